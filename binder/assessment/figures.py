@@ -1,0 +1,126 @@
+"""A figure: one number or statement with everything a person needs to trust it."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from datetime import date, datetime
+from typing import Literal, TypeAlias
+
+from binder.quantities import Quantity
+
+Kind: TypeAlias = Literal["measured", "stated by a maker", "table", "calculated", "assumed"]
+Value: TypeAlias = Quantity | float | str | date | datetime | None
+Grade: TypeAlias = Literal["do not drive", "attention", "missing"]
+
+
+@dataclass(frozen=True)
+class Input:
+    """One input that decided a figure: its name, its value as text, and where it came from."""
+
+    name: str
+    text: str
+    origin: str
+
+
+@dataclass(frozen=True)
+class Figure:
+    """One result. ``value`` None means: not known, or no value may be printed; the rule says why.
+
+    ``slack`` is what a person wants beside a safety number, in words ("310 lb more before the
+    next row"). ``source`` names entries of the bibliography (binder/reference/sources.py).
+    """
+
+    key: str
+    value: Value
+    kind: Kind
+    rule: str
+    source: str
+    inputs: tuple[Input, ...] = ()
+    cautions: tuple[str, ...] = ()
+    slack: str = ""
+
+
+@dataclass(frozen=True)
+class Finding:
+    """The input is right and the answer is bad, or something is not known.
+
+    ``order`` is the place in the list of ten findings that matter most (1 first).
+    """
+
+    grade: Grade
+    order: int
+    key: str
+    text: str
+    what_helps: str = ""
+
+
+@dataclass
+class Ledger:
+    """All figures by key and all findings, filled once by the assessment and only read after."""
+
+    figures: dict[str, Figure] = field(default_factory=dict)
+    findings: list[Finding] = field(default_factory=list)
+
+    def add(self, figure: Figure) -> Figure:
+        """Enter a figure under its key; a key entered twice is a bug.
+
+        Args:
+            figure: the figure to enter.
+
+        Returns:
+            The same figure.
+
+        Raises:
+            KeyError: the key is taken.
+
+        Sources:
+            Design: one number, one origin.
+
+        Example:
+            >>> Ledger().add(Figure("a.b", 1.0, "calculated", "rule", "practice")).key
+            'a.b'
+        """
+        if figure.key in self.figures:
+            raise KeyError(f"figure {figure.key} entered twice")
+        self.figures[figure.key] = figure
+        return figure
+
+    def find(self, finding: Finding) -> None:
+        """Enter a finding once.
+
+        Args:
+            finding: the finding to enter; an equal one already there is kept alone.
+
+        Returns:
+            Nothing.
+
+        Sources:
+            Design.
+
+        Example:
+            >>> ledger = Ledger()
+            >>> ledger.find(Finding("missing", 6, "a", "no ticket"))
+            >>> len(ledger.findings)
+            1
+        """
+        if finding not in self.findings:
+            self.findings.append(finding)
+
+    def starting_with(self, start: str) -> Iterator[Figure]:
+        """Yield the figures whose key is, or begins with, the given start.
+
+        Args:
+            start: a key or the start of one; empty means all.
+
+        Returns:
+            The figures in the order they were entered.
+
+        Sources:
+            Design.
+
+        Example:
+            >>> list(Ledger().starting_with("tires"))
+            []
+        """
+        for key, figure in self.figures.items():
+            if not start or key == start or key.startswith(start.rstrip(".") + ".") or key.startswith(start):
+                yield figure

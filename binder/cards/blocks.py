@@ -1,0 +1,194 @@
+"""The few things a card is made of: frozen blocks of finished strings.
+
+Every decision (which line, which unit, how many digits, rounded which way) is made before a block
+is built; a template only loops over blocks and writes what they hold.
+"""
+
+from dataclasses import dataclass, field
+from typing import Literal, TypeAlias
+
+Consequence: TypeAlias = Literal["do not move", "fix before moving", "go", ""]
+SignalWord: TypeAlias = Literal["DANGER", "WARNING", "CAUTION", "NOTICE"]
+
+
+@dataclass(frozen=True)
+class Heading:
+    """A group heading (13 pt bold, a gap above)."""
+
+    text: str
+    kind: str = "heading"
+
+
+@dataclass(frozen=True)
+class Line:
+    """One challenge and its answer: a value or a state. ``detail`` is set in 9 pt under the name.
+
+    ``consequence`` is what to do when it is not so; ``killer`` marks a line with no going without
+    it; ``ticks`` is the number of tick cells after the answer (0: none).
+    """
+
+    challenge: str
+    answer: str
+    detail: str = ""
+    consequence: Consequence = ""
+    killer: bool = False
+    ticks: int = 0
+    kind: str = "line"
+
+
+@dataclass(frozen=True)
+class Step:
+    """One numbered or bare command of a procedure (13 pt); ``indent`` for steps under a condition."""
+
+    text: str
+    number: str = ""
+    detail: str = ""
+    indent: bool = False
+    killer: bool = False
+    kind: str = "step"
+
+
+@dataclass(frozen=True)
+class Box:
+    """A heavy frame: what must stop a hand. At most three short lines under a bold question."""
+
+    title: str
+    lines: tuple[str, ...]
+    word: SignalWord | Literal[""] = ""
+    kind: str = "box"
+
+
+@dataclass(frozen=True)
+class ValueRow:
+    """A row of the value table: name, small detail, one large value and smaller ones."""
+
+    name: str
+    detail: str
+    value: str
+    others: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class ValueTable:
+    """The value that is looked for, large; ``headers`` one for the value and one for each other."""
+
+    caption: str
+    headers: tuple[str, ...]
+    rows: tuple[ValueRow, ...]
+    kind: str = "value_table"
+
+
+@dataclass(frozen=True)
+class Table:
+    """A table of short cells (13 pt on cards, 9 pt where ``small``); first column is the row's head."""
+
+    headers: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+    small: bool = False
+    caption: str = ""
+    kind: str = "table"
+
+
+@dataclass(frozen=True)
+class Note:
+    """A sentence of reason or caution (9 pt)."""
+
+    text: str
+    kind: str = "note"
+
+
+@dataclass(frozen=True)
+class Big:
+    """One value at 24, 32 or 40 pt with its name at 13 pt above it."""
+
+    name: str
+    value: str
+    detail: str = ""
+    points: Literal[24, 32, 40] = 24
+    kind: str = "big"
+
+
+@dataclass(frozen=True)
+class Blank:
+    """A ruled line to fill in by hand, with its name before it."""
+
+    name: str
+    kind: str = "blank"
+
+
+@dataclass(frozen=True)
+class Drawing:
+    """A drawing made from data: a finished SVG with its text alternative and its true width and height."""
+
+    svg: str
+    alternative: str
+    width_mm: float
+    height_mm: float
+    kind: str = "drawing"
+
+
+@dataclass(frozen=True)
+class End:
+    """The call that ends the card, with its drawn end mark."""
+
+    text: str
+    kind: str = "end"
+
+
+Block: TypeAlias = (
+    Heading | Line | Step | Box | ValueTable | Table | Note | Big | Blank | Drawing | End
+)
+
+
+@dataclass(frozen=True)
+class Reason:
+    """Why a card's number or line is so, and where it is from; set beside the card in the binder."""
+
+    name: str
+    text: str
+    source: str
+
+
+@dataclass(frozen=True)
+class Side:
+    """One side of a card: how to use it, and its blocks in reading order."""
+
+    use: str
+    blocks: tuple[Block, ...]
+
+
+@dataclass(frozen=True)
+class Card:
+    """A card of the ring: one or two sides; every string final.
+
+    ``id`` is its number on the ring ("3", "5.1"); ``name`` the module and template that make it;
+    ``family`` picks the corner that is cut; ``wrong_as_soon_as`` the computed line above the footer.
+    ``code`` (five characters from the content) and ``target`` (the address its QR code holds, empty
+    where the profile gives none) are filled in by ``binder.cards.order``.
+    """
+
+    id: str
+    name: str
+    title: str
+    sides: tuple[Side, ...]
+    wrong_as_soon_as: str
+    reasons: tuple[Reason, ...] = ()
+    family: Literal["drive", "stop", "help"] = "drive"
+    rig: str = ""
+    effective: str = ""
+    code: str = ""
+    target: str = ""
+    figures: tuple[str, ...] = field(default=(), compare=False)
+
+
+@dataclass(frozen=True)
+class Page:
+    """A section of the binder that is no card: blocks under a title, flowing over pages.
+
+    ``name`` is the module and template that make it; ``sheet`` the bookmark and contents entry.
+    """
+
+    name: str
+    title: str
+    intro: str
+    blocks: tuple[Block, ...]

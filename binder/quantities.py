@@ -1,0 +1,391 @@
+"""The one unit registry, the dimensions the product knows, and the grammar people write quantities in.
+
+A quantity is read by our own small grammar (a number, then a unit from a closed table) and only then
+handed to pint. Why: pint itself reads ``5,5 bar`` as 55 bar, ``12 ft 6 in`` as an area and ``38 F`` as
+farads; a pressure read wrongly is a tire filled wrongly.
+"""
+
+import math
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache, wraps
+from inspect import signature
+from typing import Annotated, Any, ParamSpec, TypeAlias, TypeVar, get_type_hints
+
+import pint
+
+_DEFINITIONS = """
+meter = [length] = m
+kilogram = [mass] = kg
+second = [time] = s
+kelvin = [temperature]; offset: 0 = K
+ampere = [current] = A
+percent = 0.01 = %
+inch = 0.0254 * meter
+foot = 12 * inch
+mile = 5280 * foot
+centimeter = 0.01 * meter = cm
+millimeter = 0.001 * meter = mm
+kilometer = 1000 * meter = km
+pound = 0.45359237 * kilogram = lb
+tonne = 1000 * kilogram
+gram = 0.001 * kilogram
+minute = 60 * second
+hour = 3600 * second
+day = 24 * hour
+week = 7 * day
+year = 365.25 * day
+month = year / 12
+liter = 0.001 * meter ** 3 = L
+gallon = 231 * inch ** 3 = gal
+quart = gallon / 4
+pint = gallon / 8
+fluid_ounce = gallon / 128
+degree_Celsius = kelvin; offset: 273.15 = degC
+degree_Fahrenheit = 5 / 9 * kelvin; offset: 233.15 + 200 / 9 = degF
+delta_degree_Fahrenheit = 5 / 9 * kelvin
+newton = kilogram * meter / second ** 2
+standard_gravity = 9.80665 * meter / second ** 2
+pound_force = pound * standard_gravity
+pascal = newton / meter ** 2
+kilopascal = 1000 * pascal = kPa
+bar = 100000 * pascal
+psi = pound_force / inch ** 2
+joule = newton * meter
+watt = joule / second
+kilowatt = 1000 * watt = kW
+horsepower = 550 * foot * pound_force / second = hp
+btu = 1055.05585262 * joule
+kilowatt_hour = kilowatt * hour = kWh
+volt = watt / ampere = V
+ampere_hour = ampere * hour = Ah
+mile_per_hour = mile / hour = mph
+kilometer_per_hour = kilometer / hour = km_h
+"""
+# Exact by definition: inch, pound, gallon (NIST Handbook 44, appendix C); standard gravity
+# (CGPM 1901); horsepower 550 ft lbf/s and BTU (International Table, ISO 31-4).
+
+registry: pint.UnitRegistry[Any] = pint.UnitRegistry(None, autoconvert_offset_to_baseunit=True)
+registry.load_definitions(_DEFINITIONS.strip().splitlines())
+
+Quantity: TypeAlias = pint.Quantity
+
+
+@cache
+def _dimensionality(formula: str) -> object:
+    return registry.get_dimensionality(formula) if formula else registry.Quantity(1).dimensionality
+
+
+@dataclass(frozen=True)
+class Dimension:
+    """What a quantity must measure, in pint's words and in a person's."""
+
+    formula: str
+    words: str
+    example: str
+
+    def measures(self, quantity: Quantity) -> bool:
+        """Tell whether a quantity has this dimension.
+
+        Args:
+            quantity: any quantity [any].
+
+        Returns:
+            True where it has.
+
+        Sources:
+            Dimensional analysis.
+
+        Example:
+            >>> MASS.measures(registry.Quantity(1, "pound"))
+            True
+        """
+        return bool(quantity.dimensionality == _dimensionality(self.formula))
+
+
+LENGTH = Dimension("[length]", "a length", "12 ft 6 in")
+MASS = Dimension("[mass]", "a weight", "26000 lb")
+PRESSURE = Dimension("[mass] / [length] / [time] ** 2", "a pressure", "110 psi")
+TORQUE = Dimension("[mass] * [length] ** 2 / [time] ** 2", "a torque", "475 ft*lb")
+VOLUME = Dimension("[length] ** 3", "a volume", "90 gal")
+TIME = Dimension("[time]", "a time", "6 months")
+TEMPERATURE = Dimension("[temperature]", "a temperature", "34 degF")
+SPEED = Dimension("[length] / [time]", "a speed", "65 mph")
+POWER = Dimension("[mass] * [length] ** 2 / [time] ** 3", "a power", "150 kW")
+ANGLE = Dimension("", "an angle", "50 deg")
+FUEL_USE = Dimension("[length] ** 2", "a fuel use", "8.0 mpg")
+VOLUME_RATE = Dimension("[length] ** 3 / [time]", "an amount a day", "14 gal/day")
+CHARGE = Dimension("[current] * [time]", "a battery capacity", "220 Ah")
+VOLTAGE = Dimension(
+    "[mass] * [length] ** 2 / [time] ** 3 / [current]", "a voltage", "12 V"
+)
+SHARE = Dimension("", "a share", "60 %")
+RATIO_OF_TIMES = Dimension("", "a running time a day", "2 h/day")
+
+Length: TypeAlias = Annotated[Quantity, LENGTH]
+Mass: TypeAlias = Annotated[Quantity, MASS]
+Pressure: TypeAlias = Annotated[Quantity, PRESSURE]
+Torque: TypeAlias = Annotated[Quantity, TORQUE]
+Volume: TypeAlias = Annotated[Quantity, VOLUME]
+Time: TypeAlias = Annotated[Quantity, TIME]
+Temperature: TypeAlias = Annotated[Quantity, TEMPERATURE]
+Speed: TypeAlias = Annotated[Quantity, SPEED]
+Power: TypeAlias = Annotated[Quantity, POWER]
+Angle: TypeAlias = Annotated[Quantity, ANGLE]
+FuelUse: TypeAlias = Annotated[Quantity, FUEL_USE]
+VolumeRate: TypeAlias = Annotated[Quantity, VOLUME_RATE]
+Charge: TypeAlias = Annotated[Quantity, CHARGE]
+Voltage: TypeAlias = Annotated[Quantity, VOLTAGE]
+Share: TypeAlias = Annotated[Quantity, SHARE]
+RatioOfTimes: TypeAlias = Annotated[Quantity, RATIO_OF_TIMES]
+
+
+@dataclass(frozen=True)
+class _Unit:
+    pint: str
+    factor: float = 1.0
+    dimension: Dimension | None = None
+    inverse: bool = False
+
+
+def _table(*rows: tuple[str, str, Dimension]) -> dict[str, _Unit]:
+    return {
+        word: _Unit(unit, dimension=dimension)
+        for words, unit, dimension in rows
+        for word in words.split("|")
+    }
+
+
+# The closed table of units a person may write. Dimension is the first the word can mean.
+_UNITS: dict[str, _Unit] = _table(
+    ("in|inch|inches", "inch", LENGTH),
+    ("ft|foot|feet", "foot", LENGTH),
+    ("mi|mile|miles", "mile", LENGTH),
+    ("mm", "millimeter", LENGTH),
+    ("cm", "centimeter", LENGTH),
+    ("m", "meter", LENGTH),
+    ("km", "kilometer", LENGTH),
+    ("lb|lbs|pounds", "pound", MASS),
+    ("kg", "kilogram", MASS),
+    ("t", "tonne", MASS),
+    ("psi", "psi", PRESSURE),
+    ("bar", "bar", PRESSURE),
+    ("kPa", "kilopascal", PRESSURE),
+    ("ft*lb|lb*ft", "foot * pound_force", TORQUE),
+    ("in*lb|lb*in", "inch * pound_force", TORQUE),
+    ("N*m|Nm", "newton * meter", TORQUE),
+    ("gal|gallon|gallons", "gallon", VOLUME),
+    ("qt|quart|quarts", "quart", VOLUME),
+    ("pt|pint|pints", "pint", VOLUME),
+    ("fl oz", "fluid_ounce", VOLUME),
+    ("L|l|liter|liters", "liter", VOLUME),
+    ("s", "second", TIME),
+    ("min", "minute", TIME),
+    ("h|hour|hours", "hour", TIME),
+    ("day|days", "day", TIME),
+    ("week|weeks", "week", TIME),
+    ("month|months", "month", TIME),
+    ("year|years", "year", TIME),
+    ("degF", "degree_Fahrenheit", TEMPERATURE),
+    ("degC", "degree_Celsius", TEMPERATURE),
+    ("mph", "mile_per_hour", SPEED),
+    ("km/h", "kilometer_per_hour", SPEED),
+    ("W", "watt", POWER),
+    ("kW", "kilowatt", POWER),
+    ("hp", "horsepower", POWER),
+    ("gal/day", "gallon / day", VOLUME_RATE),
+    ("L/day", "liter / day", VOLUME_RATE),
+    ("gal/h", "gallon / hour", VOLUME_RATE),
+    ("L/h", "liter / hour", VOLUME_RATE),
+    ("Ah", "ampere_hour", CHARGE),
+    ("V", "volt", VOLTAGE),
+    ("%", "percent", SHARE),
+    ("h/day", "hour / day", RATIO_OF_TIMES),
+) | {
+    "deg": _Unit("", math.pi / 180, ANGLE),
+    "mpg": _Unit("gallon / mile", dimension=FUEL_USE, inverse=True),
+    "L/100km": _Unit("liter / kilometer", 0.01, FUEL_USE),
+}
+
+_NUMBER = r"[-+]?\d{1,3}(?:,\d{3})+(?:\.\d+)?|[-+]?\d+(?:\.\d+)?"
+_FRACTION = r"\d+/\d+"
+_WHOLE = re.compile(rf"^({_NUMBER})(?:[ -]({_FRACTION}))?\s*(.*)$")
+_ONLY_FRACTION = re.compile(rf"^({_FRACTION})(?:\s+(.*))?$")
+_FEET_INCHES = re.compile(rf"^(\d+) ?ft (\d+(?:\.\d+)?)(?:[ -]({_FRACTION}))? ?in$")
+_DECIMAL_COMMA = re.compile(r"^[-+]?\d+,\d+")
+
+
+class QuantityError(ValueError):
+    """What a person wrote is not the quantity that is needed; the text says why."""
+
+
+def read_quantity(text: str, dimension: Dimension) -> Quantity:
+    """Read a quantity a person wrote.
+
+    Args:
+        text: a number and a unit, such as ``12 ft 6 in`` or ``26,000 lb``.
+        dimension: what it must measure.
+
+    Returns:
+        The quantity, in the unit it was written in (fuel use always as volume a distance).
+
+    Raises:
+        QuantityError: no unit, an unknown unit, a decimal comma, or another dimension.
+
+    Sources:
+        Own grammar; unit definitions from NIST Handbook 44, appendix C.
+
+    Example:
+        >>> f"{read_quantity('12 ft 6 in', LENGTH).to('inch'):.0f}"
+        '150 inch'
+        >>> read_quantity('26000', MASS)
+        Traceback (most recent call last):
+        ...
+        binder.quantities.QuantityError: '26000' has no unit; write it like '26000 lb'
+    """
+    if match := _FEET_INCHES.match(text):
+        feet, inches, fraction = match.groups()
+        value = float(feet) * 12 + float(inches) + float(Fraction(fraction or 0))
+        return _checked(registry.Quantity(value, "inch"), text, LENGTH, dimension)
+    number, unit_text = _split(text, dimension)
+    if not unit_text:
+        raise QuantityError(f"'{text}' has no unit; write it like '{_like(text, dimension)}'")
+    unit = _UNITS.get(unit_text) or _UNITS.get(unit_text.lower())
+    if unit is None:
+        raise QuantityError(
+            f"'{text}': '{unit_text}' is not a unit here; write it like '{dimension.example}'"
+        )
+    return _checked(_with_unit(number, unit, text), text, unit.dimension or SHARE, dimension)
+
+
+def _split(text: str, dimension: Dimension) -> tuple[float, str]:
+    if match := _ONLY_FRACTION.match(text):
+        fraction, unit = match.groups()
+        if int(fraction.split("/")[1]) == 0:
+            raise QuantityError(f"'{text}' divides by zero")
+        return float(Fraction(fraction)), unit or ""
+    match = _WHOLE.match(text)
+    if match is None:
+        raise QuantityError(
+            f"'{text}' is not {dimension.words}; write it like '{dimension.example}'"
+        )
+    if _DECIMAL_COMMA.match(text) and match.group(3)[:1] == ",":
+        raise QuantityError(
+            f"'{text}' has a decimal comma; write it with a point, like '{text.replace(',', '.', 1)}'"
+        )
+    number, fraction, unit = match.groups()
+    return float(number.replace(",", "")) + float(Fraction(fraction or 0)), unit
+
+
+def _with_unit(number: float, unit: _Unit, text: str) -> Quantity:
+    if unit.inverse:
+        if number <= 0:
+            raise QuantityError(f"'{text}' must be more than zero")
+        number = 1 / number
+    return registry.Quantity(number * unit.factor, unit.pint)
+
+
+def _checked(
+    quantity: Quantity, text: str, written: Dimension, needed: Dimension
+) -> Quantity:
+    same_formula_only = needed.formula in ("", FUEL_USE.formula) and written is not needed
+    if same_formula_only or not needed.measures(quantity):
+        raise QuantityError(
+            f"'{text}' is {written.words}; {needed.words} is needed here, like '{needed.example}'"
+        )
+    return quantity
+
+
+def _like(text: str, dimension: Dimension) -> str:
+    unit = dimension.example.rsplit(" ", 1)[-1]
+    return f"{text} {unit}" if re.fullmatch(_NUMBER, text) else dimension.example
+
+
+def round_up(value: float, step: float = 1.0) -> float:
+    """Round up to a multiple of a step.
+
+    Args:
+        value: the number to round [any].
+        step: the step, more than zero [same as value].
+
+    Returns:
+        The smallest multiple of the step that is not below the value.
+
+    Sources:
+        Arithmetic; a billionth of a step is forgiven so that 95.0000000001 stays 95.
+
+    Example:
+        >>> round_up(95.2), round_up(96.1, 5)
+        (96.0, 100.0)
+    """
+    return math.ceil(value / step - 1e-9) * step
+
+
+def round_down(value: float, step: float = 1.0) -> float:
+    """Round down to a multiple of a step.
+
+    Args:
+        value: the number to round [any].
+        step: the step, more than zero [same as value].
+
+    Returns:
+        The largest multiple of the step that is not above the value.
+
+    Sources:
+        Arithmetic; a billionth of a step is forgiven so that 94.9999999999 is 95.
+
+    Example:
+        >>> round_down(95.8), round_down(99.0, 5)
+        (95.0, 95.0)
+    """
+    return math.floor(value / step + 1e-9) * step
+
+
+_Parameters = ParamSpec("_Parameters")
+_Result = TypeVar("_Result")
+
+
+def _dimension_of(annotation: object) -> Dimension | None:
+    return next(
+        (item for item in getattr(annotation, "__metadata__", ()) if isinstance(item, Dimension)),
+        None,
+    )
+
+
+def checks_dimensions(function: Callable[_Parameters, _Result]) -> Callable[_Parameters, _Result]:
+    """Refuse a call whose arguments do not have the dimensions the annotations state.
+
+    Args:
+        function: the calculation to guard.
+
+    Returns:
+        The same calculation; a wrong dimension raises ``TypeError``, since it is a bug of ours.
+
+    Sources:
+        Design: the annotation is the one place a dimension is stated.
+
+    Example:
+        >>> @checks_dimensions
+        ... def half(load: Mass) -> Mass:
+        ...     return load / 2
+        >>> half(registry.Quantity(2, 'psi'))
+        Traceback (most recent call last):
+        ...
+        TypeError: half: load must be a weight, not 2 psi
+    """
+    hints = get_type_hints(function, include_extras=True)
+    needed = {name: dimension for name, hint in hints.items() if (dimension := _dimension_of(hint))}
+    parameters = signature(function)
+
+    @wraps(function)
+    def guarded(*args: _Parameters.args, **kwargs: _Parameters.kwargs) -> _Result:
+        for name, value in parameters.bind(*args, **kwargs).arguments.items():
+            if name in needed and not (
+                isinstance(value, pint.Quantity) and needed[name].measures(value)
+            ):
+                raise TypeError(f"{function.__name__}: {name} must be {needed[name].words}, not {value}")
+        return function(*args, **kwargs)
+
+    return guarded
