@@ -49,7 +49,9 @@ class InputProblems(Exception):  # noqa: N818 - it carries many problems and is 
             problems: every problem found.
             sources: text of each file by its printed name, for the lines to quote.
         """
-        self.problems = sorted(problems, key=lambda problem: (problem.file, problem.position or Position(0, 0)))
+        self.problems = sorted(
+            problems, key=lambda problem: (problem.file, problem.position or Position(0, 0))
+        )
         self.sources = dict(sources or {})
         super().__init__(f"{len(self.problems)} problems")
 
@@ -93,8 +95,9 @@ def problems_as_text(problems: list[Problem], sources: Mapping[str, str]) -> str
         Own convention.
 
     Example:
-        >>> print(problems_as_text([Problem("a.yaml", Position(1, 7, 2), "name", "'x' is short")], {"a.yaml": "name: xy"}))
-        a.yaml:1:7: error: name: 'x' is short
+        >>> short = Problem("a.yaml", Position(1, 7, 2), "name", "'xy' is short")
+        >>> print(problems_as_text([short], {"a.yaml": "name: xy"}))
+        a.yaml:1:7: error: name: 'xy' is short
              1 | name: xy
                |       ^^
         1 problem in a.yaml; nothing was written.

@@ -70,7 +70,7 @@ kilometer_per_hour = kilometer / hour = km_h
 registry: pint.UnitRegistry[Any] = pint.UnitRegistry(None, autoconvert_offset_to_baseunit=True)
 registry.load_definitions(_DEFINITIONS.strip().splitlines())
 
-Quantity: TypeAlias = pint.Quantity
+Quantity: TypeAlias = pint.Quantity[Any]
 
 
 @cache
@@ -118,9 +118,7 @@ ANGLE = Dimension("", "an angle", "50 deg")
 FUEL_USE = Dimension("[length] ** 2", "a fuel use", "8.0 mpg")
 VOLUME_RATE = Dimension("[length] ** 3 / [time]", "an amount a day", "14 gal/day")
 CHARGE = Dimension("[current] * [time]", "a battery capacity", "220 Ah")
-VOLTAGE = Dimension(
-    "[mass] * [length] ** 2 / [time] ** 3 / [current]", "a voltage", "12 V"
-)
+VOLTAGE = Dimension("[mass] * [length] ** 2 / [time] ** 3 / [current]", "a voltage", "12 V")
 SHARE = Dimension("", "a share", "60 %")
 RATIO_OF_TIMES = Dimension("", "a running time a day", "2 h/day")
 
@@ -152,9 +150,7 @@ class _Unit:
 
 def _table(*rows: tuple[str, str, Dimension]) -> dict[str, _Unit]:
     return {
-        word: _Unit(unit, dimension=dimension)
-        for words, unit, dimension in rows
-        for word in words.split("|")
+        word: _Unit(unit, dimension=dimension) for words, unit, dimension in rows for word in words.split("|")
     }
 
 
@@ -268,9 +264,7 @@ def _split(text: str, dimension: Dimension) -> tuple[float, str]:
         return float(Fraction(fraction)), unit or ""
     match = _WHOLE.match(text)
     if match is None:
-        raise QuantityError(
-            f"'{text}' is not {dimension.words}; write it like '{dimension.example}'"
-        )
+        raise QuantityError(f"'{text}' is not {dimension.words}; write it like '{dimension.example}'")
     if _DECIMAL_COMMA.match(text) and match.group(3)[:1] == ",":
         raise QuantityError(
             f"'{text}' has a decimal comma; write it with a point, like '{text.replace(',', '.', 1)}'"
@@ -287,9 +281,7 @@ def _with_unit(number: float, unit: _Unit, text: str) -> Quantity:
     return registry.Quantity(number * unit.factor, unit.pint)
 
 
-def _checked(
-    quantity: Quantity, text: str, written: Dimension, needed: Dimension
-) -> Quantity:
+def _checked(quantity: Quantity, text: str, written: Dimension, needed: Dimension) -> Quantity:
     same_formula_only = needed.formula in ("", FUEL_USE.formula) and written is not needed
     if same_formula_only or not needed.measures(quantity):
         raise QuantityError(
@@ -382,9 +374,7 @@ def checks_dimensions(function: Callable[_Parameters, _Result]) -> Callable[_Par
     @wraps(function)
     def guarded(*args: _Parameters.args, **kwargs: _Parameters.kwargs) -> _Result:
         for name, value in parameters.bind(*args, **kwargs).arguments.items():
-            if name in needed and not (
-                isinstance(value, pint.Quantity) and needed[name].measures(value)
-            ):
+            if name in needed and not (isinstance(value, pint.Quantity) and needed[name].measures(value)):
                 raise TypeError(f"{function.__name__}: {name} must be {needed[name].words}, not {value}")
         return function(*args, **kwargs)
 

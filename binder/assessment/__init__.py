@@ -1,0 +1,1 @@
+"""This rig on this trip: models wired into calculations once."""

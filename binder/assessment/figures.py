@@ -122,5 +122,5 @@ class Ledger:
             []
         """
         for key, figure in self.figures.items():
-            if not start or key == start or key.startswith(start.rstrip(".") + ".") or key.startswith(start):
+            if key.startswith(start):
                 yield figure

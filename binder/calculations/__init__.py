@@ -1,0 +1,1 @@
+"""Pure functions by topic: quantities in, quantities out."""

@@ -1,0 +1,1 @@
+"""View models: every decision and every printed string."""

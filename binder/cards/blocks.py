@@ -135,9 +135,7 @@ class End:
     kind: str = "end"
 
 
-Block: TypeAlias = (
-    Heading | Line | Step | Box | ValueTable | Table | Note | Big | Blank | Drawing | End
-)
+Block: TypeAlias = Heading | Line | Step | Box | ValueTable | Table | Note | Big | Blank | Drawing | End
 
 
 @dataclass(frozen=True)

@@ -1,0 +1,1 @@
+"""Facts from publications, each with its source."""
