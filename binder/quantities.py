@@ -310,7 +310,7 @@ def round_up(value: float, step: float = 1.0) -> float:
 
     Example:
         >>> round_up(95.2), round_up(96.1, 5)
-        (96.0, 100.0)
+        (96, 100)
     """
     return math.ceil(value / step - 1e-9) * step
 
@@ -330,7 +330,7 @@ def round_down(value: float, step: float = 1.0) -> float:
 
     Example:
         >>> round_down(95.8), round_down(99.0, 5)
-        (95.0, 95.0)
+        (95, 95)
     """
     return math.floor(value / step + 1e-9) * step
 
