@@ -1,0 +1,78 @@
+"""The address that a card's QR code holds."""
+
+import re
+from collections.abc import Callable
+
+_PLAIN = re.compile(r"[0-9A-Za-z.]+")
+
+
+def log_target(address: str, card_id: str, code: str) -> str:
+    """Give the address a card's code opens, marked with the card and its content code.
+
+    Web addresses take the mark as fragment, mail as subject; a telephone number and a place have
+    no room for one and stay as they are. Scheme and host, which mean the same in capitals, are
+    written in capitals, since a QR code holds those in fewer modules; all else keeps its case.
+
+    Args:
+        address: starts with ``https:``, ``http:``, ``mailto:``, ``tel:`` or ``geo:``; plain ASCII.
+        card_id: number of the card on the ring, like "5.1".
+        code: the card's content code, like "7f3ka".
+
+    Returns:
+        The text for the code.
+
+    Raises:
+        ValueError: for another scheme, for letters that are not ASCII, or where the address
+            already has a fragment or subject of its own.
+
+    Sources:
+        RFC 3986 sections 3.1, 3.2.2 and 3.5; RFC 6068 section 2; RFC 3966; RFC 5870.
+
+    Example:
+        >>> log_target("https://example.com/Log", "3", "7f3ka")
+        'HTTPS://EXAMPLE.COM/Log#3.7f3ka'
+        >>> log_target("mailto:log@example.com", "3", "7f3ka")
+        'MAILTO:log@example.com?subject=3.7f3ka'
+        >>> log_target("tel:+15555550100", "3", "7f3ka")
+        'TEL:+15555550100'
+    """
+    if not address.isascii() or not address.isprintable() or " " in address:
+        raise ValueError(f"{address!r} has letters an address cannot hold; write them as %XX or xn--")
+    scheme, colon, rest = address.partition(":")
+    way = _WAYS.get(scheme.lower() + colon)
+    if way is None or not rest.removeprefix("//"):
+        raise ValueError(f"{address!r} is no address for a code; start it with one of {', '.join(_WAYS)}")
+    mark = f"{card_id}.{code}"
+    if not _PLAIN.fullmatch(mark):
+        raise ValueError(f"{mark!r} is no mark; letters, digits and points only")
+    return scheme.upper() + ":" + way(rest, mark)
+
+
+def _web(rest: str, mark: str) -> str:
+    if not rest.startswith("//") or "#" in rest:
+        raise ValueError(f"{rest!r} must start with // and have no # of its own; the card's mark goes there")
+    authority, path = re.fullmatch(r"//([^/?]*)(.*)", rest).groups()  # type: ignore[union-attr] # It fits any.
+    user, at, host = authority.rpartition("@")
+    if not host:
+        raise ValueError(f"{rest!r} names no host")
+    slash = "" if path.startswith("/") else "/"
+    return f"//{user}{at}{host.upper()}{slash}{path}#{mark}"
+
+
+def _mail(rest: str, mark: str) -> str:
+    if "#" in rest or re.search(r"[?&]subject=", rest, re.IGNORECASE):
+        raise ValueError(f"{rest!r} has a subject of its own; the card's mark goes there")
+    return f"{rest}{'&' if '?' in rest else '?'}subject={mark}"
+
+
+def _unmarked(rest: str, _mark: str) -> str:
+    return rest
+
+
+_WAYS: dict[str, Callable[[str, str], str]] = {
+    "https:": _web,
+    "http:": _web,
+    "mailto:": _mail,
+    "tel:": _unmarked,
+    "geo:": _unmarked,
+}

@@ -1,0 +1,155 @@
+"""QR codes as drawings: one path, black on white, small enough for a card and robust on gloss film."""
+
+from itertools import pairwise
+from typing import Literal, TypeAlias
+from xml.sax.saxutils import escape
+
+import qrcode
+from qrcode import util
+
+from binder.cards.blocks import Drawing
+from binder.cards.targets import log_target
+
+__all__ = ["CodeTooLong", "log_target", "qr_svg"]
+
+_Mode: TypeAlias = Literal[1, 2, 4]
+"""Mode indicators of digits, of alphanumerics and of bytes: ISO/IEC 18004."""
+
+_MODES: tuple[_Mode, ...] = (1, 2, 4)
+
+_SMALLEST_MODULE_MM = 0.5
+"""Side of a module below which glare on film makes too many codes unreadable: measured."""
+
+_QUIET_ZONE = 4
+"""Modules of white around a code: ISO/IEC 18004, 'Quiet zone'."""
+
+_LARGEST_VERSION = 4
+"""33 modules a side: with its quiet zone 24.6 mm at 0.6 mm a module, the room a card has."""
+
+_BITS = 384
+"""Data bits of version 4 at level Q (48 codewords): ISO/IEC 18004, table of data capacities."""
+
+_HEADER_BITS: dict[_Mode, int] = {1: 14, 2: 13, 4: 12}
+"""Mode indicator (4) with character count indicator (10, 9, 8) of versions 1 to 9: ISO/IEC 18004."""
+
+_SIXTHS_OF_BITS: dict[_Mode, int] = {1: 20, 2: 33, 4: 48}
+"""What a character costs: 10 bits for 3 digits, 11 for 2 alphanumerics, 8 for a byte: ISO/IEC 18004."""
+
+_LETTERS: dict[_Mode, frozenset[str]] = {
+    1: frozenset("0123456789"),
+    2: frozenset("0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ $%*+-./:"),
+    4: frozenset(chr(code) for code in range(128)),
+}
+
+
+class CodeTooLong(ValueError):  # noqa: N818 - the name says what is wrong.
+    """The text does not fit the largest code a card has room for.
+
+    ``fitting`` is how many of its first characters would fit.
+    """
+
+    def __init__(self, text: str, fitting: int) -> None:
+        """Keep the number of characters that fit.
+
+        Args:
+            text: what should have been coded.
+            fitting: how many of its first characters fit.
+        """
+        self.fitting = fitting
+        super().__init__(f"{text!r} has {len(text)} characters; a card's code holds {fitting} of them")
+
+
+def qr_svg(text: str, module_mm: float = 0.6) -> Drawing:
+    """Draw a text as QR code at error correction level Q.
+
+    Args:
+        text: plain ASCII, like an address.
+        module_mm: side of one module in millimeters, 0.5 or more.
+
+    Returns:
+        The code with its quiet zone of four modules.
+
+    Raises:
+        CodeTooLong: where the text needs a code larger than version 4.
+        ValueError: where the text is empty or not ASCII, or the module too small.
+
+    Sources:
+        ISO/IEC 18004.
+
+    Example:
+        >>> code = qr_svg("HTTPS://EXAMPLE.COM/#3.7f3ka")
+        >>> (round(code.width_mm, 1), code.alternative)
+        (22.2, 'QR code: HTTPS://EXAMPLE.COM/#3.7f3ka')
+    """
+    if module_mm < _SMALLEST_MODULE_MM:
+        raise ValueError(f"modules of {module_mm} mm are too small; {_SMALLEST_MODULE_MM} mm or more")
+    matrix = _matrix(text)
+    count, side = len(matrix), len(matrix) * module_mm
+    alternative = f"QR code: {text}"
+    svg = (
+        f'<svg xmlns="http://www.w3.org/2000/svg" width="{side:g}mm" height="{side:g}mm"'
+        f' viewBox="0 0 {count} {count}" shape-rendering="crispEdges"><title>{escape(alternative)}</title>'
+        f'<rect width="{count}" height="{count}" fill="#fff"/><path fill="#000" d="{_path(matrix)}"/></svg>'
+    )
+    return Drawing(svg, alternative, side, side)
+
+
+def _matrix(text: str) -> list[list[bool]]:
+    if not text or not text.isascii():
+        raise ValueError(f"{text!r} cannot be coded; it must be plain ASCII and not empty")
+    if _bits(text) > _BITS:
+        raise CodeTooLong(text, max(size for size in range(len(text)) if _bits(text[:size]) <= _BITS))
+    code = qrcode.QRCode(error_correction=qrcode.ERROR_CORRECT_Q, border=_QUIET_ZONE)
+    for mode, part in _segments(text):
+        code.add_data(util.QRData(part.encode("ascii"), mode=mode))
+    code.make(fit=True)
+    if code.version > _LARGEST_VERSION:
+        raise AssertionError(f"version {code.version} for {_bits(text)} bits: the capacity table is wrong")
+    return code.get_matrix()
+
+
+def _bits(text: str) -> int:
+    return sum(
+        _HEADER_BITS[mode] + -(-len(part) * _SIXTHS_OF_BITS[mode] // 6) for mode, part in _segments(text)
+    )
+
+
+def _segments(text: str) -> list[tuple[_Mode, str]]:
+    """Cut a text into runs of one mode each so that all together take the fewest bits."""
+    modes = _cheapest_modes(text)
+    cuts = [at for at in range(1, len(text)) if modes[at] != modes[at - 1]]
+    return [(modes[start], text[start:end]) for start, end in pairwise([0, *cuts, len(text)]) if start < end]
+
+
+def _cheapest_modes(text: str) -> tuple[_Mode, ...]:
+    """Give each character its mode, by the least cost of every way that ends in a mode.
+
+    Costs are in sixths of a bit; a run that ends is rounded up to whole bits.
+    """
+    ways: dict[_Mode, tuple[int, tuple[_Mode, ...]]] = {}
+    for at, letter in enumerate(text):
+        reached: dict[_Mode, tuple[int, tuple[_Mode, ...]]] = {}
+        for mode in (mode for mode in _MODES if letter in _LETTERS[mode]):
+            fresh = 6 * _HEADER_BITS[mode]
+            costs = [
+                (cost if before == mode else -(-cost // 6) * 6 + fresh, path)
+                for before, (cost, path) in ways.items()
+            ]
+            cost, path = min(costs) if at else (fresh, ())
+            reached[mode] = (cost + _SIXTHS_OF_BITS[mode], (*path, mode))
+        ways = reached
+    return min(((-(-cost // 6), path) for cost, path in ways.values()), default=(0, ()))[1]
+
+
+def _path(matrix: list[list[bool]]) -> str:
+    """Draw each horizontal run of dark modules as one rectangle of a single path."""
+    return "".join(
+        f"M{start} {row}h{end - start}v1h{start - end}z"
+        for row, line in enumerate(matrix)
+        for start, end in _runs(line)
+    )
+
+
+def _runs(line: list[bool]) -> list[tuple[int, int]]:
+    edges = [at for at, (left, right) in enumerate(pairwise([False, *line, False])) if left != right]
+    return list(zip(edges[::2], edges[1::2], strict=True))
