@@ -12,9 +12,12 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache, wraps
 from inspect import signature
-from typing import Annotated, Any, ParamSpec, TypeAlias, TypeVar, get_type_hints
+from typing import TYPE_CHECKING, Annotated, Any, ParamSpec, TypeAlias, TypeVar, get_type_hints
 
 import pint
+
+if TYPE_CHECKING:
+    from pydantic_core import CoreSchema
 
 _DEFINITIONS = """
 meter = [length] = m
@@ -85,6 +88,39 @@ class Dimension:
     formula: str
     words: str
     example: str
+    signed: bool = False
+
+    def __get_pydantic_core_schema__(self, source: object, handler: object) -> "CoreSchema":
+        """Let a model field annotated with this dimension read text (pydantic's own hook)."""
+        from pydantic_core import core_schema  # noqa: PLC0415 - only models need it.
+
+        return core_schema.no_info_plain_validator_function(self.read)
+
+    def read(self, text: object) -> Quantity:
+        """Read a quantity of this dimension from text a person wrote.
+
+        Args:
+            text: a scalar of the file [text].
+
+        Returns:
+            The quantity.
+
+        Raises:
+            QuantityError: it is no such quantity, or below zero where that makes no sense.
+
+        Sources:
+            Own grammar, see ``read_quantity``.
+
+        Example:
+            >>> f"{MASS.read('26,000 lb'):.0f}"
+            '26000 pound'
+        """
+        if not isinstance(text, str):
+            raise QuantityError(f"{self.words} is needed here, like '{self.example}'")
+        quantity = read_quantity(text, self)
+        if quantity.magnitude < 0 and not self.signed:
+            raise QuantityError(f"'{text}' is below zero; {self.words} here is not, like '{self.example}'")
+        return quantity
 
     def measures(self, quantity: Quantity) -> bool:
         """Tell whether a quantity has this dimension.
@@ -106,12 +142,13 @@ class Dimension:
 
 
 LENGTH = Dimension("[length]", "a length", "12 ft 6 in")
+PLACE = Dimension("[length]", "a place", "-36 in", signed=True)
 MASS = Dimension("[mass]", "a weight", "26000 lb")
 PRESSURE = Dimension("[mass] / [length] / [time] ** 2", "a pressure", "110 psi")
 TORQUE = Dimension("[mass] * [length] ** 2 / [time] ** 2", "a torque", "475 ft*lb")
 VOLUME = Dimension("[length] ** 3", "a volume", "90 gal")
 TIME = Dimension("[time]", "a time", "6 months")
-TEMPERATURE = Dimension("[temperature]", "a temperature", "34 degF")
+TEMPERATURE = Dimension("[temperature]", "a temperature", "34 degF", signed=True)
 SPEED = Dimension("[length] / [time]", "a speed", "65 mph")
 POWER = Dimension("[mass] * [length] ** 2 / [time] ** 3", "a power", "150 kW")
 ANGLE = Dimension("", "an angle", "50 deg")
@@ -123,6 +160,7 @@ SHARE = Dimension("", "a share", "60 %")
 RATIO_OF_TIMES = Dimension("", "a running time a day", "2 h/day")
 
 Length: TypeAlias = Annotated[Quantity, LENGTH]
+Place: TypeAlias = Annotated[Quantity, PLACE]
 Mass: TypeAlias = Annotated[Quantity, MASS]
 Pressure: TypeAlias = Annotated[Quantity, PRESSURE]
 Torque: TypeAlias = Annotated[Quantity, TORQUE]
@@ -309,8 +347,8 @@ def round_up(value: float, step: float = 1.0) -> float:
         Arithmetic; a billionth of a step is forgiven so that 95.0000000001 stays 95.
 
     Example:
-        >>> round_up(95.2), round_up(96.1, 5)
-        (96, 100)
+        >>> round_up(95.2), round_up(96.1, 5.0)
+        (96.0, 100.0)
     """
     return math.ceil(value / step - 1e-9) * step
 
@@ -329,8 +367,8 @@ def round_down(value: float, step: float = 1.0) -> float:
         Arithmetic; a billionth of a step is forgiven so that 94.9999999999 is 95.
 
     Example:
-        >>> round_down(95.8), round_down(99.0, 5)
-        (95, 95)
+        >>> round_down(95.8), round_down(99.0, 5.0)
+        (95.0, 95.0)
     """
     return math.floor(value / step + 1e-9) * step
 

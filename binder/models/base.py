@@ -1,0 +1,158 @@
+"""What all models share: frozen records that refuse unknown keys, and the small scalars of the files."""
+
+import re
+from dataclasses import dataclass
+from datetime import date, datetime
+from typing import Annotated, TypeAlias
+
+from pydantic import BaseModel, ConfigDict, PlainValidator
+from pydantic_core import PydanticCustomError
+
+from binder.quantities import SHARE, VOLUME, Quantity, QuantityError, read_quantity
+
+
+class Record(BaseModel):
+    """A mapping a person wrote: frozen, unknown keys refused, empty means not known."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", arbitrary_types_allowed=True)
+
+
+class SpacedRecord(Record):
+    """A record whose keys are trade words with spaces (``roof antenna``)."""
+
+    model_config = ConfigDict(alias_generator=lambda name: name.replace("_", " "))
+
+
+def written_problem(text: str) -> PydanticCustomError:
+    """Make the error a field raises when what was written there cannot be read.
+
+    Args:
+        text: what is wrong and what is needed [text].
+
+    Returns:
+        The error; its text may hold braces, which pydantic would take for template fields.
+
+    Sources:
+        Design.
+
+    Example:
+        >>> written_problem("'{x}' is short").context
+        {'text': "'{x}' is short"}
+    """
+    return PydanticCustomError("written", "{text}", {"text": text})
+
+
+def _text(value: object) -> str:
+    if isinstance(value, str):
+        return value
+    raise written_problem("a plain word or number is needed here, not a list or a block")
+
+
+def _truth(value: object) -> bool:
+    text = _text(value).lower()
+    if text in {"true", "yes"}:
+        return True
+    if text in {"false", "no"}:
+        return False
+    raise written_problem(f"'{value}' is neither 'true' nor 'false'")
+
+
+def _count(value: object) -> int:
+    text = _text(value)
+    if re.fullmatch(r"\d{1,6}", text):
+        return int(text)
+    raise written_problem(f"'{text}' is not a whole number; write it like '4'")
+
+
+def _coordinate(value: object, limit: int) -> float:
+    text = _text(value)
+    if re.fullmatch(r"-?\d{1,3}(\.\d+)?", text) and abs(float(text)) <= limit:
+        return float(text)
+    example = "43.1245" if limit == 90 else "-116.5023"  # noqa: PLR2004 - degrees of latitude.
+    raise written_problem(f"'{text}' is not in degrees from -{limit} to {limit}; write it like '{example}'")
+
+
+def _date(value: object) -> date:
+    text = _text(value)
+    try:
+        if re.fullmatch(r"\d{4}-\d{2}-\d{2}", text):
+            return date.fromisoformat(text)
+    except ValueError as error:
+        raise written_problem(f"'{text}' is not in the calendar ({error})") from error
+    raise written_problem(f"'{text}' is not a date; write it like '2026-03-30'")
+
+
+def _moment(value: object) -> datetime:
+    text = _text(value)
+    try:
+        if re.fullmatch(r"\d{4}-\d{2}-\d{2} \d{2}:\d{2}", text):
+            return datetime.strptime(text, "%Y-%m-%d %H:%M")  # noqa: DTZ007 - local time; the place has the zone.
+    except ValueError as error:
+        raise written_problem(f"'{text}' is not in the calendar ({error})") from error
+    raise written_problem(f"'{text}' is not a date with a time; write it like '2026-06-01 09:00'")
+
+
+Text: TypeAlias = Annotated[str, PlainValidator(_text)]
+Truth: TypeAlias = Annotated[bool, PlainValidator(_truth)]
+Count: TypeAlias = Annotated[int, PlainValidator(_count)]
+Latitude: TypeAlias = Annotated[float, PlainValidator(lambda value: _coordinate(value, 90))]
+Longitude: TypeAlias = Annotated[float, PlainValidator(lambda value: _coordinate(value, 180))]
+Day: TypeAlias = Annotated[date, PlainValidator(_date)]
+Moment: TypeAlias = Annotated[datetime, PlainValidator(_moment)]
+
+
+@dataclass(frozen=True)
+class LevelValue:
+    """How full a tank is: a share of its capacity, or a volume; and how it was written."""
+
+    written: str
+    share: float | None = None
+    volume: Quantity | None = None
+
+
+def _level(value: object) -> LevelValue:
+    text = _text(value)
+    if text in {"full", "empty"}:
+        return LevelValue(text, share=1.0 if text == "full" else 0.0)
+    if match := re.fullmatch(r"(\d+)/(\d+)", text):
+        above, below = int(match[1]), int(match[2])
+        if below == 0 or above > below:
+            raise written_problem(f"'{text}' is not a part of a tank; write it like '3/4'")
+        return LevelValue(text, share=above / below)
+    try:
+        if text.endswith("%"):
+            return _share_level(text)
+        volume = read_quantity(text, VOLUME)
+    except QuantityError as error:
+        raise written_problem(f"{error}, '3/4', '60 %', 'full' or 'empty'") from error
+    if volume.magnitude < 0:
+        raise written_problem(f"'{text}' is below zero; a tank holds nothing or more, like '25 gal'")
+    return LevelValue(text, volume=volume)
+
+
+def _share_level(text: str) -> LevelValue:
+    share = float(read_quantity(text, SHARE).to("").magnitude)
+    if not 0 <= share <= 1:
+        raise written_problem(f"'{text}' is not between 0 % and 100 %")
+    return LevelValue(text, share=share)
+
+
+Level: TypeAlias = Annotated[LevelValue, PlainValidator(_level)]
+
+
+@dataclass(frozen=True)
+class ShareOfValue:
+    """A share of another use: ``2.5 % of diesel``."""
+
+    share: float
+    of: str
+
+
+def _share_of(value: object) -> ShareOfValue:
+    text = _text(value)
+    if match := re.fullmatch(r"(\d+(?:\.\d+)?) ?% of (.+)", text):
+        return ShareOfValue(float(match[1]) / 100, match[2])
+    raise written_problem(f"'{text}' is not a share of a fuel; write it like '2.5 % of diesel'")
+
+
+ShareOf: TypeAlias = Annotated[ShareOfValue, PlainValidator(_share_of)]

@@ -1,0 +1,193 @@
+"""A folder read into models: the only place that reads YAML, and all its problems at once."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from difflib import get_close_matches
+from pathlib import Path as FilePath
+from typing import Any, TypeVar, get_args
+
+from pydantic import BaseModel, ValidationError
+
+from binder.models.located_yaml import Located, Plain, located_yaml
+from binder.models.rig import Rig
+from binder.models.trip import Private, Trip
+from binder.problems import InputProblems, Path, Position, Problem
+
+_Model = TypeVar("_Model", bound=BaseModel)
+
+
+@dataclass(frozen=True)
+class Profile:
+    """What a folder holds, as models, and where each entry stands in the files."""
+
+    folder: str
+    rig: Rig
+    rig_places: Located
+    trip: Trip | None = None
+    trip_places: Located | None = None
+    trip_name: str = ""
+    private: Private | None = None
+
+    @property
+    def sources(self) -> dict[str, str]:
+        """Text of each file by its printed name."""
+        located = [self.rig_places, *([self.trip_places] if self.trip_places else [])]
+        return {item.file: item.source for item in located}
+
+
+def load_profile(folder: FilePath, trip_name: str | None = None, *, private: bool = False) -> Profile:
+    """Read a rig's folder: ``rig.yaml``, one plan of ``trips/`` and, if asked for, ``private.yaml``.
+
+    Args:
+        folder: the rig's folder [path].
+        trip_name: the plan to read; None means the only one, or none where there is none [text].
+        private: read ``private.yaml`` too, where there is one [truth].
+
+    Returns:
+        The profile; references between its entries are not yet checked.
+
+    Raises:
+        InputProblems: a file is missing, cannot be read, or holds what the models refuse.
+
+    Sources:
+        Own file shapes.
+
+    Example:
+        >>> load_profile(FilePath("nowhere"))
+        Traceback (most recent call last):
+        ...
+        binder.problems.InputProblems: nowhere: error: there is no such folder; make one with 'binder new nowhere'
+        1 problem in nowhere; nothing was written.
+    """
+    if not folder.is_dir():
+        text = (
+            "this is a file; name the folder that holds rig.yaml"
+            if folder.exists()
+            else f"there is no such folder; make one with 'binder new {folder}'"
+        )
+        raise InputProblems([Problem(str(folder), None, "", text)])
+    trip_file, trip_problems = _trip_file(folder, trip_name)
+    rig, rig_places = _read(folder / "rig.yaml", Rig)
+    trip, trip_places = _read(trip_file, Trip) if trip_file else (None, None)
+    private_file = folder / "private.yaml"
+    wanted = private and private_file.exists()
+    private_part, private_places = _read(private_file, Private) if wanted else (None, None)
+    located = [item for item in (rig_places, trip_places, private_places) if item]
+    problems = trip_problems + [problem for item in located for problem in item.problems]
+    if problems or rig is None:
+        raise InputProblems(problems, {item.file: item.source for item in located})
+    name = trip_file.stem if trip_file else ""
+    return Profile(folder.resolve().name, rig, rig_places, trip, trip_places, name, private_part)
+
+
+def _trip_file(folder: FilePath, trip_name: str | None) -> tuple[FilePath | None, list[Problem]]:
+    plans = sorted((folder / "trips").glob("*.yaml"))
+    names = [plan.stem for plan in plans]
+    if trip_name is not None:
+        wanted = trip_name.removesuffix(".yaml")
+        if wanted in names:
+            return folder / "trips" / f"{wanted}.yaml", []
+        known = f"the plans here are: {', '.join(names)}" if names else "this folder has no plan yet"
+        file = str(folder / "trips" / f"{wanted}.yaml")
+        return None, [Problem(file, None, "", f"there is no trip '{wanted}'; {known}")]
+    if len(plans) > 1:
+        text = f"there are several trips; choose one with --trip NAME: {', '.join(names)}"
+        return None, [Problem(str(folder / "trips"), None, "", text)]
+    return (plans[0] if plans else None), []
+
+
+def _read(file: FilePath, model: type[_Model]) -> tuple[_Model | None, Located]:
+    name = str(file)
+    try:
+        content = file.read_bytes()
+    except OSError:
+        text = "there is no such file here; 'binder new DIR' writes one to start from"
+        return None, Located(name, "", problems=[Problem(name, None, "", text)])
+    try:
+        source = content.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        before = content[: error.start].decode("utf-8", "replace")
+        place = Position(before.count("\n") + 1, len(before) - before.rfind("\n"))
+        text = f"this is not UTF-8 text (byte 0x{content[error.start]:02x}); save the file as UTF-8"
+        return None, Located(name, "", problems=[Problem(name, place, "", text)])
+    located = located_yaml(name, source.replace("\r\n", "\n"))
+    if located.problems:
+        return None, located
+    try:
+        return model.model_validate(_without_blanks(located.data)), located
+    except ValidationError as error:
+        located.problems += list(_as_problems(error, located, model))
+        return None, located
+
+
+def _without_blanks(data: Plain) -> Plain:
+    if isinstance(data, dict):
+        return {key: _without_blanks(value) for key, value in data.items() if value is not None}
+    if isinstance(data, list):
+        return [_without_blanks(value) for value in data if value is not None]
+    return data
+
+
+def _as_problems(error: ValidationError, located: Located, model: type[BaseModel]) -> Iterator[Problem]:
+    for item in error.errors(include_url=False):
+        path = tuple(item["loc"])
+        kind, context = item["type"], item.get("ctx", {})
+        if kind == "extra_forbidden":
+            yield _unknown_key(located, path, model)
+        elif kind == "missing":
+            text = f"'{path[-1]}' is needed and not there (or empty)"
+            yield located.problem(path[:-1], text, at_key=True)
+        else:
+            key_at_fault = path[-1:] == ("[key]",)
+            yield located.problem(
+                tuple(part for part in path if part != "[key]"),
+                _said(item, kind, context),
+                at_key=key_at_fault,
+            )
+
+
+def _said(item: Any, kind: str, context: dict[str, Any]) -> str:  # noqa: ANN401 - pydantic's error dict.
+    written = item["input"]
+    if kind in {"value_error", "written"}:
+        return str(context.get("error", context.get("text")))
+    if kind == "literal_error":
+        return f"'{written}' is not one of {context['expected']}"
+    if kind in {"dict_type", "model_type", "model_attributes_type"}:
+        return f"'{written}' stands where 'name: value' entries are needed"
+    if kind == "list_type":
+        return f"'{written}' is not a list; write it like '[{written}]'"
+    if kind == "too_short":
+        return "at least one entry is needed here"
+    return f"'{written}' cannot stand here ({kind.replace('_', ' ')})"
+
+
+def _unknown_key(located: Located, path: Path, model: type[BaseModel]) -> Problem:
+    name = str(path[-1])
+    known = _fields_at(model, path[:-1])
+    near = get_close_matches(name, known, n=1, cutoff=0.6)
+    hint = f"did you mean '{near[0]}'?" if near else f"the fields here are: {', '.join(known)}"
+    return located.problem(path, f"'{name}' is not a field here", at_key=True, hint=hint)
+
+
+def _fields_at(model: type[BaseModel], path: Path) -> list[str]:
+    current: Any = model
+    for part in path:
+        current = _inside(current, part)
+    fields = current.model_fields if _is_model(current) else {}
+    return [field.alias or name for name, field in fields.items()]
+
+
+def _is_model(annotation: Any) -> bool:  # noqa: ANN401 - it walks type annotations.
+    return isinstance(annotation, type) and issubclass(annotation, BaseModel)
+
+
+def _inside(annotation: Any, part: str | int) -> Any:  # noqa: ANN401 - it walks type annotations.
+    if _is_model(annotation):
+        fields = annotation.model_fields.items()
+        held = next((field.annotation for name, field in fields if part in {name, field.alias}), None)
+    else:
+        # A dict or list: what it holds is its last argument, whatever the key or place.
+        held = getattr(annotation, "__args__", (None,))[-1]
+    if type(None) in getattr(held, "__args__", ()):
+        return next(item for item in get_args(held) if item is not type(None))
+    return held

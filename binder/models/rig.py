@@ -1,0 +1,145 @@
+"""The rig profile: vehicles joined by couplings, their tires, scale tickets, spares and service."""
+
+from typing import Any, Literal
+
+from pydantic import Field, model_validator
+
+from binder.models.base import Count, Day, Level, Record, Text, Truth
+from binder.models.tires import Tires, Wheels
+from binder.models.vehicles import Vehicle
+from binder.quantities import Length, Mass, Place, Torque
+
+
+class PartRating(Record):
+    """What one part of a coupling may tow and carry; a bare weight means what it may tow."""
+
+    towed: Mass | None = None
+    down: Mass | None = None
+
+    @model_validator(mode="before")
+    @classmethod
+    def _bare_weight_is_towed(cls, value: Any) -> Any:  # noqa: ANN401 - pydantic hands over anything.
+        return {"towed": value} if isinstance(value, str) or value is None else value
+
+
+class Distribution(Record):
+    """Weight distribution: the couple its bars apply, and the receiver's ratings with bars on."""
+
+    couple: Torque | None = None
+    receiver_distributing: PartRating = PartRating()
+
+
+class Coupling(Record):
+    """What joins two vehicles. ``at`` is measured in the one ahead, ``at_behind`` in the one behind."""
+
+    ahead: Text
+    behind: Text
+    how: Literal["tow bar", "dolly", "ball", "fifth wheel", "gooseneck"]
+    at: Place | None = None
+    at_behind: Place | None = None
+    height: Length | None = None
+    height_behind: Length | None = None
+    length: Length | None = None
+    weight: Mass | None = None
+    down_load: Mass | None = None
+    distribution: Distribution | None = None
+    parts: dict[str, PartRating] = {}
+
+
+class AxleWeights(Record):
+    """One axle on the scale; what was not read is left out."""
+
+    left: Mass | None = None
+    right: Mass | None = None
+    axle: Mass | None = None
+
+
+class VehicleWeights(Record):
+    """One vehicle on the scale: each axle by its name, and the total."""
+
+    axles: dict[str, AxleWeights]
+    total: Mass | None = None
+
+    @model_validator(mode="before")
+    @classmethod
+    def _total_stands_beside_axles(cls, value: Any) -> Any:  # noqa: ANN401 - pydantic hands over anything.
+        if not isinstance(value, dict):
+            return value
+        axles = {name: item for name, item in value.items() if name != "total"}
+        return {"axles": axles, "total": value.get("total")}
+
+
+class Aboard(Record):
+    """Someone or something aboard, with its weight and place."""
+
+    what: Text
+    weight: Mass | None = None
+    at: Place | None = None
+    left: Place | None = None
+    vehicle: Text = Field(alias="in")
+
+
+class TicketState(Record):
+    """The state the rig stood in on the scale."""
+
+    slides: Literal["in", "out"] | None = None
+    ride_height: Truth | None = None
+    coupled: Truth | None = None
+
+
+class ScaleTicket(Record):
+    """One weighing, with the fill state and the people it was taken with."""
+
+    on: Day
+    division: Mass | None = None
+    weights: dict[str, VehicleWeights]
+    aboard: list[Aboard] | None = None
+    levels: dict[str, dict[str, Level]] = {}
+    state: TicketState = TicketState()
+    tires: Text | None = None
+
+
+class Spare(Record):
+    """One spare carried."""
+
+    what: Text
+    quantity: Text | None = None
+    part_number: Text | None = None
+    place: Text | None = None
+    expires: Day | None = None
+
+
+class LastDone(Record):
+    """When a service was last done."""
+
+    on: Day | None = None
+    at: Text | None = None
+
+
+class Service(Record):
+    """One service item and how often it is due."""
+
+    what: Text
+    every: list[Text] = []
+    last: LastDone | None = None
+
+
+class Rig(Record):
+    """The whole profile."""
+
+    name: Text
+    invented: Truth = False
+    units: Literal["us", "metric"]
+    paper: Literal["letter", "a4"]
+    log: Text | None = None
+    basis: Literal["weighed", "label"] = "label"
+    vehicles: dict[str, Vehicle] = Field(min_length=1)
+    couplings: list[Coupling] = []
+    tires: dict[str, Tires] = {}
+    wheels: dict[str, Wheels] = {}
+    scale_tickets: list[ScaleTicket] = []
+    spares: list[Spare] = []
+    service: list[Service] = []
+    tools: list[Text] = []
+    odometer: Length | None = None
+    people: Count | None = None

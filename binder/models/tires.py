@@ -1,0 +1,68 @@
+"""What people write about tires and wheels."""
+
+from typing import Literal, TypeAlias
+
+from pydantic import Field
+
+from binder.models.base import Day, Record, Text
+from binder.quantities import Length, Mass, Pressure, Speed, Time, Torque
+
+Family: TypeAlias = Literal[
+    "passenger P", "passenger", "light truck", "special trailer", "truck", "european commercial"
+]
+TableBasis: TypeAlias = Literal["per tire", "per pair", "per axle end"]
+Rows: TypeAlias = dict[Pressure, Mass]
+
+
+class Sidewall(Record):
+    """What is molded into the tire: its greatest loads and the cold pressure they are stated at."""
+
+    maximum_load_single: Mass | None = None
+    maximum_load_dual: Mass | None = None
+    maximum_pressure: Pressure | None = None
+
+
+class LoadTableText(Record):
+    """The maker's load table as typed: cold pressure to load, for single and dual fitment."""
+
+    basis: TableBasis
+    origin: Text = Field(alias="from")
+    single: Rows | None = None
+    dual: Rows | None = None
+
+
+class MountedTire(Record):
+    """One tire of the register, at its position."""
+
+    date_code: Text | None = None
+    tread: Length | None = None
+    circumference: Length | None = None
+    diameter: Length | None = None
+    mounted_on: Day | None = None
+    damage: Text | None = None
+
+
+class Tires(Record):
+    """One kind of tire the rig rolls on, and the register of those mounted."""
+
+    size: Text | None = None
+    load_range: Text | None = None
+    family: Family | None = None
+    maximum_speed: Speed | None = None
+    sidewall: Sidewall = Sidewall()
+    margin: Pressure | None = None
+    replace_after: Time | None = None
+    table: LoadTableText | None = None
+    mounted: dict[str, MountedTire] = {}
+
+
+class Wheels(Record):
+    """One kind of wheel: its own limits, its valve's, and how its nuts are tightened."""
+
+    maximum_load: Mass | None = None
+    maximum_pressure: Pressure | None = None
+    valve_maximum_pressure: Pressure | None = None
+    nut_torque: Torque | None = None
+    socket: Text | None = None
+    thread: Literal["dry", "oiled"] | None = None
+    dual_spacing: Length | None = None

@@ -1,0 +1,169 @@
+"""The trip plan and the private file."""
+
+from typing import Annotated, Literal
+from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
+
+from pydantic import Field, PlainValidator
+
+from binder.models.base import (
+    Latitude,
+    Level,
+    Longitude,
+    Moment,
+    Record,
+    ShareOf,
+    SpacedRecord,
+    Text,
+    Truth,
+    written_problem,
+)
+from binder.models.rig import Aboard
+from binder.quantities import (
+    FuelUse,
+    Length,
+    Mass,
+    Place,
+    RatioOfTimes,
+    Share,
+    Speed,
+    Temperature,
+    Time,
+    VolumeRate,
+)
+
+
+def _time_zone(value: object) -> str:
+    try:
+        return ZoneInfo(str(value)).key
+    except (ZoneInfoNotFoundError, ValueError, OSError) as error:
+        raise written_problem(f"'{value}' is not a time zone; write it like 'America/Los_Angeles'") from error
+
+
+class Person(Record):
+    """One of the crew, by role; names belong in private.yaml."""
+
+    who: Text
+    weight: Mass | None = None
+    at: Place | None = None
+    left: Place | None = None
+    vehicle: Text = Field(alias="in")
+
+
+class Use(SpacedRecord):
+    """What the crew and the rig use, from their own log."""
+
+    water: VolumeRate | None = None
+    propane: VolumeRate | None = None
+    diesel: FuelUse | None = None
+    gasoline: FuelUse | None = None
+    exhaust_fluid: ShareOf | None = None
+    generator: RatioOfTimes | None = None
+
+
+class Rules(Record):
+    """The owner's own limits."""
+
+    longest_day: Time | None = None
+    arrive_before: Literal["sunset", "dusk"] | None = None
+    reserve: dict[str, Level] = {}
+    clearance: Length | None = None
+
+
+class Stop(Record):
+    """A place on the route. ``levels`` are those on leaving it, as the plan states them."""
+
+    place: Text
+    latitude: Latitude | None = None
+    longitude: Longitude | None = None
+    elevation: Length | None = None
+    elevation_from: Text | None = None
+    time_zone: Annotated[str, PlainValidator(_time_zone)] | None = None
+    kind: Literal["fuel", "rest", "site", "start"] | None = None
+    stay: Time | None = None
+    fill: list[Text] = []
+    dump: Truth = False
+    levels: dict[str, dict[str, Level]] = {}
+    arriving: dict[str, dict[str, Level]] = {}
+
+
+class Clearance(Record):
+    """A posted clearance; empty where the figure is not known."""
+
+    what: Text
+    posted: Length | None = None
+
+
+class Grade(Record):
+    """A long grade as posted."""
+
+    what: Text
+    length: Length | None = None
+    slope: Share | None = None
+    posted_truck_speed: Speed | None = None
+    test_brakes_at: Text | None = None
+
+
+class Tunnel(Record):
+    """A tunnel, and what its operator says of propane."""
+
+    what: Text
+    propane: Text | None = None
+
+
+class Leg(Record):
+    """One stretch between two stops."""
+
+    distance: Length | None = None
+    driving: Time | None = None
+    to: Stop
+    clearances: list[Clearance] = []
+    grades: list[Grade] = []
+    tunnels: list[Tunnel] = []
+
+
+class Night(Record):
+    """The night after the day's last leg."""
+
+    hookups: Literal["none", "electric", "full"] | None = None
+    low: Temperature | None = None
+    high: Temperature | None = None
+    gate: Text | None = None
+    phone: Text | None = None
+
+
+class TravelDay(Record):
+    """One travel day."""
+
+    leave: Moment
+    origin: Stop | None = Field(default=None, alias="from")
+    legs: list[Leg] = Field(min_length=1)
+    night: Night | None = None
+
+
+class Trip(Record):
+    """The whole plan."""
+
+    name: Text
+    invented: Truth = False
+    crew: list[Person] = []
+    cargo: list[Aboard] = []
+    levels_at_start: dict[str, dict[str, Level]] = {}
+    use: Use = Use()
+    rules: Rules = Rules()
+    days: list[TravelDay] = Field(min_length=1)
+
+
+class Contact(Record):
+    """Someone to call."""
+
+    who: Text
+    phone: Text | None = None
+    note: Text | None = None
+
+
+class Private(Record):
+    """What is printed only in a set that asks for it."""
+
+    contacts: list[Contact] = []
+    medical: list[Text] = []
+    policies: list[Text] = []
