@@ -56,8 +56,7 @@ def load_profile(folder: FilePath, trip_name: str | None = None, *, private: boo
         >>> load_profile(FilePath("nowhere"))
         Traceback (most recent call last):
         ...
-        binder.problems.InputProblems: nowhere: error: there is no such folder; make one with 'binder new nowhere'
-        1 problem in nowhere; nothing was written.
+        binder.problems.InputProblems: nowhere: error: there is no such folder; ...
     """
     if not folder.is_dir():
         text = (
