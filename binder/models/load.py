@@ -1,5 +1,6 @@
 """A folder read into models: the only place that reads YAML, and all its problems at once."""
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from difflib import get_close_matches
@@ -113,18 +114,24 @@ def _read(file: FilePath, model: type[_Model]) -> tuple[_Model | None, Located]:
     if located.problems:
         return None, located
     try:
-        return model.model_validate(_without_blanks(located.data)), located
+        return model.model_validate(_without_blanks(located.data, model)), located
     except ValidationError as error:
         located.problems += list(_as_problems(error, located, model))
         return None, located
 
 
-def _without_blanks(data: Plain) -> Plain:
-    if isinstance(data, dict):
-        return {key: _without_blanks(value) for key, value in data.items() if value is not None}
+def _without_blanks(data: Plain, annotation: Any) -> Any:  # noqa: ANN401 - it walks type annotations.
+    """Leave out what is empty, so that it is *not known*; an unknown key stays, to be told."""
     if isinstance(data, list):
-        return [_without_blanks(value) for value in data if value is not None]
-    return data
+        return [_without_blanks(value, _inside(annotation, 0)) for value in data if value is not None]
+    if not isinstance(data, dict):
+        return data
+    known = _field_names(annotation) if _is_model(annotation) else list(data)
+    return {
+        key: _without_blanks(value, _inside(annotation, key))
+        for key, value in data.items()
+        if value is not None or key not in known
+    }
 
 
 def _as_problems(error: ValidationError, located: Located, model: type[BaseModel]) -> Iterator[Problem]:
@@ -163,6 +170,9 @@ def _said(item: Any, kind: str, context: dict[str, Any]) -> str:  # noqa: ANN401
 def _unknown_key(located: Located, path: Path, model: type[BaseModel]) -> Problem:
     name = str(path[-1])
     known = _fields_at(model, path[:-1])
+    if re.match(r"\d", name):
+        hint = "inside { } a comma ends the entry; write the number without it, or in quotes"
+        return located.problem(path, f"'{name}' is not a field here", at_key=True, hint=hint)
     near = get_close_matches(name, known, n=1, cutoff=0.6)
     hint = f"did you mean '{near[0]}'?" if near else f"the fields here are: {', '.join(known)}"
     return located.problem(path, f"'{name}' is not a field here", at_key=True, hint=hint)
@@ -172,8 +182,11 @@ def _fields_at(model: type[BaseModel], path: Path) -> list[str]:
     current: Any = model
     for part in path:
         current = _inside(current, part)
-    fields = current.model_fields if _is_model(current) else {}
-    return [field.alias or name for name, field in fields.items()]
+    return _field_names(current) if _is_model(current) else []
+
+
+def _field_names(model: type[BaseModel]) -> list[str]:
+    return [field.alias or name for name, field in model.model_fields.items()]
 
 
 def _is_model(annotation: Any) -> bool:  # noqa: ANN401 - it walks type annotations.

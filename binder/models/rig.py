@@ -65,7 +65,7 @@ class VehicleWeights(Record):
     def _total_stands_beside_axles(cls, value: Any) -> Any:  # noqa: ANN401 - pydantic hands over anything.
         if not isinstance(value, dict):
             return value
-        axles = {name: item for name, item in value.items() if name != "total"}
+        axles = {name: item for name, item in value.items() if name != "total" and item}
         return {"axles": axles, "total": value.get("total")}
 
 
