@@ -1,0 +1,173 @@
+"""Fronts and backs are compared after turning the sheet in space, as a printer turns it."""
+
+import io
+import re
+from typing import Any
+
+import numpy as np
+import pikepdf
+import pypdfium2
+import pytest
+import weasyprint
+from numpy.typing import NDArray
+
+from binder.rendering.sheets import CORNER_OF_FAMILY, Flip, Paper, imposed_sheets
+
+MM = 72 / 25.4
+SIZES: dict[Paper, str] = {"letter": "5.5in 8.5in", "a4": "148mm 210mm"}
+CARDS: dict[Paper, tuple[float, float]] = {"letter": (139.7, 215.9), "a4": (148.0, 210.0)}
+SHEETS: dict[Paper, tuple[float, float]] = {"letter": (279.4, 215.9), "a4": (297.0, 210.0)}
+
+Point = NDArray[np.float64]
+
+
+def cards_pdf(paper: Paper, sides: tuple[int, ...]) -> bytes:
+    """Cards with two words on each side, at places that no turn or mirror maps to one another."""
+    words = "".join(
+        f"<section><b style='left:30mm;top:20mm'>lower{card}{side}</b>"
+        f"<b style='left:80mm;top:150mm'>upper{card}{side}</b></section>"
+        for card, count in enumerate(sides)
+        for side in range(count)
+    )
+    style = f"""@page {{ size: {SIZES[paper]}; margin: 0 }} b {{ position: absolute }}
+        section {{ break-after: page; position: relative; height: 200mm }}
+        section:last-child {{ break-after: auto }}"""
+    pdf = weasyprint.HTML(string=f"<html lang=en-US><style>{style}</style>{words}").write_pdf()
+    assert isinstance(pdf, bytes)
+    return pdf
+
+
+def word_places(pdf: bytes, page: int) -> dict[str, Point]:
+    """Middle of the first and of the last letter of each word, in mm from the lower left corner."""
+    text = pypdfium2.PdfDocument(pdf)[page].get_textpage()
+    places = {}
+    for match in re.finditer(r"\w+", text.get_text_range()):
+        for name, at in (("start", match.start()), ("end", match.end() - 1)):
+            left, bottom, right, top = text.get_charbox(at)
+            places[f"{match[0]} {name}"] = np.array([left + right, bottom + top]) / 2 / MM
+    return places
+
+
+def seen_through(back: Point, paper: Paper, flip: Flip) -> Point:
+    """The point of the front that lies on a point of the back.
+
+    The sheet is turned by half a turn in space about the line through its middle that is parallel
+    to the edge it is bound on; Rodrigues' formula for half a turn is 2 a a^T - 1.
+    """
+    width, height = SHEETS[paper]
+    long_edge = np.array([1.0, 0, 0]) if width > height else np.array([0, 1.0, 0])
+    short_edge = np.array([0, 1.0, 0]) if width > height else np.array([1.0, 0, 0])
+    axis = long_edge if flip == "long" else short_edge
+    turn = 2 * np.outer(axis, axis) - np.eye(3)
+    middle = np.array([width / 2, height / 2, 0])
+    turned = turn @ (np.array([*back, 0]) - middle) + middle
+    return np.asarray(turned[:2])
+
+
+def card_left(card: int, paper: Paper) -> float:
+    return SHEETS[paper][0] / 2 - (CARDS[paper][0] if card % 2 == 0 else 0)
+
+
+@pytest.mark.parametrize("paper", ["letter", "a4"])
+@pytest.mark.parametrize("flip", ["long", "short"])
+def test_a_back_lies_behind_its_front_and_reads_upright_when_turned_like_a_page(
+    paper: Paper, flip: Flip
+) -> None:
+    sides = (2, 2, 1, 2)
+    cards = cards_pdf(paper, sides)
+
+    sheets = imposed_sheets(cards, paper, flip, sides, ("", "", "", ""))
+
+    width = CARDS[paper][0]
+    for card, count in enumerate(sides):
+        left, sheet = card_left(card, paper), card // 2
+        own = word_places(cards, sum(sides[:card]))
+        front = word_places(sheets, 2 * sheet)
+        for name, place in own.items():
+            assert front[name] == pytest.approx(place + np.array([left, 0]), abs=0.1)
+        if count == 2:
+            own = word_places(cards, sum(sides[:card]) + 1)
+            back = word_places(sheets, 2 * sheet + 1)
+            for name, place in own.items():
+                # Seen through the card from its front, its back is mirrored left to right.
+                through = np.array([left + width - place[0], place[1]])
+                assert seen_through(back[name], paper, flip) == pytest.approx(through, abs=0.1)
+
+
+def test_one_sided_cards_have_blank_backs_and_an_odd_card_an_empty_neighbor() -> None:
+    sheets = imposed_sheets(cards_pdf("letter", (1, 2, 1)), "letter", "short", (1, 2, 1), ("", "", ""))
+
+    words = [{name[5:].split()[0] for name in word_places(sheets, page)} for page in range(4)]
+
+    assert words == [{"00", "10"}, {"11"}, {"20"}, set()]
+    assert max(place[0] for place in word_places(sheets, 2).values()) < 279.4 / 2
+
+
+def lines_on(pdf: bytes, page: int) -> list[tuple[float, float, float, float]]:
+    """The marks on a page, in mm."""
+    with pikepdf.open(io.BytesIO(pdf)) as document:
+        content = document.pages[page].Contents.read_bytes().decode()
+    number = r"([\d.]+)"
+    found = re.findall(rf"{number} {number} m {number} {number} l S", content)
+    return [tuple(float(value) / MM for value in line) for line in found]  # type: ignore[misc] # Four each.
+
+
+@pytest.mark.parametrize("paper", ["letter", "a4"])
+def test_marks_are_on_fronts_only_and_outside_every_safe_area(paper: Paper) -> None:
+    corners = tuple(CORNER_OF_FAMILY[family] for family in ("help", "drive", "stop"))
+
+    sheets = imposed_sheets(cards_pdf(paper, (2, 2, 2)), paper, "long", (2, 2, 2), corners)
+
+    (width, height), card = SHEETS[paper], CARDS[paper][0]
+    assert [len(lines_on(sheets, page)) for page in range(4)] == [3 + 3, 0, 3 + 1, 0]
+    for line in lines_on(sheets, 0) + lines_on(sheets, 2):
+        for share in np.linspace(0, 1, 50):
+            x, y = (np.array(line[:2]) * (1 - share) + np.array(line[2:]) * share).tolist()
+            from_edge = min(abs(x - width / 2), abs(x - width / 2 + card), abs(x - width / 2 - card))
+            assert from_edge < 5 or height - y < 5
+    diagonals = sorted(line[0] - width / 2 for line in lines_on(sheets, 0) if line[0] != line[2])
+    assert diagonals == pytest.approx([-card, 0, card], abs=0.001)
+
+
+def test_same_cards_make_same_bytes_without_dates() -> None:
+    cards = cards_pdf("letter", (2, 1))
+
+    first = imposed_sheets(cards, "letter", "short", (2, 1), ("left", "both"))
+    second = imposed_sheets(cards, "letter", "short", (2, 1), ("left", "both"))
+
+    assert first == second
+    assert b"CreationDate" not in first
+    assert b"ModDate" not in first
+
+
+@pytest.mark.parametrize("flip", ["long", "short"])
+def test_the_file_is_sound_and_asks_for_true_size_and_its_flip(flip: Flip) -> None:
+    sheets = imposed_sheets(cards_pdf("a4", (2, 1)), "a4", flip, (2, 1), ("left", "both"))
+
+    with pikepdf.open(io.BytesIO(sheets)) as document:
+        preferences = document.Root.ViewerPreferences
+        assert document.check_pdf_syntax() == []
+        assert str(document.docinfo["/Title"]) == f"Cards, two to an A4 sheet, turned on the {flip} edge"
+        assert str(document.Root.Lang) == "en-US"
+        assert str(preferences.PrintScaling) == "/None"
+        assert str(preferences.Duplex) == f"/DuplexFlip{flip.capitalize()}Edge"
+        assert [float(edge) for edge in document.pages[0].mediabox][2:] == pytest.approx(
+            [297 * MM, 210 * MM], abs=0.01
+        )
+
+
+@pytest.mark.parametrize(
+    "changed",
+    [
+        {"sides_per_card": (2, 2)},
+        {"sides_per_card": (3,), "corners": ("",)},
+        {"corners": ("",)},
+        {"corners": ("", "bottom")},
+        {"paper": "a4"},
+    ],
+)
+def test_pages_that_are_not_the_cards_are_refused(changed: dict[str, Any]) -> None:
+    call = {"paper": "letter", "flip": "long", "sides_per_card": (2, 1), "corners": ("", "")} | changed
+
+    with pytest.raises(ValueError, match=r"pages are not|are not the corners|no card side"):
+        imposed_sheets(cards_pdf("letter", (2, 1)), **call)
