@@ -1,0 +1,66 @@
+"""Constants with their origin: atmosphere, densities, the arithmetic of labels."""
+
+from dataclasses import dataclass
+
+from binder.quantities import Quantity, registry
+
+
+@dataclass(frozen=True)
+class Constant:
+    """One cited value: what it is, how much, which entry of the bibliography, and a caution."""
+
+    name: str
+    quantity: Quantity
+    source: str
+    note: str = ""
+
+
+def _constant(name: str, value: float, unit: str, source: str, note: str = "") -> Constant:
+    return Constant(name, registry.Quantity(value, unit), source, note)
+
+
+# The 1976 standard atmosphere, its lowest layer.
+EARTH_RADIUS = _constant("radius of the earth for geopotential height", 6_356_766.0, "meter", "USSA1976")
+SEA_LEVEL_PRESSURE = _constant("air pressure at sea level", 101_325.0, "pascal", "USSA1976")
+SEA_LEVEL_TEMPERATURE = _constant("air temperature at sea level", 288.15, "kelvin", "USSA1976")
+LOWEST_LAYER_LAPSE = _constant("temperature gradient", -0.0065, "kelvin / meter", "USSA1976")
+LOWEST_LAYER_BOTTOM = _constant("lowest height tabulated", -5_000.0, "meter", "USSA1976")
+LOWEST_LAYER_TOP = _constant("top of the lowest layer", 11_000.0, "meter", "USSA1976", "geopotential")
+# g0 M / (R* L) with g0 = 9.80665 m/s2, M = 28.9644 kg/kmol, R* = 8314.32 J/(kmol K), L = -0.0065 K/m.
+LOWEST_LAYER_EXPONENT = _constant(
+    "exponent of the pressure", 9.80665 * 28.9644 / (8314.32 * -0.0065), "", "USSA1976"
+)
+
+# Densities used for weights.
+WATER_DENSITY = _constant("fresh and waste water", 8.33, "pound / gallon", "S-AP42A")
+PROPANE_DENSITY = _constant("liquid propane", 4.24, "pound / gallon", "S-COMAR")
+EXHAUST_FLUID_DENSITY = _constant(
+    "diesel exhaust fluid", 9.1, "pound / gallon", "S-ISO22241-1", "limits 9.07 to 9.12 at 68 degF"
+)
+DIESEL_DENSITY = _constant(
+    "diesel", 7.05, "pound / gallon", "S-MIDWEST", "about; secondary, 7.05 to 7.09, varies with temperature"
+)
+GASOLINE_DENSITY = _constant(
+    "gasoline", 6.17, "pound / gallon", "S-BIOINS", "about; secondary, 6.0 to 6.3, varies with temperature"
+)
+
+# The arithmetic of the labels (occupant and cargo carrying capacity).
+LABEL_PERSON = _constant("one person on a label", 150.0, "pound", "49 CFR 571.110", "a seat")
+LABEL_WATER_DENSITY = _constant("water on a label", 8.3, "pound / gallon", "49 CFR 571.120", "label only")
+
+# Tires.
+SPECIAL_TRAILER_SPEED = _constant("speed of ST tires", 65.0, "mph", "S17; S04", "unless the sidewall differs")
+PASSENGER_DERATE = _constant("passenger tires off a passenger car carry rating / 1.10", 1.10, "", "S32")
+HOT_MATES_SHARE = _constant("hot mates apart: leak or brake", 10.0, "percent", "practice")
+HOT_MATES_TEMPERATURE = _constant("hotter than its mate", 25.0, "delta_degree_Fahrenheit", "practice")
+COLD_MATES = _constant("cold mates apart", 5.0, "psi", "S45; S48")
+LOAD_USED_ATTENTION = _constant("load used that asks for attention", 95.0, "percent", "practice")
+FIXED_SENSOR_ATMOSPHERE = _constant("air pressure many cap sensors assume", 14.7, "psi", "practice")
+SNAP_IN_VALVE = _constant("snap-in valve", 65.0, "psi", "S60", "a maker's data book")
+HIGH_PRESSURE_SNAP_IN_VALVES = (
+    _constant("high-pressure snap-in valve, lower", 80.0, "psi", "S60", "a maker's data book"),
+    _constant("high-pressure snap-in valve, higher", 100.0, "psi", "S60", "a maker's data book"),
+)
+TRUCK_RISE = (_constant("rise, low", 10.0, "psi", "S54"), _constant("rise, high", 18.0, "psi", "S54"))
+LIGHT_TRUCK_RISE = (_constant("rise, low", 9.0, "psi", "S54"), _constant("rise, high", 11.0, "psi", "S54"))
+PASSENGER_RISE = (_constant("rise, low", 2.0, "psi", "S54"), _constant("rise, high", 6.0, "psi", "S54"))
