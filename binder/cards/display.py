@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date, datetime, time
 from typing import Literal, TypeAlias
 
-from binder.quantities import Quantity, registry, round_down, round_up
+from binder.quantities import Quantity, round_down, round_up
 
 Rounding: TypeAlias = Literal["up", "down", "nearest"]
 System: TypeAlias = Literal["us", "metric"]
@@ -115,6 +115,7 @@ class Display:
             Own choice.
 
         Example:
+            >>> from binder.quantities import registry
             >>> Display("us").number(registry.Quantity(5743.2, "pound"), "weight", "up")
             '5,744'
         """
@@ -139,6 +140,7 @@ class Display:
             Own choice.
 
         Example:
+            >>> from binder.quantities import registry
             >>> Display("us").text(registry.Quantity(95.0, "psi"), "pressure", "up")
             '95 psi'
         """
@@ -160,6 +162,7 @@ class Display:
             Own choice.
 
         Example:
+            >>> from binder.quantities import registry
             >>> Display("us").length(registry.Quantity(152.0, "inch"))
             '12 ft 8 in'
         """
@@ -184,6 +187,7 @@ class Display:
             Own choice.
 
         Example:
+            >>> from binder.quantities import registry
             >>> Display.duration(registry.Quantity(2.5, "hour"))
             '2 h 30 min'
         """

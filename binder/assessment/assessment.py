@@ -1,0 +1,76 @@
+"""This rig on this trip, assessed: what cards and pages read, and nothing they could change."""
+
+from dataclasses import dataclass
+from datetime import date
+
+from binder.assessment.figures import Figure, Finding, Ledger
+from binder.models.load import Profile
+from binder.models.rig import Rig
+from binder.models.trip import Trip
+
+
+@dataclass(frozen=True)
+class Assessment:
+    """The profile, the effective date, and every figure and finding made from them."""
+
+    profile: Profile
+    on: date
+    ledger: Ledger
+
+    @property
+    def rig(self) -> Rig:
+        """The rig of the profile."""
+        return self.profile.rig
+
+    @property
+    def trip(self) -> Trip | None:
+        """The trip plan, where there is one."""
+        return self.profile.trip
+
+    @property
+    def findings(self) -> list[Finding]:
+        """All findings in the order they matter: grade first, then the list of ten, then as found."""
+        grades = ["do not drive", "attention", "missing"]
+        return sorted(self.ledger.findings, key=lambda found: (grades.index(found.grade), found.order))
+
+    def figure(self, key: str) -> Figure:
+        """Give the figure entered under a key; a key that is not there is a bug.
+
+        Args:
+            key: the dotted key [text].
+
+        Returns:
+            The figure.
+
+        Raises:
+            KeyError: no figure has the key.
+
+        Sources:
+            Design.
+
+        Example:
+            >>> from datetime import date
+            >>> Assessment(None, date(2026, 6, 1), Ledger()).figure("a")  # type: ignore[arg-type]
+            Traceback (most recent call last):
+            ...
+            KeyError: 'a'
+        """
+        return self.ledger.figures[key]
+
+    def known(self, key: str) -> Figure | None:
+        """Give the figure entered under a key, or None where there is none.
+
+        Args:
+            key: the dotted key [text].
+
+        Returns:
+            The figure or None.
+
+        Sources:
+            Design.
+
+        Example:
+            >>> from datetime import date
+            >>> Assessment(None, date(2026, 6, 1), Ledger()).known("a")  # type: ignore[arg-type]
+        """
+        return self.ledger.figures.get(key)
