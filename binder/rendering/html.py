@@ -1,0 +1,193 @@
+"""View models to HTML: the ring and the binder, each from the same card partials."""
+
+import re
+import traceback
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass, fields, is_dataclass
+from functools import cache
+from typing import Any, TypeAlias
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from markupsafe import Markup, escape
+
+from binder.cards.blocks import Card, Drawing, Page, Reason
+from binder.cards.document import BinderDocument
+from binder.rendering.folder import templates_folder
+from binder.rendering.paper import PAPERS, Paper, PaperName
+from binder.rendering.placing import PlacedBlock, PlacedSide, placed_blocks, placed_side
+from binder.rendering.qr import qr_svg
+from binder.rendering.reasons import reasons_by_side
+from binder.rendering.text_width import missing_letters
+
+Coder: TypeAlias = Callable[[str], Drawing]
+
+_BREAKS = re.compile(r"(?<=[/#?&=.:@;,+-])(?=[^/#?&=.:@;,+-])")
+_DATE = re.compile(r"^\d{4}-\d{2}-\d{2}$")
+_WRONG = "Wrong as soon as"
+
+
+class TemplateFault(Exception):  # noqa: N818 - a fault of a template, named so.
+    """A template failed; the text lists every template frame, outermost first."""
+
+
+class NotInTypeface(Exception):  # noqa: N818 - the name says what is wrong.
+    """The typeface lacks characters that are to be printed; the text names card and characters."""
+
+
+@dataclass(frozen=True)
+class PlacedCard:
+    """A card ready for its layout."""
+
+    card: Card
+    sides: tuple[PlacedSide, ...]
+    reasons: tuple[tuple[Reason, ...], ...]
+    code: Drawing | None
+    target: Markup
+    wrong: str
+    template: str
+    is_card: bool = True
+
+
+@dataclass(frozen=True)
+class PlacedPage:
+    """A page of the binder ready for its layout."""
+
+    page: Page
+    blocks: tuple[PlacedBlock, ...]
+    template: str
+    is_card: bool = False
+
+
+def ring_html(cards: Sequence[Card], paper: PaperName, coder: Coder = qr_svg) -> str:
+    """Write the ring: each side of each card one page at true size.
+
+    Args:
+        cards: in the order of the ring.
+        paper: the cards go two on this.
+        coder: draws the code of a target.
+
+    Returns:
+        The HTML.
+
+    Raises:
+        NotInTypeface: characters the bundled typeface lacks.
+        TemplateFault: a template failed, or there is none for a card.
+
+    Sources:
+        Own layout.
+
+    Example:
+        >>> ring_html([], "letter").startswith("<!doctype html>")
+        True
+    """
+    _refuse_missing_letters(cards)
+    format_ = PAPERS[paper]
+    placed = [_placed_card(card, format_, coder) for card in cards]
+    rig = next((card.rig for card in cards if card.rig), "")
+    values = {"title": f"Cards of {rig}" if rig else "Cards", "cards": placed}
+    return _filled("layouts/ring.html", format_.card.name, max((c.effective for c in cards), default=""), values)
+
+
+def binder_html(document: BinderDocument, paper: PaperName, coder: Coder = qr_svg) -> str:
+    """Write the binder: cover, contents, and each part on pages of its own.
+
+    Args:
+        document: everything to print.
+        paper: it is printed on.
+        coder: draws the code of a target.
+
+    Returns:
+        The HTML.
+
+    Raises:
+        NotInTypeface: characters the bundled typeface lacks.
+        TemplateFault: a template failed, or there is none for a part.
+
+    Sources:
+        Own layout.
+
+    Example:
+        >>> "Larkspur" in binder_html(BinderDocument("Binder", "Larkspur", "", "2026-06-01"), "a4")
+        True
+    """
+    _refuse_missing_letters([document, *document.parts])
+    format_ = PAPERS[paper]
+    parts = [
+        _placed_card(part, format_, coder) if isinstance(part, Card) else _placed_page(part, format_)
+        for part in document.parts
+    ]
+    values = {"title": document.title, "document": document, "parts": parts}
+    return _filled("layouts/binder.html", paper, document.effective, values)
+
+
+def _placed_card(card: Card, paper: Paper, coder: Coder) -> PlacedCard:
+    count = len(card.sides)
+    sides = tuple(
+        placed_side(side, number, count, paper.card.line_width) for number, side in enumerate(card.sides, 1)
+    )
+    code = coder(card.target) if card.target else None
+    wrong = card.wrong_as_soon_as.strip()
+    if wrong.lower().startswith(_WRONG.lower()):
+        wrong = wrong[len(_WRONG) :].lstrip(" :")
+    shares = reasons_by_side(card.reasons, count, paper)
+    return PlacedCard(card, sides, shares, code, _breakable(card.target), wrong, f"cards/{card.name}.html")
+
+
+def _placed_page(page: Page, paper: Paper) -> PlacedPage:
+    blocks = tuple(placed_blocks(page.blocks, paper.text_width))
+    return PlacedPage(page, blocks, f"pages/{page.name}.html")
+
+
+def _breakable(target: str) -> Markup:
+    """Let an address wrap after its own marks, adding no character to it."""
+    return Markup("<wbr>").join(escape(part) for part in _BREAKS.split(target))
+
+
+@cache
+def _environment() -> Environment:
+    return Environment(
+        loader=FileSystemLoader(templates_folder()),
+        undefined=StrictUndefined,
+        autoescape=True,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+
+
+def _filled(template: str, format_: str, date: str, values: dict[str, Any]) -> str:
+    created = date if _DATE.match(date) else ""
+    try:
+        return _environment().get_template(template).render(format=format_, created=created, **values)
+    except Exception as fault:
+        raise TemplateFault("\n".join(_frames(fault))) from fault
+
+
+def _frames(fault: Exception) -> Iterator[str]:
+    yield f"{type(fault).__name__}: {fault}"
+    folder = str(templates_folder())
+    for frame in traceback.extract_tb(fault.__traceback__):
+        if frame.filename.startswith(folder):
+            yield f"  in templates{frame.filename[len(folder) :]}, line {frame.lineno}: {frame.line}"
+
+
+def _refuse_missing_letters(parts: Iterable[object]) -> None:
+    lacking = [
+        f"{getattr(part, 'title', part)}: {' '.join(letters)}"
+        for part in parts
+        if (letters := missing_letters("".join(_texts(part, skip=("parts",)))))
+    ]
+    if lacking:
+        raise NotInTypeface("the typeface lacks characters of " + "; ".join(lacking))
+
+
+def _texts(value: object, skip: tuple[str, ...] = ()) -> Iterator[str]:
+    """Walk every string of a view model that is set in the page's own type."""
+    if isinstance(value, str):
+        yield value
+    elif isinstance(value, tuple):
+        for item in value:
+            yield from _texts(item)
+    elif is_dataclass(value) and not isinstance(value, Drawing):
+        for field in fields(value):
+            if field.name not in skip:
+                yield from _texts(getattr(value, field.name))
