@@ -153,3 +153,24 @@ def _cap(parts: tuple[tuple[Part, Quantity | None], ...]) -> Cap:
         return Cap(None, (), unknown)
     least = min(value for _, value in known)
     return Cap(least, tuple(part for part, value in known if is_at_least(least, value)), unknown)
+
+
+def trailer_label_pressure(label: Pressure | None, stamped: Pressure | None) -> Pressure | None:
+    """Pressure a trailer's axle never goes below, whatever was weighed.
+
+    Args:
+        label: on the trailer's certification label; None where not found [pressure].
+        stamped: maximum cold pressure on the sidewall; None where not read [pressure].
+
+    Returns:
+        The label's pressure, and where there is no label the stamped one [pressure].
+
+    Sources:
+        S64; practice (tandem axles scrub).
+
+    Example:
+        >>> from binder.quantities import registry
+        >>> f"{trailer_label_pressure(None, registry.Quantity(65, 'psi')):.0f}"
+        '65 psi'
+    """
+    return stamped if label is None else label

@@ -1,0 +1,153 @@
+"""Checks of a load table an owner typed. They point at likely slips; they do not find every one."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from enum import Enum
+from itertools import pairwise
+
+from binder.calculations.inflation_estimates import Family, family_exponent
+from binder.calculations.load_tables import LoadRow, LoadTable, table_step
+from binder.calculations.pressure_steps import is_at_least
+from binder.quantities import Mass, Pressure, Quantity, registry
+
+_CURVE_TOLERANCE = 0.03  # Every reference table lies within it: S01 S03 S04 S05 S06.
+_DUAL_SHARES = (0.75, 0.97)  # The reference tables lie in 0.79 to 0.96: S01 S06 S07 S10.
+
+
+class Doubt(Enum):
+    """What is doubtful about a typed table."""
+
+    NOT_RISING = "pressure or load does not rise from the row before"
+    UNEVEN_STEP = "pressure step differs from the table's other steps"
+    TOP_PRESSURE = "last row's pressure is not the stamped one"
+    TOP_LOAD = "last row's load is not the stamped one"
+    OFF_CURVE = "more than 3 % off the family curve through the top row"
+    DUAL_SHARE = "dual load per tire is outside 75 to 97 % of single"
+
+
+@dataclass(frozen=True)
+class TableDoubt:
+    """One doubt: at which row (None: the whole table), and what was found against what was expected."""
+
+    doubt: Doubt
+    row: LoadRow | None = None
+    found: Quantity | None = None
+    expected: Quantity | None = None
+
+    @property
+    def is_problem(self) -> bool:
+        """Tell whether nothing may be printed from the table."""
+        return self.doubt in (Doubt.NOT_RISING, Doubt.DUAL_SHARE)
+
+
+@dataclass(frozen=True)
+class Stamp:
+    """What is stamped on the sidewall for this fitment; None where it was not read."""
+
+    pressure: Pressure | None
+    load: Mass | None
+
+
+def table_doubts(table: LoadTable, stamp: Stamp, family: Family | None) -> tuple[TableDoubt, ...]:
+    """Everything doubtful about one column of a typed table.
+
+    Args:
+        table: per tire, rows in the order typed.
+        stamp: of the sidewall for this fitment.
+        family: of the tire; None or one without a curve leaves the curve unchecked.
+
+    Returns:
+        The doubts, by kind and row; none for a table that looks right.
+
+    Sources:
+        measured here (on S01, S03, S04, S05, S06, S10); practice.
+
+    Example:
+        >>> from binder.calculations.load_tables import table_from
+        >>> swapped = table_from([(40, 1880), (45, 2200), (50, 2150)], "psi", "pound")
+        >>> [doubt.doubt.name for doubt in table_doubts(swapped, Stamp(None, None), None)]
+        ['NOT_RISING']
+    """
+    return (
+        *_not_rising(table.rows),
+        *_uneven_steps(table),
+        *_top_doubts(table.rows[-1], stamp),
+        *_off_curve(table.rows, family),
+    )
+
+
+def dual_doubts(single: LoadTable, dual: LoadTable) -> tuple[TableDoubt, ...]:
+    """Rows whose dual load cannot be that of one tire: pair and tire were confused.
+
+    Args:
+        single: per tire.
+        dual: per tire.
+
+    Returns:
+        A doubt for each row of a pressure both columns have; none where all are plausible.
+
+    Sources:
+        measured here (on S01, S06, S07, S10).
+
+    Example:
+        >>> from binder.calculations.load_tables import table_from
+        >>> single, pair = (table_from([(50, load)], "psi", "pound") for load in (2205, 4015))
+        >>> [doubt.doubt.name for doubt in dual_doubts(single, pair)]
+        ['DUAL_SHARE']
+    """
+    doubts = []
+    for row in dual.rows:
+        mate = next((other for other in single.rows if _equal(other.pressure, row.pressure)), None)
+        if mate is None:
+            continue
+        share = (row.load / mate.load).to("")
+        if not _DUAL_SHARES[0] <= share.m <= _DUAL_SHARES[1]:
+            doubts.append(TableDoubt(Doubt.DUAL_SHARE, row, share))
+    return tuple(doubts)
+
+
+def _not_rising(rows: Sequence[LoadRow]) -> list[TableDoubt]:
+    return [
+        TableDoubt(Doubt.NOT_RISING, row)
+        for before, row in pairwise(rows)
+        if is_at_least(before.pressure, row.pressure) or is_at_least(before.load, row.load)
+    ]
+
+
+def _uneven_steps(table: LoadTable) -> list[TableDoubt]:
+    step = table_step(table)
+    doubts = []
+    for before, row in pairwise(table.rows):
+        this = row.pressure - before.pressure
+        is_short_last = row is table.rows[-1] and step is not None and this < step
+        if step is not None and not _equal(this, step) and not is_short_last:
+            doubts.append(TableDoubt(Doubt.UNEVEN_STEP, row, this, step))
+    return doubts
+
+
+def _top_doubts(top: LoadRow, stamp: Stamp) -> list[TableDoubt]:
+    doubts = []
+    if stamp.pressure is not None and not _equal(top.pressure, stamp.pressure):
+        doubts.append(TableDoubt(Doubt.TOP_PRESSURE, top, top.pressure, stamp.pressure))
+    if stamp.load is not None and not _equal(top.load, stamp.load):
+        doubts.append(TableDoubt(Doubt.TOP_LOAD, top, top.load, stamp.load))
+    return doubts
+
+
+def _off_curve(rows: Sequence[LoadRow], family: Family | None) -> list[TableDoubt]:
+    exponent = family_exponent(family)
+    if exponent == 1.0:
+        # A linear curve stands for "not known"; it is no curve to hold a table against.
+        return []
+    top = rows[-1]
+    doubts = []
+    for row in rows:
+        share = (row.pressure / top.pressure).to("").m ** exponent
+        expected = registry.Quantity(top.load.m * share, top.load.units)
+        if abs((row.load / expected).to("").m - 1) > _CURVE_TOLERANCE:
+            doubts.append(TableDoubt(Doubt.OFF_CURVE, row, row.load, expected))
+    return doubts
+
+
+def _equal(one: Quantity, other: Quantity) -> bool:
+    return is_at_least(one, other) and is_at_least(other, one)

@@ -1,0 +1,231 @@
+"""Tires that share an axle or a pair: matching, tread, spacing, and readings held against each other."""
+
+from dataclasses import dataclass
+from functools import cache
+from typing import Literal, TypeAlias
+
+from binder.calculations.pressure_steps import is_at_least
+from binder.quantities import (
+    Length,
+    Mass,
+    Pressure,
+    Quantity,
+    Speed,
+    Temperature,
+    checks_dimensions,
+    registry,
+)
+from binder.reference.constants import COLD_MATES, HOT_MATES_SHARE, HOT_MATES_TEMPERATURE
+from binder.reference.sources import rows_of_table
+
+Mismatch: TypeAlias = Literal["diameter", "circumference", "tread", "pressure"]
+
+_DIAMETER = registry.Quantity(0.25, "inch")  # S45, S48.
+_CIRCUMFERENCE = registry.Quantity(0.75, "inch")  # S45.
+_TREAD = registry.Quantity(4 / 32, "inch")  # S48.
+_STEER_TREAD = registry.Quantity(4 / 32, "inch")  # 49 CFR 393.75.
+_OTHER_TREAD = registry.Quantity(2 / 32, "inch")  # 49 CFR 393.75.
+_SMALL_TIRE = registry.Quantity(4000.0, "pound")  # 49 CFR 393.75, Table 1.
+_SMALL_RISE = registry.Quantity(5.0, "psi")  # As above, after an hour at 41 to 55 mph.
+_LARGE_RISE = registry.Quantity(15.0, "psi")  # As above.
+_SLOWEST, _FASTEST = (registry.Quantity(speed, "mph") for speed in (41.0, 55.0))  # As above.
+
+
+@dataclass(frozen=True)
+class PairedTire:
+    """What was measured on one tire of a dual pair; None where it was not."""
+
+    diameter: Length | None = None
+    circumference: Length | None = None
+    tread: Length | None = None
+    cold_pressure: Pressure | None = None
+
+
+def dual_mismatches(one: PairedTire, mate: PairedTire) -> tuple[Mismatch, ...]:
+    """In what two tires of a pair differ too much to run together.
+
+    Args:
+        one: of the pair.
+        mate: of the pair.
+
+    Returns:
+        The measures that differ by more than the limit; a measure not taken on both is not judged.
+
+    Sources:
+        S45; S48.
+
+    Example:
+        >>> deep, worn = (PairedTire(tread=registry.Quantity(n / 32, "inch")) for n in (11, 6))
+        >>> dual_mismatches(deep, worn)
+        ('tread',)
+    """
+    measures: tuple[tuple[Mismatch, Length | None, Length | None, Length], ...] = (
+        ("diameter", one.diameter, mate.diameter, _DIAMETER),
+        ("circumference", one.circumference, mate.circumference, _CIRCUMFERENCE),
+        ("tread", one.tread, mate.tread, _TREAD),
+        ("pressure", one.cold_pressure, mate.cold_pressure, COLD_MATES.quantity),
+    )
+    return tuple(
+        name
+        for name, first, second, limit in measures
+        if first is not None and second is not None and not is_at_least(limit, abs(first - second))
+    )
+
+
+def tread_floor(*, is_steering: bool) -> Length:
+    """Least depth of tread.
+
+    Args:
+        is_steering: on a steering axle of a motor vehicle.
+
+    Returns:
+        4/32 in on a steering axle, 2/32 in elsewhere [length].
+
+    Sources:
+        49 CFR 393.75; S53.
+
+    Example:
+        >>> f"{tread_floor(is_steering=True):.3f}"
+        '0.125 inch'
+    """
+    return _STEER_TREAD if is_steering else _OTHER_TREAD
+
+
+@checks_dimensions
+def is_worn_out(tread: Length, floor: Length) -> bool:
+    """Tell whether a tread is under its floor; equal is still allowed.
+
+    Args:
+        tread: measured, at its shallowest [length].
+        floor: least depth [length].
+
+    Returns:
+        True where the tire must not be driven on.
+
+    Sources:
+        49 CFR 393.75.
+
+    Example:
+        >>> is_worn_out(registry.Quantity(4 / 32, "inch"), tread_floor(is_steering=True))
+        False
+    """
+    return not is_at_least(tread, floor)
+
+
+@cache
+def _spacings() -> dict[str, float]:
+    rows = rows_of_table("rim_and_dual_spacing")
+    return {row["size"]: float(row["min_dual_spacing_in"]) for row in rows}
+
+
+def minimum_dual_spacing(size: str) -> Length | None:
+    """Least distance between the centers of two tires of a pair.
+
+    Args:
+        size: as in the table, such as ``295/75R22.5``.
+
+    Returns:
+        The distance [length]; None where the size is not in the table.
+
+    Sources:
+        S45.
+
+    Example:
+        >>> f"{minimum_dual_spacing('295/75R22.5'):.1f}"
+        '13.2 inch'
+    """
+    value = _spacings().get(size)
+    return None if value is None else registry.Quantity(value, "inch")
+
+
+@checks_dimensions
+def are_cold_mates_apart(one: Pressure, mate: Pressure) -> bool:
+    """Tell whether two cold tires of an axle differ so much that one leaks or was misread.
+
+    Args:
+        one: cold [pressure].
+        mate: cold, same axle [pressure].
+
+    Returns:
+        True from 5 psi on.
+
+    Sources:
+        S45; S48; practice.
+
+    Example:
+        >>> are_cold_mates_apart(registry.Quantity(105, "psi"), registry.Quantity(99, "psi"))
+        True
+    """
+    return is_at_least(abs(one - mate), COLD_MATES.quantity)
+
+
+@checks_dimensions
+def are_hot_mates_apart(one: Pressure, mate: Pressure) -> bool:
+    """Tell whether two hot tires of an axle differ so much that one leaks or a brake drags.
+
+    Args:
+        one: hot [pressure].
+        mate: hot, same axle [pressure].
+
+    Returns:
+        True where the lower is 10 % or more under the higher.
+
+    Sources:
+        practice.
+
+    Example:
+        >>> are_hot_mates_apart(registry.Quantity(118, "psi"), registry.Quantity(106, "psi"))
+        True
+    """
+    apart = abs(one - mate)
+    return is_at_least(apart, max(one, mate) * HOT_MATES_SHARE.quantity.to("").m)
+
+
+@checks_dimensions
+def is_hotter_than_mate(one: Temperature, mate: Temperature) -> bool:
+    """Tell whether a tire is so much hotter than its mate that it leaks or its brake drags.
+
+    Args:
+        one: temperature of the tire [temperature].
+        mate: temperature of its mate [temperature].
+
+    Returns:
+        True from 25 F on.
+
+    Sources:
+        practice.
+
+    Example:
+        >>> is_hotter_than_mate(registry.Quantity(150, "degF"), registry.Quantity(120, "degF"))
+        True
+    """
+    apart = registry.Quantity(one.to("kelvin").m - mate.to("kelvin").m, "kelvin")
+    return is_at_least(apart, HOT_MATES_TEMPERATURE.quantity)
+
+
+@checks_dimensions
+def cold_pressure_from_hot(hot: Pressure, rated: Mass, speed: Speed) -> Pressure | None:
+    """Cold pressure a hot truck tire had at most: an estimate, never to be filled to.
+
+    Why: the regulation's build-up is the least to expect, so the true cold pressure may be lower.
+
+    Args:
+        hot: after an hour on the road [pressure].
+        rated: maximum load of the tire [mass].
+        speed: average in that hour [speed].
+
+    Returns:
+        The estimate [pressure]; None outside 41 to 55 mph, where the values read do not apply.
+
+    Sources:
+        49 CFR 393.75; S33 (Table 1).
+
+    Example:
+        >>> q = registry.Quantity
+        >>> f"{cold_pressure_from_hot(q(115, 'psi'), q(6175, 'pound'), q(50, 'mph')):.0f}"
+        '100 psi'
+    """
+    if not _SLOWEST <= speed <= _FASTEST:
+        return None
+    cold: Quantity = hot - (_SMALL_RISE if is_at_least(_SMALL_TIRE, rated) else _LARGE_RISE)
+    return cold

@@ -1,0 +1,195 @@
+"""Load on the heavier wheel end of an axle, and on each tire of it."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Literal, TypeAlias
+
+from binder.quantities import Length, Mass, Quantity, Share, checks_dimensions
+
+Side: TypeAlias = Literal["left", "right", "both"]
+EndRule: TypeAlias = Literal["ratio kept", "lateral statics"]
+
+
+@dataclass(frozen=True)
+class WheelEnds:
+    """Load on the two wheel ends of an axle."""
+
+    left: Mass
+    right: Mass
+
+    @property
+    def axle(self) -> Mass:
+        """Load of the whole axle [mass]."""
+        total: Quantity = self.left + self.right
+        return total
+
+    @property
+    def heavier(self) -> Side:
+        """The side that carries more."""
+        return "both" if self.left == self.right else "left" if self.left > self.right else "right"
+
+
+@dataclass(frozen=True)
+class LoadChange:
+    """What a change puts on this axle: less than zero where it takes away.
+
+    ``place``: from the center line, positive to the left; None where it is not known.
+    """
+
+    load: Mass
+    place: Length | None
+
+
+@dataclass(frozen=True)
+class HeavierEnd:
+    """The heavier wheel end: its load, its side and the rule that gave the larger load."""
+
+    load: Mass
+    side: Side
+    rule: EndRule
+
+
+@checks_dimensions
+def ends_by_ratio(weighed: WheelEnds, axle: Mass) -> WheelEnds:
+    """Wheel ends of an axle at another load, the weighed left and right shares kept.
+
+    Args:
+        weighed: wheel ends on the scale ticket.
+        axle: load of the axle in the state wanted [mass].
+
+    Returns:
+        The wheel ends then.
+
+    Sources:
+        practice; alone it is a row too low when off-center tanks fill (measured here).
+
+    Example:
+        >>> from binder.quantities import registry
+        >>> lb = registry.Quantity
+        >>> ends = ends_by_ratio(WheelEnds(lb(8420, "pound"), lb(8060, "pound")), lb(17896, "pound"))
+        >>> f"{ends.left:.0f}"
+        '9143 pound'
+    """
+    share = (weighed.left / weighed.axle).to("")
+    return WheelEnds(axle * share, axle * (1 - share))
+
+
+@checks_dimensions
+def ends_by_lateral_statics(weighed: WheelEnds, changes: Iterable[LoadChange], track: Length) -> WheelEnds:
+    """Wheel ends after changes, each split by how far from the center line it lies.
+
+    Why: where the place is not known, what is added goes to the heavier end and what is removed comes
+    off the lighter one. Neither makes the heavier end too light.
+
+    Args:
+        weighed: wheel ends on the scale ticket.
+        changes: what each tank, bay and slide puts on this axle.
+        track: between the wheels' centers, of duals between the pairs' [length].
+
+    Returns:
+        The wheel ends then.
+
+    Sources:
+        statics: w (1/2 + y / track) to the left.
+
+    Example:
+        >>> from binder.quantities import registry
+        >>> q = registry.Quantity
+        >>> ends = WheelEnds(q(1000, "pound"), q(1000, "pound"))
+        >>> tank = LoadChange(q(100, "pound"), q(19, "inch"))
+        >>> f"{ends_by_lateral_statics(ends, [tank], q(76, 'inch')).left:.0f}"
+        '1075 pound'
+    """
+    left, right = weighed.left, weighed.right
+    unplaced = []
+    for change in changes:
+        if change.place is None:
+            unplaced.append(change.load)
+            continue
+        share = 0.5 + (change.place / track).to("").m
+        left, right = left + change.load * share, right + change.load * (1 - share)
+    added = sum((load for load in unplaced if load.m > 0), start=weighed.left * 0)
+    removed = sum((load for load in unplaced if load.m < 0), start=weighed.left * 0)
+    if left >= right:
+        return WheelEnds(left + added, right + removed)
+    return WheelEnds(left + removed, right + added)
+
+
+@checks_dimensions
+def heavier_end(weighed: WheelEnds, changes: Iterable[LoadChange], track: Length) -> HeavierEnd:
+    """Heavier wheel end of a weighed axle after changes: the worse of both rules.
+
+    Args:
+        weighed: wheel ends on the scale ticket.
+        changes: what each tank, bay and slide puts on this axle.
+        track: between the wheels' centers [length].
+
+    Returns:
+        The larger load [mass], its side, and the rule that gave it.
+
+    Sources:
+        statics; practice.
+
+    Example:
+        >>> from binder.quantities import registry
+        >>> q = registry.Quantity
+        >>> ends = WheelEnds(q(1000, "pound"), q(900, "pound"))
+        >>> heavier_end(ends, [LoadChange(q(190, "pound"), None)], q(76, "inch")).rule
+        'lateral statics'
+    """
+    changes = tuple(changes)
+    axle = sum((change.load for change in changes), start=weighed.axle)
+    by_ratio = ends_by_ratio(weighed, axle)
+    by_statics = ends_by_lateral_statics(weighed, changes, track)
+    candidates: list[HeavierEnd] = [
+        HeavierEnd(max(by_ratio.left, by_ratio.right), by_ratio.heavier, "ratio kept"),
+        HeavierEnd(max(by_statics.left, by_statics.right), by_statics.heavier, "lateral statics"),
+    ]
+    return max(candidates, key=lambda candidate: candidate.load)
+
+
+@checks_dimensions
+def heavier_end_assumed(axle: Mass, allowance: Share) -> Mass:
+    """Heavier wheel end where only the axle was weighed.
+
+    Args:
+        axle: weighed [mass].
+        allowance: over half the axle; 10 % on a front axle, 15 % on any other [dimensionless].
+
+    Returns:
+        Half the axle and the allowance [mass].
+
+    Sources:
+        practice, printed as assumed.
+
+    Example:
+        >>> from binder.quantities import registry
+        >>> end = heavier_end_assumed(registry.Quantity(4000, "pound"), registry.Quantity(15, "percent"))
+        >>> f"{end:.0f}"
+        '2300 pound'
+    """
+    end: Quantity = axle / 2 * (1 + allowance.to("").m)
+    return end
+
+
+@checks_dimensions
+def load_per_tire(end: Mass, tires: int) -> Mass:
+    """Load on one tire of a wheel end.
+
+    Args:
+        end: load on the heavier wheel end [mass].
+        tires: on that end: 1, or 2 where dual.
+
+    Returns:
+        The load on one tire [mass].
+
+    Sources:
+        S58 (the heaviest wheel decides); statics.
+
+    Example:
+        >>> from binder.quantities import registry
+        >>> f"{load_per_tire(registry.Quantity(9499, 'pound'), 2):.1f}"
+        '4749.5 pound'
+    """
+    load: Quantity = end / tires
+    return load
