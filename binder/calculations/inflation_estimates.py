@@ -58,7 +58,7 @@ def curve_pressure(load: Mass, rated: LoadRow, exponent: float) -> Pressure:
     Args:
         load: on one tire [mass].
         rated: maximum pressure and the load carried at it.
-        exponent: power of pressure that load grows with.
+        exponent: power of pressure that load grows with [dimensionless].
 
     Returns:
         P = Pmax (L / Lmax) ** (1 / n) [pressure].

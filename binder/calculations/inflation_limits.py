@@ -122,7 +122,7 @@ def pressure_for_rating(table: LoadTable, rating: Mass, tires: int) -> Pressure 
     Args:
         table: of the fitted tires, per tire.
         rating: gross axle weight rating [mass].
-        tires: on the axle.
+        tires: on the axle [count].
 
     Returns:
         The row's pressure [pressure]; None where the fitted tires cannot carry the rating.

@@ -41,7 +41,7 @@ def load_of_index(load_index: int) -> Mass:
     """Load a load index stands for.
 
     Args:
-        load_index: from 0 to 200.
+        load_index: from 0 to 200 [code].
 
     Returns:
         The load [mass]. On an LT tire it is not the limit; the stamped load is.
@@ -133,7 +133,7 @@ def rated_load(stamped: Mass | None, load_index: int | None, family: Family | No
 
     Args:
         stamped: maximum load on the sidewall in this fitment; None where not read [mass].
-        load_index: on the sidewall in this fitment; None where there is none.
+        load_index: on the sidewall in this fitment; None where there is none [code].
         family: of the tire; None where unknown.
 
     Returns:

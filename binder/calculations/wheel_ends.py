@@ -178,7 +178,7 @@ def load_per_tire(end: Mass, tires: int) -> Mass:
 
     Args:
         end: load on the heavier wheel end [mass].
-        tires: on that end: 1, or 2 where dual.
+        tires: on that end: 1, or 2 where dual [count].
 
     Returns:
         The load on one tire [mass].
