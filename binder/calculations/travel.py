@@ -1,0 +1,140 @@
+"""When a day's stops are reached: driving, breaks and stays, across time zones."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from datetime import UTC, datetime, timedelta
+from zoneinfo import ZoneInfo
+
+from binder.quantities import Length, Quantity, Time, registry
+
+BREAK_AFTER_DRIVING = registry.Quantity(2.0, "hour")  # W40.
+BREAK_AFTER_DISTANCE = registry.Quantity(100.0, "mile")  # W40.
+BREAK_LENGTH = registry.Quantity(15.0, "minute")  # practice.
+
+_NOTHING = 1e-9  # of a second or a meter: less is the same moment or place.
+
+
+@dataclass(frozen=True)
+class BreakRule:
+    """A break after so much driving or distance, whichever comes first, and how long it is."""
+
+    after_driving: Time = BREAK_AFTER_DRIVING
+    after_distance: Length = BREAK_AFTER_DISTANCE
+    length: Time = BREAK_LENGTH
+
+
+@dataclass(frozen=True)
+class Stretch:
+    """One leg and the stay at its end; None where it is not known. ``zone`` is that of its end."""
+
+    driving: Time | None
+    distance: Length | None
+    stay: Time | None
+    zone: str
+
+
+@dataclass(frozen=True)
+class Break:
+    """A break on a leg: how much driving of that leg lies before it."""
+
+    after_driving: Time
+
+
+@dataclass(frozen=True)
+class StretchTimes:
+    """Times of one leg, each in the zone of its place; None from where driving is not known."""
+
+    departure: datetime | None
+    arrival: datetime | None
+    breaks: tuple[Break, ...]
+
+
+@dataclass
+class _Driver:
+    """How long and how far the driver has driven since the last break [second, meter]."""
+
+    seconds: float = 0.0
+    meters: float = 0.0
+
+
+def day_times(departure: datetime, stretches: Iterable[Stretch], rule: BreakRule) -> tuple[StretchTimes, ...]:
+    """Departure and arrival of each leg of a day.
+
+    A break falls where driving or distance since the last one reaches the rule's, on the road at
+    the leg's mean speed, but not at a stop that ends the leg; a stay at least as long as a break
+    is one. A leg whose distance is not known is judged by its driving time alone.
+
+    Args:
+        departure: with its zone [time of day].
+        stretches: the day's legs in order [time, length].
+        rule: when a break is due [time, length].
+
+    Returns:
+        The times of each leg.
+
+    Raises:
+        ValueError: the departure has no zone, or a rule's part is not more than zero.
+
+    Sources:
+        W40 (when); practice (how long a break is).
+
+    Example:
+        >>> hours, miles = registry.Quantity(3, "hour"), registry.Quantity(150, "mile")
+        >>> leg = Stretch(hours, miles, None, "America/Denver")
+        >>> start = datetime(2026, 6, 1, 9, 0, tzinfo=ZoneInfo("America/Los_Angeles"))
+        >>> day_times(start, [leg], BreakRule())[0].arrival.strftime("%H:%M %Z")
+        '13:15 MDT'
+    """
+    if departure.tzinfo is None:
+        raise ValueError("the departure needs a time zone")
+    parts = (rule.after_driving, rule.after_distance, rule.length)
+    if any(part.magnitude <= 0 for part in parts):
+        raise ValueError("every part of the rule for breaks must be more than zero")
+    return tuple(_times(departure, stretches, rule))
+
+
+def _times(departure: datetime, stretches: Iterable[Stretch], rule: BreakRule) -> Iterator[StretchTimes]:
+    driver, now, zone = _Driver(), departure.astimezone(UTC), departure.tzinfo
+    known = True
+    for stretch in stretches:
+        start = now.astimezone(zone)
+        zone = ZoneInfo(stretch.zone)
+        if not known or stretch.driving is None:
+            yield StretchTimes(start if known else None, None, ())
+            known = False
+            continue
+        breaks = tuple(_breaks(driver, stretch, rule))
+        now += _delta(stretch.driving) + len(breaks) * _delta(rule.length)
+        yield StretchTimes(start, now.astimezone(zone), breaks)
+        if stretch.stay is not None:
+            now += _delta(stretch.stay)
+            if stretch.stay >= rule.length:
+                driver.seconds = driver.meters = 0.0
+
+
+def _breaks(driver: _Driver, stretch: Stretch, rule: BreakRule) -> Iterator[Break]:
+    """Yield the breaks of one leg and take its driving into the driver's account."""
+    left = 0.0 if stretch.driving is None else _base(stretch.driving)
+    speed = 0.0 if stretch.distance is None or not left else _base(stretch.distance) / left
+    driven = 0.0
+    while True:
+        due = _base(rule.after_driving) - driver.seconds
+        if speed:
+            due = min(due, (_base(rule.after_distance) - driver.meters) / speed)
+        due = max(due, 0.0)
+        if left - due <= _NOTHING:
+            driver.seconds += left
+            driver.meters += left * speed
+            return
+        driven += due
+        left -= due
+        driver.seconds = driver.meters = 0.0
+        yield Break(registry.Quantity(driven / 60, "minute"))
+
+
+def _base(quantity: Quantity) -> float:
+    return float(quantity.to_base_units().magnitude)
+
+
+def _delta(time: Time) -> timedelta:
+    return timedelta(seconds=_base(time))
