@@ -64,3 +64,14 @@ HIGH_PRESSURE_SNAP_IN_VALVES = (
 TRUCK_RISE = (_constant("rise, low", 10.0, "psi", "S54"), _constant("rise, high", 18.0, "psi", "S54"))
 LIGHT_TRUCK_RISE = (_constant("rise, low", 9.0, "psi", "S54"), _constant("rise, high", 11.0, "psi", "S54"))
 PASSENGER_RISE = (_constant("rise, low", 2.0, "psi", "S54"), _constant("rise, high", 6.0, "psi", "S54"))
+
+# What each kind of tank holds, for weights.
+DENSITIES = {
+    "diesel": DIESEL_DENSITY,
+    "gasoline": GASOLINE_DENSITY,
+    "exhaust fluid": EXHAUST_FLUID_DENSITY,
+    "fresh water": WATER_DENSITY,
+    "gray water": WATER_DENSITY,
+    "black water": WATER_DENSITY,
+    "propane": PROPANE_DENSITY,
+}

@@ -1,0 +1,282 @@
+"""Axle and wheel-end loads of every vehicle in every state: scale ticket plus differences by statics."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Literal, TypeAlias
+
+from binder.assessment.supports import Supports, supports_of
+from binder.assessment.trip_states import TripState, ticket_levels, ticket_of
+from binder.calculations.statics import distribution_effect
+from binder.calculations.wheel_ends import (
+    HeavierEnd,
+    LoadChange,
+    WheelEnds,
+    heavier_end,
+    heavier_end_assumed,
+)
+from binder.models.rig import Aboard, AxleWeights, Coupling, Rig
+from binder.models.trip import Person
+from binder.models.vehicles import Axle
+from binder.quantities import Quantity, registry
+from binder.reference.constants import DENSITIES
+
+Knowledge: TypeAlias = Literal["wheel ends weighed", "axle weighed", "not weighed"]
+_ZERO = registry.Quantity(0.0, "pound")
+_CENTER = registry.Quantity(0.0, "inch")
+_ONE = registry.Quantity(1.0, "inch")
+# Practice: how much heavier than half the axle an unweighed end may be.
+_ALLOWANCE_FIRST = registry.Quantity(10.0, "percent")
+_ALLOWANCE_OTHER = registry.Quantity(15.0, "percent")
+
+
+@dataclass(frozen=True)
+class PlacedChange:
+    """What differs from the ticket: a weight (less than zero: taken away) at a place."""
+
+    what: str
+    weight: Quantity
+    at: Quantity | None
+    left: Quantity | None
+
+
+@dataclass(frozen=True)
+class AxleLoad:
+    """One axle in one state. ``load`` None: not weighed; ``end`` then is half the rating."""
+
+    load: Quantity | None
+    end: Quantity | None
+    side: str
+    knowledge: Knowledge
+    rule: str
+
+
+@dataclass(frozen=True)
+class VehicleLoad:
+    """One vehicle in one state; ``down`` is what it presses on the vehicle ahead."""
+
+    axles: dict[str, AxleLoad]
+    total: Quantity | None
+    down: Quantity
+
+
+@dataclass(frozen=True)
+class StateLoads:
+    """Every vehicle in one state, and the weight of the combination on the ground."""
+
+    state: TripState
+    vehicles: dict[str, VehicleLoad]
+    combination: Quantity | None
+    changes: dict[str, tuple[PlacedChange, ...]]
+
+
+def loads_in_states(rig: Rig, states: Iterable[TripState]) -> tuple[StateLoads, ...]:
+    """Loads of every vehicle in every state.
+
+    Args:
+        rig: the profile's rig.
+        states: of the trip.
+
+    Returns:
+        Loads in the order of the states.
+
+    Sources:
+        statics; practice (allowances for unweighed ends).
+
+    Example:
+        >>> from pathlib import Path
+        >>> from binder.assessment.trip_states import trip_states
+        >>> from binder.models.load import load_profile
+        >>> profile = load_profile(Path("profiles/larkspur"))
+        >>> full = loads_in_states(profile.rig, trip_states(profile))[-1]
+        >>> f"{full.vehicles['coach'].total:.0f}"
+        '29052 pound'
+    """
+    return tuple(_state_loads(rig, state) for state in states)
+
+
+def _state_loads(rig: Rig, state: TripState) -> StateLoads:
+    vehicles: dict[str, VehicleLoad] = {}
+    changes: dict[str, tuple[PlacedChange, ...]] = {}
+    for name in reversed(rig.vehicles):
+        behind = next((coupling for coupling in rig.couplings if coupling.ahead == name), None)
+        differences = list(_differences(rig, name, state))
+        if behind and not state.as_the_ticket:
+            differences += _coupling_changes(rig, behind, vehicles.get(behind.behind))
+        changes[name] = tuple(differences)
+        vehicles[name] = _vehicle_load(rig, name, differences, state)
+    totals = [load.total for load in vehicles.values()]
+    downs = sum((load.down for load in vehicles.values()), start=_ZERO)
+    known = (
+        None if any(total is None for total in totals) else sum((t for t in totals if t is not None), _ZERO)
+    )
+    # A down load stands on the axles ahead and is part of the trailer's own total: counted once.
+    combination = None if known is None else known - downs
+    ordered = {name: vehicles[name] for name in rig.vehicles}
+    return StateLoads(state, ordered, combination, changes)
+
+
+def _differences(rig: Rig, name: str, state: TripState) -> Iterable[PlacedChange]:
+    if state.as_the_ticket:
+        return
+    ticket = ticket_of(rig, name)
+    weighed = ticket_levels(rig)
+    for tank_name, tank in rig.vehicles[name].tanks.items():
+        now = state.volumes.get((name, tank_name))
+        before = weighed.get((name, tank_name))
+        if now is None:
+            continue
+        # A level the ticket does not state is taken as empty then: nothing is left out of the load.
+        difference = (now - before if before is not None else now) * DENSITIES[tank.holds].quantity
+        yield PlacedChange(tank_name, difference.to("pound"), tank.at, tank.left)
+    yield from _added(state.people, name, 1)
+    yield from _added((ticket.aboard or []) if ticket else [], name, -1)
+    yield from _added(state.cargo, name, 1)
+
+
+def _added(entries: Iterable[Person | Aboard], vehicle: str, sign: int) -> Iterable[PlacedChange]:
+    for entry in entries:
+        if entry.vehicle == vehicle and entry.weight is not None:
+            what = entry.who if isinstance(entry, Person) else entry.what
+            yield PlacedChange(what, entry.weight * sign, entry.at, entry.left)
+
+
+def _coupling_changes(rig: Rig, coupling: Coupling, behind: VehicleLoad | None) -> list[PlacedChange]:
+    ticket = ticket_of(rig, coupling.ahead)
+    was_coupled = bool(ticket and ticket.state.coupled)
+    changes = []
+    if coupling.weight is not None and not was_coupled:
+        changes.append(PlacedChange(coupling.how, coupling.weight, coupling.at, _CENTER))
+    down = behind.down if behind else _ZERO
+    if was_coupled and coupling.down_load is not None:
+        down = down - coupling.down_load
+    if down.m:
+        changes.append(PlacedChange(f"down load of the {coupling.behind}", down, coupling.at, _CENTER))
+    return changes
+
+
+def _vehicle_load(rig: Rig, name: str, differences: list[PlacedChange], state: TripState) -> VehicleLoad:
+    supports = supports_of(rig, name)
+    distribution = {} if state.as_the_ticket else _distribution(rig, name, supports)
+    ticket = ticket_of(rig, name)
+    readings = ticket.weights[name].axles if ticket else {}
+    axles = {}
+    for axle_name, axle in rig.vehicles[name].axles.items():
+        changes = _changes_on(supports, axle_name, differences)
+        if changes is not None and axle_name in distribution:
+            changes.append(LoadChange(distribution[axle_name], _CENTER))
+        allowance = _allowance(axle, is_first=axle_name == supports.first_axle)
+        axles[axle_name] = _axle_load(axle, readings.get(axle_name), changes, allowance)
+    down = _down_load(supports, differences)
+    return VehicleLoad(axles, _total(readings, supports, differences, distribution), down)
+
+
+def _total(
+    readings: dict[str, AxleWeights],
+    supports: Supports,
+    differences: list[PlacedChange],
+    distribution: dict[str, Quantity],
+) -> Quantity | None:
+    """What the vehicle weighs: its axles and its down load as weighed, and all that differs."""
+    total = supports.down_load_weighed
+    for axle in supports.axles:
+        weighed = _weighed(readings.get(axle))
+        if weighed is None:
+            return None
+        total = total + weighed
+    changed = sum((difference.weight for difference in differences), start=total)
+    return sum(distribution.values(), start=changed)
+
+
+def _weighed(reading: AxleWeights | None) -> Quantity | None:
+    if reading is None:
+        return None
+    if reading.left is not None and reading.right is not None:
+        both: Quantity = reading.left + reading.right
+        return both
+    return reading.axle
+
+
+def _changes_on(supports: Supports, axle: str, differences: list[PlacedChange]) -> list[LoadChange] | None:
+    """What the differences put on one axle; None where statics cannot tell."""
+    changes = []
+    for difference in differences:
+        if difference.weight.m == 0:
+            continue
+        share = _share(supports, axle, difference)
+        if share is None:
+            return None
+        if share:
+            changes.append(LoadChange(difference.weight * share, difference.left))
+    return changes
+
+
+def _share(supports: Supports, axle: str, difference: PlacedChange) -> float | None:
+    if difference.at is None and supports.group:
+        # Its place is not known: what is added counts whole on every axle, what is removed on none.
+        return 1.0 if difference.weight.m > 0 else 0.0
+    return supports.share(axle, difference.at)
+
+
+def _axle_load(
+    axle: Axle, reading: AxleWeights | None, changes: list[LoadChange] | None, allowance: Quantity
+) -> AxleLoad:
+    half_rating = None if axle.rating is None else axle.rating / 2
+    if reading is None or changes is None:
+        return AxleLoad(None, half_rating, "either", "not weighed", "half the axle's rating")
+    if reading.left is not None and reading.right is not None:
+        ends = WheelEnds(reading.left, reading.right)
+        load = sum((change.load for change in changes), start=ends.axle)
+        worst = _worst_end(ends, changes, axle.track)
+        return AxleLoad(load, worst.load, worst.side, "wheel ends weighed", worst.rule)
+    if reading.axle is None:
+        return AxleLoad(None, half_rating, "either", "not weighed", "half the axle's rating")
+    load = sum((change.load for change in changes), start=reading.axle)
+    end = heavier_end_assumed(load, allowance)
+    percent = f"{allowance.to('percent').m:g} %"
+    return AxleLoad(load, end, "either", "axle weighed", f"half the axle and {percent} (practice, assumed)")
+
+
+def _allowance(axle: Axle, *, is_first: bool) -> Quantity:
+    if axle.heavier_end_allowance is not None:
+        return axle.heavier_end_allowance
+    return _ALLOWANCE_FIRST if is_first else _ALLOWANCE_OTHER
+
+
+def _worst_end(ends: WheelEnds, changes: list[LoadChange], track: Quantity | None) -> HeavierEnd:
+    if track is not None:
+        return heavier_end(ends, changes, track)
+    # Without the track no change has a known lateral place.
+    return heavier_end(ends, [LoadChange(change.load, None) for change in changes], _ONE)
+
+
+def _down_load(supports: Supports, differences: list[PlacedChange]) -> Quantity:
+    down = supports.down_load_weighed
+    for difference in differences:
+        share = supports.coupler_share(difference.at)
+        down = down + difference.weight * share
+    return down
+
+
+def _distribution(rig: Rig, name: str, supports: Supports) -> dict[str, Quantity]:
+    """What weight-distribution bars add to each axle of this vehicle."""
+    for coupling in rig.couplings:
+        couple = coupling.distribution.couple if coupling.distribution else None
+        ticket = ticket_of(rig, coupling.ahead)
+        if (
+            couple is None
+            or (ticket and ticket.state.coupled)
+            or name not in {coupling.ahead, coupling.behind}
+        ):
+            continue
+        ahead, behind = supports_of(rig, coupling.ahead), supports_of(rig, coupling.behind)
+        if coupling.at is None or not (ahead.second and behind.second and ahead.first and behind.first):
+            continue
+        effect = distribution_effect(
+            couple, behind.second - behind.first, coupling.at - ahead.second, ahead.second - ahead.first
+        )
+        if name == coupling.behind:
+            return {axle: effect.trailer * share for axle, share in supports.group.items()}
+        return {supports.first_axle: effect.front} | {
+            axle: effect.rear * share for axle, share in supports.group.items()
+        }
+    return {}

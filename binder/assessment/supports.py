@@ -1,0 +1,156 @@
+"""What a vehicle stands on: its first axle or its coupler, and the group of its other axles."""
+
+from dataclasses import dataclass, field
+
+from binder.calculations.statics import support_shares
+from binder.models.rig import Coupling, Rig
+from binder.models.vehicles import Axle
+from binder.quantities import Quantity, registry
+
+_ZERO = registry.Quantity(0.0, "pound")
+_CARRYING = {"ball", "fifth wheel", "gooseneck"}
+
+
+@dataclass(frozen=True)
+class Supports:
+    """Two supports and how the axles of the second share its load.
+
+    ``first_axle`` is empty where the first support is the coupler of a trailer. ``group`` is empty
+    where how its axles share is not known: then statics says nothing of any change.
+    """
+
+    axles: tuple[str, ...]
+    first_axle: str
+    first: Quantity | None
+    second: Quantity | None
+    group: dict[str, float] = field(default_factory=dict)
+    down_load_weighed: Quantity = _ZERO
+
+    def share(self, axle: str, at: Quantity | None) -> float | None:
+        """Share of a weight that one axle takes.
+
+        Args:
+            axle: its name [text].
+            at: place of the weight [length]; None where it is not known.
+
+        Returns:
+            The share; None where place or sharing is not known.
+
+        Sources:
+            statics.
+
+        Example:
+            >>> inch = registry.Quantity
+            >>> axles, group = ("steer", "drive"), {"drive": 1.0}
+            >>> supports = Supports(axles, "steer", inch(0, "inch"), inch(200, "inch"), group)
+            >>> supports.share("drive", inch(50, "inch"))
+            0.25
+        """
+        if self.first is None or self.second is None or at is None or not self.group:
+            return None
+        shares = support_shares(at, self.first, self.second)
+        return shares.first if axle == self.first_axle else shares.second * self.group.get(axle, 0.0)
+
+    def coupler_share(self, at: Quantity | None) -> float:
+        """Share of a weight that the coupler takes; none where the first support is an axle.
+
+        Args:
+            at: place of the weight [length]; None where it is not known.
+
+        Returns:
+            The share; the whole weight where its place on a trailer is not known.
+
+        Sources:
+            statics.
+
+        Example:
+            >>> inch = registry.Quantity
+            >>> supports = Supports(("a",), "", inch(-100, "inch"), inch(0, "inch"), {"a": 1.0})
+            >>> supports.coupler_share(inch(-50, "inch"))
+            0.5
+        """
+        if self.first_axle:
+            return 0.0
+        if self.first is None or self.second is None or at is None:
+            return 1.0
+        return support_shares(at, self.first, self.second).first
+
+
+def carrying_coupling(rig: Rig, vehicle: str) -> Coupling | None:
+    """Coupling by which a vehicle presses on the one ahead, where it does.
+
+    Args:
+        rig: the profile's rig.
+        vehicle: its short name [text].
+
+    Returns:
+        The coupling, or None where the vehicle stands on its own axles alone.
+
+    Sources:
+        Design: a tow bar carries no weight, a ball or fifth wheel does.
+
+    Example:
+        >>> from binder.models.rig import Rig
+        >>> carrying_coupling(Rig.model_construct(couplings=[]), "car") is None
+        True
+    """
+    return next((one for one in rig.couplings if one.behind == vehicle and one.how in _CARRYING), None)
+
+
+def supports_of(rig: Rig, vehicle: str) -> Supports:
+    """Supports of a vehicle of the rig.
+
+    Args:
+        rig: the profile's rig.
+        vehicle: its short name [text].
+
+    Returns:
+        Its supports.
+
+    Sources:
+        statics; maker data for the share of a tag axle.
+
+    Example:
+        >>> from pathlib import Path
+        >>> from binder.models.load import load_profile
+        >>> supports_of(load_profile(Path("profiles/larkspur")).rig, "coach").group
+        {'drive': 1.0}
+    """
+    axles = rig.vehicles[vehicle].axles
+    coupling = carrying_coupling(rig, vehicle)
+    if coupling:
+        group = _group_shares(axles, is_trailer=True)
+        center = _center(axles, group) if group else None
+        return Supports(tuple(axles), "", coupling.at_behind, center, group, coupling.down_load or _ZERO)
+    first = next(iter(axles))
+    others = {name: axle for name, axle in axles.items() if name != first}
+    if not others:
+        return Supports(tuple(axles), first, axles[first].at, None)
+    group = _group_shares(others, is_trailer=False)
+    return Supports(tuple(axles), first, axles[first].at, _center(others, group) if group else None, group)
+
+
+def _group_shares(axles: dict[str, Axle], *, is_trailer: bool) -> dict[str, float]:
+    """How the axles of a group share an added weight; empty where nobody has said."""
+    if len(axles) == 1:
+        return dict.fromkeys(axles, 1.0)
+    # An air-loaded axle carries what its air pressure makes it carry, whatever is added.
+    shares = {name: 0.0 for name, axle in axles.items() if axle.carries == "air"}
+    stated = {
+        name: float(axle.carries.to("").m)
+        for name, axle in axles.items()
+        if axle.carries is not None and axle.carries != "air"
+    }
+    rest = [name for name in axles if name not in shares and name not in stated]
+    if len(rest) > 1 and not (is_trailer and all(axle.equalized for axle in axles.values())):
+        return {}
+    if len(rest) == 1 and not shares and not stated:
+        return {}
+    left_over = 1 - sum(stated.values())
+    shares |= stated | dict.fromkeys(rest, left_over / max(len(rest), 1))
+    return {name: shares[name] for name in axles}
+
+
+def _center(axles: dict[str, Axle], group: dict[str, float]) -> Quantity:
+    zero = registry.Quantity(0.0, "inch")
+    return sum((axles[name].at * share for name, share in group.items()), start=zero)
