@@ -45,14 +45,14 @@ class Paper:
 
 PAPERS = MappingProxyType(
     {
-        "letter": Paper("letter", 612, 792, CardFormat("half_letter", 396, 612, 333.6), 520, 138, 560),
+        "letter": Paper("letter", 612, 792, CardFormat("half_letter", 396, 612, 333.6), 520, 141, 560),
         "a4": Paper(
             "a4",
             210 * POINTS_PER_MILLIMETER,
             297 * POINTS_PER_MILLIMETER,
             CardFormat("a5", 148 * POINTS_PER_MILLIMETER, 210 * POINTS_PER_MILLIMETER, 340),
             504,
-            116,
+            118,
             560,
         ),
     }

@@ -17,6 +17,7 @@ _BASE = "https://templates.invalid/"
 """An address that can never be one: RFC 6761, section 6.4."""
 
 _FAMILY = "Binder Sans"
+_VARIANT = "pdf/ua-1"
 _COLLECTION_THRESHOLDS = (100_000, 50, 50)
 """Layout makes millions of boxes that live to its end; collecting seldom saves a tenth of its time."""
 
@@ -78,13 +79,13 @@ def render(html: str, page_count: int | None = None) -> RenderedPdf:
     with _seldom_collecting(), _complaints() as messages:
         fonts = FontConfiguration()
         source = HTML(string=html, base_url=_BASE, url_fetcher=_Bundled())
-        document = source.render(fonts, pdf_variant="pdf/ua-1")
+        document = source.render(fonts, pdf_variant=_VARIANT)
         too_large = list(overflows(document.pages))
         if too_large:
             raise CardsDoNotFit("\n".join(too_large))
         if page_count is not None and len(document.pages) != page_count:
             raise RenderingFault(f"{len(document.pages)} pages for {page_count} sides")
-        content = document.write_pdf()
+        content = document.write_pdf(pdf_variant=_VARIANT)
     strange = sorted(family for font in document.fonts.values() if (family := font.family) != _FAMILY)
     if strange or messages:
         raise RenderingFault("\n".join([*messages, *(f"font {name} was used" for name in strange)]))

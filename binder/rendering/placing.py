@@ -6,10 +6,10 @@ Decided here from measured text widths, so that templates only loop and test tru
 import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from itertools import groupby
+from itertools import groupby, takewhile
 from typing import Literal, TypeAlias
 
-from binder.cards.blocks import Block, Line, Side, Table, ValueTable
+from binder.cards.blocks import Big, Block, Consequence, Heading, Line, Side, Step, Table, ValueTable
 from binder.rendering.text_width import text_width
 
 Align: TypeAlias = Literal["left", "right"]
@@ -17,14 +17,17 @@ Align: TypeAlias = Literal["left", "right"]
 ACTED_ON, SMALL = 13, 9
 """Sizes in points of what is acted on and of what explains it."""
 
-GAP = 12
+GAP = 10
 """Least distance in points between a challenge and its answer, so that they read as two."""
 
 TICK_CELL = 23.5
 """Width in points of a tick cell: 8.3 mm, over the 8 mm that a gloved hand with a grease pencil needs."""
 
-CELL_PADDING = 12
-"""Points of padding left and right, together, of a line inside a grid."""
+CELL_PADDING = 11.2
+"""Points of padding and rule left and right, together, of a line inside a grid."""
+
+IF_NOT = "if not: "
+"""What leads a consequence in, so that nobody reads it as a part of the challenge."""
 
 _LARGE_ROWS = 3
 """A value table of so few rows sets its values in 32 points, a longer one in 24."""
@@ -36,12 +39,14 @@ _NUMBER = re.compile(r"^[-+−–—]?[\d.,/:]*\d[\d.,/:]*( ?[^\d\s]{1,5})?$|^[�
 class PlacedLine:
     """A line and how it stands.
 
-    ``two_rows``: the answer goes below its challenge; ``aside``: the consequence has room beside
-    the challenge, else it goes below with the detail.
+    ``two_rows``: the answer goes below its challenge. ``consequence`` is led in and final, empty
+    where the heading above says it for the whole group; ``aside``: it has room beside the
+    challenge, else it goes below with the detail.
     """
 
     line: Line
     two_rows: bool
+    consequence: str
     aside: bool
     kind: str = "line"
 
@@ -54,6 +59,25 @@ class TickGrid:
     columns: tuple[str, ...]
     numbered: bool
     kind: str = "tick_grid"
+
+
+@dataclass(frozen=True)
+class PlacedHeading:
+    """A group heading; ``consequence``, led in, holds for every line below that says no other."""
+
+    text: str
+    consequence: str
+    is_grave: bool
+    kind: str = "heading"
+
+
+@dataclass(frozen=True)
+class PlacedBig:
+    """A large value; ``two_rows`` where it has no room beside its name."""
+
+    big: Big
+    two_rows: bool
+    kind: str = "big"
 
 
 @dataclass(frozen=True)
@@ -74,18 +98,18 @@ class PlacedValues:
     kind: str = "value_table"
 
 
-PlacedBlock: TypeAlias = Block | PlacedLine | TickGrid | PlacedTable | PlacedValues
+PlacedBlock: TypeAlias = Block | PlacedHeading | PlacedLine | PlacedBig | TickGrid | PlacedTable | PlacedValues
 
 
 @dataclass(frozen=True)
 class PlacedSide:
-    """A side ready for its template; ``explains`` where it has consequences to explain."""
+    """A side ready for its template; ``has_killers`` where the bar at the left must be explained."""
 
     use: str
     blocks: tuple[PlacedBlock, ...]
     number: int
     count: int
-    explains: bool
+    has_killers: bool
 
 
 def placed_side(side: Side, number: int, count: int, width: float) -> PlacedSide:
@@ -107,8 +131,8 @@ def placed_side(side: Side, number: int, count: int, width: float) -> PlacedSide
         >>> placed_side(Side("Read, then do.", (Line("Chocks", "IN"),)), 1, 1, 333).blocks[0].two_rows
         False
     """
-    explains = any(isinstance(block, Line) and block.consequence for block in side.blocks)
-    return PlacedSide(side.use, tuple(placed_blocks(side.blocks, width)), number, count, explains)
+    has_killers = any(isinstance(block, Line | Step) and block.killer for block in side.blocks)
+    return PlacedSide(side.use, tuple(placed_blocks(side.blocks, width)), number, count, has_killers)
 
 
 def placed_blocks(blocks: Iterable[Block], width: float) -> Iterator[PlacedBlock]:
@@ -129,32 +153,64 @@ def placed_blocks(blocks: Iterable[Block], width: float) -> Iterator[PlacedBlock
         ['tick_grid']
     """
     numbered = False
-    for ticks, group in groupby(blocks, lambda block: block.ticks if isinstance(block, Line) else 0):
+    for ticks, group in groupby(_with_defaults(tuple(blocks)), lambda pair: getattr(pair[0], "ticks", 0)):
         if ticks:
             room = width - ticks * TICK_CELL - CELL_PADDING
-            lines = tuple(placed_line(line, room) for line in group if isinstance(line, Line))
+            lines = tuple(placed_line(line, room, above) for line, above in group if isinstance(line, Line))
             yield TickGrid(lines, tuple(str(stop) for stop in range(1, ticks + 1)), not numbered)
             numbered = True
         else:
-            yield from (_placed(block, width) for block in group)
+            yield from (_placed(block, width, default) for block, default in group)
 
 
-def _placed(block: Block, width: float) -> PlacedBlock:
+def _with_defaults(blocks: tuple[Block, ...]) -> Iterator[tuple[Block, Consequence]]:
+    """Pair each heading, and each line of its group, with the consequence the heading says for all."""
+    default: Consequence = ""
+    for position, block in enumerate(blocks):
+        if isinstance(block, Heading):
+            group = takewhile(lambda other: isinstance(other, Line), blocks[position + 1 :])
+            default = _default([line for line in group if isinstance(line, Line)])
+        elif not isinstance(block, Line):
+            default = ""
+        yield block, default
+
+
+def _default(lines: list[Line]) -> Consequence:
+    """Choose the most frequent consequence of a group; none where a line of it has none.
+
+    A killer line says its own, unless the whole group says the same.
+    """
+    said: list[Consequence] = [line.consequence for line in lines]
+    if not said or not all(said):
+        return ""
+    usual: list[Consequence] = [line.consequence for line in lines if not line.killer] or said
+    return max(usual, key=usual.count)
+
+
+def _placed(block: Block, width: float, default: Consequence) -> PlacedBlock:
+    if isinstance(block, Heading):
+        return PlacedHeading(block.text, f"{IF_NOT}{default}" if default else "", default == "do not move")
     if isinstance(block, Line):
-        return placed_line(block, width)
+        return placed_line(block, width, default)
     if isinstance(block, Table):
         return PlacedTable(block, tuple(_alignments(block)))
     if isinstance(block, ValueTable):
         return PlacedValues(block, len(block.rows) <= _LARGE_ROWS)
-    return block
+    return _placed_big(block, width) if isinstance(block, Big) else block
 
 
-def placed_line(line: Line, width: float) -> PlacedLine:
+def _placed_big(big: Big, width: float) -> PlacedBig:
+    name = max(text_width(big.name, ACTED_ON), text_width(big.detail, SMALL))
+    return PlacedBig(big, name + GAP + text_width(big.value, big.points, "Bold") > width)
+
+
+def placed_line(line: Line, width: float, default: Consequence = "") -> PlacedLine:
     """Decide whether a line's answer, and its consequence, stand beside its challenge.
 
     Args:
         line: the view model.
         width: it is set in, in points.
+        default: consequence that the heading above says for the whole group.
 
     Returns:
         The line as it stands.
@@ -168,10 +224,10 @@ def placed_line(line: Line, width: float) -> PlacedLine:
     """
     challenge = text_width(line.challenge, ACTED_ON) + GAP
     answer = text_width(line.answer, ACTED_ON, "Bold")
-    beside = GAP + text_width(line.consequence, SMALL, "Bold")
+    said = f"{IF_NOT}{line.consequence}" if line.consequence != default else ""
+    beside = challenge + GAP + text_width(said, SMALL, "Bold")
     two_rows = challenge + answer > width
-    aside = bool(line.consequence) and challenge + beside + (0 if two_rows else answer) <= width
-    return PlacedLine(line, two_rows, aside)
+    return PlacedLine(line, two_rows, said, bool(said) and beside + (0 if two_rows else answer) <= width)
 
 
 def _alignments(table: Table) -> Iterator[Align]:
