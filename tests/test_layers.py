@@ -4,6 +4,7 @@ import ast
 import re
 from collections.abc import Iterator
 from graphlib import TopologicalSorter
+from pathlib import Path
 
 import pytest
 
@@ -102,6 +103,18 @@ def found(trees: dict[str, ast.Module], kind: str, *allowed: str) -> list[str]:
 
 def test_imports_between_layers_only_go_down(trees: dict[str, ast.Module]) -> None:
     assert [step for path, tree in trees.items() for step in steps_up(path, tree)] == []
+
+
+def test_the_table_for_developers_is_the_one_held_here(root: Path) -> None:
+    text = (root / "DEVELOPERS.md").read_text(encoding="utf-8")
+    rows = re.findall(r"^\| \d \| (.+?) \| (.+?) \|$", text, re.MULTILINE)
+    told = {
+        part: set(re.findall(r"`(\w+)`", may))
+        for parts, may in rows
+        for part in re.findall(r"`(\w+)`", parts)
+    }
+
+    assert told | {"build": MAY_IMPORT["build"], "cli": MAY_IMPORT["cli"], "__init__": set()} == MAY_IMPORT
 
 
 def test_no_modules_import_each_other_in_a_ring(trees: dict[str, ast.Module]) -> None:

@@ -1,0 +1,78 @@
+"""README's commands run, CI runs exactly what the pages say, and the pages name what is there."""
+
+import re
+import shutil
+import subprocess
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+PAGES = ("README.md", "DEVELOPERS.md")
+FENCED = re.compile(r"^(?:<!-- ci: (?P<mark>\w+) -->\n)?```sh\n(?P<text>.*?)^```$", re.MULTILINE | re.DOTALL)
+
+
+def blocks(page: Path) -> Iterator[tuple[str, str]]:
+    """Mark and text of each block of commands; the mark is empty where CI does not run it by name."""
+    for match in FENCED.finditer(page.read_text(encoding="utf-8")):
+        yield match["mark"] or "", match["text"]
+
+
+def daily_commands(root: Path) -> list[str]:
+    unmarked = [text for mark, text in blocks(root / "README.md") if not mark]
+    return [line for text in unmarked for line in text.splitlines()]
+
+
+def files_told(root: Path) -> set[str]:
+    """Names in the first column of the table under "What you get"."""
+    text = (root / "README.md").read_text(encoding="utf-8").split("## What you get")[1].split("\n## ")[0]
+    return set(re.findall(r"^\| `([^`]+)` \|", text, re.MULTILINE))
+
+
+def test_the_daily_commands_run_one_after_the_other(root: Path, tmp_path: Path) -> None:
+    shutil.copytree(root / "profiles", tmp_path / "profiles")
+    command = Path(sys.executable).with_name("binder")
+    lines = daily_commands(root)
+
+    for line in lines:
+        words = [command, *line.split()[1:]]
+        run = subprocess.run(words, cwd=tmp_path, capture_output=True, text=True, check=False)
+        assert (line, run.returncode, run.stderr) == (line, 0, "")
+
+    assert len(lines) > 4
+    assert {line.split()[0] for line in lines} == {"binder"}
+    assert {file.name for file in (tmp_path / "out" / "june").iterdir()} == files_told(root)
+
+
+def test_ci_runs_each_marked_block_of_the_pages(root: Path) -> None:
+    marked = {(page, mark) for page in PAGES for mark, _ in blocks(root / page) if mark}
+    script = (root / ".ci" / "run").read_text(encoding="utf-8")
+
+    assert set(re.findall(r"^run_block (\S+) (\w+)", script, re.MULTILINE)) == marked
+    assert len(marked) == 3
+
+
+def test_ci_installs_the_packages_that_readme_names(root: Path) -> None:
+    named = re.findall(r"apt install ([^`]+)`", (root / "README.md").read_text(encoding="utf-8"))
+    script = (root / ".ci" / "run").read_text(encoding="utf-8")
+
+    assert len(named) == 1
+    assert set(named[0].split()) <= set(re.findall(r"for package in (.+); do", script)[0].split())
+
+
+@pytest.mark.parametrize("page", PAGES)
+def test_every_file_a_page_names_is_there(root: Path, page: str) -> None:
+    text = (root / page).read_text(encoding="utf-8")
+    named = set(re.findall(r"`([\w.-]+/[\w./-]*|\w+\.py)`", text)) | set(re.findall(r"\]\(([\w./]+)\)", text))
+    given = {name for name in named if not re.search("NAME|RIG|^out/|^trips/|/actual/", name)}
+
+    assert len(given) > 3
+    assert [name for name in sorted(given) if not exists(root, name)] == []
+
+
+def exists(root: Path, name: str) -> bool:
+    """Whether a name leads somewhere: from the top, inside the package, or by file name anywhere in it."""
+    return any((root / start / name).exists() for start in ("", "binder")) or any(
+        file.name == name for file in (root / "binder").rglob("*.py")
+    )
