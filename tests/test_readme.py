@@ -32,7 +32,7 @@ def files_told(root: Path) -> set[str]:
 
 def test_the_daily_commands_run_one_after_the_other(root: Path, tmp_path: Path) -> None:
     shutil.copytree(root / "profiles", tmp_path / "profiles")
-    command = Path(sys.executable).with_name("binder")
+    command = str(Path(sys.executable).with_name("binder"))
     lines = daily_commands(root)
 
     for line in lines:
