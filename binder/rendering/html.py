@@ -85,7 +85,9 @@ def ring_html(cards: Sequence[Card], paper: PaperName, coder: Coder = qr_svg) ->
     placed = [_placed_card(card, format_, coder) for card in cards]
     rig = next((card.rig for card in cards if card.rig), "")
     values = {"title": f"Cards of {rig}" if rig else "Cards", "cards": placed}
-    return _filled("layouts/ring.html", format_.card.name, max((c.effective for c in cards), default=""), values)
+    return _filled(
+        "layouts/ring.html", format_.card.name, max((c.effective for c in cards), default=""), values
+    )
 
 
 def binder_html(document: BinderDocument, paper: PaperName, coder: Coder = qr_svg) -> str:

@@ -44,10 +44,12 @@ def overflows(pages: list[Any]) -> Iterator[str]:
 
 
 def _named(box: Any) -> Iterator[Any]:  # noqa: ANN401 - WeasyPrint has no types.
+    """Walk the outermost boxes of named elements: an anonymous line box inside one has its element too."""
     for child in _children(box):
-        if child.element is not None and child.element_tag in ("section", "div") and child.element.get("data-name"):
+        if child.element is not None and child.element.get("data-name"):
             yield child
-        yield from _named(child)
+        else:
+            yield from _named(child)
 
 
 def _children(box: Any) -> list[Any]:  # noqa: ANN401
@@ -57,23 +59,32 @@ def _children(box: Any) -> list[Any]:  # noqa: ANN401
 
 def _one(box: Any, page_limit: float) -> Iterator[str]:  # noqa: ANN401
     name = box.element.get("data-name")
-    parts = {child.element.get("class"): child for child in _children(box) if child.element is not None}
-    if face := parts.get("face"):
-        foot = parts["foot"]
+    face, foot = _part(box, "face"), _part(box, "foot")
+    if face is not None and foot is None:
+        yield f"{name}: does not fit on a page of the binder"
+    elif face is not None:
         excess = (_bottom(face) - foot.border_box_y()) * _POINTS + _BETWEEN
         if excess > _FORGIVEN:
             lines = math.ceil(excess / _ROW)
-            yield (
-                f"{name}: {math.ceil(excess)} pt too long, {lines} line{'s' if lines > 1 else ''} of {_ROW} pt"
-            )
+            rows = f"{lines} line{'s' if lines > 1 else ''} of {_ROW} pt"
+            yield f"{name}: {math.ceil(excess)} pt too long, {rows}"
     below = (box.border_box_y() + box.border_height() - page_limit) * _POINTS
     if below > _FORGIVEN:
         yield f"{name}: reaches {math.ceil(below)} pt below its page"
-    place = face or box
+    place = box if face is None else face
     right = place.content_box_x() + place.width
     wide = max((_right(inner) - right for inner in _inked(place)), default=0) * _POINTS
     if wide > _FORGIVEN:
         yield f"{name}: {math.ceil(wide)} pt too wide"
+
+
+def _part(box: Any, name: str) -> Any:  # noqa: ANN401
+    for child in _children(box):
+        if child.element is not None and child.element.get("class") == name:
+            return child
+        if (inner := _part(child, name)) is not None:
+            return inner
+    return None
 
 
 def _bottom(box: Any) -> float:  # noqa: ANN401

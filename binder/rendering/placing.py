@@ -98,7 +98,9 @@ class PlacedValues:
     kind: str = "value_table"
 
 
-PlacedBlock: TypeAlias = Block | PlacedHeading | PlacedLine | PlacedBig | TickGrid | PlacedTable | PlacedValues
+PlacedBlock: TypeAlias = (
+    Block | PlacedHeading | PlacedLine | PlacedBig | TickGrid | PlacedTable | PlacedValues
+)
 
 
 @dataclass(frozen=True)

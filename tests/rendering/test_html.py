@@ -1,0 +1,93 @@
+from dataclasses import replace
+
+import pytest
+
+from binder.cards.blocks import Card, Heading, Line, Side
+from binder.rendering import html
+from binder.rendering.html import NotInTypeface, TemplateFault, binder_html, ring_html
+from tests.rendering.synthetic_cards import BINDER, COUPLING, RING, TIRES
+
+
+def test_a_template_is_not_trusted_with_what_people_wrote() -> None:
+    card = replace(TIRES, title="<b>Tires</b> & more")
+
+    written = ring_html([card], "letter")
+
+    assert "&lt;b&gt;Tires&lt;/b&gt; &amp; more" in written
+
+
+def test_a_target_may_wrap_and_gains_no_character() -> None:
+    written = ring_html([replace(TIRES, target="HTTPS://EXAMPLE.COM/log/tires")], "letter")
+
+    assert "HTTPS://<wbr>EXAMPLE.<wbr>COM/<wbr>log/<wbr>tires" in written
+
+
+def test_a_card_without_target_has_no_code() -> None:
+    assert 'class="code"' not in ring_html([replace(TIRES, target="")], "letter")
+    assert ring_html([TIRES], "letter").count('class="code"') == 1
+
+
+@pytest.mark.parametrize("start", ["", "Wrong as soon as ", "wrong as soon as: "])
+def test_the_lead_of_the_line_above_the_footer_stands_once(start: str) -> None:
+    written = ring_html([replace(TIRES, wrong_as_soon_as=f"{start}a wheel is changed.")], "letter")
+
+    assert "<b>Wrong as soon as</b> a wheel is changed." in written
+    assert written.lower().count("wrong as soon as") == 1
+
+
+def test_a_character_that_the_typeface_lacks_is_refused_with_its_card() -> None:
+    card = Card("1", "leaving", "Leaving", (Side("", (Heading("Door \u25a0"),)),), "")
+
+    with pytest.raises(NotInTypeface) as caught:
+        ring_html([card], "letter")
+
+    assert str(caught.value) == "the typeface lacks characters of Leaving: \u25a0"
+
+
+def test_a_failing_template_names_every_template_on_the_way(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(html, "placed_side", lambda *_: object())
+
+    with pytest.raises(TemplateFault) as caught:
+        ring_html([TIRES], "letter")
+
+    frames = [line.split(",")[0] for line in str(caught.value).splitlines()[1:]]
+    assert frames[0] == "  in templates/layouts/ring.html"
+
+
+def test_a_card_without_template_is_refused() -> None:
+    with pytest.raises(TemplateFault, match=r"cards/juggling\.html"):
+        ring_html([replace(TIRES, name="juggling")], "letter")
+
+
+def test_ring_and_binder_share_a_side_word_for_word() -> None:
+    def face(written: str) -> str:
+        start = written.index('<p class="use">Read, then do. Level')
+        return written[start : written.index('<div class="foot"', start)]
+
+    in_ring, in_binder = face(ring_html([COUPLING], "letter")), face(binder_html(BINDER, "letter"))
+
+    assert in_ring.replace("h2", "h3") == in_binder
+
+
+def test_the_group_says_the_usual_consequence_and_a_line_its_own() -> None:
+    lines = (
+        Line("A", "IN", consequence="fix before moving"),
+        Line("B", "IN", consequence="fix before moving"),
+        Line("C", "IN", consequence="do not move", killer=True),
+    )
+    written = ring_html([Card("1", "leaving", "Leaving", (Side("", (Heading("G"), *lines)),), "")], "letter")
+
+    assert written.count("if not: fix before moving") == 1
+    assert written.count("if not: do not move") == 1
+
+
+def test_a_group_with_a_line_that_says_none_says_none_for_all() -> None:
+    lines = (Line("A", "IN", consequence="go"), Line("B", "IN"))
+    written = ring_html([Card("1", "leaving", "Leaving", (Side("", (Heading("G"), *lines)),), "")], "letter")
+
+    assert '<h2 class="group">G</h2>' in written
+    assert written.count("if not: go") == 1
+
+
+def test_the_same_cards_give_the_same_text() -> None:
+    assert ring_html(RING, "a4") == ring_html(RING, "a4")
