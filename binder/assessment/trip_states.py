@@ -183,7 +183,7 @@ def _people(profile: Profile) -> tuple[Person | Aboard, ...]:
     if profile.trip and profile.trip.crew:
         return tuple(profile.trip.crew)
     weighed = [ticket_of(profile.rig, vehicle) for vehicle in profile.rig.vehicles]
-    tickets = {ticket.on: ticket for ticket in weighed if ticket}
+    tickets = {id(ticket): ticket for ticket in weighed if ticket}
     return tuple(someone for ticket in tickets.values() for someone in ticket.aboard or [])
 
 

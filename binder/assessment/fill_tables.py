@@ -1,0 +1,101 @@
+"""What to fill today, by tire temperature, so that the coldest morning of the trip is still covered."""
+
+from binder.assessment.figures import Figure, Input, Ledger
+from binder.assessment.tire_axle import TireAxle
+from binder.calculations.gas_law import FillPlan, TireState, fill_table
+from binder.models.load import Profile
+from binder.quantities import Quantity, registry
+
+FILL_TEMPERATURES = {
+    "us": tuple(registry.Quantity(float(value), "degree_Fahrenheit") for value in range(30, 100, 10)),
+    "metric": tuple(registry.Quantity(float(value), "degree_Celsius") for value in range(0, 36, 5)),
+}
+
+
+def cold_mornings(profile: Profile) -> list[tuple[TireState, str]]:
+    """Cold mornings of the trip with the place of each.
+
+    Args:
+        profile: the rig and, where there is one, the trip.
+
+    Returns:
+        Temperature and elevation of each night whose low and elevation are known, and its place.
+
+    Sources:
+        The trip plan.
+
+    Example:
+        >>> from pathlib import Path
+        >>> from binder.models.load import load_profile
+        >>> len(cold_mornings(load_profile(Path("profiles/larkspur"))))
+        4
+    """
+    mornings = []
+    for travel_day in profile.trip.days if profile.trip else []:
+        stop, night = travel_day.legs[-1].to, travel_day.night
+        if night and night.low is not None and stop.elevation is not None:
+            mornings.append((TireState(night.low, stop.elevation), stop.place))
+    return mornings
+
+
+def assess_fill_table(
+    axle: TireAxle, profile: Profile, pressure: Quantity | None, target: Quantity | None, ledger: Ledger
+) -> None:
+    """Enter a figure for each cell of an axle's fill table; none where it is all set-point or unknown.
+
+    Args:
+        axle: with its tires and loads.
+        profile: the rig and, where there is one, the trip.
+        pressure: set-point; None where none is printed [pressure].
+        target: what must still be in the tire on the coldest morning; None where not known [pressure].
+        ledger: where the figures are entered.
+
+    Returns:
+        Nothing.
+
+    Sources:
+        gas law; USSA1976; S35.
+
+    Example:
+        >>> from pathlib import Path
+        >>> from datetime import date
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> f"{assessment.figure('tires.coach.steer.fill_at.50').value:.0f}"
+        '109 psi'
+    """
+    mornings = cold_mornings(profile)
+    if pressure is None or target is None or not mornings:
+        return
+    highest = max(state.elevation for state, _ in mornings)
+    plan = FillPlan(pressure, axle.cap.limit, target, tuple(state for state, _ in mornings), highest)
+    table = fill_table(plan, FILL_TEMPERATURES[axle.rig.units], axle.step)
+    places = {id(state): place for state, place in mornings}
+    wording = axle.wording
+    for cell in table.cells if not table.is_all_set_point else ():
+        coldest = cell.decided_by
+        temperature = round(cell.tire_temperature.m)
+        inputs = (
+            Input(
+                "must still stand at",
+                wording.pressure(target, "up"),
+                "row pressure and the gauge's allowance",
+            ),
+            Input("coldest morning", wording.temperature(coldest.temperature, "down"), places[id(coldest)]),
+            Input("its elevation", wording.elevation(coldest.elevation, "up"), places[id(coldest)]),
+            Input("filled at", wording.elevation(highest, "up"), "highest night of the trip"),
+        )
+        ledger.add(
+            Figure(
+                f"{axle.key}.fill_at.{temperature}".replace("-", "minus_"),
+                cell.pressure,
+                "calculated",
+                "Filled to this at this tire temperature, it still carries its load on the coldest morning."
+                if cell.pressure is not None
+                else "The cap is in the way: add air on the cold morning.",
+                "gas law; USSA1976; S35",
+                inputs,
+                ("The temperature of the tire, not of the air; three hours in shade.",),
+            )
+        )

@@ -1,0 +1,150 @@
+"""Which row, label and set-point one axle gets: the decisions of the rule, made once."""
+
+from dataclasses import dataclass, replace
+from datetime import date
+
+from binder.assessment.tickets import ticket_doubts
+from binder.assessment.tire_axle import TireAxle
+from binder.calculations.inflation import Demand, SetPoint, set_point
+from binder.calculations.inflation_estimates import estimated_row
+from binder.calculations.inflation_limits import pressure_for_rating, trailer_label_pressure
+from binder.calculations.load_tables import LoadRow, row_for, table_step
+from binder.models.load import Profile
+from binder.quantities import Quantity, registry
+
+_NO_MARGIN = registry.Quantity(0.0, "psi")
+_ESTIMATE_STEP = registry.Quantity(5.0, "psi")
+
+
+@dataclass(frozen=True)
+class Inflation:
+    """The answer for one axle: row, label as it binds, set-point, and why the label binds."""
+
+    row: Quantity | None
+    row_kind: str
+    label: Quantity | None
+    label_binds: bool
+    why_label: str
+    margin: Quantity
+    result: SetPoint
+
+
+def inflation_of(axle: TireAxle, profile: Profile, on: date) -> Inflation:
+    """Find row, label and set-point of one axle.
+
+    Args:
+        axle: with its tires and loads.
+        profile: the rig and, where there is one, the trip.
+        on: the effective date [date].
+
+    Returns:
+        The answer; its pressure is None where none may be printed.
+
+    Sources:
+        The rules of cold inflation.
+
+    Example:
+        >>> from pathlib import Path
+        >>> from binder.assessment.loads import loads_in_states
+        >>> from binder.assessment.trip_states import trip_states
+        >>> from binder.models.load import load_profile
+        >>> profile = load_profile(Path("profiles/larkspur"))
+        >>> states = loads_in_states(profile.rig, trip_states(profile))
+        >>> steer = TireAxle(profile.rig, "coach", "steer", states)
+        >>> f"{inflation_of(steer, profile, date(2026, 6, 1)).result.pressure:.0f}"
+        '105 psi'
+    """
+    row, row_kind = _row(axle)
+    label = _label(axle)
+    doubts = ticket_doubts(profile, axle.vehicle_name, on)
+    binds, why = _label_binds(axle, doubts)
+    margin = _margin(axle)
+    if axle.has_placard and not axle.table:
+        # The placard is the answer; there is no row to add a margin to.
+        demand = Demand(None, label, _NO_MARGIN)
+    else:
+        demand = Demand(row, label if binds else None, margin)
+    result = set_point(demand, axle.cap.limit, axle.step)
+    if axle.is_overloaded or row_kind == "over the last row":
+        result = replace(result, pressure=None, bound_by="no floor")
+    return Inflation(row, row_kind, label, binds, why, margin, result)
+
+
+def _row(axle: TireAxle) -> tuple[Quantity | None, str]:
+    load = axle.load_per_tire
+    if load is None:
+        return None, "load not known"
+    if axle.table:
+        row = row_for(axle.table, load)
+        return (row.pressure, "table") if row else (None, "over the last row")
+    return (None, "placard") if axle.has_placard else _estimated(axle, load)
+
+
+def _estimated(axle: TireAxle, load: Quantity) -> tuple[Quantity | None, str]:
+    stamped, pressure = axle.stamped_load, axle.tires.sidewall.maximum_pressure
+    if stamped is None or pressure is None:
+        return None, "no table"
+    estimate = estimated_row(load, LoadRow(pressure, stamped), axle.tires.family)
+    return (estimate, "estimate") if estimate is not None else (None, "over the last row")
+
+
+def _label(axle: TireAxle) -> Quantity | None:
+    """Pressure the label asks for; for tires of another size, what carries the axle's rating."""
+    if axle.is_trailer:
+        return trailer_label_pressure(axle.axle.label_pressure, axle.tires.sidewall.maximum_pressure)
+    if is_other_size(axle):
+        if axle.table is None or axle.axle.rating is None:
+            return None
+        return pressure_for_rating(axle.table, axle.axle.rating, 2 * axle.axle.tires_each_end)
+    return axle.axle.label_pressure
+
+
+def is_other_size(axle: TireAxle) -> bool:
+    """Tell whether the fitted tires are of another size or load range than the label's.
+
+    Args:
+        axle: with its tires.
+
+    Returns:
+        True where both are known and differ.
+
+    Sources:
+        Design.
+
+    Example:
+        >>> from binder.models.rig import Rig
+        >>> from binder.models.tires import Tires
+        >>> axle = {"at": "0 in", "fitment": "single", "tires": "t", "label_tires": "ST225/75R15 D"}
+        >>> vehicle = {"kind": "trailer", "axles": {"first": axle}}
+        >>> tires = {"t": {"size": "ST225/75R15", "load_range": "E"}}
+        >>> rig = {"name": "x", "units": "us", "paper": "letter", "vehicles": {"v": vehicle}, "tires": tires}
+        >>> is_other_size(TireAxle(Rig.model_validate(rig), "v", "first", ()))
+        True
+    """
+    wanted, size, load_range = axle.axle.label_tires, axle.tires.size, axle.tires.load_range
+    if wanted is None or size is None:
+        return False
+    return wanted.split() not in ([size], [size, load_range or ""])
+
+
+def _label_binds(axle: TireAxle, doubts: list[str]) -> tuple[bool, str]:
+    knowledge = axle.heaviest[1].knowledge if axle.heaviest else "not weighed"
+    reasons = [
+        (axle.is_trailer, "a trailer is never under its label, whatever is weighed"),
+        (axle.has_placard, "its placard serves every load within its ratings"),
+        (axle.rig.basis == "label", "the profile keeps to the label (basis: label)"),
+        (knowledge != "wheel ends weighed", "its wheel ends are not weighed"),
+        (bool(doubts), "; ".join(doubts)),
+        (is_other_size(axle), "its tires are of another size than the label's"),
+    ]
+    why = next((words for holds, words in reasons if holds), "")
+    return bool(why), why or "wheel ends weighed, ticket fit"
+
+
+def _margin(axle: TireAxle) -> Quantity:
+    if axle.is_towed:
+        return _NO_MARGIN
+    if axle.tires.margin is not None:
+        return axle.tires.margin
+    step = table_step(axle.table) if axle.table else None
+    return step or _ESTIMATE_STEP

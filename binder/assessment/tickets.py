@@ -1,0 +1,100 @@
+"""Whether a scale ticket is fit to set the label aside, and what is missing where it is not."""
+
+from collections.abc import Iterator
+from datetime import date, timedelta
+
+from binder.assessment.trip_states import ticket_of
+from binder.models.load import Profile
+from binder.models.rig import ScaleTicket
+from binder.models.vehicles import Vehicle
+from binder.quantities import Quantity, registry
+
+_OLDEST = timedelta(days=365)  # Practice: a year.
+_UNPLACED_CARGO = registry.Quantity(300.0, "pound")  # Practice.
+
+
+def last_day(profile: Profile, on: date) -> date:
+    """Last day a printing must hold for: the trip's last day, without a trip the effective date.
+
+    Args:
+        profile: the rig and, where there is one, the trip.
+        on: the effective date [date].
+
+    Returns:
+        The later of the two [date].
+
+    Sources:
+        Design.
+
+    Example:
+        >>> from pathlib import Path
+        >>> from binder.models.load import load_profile
+        >>> last_day(load_profile(Path("profiles/larkspur")), date(2026, 1, 1)).year
+        2026
+    """
+    return max(profile.trip.days[-1].leave.date(), on) if profile.trip else on
+
+
+def ticket_doubts(profile: Profile, vehicle: str, on: date) -> list[str]:
+    """Reasons why a vehicle's ticket is not fit to set its label pressures aside.
+
+    Args:
+        profile: the rig and, where there is one, the trip.
+        vehicle: its short name [text].
+        on: the effective date [date].
+
+    Returns:
+        The reasons in words; none where the ticket is fit.
+
+    Sources:
+        practice.
+
+    Example:
+        >>> from pathlib import Path
+        >>> from binder.models.load import load_profile
+        >>> ticket_doubts(load_profile(Path("profiles/larkspur")), "coach", date(2026, 6, 1))
+        []
+    """
+    ticket = ticket_of(profile.rig, vehicle)
+    if ticket is None:
+        return ["it was never weighed"]
+    entry = profile.rig.vehicles[vehicle]
+    doubts = list(_state_doubts(ticket, vehicle, entry))
+    if last_day(profile, on) - ticket.on > _OLDEST:
+        doubts.append(f"the ticket of {ticket.on} is more than a year old")
+    if ticket.on > last_day(profile, on):
+        doubts.append(f"the ticket of {ticket.on} is from after the trip")
+    doubts += _changed_tires(profile, ticket, entry)
+    unplaced = _unplaced_cargo(profile, vehicle)
+    if unplaced > _UNPLACED_CARGO:
+        doubts.append("cargo loaded since the ticket has no place in the plan")
+    return doubts
+
+
+def _state_doubts(ticket: ScaleTicket, vehicle: str, entry: Vehicle) -> Iterator[str]:
+    if entry.equipment.slide is not None and ticket.state.slides != "in":
+        yield "slides were not in, or the ticket does not say"
+    if entry.suspension == "air" and not ticket.state.ride_height:
+        yield "it did not stand at ride height, or the ticket does not say"
+    unsaid = [name for name in entry.tanks if name not in ticket.levels.get(vehicle, {})]
+    if unsaid:
+        yield f"the ticket does not say how full these were: {', '.join(unsaid)}"
+    if ticket.aboard is None:
+        yield "the ticket does not say who was aboard"
+
+
+def _changed_tires(profile: Profile, ticket: ScaleTicket, entry: Vehicle) -> list[str]:
+    for axle_name, axle in entry.axles.items():
+        tires = profile.rig.tires.get(axle.tires or "")
+        for position, tire in (tires.mounted if tires else {}).items():
+            if position.startswith(axle_name) and tire.mounted_on and tire.mounted_on > ticket.on:
+                return [f"the tire at {position} was mounted after the weighing"]
+    return []
+
+
+def _unplaced_cargo(profile: Profile, vehicle: str) -> Quantity:
+    cargo = profile.trip.cargo if profile.trip else []
+    unplaced = [
+        one.weight for one in cargo if one.vehicle == vehicle and one.at is None and one.weight is not None
+    ]
+    return sum(unplaced, start=registry.Quantity(0.0, "pound"))
