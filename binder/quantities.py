@@ -243,12 +243,18 @@ _UNITS: dict[str, _Unit] = _table(
     "L/100km": _Unit("liter / kilometer", 0.01, FUEL_USE),
 }
 
-_NUMBER = r"[-+]?\d{1,3}(?:,\d{3})+(?:\.\d+)?|[-+]?\d+(?:\.\d+)?"
-_FRACTION = r"\d+/\d+"
-_WHOLE = re.compile(rf"^({_NUMBER})(?:[ -]({_FRACTION}))?\s*(.*)$")
-_ONLY_FRACTION = re.compile(rf"^({_FRACTION})(?:\s+(.*))?$")
-_FEET_INCHES = re.compile(rf"^(\d+) ?ft (\d+(?:\.\d+)?)(?:[ -]({_FRACTION}))? ?in$")
-_DECIMAL_COMMA = re.compile(r"^[-+]?\d+,\d+")
+# At most twelve digits: longer numbers are slips, and far longer ones become infinite.
+# Only 0 to 9 and the plain space: \d and \s would take the digits and spaces of every script.
+_DIGITS = r"[0-9]{1,12}(?:\.[0-9]{1,12})?"
+_NUMBER = rf"[-+]?[0-9]{{1,3}}(?:,[0-9]{{3}}){{1,3}}(?:\.[0-9]{{1,12}})?|[-+]?{_DIGITS}"
+_FRACTION = r"[0-9]{1,3}/[1-9][0-9]{0,2}"
+_WHOLE = re.compile(rf"({_NUMBER})(?:[ -]({_FRACTION}))? *(.*)")
+_ONLY_FRACTION = re.compile(rf"({_FRACTION})(?: +(.*))?")
+_FEET_INCHES = re.compile(rf"([0-9]{{1,4}}) ?ft ({_DIGITS})(?:[ -]({_FRACTION}))? ?in")
+_DECIMAL_COMMA = re.compile(r"[-+]?[0-9]+,[0-9]+")
+_SPACED_NUMBER = re.compile(r"[-+]?[0-9]{1,3}(?: [0-9]{3})+(?![0-9])")
+_INCHES_A_FOOT = 12
+_LONGEST = 40
 
 
 class QuantityError(ValueError):
@@ -279,14 +285,19 @@ def read_quantity(text: str, dimension: Dimension) -> Quantity:
         ...
         binder.quantities.QuantityError: '26000' has no unit; write it like '26000 lb'
     """
-    if match := _FEET_INCHES.match(text):
-        feet, inches, fraction = match.groups()
-        value = float(feet) * 12 + float(inches) + float(Fraction(fraction or 0))
-        return _checked(registry.Quantity(value, "inch"), text, LENGTH, dimension)
+    if len(text) > _LONGEST:
+        raise QuantityError(f"'{text[:12]}...' is too long for {dimension.words}, like '{dimension.example}'")
+    if odd := next((letter for letter in text if not letter.isascii()), None):
+        raise QuantityError(
+            f"'{text}' holds '{odd}' (U+{ord(odd):04X}), which is no plain letter, digit or space; "
+            f"write it like '{dimension.example}'"
+        )
+    if match := _FEET_INCHES.fullmatch(text):
+        return _checked(_feet_and_inches(match, text), text, LENGTH, dimension)
     number, unit_text = _split(text, dimension)
     if not unit_text:
         raise QuantityError(f"'{text}' has no unit; write it like '{_like(text, dimension)}'")
-    unit = _UNITS.get(unit_text) or _UNITS.get(unit_text.lower())
+    unit = _unit(unit_text)
     if unit is None:
         raise QuantityError(
             f"'{text}': '{unit_text}' is not a unit here; write it like '{dimension.example}'"
@@ -294,13 +305,27 @@ def read_quantity(text: str, dimension: Dimension) -> Quantity:
     return _checked(_with_unit(number, unit, text), text, unit.dimension or SHARE, dimension)
 
 
+def _unit(text: str) -> _Unit | None:
+    """Find a unit; capitals are forgiven, but not in one letter: M might mean miles, meters or minutes."""
+    return _UNITS.get(text) or (_UNITS.get(text.lower()) if len(text) > 1 else None)
+
+
+def _feet_and_inches(match: re.Match[str], text: str) -> Quantity:
+    feet, inches, fraction = match.groups()
+    over_feet = float(inches) + float(Fraction(fraction or 0))
+    if over_feet >= _INCHES_A_FOOT:
+        raise QuantityError(f"'{text}' has 12 inches or more beside its feet; write it like '12 ft 6 in'")
+    return registry.Quantity(float(feet) * _INCHES_A_FOOT + over_feet, "inch")
+
+
 def _split(text: str, dimension: Dimension) -> tuple[float, str]:
-    if match := _ONLY_FRACTION.match(text):
+    if match := _ONLY_FRACTION.fullmatch(text):
         fraction, unit = match.groups()
-        if int(fraction.split("/")[1]) == 0:
-            raise QuantityError(f"'{text}' divides by zero")
         return float(Fraction(fraction)), unit or ""
-    match = _WHOLE.match(text)
+    if match := _SPACED_NUMBER.match(text):
+        better = text.replace(match[0], match[0].replace(" ", ""))
+        raise QuantityError(f"'{text}' has a space inside its number; write it like '{better}'")
+    match = _WHOLE.fullmatch(text)
     if match is None:
         raise QuantityError(f"'{text}' is not {dimension.words}; write it like '{dimension.example}'")
     if _DECIMAL_COMMA.match(text) and match.group(3)[:1] == ",":
@@ -308,7 +333,8 @@ def _split(text: str, dimension: Dimension) -> tuple[float, str]:
             f"'{text}' has a decimal comma; write it with a point, like '{text.replace(',', '.', 1)}'"
         )
     number, fraction, unit = match.groups()
-    return float(number.replace(",", "")) + float(Fraction(fraction or 0)), unit
+    whole, part = float(number.replace(",", "")), float(Fraction(fraction or 0))
+    return (whole - part if number.startswith("-") else whole + part), unit
 
 
 def _with_unit(number: float, unit: _Unit, text: str) -> Quantity:

@@ -59,14 +59,14 @@ def _truth(value: object) -> bool:
 
 def _count(value: object) -> int:
     text = _text(value)
-    if re.fullmatch(r"\d{1,6}", text):
+    if re.fullmatch(r"[0-9]{1,6}", text):
         return int(text)
     raise written_problem(f"'{text}' is not a whole number; write it like '4'")
 
 
 def _coordinate(value: object, limit: int) -> float:
     text = _text(value)
-    if re.fullmatch(r"-?\d{1,3}(\.\d+)?", text) and abs(float(text)) <= limit:
+    if re.fullmatch(r"-?[0-9]{1,3}(\.[0-9]+)?", text) and abs(float(text)) <= limit:
         return float(text)
     example = "43.1245" if limit == 90 else "-116.5023"  # noqa: PLR2004 - degrees of latitude.
     raise written_problem(f"'{text}' is not in degrees from -{limit} to {limit}; write it like '{example}'")
@@ -75,7 +75,7 @@ def _coordinate(value: object, limit: int) -> float:
 def _date(value: object) -> date:
     text = _text(value)
     try:
-        if re.fullmatch(r"\d{4}-\d{2}-\d{2}", text):
+        if re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", text):
             return date.fromisoformat(text)
     except ValueError as error:
         raise written_problem(f"'{text}' is not in the calendar ({error})") from error
@@ -85,8 +85,8 @@ def _date(value: object) -> date:
 def _moment(value: object) -> datetime:
     text = _text(value)
     try:
-        if re.fullmatch(r"\d{4}-\d{2}-\d{2} \d{2}:\d{2}", text):
-            return datetime.strptime(text, "%Y-%m-%d %H:%M")  # noqa: DTZ007 - local time; the place has the zone.
+        if re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2} [0-9]{2}:[0-9]{2}", text):
+            return datetime.fromisoformat(text)  # Local time; the place has the zone.
     except ValueError as error:
         raise written_problem(f"'{text}' is not in the calendar ({error})") from error
     raise written_problem(f"'{text}' is not a date with a time; write it like '2026-06-01 09:00'")
@@ -114,7 +114,7 @@ def _level(value: object) -> LevelValue:
     text = _text(value)
     if text in {"full", "empty"}:
         return LevelValue(text, share=1.0 if text == "full" else 0.0)
-    if match := re.fullmatch(r"(\d+)/(\d+)", text):
+    if match := re.fullmatch(r"([0-9]+)/([0-9]+)", text):
         above, below = int(match[1]), int(match[2])
         if below == 0 or above > below:
             raise written_problem(f"'{text}' is not a part of a tank; write it like '3/4'")
@@ -150,7 +150,7 @@ class ShareOfValue:
 
 def _share_of(value: object) -> ShareOfValue:
     text = _text(value)
-    if match := re.fullmatch(r"(\d+(?:\.\d+)?) ?% of (.+)", text):
+    if match := re.fullmatch(r"([0-9]+(?:\.[0-9]+)?) ?% of (.+)", text):
         return ShareOfValue(float(match[1]) / 100, match[2])
     raise written_problem(f"'{text}' is not a share of a fuel; write it like '2.5 % of diesel'")
 

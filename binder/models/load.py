@@ -1,11 +1,10 @@
 """A folder read into models: the only place that reads YAML, and all its problems at once."""
 
-import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from difflib import get_close_matches
 from pathlib import Path as FilePath
-from typing import Any, TypeVar, get_args
+from typing import Any, Literal, TypeVar, get_args, get_origin
 
 from pydantic import BaseModel, ValidationError
 
@@ -13,8 +12,10 @@ from binder.models.located_yaml import Located, Plain, located_yaml
 from binder.models.rig import Rig
 from binder.models.trip import Private, Trip
 from binder.problems import InputProblems, Path, Position, Problem
+from binder.quantities import Dimension
 
 _Model = TypeVar("_Model", bound=BaseModel)
+_SHAPES = {"dict_type", "model_type", "model_attributes_type"}
 
 
 @dataclass(frozen=True)
@@ -82,6 +83,10 @@ def load_profile(folder: FilePath, trip_name: str | None = None, *, private: boo
 
 def _trip_file(folder: FilePath, trip_name: str | None) -> tuple[FilePath | None, list[Problem]]:
     plans = sorted((folder / "trips").glob("*.yaml"))
+    others = sorted((folder / "trips").glob("*.yml"))
+    if others:
+        text = f"a plan's name ends in .yaml; rename it to {others[0].stem}.yaml"
+        return None, [Problem(str(others[0]), None, "", text)]
     names = [plan.stem for plan in plans]
     if trip_name is not None:
         wanted = trip_name.removesuffix(".yaml")
@@ -111,13 +116,16 @@ def _read(file: FilePath, model: type[_Model]) -> tuple[_Model | None, Located]:
         text = f"this is not UTF-8 text (byte 0x{content[error.start]:02x}); save the file as UTF-8"
         return None, Located(name, "", problems=[Problem(name, place, "", text)])
     located = located_yaml(name, source.replace("\r\n", "\n"))
-    if located.problems:
+    if not isinstance(located.data, dict):
         return None, located
     try:
-        return model.model_validate(_without_blanks(located.data, model)), located
+        read = model.model_validate(_without_blanks(located.data, model))
     except ValidationError as error:
-        located.problems += list(_as_problems(error, located, model))
+        told = {problem.field for problem in located.problems}
+        found = _as_problems(error, located, model)
+        located.problems += [problem for problem in found if not problem.field or problem.field not in told]
         return None, located
+    return (None if located.problems else read), located
 
 
 def _without_blanks(data: Plain, annotation: Any) -> Any:  # noqa: ANN401 - it walks type annotations.
@@ -136,13 +144,14 @@ def _without_blanks(data: Plain, annotation: Any) -> Any:  # noqa: ANN401 - it w
 
 def _as_problems(error: ValidationError, located: Located, model: type[BaseModel]) -> Iterator[Problem]:
     for item in error.errors(include_url=False):
-        path = tuple(item["loc"])
+        path = _with_blank_entries(tuple(item["loc"]), located.data)
         kind, context = item["type"], item.get("ctx", {})
         if kind == "extra_forbidden":
             yield _unknown_key(located, path, model)
         elif kind == "missing":
-            text = f"'{path[-1]}' is needed and not there (or empty)"
-            yield located.problem(path[:-1], text, at_key=True)
+            yield _missing(located, path, model)
+        elif kind in _SHAPES:
+            yield located.problem(path, _said(item, kind, context), hint=_fields_hint(model, path))
         else:
             key_at_fault = path[-1:] == ("[key]",)
             yield located.problem(
@@ -152,37 +161,83 @@ def _as_problems(error: ValidationError, located: Located, model: type[BaseModel
             )
 
 
+def _with_blank_entries(path: Path, data: Plain) -> Path:
+    """Count the empty entries of lists again, which were left out before the models read them."""
+    counted: Path = ()
+    here: Any = data
+    for part in path:
+        where: str | int = part
+        if isinstance(here, list) and isinstance(part, int):
+            where = [index for index, value in enumerate(here) if value is not None][part]
+            here = here[where]
+        elif isinstance(here, dict) and part in here:
+            here = here[part]
+        counted = (*counted, where)
+    return counted
+
+
+def _missing(located: Located, path: Path, model: type[BaseModel]) -> Problem:
+    text = f"'{path[-1]}' is needed and not there (or empty)"
+    hint = _example_hint(str(path[-1]), _annotation_at(model, path))
+    if path in located.keys:
+        return located.problem(path, text, at_key=True, hint=hint)
+    if len(path) == 1:
+        return Problem(located.file, None, "", text, hint)
+    return located.problem(path[:-1], text, at_key=True, hint=hint)
+
+
+def _example_hint(name: str, annotation: Any) -> str:  # noqa: ANN401 - it walks type annotations.
+    words = get_args(annotation) if get_origin(annotation) is Literal else ()
+    if words:
+        return f"write it like '{name}: {words[0]}'; it can be: {', '.join(words)}"
+    dimension = next((item for item in get_args(annotation) if isinstance(item, Dimension)), None)
+    return f"write it like '{name}: {dimension.example}'" if dimension else ""
+
+
 def _said(item: Any, kind: str, context: dict[str, Any]) -> str:  # noqa: ANN401 - pydantic's error dict.
     written = item["input"]
+    shown = _shown(written)
     if kind in {"value_error", "written"}:
         return str(context.get("error", context.get("text")))
-    if kind == "literal_error":
-        return f"'{written}' is not one of {context['expected']}"
-    if kind in {"dict_type", "model_type", "model_attributes_type"}:
-        return f"'{written}' stands where 'name: value' entries are needed"
-    if kind == "list_type":
-        return f"'{written}' is not a list; write it like '[{written}]'"
-    if kind == "too_short":
-        return "at least one entry is needed here"
-    return f"'{written}' cannot stand here ({kind.replace('_', ' ')})"
+    reasons = {
+        "literal_error": f"{shown} is not one of {context.get('expected')}",
+        "list_type": f"{shown} stands where a list is needed, like '[front, rear]'",
+        "too_short": "at least one entry that is not empty is needed here",
+    } | dict.fromkeys(_SHAPES, f"{shown} stands where 'name: value' entries are needed")
+    if kind == "list_type" and isinstance(written, str):
+        return f"{shown} is not a list; write it like '[{written}]'"
+    return reasons.get(kind, f"{shown} cannot stand here ({kind.replace('_', ' ')})")
+
+
+def _shown(written: object) -> str:
+    if isinstance(written, str):
+        return f"'{written}'"
+    return "a list" if isinstance(written, list) else "a block of 'name: value' entries"
 
 
 def _unknown_key(located: Located, path: Path, model: type[BaseModel]) -> Problem:
     name = str(path[-1])
     known = _fields_at(model, path[:-1])
-    if re.match(r"\d", name):
-        hint = "inside { } a comma ends the entry; write the number without it, or in quotes"
-        return located.problem(path, f"'{name}' is not a field here", at_key=True, hint=hint)
     near = get_close_matches(name, known, n=1, cutoff=0.6)
-    hint = f"did you mean '{near[0]}'?" if near else f"the fields here are: {', '.join(known)}"
+    hint = f"did you mean '{near[0]}'?" if near else _fields_hint(model, path[:-1])
     return located.problem(path, f"'{name}' is not a field here", at_key=True, hint=hint)
 
 
+def _fields_hint(model: type[BaseModel], path: Path) -> str:
+    known = _fields_at(model, path)
+    return f"the fields here are: {', '.join(known)}" if known else ""
+
+
 def _fields_at(model: type[BaseModel], path: Path) -> list[str]:
+    current = _annotation_at(model, path)
+    return _field_names(current) if _is_model(current) else []
+
+
+def _annotation_at(model: type[BaseModel], path: Path) -> Any:  # noqa: ANN401 - it walks type annotations.
     current: Any = model
     for part in path:
         current = _inside(current, part)
-    return _field_names(current) if _is_model(current) else []
+    return current
 
 
 def _field_names(model: type[BaseModel]) -> list[str]:

@@ -4,8 +4,10 @@ Every scalar stays the text a person wrote; the models give it meaning. Why: YAM
 ``12:30`` as 750 and ``no`` as false, keeps the last of a doubled key, and expands anchors.
 """
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import TypeAlias
 
 import yaml
@@ -14,6 +16,10 @@ from binder.problems import Path, Position, Problem, field_name
 
 _DEEPEST = 12
 _Loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+
+# Control characters, line breaks other than the usual, and the byte order mark inside a text.
+_INVISIBLE = re.compile("[\\x00-\\x08\\x0b\\x0c\\x0e-\\x1f\\x7f-\\x9f\\u2028\\u2029\\ufeff\\ufffe\\uffff]")
+_GROUPED_NUMBER = re.compile(r"[0-9]{1,3}(?:,[0-9]{3})+(?![0-9])")
 
 Plain: TypeAlias = "str | dict[str, Plain] | list[Plain] | None"
 
@@ -28,6 +34,11 @@ class Located:
     keys: dict[Path, Position] = field(default_factory=dict)
     values: dict[Path, Position] = field(default_factory=dict)
     problems: list[Problem] = field(default_factory=list)
+
+    @cached_property
+    def rows(self) -> list[str]:
+        """Lines of the source, as they are counted in a place."""
+        return self.source.splitlines()
 
     def problem(self, path: Path, text: str, *, at_key: bool = False, hint: str = "") -> Problem:
         """Make a problem at the entry a path leads to, or at the nearest entry above it.
@@ -60,8 +71,8 @@ class Located:
         return known
 
 
-class _TooDeep(Exception):  # noqa: N818 - it never leaves this module.
-    pass
+class _Stop(Exception):  # noqa: N818 - it never leaves this module.
+    """Reading on would only tell more of the same."""
 
 
 @dataclass
@@ -70,18 +81,24 @@ class _Reader:
     events: Iterator[yaml.Event]
 
     def node(self, event: yaml.Event, path: Path) -> Plain:
-        if isinstance(event, yaml.AliasEvent) or getattr(event, "anchor", None):
-            self._refuse(event, path, "anchors and aliases (& and *) are not used here; write the value out")
-            if isinstance(event, yaml.AliasEvent):
-                return None
+        self._refuse_what_is_not_plain(event, path)
         if len(path) > _DEEPEST:
             self._refuse(event, path[:1], f"entries are nested more than {_DEEPEST} deep")
-            raise _TooDeep
+            raise _Stop
         if isinstance(event, yaml.MappingStartEvent):
             return self._mapping(event, path)
         if isinstance(event, yaml.SequenceStartEvent):
             return self._sequence(event, path)
         return self._scalar(event, path)
+
+    def _refuse_what_is_not_plain(self, event: yaml.Event, path: Path) -> None:
+        if isinstance(event, yaml.AliasEvent) or getattr(event, "anchor", None):
+            text = "a word that starts with & or * needs quotes (anchors and aliases are not used here)"
+            self._refuse(event, path, text)
+        if getattr(event, "tag", None):
+            self._refuse(event, path, "a word that starts with ! needs quotes (tags are not used here)")
+        if isinstance(event, yaml.AliasEvent):
+            raise _Stop
 
     def _scalar(self, event: yaml.Event, path: Path) -> str | None:
         self.located.values.setdefault(path, _position(event))
@@ -92,12 +109,18 @@ class _Reader:
     def _mapping(self, event: yaml.Event, path: Path) -> dict[str, Plain]:
         self.located.values.setdefault(path, _position(event))
         result: dict[str, Plain] = {}
+        before: str | None = None
         while not isinstance(key := next(self.events), yaml.MappingEndEvent):
             if not isinstance(key, yaml.ScalarEvent):
                 self._refuse(key, path, "a key is a plain word here")
-                raise _TooDeep
+                raise _Stop
             name = str(key.value)
+            if getattr(event, "flow_style", False) and not self._is_followed_by_colon(key):
+                next(self.events)
+                result |= self._cut_entry(key, path, before, result)
+                continue
             inside: Path = (*path, name)
+            before = name
             if name in result:
                 first = self.located.keys[inside].line
                 self._refuse(key, inside, f"'{name}' stands twice here; the first is in line {first}")
@@ -105,16 +128,64 @@ class _Reader:
             result[name] = self.node(next(self.events), inside)
         return result
 
+    def _is_followed_by_colon(self, key: yaml.ScalarEvent) -> bool:
+        end, rows = key.end_mark, self.located.rows
+        rest = rows[end.line][end.column :] if end and end.line < len(rows) else ""
+        return rest.lstrip(" ").startswith(":")
+
+    def _cut_entry(
+        self, key: yaml.ScalarEvent, path: Path, before: str | None, result: dict[str, Plain]
+    ) -> dict[str, Plain]:
+        """Tell that a comma cut a value in two; what it was meant to be is handed back and read on."""
+        value = result.get(before) if before is not None else None
+        if before is None or not isinstance(value, str):
+            text = f"'{key.value}' has no value; write it like '{key.value}: ...'"
+            self._refuse(key, path, text)
+            return {}
+        space = "" if self._stands_right_after_comma(key) else " "
+        meant = f"{value},{space}{key.value}"
+        self._refuse_cut((*path, before), key, meant)
+        return {before: meant}
+
+    def _refuse_cut(self, path: Path, end: yaml.Event, meant: str) -> None:
+        start, last = self.located.values[path], _position(end)
+        length = last.column + last.length - start.column if start.line == last.line else start.length
+        place = Position(start.line, start.column, length)
+        self.located.problems.append(Problem(self.located.file, place, field_name(path), _cut_text(meant)))
+
+    def _stands_right_after_comma(self, event: yaml.Event) -> bool:
+        mark = event.start_mark
+        rows = self.located.rows
+        return bool(mark and mark.column and rows[mark.line][mark.column - 1] == ",")
+
     def _sequence(self, event: yaml.Event, path: Path) -> list[Plain]:
         self.located.values.setdefault(path, _position(event))
         result: list[Plain] = []
         while not isinstance(item := next(self.events), yaml.SequenceEndEvent):
-            result.append(self.node(item, (*path, len(result))))
+            inside: Path = (*path, len(result))
+            value = self.node(item, inside)
+            last = result[-1] if result else None
+            if isinstance(value, str) and isinstance(last, str) and self._stands_right_after_comma(item):
+                meant = f"{last},{value}"
+                if re.search(r"[0-9],[0-9]", meant[len(last) - 1 : len(last) + 2]):
+                    self._refuse_cut((*path, len(result) - 1), item, meant)
+            result.append(value)
         return result
 
     def _refuse(self, event: yaml.Event, path: Path, text: str) -> None:
         located = self.located
         located.problems.append(Problem(located.file, _position(event), field_name(path), text))
+
+
+def _cut_text(meant: str) -> str:
+    if number := _GROUPED_NUMBER.search(meant):
+        better = f"like '{meant.replace(number[0], number[0].replace(',', ''))}'"
+    elif re.search(r"[0-9],[0-9]", meant):
+        pointed = re.sub(r"([0-9]),([0-9])", r"\1.\2", meant, count=1)
+        better = f"with a point, like '{pointed}'"
+    else:
+        better = f'in quotes, like "{meant}"'
+    return f"inside brackets a comma ends the entry, so '{meant}' is cut in two; write it {better}"
 
 
 def _position(event: yaml.Event) -> Position:
@@ -142,7 +213,13 @@ def located_yaml(file: str, source: str) -> Located:
         >>> located_yaml("a.yaml", "time: 12:30").data
         {'time': '12:30'}
     """
-    located = Located(file, source)
+    located = Located(file, _INVISIBLE.sub("\ufffd", source))
+    if found := _INVISIBLE.search(source):
+        before = source[: found.start()]
+        place = Position(before.count("\n") + 1, len(before) - before.rfind("\n"))
+        text = f"an invisible character (U+{ord(found[0]):04X}) stands here; delete it"
+        located.problems.append(Problem(file, place, "", text))
+        return located
     try:
         events = iter(yaml.parse(source, Loader=_Loader))
         for event in events:
@@ -150,11 +227,7 @@ def located_yaml(file: str, source: str) -> Located:
                 _document(located, events)
     except yaml.MarkedYAMLError as error:
         located.problems.append(_syntax_problem(located, error))
-    except yaml.reader.ReaderError as error:
-        place = source[: error.position].count("\n") + 1
-        text = f"character {error.character!r} cannot stand in a YAML file"
-        located.problems.append(Problem(file, Position(place, 1), "", text))
-    except _TooDeep:
+    except _Stop:
         pass
     if not located.problems and not isinstance(located.data, dict):
         text = "the file is empty" if located.data is None else "the file must be made of 'name: value' lines"
@@ -167,31 +240,50 @@ def _document(located: Located, events: Iterator[yaml.Event]) -> None:
     if located.values:
         text = "a second document starts here ('---'); one file holds one"
         located.problems.append(Problem(located.file, _position(first), "", text))
-        raise _TooDeep
+        raise _Stop
     located.data = _Reader(located, events).node(first, ())
 
 
 def _syntax_problem(located: Located, error: yaml.MarkedYAMLError) -> Problem:
-    said = f"{error.context or ''} {error.problem or ''}"
-    mark = error.problem_mark or error.context_mark
-    if "quoted scalar" in said and error.context_mark:
-        mark, text = error.context_mark, "this quote is not closed"
-    elif "'\\t'" in said or _is_tab(located.source, mark):
-        text = "a tab stands here; YAML is indented with spaces"
-    elif "mapping values are not allowed" in said:
-        text = "a second ': ' in one line; put the text in quotes, like \"ride height: dish down\""
-    elif "flow" in said and error.context_mark:
-        mark, text = error.context_mark, "this bracket is not closed, or a comma is missing in it"
-    elif "block" in said or "could not find expected" in said:
-        text = "this line does not fit the ones above; is its indent right, and has it 'name: value'?"
-    else:
-        text = f"YAML cannot read this ({(error.problem or 'no reason given').strip()})"
+    mark, text = _syntax_reason(located, error)
     place = Position(mark.line + 1, mark.column + 1) if mark else None
     return Problem(located.file, place, "", text)
 
 
-def _is_tab(source: str, mark: yaml.Mark | None) -> bool:
-    if mark is None:
-        return False
-    rows = source.splitlines()
-    return mark.line < len(rows) and "\t" in rows[mark.line][: mark.column + 1]
+def _syntax_reason(located: Located, error: yaml.MarkedYAMLError) -> "tuple[yaml.Mark | None, str]":
+    said = f"{error.context or ''} {error.problem or ''}"
+    mark = error.problem_mark or error.context_mark
+    opened = error.context_mark or mark
+    letter = _letter_at(located, mark)
+    same_line = bool(mark and opened and mark.line == opened.line)
+    second_colon = "mapping values are not allowed" in said or (letter == ":" and same_line)
+    tab = "'\\t'" in said or _is_tab(located.rows, mark)
+    # The first that holds is told; libyaml's own words are too far from what a person did.
+    reasons = (
+        ("quoted scalar" in said, opened, "this quote is not closed"),
+        (tab, mark, "a tab stands here; YAML is indented with spaces"),
+        (second_colon, mark, "a second ': ' in one line; put the text in quotes, like \"height: dish down\""),
+        (
+            "cannot start any" in said,
+            mark,
+            f"text that starts with '{letter}' needs quotes, like \"{letter}...\"",
+        ),
+        (
+            "expected ':'" in said,
+            opened,
+            "this is no 'name: value'; is the colon, or the space after it, missing?",
+        ),
+        ("flow" in said, opened, "this bracket is not closed, or a comma is missing in it"),
+        ("block" in said, mark, "this line does not fit the ones above; is its indent right?"),
+        (True, mark, f"YAML cannot read this ({(error.problem or 'no reason given').strip()})"),
+    )
+    return next((place, text) for holds, place, text in reasons if holds)
+
+
+def _letter_at(located: Located, mark: yaml.Mark | None) -> str:
+    rows = located.rows
+    return rows[mark.line][mark.column : mark.column + 1] if mark and mark.line < len(rows) else ""
+
+
+def _is_tab(rows: list[str], mark: yaml.Mark | None) -> bool:
+    return mark is not None and mark.line < len(rows) and "\t" in rows[mark.line][: mark.column + 1]

@@ -4,7 +4,7 @@ from typing import Any, Literal
 
 from pydantic import Field, model_validator
 
-from binder.models.base import Count, Day, Level, Record, Text, Truth
+from binder.models.base import Count, Day, Level, Record, Text, Truth, written_problem
 from binder.models.tires import Tires, Wheels
 from binder.models.vehicles import Vehicle
 from binder.quantities import Length, Mass, Place, Torque
@@ -64,7 +64,7 @@ class VehicleWeights(Record):
     @classmethod
     def _total_stands_beside_axles(cls, value: Any) -> Any:  # noqa: ANN401 - pydantic hands over anything.
         if not isinstance(value, dict):
-            return value
+            raise written_problem("axle weights are needed here, like '{steer: {axle: 10720 lb}}'")
         axles = {name: item for name, item in value.items() if name != "total" and item}
         return {"axles": axles, "total": value.get("total")}
 

@@ -1,17 +1,26 @@
 """What people write about tires and wheels."""
 
-from typing import Literal, TypeAlias
+from typing import Annotated, Literal, TypeAlias
 
-from pydantic import Field
+from pydantic import Field, ValidatorFunctionWrapHandler, WrapValidator
 
-from binder.models.base import Day, Record, Text
-from binder.quantities import Length, Mass, Pressure, Speed, Time, Torque
+from binder.models.base import Day, Record, Text, written_problem
+from binder.quantities import Length, Mass, Pressure, Quantity, Speed, Time, Torque
 
 Family: TypeAlias = Literal[
     "passenger P", "passenger", "light truck", "special trailer", "truck", "european commercial"
 ]
 TableBasis: TypeAlias = Literal["per tire", "per pair", "per axle end"]
-Rows: TypeAlias = dict[Pressure, Mass]
+
+
+def _rows(value: object, read: ValidatorFunctionWrapHandler) -> dict[Quantity, Quantity]:
+    rows: dict[Quantity, Quantity] = read(value)
+    if isinstance(value, dict) and len(rows) < len(value):
+        raise written_problem("two rows of this table state the same pressure")
+    return rows
+
+
+Rows: TypeAlias = Annotated[dict[Pressure, Mass], WrapValidator(_rows)]
 
 
 class Sidewall(Record):
