@@ -3,10 +3,12 @@
 from datetime import date
 
 from binder.assessment.assessment import Assessment
+from binder.assessment.coupling_loads import assess_coupling_loads
 from binder.assessment.figures import Ledger
 from binder.assessment.loads import loads_in_states
 from binder.assessment.tires import assess_tires
 from binder.assessment.trip_states import trip_states
+from binder.assessment.weights import assess_weights
 from binder.models.load import Profile
 
 
@@ -14,23 +16,26 @@ def assess(profile: Profile, on: date) -> Assessment:
     """Assess a rig, on a trip where there is one.
 
     Args:
-        profile: the rig and the trip as people wrote them.
-        on: the effective date [date].
+            profile: the rig and the trip as people wrote them.
+            on: the effective date [date].
 
     Returns:
-        Every figure and every finding.
+            Every figure and every finding.
 
-    Sources:
-        Each figure names its own.
+        Sources:
+            Each figure names its own.
 
     Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> f"{assessment.figure('tires.coach.steer.set_point').value:.0f}"
-        '105 psi'
+            >>> from pathlib import Path
+            >>> from binder.assessment.weights import assess_weights
+    from binder.models.load import load_profile
+            >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+            >>> f"{assessment.figure('tires.coach.steer.set_point').value:.0f}"
+            '105 psi'
     """
     ledger = Ledger()
     states = loads_in_states(profile.rig, trip_states(profile))
     assess_tires(profile, on, states, ledger)
+    assess_weights(profile, on, states, ledger)
+    assess_coupling_loads(profile, states, ledger)
     return Assessment(profile, on, ledger)

@@ -145,14 +145,10 @@ def _binds(inflation: Inflation) -> str:
     return "binds" if inflation.label_binds else "does not bind"
 
 
-def _binds(inflation: Inflation) -> str:
-    return "binds" if inflation.label_binds else "does not bind"
-
-
 def _row_rule(inflation: Inflation) -> str:
     return {
         "table": "First row of the maker's table that carries the load per tire.",
-        "estimate": "Estimated from the sidewall by the family's curve, 2 psi more, then up to the next 5 psi.",
+        "estimate": "From the sidewall by the family's curve, 2 psi more, then up to the next 5 psi.",
         "over the last row": "The load is over the last row: no pressure is printed.",
         "placard": "No table given: the placard serves, within the axle's rating.",
         "no table": "Neither a table nor the sidewall's figures are given: no row.",

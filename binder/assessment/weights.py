@@ -1,0 +1,301 @@
+"""Weights in every state of the trip: each load beside its rating, with the margin that is left."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date
+
+from binder.assessment.figures import Figure, Finding, Input, Ledger
+from binder.assessment.loads import AxleLoad, StateLoads
+from binder.assessment.tickets import ticket_doubts
+from binder.assessment.trip_states import ticket_of
+from binder.assessment.wording import Wording
+from binder.calculations.pressure_steps import is_at_least
+from binder.models.load import Profile
+from binder.quantities import Quantity
+
+_LABELS = ("Weigh again after a change; vehicle labels come first.",)
+
+
+@dataclass(frozen=True)
+class _Weighed:
+    """One thing that has a load in each state and one rating: an axle, a vehicle, the combination."""
+
+    wording: Wording
+    key: str
+    name: str
+    rating: Quantity | None
+    rating_name: str
+    rating_origin: str
+    loads: tuple[tuple[StateLoads, Quantity | None, tuple[Input, ...]], ...]
+    order: int = 1
+    is_rating_expected: bool = True
+
+
+def assess_weights(profile: Profile, on: date, states: tuple[StateLoads, ...], ledger: Ledger) -> None:
+    """Enter load and margin of every axle, vehicle and the combination in every state.
+
+    Args:
+        profile: the rig and, where there is one, the trip.
+        on: the effective date [date].
+        states: loads in every state of the trip.
+        ledger: where they are entered.
+
+    Returns:
+        Nothing.
+
+    Sources:
+        statics; 49 CFR 571.3 (ratings).
+
+    Example:
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> f"{assessment.figure('weights.coach.drive.departure.load').value:.0f}"
+        '17180 pound'
+    """
+    wording = Wording(profile.rig.units)
+    for thing in (*_axles(profile, states), *_vehicles(profile, states), _combination(profile, states)):
+        for state, load, inputs in thing.loads:
+            _enter(thing, state, load, inputs, ledger)
+        _enter_heaviest(thing, ledger)
+    for name in profile.rig.vehicles:
+        _find_ticket_findings(profile, name, on, ledger)
+    _enter_ends(profile, states, wording, ledger)
+
+
+def _axles(profile: Profile, states: tuple[StateLoads, ...]) -> Iterator[_Weighed]:
+    for vehicle, entry in profile.rig.vehicles.items():
+        for axle_name, axle in entry.axles.items():
+            loads = []
+            for state in states:
+                load = state.vehicles[vehicle].axles[axle_name]
+                loads.append((state, load.load, _axle_inputs(profile, vehicle, axle_name, state, load)))
+            yield _Weighed(
+                Wording(profile.rig.units),
+                f"weights.{vehicle}.{axle_name}".replace(" ", "_"),
+                f"{vehicle}, {axle_name}",
+                axle.rating,
+                "gross axle weight rating",
+                f"rig.yaml vehicles.{vehicle}.axles.{axle_name}.rating",
+                tuple(loads),
+            )
+
+
+def _axle_inputs(
+    profile: Profile, vehicle: str, axle: str, state: StateLoads, load: AxleLoad
+) -> tuple[Input, ...]:
+    wording = Wording(profile.rig.units)
+    ticket = ticket_of(profile.rig, vehicle)
+    reading = ticket.weights[vehicle].axles.get(axle) if ticket else None
+    inputs = []
+    if ticket and reading:
+        weighed = reading.axle
+        if weighed is None and reading.left is not None and reading.right is not None:
+            weighed = reading.left + reading.right
+        text = wording.weight(weighed, "nearest") if weighed is not None else "not known"
+        inputs.append(Input("on the scale", text, f"ticket of {ticket.on}"))
+    inputs += [
+        Input(change.what, wording.weight(change.weight, "nearest"), "difference to the ticket")
+        for change in state.changes.get(vehicle, ())
+        if change.weight.m
+    ]
+    inputs.append(Input("known by", load.knowledge, load.rule))
+    return tuple(inputs)
+
+
+def _vehicles(profile: Profile, states: tuple[StateLoads, ...]) -> Iterator[_Weighed]:
+    for vehicle, entry in profile.rig.vehicles.items():
+        loads = []
+        for state in states:
+            total = state.vehicles[vehicle].total
+            names = ", ".join(state.vehicles[vehicle].axles)
+            loads.append((state, total, (Input("sum of", names, f"weights.{vehicle}"),)))
+        yield _Weighed(
+            Wording(profile.rig.units),
+            f"weights.{vehicle}.total".replace(" ", "_"),
+            f"{vehicle}, total",
+            entry.label.gross_vehicle_weight_rating,
+            "gross vehicle weight rating",
+            f"rig.yaml vehicles.{vehicle}.label.gross_vehicle_weight_rating",
+            tuple(loads),
+        )
+
+
+def _combination(profile: Profile, states: tuple[StateLoads, ...]) -> _Weighed:
+    first = next(iter(profile.rig.vehicles))
+    label = profile.rig.vehicles[first].label
+    inputs = (Input("sum of", ", ".join(profile.rig.vehicles), "weights, totals on the ground"),)
+    return _Weighed(
+        Wording(profile.rig.units),
+        "weights.combination",
+        "combination",
+        label.gross_combination_weight_rating,
+        "gross combination weight rating",
+        f"rig.yaml vehicles.{first}.label.gross_combination_weight_rating",
+        tuple((state, state.combination, inputs) for state in states),
+        order=4,
+        is_rating_expected=len(profile.rig.vehicles) > 1,
+    )
+
+
+def _enter(
+    thing: _Weighed, state: StateLoads, load: Quantity | None, inputs: tuple[Input, ...], ledger: Ledger
+) -> None:
+    wording = thing.wording
+    key = f"{thing.key}.{state.state.key}"
+    is_weighed = state.state.as_the_ticket
+    rule = "As read on the scale." if is_weighed else "Scale ticket and every difference, moved by statics."
+    ledger.add(
+        Figure(
+            f"{key}.load", load, "measured" if is_weighed else "calculated", rule, "statics", inputs, _LABELS
+        )
+    )
+    margin = None if load is None or thing.rating is None else thing.rating - load
+    ledger.add(
+        Figure(
+            f"{key}.margin",
+            margin,
+            "calculated",
+            f"The {thing.rating_name} less the load.",
+            "49 CFR 571.3",
+            (_rating_input(thing), Input("load", _or_blank(load, wording, "up"), f"{key}.load")),
+            _LABELS,
+            "" if margin is None else f"{wording.weight(margin, 'down')} under its rating",
+        )
+    )
+
+
+def _rating_input(thing: _Weighed) -> Input:
+    return Input(thing.rating_name, _or_blank(thing.rating, thing.wording, "down"), thing.rating_origin)
+
+
+def _or_blank(value: Quantity | None, wording: Wording, rounding: str) -> str:
+    if value is None:
+        return "not known"
+    return wording.weight(value, "up" if rounding == "up" else "down")
+
+
+def _enter_heaviest(thing: _Weighed, ledger: Ledger) -> None:
+    wording = thing.wording
+    known = [(state, load) for state, load, _ in thing.loads if load is not None]
+    if not known:
+        return
+    state, load = max(known, key=lambda pair: float(pair[1].to("pound").m))
+    margin = None if thing.rating is None else thing.rating - load
+    ledger.add(
+        Figure(
+            f"{thing.key}.heaviest.load",
+            load,
+            "calculated",
+            f"Its heaviest moment: {state.state.title}.",
+            "statics",
+            (_rating_input(thing),),
+            _LABELS,
+            "" if margin is None else f"{wording.weight(margin, 'down')} under its rating",
+        )
+    )
+    if thing.rating is None and thing.is_rating_expected:
+        ledger.find(
+            Finding(
+                "missing",
+                thing.order,
+                thing.key,
+                f"{thing.name}: {thing.rating_name} not known",
+                "read the label",
+            )
+        )
+    elif thing.rating is not None and not is_at_least(thing.rating, load):
+        over = wording.weight(load - thing.rating, "up")
+        ledger.find(
+            Finding(
+                "do not drive",
+                thing.order,
+                f"{thing.key}.heaviest.load",
+                f"{thing.name}: {over} over its {thing.rating_name} ({state.state.title})",
+                "take weight off, carry less water, or move it to another axle with margin",
+            )
+        )
+
+
+def _find_ticket_findings(profile: Profile, vehicle: str, on: date, ledger: Ledger) -> None:
+    ticket = ticket_of(profile.rig, vehicle)
+    key = f"weights.{vehicle}".replace(" ", "_")
+    if not profile.rig.vehicles[vehicle].axles:
+        return
+    if ticket is None:
+        ledger.find(
+            Finding(
+                "missing",
+                6,
+                key,
+                f"{vehicle}: no scale ticket",
+                "weigh it, each wheel end, loaded for travel",
+            )
+        )
+        return
+    for doubt in ticket_doubts(profile, vehicle, on):
+        ledger.find(Finding("attention", 6, key, f"{vehicle}: {doubt}", "weigh it again, in travel state"))
+
+
+def _enter_ends(profile: Profile, states: tuple[StateLoads, ...], wording: Wording, ledger: Ledger) -> None:
+    """The heavier wheel end of every axle in every state; no published limit compares left and right."""
+    for state in states:
+        for vehicle, entry in profile.rig.vehicles.items():
+            for axle_name, axle in entry.axles.items():
+                load = state.vehicles[vehicle].axles[axle_name]
+                key = f"weights.{vehicle}.{axle_name}.{state.state.key}.heavier_end".replace(" ", "_")
+                half = None if axle.rating is None else axle.rating / 2
+                slack = _end_slack(load, half, wording)
+                ledger.add(
+                    Figure(
+                        key,
+                        load.end,
+                        "calculated" if load.knowledge == "wheel ends weighed" else "assumed",
+                        f"The heavier wheel end ({load.side}), by {load.rule}.",
+                        "statics; practice",
+                        (
+                            Input(
+                                "half the axle's rating",
+                                _or_blank(half, wording, "down"),
+                                f"{vehicle}, {axle_name}",
+                            ),
+                        ),
+                        slack=slack,
+                    )
+                )
+    _find_uneven_ends(profile, states, wording, ledger)
+
+
+def _end_slack(load: AxleLoad, half: Quantity | None, wording: Wording) -> str:
+    if load.end is None or half is None or load.knowledge == "not weighed":
+        return ""
+    return f"{wording.weight(half - load.end, 'down')} under half the axle's rating"
+
+
+def _find_uneven_ends(
+    profile: Profile, states: tuple[StateLoads, ...], wording: Wording, ledger: Ledger
+) -> None:
+    for vehicle, entry in profile.rig.vehicles.items():
+        for axle_name, axle in entry.axles.items():
+            loads = [(state, state.vehicles[vehicle].axles[axle_name]) for state in states]
+            over = [
+                (state, load.end - axle.rating / 2, load.side)
+                for state, load in loads
+                if load.end is not None
+                and axle.rating is not None
+                and load.knowledge != "not weighed"
+                and not is_at_least(axle.rating / 2, load.end)
+            ]
+            if over:
+                state, excess, side = max(over, key=lambda entry: float(entry[1].to("pound").m))
+                ledger.find(
+                    Finding(
+                        "attention",
+                        1,
+                        f"weights.{vehicle}.{axle_name}".replace(" ", "_"),
+                        f"{vehicle}, {axle_name}: the heavier end ({side}) carries "
+                        f"{wording.weight(excess, 'up')} more than half the axle's rating ({state.state.title})",
+                        "move weight to the other side",
+                    )
+                )
