@@ -178,7 +178,7 @@ def _with_blank_entries(path: Path, data: Plain) -> Path:
 
 def _missing(located: Located, path: Path, model: type[BaseModel]) -> Problem:
     text = f"'{path[-1]}' is needed and not there (or empty)"
-    hint = _example_hint(str(path[-1]), _annotation_at(model, path))
+    hint = _example_hint(str(path[-1]), _annotation_at(model, path[:-1]))
     if path in located.keys:
         return located.problem(path, text, at_key=True, hint=hint)
     if len(path) == 1:
@@ -186,11 +186,13 @@ def _missing(located: Located, path: Path, model: type[BaseModel]) -> Problem:
     return located.problem(path[:-1], text, at_key=True, hint=hint)
 
 
-def _example_hint(name: str, annotation: Any) -> str:  # noqa: ANN401 - it walks type annotations.
-    words = get_args(annotation) if get_origin(annotation) is Literal else ()
-    if words:
+def _example_hint(name: str, record: type[BaseModel]) -> str:
+    fields = record.model_fields.items()
+    field = next(field for key, field in fields if name in {key, field.alias})
+    if get_origin(field.annotation) is Literal:
+        words = [str(word) for word in get_args(field.annotation)]
         return f"write it like '{name}: {words[0]}'; it can be: {', '.join(words)}"
-    dimension = next((item for item in get_args(annotation) if isinstance(item, Dimension)), None)
+    dimension = next((item for item in field.metadata if isinstance(item, Dimension)), None)
     return f"write it like '{name}: {dimension.example}'" if dimension else ""
 
 
