@@ -16,22 +16,21 @@ def assess(profile: Profile, on: date) -> Assessment:
     """Assess a rig, on a trip where there is one.
 
     Args:
-            profile: the rig and the trip as people wrote them.
-            on: the effective date [date].
+        profile: the rig and the trip as people wrote them.
+        on: the effective date [date].
 
     Returns:
-            Every figure and every finding.
+        Every figure and every finding.
 
-        Sources:
-            Each figure names its own.
+    Sources:
+        Each figure names its own.
 
     Example:
-            >>> from pathlib import Path
-            >>> from binder.assessment.weights import assess_weights
-    from binder.models.load import load_profile
-            >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-            >>> f"{assessment.figure('tires.coach.steer.set_point').value:.0f}"
-            '105 psi'
+        >>> from pathlib import Path
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> f"{assessment.figure('tires.coach.steer.set_point').value:.0f}"
+        '105 psi'
     """
     ledger = Ledger()
     states = loads_in_states(profile.rig, trip_states(profile))

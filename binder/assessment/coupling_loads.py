@@ -124,7 +124,7 @@ def _assess_towed(
         )
     )
     if margin is not None and margin < _ZERO:
-        excess: Quantity = -margin
+        excess: Quantity = margin * -1
         over = wording.weight(excess, "up")
         text = f"{coupling.ahead} to {coupling.behind}: {over} over what the {weakest} may tow"
         ledger.find(
@@ -166,7 +166,7 @@ def _assess_down(
     rule = "Heaviest load the towed vehicle presses on the coupling."
     ledger.add(Figure(f"{key}.down_load", down, "calculated", rule, "statics", inputs, slack=slack))
     if margin is not None and margin < _ZERO:
-        excess: Quantity = -margin
+        excess: Quantity = margin * -1
         over = wording.weight(excess, "up")
         weakest = ", ".join(chain.weakest)
         text = f"{coupling.ahead} to {coupling.behind}: down load {over} over what the {weakest} may carry"

@@ -11,6 +11,7 @@ from binder.assessment.trip_states import ticket_of
 from binder.assessment.wording import Wording
 from binder.calculations.pressure_steps import is_at_least
 from binder.models.load import Profile
+from binder.models.vehicles import Axle
 from binder.quantities import Quantity
 
 _LABELS = ("Weigh again after a change; vehicle labels come first.",)
@@ -278,24 +279,29 @@ def _find_uneven_ends(
 ) -> None:
     for vehicle, entry in profile.rig.vehicles.items():
         for axle_name, axle in entry.axles.items():
-            loads = [(state, state.vehicles[vehicle].axles[axle_name]) for state in states]
-            over = [
-                (state, load.end - axle.rating / 2, load.side)
-                for state, load in loads
-                if load.end is not None
-                and axle.rating is not None
-                and load.knowledge != "not weighed"
-                and not is_at_least(axle.rating / 2, load.end)
-            ]
-            if over:
-                state, excess, side = max(over, key=lambda entry: float(entry[1].to("pound").m))
-                ledger.find(
-                    Finding(
-                        "attention",
-                        1,
-                        f"weights.{vehicle}.{axle_name}".replace(" ", "_"),
-                        f"{vehicle}, {axle_name}: the heavier end ({side}) carries "
-                        f"{wording.weight(excess, 'up')} more than half the axle's rating ({state.state.title})",
-                        "move weight to the other side",
-                    )
+            over = list(_over_half(axle, vehicle, axle_name, states))
+            if not over:
+                continue
+            excess, side, title = max(over, key=lambda found: float(found[0].to("pound").m))
+            more = wording.weight(excess, "up")
+            ledger.find(
+                Finding(
+                    "attention",
+                    1,
+                    f"weights.{vehicle}.{axle_name}".replace(" ", "_"),
+                    f"{vehicle}, {axle_name}: the heavier end ({side}) carries {more} more than half"
+                    f" the axle's rating ({title})",
+                    "move weight to the other side",
                 )
+            )
+
+
+def _over_half(
+    axle: Axle, vehicle: str, axle_name: str, states: tuple[StateLoads, ...]
+) -> Iterator[tuple[Quantity, str, str]]:
+    for state in states:
+        load = state.vehicles[vehicle].axles[axle_name]
+        if load.end is None or axle.rating is None or load.knowledge == "not weighed":
+            continue
+        if not is_at_least(axle.rating / 2, load.end):
+            yield load.end - axle.rating / 2, load.side, state.state.title
