@@ -49,10 +49,14 @@ class FillPlan:
 
 @dataclass(frozen=True)
 class FillCell:
-    """What to fill today, as printed; None where the cap is in the way: add air on the cold morning."""
+    """What to fill today, as printed; None where the cap is in the way: add air on the cold morning.
+
+    ``needed`` is the pressure before it is rounded and held against set-point and cap.
+    """
 
     tire_temperature: Temperature
     pressure: Pressure | None
+    needed: Pressure
     is_set_point: bool
     decided_by: TireState
 
@@ -149,11 +153,10 @@ def fill_today(plan: FillPlan, tire_temperature: Temperature, step: Pressure) ->
     today = TireState(tire_temperature, plan.fill_elevation)
     needs = [(pressure_after(plan.target, morning, today), morning) for morning in plan.mornings]
     need, decided_by = max(needs, key=lambda pair: pair[0])
-    if is_at_least(plan.set_point, need):
-        return FillCell(tire_temperature, plan.set_point, is_set_point=True, decided_by=decided_by)
-    cell = rounded_up(need, step)
-    is_over = plan.cap is not None and not is_at_least(plan.cap, cell)
-    return FillCell(tire_temperature, None if is_over else cell, is_set_point=False, decided_by=decided_by)
+    is_set_point = is_at_least(plan.set_point, need)
+    cell = plan.set_point if is_set_point else rounded_up(need, step)
+    is_over = not is_set_point and plan.cap is not None and not is_at_least(plan.cap, cell)
+    return FillCell(tire_temperature, None if is_over else cell, need, is_set_point, decided_by)
 
 
 @checks_dimensions

@@ -1,0 +1,81 @@
+"""Every source that is named anywhere is in the bibliography."""
+
+import re
+from importlib import resources
+from pathlib import Path
+
+import pytest
+
+from binder.reference import constants
+from binder.reference.constants import Constant
+from binder.reference.sources import SOURCES, rows_of_table, source, source_ids
+
+GRADES = re.compile(r"^([ABC]([/ ].*)?|-|textbook|practice|memory|measured|stated)$")
+TABLES = sorted(
+    file.name.removesuffix(".csv")
+    for file in resources.files("binder.reference").joinpath("tables").iterdir()
+    if file.name.endswith(".csv") and file.name != "sources.csv"
+)
+
+
+def test_bibliography_has_the_numbered_and_named_sources() -> None:
+    wanted = [f"W{number}" for number in range(1, 54)] + ["S01", "S73", "S-J300", "practice", "statics"]
+
+    assert [name for name in wanted if name not in SOURCES] == []
+
+
+def test_each_id_stands_once() -> None:
+    ids = [row["source_id"] for row in rows_of_table("sources")]
+
+    assert len(ids) == len(set(ids)) == len(SOURCES)
+
+
+@pytest.mark.parametrize("name", SOURCES)
+def test_source_has_title_grade_and_locator(name: str) -> None:
+    found = source(name)
+
+    assert found.title
+    assert GRADES.match(found.grade), found.grade
+    assert found.locator or found.grade in {"textbook", "practice", "memory", "measured", "stated"}
+    assert not re.search(r"file id|find_string|/work|/tmp|READ\b", f"{found.title} {found.locator}")
+
+
+def test_unknown_source_is_a_bug() -> None:
+    with pytest.raises(KeyError):
+        source("S99")
+    with pytest.raises(KeyError):
+        source_ids("S50; somewhere")
+
+
+def test_ids_are_split_in_order_without_repeats() -> None:
+    assert source_ids("S50; practice; S50;") == ("S50", "practice")
+    assert source_ids("") == ()
+
+
+@pytest.mark.parametrize("table", TABLES)
+def test_every_row_of_a_table_names_known_sources(table: str) -> None:
+    rows = rows_of_table(table)
+
+    assert rows
+    assert all(source_ids(row["source_id"]) for row in rows)
+
+
+def test_every_constant_names_known_sources() -> None:
+    singles = [value for value in vars(constants).values() if isinstance(value, Constant)]
+    groups = [item for value in vars(constants).values() if isinstance(value, tuple) for item in value]
+
+    assert len(singles) > 15
+    assert all(source_ids(constant.source) for constant in [*singles, *groups])
+
+
+NUMBERED = re.compile(r"\b[SW]\d\d?\b")
+NAMED = re.compile(r"(?<![\w-])S-[A-Z][A-Z0-9-]+(?:-[a-z]+)?|\bLIB-[A-Z]+|\b\d\d CFR \d+\.\d+")
+
+
+def test_every_source_named_in_the_package_is_known(root: Path) -> None:
+    for file in sorted((root / "binder").rglob("*.py")):
+        text = file.read_text(encoding="utf-8")
+        # Section numbers of a regulation, such as S5.1.2, are no ids of ours.
+        named = set(NUMBERED.findall(re.sub(r"S\d+\.\d[\d.]*", "", text))) | set(NAMED.findall(text))
+
+        assert {name for name in named if name not in SOURCES} == set(), file
