@@ -1,0 +1,199 @@
+"""Height, width, length and swing of the whole rig, and the gaps and distances that follow from them."""
+
+from datetime import date
+from math import degrees as degrees_of
+
+from binder.assessment.combination_length import assess_combination_length
+from binder.assessment.figures import Figure, Finding, Input, Ledger
+from binder.assessment.road_distances import assess_following_gap, assess_warning_devices
+from binder.assessment.route_clearances import HEIGHT_KEY, lowest_posted, words_of_room
+from binder.assessment.wording import Wording
+from binder.calculations.clearances import height_under_way
+from binder.calculations.tail_swing import TurningBody, tail_swing
+from binder.models.load import Profile
+from binder.models.vehicles import Size, Vehicle
+from binder.quantities import Quantity
+
+_OLD = "A height is true for the day and state it was measured in; tires, bags and roof gear change it."
+
+
+def assess_dimensions(profile: Profile, on: date, ledger: Ledger) -> None:
+    """Enter the dimensions of the rig and the distances that follow from its length.
+
+    Args:
+        profile: rig and trip.
+        on: effective date [date]; a height measured after it is a finding.
+        ledger: figures and findings are added.
+
+    Returns:
+        Nothing.
+
+    Sources:
+        profile; geometry (tail swing); W38 (following gap); 49 CFR 392.22 (warning devices).
+
+    Example:
+        >>> assess_dimensions.__name__
+        'assess_dimensions'
+    """
+    _assess_height(profile, on, ledger)
+    _assess_widths(profile, ledger)
+    assess_combination_length(profile, ledger)
+    _assess_tail_swing(profile, ledger)
+    assess_following_gap(profile, ledger)
+    assess_warning_devices(profile, ledger)
+
+
+def _heights(profile: Profile) -> dict[str, Quantity]:
+    found = {}
+    for name, vehicle in profile.rig.vehicles.items():
+        if vehicle.size.overall_height is not None:
+            measured = vehicle.size.height_measured
+            raised = measured.raised if measured else None
+            found[name] = height_under_way(vehicle.size.overall_height, raised)
+    return found
+
+
+def _assess_height(profile: Profile, on: date, ledger: Ledger) -> None:
+    heights = _heights(profile)
+    for name in profile.rig.vehicles.keys() - heights.keys():
+        text = f"The overall height of the {name} is not given."
+        ledger.find(Finding("missing", 3, HEIGHT_KEY, text, "Measure it, and enter it with date and state."))
+    if len(heights) < len(profile.rig.vehicles):
+        rule = "the height of every vehicle must be known; one is not"
+        ledger.add(Figure(HEIGHT_KEY, None, "measured", rule, "profile", _height_inputs(profile, heights)))
+        return
+    highest = max(heights, key=lambda name: heights[name])
+    _find_height_undated(highest, profile.rig.vehicles[highest].size, on, ledger)
+    ledger.add(
+        Figure(
+            HEIGHT_KEY,
+            heights[highest],
+            "measured",
+            "the highest vehicle, at ride height or raised, whichever is higher",
+            "profile; practice",
+            _height_inputs(profile, heights),
+            (_OLD,),
+            _height_slack(profile, heights[highest]),
+        )
+    )
+
+
+def _height_inputs(profile: Profile, heights: dict[str, Quantity]) -> tuple[Input, ...]:
+    wording = Wording(profile.rig.units)
+    inputs = []
+    for name, height in sorted(heights.items(), key=lambda item: item[1], reverse=True):
+        origin = f"rig.yaml vehicles.{name}.size"
+        inputs.append(
+            Input(f"height of the {name}", wording.length(height, "up"), f"{origin}.overall_height")
+        )
+        measured = profile.rig.vehicles[name].size.height_measured
+        stated = (
+            (
+                ("measured on", measured.on and measured.on.isoformat(), "on"),
+                ("state", measured.state, "state"),
+                ("highest thing", measured.highest, "highest"),
+            )
+            if measured
+            else ()
+        )
+        inputs += [
+            Input(what, text, f"{origin}.height_measured.{field}") for what, text, field in stated if text
+        ]
+    return tuple(inputs)
+
+
+def _height_slack(profile: Profile, height: Quantity) -> str:
+    lowest = lowest_posted(profile)
+    if lowest is None:
+        return ""
+    return f"{words_of_room(lowest.height - height, Wording(profile.rig.units))} {lowest.what}"
+
+
+def _find_height_undated(name: str, size: Size, on: date, ledger: Ledger) -> None:
+    measured = size.height_measured
+    blanks = [
+        ("the date", measured.on if measured else None),
+        ("the state it was in", measured.state if measured else None),
+        ("the highest thing", measured.highest if measured else None),
+    ]
+    lacking = [what for what, stated in blanks if stated is None]
+    if lacking:
+        text = f"The height of the {name} is given without {' and '.join(lacking)}."
+        ledger.find(Finding("missing", 3, HEIGHT_KEY, text, "Measure it again, and enter what is missing."))
+    if measured and measured.on and measured.on > on:
+        text = f"The height of the {name} is dated {measured.on.isoformat()}, after {on.isoformat()}."
+        ledger.find(Finding("attention", 3, HEIGHT_KEY, text, "Correct the date."))
+
+
+def _assess_widths(profile: Profile, ledger: Ledger) -> None:
+    vehicles = profile.rig.vehicles
+    body = {name: vehicle.size.overall_width for name, vehicle in vehicles.items()}
+    _enter_widest("rig.overall_width", "overall_width", body, profile, ledger)
+    # Mirrors are asked of the vehicle that is driven; any other counts by its body.
+    first = next(iter(vehicles))
+    mirrors = body | {first: vehicles[first].size.width_with_mirrors}
+    _enter_widest("rig.width_with_mirrors", "width_with_mirrors", mirrors, profile, ledger)
+
+
+def _enter_widest(
+    key: str, field: str, widths: dict[str, Quantity | None], profile: Profile, ledger: Ledger
+) -> None:
+    wording = Wording(profile.rig.units)
+    words = field.replace("_", " ")
+    known = {name: width for name, width in widths.items() if width is not None}
+    inputs = tuple(
+        Input(f"{words} of the {name}", wording.length(width, "up"), f"rig.yaml vehicles.{name}.size")
+        for name, width in known.items()
+    )
+    for name in widths.keys() - known.keys():
+        helps = "Measure it with the mirrors out." if "mirrors" in field else "Measure it."
+        ledger.find(Finding("missing", 3, key, f"The {words} of the {name} is not given.", helps))
+    complete = len(known) == len(widths)
+    rule = "the widest vehicle" if complete else "the width of every vehicle must be known; one is not"
+    value = max(known.values()) if complete else None
+    ledger.add(Figure(key, value, "measured", rule, "profile", inputs))
+
+
+def _assess_tail_swing(profile: Profile, ledger: Ledger) -> None:
+    name, vehicle = next(iter(profile.rig.vehicles.items()))
+    wording, body = Wording(profile.rig.units), _turning_body(vehicle)
+    key, source = "rig.tail_swing", "geometry; profile"
+    rule = (
+        "pulling away with the wheel hard over, the rear corner swings out by sqrt(r^2 + O^2) - r, where "
+        "r = wheelbase / tan(wheel cut) + half the width, and O is the overhang behind the drive axle"
+    )
+    if body is None:
+        text = f"The tail swing of the {name} needs its wheelbase, rear overhang, width and wheel cut."
+        ledger.find(Finding("missing", 10, key, text, "Enter what is missing under size and axles."))
+        ledger.add(Figure(key, None, "calculated", rule, source))
+        return
+    origin = f"rig.yaml vehicles.{name}"
+    told: tuple[tuple[str, Quantity, str], ...] = (
+        ("wheelbase", body.wheelbase, "axles"),
+        ("overhang behind the drive axle", body.rear_overhang, "size.rear_overhang"),
+        ("overall width", body.width, "size.overall_width"),
+    )
+    inputs = tuple(
+        Input(what, wording.length(value, "up"), f"{origin}.{field}") for what, value, field in told
+    )
+    degrees = f"{degrees_of(float(body.wheel_cut.to('').magnitude)):.0f}°"
+    ledger.add(
+        Figure(
+            key,
+            tail_swing(body),
+            "calculated",
+            rule,
+            source,
+            (*inputs, Input("wheel cut", degrees, f"{origin}.size.wheel_cut")),
+            ("What sticks out behind the body, such as a ladder or a bar, swings farther.",),
+        )
+    )
+
+
+def _turning_body(vehicle: Vehicle) -> TurningBody | None:
+    size, places = vehicle.size, [axle.at for axle in vehicle.axles.values()]
+    overhang, width, cut = size.rear_overhang, size.overall_width, size.wheel_cut
+    if len(places) < 2 or overhang is None or width is None or cut is None:  # noqa: PLR2004 - a wheelbase.
+        return None
+    # It turns about the drive axle or behind it, where a tag follows: the drive axle swings more.
+    return TurningBody(places[1] - places[0], overhang + (places[-1] - places[1]), width, cut)

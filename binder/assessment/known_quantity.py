@@ -1,0 +1,27 @@
+"""A quantity already entered in the ledger, for assessments that build on another."""
+
+import pint
+
+from binder.assessment.figures import Ledger
+from binder.quantities import Quantity
+
+
+def known_quantity(ledger: Ledger, key: str) -> Quantity | None:
+    """Give the quantity entered under a key.
+
+    Args:
+        ledger: to look in.
+        key: the dotted key.
+
+    Returns:
+        The quantity; None where there is no such figure, or its value is not known.
+
+    Sources:
+        Design.
+
+    Example:
+        >>> known_quantity(Ledger(), "rig.overall_height")
+    """
+    figure = ledger.figures.get(key)
+    value = figure.value if figure else None
+    return value if isinstance(value, pint.Quantity) else None

@@ -1,0 +1,112 @@
+"""The days of a trip with what each takes over from the day before: where it starts, and its zone."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from binder.models.load import Profile
+from binder.models.trip import Leg, Stop, TravelDay
+
+MOTOR_FUELS = frozenset({"diesel", "gasoline"})
+
+
+@dataclass(frozen=True)
+class TripDay:
+    """One travel day. ``start`` is where it leaves from, None where the plan never says."""
+
+    number: int
+    plan: TravelDay
+    start: Stop | None
+    zone_at_start: str | None
+    name_of_trip: str
+
+    @property
+    def key(self) -> str:
+        """Start of the keys of its figures."""
+        return f"route.day_{self.number}"
+
+    @property
+    def place(self) -> str:
+        """How its entries are named as an origin."""
+        return f"trip {self.name_of_trip}, day {self.number}"
+
+    @property
+    def end(self) -> Stop:
+        """Where the day ends."""
+        return self.plan.legs[-1].to
+
+    def legs(self) -> Iterator[tuple[int, Leg, str]]:
+        """Give each leg with its number and its name as an origin.
+
+        Returns:
+            Number from 1, the leg, and such as "trip high-country, day 2, leg 1".
+
+        Sources:
+            Design.
+
+        Example:
+            >>> day = TravelDay.model_validate(
+            ...     {"leave": "2026-06-01 09:00", "legs": [{"to": {"place": "Ontario, Oregon"}}]}
+            ... )
+            >>> [name for _, _, name in TripDay(1, day, None, None, "west").legs()]
+            ['trip west, day 1, leg 1']
+        """
+        for number, leg in enumerate(self.plan.legs, start=1):
+            yield number, leg, f"{self.place}, leg {number}"
+
+
+def trip_days(profile: Profile) -> tuple[TripDay, ...]:
+    """Days of the profile's trip.
+
+    Args:
+        profile: with or without a trip.
+
+    Returns:
+        The days, none without a trip. A stop without a time zone keeps that of the stop before.
+
+    Sources:
+        trip plan.
+
+    Example:
+        >>> from binder.models.located_yaml import Located
+        >>> from binder.models.rig import Rig
+        >>> car = {"kind": "car", "axles": {}}
+        >>> written = {"name": "x", "units": "us", "paper": "letter", "vehicles": {"car": car}}
+        >>> rig = Rig.model_validate(written)
+        >>> trip_days(Profile("x", rig, Located("rig.yaml", "")))
+        ()
+    """
+    return tuple(_days(profile))
+
+
+def _days(profile: Profile) -> Iterator[TripDay]:
+    if profile.trip is None:
+        return
+    start: Stop | None = None
+    zone: str | None = None
+    name = profile.trip_name or profile.trip.name
+    for number, plan in enumerate(profile.trip.days, start=1):
+        start = plan.origin or start
+        zone = (plan.origin.time_zone if plan.origin else None) or zone
+        yield TripDay(number, plan, start, zone, name)
+        start = plan.legs[-1].to
+        for leg in plan.legs:
+            zone = leg.to.time_zone or zone
+
+
+def is_fuel_stop(stop: Stop) -> bool:
+    """Tell whether fuel for the engine is taken at a stop.
+
+    Args:
+        stop: of the plan.
+
+    Returns:
+        True for a stop of the kind fuel, or where diesel or gasoline is filled.
+
+    Sources:
+        trip plan.
+
+    Example:
+        >>> is_fuel_stop(Stop.model_validate({"place": "Boise", "fill": ["diesel"]}))
+        True
+    """
+    return stop.kind == "fuel" or not MOTOR_FUELS.isdisjoint(stop.fill)
