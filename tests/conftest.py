@@ -27,7 +27,21 @@ def trees() -> dict[str, ast.Module]:
 def pytest_runtest_makereport(item: pytest.Item) -> Generator[None, pytest.TestReport, pytest.TestReport]:
     """Let a skipped test fail where ``CI`` is set: there, everything a test needs is installed."""
     report = yield
-    if os.environ.get("CI") and report.skipped and not hasattr(report, "wasxfail"):
-        report.outcome = "failed"
-        report.longrepr = f"{item.nodeid} was skipped: {report.longrepr}"
+    if _fails_when_skipped(report):
+        report.outcome, report.longrepr = "failed", f"{item.nodeid} was skipped: {report.longrepr}"
     return report
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_make_collect_report(
+    collector: pytest.Collector,
+) -> Generator[None, pytest.CollectReport, pytest.CollectReport]:
+    """Let a module that skips itself fail where ``CI`` is set."""
+    report = yield
+    if _fails_when_skipped(report):
+        report.outcome, report.longrepr = "failed", f"{collector.nodeid} was skipped: {report.longrepr}"
+    return report
+
+
+def _fails_when_skipped(report: pytest.TestReport | pytest.CollectReport) -> bool:
+    return bool(os.environ.get("CI")) and report.skipped and not hasattr(report, "wasxfail")
