@@ -5,10 +5,13 @@ import io
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
+from typing import Any
 
 import pikepdf
 import pypdfium2 as pdfium
-import pypdfium2.raw as raw
+
+raw: Any = pdfium.raw
+"""The library's own functions, which its types do not list."""
 
 _TOUCH = 0.12
 """Points two glyph boxes may share before they count as printed over each other."""
@@ -82,7 +85,7 @@ def _points(textpage: pdfium.PdfTextPage, index: int) -> float:
     """Size as printed: the font's size times the scale of the text's own matrix."""
     matrix = raw.FS_MATRIX()
     raw.FPDFText_GetMatrix(textpage, index, ctypes.byref(matrix))
-    scale = (matrix.a**2 + matrix.b**2) ** 0.5
+    scale = float((matrix.a**2 + matrix.b**2) ** 0.5)
     return round(float(raw.FPDFText_GetFontSize(textpage, index)) * scale, 2)
 
 

@@ -5,6 +5,7 @@ import logging
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
+from typing import Any
 
 from weasyprint import HTML
 from weasyprint.text.fonts import FontConfiguration
@@ -40,7 +41,7 @@ class RenderedPdf:
     page_count: int
 
 
-class _Bundled(URLFetcher):  # type: ignore[misc] # WeasyPrint has no types.
+class _Bundled(URLFetcher):
     """Serves the styles and fonts of the templates folder and nothing else."""
 
     def fetch(self, url: str, headers: object = None) -> URLFetcherResponse:
@@ -50,6 +51,11 @@ class _Bundled(URLFetcher):  # type: ignore[misc] # WeasyPrint has no types.
         if not url.startswith(_BASE) or not path.is_relative_to(folder) or path.suffix not in _TYPES:
             raise ValueError(f"{url} is not one of the bundled styles and fonts")
         return URLFetcherResponse(url, path.read_bytes(), {"Content-Type": _TYPES[path.suffix]})
+
+
+def _fetcher() -> Any:  # noqa: ANN401 - WeasyPrint has no types.
+    fetcher: Any = _Bundled
+    return fetcher()
 
 
 def render(html: str, page_count: int | None = None) -> RenderedPdf:
@@ -78,7 +84,7 @@ def render(html: str, page_count: int | None = None) -> RenderedPdf:
     """
     with _seldom_collecting(), _complaints() as messages:
         fonts = FontConfiguration()
-        source = HTML(string=html, base_url=_BASE, url_fetcher=_Bundled())
+        source = HTML(string=html, base_url=_BASE, url_fetcher=_fetcher())
         document = source.render(fonts, pdf_variant=_VARIANT)
         too_large = list(overflows(document.pages))
         if too_large:

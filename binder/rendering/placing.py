@@ -32,7 +32,7 @@ IF_NOT = "if not: "
 _LARGE_ROWS = 3
 """A value table of so few rows sets its values in 32 points, a longer one in 24."""
 
-_NUMBER = re.compile(r"^[-+−–—]?[\d.,/:]*\d[\d.,/:]*( ?[^\d\s]{1,5})?$|^[–—-]?$")
+_NUMBER = re.compile(r"^[-+\u2212\u2013\u2014]?[\d.,/:]*\d[\d.,/:]*( ?[^\d\s]{1,5})?$|^[-\u2013\u2014]?$")
 
 
 @dataclass(frozen=True)

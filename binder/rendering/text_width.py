@@ -90,7 +90,7 @@ def missing_letters(text: str) -> str:
         Table cmap of the bundled font files.
 
     Example:
-        >>> missing_letters("24 °F – go"), missing_letters("end \u25a0")
+        >>> missing_letters("24 °F: go"), missing_letters("end \u25a0")
         ('', '■')
     """
     have = _face("Regular")[1].keys() & _face("Bold")[1].keys()

@@ -70,7 +70,7 @@ TIRES = card(
         ),
     ),
     Side(
-        "Fill today, so that the load is still carried on the coldest morning of the trip: 24 °F at 6,240 ft.",
+        "Fill today, so that the load is carried on the coldest morning of the trip: 24 °F at 6,240 ft.",
         (
             Table(
                 ("Tire temperature", "steer, psi", "drive", "car"),

@@ -11,6 +11,7 @@ import pikepdf
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as some
+from pypdfium2 import PdfPage
 
 from binder.cards.blocks import Block, Card, Drawing, Heading, Line, Side, Table
 from binder.rendering.html import binder_html, ring_html
@@ -136,7 +137,7 @@ def test_a_card_breaks_its_lines_in_the_binder_as_in_the_ring(ring: bytes, bound
     first_of_tires = next(page for page in paper.pages(ring) if "Driven below" in paper.text(page))
     in_binder = next(page for page in paper.pages(bound) if "Driven below" in paper.text(page))
 
-    def height(page: object, start: str) -> float:
+    def height(page: PdfPage, start: str) -> float:
         glyphs = paper.glyphs(page)
         word = "".join(glyph.letter for glyph in glyphs)
         return glyphs[word.index(start)].area.bottom
@@ -197,7 +198,7 @@ def test_a_wrong_count_of_sides_is_refused() -> None:
 @pytest.mark.parametrize(
     ("wrong", "said"),
     [
-        ('<p style="colour: red">x</p>', "unknown property"),
+        ('<p style="ink: red">x</p>', "unknown property"),
         ('<img src="https://example.com/x.png" alt="x">', "is not one of the bundled styles and fonts"),
         ('<img src="../../../etc/hosts.css" alt="x">', "Failed to load image"),
         ('<p style="font-family: serif">x</p>', "was used"),
