@@ -254,10 +254,11 @@ def _syntax_reason(located: Located, error: yaml.MarkedYAMLError) -> "tuple[yaml
     said = f"{error.context or ''} {error.problem or ''}"
     mark = error.problem_mark or error.context_mark
     opened = error.context_mark or mark
-    letter = _letter_at(located, mark)
+    row = located.rows[mark.line] if mark and mark.line < len(located.rows) else ""
+    before, letter = (row[: mark.column], row[mark.column : mark.column + 1]) if mark else ("", "")
     same_line = bool(mark and opened and mark.line == opened.line)
-    second_colon = "mapping values are not allowed" in said or (letter == ":" and same_line)
-    tab = "'\\t'" in said or _is_tab(located.rows, mark)
+    second_colon = letter == ":" and ": " in before and ("flow" not in said or same_line)
+    tab = "'\\t'" in said or "\t" in before + letter
     # The first that holds is told; libyaml's own words are too far from what a person did.
     reasons = (
         ("quoted scalar" in said, opened, "this quote is not closed"),
@@ -274,16 +275,11 @@ def _syntax_reason(located: Located, error: yaml.MarkedYAMLError) -> "tuple[yaml
             "this is no 'name: value'; is the colon, or the space after it, missing?",
         ),
         ("flow" in said, opened, "this bracket is not closed, or a comma is missing in it"),
-        ("block" in said, mark, "this line does not fit the ones above; is its indent right?"),
+        (
+            "block" in said or "not allowed" in said,
+            mark,
+            "this line does not fit the ones above; is its indent right?",
+        ),
         (True, mark, f"YAML cannot read this ({(error.problem or 'no reason given').strip()})"),
     )
     return next((place, text) for holds, place, text in reasons if holds)
-
-
-def _letter_at(located: Located, mark: yaml.Mark | None) -> str:
-    rows = located.rows
-    return rows[mark.line][mark.column : mark.column + 1] if mark and mark.line < len(rows) else ""
-
-
-def _is_tab(rows: list[str], mark: yaml.Mark | None) -> bool:
-    return mark is not None and mark.line < len(rows) and "\t" in rows[mark.line][: mark.column + 1]
