@@ -6,6 +6,7 @@ from binder.assessment.assessment import Assessment
 from binder.assessment.coupling_loads import assess_coupling_loads
 from binder.assessment.figures import Ledger
 from binder.assessment.loads import loads_in_states
+from binder.assessment.tire_register import assess_register
 from binder.assessment.tires import assess_tires
 from binder.assessment.trip_states import trip_states
 from binder.assessment.weights import assess_weights
@@ -35,6 +36,7 @@ def assess(profile: Profile, on: date) -> Assessment:
     ledger = Ledger()
     states = loads_in_states(profile.rig, trip_states(profile))
     assess_tires(profile, on, states, ledger)
+    assess_register(profile, on, states, ledger)
     assess_weights(profile, on, states, ledger)
     assess_coupling_loads(profile, states, ledger)
     return Assessment(profile, on, ledger)

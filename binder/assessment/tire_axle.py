@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
+from typing import Literal
 
 from binder.assessment.loads import AxleLoad, StateLoads
 from binder.assessment.supports import carrying_coupling
@@ -110,12 +111,33 @@ class TireAxle:
     @cached_property
     def table(self) -> LoadTable | None:
         """The typed load table of this fitment, per tire; None where there is none."""
+        return self.table_for(self.axle.fitment)
+
+    def table_for(self, fitment: Literal["single", "dual"]) -> LoadTable | None:
+        """Typed load table of a fitment, per tire.
+
+        Args:
+            fitment: single or dual [name].
+
+        Returns:
+            The table, derated where passenger tires stand under something else; None if not typed.
+
+        Sources:
+            The profile; S32 (derating).
+
+        Example:
+            >>> from pathlib import Path
+            >>> from binder.models.load import load_profile
+            >>> axle = TireAxle(load_profile(Path("profiles/larkspur")).rig, "coach", "drive", ())
+            >>> f"{axle.table_for('single').rows[0].load:.0f}"
+            '4500 pound'
+        """
         typed = self.tires.table
-        rows = (typed.dual if self.is_dual else typed.single) if typed else None
+        rows = (typed.dual if fitment == "dual" else typed.single) if typed else None
         if typed is None or not rows:
             return None
         typed_rows = [LoadRow(pressure, load) for pressure, load in rows.items()]
-        table = table_per_tire(typed_rows, typed.basis, self.axle.fitment)
+        table = table_per_tire(typed_rows, typed.basis, fitment)
         return derated_table(table) if self.is_derated else table
 
     @property
