@@ -13,7 +13,7 @@ LENGTH_KEY = "rig.combination_length"
 _OVER_THE_BED = frozenset({"fifth wheel", "gooseneck"})
 _RULE = (
     "lengths of the vehicles and of the bars between them; a trailer over the bed counts from its pin, "
-    "a ball's trailer from its coupler"
+    "a ball's trailer from its coupler, a pickup is measured with its camper on"
 )
 
 Part = tuple[str, Quantity | None, str]
@@ -55,6 +55,8 @@ def _parts(profile: Profile) -> Iterator[Part]:
     over_bed = {item.behind: item for item in couplings if item.how in _OVER_THE_BED}
     shortened = {item.ahead: item for item in over_bed.values()}
     for name, vehicle in vehicles.items():
+        if vehicle.kind == "camper":
+            continue  # It stands on a bed, and its pickup is measured with it on.
         if name in shortened:
             yield from _front_to_pin(name, vehicle, shortened[name])
         elif name in over_bed:

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, timedelta
 from zoneinfo import ZoneInfo
 
 from binder.assessment.figures import Figure, Finding, Input, Kind, Ledger
@@ -63,7 +63,7 @@ def assess_times(profile: Profile, day: TripDay, ledger: Ledger) -> None:
     times = _times(day)
     _enter_times(clock, times)
     _enter_driving(clock)
-    _enter_light(clock, times[-1].arrival if times else None)
+    _enter_light(clock, times)
 
 
 def _times(day: TripDay) -> tuple[StretchTimes, ...]:
@@ -164,8 +164,8 @@ def _driving_slack(clock: _Clock, total: Quantity, limit: Quantity) -> str:
     return f"{more} over your longest day"
 
 
-def _enter_light(clock: _Clock, arrival: datetime | None) -> None:
-    end, key = clock.day.end, "daylight_left"
+def _enter_light(clock: _Clock, times: tuple[StretchTimes, ...]) -> None:
+    end = clock.day.end
     if end.latitude is None or end.longitude is None:
         clock.miss(
             "sunset", f"Day {clock.day.number}: no position is given for {end.place}: no sunset.", _WHERE
@@ -178,14 +178,20 @@ def _enter_light(clock: _Clock, arrival: datetime | None) -> None:
     common = {"rule": _LIGHT_RULE, "source": "LIB-SUN; trip plan", "inputs": inputs, "cautions": (_HILLS,)}
     clock.add("sunset", sunset or told or None, slack=told, **common)
     dark = _end_of_light(light, clock.rules)
-    if arrival is None or dark is None:
-        clock.add(key, None, slack=told, **common)
-        return
-    left = time_between(arrival, dark)
-    clock.add(key, left, slack=_light_slack(clock, left), **common)
+    departure, arrival = (times[0].departure, times[-1].arrival) if times else (None, None)
+    left = time_between(arrival, dark) if arrival and dark else None
+    clock.add("daylight_left", left, slack=told if left is None else _light_slack(clock, left), **common)
+    leave_by = (
+        departure + timedelta(minutes=float(left.magnitude)) if departure and left is not None else None
+    )
+    event = clock.rules.arrive_before or "sunset"
+    clock.add(
+        "leave_by", leave_by, rule=f"the latest departure that still arrives before {event}", source=_BY
+    )
 
 
 _WHERE = "Enter its latitude and longitude."
+_BY = "LIB-SUN; W40; trip plan; practice"
 _HILLS = "Hills take the sun earlier."
 
 

@@ -1,0 +1,103 @@
+"""Card 12, the windshield slip: what must be known at a glance, and what a co-driver does first."""
+
+from binder.assessment.assessment import Assessment
+from binder.assessment.figures import Figure
+from binder.cards.blocks import Big, Block, Card, End, Heading, Side, Step
+from binder.cards.conditions import driven
+from binder.cards.display import Display
+from binder.cards.figure_reasons import reason_of
+from binder.cards.figure_values import quantity_of
+from binder.quantities import Quantity
+
+HEIGHT, WIDTH, LENGTH = "rig.overall_height", "rig.width_with_mirrors", "rig.combination_length"
+MARGIN, WEIGHT = "route.lowest_clearance_margin", "weights.combination.departure.load"
+_KEYS = (HEIGHT, WIDTH, LENGTH, WEIGHT, MARGIN)
+
+# Practice; the words are those beside the control.
+_PARKING_BRAKE = {
+    "air": "Parking brake: PULL the yellow knob.",
+    "hydraulic": "Parking brake: SET, lever in park.",
+}
+
+
+def windshield_slip(assessment: Assessment) -> Card:
+    """Make the slip that stands at the windshield.
+
+    Args:
+        assessment: this rig on this trip.
+
+    Returns:
+        The card; what is not known is a blank to fill in by hand.
+
+    Sources:
+        The figures' own; practice (the co-driver's line); W34, W35 (whom to call).
+
+    Example:
+        >>> windshield_slip.__name__
+        'windshield_slip'
+    """
+    display = Display(assessment.rig.units)
+    figures = {key: figure for key in _KEYS if (figure := assessment.known(key))}
+    names = {HEIGHT: "Height", WIDTH: "Width", LENGTH: "Length", WEIGHT: "Weight", MARGIN: "Lowest bridge"}
+    return Card(
+        id="12",
+        name="windshield_slip",
+        title="Windshield slip",
+        sides=(
+            Side("Read at a glance, from the seat.", (*_sizes(figures, display), *_co_driver(assessment))),
+        ),
+        wrong_as_soon_as=_wrong(figures, display),
+        reasons=tuple(reason_of(names[key], figure) for key, figure in figures.items()),
+        family="help",
+        rig=assessment.rig.name,
+        effective=assessment.on.isoformat(),
+        figures=tuple(figures),
+    )
+
+
+def _sizes(figures: dict[str, Figure], display: Display) -> tuple[Block, ...]:
+    height, width, length, weight = (quantity_of(figures.get(key)) for key in (HEIGHT, WIDTH, LENGTH, WEIGHT))
+    slack = figures[MARGIN].slack if MARGIN in figures else ""
+    other = Display("metric" if display.system == "us" else "us")
+    return (
+        Big("Height", display.length(height), _joined(_also(height, other), slack), 40),
+        Big("Width, mirrors out", display.length(width), _also(width, other), 32),
+        Big("Length, coupled", display.length(length), _also(length, other), 32),
+        Big("Weight, all of it", display.text(weight, "weight", "up"), _heavy(weight, other), 32),
+    )
+
+
+def _also(quantity: Quantity | None, other: Display) -> str:
+    return "" if quantity is None else other.length(quantity)
+
+
+def _heavy(quantity: Quantity | None, other: Display) -> str:
+    return "" if quantity is None else f"{other.text(quantity, 'weight', 'up')}, at departure"
+
+
+def _joined(*parts: str) -> str:
+    return " · ".join(part for part in parts if part)
+
+
+def _co_driver(assessment: Assessment) -> tuple[Block, ...]:
+    _, vehicle = driven(assessment.rig)
+    service = vehicle.brakes.service if vehicle.brakes else None
+    brake = _PARKING_BRAKE.get(service or "", "Parking brake: SET.")
+    return (
+        Heading("Driver unwell? Co-driver"),
+        Step("Flashers ON. Hold the wheel straight, ease off the road.", "1"),
+        Step("Foot brake, firm and even, until it stands.", "2"),
+        Step(brake, "3"),
+        Step("Call 911 (Europe 112). Say where you are: card 6.", "4"),
+        End("Windshield slip: complete"),
+    )
+
+
+def _wrong(figures: dict[str, Figure], display: Display) -> str:
+    height, weight = quantity_of(figures.get(HEIGHT)), quantity_of(figures.get(WEIGHT))
+    parts = []
+    if height is not None:
+        parts.append(f"the rig stands over {display.length(height)}")
+    if weight is not None:
+        parts.append(f"it weighs over {display.text(weight, 'weight', 'up')}")
+    return ", ".join([*parts, "anything on the roof or any vehicle of the rig is changed."])
