@@ -337,5 +337,19 @@ def test_truck_estimate_reaches_the_printed_row_below_the_top() -> None:
     assert psi(estimate) == 110
 
 
+def test_truck_curve_meets_the_printed_row_below_the_top() -> None:
+    """S09 (B): 5,980 lb at 105 psi; two points a step apart are weak support for the exponent."""
+    curve = curve_pressure(q(5980, "pound"), TRUCK.rows[-1], family_exponent("truck"))
+
+    assert psi(curve) == pytest.approx(105, abs=0.1)
+
+
+def test_light_truck_estimate_reaches_a_printed_row_far_below_the_top() -> None:
+    """S20 (C) with S10 (A): LT255/85R16 carries 1,920 lb at 35 psi and 3,415 lb at 80 psi."""
+    rated = LoadRow(q(80, "psi"), q(3415, "pound"))
+
+    assert 35 <= psi(estimated_row(q(1920, "pound"), rated, "light truck")) <= 40
+
+
 def test_week_of_a_date_code_begins_on_a_monday() -> None:
     assert made_from_date_code("1423").week_begins == date(2023, 4, 3)
