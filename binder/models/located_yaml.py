@@ -260,9 +260,12 @@ def _syntax_reason(located: Located, error: yaml.MarkedYAMLError) -> "tuple[yaml
     second_colon = letter == ":" and ": " in before and ("flow" not in said or same_line)
     tab = "'\\t'" in said or "\t" in before + letter
     # The first that holds is told; libyaml's own words are too far from what a person did.
+    tight = letter == ":" and row[len(before) + 1 :][:1] not in {"", " "}
     reasons = (
         ("quoted scalar" in said, opened, "this quote is not closed"),
         (tab, mark, "a tab stands here; YAML is indented with spaces"),
+        ("nesting depth" in said, mark, f"entries are nested more than {_DEEPEST} deep"),
+        (tight, mark, "a space is missing after this ':'"),
         (second_colon, mark, "a second ': ' in one line; put the text in quotes, like \"height: dish down\""),
         (
             "cannot start any" in said,
