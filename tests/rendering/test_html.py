@@ -91,3 +91,10 @@ def test_a_group_with_a_line_that_says_none_says_none_for_all() -> None:
 
 def test_the_same_cards_give_the_same_text() -> None:
     assert ring_html(RING, "a4") == ring_html(RING, "a4")
+
+
+def test_a_detail_and_a_consequence_below_it_read_as_two() -> None:
+    line = Line("Hubs, near the hand", "MATES ALIKE", "or 50 °F over its mate", "do not move", ticks=4)
+    written = ring_html([Card("1", "leaving", "Leaving", (Side("", (line,)),), "")], "letter")
+
+    assert '<small>or 50 °F over its mate · <span class="soft">if not: do not move</span></small>' in written

@@ -1,0 +1,117 @@
+import pytest
+
+from binder.cards.blocks import Big, Block, Heading, Line, Note, Reason, Side, Table, ValueRow, ValueTable
+from binder.rendering.paper import PAPERS
+from binder.rendering.placing import (
+    GAP,
+    PlacedBig,
+    PlacedHeading,
+    PlacedLine,
+    PlacedTable,
+    PlacedValues,
+    TickGrid,
+    placed_blocks,
+    placed_line,
+    placed_side,
+)
+from binder.rendering.reasons import reasons_by_side
+from binder.rendering.text_width import row_count, text_width
+
+WIDTH = PAPERS["letter"].card.line_width
+
+
+def one(block: Block) -> object:
+    return next(placed_blocks([block], WIDTH))
+
+
+def test_an_answer_stands_beside_its_challenge_down_to_the_least_gap() -> None:
+    needed = text_width("Chocks", 13) + GAP + text_width("4 IN", 13, "Bold")
+
+    assert not placed_line(Line("Chocks", "4 IN"), needed).two_rows
+    assert placed_line(Line("Chocks", "4 IN"), needed - 0.01).two_rows
+
+
+def test_a_consequence_goes_below_where_it_has_no_room() -> None:
+    line = Line("Chocks", "4 IN", consequence="do not move")
+
+    assert placed_line(line, 300).aside
+    assert not placed_line(line, 130).aside
+    assert placed_line(line, 130).consequence == "if not: do not move"
+
+
+def test_ticked_lines_in_a_row_share_a_grid_and_only_the_first_is_numbered() -> None:
+    line = Line("Doors", "LOCKED", ticks=3)
+    placed = list(placed_blocks([line, line, Heading("Round"), line], WIDTH))
+
+    assert [type(block) for block in placed] == [TickGrid, PlacedHeading, TickGrid]
+    grids = [block for block in placed if isinstance(block, TickGrid)]
+    assert [(len(grid.lines), grid.columns, grid.numbered) for grid in grids] == [
+        (2, ("1", "2", "3"), True),
+        (1, ("1", "2", "3"), False),
+    ]
+
+
+def test_a_consequence_said_by_a_heading_ends_with_its_group() -> None:
+    line = Line("Doors", "LOCKED", consequence="go")
+    heading, first, _, after = placed_blocks([Heading("Round"), line, Note("n"), line], WIDTH)
+
+    assert isinstance(heading, PlacedHeading)
+    assert isinstance(first, PlacedLine)
+    assert isinstance(after, PlacedLine)
+    assert (heading.consequence, first.consequence, after.consequence) == ("if not: go", "", "if not: go")
+
+
+@pytest.mark.parametrize(
+    ("cells", "align"),
+    [
+        (("11,048 lb", "952 lb"), "right"),
+        (("105", "\u2013"), "right"),
+        (("6.4 %", "-310 lb"), "right"),
+        (("105", "cold morning"), "left"),
+        (("2026", "week 14"), "left"),
+    ],
+)
+def test_columns_of_numbers_stand_at_the_right(cells: tuple[str, str], align: str) -> None:
+    placed = one(Table(("Axle", "value"), tuple(("x", cell) for cell in cells)))
+
+    assert isinstance(placed, PlacedTable)
+    assert placed.aligns == ("left", align)
+
+
+@pytest.mark.parametrize(("count", "large"), [(3, True), (4, False)])
+def test_a_short_value_table_is_set_large(count: int, large: bool) -> None:  # noqa: FBT001 - a table's column.
+    placed = one(ValueTable("", ("cold fill",), (ValueRow("Steer", "", "105", ()),) * count))
+
+    assert isinstance(placed, PlacedValues)
+    assert placed.large is large
+
+
+def test_a_large_value_goes_below_a_name_it_has_no_room_beside() -> None:
+    beside, below = (
+        one(Big("Height", "12 ft 8 in", points=40)),
+        one(Big("Height" * 5, "12 ft 8 in", points=40)),
+    )
+
+    assert isinstance(beside, PlacedBig)
+    assert isinstance(below, PlacedBig)
+    assert (beside.two_rows, below.two_rows) == (False, True)
+
+
+def test_the_bar_at_the_left_is_explained_where_there_is_one() -> None:
+    assert placed_side(Side("", (Line("A", "B", killer=True),)), 1, 1, WIDTH).has_killers
+    assert not placed_side(Side("", (Line("A", "B"),)), 1, 1, WIDTH).has_killers
+
+
+def test_reasons_go_to_the_next_side_when_a_column_is_full_and_none_is_lost() -> None:
+    reasons = tuple(Reason(f"Reason {number}", "why " * 40, "table") for number in range(30))
+    shares = reasons_by_side(reasons, 2, PAPERS["letter"])
+
+    assert shares[0] + shares[1] == reasons
+    assert 0 < len(shares[0]) < len(shares[1])
+
+
+def test_rows_are_counted_as_they_break() -> None:
+    width = text_width("one two", 9)
+
+    assert row_count("one two one two", 9, width) == 2
+    assert row_count("one two one two", 9, width - 0.01) == 4
