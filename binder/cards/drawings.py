@@ -1,0 +1,150 @@
+"""What a drawing is made from: plain numbers for its geometry, finished strings for its words.
+
+Lengths are in millimeters of the real thing. Positions along a vehicle count from its front.
+"""
+
+from dataclasses import dataclass
+from typing import Literal, TypeAlias
+
+Shape: TypeAlias = Literal["motorhome", "car", "pickup", "trailer"]
+End: TypeAlias = Literal["left", "right", "front", "rear"]
+
+
+@dataclass(frozen=True)
+class Axle:
+    """An axle seen from above, with the number to be read at it.
+
+    ``position`` counts from the vehicle's first axle; ``track`` from the middle of one tire, or of
+    one pair, to that on the other side. ``tag`` is an axle with single tires behind the drive axle.
+    """
+
+    position: float
+    track: float
+    fitment: Literal["single", "dual", "tag"]
+    set_point: str
+    unit: str
+    tire_diameter: float
+    tire_width: float
+
+
+@dataclass(frozen=True)
+class Coupling:
+    """How a vehicle hangs on the one ahead of it.
+
+    ``behind_front_ahead`` is where the joint lies behind the front of the vehicle ahead;
+    ``behind_own_front`` where it lies behind the front of this one: negative for a bar or a tongue
+    that reaches forward, positive for a kingpin.
+    """
+
+    kind: Literal["bar", "tongue", "kingpin"]
+    behind_front_ahead: float
+    behind_own_front: float
+
+
+@dataclass(frozen=True)
+class Vehicle:
+    """A vehicle seen from above. ``name`` is what stands under it, like "coach 38 ft 0 in"."""
+
+    name: str
+    shape: Shape
+    length: float
+    width: float
+    front_overhang: float
+    axles: tuple[Axle, ...]
+    coupling: Coupling | None = None
+
+
+@dataclass(frozen=True)
+class Thing:
+    """Something to be found on the rig: a filler, a bay, a valve, the entry door, an exit.
+
+    ``vehicle`` counts from 0. A thing on the left or right is ``position`` behind the vehicle's
+    front and ``inward`` from that side; one at the front or rear is ``inward`` from there, in the
+    middle. ``walk`` is its number on the walk around the rig, empty for none.
+    """
+
+    vehicle: int
+    side: End
+    label: str
+    position: float = 0.0
+    inward: float = 0.0
+    walk: str = ""
+
+
+@dataclass(frozen=True)
+class PlanView:
+    """A whole rig from above, front at the left; the right side of the rig is at the top.
+
+    ``overall`` is the length in words; ``scale_bar`` a length and ``scale_label`` its words;
+    ``width_mm`` the width of the drawing on paper.
+    """
+
+    vehicles: tuple[Vehicle, ...]
+    things: tuple[Thing, ...]
+    overall: str
+    scale_bar: float
+    scale_label: str
+    alternative: str
+    width_mm: float = 170.0
+
+
+@dataclass(frozen=True)
+class MarginBar:
+    """A load against its rating: ``share`` of the rating that is used, 1.0 at the rating.
+
+    ``margin`` is what is left or over, in words; ``is_over`` decides how the bar is drawn and is
+    not read off the share, so that a drawing never contradicts the text beside it.
+    """
+
+    name: str
+    share: float
+    load: str
+    rating: str
+    margin: str
+    is_over: bool = False
+
+
+@dataclass(frozen=True)
+class MarginBars:
+    """All loads of a rig against their ratings, on one scale of shares."""
+
+    rows: tuple[MarginBar, ...]
+    alternative: str
+    width_mm: float = 116.0
+
+
+@dataclass(frozen=True)
+class WarningDevice:
+    """A triangle: how far behind the rear of the last vehicle (ahead: negative), in words and in paces."""
+
+    behind_rear: float
+    distance: str
+    paces: str
+
+
+@dataclass(frozen=True)
+class WarningRoad:
+    """A kind of road, with the triangles that belong on it.
+
+    ``title`` is its heading; ``count_from`` the words at the rear of the last vehicle.
+    """
+
+    kind: Literal["two-way", "divided"]
+    title: str
+    count_from: str
+    devices: tuple[WarningDevice, ...]
+
+
+@dataclass(frozen=True)
+class WarningDevices:
+    """Where to set out triangles, one road under the other, to scale along the road.
+
+    ``vehicle_lengths`` from the front of the rig to its rear, the gaps between them in
+    ``coupling_gap``.
+    """
+
+    roads: tuple[WarningRoad, ...]
+    vehicle_lengths: tuple[float, ...]
+    coupling_gap: float
+    alternative: str
+    width_mm: float = 116.0
