@@ -7,6 +7,7 @@ from binder.assessment.figures import Figure, Finding, Ledger
 from binder.models.load import Profile
 from binder.models.rig import Rig
 from binder.models.trip import Trip
+from binder.quantities import Quantity
 
 
 @dataclass(frozen=True)
@@ -74,3 +75,22 @@ class Assessment:
             >>> Assessment(None, date(2026, 6, 1), Ledger()).known("a")  # type: ignore[arg-type]
         """
         return self.ledger.figures.get(key)
+
+    def quantity(self, key: str) -> Quantity | None:
+        """Give the quantity entered under a key.
+
+        Args:
+            key: the dotted key [text].
+
+        Returns:
+            The quantity; None where there is no such figure, or its value is not known.
+
+        Sources:
+            Design.
+
+        Example:
+            >>> from datetime import date
+            >>> Assessment(None, date(2026, 6, 1), Ledger()).quantity("a")  # type: ignore[arg-type]
+        """
+        figure = self.known(key)
+        return figure.quantity if figure else None

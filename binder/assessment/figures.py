@@ -5,6 +5,8 @@ from dataclasses import dataclass, field
 from datetime import date, datetime
 from typing import Literal, TypeAlias
 
+import pint
+
 from binder.quantities import Quantity
 
 Kind: TypeAlias = Literal["measured", "stated by a maker", "table", "calculated", "assumed"]
@@ -37,6 +39,11 @@ class Figure:
     inputs: tuple[Input, ...] = ()
     cautions: tuple[str, ...] = ()
     slack: str = ""
+
+    @property
+    def quantity(self) -> Quantity | None:
+        """The value where it is a quantity, None where it is not known or something else."""
+        return self.value if isinstance(self.value, pint.Quantity) else None
 
 
 @dataclass(frozen=True)

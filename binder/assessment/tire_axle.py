@@ -16,7 +16,7 @@ from binder.calculations.inflation_limits import (
     load_over_cap,
     pressure_cap,
 )
-from binder.calculations.load_tables import LoadRow, LoadTable, table_per_tire
+from binder.calculations.load_tables import LoadRow, LoadTable, row_for, table_per_tire
 from binder.calculations.tire_ratings import derated_load, derated_table, is_derated
 from binder.models.rig import Rig
 from binder.models.tires import Tires, Wheels
@@ -203,6 +203,13 @@ class TireAxle:
             return None
         load: Quantity = self.heaviest[1].end / self.axle.tires_each_end
         return load
+
+    @property
+    def row_load(self) -> Quantity | None:
+        """Load of the row that carries the heaviest tire; None without a table or over its last row."""
+        load = self.load_per_tire
+        row = row_for(self.table, load) if self.table and load is not None else None
+        return row.load if row else None
 
     @property
     def monitor(self) -> TireMonitor | None:

@@ -126,6 +126,17 @@ def _enter_pressures(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> No
             (Input("label", _or_unknown(axle, axle.axle.label_pressure), f"{axle.origin}.label_pressure"),),
         )
     )
+    row_load = axle.row_load
+    ledger.add(
+        Figure(
+            f"{axle.key}.row_load",
+            row_load,
+            "table",
+            "Load the chosen row carries on one tire; over it the next row begins.",
+            "stated",
+            (load_input,),
+        )
+    )
     _enter_set_point(axle, inflation, ledger)
     cap = axle.cap
     ledger.add(

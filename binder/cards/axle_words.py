@@ -1,0 +1,149 @@
+"""How axles are named and grouped where they are printed: axles that read alike share a row."""
+
+from dataclasses import dataclass
+
+from binder.assessment.assessment import Assessment
+from binder.cards.display import Display
+from binder.models.tires import Tires
+from binder.models.vehicles import Axle, Vehicle
+from binder.quantities import Quantity
+
+_SAME = ("set_point", "leave_up_to", "run_flat_below", "low_alarm", "speed_limit")
+
+
+@dataclass(frozen=True)
+class AxleGroup:
+    """One or more axles of a vehicle that are printed as one: same tires, same pressures."""
+
+    assessment: Assessment
+    vehicle_name: str
+    axle_names: tuple[str, ...]
+
+    @property
+    def vehicle(self) -> Vehicle:
+        """The vehicle."""
+        return self.assessment.rig.vehicles[self.vehicle_name]
+
+    @property
+    def axle(self) -> Axle:
+        """The first axle of the group."""
+        return self.vehicle.axles[self.axle_names[0]]
+
+    @property
+    def tires(self) -> Tires:
+        """The tires of the group."""
+        return self.assessment.rig.tires.get(self.axle.tires or "", Tires())
+
+    @property
+    def is_first_vehicle(self) -> bool:
+        """It is under the vehicle that is driven."""
+        return self.vehicle_name == next(iter(self.assessment.rig.vehicles))
+
+    @property
+    def name(self) -> str:
+        """Its name on paper."""
+        names = " and ".join(self.axle_names)
+        pairs = ", pairs" if self.axle.fitment == "dual" else ""
+        if self.is_first_vehicle:
+            return f"{names[:1].upper()}{names[1:]}{pairs}"
+        is_whole = len(self.axle_names) == len(self.vehicle.axles)
+        towed = f"Towed {self.vehicle_name}" if self.vehicle.kind == "car" else self.vehicle_name.capitalize()
+        return towed if is_whole else f"{towed}, {names}{pairs}"
+
+    def key(self, entry: str, axle: str = "") -> str:
+        """Key of one of the group's figures.
+
+        Args:
+            entry: last part of the key [text].
+            axle: the axle wanted, the first of the group where empty [text].
+
+        Returns:
+            The key.
+
+        Sources:
+            Own key grammar.
+
+        Example:
+            >>> AxleGroup(None, "coach", ("steer",)).key("set_point")  # type: ignore[arg-type]
+            'tires.coach.steer.set_point'
+        """
+        return f"tires.{self.vehicle_name}.{axle or self.axle_names[0]}.{entry}".replace(" ", "_")
+
+    def value(self, entry: str) -> Quantity | None:
+        """Value of one of the group's figures, of the axle where it is highest.
+
+        Args:
+            entry: last part of the key [text].
+
+        Returns:
+            The quantity, None where it is not known on any axle of the group.
+
+        Sources:
+            Design: what is printed for several axles must hold for each.
+
+        Example:
+            >>> AxleGroup.value.__name__
+            'value'
+        """
+        found = [self.assessment.known(self.key(entry, axle)) for axle in self.axle_names]
+        values = [value for figure in found if figure and (value := figure.quantity) is not None]
+        return max(values, default=None)
+
+
+def axle_groups(assessment: Assessment) -> tuple[AxleGroup, ...]:
+    """Axles of the rig front to rear, neighbors that read alike taken together.
+
+    Args:
+        assessment: the rig on its trip.
+
+    Returns:
+        The groups.
+
+    Sources:
+        Design.
+
+    Example:
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> [group.name for group in axle_groups(assessment)]
+        ['Steer', 'Drive, pairs', 'Towed car']
+    """
+    groups: list[AxleGroup] = []
+    for vehicle, entry in assessment.rig.vehicles.items():
+        for axle in entry.axles:
+            single = AxleGroup(assessment, vehicle, (axle,))
+            if groups and _read_alike(groups[-1], single):
+                groups[-1] = AxleGroup(assessment, vehicle, (*groups[-1].axle_names, axle))
+            else:
+                groups.append(single)
+    return tuple(groups)
+
+
+def _read_alike(one: AxleGroup, other: AxleGroup) -> bool:
+    if one.vehicle_name != other.vehicle_name or one.axle.tires != other.axle.tires:
+        return False
+    if one.axle.fitment != other.axle.fitment or one.is_first_vehicle:
+        return False
+    return all(one.value(entry) == other.value(entry) for entry in _SAME)
+
+
+def display_of(assessment: Assessment) -> Display:
+    """How quantities are printed for this rig.
+
+    Args:
+        assessment: the rig on its trip.
+
+    Returns:
+        The display.
+
+    Sources:
+        The profile's units.
+
+    Example:
+        >>> display_of.__name__
+        'display_of'
+    """
+    return Display(assessment.rig.units)

@@ -1,0 +1,303 @@
+"""Card 3, Tires: what to fill to, when to leave it, and below what a tire is never filled on the road."""
+
+from collections.abc import Iterator
+from datetime import date
+
+from binder.assessment.assessment import Assessment
+from binder.assessment.figures import Figure
+from binder.assessment.procedure_numbers import procedure_number
+from binder.cards.axle_words import AxleGroup, axle_groups, display_of
+from binder.cards.blocks import (
+    Block,
+    Box,
+    Card,
+    End,
+    Heading,
+    Line,
+    Note,
+    Reason,
+    Side,
+    Table,
+    ValueRow,
+    ValueTable,
+)
+from binder.cards.display import BLANK, Display
+from binder.quantities import Quantity
+
+_RISE = {
+    "truck": "hot rise truck",
+    "light truck": "hot rise light truck",
+    "passenger": "hot rise car",
+    "passenger P": "hot rise car",
+}
+
+
+def tires(assessment: Assessment) -> Card:
+    """Card 3 of the ring.
+
+    Args:
+        assessment: the rig on its trip.
+
+    Returns:
+        The card, two sides.
+
+    Sources:
+        The figures it prints.
+
+    Example:
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> card = tires(assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1)))
+        >>> card.sides[0].blocks[0].rows[0].value
+        '105'
+    """
+    groups = axle_groups(assessment)
+    front = Side(
+        "Every morning, before the sun is on them. Read, then do.", tuple(_front(assessment, groups))
+    )
+    back = Side(
+        "Numbers for a cold morning, the monitor and a stop. Read, then do.", tuple(_back(assessment, groups))
+    )
+    keys = [
+        group.key(entry, axle)
+        for group in groups
+        for axle in group.axle_names
+        for entry in ("set_point", "cap")
+    ]
+    return Card(
+        id="3",
+        name="tires",
+        title="Tires",
+        sides=(front, back),
+        wrong_as_soon_as=_wrong_as_soon_as(assessment, groups),
+        reasons=tuple(_reasons(assessment, groups)),
+        family="drive",
+        figures=tuple(keys),
+    )
+
+
+def _front(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[Block]:
+    display = display_of(assessment)
+    unit = display.measure("pressure").word
+    yield ValueTable(
+        "Cold pressure of every axle",
+        (f"cold fill, {unit}; below it, add", "leave up to", "run flat below"),
+        tuple(_row(group, display) for group in groups),
+    )
+    yield Note(_limits(assessment, groups, display))
+    lines = _run_flat_lines(groups)
+    yield Box("Driven since it was last right, and below \u201crun flat\u201d?", lines)
+    yield Heading("Adding air")
+    yield Line("Chuck with hose", "CLIPPED ON")
+    yield Line("You", "OUT OF LINE OF THE SIDEWALL")
+    yield Line("Hot tire", "NEVER BLED")
+    again = procedure_number("read again", assessment.rig.units)
+    yield Line("Low, but not driven", f"FILL, READ IN {again}")
+
+
+def _row(group: AxleGroup, display: Display) -> ValueRow:
+    pressure = group.value("set_point")
+    value = display.number(pressure, "pressure", "up") if pressure is not None else _none(group)
+    others = (
+        display.number(group.value("leave_up_to"), "pressure", "down"),
+        display.number(group.value("run_flat_below"), "pressure", "up"),
+    )
+    return ValueRow(group.name, _detail(group, display), value, others)
+
+
+def _none(group: AxleGroup) -> str:
+    grades = [
+        found.grade
+        for found in group.assessment.findings
+        if any(found.key.startswith(group.key("", axle)) for axle in group.axle_names)
+    ]
+    return "NONE" if "do not drive" in grades else BLANK
+
+
+def _detail(group: AxleGroup, display: Display) -> str:
+    found = [
+        text.text
+        for text in group.assessment.findings
+        if text.grade == "do not drive"
+        and any(text.key.startswith(group.key("", axle)) for axle in group.axle_names)
+    ]
+    if found:
+        return found[0].split(": ", 1)[-1]
+    load = group.assessment.figure(group.key("load_per_tire"))
+    label = group.assessment.figure(group.key("label_pressure"))
+    words = []
+    if group.value("row_pressure") is not None:
+        words.append(f"{display.text(group.value('load_per_tire'), 'weight', 'up')} each")
+        words += [load.slack] if load.slack else []
+    if group.value("set_point") is not None and group.value("set_point") == label.value:
+        words.append("placard" if group.vehicle.kind in {"car", "pickup"} else "by the label")
+    attention = [found.text for found in group.assessment.findings if found.key == group.key("set_point")]
+    words += ["no reserve left"] if any("no reserve" in text for text in attention) else []
+    return ", ".join(words)
+
+
+def _limits(assessment: Assessment, groups: tuple[AxleGroup, ...], display: Display) -> str:
+    said: dict[str, str] = {}
+    for group in groups:
+        wheels = assessment.rig.wheels.get(group.axle.wheels or "")
+        speed = display.text(group.value("speed_limit"), "speed", "down")
+        stamped = group.tires.sidewall.maximum_pressure
+        tire = display.text(stamped, "pressure", "down")
+        load = display.text(wheels.maximum_load if wheels else None, "weight", "down")
+        wheel = display.text(wheels.maximum_pressure if wheels else None, "pressure", "down")
+        valve = display.text(wheels.valve_maximum_pressure if wheels else None, "pressure", "down")
+        said[group.vehicle_name] = f"tires to {speed}, {tire}; wheels {load}, {wheel}; valves {valve}"
+    return ". ".join(f"{name.capitalize()}: {text}" for name, text in said.items()) + "."
+
+
+def _run_flat_lines(groups: tuple[AxleGroup, ...]) -> tuple[str, ...]:
+    lines = {}
+    for group in groups:
+        name = group.vehicle_name.capitalize()
+        is_truck = group.tires.family in {"truck", None}
+        words = "no air. Stand clear. Tire service." if is_truck else "off, and inspected inside."
+        lines[name] = f"{name}: {words}"
+    return tuple(lines.values())
+
+
+def _back(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[Block]:
+    display = display_of(assessment)
+    yield from _fill_table(assessment, groups, display)
+    names = " / ".join(_short(group) for group in groups)
+    unit = display.measure("pressure").word
+    yield Heading(f"Monitor: {names}")
+    yield Line("Baseline to enter", f"{_each(groups, 'set_point', display)} {unit}")
+    yield Line("Low alarm", f"{_each(groups, 'low_alarm', display)} {unit}")
+    if any(_is_late(group) for group in groups):
+        yield Line("Closest it can be set", f"{_each(groups, 'monitor_setting', display, up=False)} {unit}")
+    yield Line("Fast-leak alarm", "ON, TRUSTED MOST")
+    yield Line("Hot alarm", f"its manual {BLANK} {display.measure('temperature').word}")
+    yield Heading("At a stop, hot")
+    yield from _hot_lines(assessment, groups)
+    yield from _ages(assessment)
+    if any(group.axle.fitment == "dual" for group in groups):
+        lines = ("Stop now. Its mate carries double.", "Both come off. Both are inspected.")
+        yield Box("One of a pair flat or low?", lines)
+    yield End("Tires: complete")
+
+
+def _short(group: AxleGroup) -> str:
+    return group.axle_names[0] if group.is_first_vehicle else group.vehicle_name
+
+
+def _is_late(group: AxleGroup) -> bool:
+    setting, alarm = group.value("monitor_setting"), group.value("low_alarm")
+    return setting is not None and alarm is not None and setting < alarm
+
+
+def _each(groups: tuple[AxleGroup, ...], entry: str, display: Display, *, up: bool = True) -> str:
+    texts = [display.number(group.value(entry), "pressure", "up" if up else "down") for group in groups]
+    return " / ".join(texts)
+
+
+def _fill_table(assessment: Assessment, groups: tuple[AxleGroup, ...], display: Display) -> Iterator[Block]:
+    cells = {group: _cells(assessment, group) for group in groups}
+    with_table = [group for group in groups if cells[group]]
+    if not with_table:
+        return
+    figure = next(iter(cells[with_table[0]].values()))
+    given = {entry.name: entry for entry in figure.inputs}
+    coldest, elevation = given["coldest morning"], given["its elevation"]
+    yield Note(
+        "Fill today so that the load is still carried on the coldest morning of the trip: "
+        f"{coldest.text} at {elevation.text}, {coldest.origin}. Safe at every lower place."
+    )
+    rows = []
+    for temperature in cells[with_table[0]]:
+        texts = [_cell(cells[group].get(temperature), display) for group in with_table]
+        if any(cells[group][temperature].value != group.value("set_point") for group in with_table):
+            rows.append((f"{temperature} {display.measure('temperature').word}", *texts))
+    unit = display.measure("pressure").word
+    headers = (f"tire temperature; {unit}", *(_short(group) for group in with_table))
+    yield Table(headers, tuple(rows), caption="What to fill today, by the temperature of the tire")
+    rest = procedure_number("cold rest", assessment.rig.units)
+    words = f"Tire temperature, not air: {rest} in shade, or before sunrise."
+    if any(cell == _COLD_MORNING for row in rows for cell in row):
+        words += f" \u201c{_COLD_MORNING.capitalize()}\u201d: the limit of the tire is in the way; add air up there."
+    yield Note(words)
+
+
+_COLD_MORNING = "cold morning"
+
+
+def _cells(assessment: Assessment, group: AxleGroup) -> dict[str, Figure]:
+    start = group.key("fill_at.")
+    return {
+        key.removeprefix(start).replace("minus_", "-"): figure
+        for key, figure in assessment.ledger.figures.items()
+        if key.startswith(start)
+    }
+
+
+def _cell(figure: Figure | None, display: Display) -> str:
+    if figure is None:
+        return ""
+    value = figure.quantity
+    return _COLD_MORNING if value is None else display.number(value, "pressure", "up")
+
+
+def _hot_lines(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[Block]:
+    units = assessment.rig.units
+    said = set()
+    for group in groups:
+        constant = _RISE.get(group.tires.family or "")
+        if constant and group.vehicle_name not in said:
+            said.add(group.vehicle_name)
+            yield Line(f"Above cold, {group.vehicle_name}", procedure_number(constant, units))
+    yield Line("Mates of one axle", f"WITHIN {procedure_number('hot mates', units)}")
+    if any(group.tires.family == "truck" for group in groups):
+        heavy = procedure_number("law build-up heavy", units)
+        yield Note(
+            f"Truck tires: the law's table counts on {heavy} of build-up. An estimate; never fill to it."
+        )
+
+
+def _ages(assessment: Assessment) -> Iterator[Block]:
+    yield Heading("Oldest tire made")
+    for vehicle in assessment.rig.vehicles:
+        start = f"tires.{vehicle}.".replace(" ", "_")
+        figures = assessment.ledger.figures.items()
+        made = [figure.value for key, figure in figures if key.startswith(start) and key.endswith(".made")]
+        known = [value for value in made if isinstance(value, date)]
+        oldest = f"{min(known):%Y-%m}" if known else BLANK
+        unknown = " or older" if len(known) < len(made) else ""
+        yield Line(vehicle.capitalize(), f"{oldest}{unknown}")
+
+
+def _wrong_as_soon_as(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> str:
+    display = display_of(assessment)
+    words = []
+    for group in groups:
+        limit = _end_limit(group)
+        if limit is not None:
+            words.append(f"{_short(group)} end over {display.text(limit, 'weight', 'down')}")
+    coldest = assessment.quantity("route.coldest_night")
+    if coldest is not None:
+        words.append(f"a night colder than {display.text(coldest, 'temperature', 'up')}")
+    words.append("any tire, wheel, valve or towed vehicle changed")
+    return ", ".join(words) + ". Vehicle labels and the tire maker's table come first."
+
+
+def _end_limit(group: AxleGroup) -> Quantity | None:
+    """Load of a wheel end at which the next row of the table begins."""
+    row = group.assessment.quantity(group.key("row_load"))
+    load: Quantity | None = None if row is None else row * group.axle.tires_each_end
+    return load
+
+
+def _reasons(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[Reason]:
+    for group in groups:
+        label = assessment.figure(group.key("label_pressure"))
+        for entry in ("load_per_tire", "row_pressure", "set_point", "run_flat_below", "low_alarm"):
+            figure = assessment.figure(group.key(entry))
+            name = f"{group.name}: {entry.replace('_', ' ')}"
+            given = "; ".join(f"{one.name} {one.text}" for one in figure.inputs)
+            yield Reason(name, f"{figure.rule} {given}.", figure.source)
+        yield Reason(f"{group.name}: label", label.rule, label.source)
