@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from binder.assessment.contradictions import refuse_contradictions
 from binder.models.load import load_profile
 from binder.problems import InputProblems
 
@@ -22,6 +23,8 @@ vehicles:
     axles:
       steer: {at: 0 in, fitment: single}
       drive: {at: 178 in, fitment: dual}
+    tanks:
+      fresh: {holds: fresh water, capacity: 35 gal}
 """
 _SOUND_TRIP = """\
 name: Home
@@ -43,7 +46,7 @@ def wren(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 def _printed(folder: Path, trip_name: str | None = None) -> str:
     with pytest.raises(InputProblems) as raised:
-        load_profile(folder, trip_name)
+        refuse_contradictions(load_profile(folder, trip_name))
     return str(raised.value)
 
 
@@ -82,6 +85,7 @@ def test_sound_files_are_read(wren: Path) -> None:
     (wren / "trips" / "home.yaml").write_text(_SOUND_TRIP)
 
     profile = load_profile(wren, "home")
+    refuse_contradictions(profile)
 
     assert profile.rig.name == "Wren"
     assert profile.trip is not None
