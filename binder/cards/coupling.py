@@ -1,0 +1,111 @@
+"""Card 4, Coupling and uncoupling: read, then done, in the order in which the parts can be joined."""
+
+from binder.assessment.assessment import Assessment
+from binder.cards.blocks import Blank, Block, Card, End, Heading, Note, Side, Step
+from binder.cards.conditions import TOWED_CAR, is_coupled, towed
+from binder.cards.coupling_lines import LINES
+from binder.cards.procedure_lines import Group, group_blocks, listed, reasons_of, with_number
+from binder.models.rig import Rig
+from binder.models.vehicles import Vehicle
+
+_CONNECT = Group("connect", "Connect", killers_first=False)
+_TIE = Group("tie", "Latch, tie, plug", killers_first=False)
+_PROVE = Group("prove", "Prove it, every time", killers_first=False)
+_STRETCH = Group("stretch", with_number("First {}, then stop", "first stretch"), killers_first=False)
+_UNCOUPLE = Group("uncouple", "Uncouple: chock first", killers_first=False)
+GROUPS = (_CONNECT, _TIE, _PROVE, _STRETCH, _UNCOUPLE)
+
+BLANK_STEPS = 4
+"""Ruled lines for the maker's procedure where the profile does not give it; most have four to six steps."""
+
+_USE = (
+    "Read, then do. Level, straight ground. Interrupted: say the line you hold at. Place lost: start again."
+)
+
+
+def coupling(assessment: Assessment) -> Card | None:
+    """Make the card for joining what is towed, and for parting it.
+
+    Args:
+        assessment: this rig on this trip [assessment].
+
+    Returns:
+        The card, or None where nothing is towed.
+
+    Sources:
+        Each line names its own; the towed vehicle's own maker for its steps.
+
+    Example:
+        >>> coupling.__name__
+        'coupling'
+    """
+    rig = assessment.rig
+    if not is_coupled(rig):
+        return None
+    front = (
+        *group_blocks(_CONNECT, LINES, rig),
+        *makers_words(rig),
+        *group_blocks(_TIE, LINES, rig),
+    )
+    back = (
+        *group_blocks(_PROVE, LINES, rig),
+        *group_blocks(_STRETCH, LINES, rig),
+        *group_blocks(_UNCOUPLE, LINES, rig),
+        *_notes(rig),
+        End("Coupling: complete"),
+    )
+    return Card(
+        id="4",
+        name="coupling",
+        title="Coupling and uncoupling",
+        sides=(Side(_USE, front), Side("", back)),
+        wrong_as_soon_as=_wrong(rig),
+        reasons=reasons_of(GROUPS, LINES, rig),
+        family="drive",
+        rig=rig.name,
+        effective=assessment.on.isoformat(),
+    )
+
+
+def makers_words(rig: Rig) -> tuple[Block, ...]:
+    """Set the steps a towed car needs, as its maker says them, or ruled lines for them.
+
+    Args:
+        rig: the profile [rig].
+
+    Returns:
+        Heading and killer steps for each towed car or pickup; nothing for trailers.
+
+    Sources:
+        The towed vehicle's own maker.
+
+    Example:
+        >>> makers_words.__name__
+        'makers_words'
+    """
+    return tuple(
+        block
+        for name, vehicle in towed(rig)
+        if vehicle.kind in {"car", "pickup"}
+        for block in _makers_steps(name, vehicle)
+    )
+
+
+def _makers_steps(name: str, vehicle: Vehicle) -> tuple[Block, ...]:
+    words = (vehicle.towing.as_its_maker_says or []) if vehicle.towing else []
+    steps = tuple(Step(text, str(number), killer=True) for number, text in enumerate(words, 1))
+    blanks = tuple(Blank(str(number)) for number in range(1, BLANK_STEPS + 1))
+    return (Heading(f"{name[:1].upper()}{name[1:]}, in its maker's words"), *(steps or blanks))
+
+
+def _notes(rig: Rig) -> tuple[Block, ...]:
+    battery = "The battery of a towed car drains: it may not start. " if TOWED_CAR(rig) else ""
+    often = "Have the coupling serviced at least twice a year when traveling much."
+    return (Note(battery + often),)
+
+
+def _wrong(rig: Rig) -> str:
+    links = [f"the {link.how} between {link.ahead} and {link.behind}" for link in rig.couplings]
+    parts = [*links, *[f"the {name}" for name, _ in towed(rig)]]
+    brakes = ", its brake or its maker's procedure" if TOWED_CAR(rig) else " or its brakes"
+    return f"{listed(parts)}{brakes} is changed."

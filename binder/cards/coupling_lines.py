@@ -1,0 +1,159 @@
+"""The lines of coupling and uncoupling for every way of coupling, each with the ways it belongs to.
+
+They are read and then done, so they keep the order of the hands; nearly every line is a killer line, and
+taking those first would break the order in which the parts can be joined.
+"""
+
+from binder.cards.conditions import (
+    BREAKAWAY,
+    DISTRIBUTION,
+    ELECTRIC_BRAKES,
+    LAMP_IN_CAB,
+    ON_A_HITCH,
+    SUPPLEMENTAL_BRAKE,
+    TOWED_CAR,
+    Condition,
+    coupled_by,
+    driven,
+    equipped,
+    every,
+    towed,
+)
+from binder.cards.procedure_lines import ProcedureLine, Wording, with_number
+from binder.models.rig import Rig
+
+
+def _behind(rig: Rig) -> str:
+    return towed(rig)[-1][0]
+
+
+def _parking_brake(rig: Rig) -> str:
+    return f"Parking brake, {driven(rig)[0]}"
+
+
+def _chocks(rig: Rig) -> str:
+    return f"Chocks, {_behind(rig)}"
+
+
+def _killer(
+    challenge: Wording, answer: Wording, place: str, needs: Condition, reason: str = ""
+) -> ProcedureLine:
+    return ProcedureLine(
+        challenge, answer, place, needs, killer=True, consequence="do not move", reason=reason
+    )
+
+
+_BAR, _DOLLY = coupled_by("tow bar"), coupled_by("dolly")
+_BALL, _FIFTH, _GOOSE = coupled_by("ball"), coupled_by("fifth wheel"), coupled_by("gooseneck")
+_TONGUE, _FLAT = coupled_by("ball", "gooseneck"), coupled_by("tow bar", "dolly")
+_ANY = coupled_by("tow bar", "dolly", *ON_A_HITCH)
+
+LINES = (
+    # Connect: level, straight ground.
+    _killer(_parking_brake, "ON", "connect", _ANY),
+    _killer(
+        _chocks, "IN", "connect", _ANY, "A vehicle that is not coupled yet rolls onto whoever kneels there."
+    ),
+    ProcedureLine("Bar on base plate", "CONNECTED", "connect", _BAR),
+    ProcedureLine("Car on the dolly", "CENTERED", "connect", _DOLLY),
+    _killer("Straps, both wheels", "TIGHT", "connect", _DOLLY),
+    _killer("Coupler on the ball", "DOWN", "connect", _TONGUE),
+    _killer("Latch", "CLOSED, PINNED", "connect", _TONGUE),
+    _killer(
+        "Tongue, lifted by jack",
+        "BALL HOLDS",
+        "connect",
+        _BALL,
+        "A coupler that sits on top of the ball lets go here and not on the road.",
+    ),
+    _killer("Jaws, with a light", "CLOSED ON PIN", "connect", _FIFTH),
+    _killer("Handle", "LOCKED, PINNED", "connect", _FIFTH),
+    _killer(
+        "Pull, trailer brakes on",
+        "HOLDS",
+        "connect",
+        coupled_by("fifth wheel", "gooseneck"),
+        "A gentle pull forward with the trailer chocked: the plate must touch and the jaws must hold.",
+    ),
+    # Latch, tie and plug.
+    _killer("Arms, both", "LATCHED", "tie", _BAR),
+    _killer("Pins, clips", "COUNTED, IN", "tie", _BAR),
+    ProcedureLine(
+        "Bar, off level",
+        with_number("UNDER {}", "bar level"),
+        "tie",
+        _BAR,
+        reason="A bar farther out of level pushes the towed car up or down when braking.",
+    ),
+    _killer(
+        "Spring bars",
+        "ON",
+        "tie",
+        DISTRIBUTION,
+        "The loads of this rig are reckoned with bars on; the receiver's lower rating holds without them.",
+    ),
+    ProcedureLine("Safety cables", "CLIPPED", "tie", _FLAT, consequence="do not move"),
+    ProcedureLine("Safety chains", "CROSSED, CLIPPED", "tie", _BALL, consequence="do not move"),
+    ProcedureLine("Safety chains", "CLIPPED", "tie", _GOOSE, consequence="do not move"),
+    ProcedureLine(
+        "Cord",
+        "IN, DRIP LOOP",
+        "tie",
+        _ANY,
+        reason="A loop lower than the plug keeps rain out of it, and gives length in turns.",
+    ),
+    ProcedureLine("Breakaway cable", "CLIPPED, SLACK", "tie", BREAKAWAY, consequence="do not move"),
+    ProcedureLine("Jack", "UP", "tie", _TONGUE, consequence="do not move"),
+    ProcedureLine("Legs", "UP", "tie", _FIFTH, consequence="do not move"),
+    # Prove it, every time.
+    _killer(
+        "Breakaway pin, pulled",
+        "BRAKE ON",
+        "prove",
+        BREAKAWAY,
+        "The pin is pulled by hand, the brake applies, the pin goes back and the brake lets go.",
+    ),
+    _killer("Breakaway pin", "IN, RESET", "prove", BREAKAWAY),
+    _killer("Supplemental brake", "PEDAL MOVES", "prove", SUPPLEMENTAL_BRAKE),
+    _killer("Brake lamp in the cab", "LIT", "prove", LAMP_IN_CAB),
+    _killer(
+        "Controller, by hand", "BRAKES HOLD", "prove", every(ELECTRIC_BRAKES, equipped("brake_controller"))
+    ),
+    ProcedureLine(
+        "Lights, each one",
+        "LIT",
+        "prove",
+        _ANY,
+        consequence="do not move",
+        detail="alone: phone camera, a reflection, a stick on the pedal",
+        reason="Running, left, right, brake: proved every time, since a plug that is in may still be dead.",
+    ),
+    # The first stretch.
+    ProcedureLine("Chocks", "OUT, STOWED", "stretch", _ANY, consequence="do not move"),
+    _killer("Towed wheels", "ALL TURNING", "stretch", _ANY),
+    ProcedureLine("Gentle brake", "STRAIGHT, NO CLUNK", "stretch", _ANY, consequence="do not move"),
+    ProcedureLine(
+        "Backing up, coupled",
+        "NEVER",
+        "stretch",
+        _FLAT,
+        consequence="",
+        killer=True,
+        reason="The towed wheels turn across and the bar or the axle bends: uncouple first.",
+    ),
+    # Uncouple: the other way round, chock first.
+    _killer(_chocks, "IN", "uncouple", _ANY),
+    _killer(_parking_brake, "ON", "uncouple", _ANY),
+    ProcedureLine("Spring bars", "OFF", "uncouple", DISTRIBUTION, consequence=""),
+    ProcedureLine("Cord, cables", "OFF, STOWED", "uncouple", _FLAT, consequence=""),
+    ProcedureLine("Jack", "DOWN, LOADED", "uncouple", _TONGUE, consequence=""),
+    ProcedureLine("Legs", "DOWN, LOADED", "uncouple", _FIFTH, consequence=""),
+    ProcedureLine("Cord, chains", "OFF, STOWED", "uncouple", _TONGUE, consequence=""),
+    ProcedureLine("Cord, breakaway cable", "OFF, STOWED", "uncouple", _FIFTH, consequence=""),
+    ProcedureLine("Arms, both", "UNLATCHED", "uncouple", _BAR, consequence=""),
+    ProcedureLine("Bar", "OFF, STOWED", "uncouple", _BAR, consequence=""),
+    ProcedureLine("Straps", "OFF", "uncouple", _DOLLY, consequence=""),
+    ProcedureLine("Latch", "OPEN", "uncouple", _TONGUE, consequence=""),
+    ProcedureLine("Jaws", "OPEN", "uncouple", _FIFTH, consequence=""),
+    ProcedureLine("Car, maker's words", "UNDONE, LAST FIRST", "uncouple", TOWED_CAR, consequence=""),
+)

@@ -1,0 +1,279 @@
+"""Card 2, Every stop: one walk at each halt, a column of tick cells for each, and fueling behind.
+
+The list is confirmed after the walk, in the order of the hands; what forbids moving on stands first in
+its group. Fueling begins with the two things that cannot be undone under a roof: height and tail swing.
+"""
+
+from collections.abc import Iterator
+
+from binder.assessment.assessment import Assessment
+from binder.cards.blocks import Block, Box, Card, End, Side
+from binder.cards.conditions import (
+    DUALS,
+    coupled_by,
+    driven,
+    equipped,
+    holds,
+    is_coupled,
+    towed,
+)
+from binder.cards.display import BLANK, Display
+from binder.cards.procedure_lines import (
+    Group,
+    ProcedureLine,
+    group_blocks,
+    listed,
+    reasons_of,
+    with_number,
+)
+from binder.cards.rig_words import overall_height
+from binder.models.rig import Rig
+
+_WRONG_FLUID = (
+    "In the wrong tank it is harmless until the key is turned: then the pump carries it everywhere."
+)
+
+STOPS = 4
+"""Tick columns: a day of driving has seldom more halts, and cells stay over 8 mm wide."""
+
+
+def _doors(rig: Rig) -> str:
+    return "Doors, steps" if equipped("entry_step")(rig) else "Doors, by hand"
+
+
+def _doors_state(rig: Rig) -> str:
+    return "LOCKED, IN" if equipped("entry_step")(rig) else "LOCKED"
+
+
+LINES = (
+    ProcedureLine(
+        "Monitor, moving",
+        "NO ALARM",
+        "wheels",
+        equipped("tire_monitor"),
+        reason="Read before stopping: the moving values are the ones that compare.",
+    ),
+    ProcedureLine(
+        "Hubs, near the hand",
+        "MATES ALIKE",
+        "wheels",
+        consequence="do not move",
+        detail=with_number("limit {} over its mate", "hub over its mate"),
+        reason="Smoke, smell, or a hub that much hotter than its mate: a bearing or a brake. "
+        "Hand near, not on; or an infrared reading.",
+    ),
+    ProcedureLine("Tires", "NO BULGE, NO CUT", "wheels", consequence="do not move"),
+    ProcedureLine("Between duals", "NO STONE", "wheels", DUALS),
+    ProcedureLine(
+        "Pins, cables, cord",
+        "IN",
+        "coupling",
+        coupled_by("tow bar", "dolly"),
+        killer=True,
+        consequence="do not move",
+    ),
+    ProcedureLine(
+        "Handle pin, cord",
+        "IN",
+        "coupling",
+        coupled_by("fifth wheel"),
+        killer=True,
+        consequence="do not move",
+    ),
+    ProcedureLine(
+        "Latch, chains, cord",
+        "IN, PINNED",
+        "coupling",
+        coupled_by("ball", "gooseneck"),
+        killer=True,
+        consequence="do not move",
+    ),
+    ProcedureLine(
+        "Coupling welds",
+        "NO RUST LINE",
+        "coupling",
+        is_coupled,
+        killer=True,
+        consequence="do not move",
+        reason="Bar, receiver, base plate: popped paint or a thin line of rust is a crack that opens.",
+    ),
+    ProcedureLine(
+        "Push with the foot",
+        "NO CLUNK",
+        "coupling",
+        is_coupled,
+        killer=True,
+        consequence="do not move",
+        reason="A firm push: no lift and no clunk, or something has worked loose.",
+    ),
+    ProcedureLine(_doors, _doors_state, "round"),
+    ProcedureLine("Roof line, by eye", "NOTHING UP", "round"),
+    ProcedureLine("Under the rig", "NO DRIPS", "round"),
+    ProcedureLine("Glass, mirrors, lamps", "CLEAN", "round", reason="Last, with clean hands."),
+)
+
+_WHEELS = Group("wheels", "Each wheel", STOPS)
+_COUPLING = Group("coupling", "Coupling", STOPS)
+_ROUND = Group("round", "Round, to the door", STOPS)
+_LANE = Group("lane", "Before the lane")
+_PUMP = Group("pump", "At the pump")
+_AFTER = Group("after", "Before moving")
+WALK = (_WHEELS, _COUPLING, _ROUND)
+FUEL = (_LANE, _PUMP, _AFTER)
+
+_USE = "Do, then confirm. One column a stop. Interrupted: say the line."
+
+
+def every_stop(assessment: Assessment) -> Card:
+    """Make the card that is ticked at each halt, with fueling on its back.
+
+    Args:
+        assessment: this rig on this trip [assessment].
+
+    Returns:
+        The card; its back is left out where the driving vehicle has no fuel tank.
+
+    Sources:
+        Each line names its own.
+
+    Example:
+        >>> every_stop.__name__
+        'every_stop'
+    """
+    rig = assessment.rig
+    fuel_lines = tuple(fueling(assessment))
+    sides = [Side(_USE, (*_blocks(WALK, LINES, rig), End("Every stop: complete")))]
+    if fuel_lines:
+        sides.append(Side("Do, then confirm, at each fuel stop.", _fuel_blocks(fuel_lines, rig)))
+    return Card(
+        id="2",
+        name="every_stop",
+        title="Every stop",
+        sides=tuple(sides),
+        wrong_as_soon_as=_wrong(assessment),
+        reasons=(*reasons_of(WALK, LINES, rig), *reasons_of(FUEL, fuel_lines, rig)),
+        family="stop",
+        rig=rig.name,
+        effective=assessment.on.isoformat(),
+    )
+
+
+def fueling(assessment: Assessment) -> Iterator[ProcedureLine]:
+    """List the lines of a fuel stop, from the tanks of the vehicle that drives.
+
+    Args:
+        assessment: this rig on this trip [assessment].
+
+    Returns:
+        The lines; none where it has no fuel tank.
+
+    Sources:
+        Practice; W45 for flames off.
+
+    Example:
+        >>> fueling.__name__
+        'fueling'
+    """
+    fuels = [
+        tank for tank in driven(assessment.rig)[1].tanks.values() if tank.holds in {"diesel", "gasoline"}
+    ]
+    if not fuels:
+        return
+    yield from _before_the_lane(assessment)
+    yield from _fillers(assessment.rig)
+    yield ProcedureLine("Caps", "ON, TIGHT", "after")
+    yield ProcedureLine("Back to the vehicle", "EYES UP", "after", consequence="")
+    yield ProcedureLine("Doors", "LOCKED", "after", consequence="")
+
+
+def _before_the_lane(assessment: Assessment) -> Iterator[ProcedureLine]:
+    height = overall_height(assessment)
+    over = Display(assessment.rig.units).length(height)
+    yield ProcedureLine(
+        "Canopy, posted",
+        f"OVER {over}",
+        "lane",
+        killer=True,
+        consequence="do not move",
+        reason="The overall height of this rig; a canopy that is not posted is not known to be higher.",
+    )
+    yield ProcedureLine(
+        "Tail swing past the pumps",
+        "CLEAR",
+        "lane",
+        killer=True,
+        consequence="do not move",
+        reason="The rear overhang swings out on the first turn away from the pump.",
+    )
+    yield ProcedureLine(
+        "Burners, heaters",
+        "OFF",
+        "lane",
+        holds("propane"),
+        consequence="do not move",
+        reason="Flames and igniters, before the lane and not in it.",
+        source="W45",
+    )
+
+
+def _fillers(rig: Rig) -> Iterator[ProcedureLine]:
+    tanks = driven(rig)[1].tanks
+    for name, tank in tanks.items():
+        if tank.holds in {"diesel", "gasoline", "exhaust fluid"}:
+            alone = sum(other.holds == tank.holds for other in tanks.values()) == 1
+            where = (tank.filler or BLANK).upper()
+            is_fluid = tank.holds == "exhaust fluid"
+            yield ProcedureLine(
+                f"Filler, {tank.holds if alone else name}",
+                f"{where}, BLUE CAP" if is_fluid else where,
+                "pump",
+                consequence="",
+                reason=_WRONG_FLUID if is_fluid else "",
+            )
+    fuel, fluid = _sides(rig, "diesel"), _sides(rig, "exhaust fluid")
+    if fuel and fluid and fuel.isdisjoint(fluid):
+        yield ProcedureLine(
+            "Carried can, at the pump",
+            "FILLED",
+            "pump",
+            consequence="go",
+            reason="The two fillers are on different sides: the hose reaches one of them.",
+        )
+
+
+def _sides(rig: Rig, contents: str) -> set[str]:
+    words = (
+        (tank.filler or "").lower().split()
+        for tank in driven(rig)[1].tanks.values()
+        if tank.holds == contents
+    )
+    return {word for filler in words for word in filler if word in {"left", "right"}}
+
+
+def _blocks(groups: tuple[Group, ...], lines: tuple[ProcedureLine, ...], rig: Rig) -> tuple[Block, ...]:
+    return tuple(block for group in groups for block in group_blocks(group, lines, rig))
+
+
+def _fuel_blocks(lines: tuple[ProcedureLine, ...], rig: Rig) -> tuple[Block, ...]:
+    wrong_fluid = Box("Wrong fluid in a tank?", ("Do not turn the key. Call for help.",), "WARNING")
+    return (
+        *group_blocks(_LANE, lines, rig),
+        wrong_fluid,
+        *group_blocks(_PUMP, lines, rig),
+        Box("A stranger asks? Look for the second.", (), "CAUTION"),
+        *group_blocks(_AFTER, lines, rig),
+        End("Fuel: complete"),
+    )
+
+
+def _wrong(assessment: Assessment) -> str:
+    rig = assessment.rig
+    name, _ = driven(rig)
+    height = overall_height(assessment)
+    over = Display(rig.units).length(height)
+    parts = [
+        *([f"the rig is higher than {over}"] if height is not None else []),
+        f"a tank or filler of the {name} is changed",
+        *[f"the {behind} behind is changed" for behind, _ in towed(rig)],
+    ]
+    return f"{listed(parts)}."
