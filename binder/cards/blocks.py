@@ -7,6 +7,8 @@ is built; a template only loops over blocks and writes what they hold.
 from dataclasses import dataclass, field
 from typing import Literal, TypeAlias
 
+from binder.cards.drawings import MarginBars, PlanView, WarningDevices
+
 Consequence: TypeAlias = Literal["do not move", "fix before moving", "go", ""]
 SignalWord: TypeAlias = Literal["DANGER", "WARNING", "CAUTION", "NOTICE"]
 
@@ -125,6 +127,14 @@ class Drawing:
     width_mm: float
     height_mm: float
     kind: str = "drawing"
+
+
+@dataclass(frozen=True)
+class Picture:
+    """A drawing still to be made: what it shows, as data."""
+
+    view: PlanView | MarginBars | WarningDevices
+    kind: str = "picture"
 
 
 @dataclass(frozen=True)

@@ -198,11 +198,10 @@ def _each(groups: tuple[AxleGroup, ...], entry: str, display: Display, *, up: bo
 
 
 def _fill_table(assessment: Assessment, groups: tuple[AxleGroup, ...], display: Display) -> Iterator[Block]:
-    cells = {group: _cells(assessment, group) for group in groups}
-    with_table = [group for group in groups if cells[group]]
+    with_table = [(group, cells) for group in groups if (cells := _cells(assessment, group))]
     if not with_table:
         return
-    figure = next(iter(cells[with_table[0]].values()))
+    figure = next(iter(with_table[0][1].values()))
     given = {entry.name: entry for entry in figure.inputs}
     coldest, elevation = given["coldest morning"], given["its elevation"]
     yield Note(
@@ -210,12 +209,16 @@ def _fill_table(assessment: Assessment, groups: tuple[AxleGroup, ...], display: 
         f"{coldest.text} at {elevation.text}, {coldest.origin}. Safe at every lower place."
     )
     rows = []
-    for temperature in cells[with_table[0]]:
-        texts = [_cell(cells[group].get(temperature), display) for group in with_table]
-        if any(cells[group][temperature].value != group.value("set_point") for group in with_table):
+    for temperature in with_table[0][1]:
+        texts = [_cell(cells.get(temperature), display) for _, cells in with_table]
+        is_news = any(
+            temperature in cells and cells[temperature].value != group.value("set_point")
+            for group, cells in with_table
+        )
+        if is_news:
             rows.append((f"{temperature} {display.measure('temperature').word}", *texts))
     unit = display.measure("pressure").word
-    headers = (f"tire temperature; {unit}", *(_short(group) for group in with_table))
+    headers = (f"tire temperature; {unit}", *(_short(group) for group, _ in with_table))
     yield Table(headers, tuple(rows), caption="What to fill today, by the temperature of the tire")
     rest = procedure_number("cold rest", assessment.rig.units)
     words = f"Tire temperature, not air: {rest} in shade, or before sunrise."
