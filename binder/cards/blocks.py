@@ -145,7 +145,9 @@ class End:
     kind: str = "end"
 
 
-Block: TypeAlias = Heading | Line | Step | Box | ValueTable | Table | Note | Big | Blank | Drawing | End
+Block: TypeAlias = (
+    Heading | Line | Step | Box | ValueTable | Table | Note | Big | Blank | Drawing | Picture | End
+)
 
 
 @dataclass(frozen=True)
