@@ -32,6 +32,12 @@ _SLANT = 0.25
 _BESIDE = 6.0
 """Points between a rig's end and the labels before or behind it."""
 
+_END_WIDTH = 64.0
+"""Points after which a label at an end is broken: about an inch, so that the rig keeps its room."""
+
+_END_ROW = 11.7
+"""Height of a row there: 1.3 times 9 points."""
+
 _MARGIN = 1.0
 """Points around it all, so that no outline is cut in half."""
 
@@ -118,11 +124,23 @@ def _frame(view: PlanView, width: float) -> _Frame:
 
 def _room(view: PlanView, side: str) -> float:
     widths = [
-        max(Text(thing.label, 0, 0).width, 2 * _CIRCLE) + _BESIDE
+        max([2 * _CIRCLE, *(Text(row, 0, 0).width for row in _broken(thing.label))]) + _BESIDE
         for thing in view.things
         if thing.side == side
     ]
     return max(widths, default=0.0)
+
+
+def _broken(label: str) -> list[str]:
+    """A label at an end in rows, broken between words, so that it takes little of the rig's room."""
+    rows: list[str] = []
+    for word in label.split():
+        longer = f"{rows[-1]} {word}" if rows else word
+        if rows and Text(longer, 0, 0).width <= _END_WIDTH:
+            rows[-1] = longer
+        else:
+            rows.append(word)
+    return rows
 
 
 def _place(frame: _Frame, thing: Thing) -> tuple[float, float]:
@@ -198,30 +216,40 @@ def _stack_height(view: PlanView) -> float:
 
 
 def _end_height(thing: Thing) -> float:
-    return _ROW * (2 if thing.walk else 1)
+    return (_ROW if thing.walk else 4.0) + _END_ROW * len(_broken(thing.label))
 
 
 def _end(view: PlanView, frame: _Frame, side: str) -> _Layer:
     """Labels before or behind the rig, one under the other around its middle."""
     things = [thing for thing in view.things if thing.side == side]
-    edge = (
-        frame.rig.box(0).left
-        if side == "front"
-        else max(frame.rig.box(number).right for number in range(len(view.vehicles)))
-    )
-    out = -1 if side == "front" else 1
-    middle = edge + out * (_BESIDE + (_room(view, side) - _BESIDE) / 2)
+    number = 0 if side == "front" else len(view.vehicles) - 1
+    for thing in things:
+        if thing.vehicle != number:
+            raise ValueError(f"{thing.label!r} is at no end of the rig; give it a side")
+    out, box = (-1 if side == "front" else 1), frame.rig.box(number)
+    middle = (box.left if out < 0 else box.right) + out * (_BESIDE + (_room(view, side) - _BESIDE) / 2)
     y, layer = -sum(_end_height(thing) for thing in things) / 2, _Layer()
     for thing in things:
-        words = y + _end_height(thing) - _ROW / 2
-        if thing.walk:
-            number = Text(thing.walk, middle, y + _ROW / 2 + _CAP_MIDDLE * 9, is_bold=True, anchor="middle")
-            layer += _Layer((circle((middle, y + _ROW / 2), _CIRCLE),), (number,))
-        layer += _Layer((), (Text(thing.label, middle, words + _CAP_MIDDLE * 9 - 1, anchor="middle"),))
+        layer += _end_label(thing, (middle, y))
         if thing.inward or not thing.walk:
             layer += _Layer((circle(_place(frame, thing), 1.8),))
         y += _end_height(thing)
     return layer
+
+
+def _end_label(thing: Thing, top: tuple[float, float]) -> _Layer:
+    """A walk number, and the rows of the label under it."""
+    x, y = top
+    layer = _Layer()
+    if thing.walk:
+        number = Text(thing.walk, x, y + _ROW / 2 + _CAP_MIDDLE * 9, is_bold=True, anchor="middle")
+        layer = _Layer((circle((x, y + _ROW / 2), _CIRCLE),), (number,))
+    start = y + _end_height(thing) - _END_ROW * len(_broken(thing.label)) - 3
+    rows = [
+        Text(row, x, start + _END_ROW * place, anchor="middle")
+        for place, row in enumerate(_broken(thing.label), start=1)
+    ]
+    return layer + _Layer((), tuple(rows))
 
 
 def _foot(view: PlanView, frame: _Frame, top: float) -> tuple[_Layer, float]:

@@ -11,6 +11,9 @@ _CORNER = {"motorhome": 350.0, "car": 550.0, "pickup": 450.0, "trailer": 120.0}
 _WINDSHIELD = 220.0
 """Millimeters from a motorhome's front to the line that stands for its windshield: own choice."""
 
+_OPEN = 17.0
+"""Points on either side of a rig's middle that are left to a number of 24 points and its unit."""
+
 _PAIR_SPACING = 1.15
 """Middles of two tires of a pair, in tire widths: a gap that shows on paper, own choice."""
 
@@ -147,11 +150,12 @@ def _body(rig: Outlines, number: int) -> list[str]:
     box, shape = rig.box(number), rig.vehicles[number].shape
     shapes = [rectangle(box, "#fff", radius=_CORNER[shape] * rig.scale)]
     if shape == "motorhome":
-        glass, deep = box.left + _WINDSHIELD * rig.scale, (box.bottom - box.top) / 4
+        glass, deep = box.left + _WINDSHIELD * rig.scale, (box.bottom - box.top) / 2 - _OPEN
         # Open in the middle: there the number of the first axle may stand.
         shapes += [
-            line((glass, edge + out * 4), (glass, edge + out * deep), width=1.0)
+            line((glass, edge + out * 3), (glass, edge + out * deep), width=1.0)
             for edge, out in ((box.top, 1), (box.bottom, -1))
+            if deep > _OPEN / 4
         ]
     return shapes
 
