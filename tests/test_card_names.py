@@ -1,0 +1,35 @@
+"""A card has one name in four places: its module, its template, its test and its gold file."""
+
+from pathlib import Path
+
+import pytest
+
+from binder.cards.order import RING
+
+PLACES = {
+    "module": "binder/cards/{}.py",
+    "template": "templates/cards/{}.html",
+    "test": "tests/cards/test_{}.py",
+    "gold file": "tests/gold/cards/{}.html",
+}
+
+
+def names(root: Path, place: str) -> set[str]:
+    """Names that a place holds: the stems of its files, less what the pattern puts before them."""
+    pattern = root / place.format("*")
+    start = pattern.name.split("*")[0]
+    return {file.stem.removeprefix(start) for file in pattern.parent.glob(pattern.name)}
+
+
+@pytest.mark.parametrize("place", PLACES.values(), ids=PLACES)
+def test_every_card_of_the_ring_stands_in_each_place(root: Path, place: str) -> None:
+    assert set(RING) - names(root, place) == set()
+
+
+@pytest.mark.parametrize("place", ["template", "gold file"])
+def test_no_place_holds_a_card_that_is_not_in_the_ring(root: Path, place: str) -> None:
+    assert names(root, PLACES[place]) == set(RING)
+
+
+def test_no_card_stands_twice_in_the_ring() -> None:
+    assert len(set(RING)) == len(RING) > 0
