@@ -11,7 +11,8 @@ from binder.models.trip import TravelDay
 
 HEIGHT = "rig.overall_height"
 _NAMES = {
-    "lowest_clearance_margin": "Lowest clearance",
+    "lowest_clearance": "Lowest clearance",
+    "lowest_clearance_margin": "Room under it",
     "distance": "Distance",
     "driving_time": "Driving",
     "departure": "Leave",
@@ -81,19 +82,31 @@ def _own_figures(assessment: Assessment, number: int) -> dict[str, Figure]:
 def _front(
     height: Figure | None, own: dict[str, Figure], plan: TravelDay, display: Display
 ) -> tuple[Block, ...]:
-    margin = own.get("lowest_clearance_margin")
-    detail = margin.slack if margin and margin.slack else "no clearance posted in the plan: watch every one"
     distance = display.text(quantity_of(own.get("distance")), "distance", "up")
+    driving = display.duration(quantity_of(own.get("driving_time")))
     return (
-        Big("Overall height", display.length(quantity_of(height)), detail, 32),
-        Line("Distance", distance),
-        Line("Driving", display.duration(quantity_of(own.get("driving_time"))), _slack(own, "driving_time")),
+        Big("Overall height", display.length(quantity_of(height)), _measured(height), 32),
+        _lowest(own, display),
+        Line("Distance, driving", f"{distance}, {driving}", _slack(own, "driving_time")),
         Line("Leave", clock(moment_of(own.get("departure"))), _leave_by(own)),
-        Line("Arrive", clock(moment_of(own.get("arrival"))), "with the stays planned, and breaks of 15 min"),
+        Line("Arrive", clock(moment_of(own.get("arrival")))),
         *_light(own),
         *_fuel(own, display),
         *_tonight(own, plan, display),
     )
+
+
+def _measured(height: Figure | None) -> str:
+    told = {item.name: item.text for item in reversed(height.inputs)} if height else {}
+    parts = (told.get("measured on"), told.get("state"), told.get("highest thing"))
+    return ", ".join(part for part in parts if part)
+
+
+def _lowest(own: dict[str, Figure], display: Display) -> Line:
+    lowest = quantity_of(own.get("lowest_clearance"))
+    if lowest is None:
+        return Line("Lowest clearance", BLANK, "none is posted in the plan: watch every sign")
+    return Line("Lowest clearance", display.length(lowest, "down"), _slack(own, "lowest_clearance_margin"))
 
 
 def _slack(own: dict[str, Figure], key: str) -> str:
@@ -110,7 +123,7 @@ def _light(own: dict[str, Figure]) -> tuple[Block, ...]:
     if words:
         return (Line("Sun", words.removeprefix("the sun ").upper()),)
     left = quantity_of(own.get("daylight_left"))
-    sunset = Line("Sunset", clock(moment_of(own.get("sunset"))), "over a flat horizon; hills take it earlier")
+    sunset = Line("Sunset", clock(moment_of(own.get("sunset"))))
     if left is None:
         return (sunset, Line("Daylight left", f"{BLANK} h"))
     dark = left.magnitude < 0
@@ -121,8 +134,13 @@ def _fuel(own: dict[str, Figure], display: Display) -> tuple[Block, ...]:
     place, left = words_of(own.get("last_fuel")), quantity_of(own.get("last_fuel_distance"))
     if place is None:
         return (Line("Last fuel", BLANK, "no fuel stop in the plan so far"),)
-    then = display.text(left, "distance", "up")
-    return (Line("Last fuel", place, f"then {then} to the end of the day"),)
+    is_there = left is not None and left.magnitude == 0
+    then = (
+        "at the end of the day"
+        if is_there
+        else f"then {display.text(left, 'distance', 'up')} to the day's end"
+    )
+    return (Line("Last fuel", place, then),)
 
 
 def _tonight(own: dict[str, Figure], plan: TravelDay, display: Display) -> tuple[Block, ...]:
@@ -161,4 +179,4 @@ def _wrong(height: Figure | None, own: dict[str, Figure], display: Display) -> s
         parts.append(f"you leave after {clock(latest)}")
     if low is not None:
         parts.append(f"the forecast is under {display.text(low, 'temperature', 'down')}")
-    return ", ".join([*parts, "road, stops or date change."])
+    return ", ".join([*parts, "or the road, a stop or the date changes."])

@@ -9,8 +9,10 @@ from binder.cards.display import BLANK, Display, clock
 from binder.cards.figure_values import moment_of, quantity_of
 from binder.models.base import LevelValue
 from binder.models.trip import Clearance, Grade, Leg, Stop, TravelDay, Tunnel
+from binder.quantities import registry
 
-_SHORT = {"fresh water": "fresh", "exhaust fluid": "exhaust fluid"}
+_ROOM = 300
+"""Points a back has for the road beside title, odometer and foot; longer roads fold their clearances."""
 
 
 @dataclass(frozen=True)
@@ -39,6 +41,18 @@ def road_blocks(assessment: Assessment, number: int, plan: TravelDay) -> Road:
         >>> road_blocks.__name__
         'road_blocks'
     """
+    whole = _road(assessment, number, plan, folded=False)
+    return whole if _points(whole.blocks) <= _ROOM else _road(assessment, number, plan, folded=True)
+
+
+def _points(blocks: tuple[Block, ...]) -> int:
+    """Estimate the height of lines: 20 pt a row of 13 pt, 12 pt a row of 9 pt, 28 pt a heading."""
+    lines = [block for block in blocks if isinstance(block, Line)]
+    details = sum(12 * -(-len(line.detail) // 60) for line in lines)
+    return 28 * (len(blocks) - len(lines)) + 20 * len(lines) + details
+
+
+def _road(assessment: Assessment, number: int, plan: TravelDay, *, folded: bool) -> Road:
     display = Display(assessment.rig.units)
     blocks: list[Block] = []
     keys: list[str] = []
@@ -51,19 +65,29 @@ def road_blocks(assessment: Assessment, number: int, plan: TravelDay) -> Road:
         hours = display.duration(quantity_of(driving))
         blocks += [
             Heading(f"{miles}, {hours}"),
-            *_on_the_way(leg, display),
+            *_on_the_way(leg, display, folded=folded),
             Line(leg.to.place, clock(moment_of(arrival)), _stop_detail(leg.to)),
-            *_at_stop(leg.to, display),
+            *_at_stop(leg.to),
         ]
     return Road(tuple(blocks), tuple(keys))
 
 
-def _on_the_way(leg: Leg, display: Display) -> Iterator[Block]:
-    yield from (_clearance(item, display) for item in leg.clearances)
+def _on_the_way(leg: Leg, display: Display, *, folded: bool) -> Iterator[Block]:
+    yield from _folded(leg, display) if folded else (_clearance(item, display) for item in leg.clearances)
     if not leg.clearances:
         yield Line("Clearances", "NONE GIVEN", "watch every sign, ask the way")
     yield from (_grade(item, display) for item in leg.grades)
     yield from (_tunnel(item) for item in leg.tunnels)
+
+
+def _folded(leg: Leg, display: Display) -> Iterator[Line]:
+    """Keep the lowest clearance of a leg and those whose figure is not known, and count the others."""
+    known = [item for item in leg.clearances if item.posted is not None]
+    yield from (_clearance(item, display) for item in leg.clearances if item.posted is None)
+    if known:
+        lowest = _clearance(min(known, key=lambda item: item.posted or registry.Quantity(0, "inch")), display)
+        more = f"the lowest of {len(known)} on this leg" if len(known) > 1 else ""
+        yield Line(lowest.challenge, lowest.answer, more)
 
 
 def _first_capital(words: str) -> str:
@@ -98,15 +122,13 @@ def _stop_detail(stop: Stop) -> str:
     return ", ".join(part for part in (kind, f"stay {stay}" if stay else "") if part)
 
 
-def _at_stop(stop: Stop, display: Display) -> Iterator[Block]:
-    del display
-    expected = ", ".join(_levels(stop.arriving))
+def _at_stop(stop: Stop) -> Iterator[Block]:
+    # The first level in the plan is the one that is acted on: the others stand small below it.
+    first, *others = [*_levels(stop.arriving), ""]
+    if first:
+        yield Line("Expected", first, ", ".join(others[:-1]))
     if stop.fill:
-        yield Line(
-            "Fill", ", ".join(stop.fill).upper(), f"expected on arriving: {expected}" if expected else ""
-        )
-    elif expected:
-        yield Line("Expected", "", expected)
+        yield Line("Fill", ", ".join(stop.fill).upper())
     if stop.dump:
         yield Line("Dump", "BLACK, THEN GRAY")
 

@@ -194,6 +194,8 @@ class Display:
         if quantity is None:
             return f"{BLANK} h"
         minutes = int(round_up(float(quantity.to("minute").magnitude), 5))
+        if 0 < minutes < 60:  # noqa: PLR2004 - minutes of an hour.
+            return f"{minutes} min"
         return f"{minutes // 60} h {minutes % 60:02d} min" if minutes % 60 else f"{minutes // 60} h"
 
 

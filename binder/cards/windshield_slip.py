@@ -3,7 +3,7 @@
 from binder.assessment.assessment import Assessment
 from binder.assessment.figures import Figure
 from binder.cards.blocks import Big, Block, Card, End, Heading, Side, Step
-from binder.cards.conditions import driven
+from binder.cards.conditions import driven, is_coupled
 from binder.cards.display import Display
 from binder.cards.figure_reasons import reason_of
 from binder.cards.figure_values import quantity_of
@@ -16,7 +16,7 @@ _KEYS = (HEIGHT, WIDTH, LENGTH, WEIGHT, MARGIN)
 # Practice; the words are those beside the control.
 _PARKING_BRAKE = {
     "air": "Parking brake: PULL the yellow knob.",
-    "hydraulic": "Parking brake: SET, lever in park.",
+    "hydraulic": "Parking brake: SET, selector in park.",
 }
 
 
@@ -44,7 +44,7 @@ def windshield_slip(assessment: Assessment) -> Card:
         name="windshield_slip",
         title="Windshield slip",
         sides=(
-            Side("Read at a glance, from the seat.", (*_sizes(figures, display), *_co_driver(assessment))),
+            Side("Read at a glance, from the seat.", (*_sizes(figures, assessment), *_co_driver(assessment))),
         ),
         wrong_as_soon_as=_wrong(figures, display),
         reasons=tuple(reason_of(names[key], figure) for key, figure in figures.items()),
@@ -55,15 +55,21 @@ def windshield_slip(assessment: Assessment) -> Card:
     )
 
 
-def _sizes(figures: dict[str, Figure], display: Display) -> tuple[Block, ...]:
+def _sizes(figures: dict[str, Figure], assessment: Assessment) -> tuple[Block, ...]:
+    display = Display(assessment.rig.units)
     height, width, length, weight = (quantity_of(figures.get(key)) for key in (HEIGHT, WIDTH, LENGTH, WEIGHT))
-    slack = figures[MARGIN].slack if MARGIN in figures else ""
+    room = quantity_of(figures.get(MARGIN))
     other = Display("metric" if display.system == "us" else "us")
     return (
-        Big("Height", display.length(height), _joined(_also(height, other), slack), 40),
+        Big("Height", display.length(height), _joined(_also(height, other), _spare(room, display)), 40),
         Big("Width, mirrors out", display.length(width), _also(width, other), 32),
-        Big("Length, coupled", display.length(length), _also(length, other), 32),
-        Big("Weight, all of it", display.text(weight, "weight", "up"), _heavy(weight, other), 32),
+        Big(
+            "Length, coupled" if is_coupled(assessment.rig) else "Length",
+            display.length(length),
+            _also(length, other),
+            32,
+        ),
+        Big("Weight, all of it", display.text(weight, "weight", "up"), _heavy(weight, other), 24),
     )
 
 
@@ -75,8 +81,16 @@ def _heavy(quantity: Quantity | None, other: Display) -> str:
     return "" if quantity is None else f"{other.text(quantity, 'weight', 'up')}, at departure"
 
 
+def _spare(room: Quantity | None, display: Display) -> str:
+    if room is None:
+        return ""
+    if room.magnitude < 0:
+        return "TOO HIGH: card 5"
+    return f"{display.length(room, 'down')} to spare"
+
+
 def _joined(*parts: str) -> str:
-    return " · ".join(part for part in parts if part)
+    return ", ".join(part for part in parts if part)
 
 
 def _co_driver(assessment: Assessment) -> tuple[Block, ...]:
@@ -85,10 +99,10 @@ def _co_driver(assessment: Assessment) -> tuple[Block, ...]:
     brake = _PARKING_BRAKE.get(service or "", "Parking brake: SET.")
     return (
         Heading("Driver unwell? Co-driver"),
-        Step("Flashers ON. Hold the wheel straight, ease off the road.", "1"),
-        Step("Foot brake, firm and even, until it stands.", "2"),
+        Step("Flashers: ON.", "1"),
+        Step("Wheel straight, brake firm, off the road.", "2"),
         Step(brake, "3"),
-        Step("Call 911 (Europe 112). Say where you are: card 6.", "4"),
+        Step("Call 911 (Europe: 112). Place: card 6.", "4"),
         End("Windshield slip: complete"),
     )
 

@@ -1,0 +1,97 @@
+from datetime import date
+from typing import Any
+
+import pytest
+
+from binder.assessment.coupling_equipment import assess_coupling_equipment
+from binder.assessment.figures import Figure, Ledger
+from binder.models.load import Profile
+from binder.models.located_yaml import Located
+from binder.models.rig import Rig
+from binder.quantities import registry
+
+TOWING = {
+    "as_its_maker_says": ["Ignition ON"],
+    "supplemental_brake": "true",
+    "breakaway": "true",
+    "brake_lamp_in_cab": "true",
+}
+CAR = {"kind": "car", "axles": {}, "label": {"gross_vehicle_weight_rating": "4850 lb"}, "towing": TOWING}
+BAR = {
+    "ahead": "coach",
+    "behind": "car",
+    "how": "tow bar",
+    "height": "22 in",
+    "height_behind": "21 in",
+    "parts": {"safety cables": "10000 lb"},
+}
+
+
+def assessed(behind: dict[str, Any], coupling: dict[str, Any], ledger: Ledger | None = None) -> Ledger:
+    vehicles = {"coach": {"kind": "motorhome", "axles": {}}, "car": behind}
+    rig = {"name": "x", "units": "us", "paper": "letter", "vehicles": vehicles, "couplings": [coupling]}
+    filled = ledger or Ledger()
+    profile = Profile("x", Rig.model_validate(rig), Located("rig.yaml", ""))
+    assess_coupling_equipment(profile, date(2026, 6, 1), filled)
+    return filled
+
+
+def found(ledger: Ledger) -> list[tuple[str, str]]:
+    return [(item.grade, item.key.rsplit(".", 1)[-1]) for item in ledger.findings]
+
+
+def test_a_car_with_everything_has_no_findings() -> None:
+    ledger = assessed(CAR, BAR)
+
+    assert found(ledger) == []
+    assert ledger.figures["coupling.coach_car.level_difference"].slack == "2 in left"
+
+
+@pytest.mark.parametrize(
+    ("field", "part"),
+    [("supplemental_brake", "brake"), ("breakaway", "breakaway"), ("as_its_maker_says", "procedure")],
+)
+def test_what_is_stated_absent_stops_the_rig_and_what_is_blank_is_missing(field: str, part: str) -> None:
+    none: Any = [] if field == "as_its_maker_says" else "false"
+    blank = {key: value for key, value in TOWING.items() if key != field}
+
+    assert found(assessed(CAR | {"towing": TOWING | {field: none}}, BAR)) == [("do not drive", part)]
+    assert found(assessed(CAR | {"towing": blank}, BAR)) == [("missing", part)]
+
+
+@pytest.mark.parametrize(("rating", "stops"), [("4850 lb", False), ("4849 lb", True)])
+def test_each_cable_must_hold_the_loaded_vehicle(rating: str, *, stops: bool) -> None:
+    ledger = assessed(CAR, BAR | {"parts": {"safety cables": rating}})
+
+    assert found(ledger) == ([("do not drive", "safety_cables")] if stops else [])
+
+
+def test_the_assessed_weight_counts_before_the_gross_rating() -> None:
+    ledger = Ledger()
+    weight = registry.Quantity(4060, "pound")
+    ledger.add(Figure("weights.car.total.departure.load", weight, "measured", "as weighed", "scale ticket"))
+
+    assert found(assessed(CAR, BAR | {"parts": {"safety cables": "4500 lb"}}, ledger)) == []
+
+
+def test_cables_that_are_not_listed_are_missing() -> None:
+    assert found(assessed(CAR, BAR | {"parts": {}})) == [("missing", "safety_cables")]
+
+
+@pytest.mark.parametrize(("height", "told"), [("24 in", []), ("25 in", [("attention", "level_difference")])])
+def test_a_bar_may_be_three_inches_out_of_level(height: str, told: list[tuple[str, str]]) -> None:
+    assert found(assessed(CAR, BAR | {"height": height})) == told
+
+
+def test_a_trailer_is_judged_by_its_own_brakes_and_needs_a_controller() -> None:
+    trailer = {
+        "kind": "trailer",
+        "axles": {},
+        "label": CAR["label"],
+        "brakes": {"service": "electric"},
+        "towing": {"breakaway": "true"},
+    }
+    ball = BAR | {"how": "ball", "parts": {"chains": "7600 lb"}}
+
+    assert found(assessed(trailer, ball)) == [("missing", "brake_controller")]
+    assert found(assessed(trailer | {"brakes": {"service": "none"}}, ball)) == [("do not drive", "brake")]

@@ -1,0 +1,71 @@
+from datetime import date
+from typing import Any
+
+from binder.assessment.equipment import assess_equipment
+from binder.assessment.figures import Ledger
+from binder.models.load import Profile
+from binder.models.located_yaml import Located
+from binder.models.rig import Rig
+
+ABOARD: dict[str, Any] = {
+    "extinguishers": ["entry door"],
+    "exits": ["entry door", "bedroom window"],
+    "smoke alarm": ["bedroom"],
+    "carbon monoxide alarm": ["bedroom"],
+    "chocks": "4",
+    "warning devices": ["tool bay, 3"],
+}
+
+
+def assessed(equipment: dict[str, Any], **more: Any) -> list[tuple[str, str]]:
+    coach = {"kind": "motorhome", "axles": {}, "equipment": equipment} | more.pop("coach", {})
+    rig = {
+        "name": "x",
+        "units": "us",
+        "paper": "letter",
+        "log": "https://log.example.org",
+        "vehicles": {"coach": coach},
+    } | more
+    ledger = Ledger()
+    assess_equipment(Profile("x", Rig.model_validate(rig), Located("rig.yaml", "")), date(2026, 6, 1), ledger)
+    return [(item.grade, item.text) for item in ledger.findings]
+
+
+def test_a_coach_with_everything_has_no_findings() -> None:
+    assert assessed(ABOARD) == []
+
+
+def test_each_thing_that_is_not_noted_is_missing() -> None:
+    for name in ABOARD:
+        rest = {key: value for key, value in ABOARD.items() if key != name}
+
+        assert [grade for grade, _ in assessed(rest)] == ["missing"], name
+
+
+def test_a_propane_alarm_is_asked_for_where_there_is_propane() -> None:
+    propane = {"tanks": {"gas": {"holds": "propane"}}}
+
+    assert assessed(ABOARD, coach=propane) == [("missing", "The coach: no propane alarm is noted.")]
+
+
+def test_one_way_out_is_not_enough() -> None:
+    assert assessed(ABOARD | {"exits": ["entry door"]}) == [
+        ("missing", "The coach: only one way out is noted.")
+    ]
+
+
+def test_a_spare_that_expires_by_the_last_day_is_told() -> None:
+    spares = [
+        {"what": "foam", "expires": "2026-05-31"},
+        {"what": "cells", "expires": "2026-06-01"},
+    ]
+
+    assert assessed(ABOARD, spares=spares) == [
+        ("attention", "foam has expired on 2026-05-31, before the effective date.")
+    ]
+
+
+def test_no_log_no_codes() -> None:
+    assert assessed(ABOARD, log="") == [
+        ("missing", "No address of the log is given: the cards carry no codes.")
+    ]

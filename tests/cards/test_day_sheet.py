@@ -1,0 +1,132 @@
+from datetime import date
+from typing import Any
+
+from binder.assessment.assessment import Assessment
+from binder.assessment.dimensions import assess_dimensions
+from binder.assessment.figures import Ledger
+from binder.assessment.route import assess_route
+from binder.cards.blocks import Big, Blank, Card, Line
+from binder.cards.day_sheet import day_sheets
+from binder.models.load import Profile
+from binder.models.located_yaml import Located
+from binder.models.rig import Rig
+from binder.models.trip import Trip
+
+ON = date(2026, 6, 1)
+START = {"place": "Pendleton", "time_zone": "America/Los_Angeles"}
+SITE = {
+    "place": "Ontario",
+    "latitude": "44.027",
+    "longitude": "-116.963",
+    "time_zone": "America/Boise",
+    "fill": ["diesel"],
+    "dump": "true",
+    "arriving": {"coach": {"diesel": "88 gal", "fresh": "60 gal"}},
+}
+LEG: dict[str, Any] = {
+    "distance": "72 mi",
+    "driving": "1.25 h",
+    "to": SITE,
+    "clearances": [{"what": "old bridge", "posted": "14 ft 2 in"}],
+}
+
+
+def sheets(
+    leg: dict[str, Any], night: dict[str, Any] | None = None, height: str = "12 ft 8 in"
+) -> list[Card]:
+    size = {"overall_height": height} if height else {}
+    coach = {"kind": "motorhome", "size": size, "axles": {}, "tanks": {"fresh": {"holds": "fresh water"}}}
+    rig = {"name": "x", "units": "us", "paper": "letter", "vehicles": {"coach": coach}}
+    plan = {"leave": "2026-06-01 09:00", "from": START, "legs": [leg], "night": night}
+    days = [{key: value for key, value in plan.items() if value is not None}]
+    profile = Profile(
+        "x",
+        Rig.model_validate(rig),
+        Located("rig.yaml", ""),
+        trip=Trip.model_validate({"name": "west", "days": days}),
+    )
+    ledger = Ledger()
+    assess_dimensions(profile, ON, ledger)
+    assess_route(profile, ON, ledger)
+    return list(day_sheets(Assessment(profile, ON, ledger)))
+
+
+def lines(card: Card) -> dict[str, Line]:
+    return {block.challenge: block for side in card.sides for block in side.blocks if isinstance(block, Line)}
+
+
+def blanks(card: Card) -> list[str]:
+    return [block.name for side in card.sides for block in side.blocks if isinstance(block, Blank)]
+
+
+def test_the_height_stands_first_at_24_points_or_more() -> None:
+    first = sheets(LEG)[0].sides[0].blocks[0]
+
+    assert isinstance(first, Big)
+    assert first.value == "12 ft 8 in"
+    assert first.points >= 24
+
+
+def test_a_day_is_told_line_by_line() -> None:
+    card = sheets(LEG, {"hookups": "none", "low": "24 degF", "gate": "open", "phone": "555 0100"})[0]
+    found = lines(card)
+
+    assert card.id == "5.1"
+    assert found["Arrive"].answer == "11:15 MDT"
+    assert found["Lowest clearance"].detail == "1 ft 6 in under old bridge"
+    assert found["Low to high"] == Line("Low to high", "24 °F", "fresh water freezes")
+    assert found["Old bridge"].answer == "14 ft 2 in"
+    assert (found["Fill"].answer, found["Dump"].answer) == ("DIESEL", "BLACK, THEN GRAY")
+    assert (found["Expected"].answer, found["Expected"].detail) == ("diesel 88 gal", "fresh 60 gal")
+    assert blanks(card) == ["Leaving", "Arrived"]
+
+
+def test_what_is_not_known_is_a_blank_and_never_a_number() -> None:
+    bare = {"to": {"place": "Ontario"}}
+    card = sheets(bare, {"hookups": "none"}, height="")[0]
+    found = lines(card)
+
+    for name in ("Lowest clearance", "Distance, driving", "Arrive", "Sunset", "Daylight left", "Low to high"):
+        assert "______" in found[name].answer, name
+    assert found["Clearances"].answer == "NONE GIVEN"
+    assert blanks(card)[:2] == ["Gate", "Phone"]
+
+
+def test_nothing_to_fill_or_dump_no_line_for_it() -> None:
+    quiet = LEG | {"to": {"place": "Ontario", "time_zone": "America/Boise"}}
+
+    assert not {"Fill", "Dump", "Expected"} & lines(sheets(quiet)[0]).keys()
+
+
+def test_the_last_day_without_a_night_has_no_tonight() -> None:
+    assert "Low to high" not in lines(sheets(LEG)[0])
+
+
+def test_a_tunnel_whose_operator_was_not_asked_says_so() -> None:
+    card = sheets(LEG | {"tunnels": [{"what": "bay tunnel"}]})[0]
+
+    assert lines(card)["Bay tunnel"].answer == "ASK"
+
+
+def test_many_clearances_fold_to_the_lowest_and_tell_their_count() -> None:
+    many = [{"what": f"bridge {number}", "posted": f"{14 + number} ft 0 in"} for number in range(14)]
+    found = lines(sheets(LEG | {"clearances": many})[0])
+
+    assert found["Bridge 0"].detail == "the lowest of 14 on this leg"
+    assert "Bridge 1" not in found
+
+
+def test_the_card_says_when_it_becomes_wrong_and_names_its_figures() -> None:
+    card = sheets(LEG, {"low": "24 degF"})[0]
+
+    assert card.wrong_as_soon_as.startswith("the rig stands over 12 ft 8 in, you leave after ")
+    assert "the forecast is under 24 °F" in card.wrong_as_soon_as
+    assert {"rig.overall_height", "route.day_1.arrival", "route.day_1.leg_1.distance"} <= set(card.figures)
+    assert len(card.reasons) > 5
+
+
+def test_no_trip_no_sheets() -> None:
+    rig = {"name": "x", "units": "us", "paper": "letter", "vehicles": {"car": {"kind": "car", "axles": {}}}}
+    profile = Profile("x", Rig.model_validate(rig), Located("rig.yaml", ""))
+
+    assert day_sheets(Assessment(profile, ON, Ledger())) == ()

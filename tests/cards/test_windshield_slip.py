@@ -1,0 +1,71 @@
+from datetime import date
+from typing import Any
+
+import pytest
+
+from binder.assessment.assessment import Assessment
+from binder.assessment.figures import Figure, Ledger
+from binder.cards.blocks import Big, Card, Step
+from binder.cards.windshield_slip import windshield_slip
+from binder.models.load import Profile
+from binder.models.located_yaml import Located
+from binder.models.rig import Rig
+from binder.quantities import registry
+
+FIGURES = {
+    "rig.overall_height": (152.3, "inch"),
+    "rig.width_with_mirrors": (120, "inch"),
+    "rig.combination_length": (698, "inch"),
+    "weights.combination.departure.load": (33111.4, "pound"),
+    "route.lowest_clearance_margin": (17.7, "inch"),
+}
+
+
+def slip(figures: dict[str, tuple[float, str]], service: str = "air") -> Card:
+    coach: dict[str, Any] = {"kind": "motorhome", "axles": {}, "brakes": {"service": service}}
+    rig = {"name": "x", "units": "us", "paper": "letter", "vehicles": {"coach": coach}}
+    ledger = Ledger()
+    for key, (value, unit) in figures.items():
+        ledger.add(Figure(key, registry.Quantity(value, unit), "measured", "as measured", "profile"))
+    profile = Profile("x", Rig.model_validate(rig), Located("rig.yaml", ""))
+    return windshield_slip(Assessment(profile, date(2026, 6, 1), ledger))
+
+
+def bigs(card: Card) -> dict[str, Big]:
+    return {block.name: block for block in card.sides[0].blocks if isinstance(block, Big)}
+
+
+def test_sizes_round_up_and_the_room_rounds_down() -> None:
+    found = bigs(slip(FIGURES))
+
+    assert found["Height"].value == "12 ft 9 in"
+    assert found["Height"].detail == "3.87 m, 1 ft 5 in to spare"
+    assert found["Length"].value == "58 ft 2 in"
+    assert found["Weight, all of it"].value == "33,112 lb"
+    assert min(big.points for big in found.values()) >= 24
+
+
+def test_what_is_not_known_is_a_blank() -> None:
+    found = bigs(slip({}))
+
+    assert all("______" in big.value for big in found.values())
+    assert slip({}).figures == ()
+
+
+def test_a_rig_that_is_too_high_is_told() -> None:
+    found = bigs(slip(FIGURES | {"route.lowest_clearance_margin": (-1, "inch")}))
+
+    assert found["Height"].detail == "3.87 m, TOO HIGH: card 5"
+
+
+@pytest.mark.parametrize(("service", "word"), [("air", "yellow knob"), ("hydraulic", "selector in park")])
+def test_the_co_driver_is_told_the_parking_brake_this_rig_has(service: str, word: str) -> None:
+    steps = [block.text for block in slip(FIGURES, service).sides[0].blocks if isinstance(block, Step)]
+
+    assert sum(word in text for text in steps) == 1
+
+
+def test_the_slip_says_when_it_becomes_wrong() -> None:
+    assert slip(FIGURES).wrong_as_soon_as.startswith(
+        "the rig stands over 12 ft 9 in, it weighs over 33,112 lb"
+    )
