@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache, wraps
 from inspect import signature
+from pathlib import Path as FilePath
 from typing import TYPE_CHECKING, Annotated, Any, ParamSpec, TypeAlias, TypeVar, get_type_hints
 
 import pint
@@ -19,59 +20,8 @@ import pint
 if TYPE_CHECKING:
     from pydantic_core import CoreSchema
 
-_DEFINITIONS = """
-meter = [length] = m
-kilogram = [mass] = kg
-second = [time] = s
-kelvin = [temperature]; offset: 0 = K
-ampere = [current] = A
-percent = 0.01 = %
-inch = 0.0254 * meter
-foot = 12 * inch
-mile = 5280 * foot
-centimeter = 0.01 * meter = cm
-millimeter = 0.001 * meter = mm
-kilometer = 1000 * meter = km
-pound = 0.45359237 * kilogram = lb
-tonne = 1000 * kilogram
-gram = 0.001 * kilogram
-minute = 60 * second
-hour = 3600 * second
-day = 24 * hour
-week = 7 * day
-year = 365.25 * day
-month = year / 12
-liter = 0.001 * meter ** 3 = L
-gallon = 231 * inch ** 3 = gal
-quart = gallon / 4
-pint = gallon / 8
-fluid_ounce = gallon / 128
-degree_Celsius = kelvin; offset: 273.15 = degC
-degree_Fahrenheit = 5 / 9 * kelvin; offset: 233.15 + 200 / 9 = degF
-delta_degree_Fahrenheit = 5 / 9 * kelvin
-newton = kilogram * meter / second ** 2
-standard_gravity = 9.80665 * meter / second ** 2
-pound_force = pound * standard_gravity
-pascal = newton / meter ** 2
-kilopascal = 1000 * pascal = kPa
-bar = 100000 * pascal
-psi = pound_force / inch ** 2
-joule = newton * meter
-watt = joule / second
-kilowatt = 1000 * watt = kW
-horsepower = 550 * foot * pound_force / second = hp
-btu = 1055.05585262 * joule
-kilowatt_hour = kilowatt * hour = kWh
-volt = watt / ampere = V
-ampere_hour = ampere * hour = Ah
-mile_per_hour = mile / hour = mph
-kilometer_per_hour = kilometer / hour = km_h
-"""
-# Exact by definition: inch, pound, gallon (NIST Handbook 44, appendix C); standard gravity
-# (CGPM 1901); horsepower 550 ft lbf/s and BTU (International Table, ISO 31-4).
-
 registry: pint.UnitRegistry[Any] = pint.UnitRegistry(None, autoconvert_offset_to_baseunit=True)
-registry.load_definitions(_DEFINITIONS.strip().splitlines())
+registry.load_definitions(FilePath(__file__).with_name("units.txt").read_text("utf-8").splitlines())
 
 Quantity: TypeAlias = pint.Quantity[Any]
 
