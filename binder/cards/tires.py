@@ -223,7 +223,7 @@ def _fill_table(assessment: Assessment, groups: tuple[AxleGroup, ...], display: 
     rest = procedure_number("cold rest", assessment.rig.units)
     words = f"Tire temperature, not air: {rest} in shade, or before sunrise."
     if any(cell == _COLD_MORNING for row in rows for cell in row):
-        words += f" \u201c{_COLD_MORNING.capitalize()}\u201d: the tire's limit is in the way; add air up there."
+        words += f" \u201c{_COLD_MORNING.capitalize()}\u201d: the tire's limit is in the way; add air there."
     yield Note(words)
 
 

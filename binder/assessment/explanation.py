@@ -1,0 +1,65 @@
+"""A figure in words: what it is, what decided it, the limit that bound, and what would change it."""
+
+from collections.abc import Iterator
+
+from binder.assessment.assessment import Assessment
+from binder.assessment.figures import Figure
+from binder.assessment.record import plain_value
+from binder.assessment.source_list import source_words
+
+
+def explanation(assessment: Assessment, start: str) -> str:
+    """Explain every figure whose key is, or begins with, the given start.
+
+    Args:
+        assessment: the rig on its trip.
+        start: a key or the start of one; empty lists the keys [text].
+
+    Returns:
+        The text; empty where no figure has such a key.
+
+    Sources:
+        Each figure names its own.
+
+    Example:
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> print(explanation(assessment, "tires.coach.steer.row_pressure").splitlines()[0])
+        tires.coach.steer.row_pressure = 100 psi (table)
+    """
+    if not start:
+        return "\n".join(
+            f"{key} = {_value(figure)}" for key, figure in sorted(assessment.ledger.figures.items())
+        )
+    found = list(assessment.ledger.starting_with(start))
+    return "\n\n".join("\n".join(_lines(figure, assessment)) for figure in found)
+
+
+def _value(figure: Figure) -> str:
+    value, unit = plain_value(figure.value)
+    if value is None:
+        return "none"
+    if isinstance(value, float):
+        return f"{value:,.1f}".removesuffix(".0") + (f" {unit}" if unit else "")
+    return str(value)
+
+
+def _lines(figure: Figure, assessment: Assessment) -> Iterator[str]:
+    yield f"{figure.key} = {_value(figure)} ({figure.kind})"
+    yield f"  {figure.rule}"
+    for given in figure.inputs:
+        yield f"  - {given.name}: {given.text} ({given.origin})"
+    if figure.slack:
+        yield f"  slack: {figure.slack}"
+    for name in source_words(figure.source):
+        yield f"  source: {name}"
+    for caution in figure.cautions:
+        yield f"  caution: {caution}"
+    for found in assessment.findings:
+        if found.key == figure.key:
+            yield f"  {found.grade}: {found.text}"
+            if found.what_helps:
+                yield f"    what helps: {found.what_helps}"

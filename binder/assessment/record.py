@@ -1,0 +1,115 @@
+"""Figures and findings as plain data, for numbers.json and for other programs."""
+
+from datetime import date, datetime
+from typing import TypeAlias
+
+import pint
+
+from binder.assessment.assessment import Assessment
+from binder.assessment.figures import Figure, Value
+
+Plain: TypeAlias = "dict[str, Plain] | list[Plain] | str | float | None"
+
+# Short names of units, as people write them in the profile.
+_UNITS = {
+    "pound": "lb",
+    "kilogram": "kg",
+    "psi": "psi",
+    "kilopascal": "kPa",
+    "bar": "bar",
+    "inch": "in",
+    "foot": "ft",
+    "meter": "m",
+    "mile": "mi",
+    "kilometer": "km",
+    "degree_Fahrenheit": "degF",
+    "degree_Celsius": "degC",
+    "hour": "h",
+    "minute": "min",
+    "day": "day",
+    "year": "year",
+    "gallon": "gal",
+    "liter": "L",
+    "percent": "%",
+    "mile_per_hour": "mph",
+    "kilometer_per_hour": "km/h",
+    "": "",
+}
+_DIGITS = 10  # Far beyond any measurement, short of the noise of binary arithmetic.
+
+
+def assessment_record(assessment: Assessment) -> dict[str, Plain]:
+    """Every figure and finding of an assessment as plain data.
+
+    Args:
+        assessment: the rig on its trip.
+
+    Returns:
+        The entries rig, trip, date, figures and findings of numbers.json.
+
+    Sources:
+        Own file shape.
+
+    Example:
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> record = assessment_record(assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1)))
+        >>> record["figures"]["tires.coach.steer.set_point"]["value"]
+        105.0
+    """
+    return {
+        "rig": assessment.rig.name,
+        "trip": assessment.trip.name if assessment.trip else "",
+        "date": assessment.on.isoformat(),
+        "figures": {key: _figure(figure) for key, figure in sorted(assessment.ledger.figures.items())},
+        "findings": [
+            {"grade": found.grade, "key": found.key, "text": found.text, "what_helps": found.what_helps}
+            for found in assessment.findings
+        ],
+    }
+
+
+def _figure(figure: Figure) -> dict[str, Plain]:
+    value, unit = plain_value(figure.value)
+    return {
+        "value": value,
+        "unit": unit,
+        "kind": figure.kind,
+        "inputs": [{"name": one.name, "text": one.text, "origin": one.origin} for one in figure.inputs],
+        "rule": figure.rule,
+        "source": figure.source,
+        "cautions": list(figure.cautions),
+        "slack": figure.slack,
+    }
+
+
+def plain_value(value: Value) -> tuple[float | str | None, str]:
+    """Value of a figure as a number or text, and its unit.
+
+    Args:
+        value: of a figure [any].
+
+    Returns:
+        The value and the unit's short name, empty where it has none.
+
+    Sources:
+        Own file shape.
+
+    Example:
+        >>> from binder.quantities import registry
+        >>> plain_value(registry.Quantity(95.0, "psi"))
+        (95.0, 'psi')
+    """
+    if isinstance(value, pint.Quantity):
+        unit = str(value.units)
+        unit = "" if unit == "dimensionless" else unit
+        magnitude = float(value.magnitude)
+        if unit not in _UNITS:
+            unit = unit.replace(" ", "")
+        return round(magnitude, _DIGITS), _UNITS.get(unit, unit)
+    if isinstance(value, datetime):
+        return value.isoformat(timespec="minutes"), ""
+    if isinstance(value, date):
+        return value.isoformat(), ""
+    return value, ""

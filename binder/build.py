@@ -1,0 +1,267 @@
+"""The pipeline as one function, and the only place that writes: a printing appears whole or not at all."""
+
+import hashlib
+import json
+import os
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from datetime import date
+from pathlib import Path
+from time import perf_counter
+from typing import Literal
+
+from binder.assessment.assess import assess
+from binder.assessment.assessment import Assessment
+from binder.assessment.contradictions import refuse_contradictions
+from binder.assessment.record import assessment_record
+from binder.cards.blocks import Card
+from binder.models.load import Profile, load_profile
+
+NUMBERS = "numbers.json"
+
+
+@dataclass(frozen=True)
+class BuildOptions:
+    """What to build: the trip's name (None: the only one), where to, for which date, for which printer."""
+
+    on: date
+    trip: str | None = None
+    out: Path | None = None
+    flip: Literal["long", "short"] = "long"
+    private: bool = False
+
+
+@dataclass
+class BuildReport:
+    """What was built: the assessment, the files written, pages of each, and seconds of each phase."""
+
+    assessment: Assessment
+    out: Path
+    files: list[str] = field(default_factory=list)
+    pages: dict[str, int] = field(default_factory=dict)
+    phases: dict[str, float] = field(default_factory=dict)
+
+
+def read_and_assess(folder: Path, options: BuildOptions) -> Assessment:
+    """Read a rig's folder and assess it; nothing is written.
+
+    Args:
+        folder: the rig's folder [path].
+        options: trip and date.
+
+    Returns:
+        The assessment.
+
+    Raises:
+        InputProblems: the input is wrong.
+
+    Sources:
+        Design.
+
+    Example:
+        >>> options = BuildOptions(date(2026, 6, 1))
+        >>> read_and_assess(Path("profiles/larkspur"), options).rig.name
+        'Larkspur'
+    """
+    return assess(_read(folder, options), options.on)
+
+
+def _read(folder: Path, options: BuildOptions) -> Profile:
+    profile = load_profile(folder, options.trip, private=options.private)
+    refuse_contradictions(profile)
+    return profile
+
+
+def build(
+    folder: Path, options: BuildOptions, progress: Callable[[str], None] = lambda _: None
+) -> BuildReport:
+    """Build a rig's printing: cards, sheets, binder, and every number with its origin.
+
+    Args:
+        folder: the rig's folder [path].
+        options: trip, date, place and printer.
+        progress: told the name of each phase as it begins.
+
+    Returns:
+        What was built.
+
+    Raises:
+        InputProblems: the input is wrong; nothing was written.
+
+    Sources:
+        Design.
+
+    Example:
+        >>> build.__name__
+        'build'
+    """
+    # Only a build needs the typesetter, which takes a third of a second to load.
+    from binder.cards.order import binder_document, ring  # noqa: PLC0415
+    from binder.rendering.html import binder_html, ring_html  # noqa: PLC0415
+    from binder.rendering.pdf import render  # noqa: PLC0415
+    from binder.rendering.sheets import CORNER_OF_FAMILY, imposed_sheets  # noqa: PLC0415
+
+    clock = _Phases(progress)
+    clock.begin("read")
+    profile = _read(folder, options)
+    clock.begin("compute")
+    assessment = assess(profile, options.on)
+    report = BuildReport(assessment, options.out or Path("out") / profile.folder, phases=clock.seconds)
+    clock.begin("cards")
+    cards = ring(assessment)
+    document = binder_document(assessment, cards)
+    paper = profile.rig.paper
+    clock.begin("html")
+    ring_text, binder_text = ring_html(cards, paper), binder_html(document, paper)
+    clock.begin("pdf of the cards")
+    ring_pdf = render(ring_text, sum(len(card.sides) for card in cards))
+    clock.begin("pdf of the binder")
+    binder_pdf = render(binder_text)
+    clock.begin("sheets")
+    sides, corners = (
+        tuple(len(card.sides) for card in cards),
+        tuple(CORNER_OF_FAMILY[card.family] for card in cards),
+    )
+    sheets = imposed_sheets(ring_pdf.content, paper, options.flip, sides, corners)
+    clock.begin("write")
+    contents = {"binder.pdf": binder_pdf.content, "cards.pdf": ring_pdf.content, "sheets.pdf": sheets}
+    report.pages = {"binder.pdf": binder_pdf.page_count, "cards.pdf": ring_pdf.page_count}
+    report.files = write_printing(report.out, contents, assessment, cards)
+    clock.end()
+    return report
+
+
+class _Phases:
+    def __init__(self, progress: Callable[[str], None]) -> None:
+        self._progress = progress
+        self._name = ""
+        self._began = perf_counter()
+        self.seconds: dict[str, float] = {}
+
+    def begin(self, name: str) -> None:
+        self.end()
+        self._name, self._began = name, perf_counter()
+        self._progress(name)
+
+    def end(self) -> None:
+        if self._name:
+            self.seconds[self._name] = perf_counter() - self._began
+        self._name = ""
+
+
+def write_printing(
+    out: Path, contents: dict[str, bytes], assessment: Assessment, cards: tuple[Card, ...]
+) -> list[str]:
+    """Write a printing file by file, each replaced whole, numbers.json with their hashes last.
+
+    Args:
+        out: the folder to write to [path].
+        contents: bytes by file name.
+        assessment: the rig on its trip.
+        cards: of the ring.
+
+    Returns:
+        The names written. Files an earlier printing listed and this one lacks are removed; nothing
+        else is ever removed.
+
+    Sources:
+        Design: a folder that is not empty cannot be replaced in one step.
+
+    Example:
+        >>> write_printing.__name__
+        'write_printing'
+    """
+    out.mkdir(parents=True, exist_ok=True)
+    before = set(_listed(out))
+    record = assessment_record(assessment) | {
+        "cards": [
+            {"id": card.id, "title": card.title, "code": card.code, "sides": len(card.sides)}
+            for card in cards
+        ],
+        "files": {name: _hash(content) for name, content in sorted(contents.items())},
+    }
+    text = json.dumps(record, indent=1, ensure_ascii=False, allow_nan=False) + "\n"
+    every = contents | {NUMBERS: text.encode()}
+    beside = {name: out / f".{name}.new" for name in every}
+    try:
+        for name, content in every.items():
+            beside[name].write_bytes(content)
+        for name in every:
+            os.replace(beside[name], out / name)  # noqa: PTH105 - one step, whole or not at all.
+    finally:
+        for left_over in beside.values():
+            left_over.unlink(missing_ok=True)
+    for name in before - set(every):
+        (out / name).unlink(missing_ok=True)
+    return list(every)
+
+
+def _hash(content: bytes) -> str:
+    return hashlib.sha256(content).hexdigest()
+
+
+def _listed(out: Path) -> dict[str, str]:
+    try:
+        files = json.loads((out / NUMBERS).read_text(encoding="utf-8"))["files"]
+    except (OSError, ValueError, KeyError, TypeError):
+        return {}
+    # Only plain names of this folder, whatever the file says.
+    return {name: digest for name, digest in files.items() if Path(name).name == name}
+
+
+def mixed_files(out: Path) -> list[str]:
+    """Files of a printing that are not the ones its numbers.json lists.
+
+    Args:
+        out: a folder that was built to [path].
+
+    Returns:
+        Names that are gone or differ; none where there is no printing.
+
+    Sources:
+        Design.
+
+    Example:
+        >>> mixed_files(Path("nowhere"))
+        []
+    """
+    return [
+        name
+        for name, digest in _listed(out).items()
+        if not (out / name).is_file() or _hash((out / name).read_bytes()) != digest
+    ]
+
+
+def write_starter(folder: Path) -> list[str]:
+    """Write a commented profile with named blanks to start from.
+
+    Args:
+        folder: to make; it must not hold anything [path].
+
+    Returns:
+        The files written.
+
+    Raises:
+        FileExistsError: the folder is not empty, or a file stands there.
+
+    Sources:
+        The starter among the templates.
+
+    Example:
+        >>> write_starter(Path("profiles"))
+        Traceback (most recent call last):
+        ...
+        FileExistsError: profiles is not empty; name a new folder
+    """
+    from binder.rendering.folder import templates_folder  # noqa: PLC0415 - as above.
+
+    if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
+        raise FileExistsError(f"{folder} is not empty; name a new folder")
+    starter = templates_folder() / "starter"
+    written = []
+    for file in sorted(starter.rglob("*.yaml")):
+        target = folder / file.relative_to(starter)
+        target.parent.mkdir(parents=True, exist_ok=True)
+        target.write_bytes(file.read_bytes())
+        written.append(str(target))
+    return written

@@ -1,0 +1,156 @@
+"""The ring and the binder in order: which cards a rig has, each with its content code and its address."""
+
+import hashlib
+import json
+from collections.abc import Callable, Iterator
+from dataclasses import asdict, replace
+
+from binder.assessment.assessment import Assessment
+from binder.cards.blocks import Card, Page
+from binder.cards.breakdown import breakdown
+from binder.cards.contacts import contacts
+from binder.cards.coupling import coupling
+from binder.cards.day_sheet import day_sheets
+from binder.cards.document import BinderDocument
+from binder.cards.every_stop import every_stop
+from binder.cards.leaving import leaving
+from binder.cards.numbers import numbers
+from binder.cards.rig_at_a_glance import rig_at_a_glance
+from binder.cards.sources import sources
+from binder.cards.targets import log_target
+from binder.cards.tire_register import tire_register
+from binder.cards.tires import tires
+from binder.cards.weights import weights
+from binder.cards.windshield_slip import windshield_slip
+
+RING = ("leaving", "every_stop", "tires", "coupling", "day_sheet", "breakdown", "windshield_slip")
+
+# No 0 or 1, no letter that reads like them: a code is read aloud over a bad line.
+_LETTERS = "23456789abcdefghjkmnpqrstuvwxyz"
+_CODE_LENGTH = 5
+_PAGES: tuple[Callable[[Assessment], Page], ...] = (
+    rig_at_a_glance,
+    weights,
+    tire_register,
+    contacts,
+    numbers,
+    sources,
+)
+
+
+def content_code(card: Card) -> str:
+    """Five characters from what a card says, not from its date: two cards with one code say the same.
+
+    Args:
+        card: with its blocks and its line "wrong as soon as".
+
+    Returns:
+        The code.
+
+    Sources:
+        Own choice: SHA-256 of the content, first digits in base 31.
+
+    Example:
+        >>> content_code(Card("3", "tires", "Tires", (), ""))
+        'v3m65'
+    """
+    said = asdict(replace(card, code="", target="", effective="", reasons=(), figures=()))
+    text = json.dumps(said, sort_keys=True, ensure_ascii=False)
+    number = int.from_bytes(hashlib.sha256(text.encode()).digest()[:8], "big")
+    code = ""
+    for _ in range(_CODE_LENGTH):
+        number, digit = divmod(number, len(_LETTERS))
+        code += _LETTERS[digit]
+    return code
+
+
+def ring(assessment: Assessment) -> tuple[Card, ...]:
+    """Cards of the ring in order, finished: code, address, rig and effective date.
+
+    Args:
+        assessment: the rig on its trip.
+
+    Returns:
+        The cards this rig has; without a trip no day sheets, without a coupling no card 4.
+
+    Sources:
+        Own order of the ring.
+
+    Example:
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> [card.id for card in ring(assessment)]
+        ['1', '2', '3', '4', '5.1', '5.2', '5.3', '5.4', '5.5', '6', '12']
+    """
+    return tuple(_finished(card, assessment) for card in _cards(assessment))
+
+
+def _cards(assessment: Assessment) -> Iterator[Card]:
+    yield leaving(assessment)
+    yield every_stop(assessment)
+    yield tires(assessment)
+    coupled = coupling(assessment)
+    if coupled is not None:
+        yield coupled
+    yield from day_sheets(assessment)
+    yield breakdown(assessment)
+    yield windshield_slip(assessment)
+
+
+def _finished(card: Card, assessment: Assessment) -> Card:
+    named = replace(card, rig=assessment.rig.name)
+    code = content_code(named)
+    log = assessment.rig.log
+    target = log_target(log, card.id, code) if log else ""
+    return replace(named, code=code, target=target, effective=assessment.on.isoformat())
+
+
+def binder_document(assessment: Assessment, cards: tuple[Card, ...]) -> BinderDocument:
+    """The binder: cover lists, the cards with their reasons, and the pages that are looked up.
+
+    Args:
+        assessment: the rig on its trip.
+        cards: of the ring, finished.
+
+    Returns:
+        The document.
+
+    Sources:
+        Own order.
+
+    Example:
+        >>> binder_document.__name__
+        'binder_document'
+    """
+    rig, trip = assessment.rig, assessment.trip
+    invented = rig.invented or bool(trip and trip.invented)
+
+    def said(grade: str) -> tuple[str, ...]:
+        found = [one for one in assessment.findings if one.grade == grade]
+        return tuple(f"{one.text}: {one.what_helps}" if one.what_helps else one.text for one in found)
+
+    return BinderDocument(
+        title=f"{rig.name}: binder",
+        rig=rig.name,
+        trip=trip.name if trip else "",
+        effective=assessment.on.isoformat(),
+        invented="Invented for demonstration: no real vehicle. Never fill a tire from this."
+        if invented
+        else "",
+        do_not_drive=said("do not drive"),
+        attention=said("attention"),
+        missing=said("missing"),
+        assumed=tuple(_assumed(assessment)),
+        parts=(*cards, *(page(assessment) for page in _PAGES)),
+    )
+
+
+def _assumed(assessment: Assessment) -> Iterator[str]:
+    said = set()
+    for figure in assessment.ledger.figures.values():
+        if figure.kind == "assumed" and figure.rule not in said:
+            said.add(figure.rule)
+            yield f"{'.'.join(figure.key.split('.')[:3])}: {figure.rule}"

@@ -1,0 +1,180 @@
+"""The command line: arguments, one function below, printing, exit codes."""
+
+import contextlib
+import io
+import sys
+from datetime import date, datetime
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+if TYPE_CHECKING:
+    from binder.assessment.figures import Finding
+    from binder.build import BuildOptions
+
+DO_NOT_DRIVE, PROBLEMS = 1, 2
+_NO_PANGO = (
+    "binder needs the library Pango to print; install it with 'apt install libpango-1.0-0 libpangoft2-1.0-0 "
+    "libharfbuzz-subset0' (Debian, Ubuntu), 'brew install pango' (macOS), or the MSYS2 package "
+    "'mingw-w64-ucrt-x86_64-pango' (Windows)."
+)
+
+_rig = click.argument("rig", type=click.Path(path_type=Path))
+_trip = click.option(
+    "--trip", metavar="NAME", help="Plan in the folder's trips/; needed where there are several."
+)
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(package_name="road-binder")
+def main() -> None:
+    """Print a glovebox binder and field cards from one description of a rig and one of its trip.
+
+    RIG is a folder that holds rig.yaml and trips/. Exit code 0; 1 if something says do not drive;
+    2 if the input has problems, and then nothing is written.
+    """
+
+
+@main.command()
+@click.argument("folder", metavar="DIR", type=click.Path(path_type=Path))
+def new(folder: Path) -> None:
+    """Write a commented profile with named blanks into a new folder DIR."""
+    from binder.build import write_starter  # noqa: PLC0415 - commands import what they need, so that --help is fast.
+
+    try:
+        written = write_starter(folder)
+    except FileExistsError as error:
+        raise _refused(str(error)) from error
+    for file in written:
+        click.echo(f"wrote {file}")
+    click.echo(f"Fill in the blanks, then: binder check {folder}")
+
+
+@main.command()
+@_rig
+@_trip
+def check(rig: Path, trip: str | None) -> None:
+    """Say what must not drive, what asks for attention and what is missing; write nothing."""
+    from binder.build import mixed_files, read_and_assess  # noqa: PLC0415 - as above.
+
+    options = _options(trip, None)
+    with _problems_told():
+        assessment = read_and_assess(rig, options)
+    _tell(assessment.findings)
+    out = Path("out") / assessment.profile.folder
+    mixed = mixed_files(out)
+    if mixed:
+        click.echo(f"The printing in {out} is mixed: {', '.join(mixed)} is not of it; build it again.")
+    sys.exit(_exit_code(assessment.findings))
+
+
+@main.command()
+@_rig
+@_trip
+@click.option(
+    "--out", type=click.Path(path_type=Path), metavar="DIR", help="Where to write; out/ and RIG's name."
+)
+@click.option("--date", "on", metavar="DATE", help="Effective date like 2026-06-01; today if not given.")
+@click.option(
+    "--flip",
+    type=click.Choice(["long", "short"]),
+    default="long",
+    show_default=True,
+    help="Edge of the sheet your printer turns it on for the backs.",
+)
+@click.option("--private", is_flag=True, help="Print what private.yaml holds: contacts.")
+def build(rig: Path, trip: str | None, out: Path | None, on: str | None, flip: str, private: bool) -> None:  # noqa: FBT001, PLR0913, PLR0917 - click hands options over like this.
+    """Print cards.pdf, sheets.pdf, binder.pdf and numbers.json."""
+    _load_typesetter()
+    from binder.build import build as build_printing  # noqa: PLC0415 - as above.
+
+    options = _options(trip, on, out, "short" if flip == "short" else "long", private=private)
+    with _problems_told():
+        report = build_printing(rig, options, lambda phase: click.echo(f"... {phase}", err=True))
+    _tell(report.assessment.findings)
+    for name in report.files:
+        pages = f", {report.pages[name]} pages" if name in report.pages else ""
+        click.echo(f"wrote {report.out / name}{pages}")
+    sys.exit(_exit_code(report.assessment.findings))
+
+
+@main.command()
+@_rig
+@click.argument("key", default="")
+@_trip
+def explain(rig: Path, key: str, trip: str | None) -> None:
+    """Say how a number was found: inputs, rule, limit, source. KEY may be the start of one."""
+    from binder.assessment.explanation import explanation  # noqa: PLC0415 - as above.
+    from binder.build import read_and_assess  # noqa: PLC0415 - as above.
+
+    with _problems_told():
+        assessment = read_and_assess(rig, _options(trip, None))
+    text = explanation(assessment, key)
+    if not text:
+        raise _refused(f"no number has a key that starts with '{key}'; see 'binder explain {rig}' for all")
+    click.echo(text)
+
+
+def _options(
+    trip: str | None, on: str | None, out: Path | None = None, flip: str = "long", *, private: bool = False
+) -> "BuildOptions":
+    from binder.build import BuildOptions  # noqa: PLC0415 - as above.
+
+    return BuildOptions(_effective(on), trip, out, "short" if flip == "short" else "long", private)
+
+
+def _effective(on: str | None) -> date:
+    if on is None:
+        return datetime.now().astimezone().date()
+    try:
+        return date.fromisoformat(on)
+    except ValueError as error:
+        raise _refused(f"--date: '{on}' is not a date; write it like '2026-06-01'") from error
+
+
+class _Refused(click.ClickException):
+    exit_code = PROBLEMS
+
+
+def _refused(text: str) -> click.ClickException:
+    return _Refused(text)
+
+
+@contextlib.contextmanager
+def _problems_told():  # type: ignore[no-untyped-def] # noqa: ANN202 - a context manager of nothing.
+    from binder.problems import InputProblems  # noqa: PLC0415 - as above.
+
+    try:
+        yield
+    except InputProblems as problems:
+        click.echo(str(problems), err=True)
+        sys.exit(PROBLEMS)
+
+
+def _load_typesetter() -> None:
+    """Load WeasyPrint; where a native library is missing say so in one sentence, before its own many."""
+    said = io.StringIO()
+    try:
+        with contextlib.redirect_stdout(said), contextlib.redirect_stderr(said):
+            import weasyprint  # noqa: F401, PLC0415 - as above.
+    except OSError as error:
+        raise _refused(_NO_PANGO) from error
+
+
+def _tell(findings: "list[Finding]") -> None:
+    for grade in ("do not drive", "attention", "missing"):
+        found = [one for one in findings if one.grade == grade]
+        click.secho(f"{grade.upper()}: {len(found) or 'none'}", bold=True)
+        for one in found:
+            click.echo(f"  {one.text}")
+            if one.what_helps:
+                click.echo(f"      {one.what_helps}")
+
+
+def _exit_code(findings: "list[Finding]") -> int:
+    return DO_NOT_DRIVE if any(one.grade == "do not drive" for one in findings) else 0
+
+
+if __name__ == "__main__":
+    main()
