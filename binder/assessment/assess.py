@@ -3,9 +3,13 @@
 from datetime import date
 
 from binder.assessment.assessment import Assessment
+from binder.assessment.coupling_equipment import assess_coupling_equipment
 from binder.assessment.coupling_loads import assess_coupling_loads
+from binder.assessment.dimensions import assess_dimensions
+from binder.assessment.equipment import assess_equipment
 from binder.assessment.figures import Ledger
 from binder.assessment.loads import loads_in_states
+from binder.assessment.route import assess_route
 from binder.assessment.tire_register import assess_register
 from binder.assessment.tires import assess_tires
 from binder.assessment.trip_states import trip_states
@@ -39,4 +43,8 @@ def assess(profile: Profile, on: date) -> Assessment:
     assess_register(profile, on, states, ledger)
     assess_weights(profile, on, states, ledger)
     assess_coupling_loads(profile, states, ledger)
+    assess_dimensions(profile, on, ledger)
+    assess_route(profile, on, ledger)
+    assess_coupling_equipment(profile, on, ledger)
+    assess_equipment(profile, on, ledger)
     return Assessment(profile, on, ledger)
