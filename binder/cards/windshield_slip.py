@@ -2,7 +2,7 @@
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.figures import Figure
-from binder.cards.blocks import Big, Block, Card, End, Heading, Side, Step
+from binder.cards.blocks import Big, Block, Card, End, Heading, Reason, Side, Step
 from binder.cards.conditions import driven, is_coupled
 from binder.cards.display import Display
 from binder.cards.figure_reasons import reason_of
@@ -13,6 +13,12 @@ HEIGHT, WIDTH, LENGTH = "rig.overall_height", "rig.width_with_mirrors", "rig.com
 MARGIN, WEIGHT = "route.lowest_clearance_margin", "weights.combination.departure.load"
 _KEYS = (HEIGHT, WIDTH, LENGTH, WEIGHT, MARGIN)
 
+_CO_DRIVER = Reason(
+    "Driver unwell",
+    "Flashers first, then a straight stop off the road; the words are those beside the control. "
+    "Practice it once, standing. 911 in the United States and Canada, 112 in Europe.",
+    "practice; W34; W35",
+)
 # Practice; the words are those beside the control.
 _PARKING_BRAKE = {
     "air": "Parking brake: PULL the yellow knob.",
@@ -47,7 +53,7 @@ def windshield_slip(assessment: Assessment) -> Card:
             Side("Read at a glance, from the seat.", (*_sizes(figures, assessment), *_co_driver(assessment))),
         ),
         wrong_as_soon_as=_wrong(figures, display),
-        reasons=tuple(reason_of(names[key], figure) for key, figure in figures.items()),
+        reasons=(*(reason_of(names[key], figure) for key, figure in figures.items()), _CO_DRIVER),
         family="help",
         rig=assessment.rig.name,
         effective=assessment.on.isoformat(),
@@ -69,7 +75,7 @@ def _sizes(figures: dict[str, Figure], assessment: Assessment) -> tuple[Block, .
             _also(length, other),
             32,
         ),
-        Big("Weight, all of it", display.text(weight, "weight", "up"), _heavy(weight, other), 24),
+        Big("Weight, all of it", display.text(weight, "weight", "up"), _heavy(weight, other), 32),
     )
 
 
