@@ -28,13 +28,45 @@ class Outlines:
     middle: float
 
     def box(self, number: int) -> Box:
-        """A vehicle's outline on paper, by its number from 0."""
+        """A vehicle's outline on paper.
+
+        Args:
+            number: of the vehicle, from 0.
+
+        Returns:
+            Its edges, in points.
+
+        Sources:
+            Geometry.
+
+        Example:
+            >>> coach = Vehicle("coach", "motorhome", 11600, 2560, 1000, ())
+            >>> Outlines((coach,), (0.0,), 0.5, 2000).box(0)
+            Box(left=0.0, top=1360.0, right=5800.0, bottom=2640.0)
+        """
         vehicle, front = self.vehicles[number], self.fronts[number]
         half = vehicle.width * self.scale / 2
         return Box(front, self.middle - half, front + vehicle.length * self.scale, self.middle + half)
 
     def axle_place(self, number: int, axle: Axle) -> float:
-        """Where an axle of a vehicle lies along the rig, in points."""
+        """Where an axle of a vehicle lies along the rig.
+
+        Args:
+            number: of the vehicle, from 0.
+            axle: one of its axles.
+
+        Returns:
+            The place, in points from the left.
+
+        Sources:
+            Geometry.
+
+        Example:
+            >>> axle = Axle(6000, 2000, "dual", "95", "psi", 1000, 280)
+            >>> coach = Vehicle("coach", "motorhome", 11600, 2560, 1000, (axle,))
+            >>> Outlines((coach,), (0.0,), 0.5, 2000).axle_place(0, axle)
+            3500.0
+        """
         return self.fronts[number] + (self.vehicles[number].front_overhang + axle.position) * self.scale
 
 

@@ -11,16 +11,16 @@ from binder.rendering.rig_outline import Outlines, kingpins, tires
 _CAP_HEIGHT = 0.76
 """Height of figures in parts of the size: from the typeface's glyf table."""
 
-_UNIT_BELOW = 11.5
+_UNIT_BELOW = 11.3
 """Points from the line of the figures to the lower end of a unit of 9 points under them."""
 
 _DESCENT = 2.3
 """How far the p of a unit of 9 points reaches below its line: from the typeface's glyf table."""
 
-_APART = 5.0
+_APART = 9.0
 """Points between two numbers."""
 
-_CLEAR = 0.2
+_CLEAR = 1.2
 """Points that stay free around a number."""
 
 _STEP = 2.0
@@ -45,7 +45,7 @@ _STYLES = (
     _Style(13, is_unit_below=False),
 )
 
-_FAR = 12.0
+_FAR = 14.0
 """Points a number may stand off its axle before a smaller size is tried: about half a tire."""
 
 
