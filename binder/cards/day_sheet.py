@@ -63,7 +63,7 @@ def _day_sheet(assessment: Assessment, number: int, plan: TravelDay) -> Card:
         title=f"Day {number}, {day(plan.leave.date())}",
         sides=(
             Side(f"To {plan.legs[-1].to.place}. Read before leaving.", _front(height, own, plan, display)),
-            Side("Tick off as you pass.", (*road.blocks, *_odometer(plan), End("Day sheet: complete"))),
+            Side("In the order it is met.", (*road.blocks, *_odometer(plan), End("Day sheet: complete"))),
         ),
         wrong_as_soon_as=_wrong(height, own, display),
         reasons=tuple(reason_of(names[figure.key], figure) for figure in used),
