@@ -39,8 +39,8 @@ def kept(html, *rest, **named):
     return render(html, *rest, **named)
 pdf.render = kept
 from binder.build import BuildOptions, build
-report = build(Path(rig), BuildOptions(out=Path(out), date=date.fromisoformat(day)))
-Path(folder, "phases.json").write_text(json.dumps(dict(report.phases)), encoding="utf-8")
+report = build(Path(rig), BuildOptions(date.fromisoformat(day), out=Path(out)))
+Path(folder, "phases.json").write_text(json.dumps(report.phases), encoding="utf-8")
 """
 
 # The same layout with nothing of ours around it, and the same rare collection of garbage.
