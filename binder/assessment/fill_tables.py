@@ -99,3 +99,34 @@ def assess_fill_table(
                 ("The temperature of the tire, not of the air; three hours in shade.",),
             )
         )
+
+
+def assess_warmest_day(profile: Profile, ledger: Ledger) -> None:
+    """Enter the warmest high of the trip, which limits how warm a tire in the shade can be.
+
+    Args:
+        profile: the rig and, where there is one, the trip.
+        ledger: where the figure is entered.
+
+    Returns:
+        Nothing; the figure is None where a night or its high is not planned.
+
+    Sources:
+        The trip plan.
+
+    Example:
+        >>> from pathlib import Path
+        >>> from binder.models.load import load_profile
+        >>> ledger = Ledger()
+        >>> assess_warmest_day(load_profile(Path("profiles/larkspur")), ledger)
+        >>> f"{ledger.figures['route.warmest_day'].value:.0f}"
+        '82 degree_Fahrenheit'
+    """
+    nights = (
+        [travel_day.night for travel_day in profile.trip.days if travel_day.night] if profile.trip else []
+    )
+    highs = [night.high for night in nights if night.high is not None]
+    is_whole = bool(highs) and len(highs) == len(nights)
+    rule = "The highest of the planned highs" + ("." if is_whole else "; one of them is not given.")
+    warmest = max(highs) if is_whole else None
+    ledger.add(Figure("route.warmest_day", warmest, "assumed", rule, "practice"))

@@ -4,7 +4,7 @@ from dataclasses import replace
 from datetime import date
 
 from binder.assessment.figures import Figure, Finding, Input, Ledger
-from binder.assessment.fill_tables import assess_fill_table
+from binder.assessment.fill_tables import assess_fill_table, assess_warmest_day
 from binder.assessment.inflation_rules import Inflation, inflation_of
 from binder.assessment.loads import StateLoads
 from binder.assessment.tire_axle import TireAxle, tire_axles
@@ -48,6 +48,7 @@ def assess_tires(profile: Profile, on: date, states: tuple[StateLoads, ...], led
         >>> f"{assessment.figure('tires.coach.drive.set_point').value:.0f}"
         '95 psi'
     """
+    assess_warmest_day(profile, ledger)
     for axle in tire_axles(profile.rig, states):
         inflation = inflation_of(axle, profile, on)
         _enter_load(axle, ledger)

@@ -103,9 +103,7 @@ def _grade(item: Grade, display: Display) -> Line:
     speed = display.text(item.posted_truck_speed, "speed", "down")
     brakes = f"; test brakes: {item.test_brakes_at}" if item.test_brakes_at else ""
     length = display.text(item.length, "distance", "up")
-    return Line(
-        _first_capital(item.what), f"{slope}, {length}", f"posted for trucks: {speed}{brakes}; card 10"
-    )
+    return Line(_first_capital(item.what), f"{slope}, {length}", f"posted for trucks: {speed}{brakes}")
 
 
 def _tunnel(item: Tunnel) -> Line:

@@ -5,7 +5,7 @@ from datetime import date
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.figures import Figure
-from binder.assessment.procedure_numbers import procedure_number
+from binder.assessment.procedure_numbers import procedure_constant, procedure_number
 from binder.cards.axle_words import AxleGroup, axle_groups, display_of
 from binder.cards.blocks import (
     Block,
@@ -54,12 +54,9 @@ def tires(assessment: Assessment) -> Card:
         '105'
     """
     groups = axle_groups(assessment)
-    front = Side(
-        "Every morning, before the sun is on them. Read, then do.", tuple(_front(assessment, groups))
-    )
-    back = Side(
-        "Numbers for a cold morning, the monitor and a stop. Read, then do.", tuple(_back(assessment, groups))
-    )
+    morning = "Every morning, before the sun is on them. Read, then do: below the cold fill, add."
+    front = Side(morning, tuple(_front(assessment, groups)))
+    back = Side(_use_of_back(assessment, groups), tuple(_back(assessment, groups)))
     keys = [
         group.key(entry, axle)
         for group in groups
@@ -82,13 +79,13 @@ def _front(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[Bl
     display = display_of(assessment)
     unit = display.measure("pressure").word
     yield ValueTable(
-        "Cold pressure of every axle",
-        (f"cold fill, {unit}; below it, add", "leave up to", "run flat below"),
+        "",
+        (f"cold fill, {unit}", "leave up to", "low alarm", "run flat below"),
         tuple(_row(group, display) for group in groups),
     )
     yield Note(_limits(assessment, groups, display))
     lines = _run_flat_lines(groups)
-    yield Box("Driven since it was last right, and below \u201crun flat\u201d?", lines)
+    yield Box("Below \u201crun flat\u201d, and driven like that?", lines)
     yield Heading("Adding air")
     yield Line("Chuck with hose", "CLIPPED ON")
     yield Line("You", "OUT OF LINE OF THE SIDEWALL")
@@ -102,6 +99,7 @@ def _row(group: AxleGroup, display: Display) -> ValueRow:
     value = display.number(pressure, "pressure", "up") if pressure is not None else _none(group)
     others = (
         display.number(group.value("leave_up_to"), "pressure", "down"),
+        display.number(group.value("low_alarm"), "pressure", "up"),
         display.number(group.value("run_flat_below"), "pressure", "up"),
     )
     return ValueRow(group.name, _detail(group, display), value, others)
@@ -126,16 +124,21 @@ def _detail(group: AxleGroup, display: Display) -> str:
     if found:
         return found[0].split(": ", 1)[-1]
     load = group.assessment.figure(group.key("load_per_tire"))
-    label = group.assessment.figure(group.key("label_pressure"))
     words = []
     if group.value("row_pressure") is not None:
         words.append(f"{display.text(group.value('load_per_tire'), 'weight', 'up')} each")
         words += [load.slack] if load.slack else []
-    if group.value("set_point") is not None and group.value("set_point") == label.value:
+    if _is_by_label(group):
         words.append("placard" if group.vehicle.kind in {"car", "pickup"} else "by the label")
     attention = [found.text for found in group.assessment.findings if found.key == group.key("set_point")]
     words += ["no reserve left"] if any("no reserve" in text for text in attention) else []
     return ", ".join(words)
+
+
+def _is_by_label(group: AxleGroup) -> bool:
+    """The label sets the pressure: it is the floor, and higher than the row."""
+    label, row = group.value("label_pressure"), group.value("row_pressure")
+    return label is not None and label == group.value("floor_pressure") == group.value("set_point") != row
 
 
 def _limits(assessment: Assessment, groups: tuple[AxleGroup, ...], display: Display) -> str:
@@ -165,16 +168,15 @@ def _run_flat_lines(groups: tuple[AxleGroup, ...]) -> tuple[str, ...]:
 def _back(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[Block]:
     display = display_of(assessment)
     yield from _fill_table(assessment, groups, display)
-    names = " / ".join(_short(group) for group in groups)
     unit = display.measure("pressure").word
-    yield Heading(f"Monitor: {names}")
-    yield Line("Baseline to enter", f"{_each(groups, 'set_point', display)} {unit}")
-    yield Line("Low alarm", f"{_each(groups, 'low_alarm', display)} {unit}")
+    yield Heading("Monitor: baseline is the cold fill")
     if any(_is_late(group) for group in groups):
-        yield Line("Closest it can be set", f"{_each(groups, 'monitor_setting', display, up=False)} {unit}")
+        names = ", ".join(_short(group) for group in groups)
+        values = _each(groups, "monitor_setting", display, up=False)
+        detail = f"{names}; later than the front asks for"
+        yield Line("Low alarm, closest it can be set", f"{values} {unit}", detail=detail)
     yield Line("Fast-leak alarm", "ON, TRUSTED MOST")
     yield Line("Hot alarm", f"its manual {BLANK} {display.measure('temperature').word}")
-    yield Heading("At a stop, hot")
     yield from _hot_lines(assessment, groups)
     yield from _ages(assessment)
     if any(group.axle.fitment == "dual" for group in groups):
@@ -197,19 +199,27 @@ def _each(groups: tuple[AxleGroup, ...], entry: str, display: Display, *, up: bo
     return " / ".join(texts)
 
 
+def _use_of_back(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> str:
+    """How to use the back: with a fill table, for which morning it is."""
+    figure = next((figure for group in groups for figure in _cells(assessment, group).values()), None)
+    if figure is None:
+        return "Numbers for the monitor and a stop. Read, then do."
+    given = {entry.name: entry for entry in figure.inputs}
+    coldest, elevation = given["coldest morning"], given["its elevation"]
+    rest = procedure_number("cold rest", assessment.rig.units)
+    return (
+        f"Read, then do. Fill today for the coldest morning of the trip: {coldest.text} at "
+        f"{elevation.text}, {coldest.origin}; safe at every lower place. Temperature of the tire, not the "
+        f"air: {rest} in shade, or before sunrise."
+    )
+
+
 def _fill_table(assessment: Assessment, groups: tuple[AxleGroup, ...], display: Display) -> Iterator[Block]:
     with_table = [(group, cells) for group in groups if (cells := _cells(assessment, group))]
     if not with_table:
         return
-    figure = next(iter(with_table[0][1].values()))
-    given = {entry.name: entry for entry in figure.inputs}
-    coldest, elevation = given["coldest morning"], given["its elevation"]
-    yield Note(
-        "Fill today so that the load is still carried on the coldest morning of the trip: "
-        f"{coldest.text} at {elevation.text}, {coldest.origin}. Safe at every lower place."
-    )
     rows = []
-    for temperature in with_table[0][1]:
+    for temperature in _temperatures(assessment, with_table[0][1]):
         texts = [_cell(cells.get(temperature), display) for _, cells in with_table]
         is_news = any(
             temperature in cells and cells[temperature].value != group.value("set_point")
@@ -218,16 +228,27 @@ def _fill_table(assessment: Assessment, groups: tuple[AxleGroup, ...], display: 
         if is_news:
             rows.append((f"{temperature} {display.measure('temperature').word}", *texts))
     unit = display.measure("pressure").word
-    headers = (f"tire temperature; {unit}", *(_short(group) for group, _ in with_table))
-    yield Table(headers, tuple(rows), caption="What to fill today, by the temperature of the tire")
-    rest = procedure_number("cold rest", assessment.rig.units)
-    words = f"Tire temperature, not air: {rest} in shade, or before sunrise."
+    headers = (f"tire temperature; fill, {unit}", *(_short(group) for group, _ in with_table))
+    yield Table(headers, tuple(rows))
     if any(cell == _COLD_MORNING for row in rows for cell in row):
-        words += f" \u201c{_COLD_MORNING.capitalize()}\u201d: the tire's limit is in the way; add air there."
-    yield Note(words)
+        yield Note(
+            f"\u201c{_COLD_MORNING.capitalize()}\u201d: the tire's limit is in the way; add air there, then."
+        )
 
 
 _COLD_MORNING = "cold morning"
+
+
+def _temperatures(assessment: Assessment, cells: dict[str, Figure]) -> list[str]:
+    """Rows up to the warmest day of the plan: a tire in the shade is no warmer than the day."""
+    warmest = assessment.quantity("route.warmest_day")
+    if warmest is None:
+        return list(cells)
+    unit = display_of(assessment).measure("temperature").unit
+    limit = float(warmest.to(unit).magnitude)
+    temperatures = sorted(cells, key=float)
+    cooler = [one for one in temperatures if float(one) < limit]
+    return temperatures[: len(cooler) + 1]
 
 
 def _cells(assessment: Assessment, group: AxleGroup) -> dict[str, Figure]:
@@ -248,30 +269,28 @@ def _cell(figure: Figure | None, display: Display) -> str:
 
 def _hot_lines(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[Block]:
     units = assessment.rig.units
-    said = set()
-    for group in groups:
-        constant = _RISE.get(group.tires.family or "")
-        if constant and group.vehicle_name not in said:
-            said.add(group.vehicle_name)
-            yield Line(f"Above cold, {group.vehicle_name}", procedure_number(constant, units))
-    yield Line("Mates of one axle", f"WITHIN {procedure_number('hot mates', units)}")
-    if any(group.tires.family == "truck" for group in groups):
-        heavy = procedure_number("law build-up heavy", units)
-        yield Note(
-            f"Truck tires: the law's table counts on {heavy} of build-up. An estimate; never fill to it."
-        )
+    families = {group.vehicle_name: group.tires.family or "" for group in groups}
+    rises = {name: _RISE[family] for name, family in families.items() if family in _RISE}
+    if rises:
+        texts = [procedure_number(constant, units) for constant in rises.values()]
+        unit = texts[0].rsplit(" ", 1)[-1]
+        values = " / ".join(text.removesuffix(f" {unit}") for text in texts)
+        yield Line(f"Hot above cold, {' / '.join(rises)}", f"{values} {unit}")
+    yield Line("Hot mates of one axle", f"WITHIN {procedure_number('hot mates', units)}")
 
 
 def _ages(assessment: Assessment) -> Iterator[Block]:
-    yield Heading("Oldest tire made")
-    for vehicle in assessment.rig.vehicles:
-        start = f"tires.{vehicle}.".replace(" ", "_")
-        figures = assessment.ledger.figures.items()
-        made = [figure.value for key, figure in figures if key.startswith(start) and key.endswith(".made")]
-        known = [value for value in made if isinstance(value, date)]
-        oldest = f"{min(known):%Y-%m}" if known else BLANK
-        unknown = " or older" if len(known) < len(made) else ""
-        yield Line(vehicle.capitalize(), f"{oldest}{unknown}")
+    oldest = {vehicle: _oldest(assessment, vehicle) for vehicle in assessment.rig.vehicles}
+    yield Line(f"Oldest tire made, {' / '.join(oldest)}", " / ".join(oldest.values()))
+
+
+def _oldest(assessment: Assessment, vehicle: str) -> str:
+    start = f"tires.{vehicle}.".replace(" ", "_")
+    figures = assessment.ledger.figures.items()
+    made = [figure.value for key, figure in figures if key.startswith(start) and key.endswith(".made")]
+    known = [value for value in made if isinstance(value, date)]
+    # A tire whose date code is not found may be older than any that is.
+    return f"{min(known):%Y-%m}" if known and len(known) == len(made) else BLANK
 
 
 def _wrong_as_soon_as(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> str:
@@ -304,3 +323,8 @@ def _reasons(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[
             given = "; ".join(f"{one.name} {one.text}" for one in figure.inputs)
             yield Reason(name, f"{figure.rule} {given}.", figure.source)
         yield Reason(f"{group.name}: label", label.rule, label.source)
+    if any(group.tires.family == "truck" for group in groups):
+        heavy = procedure_constant("law build-up heavy")
+        amount = procedure_number(heavy.name, assessment.rig.units)
+        text = f"{heavy.reason} At least {amount}: an estimate, never fill to it."
+        yield Reason("Hot truck tires", text, heavy.source)

@@ -10,7 +10,7 @@ from binder.cards.figure_values import quantity_of
 from binder.quantities import Quantity
 
 HEIGHT, WIDTH, LENGTH = "rig.overall_height", "rig.width_with_mirrors", "rig.combination_length"
-MARGIN, WEIGHT = "route.lowest_clearance_margin", "weights.combination.departure.load"
+MARGIN, WEIGHT = "route.lowest_clearance_margin", "weights.combination.heaviest.load"
 _KEYS = (HEIGHT, WIDTH, LENGTH, WEIGHT, MARGIN)
 
 _CO_DRIVER = Reason(
@@ -84,7 +84,7 @@ def _also(quantity: Quantity | None, other: Display) -> str:
 
 
 def _heavy(quantity: Quantity | None, other: Display) -> str:
-    return "" if quantity is None else f"{other.text(quantity, 'weight', 'up')}, at departure"
+    return "" if quantity is None else f"{other.text(quantity, 'weight', 'up')}, at its heaviest"
 
 
 def _spare(room: Quantity | None, display: Display) -> str:

@@ -9,8 +9,25 @@ from dataclasses import dataclass
 from itertools import groupby, takewhile
 from typing import Literal, TypeAlias
 
-from binder.cards.blocks import Big, Block, Consequence, Heading, Line, Side, Step, Table, ValueTable
+from binder.cards.blocks import (
+    Big,
+    Block,
+    Consequence,
+    Drawing,
+    Heading,
+    Line,
+    Note,
+    Picture,
+    Side,
+    Step,
+    Table,
+    ValueTable,
+)
+from binder.cards.drawings import MarginBars, PlanView
+from binder.rendering.charts import margin_bars
+from binder.rendering.plan_view import plan_view
 from binder.rendering.text_width import text_width
+from binder.rendering.warning_devices import warning_devices
 
 Align: TypeAlias = Literal["left", "right"]
 
@@ -198,7 +215,39 @@ def _placed(block: Block, width: float, default: Consequence) -> PlacedBlock:
         return PlacedTable(block, tuple(_alignments(block)))
     if isinstance(block, ValueTable):
         return PlacedValues(block, len(block.rows) <= _LARGE_ROWS)
+    if isinstance(block, Picture):
+        return drawn(block)
     return _placed_big(block, width) if isinstance(block, Big) else block
+
+
+def drawn(picture: Picture) -> Drawing | Note:
+    """Draw a picture from its data.
+
+    Args:
+        picture: what it shows.
+
+    Returns:
+        The drawing; a plan view whose labels find no room is a note that says so, since the page's
+        tables hold all that it would show.
+
+    Sources:
+        Own layout.
+
+    Example:
+        >>> from binder.cards.drawings import MarginBar
+        >>> row = MarginBar("Steer", 0.9, "900 lb", "1,000 lb", "100 lb left")
+        >>> drawn(Picture(MarginBars((row,), "Steer: 100 lb left"))).kind
+        'drawing'
+    """
+    view = picture.view
+    if isinstance(view, MarginBars):
+        return margin_bars(view)
+    if not isinstance(view, PlanView):
+        return warning_devices(view)
+    try:
+        return plan_view(view)
+    except ValueError as fault:
+        return Note(f"No drawing: {fault}. The tables below hold what it would show.")
 
 
 def _placed_big(big: Big, width: float) -> PlacedBig:
@@ -235,4 +284,4 @@ def placed_line(line: Line, width: float, default: Consequence = "") -> PlacedLi
 def _alignments(table: Table) -> Iterator[Align]:
     for column in range(len(table.headers)):
         cells = [row[column] for row in table.rows if column < len(row)]
-        yield "right" if column and cells and all(_NUMBER.match(cell) for cell in cells) else "left"
+        yield "right" if column and any(_NUMBER.match(cell) for cell in cells) else "left"

@@ -16,7 +16,7 @@ FIGURES = {
     "rig.overall_height": (152.3, "inch"),
     "rig.width_with_mirrors": (120, "inch"),
     "rig.combination_length": (698, "inch"),
-    "weights.combination.departure.load": (33111.4, "pound"),
+    "weights.combination.heaviest.load": (33111.4, "pound"),
     "route.lowest_clearance_margin": (17.7, "inch"),
 }
 
