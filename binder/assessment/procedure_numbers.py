@@ -50,3 +50,22 @@ def procedure_number(name: str, units: Literal["us", "metric"]) -> str:
     constant = procedure_constant(name)
     amount: Amount = constant.us if units == "us" else constant.metric
     return amount.text
+
+
+def all_procedure_constants(units: Literal["us", "metric"]) -> tuple[tuple[ProcedureConstant, str], ...]:
+    """Give every fixed number of the procedures, with its text in the units a rig is printed in.
+
+    Args:
+        units: the rig's [name].
+
+    Returns:
+        Constant and text, in the order they are entered.
+
+    Sources:
+        Each constant names its own.
+
+    Example:
+        >>> all_procedure_constants("us")[0][1]
+        '10 to 18 psi'
+    """
+    return tuple((constant, procedure_number(name, units)) for name, constant in PROCEDURE_CONSTANTS.items())

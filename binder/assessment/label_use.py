@@ -1,0 +1,142 @@
+"""What people, fresh water and a tongue take out of a label's capacity, by the arithmetic of the labels."""
+
+from dataclasses import dataclass
+
+from binder.assessment.coupling_loads import coupling_key
+from binder.assessment.figures import Figure, Finding, Input, Ledger
+from binder.assessment.known_quantity import known_quantity
+from binder.assessment.trip_states import full_volume
+from binder.assessment.wording import Wording
+from binder.calculations.label_capacity import (
+    CapacityUse,
+    cargo_carrying_capacity_left,
+    occupant_and_cargo_capacity_left,
+)
+from binder.models.load import Profile
+from binder.models.vehicles import Vehicle
+from binder.quantities import Quantity, registry
+
+_SOURCE = "49 CFR 571.110; 49 CFR 571.120; 49 CFR 567.4"
+_CAUTION = "What was added since the label was printed counts as cargo; the scale is the better judge."
+
+
+@dataclass(frozen=True)
+class _Counted:
+    """What a label's arithmetic takes out of its capacity; None: not known."""
+
+    capacity: Quantity
+    people: int | None
+    fresh_water: Quantity | None
+    tongue_load: Quantity | None
+
+    @property
+    def use(self) -> CapacityUse | None:
+        """What is used and left; None where one of them is not known."""
+        if self.people is None or self.fresh_water is None or self.tongue_load is None:
+            return None
+        return occupant_and_cargo_capacity_left(
+            self.capacity, self.people, self.fresh_water, self.tongue_load
+        )
+
+
+def assess_label_use(profile: Profile, ledger: Ledger) -> None:
+    """Enter what is used of, and left of, the capacity each label states.
+
+    Args:
+        profile: the rig and, where there is one, the trip.
+        ledger: where they are entered, after the couplings.
+
+    Returns:
+        Nothing.
+
+    Sources:
+        49 CFR 571.110; 49 CFR 571.120; 49 CFR 567.4.
+
+    Example:
+        >>> from pathlib import Path
+        >>> from binder.models.load import load_profile
+        >>> ledger = Ledger()
+        >>> assess_label_use(load_profile(Path("profiles/larkspur")), ledger)
+        >>> f"{ledger.figures['weights.coach.label_capacity.left'].value:.0f}"
+        '4083 pound'
+    """
+    for name, vehicle in profile.rig.vehicles.items():
+        label = vehicle.label
+        water, wording = _fresh_water(vehicle), Wording(profile.rig.units)
+        water_input = Input(
+            "fresh water, tank full", _volume(water, wording), f"rig.yaml vehicles.{name}.tanks"
+        )
+        if label.occupant_and_cargo_carrying_capacity is not None:
+            people, tongue = _people(profile, name), _tongue_load(profile, name, ledger)
+            counted = _Counted(label.occupant_and_cargo_carrying_capacity, people, water, tongue)
+            count = "not known" if people is None else str(people)
+            inputs = [Input("people", count, "trip plan, crew; rig.yaml people"), water_input]
+            if tongue is None or tongue.magnitude:
+                text = "not known" if tongue is None else wording.weight(tongue, "up")
+                inputs.append(Input("load on the coupling", text, "coupling, down_load"))
+            _enter(name, counted.use, tuple(inputs), wording, ledger)
+        elif label.cargo_carrying_capacity is not None:
+            use = (
+                None if water is None else cargo_carrying_capacity_left(label.cargo_carrying_capacity, water)
+            )
+            _enter(name, use, (water_input,), wording, ledger)
+
+
+def _fresh_water(vehicle: Vehicle) -> Quantity | None:
+    total = registry.Quantity(0.0, "gallon")
+    for tank in vehicle.tanks.values():
+        if tank.holds == "fresh water":
+            volume = full_volume(tank)
+            if volume is None:
+                return None
+            total = total + volume
+    return total
+
+
+def _volume(volume: Quantity | None, wording: Wording) -> str:
+    return "not known" if volume is None else wording.volume(volume, "up")
+
+
+def _people(profile: Profile, vehicle: str) -> int | None:
+    if profile.trip and profile.trip.crew:
+        return sum(person.vehicle == vehicle for person in profile.trip.crew)
+    return profile.rig.people if vehicle == next(iter(profile.rig.vehicles)) else 0
+
+
+def _tongue_load(profile: Profile, vehicle: str, ledger: Ledger) -> Quantity | None:
+    coupling = next((item for item in profile.rig.couplings if item.ahead == vehicle), None)
+    if coupling is None or coupling.how == "tow bar":
+        return registry.Quantity(0.0, "pound")
+    return known_quantity(ledger, f"{coupling_key(coupling)}.down_load")
+
+
+def _enter(
+    vehicle: str, use: CapacityUse | None, inputs: tuple[Input, ...], wording: Wording, ledger: Ledger
+) -> None:
+    key = f"weights.{vehicle}.label_capacity".replace(" ", "_")
+    rule = (
+        "People at 150 lb each, fresh water at 8.3 lb/gal and the load on the coupling, as the labels count."
+    )
+    ledger.add(
+        Figure(f"{key}.used", use.used if use else None, "calculated", rule, _SOURCE, inputs, (_CAUTION,))
+    )
+    slack = f"{wording.weight(use.left, 'down')} left for cargo" if use else ""
+    rule = "Capacity on the label less what is taken out of it."
+    ledger.add(
+        Figure(
+            f"{key}.left",
+            use.left if use else None,
+            "calculated",
+            rule,
+            _SOURCE,
+            inputs,
+            (_CAUTION,),
+            slack,
+        )
+    )
+    if use and use.left.magnitude < 0:
+        over: Quantity = use.left * -1
+        text = f"{vehicle}: {wording.weight(over, 'up')} over the capacity on its label, the fresh tank full"
+        ledger.find(
+            Finding("attention", 1, f"{key}.left", text, "carry less water, or weigh it: the scale decides")
+        )

@@ -1,0 +1,179 @@
+"""The value of any figure as text: unit by what it measures, rounding by what it is."""
+
+from datetime import date, datetime
+
+import pint
+
+from binder.assessment.figures import Figure
+from binder.cards.display import BLANK, Display, Measure, Rounding, clock, day
+from binder.quantities import (
+    LENGTH,
+    MASS,
+    PRESSURE,
+    SPEED,
+    TEMPERATURE,
+    TIME,
+    TORQUE,
+    VOLUME,
+    Quantity,
+    round_down,
+    round_up,
+)
+
+_DOWN = {
+    "margin",
+    "cap",
+    "limit",
+    "leave_up_to",
+    "monitor_setting",
+    "row_load",
+    "left",
+    "speed_limit",
+    "tread",
+    "load_limit",
+    "daylight_left",
+    "lowest_clearance_margin",
+    "lowest_posted",
+}
+"""Last words of the keys of what is allowed or left; anything else is a load or a need, rounded up."""
+
+_MEASURES: tuple[tuple[object, Measure], ...] = (
+    (MASS, "weight"),
+    (PRESSURE, "pressure"),
+    (TEMPERATURE, "temperature"),
+    (SPEED, "speed"),
+    (TORQUE, "torque"),
+    (VOLUME, "volume"),
+)
+_DAYS_A_YEAR = "year"
+
+
+def rounding_of(figure: Figure) -> Rounding:
+    """Tell which way the value of a figure is rounded toward safety.
+
+    Args:
+        figure: any.
+
+    Returns:
+        Down for what is allowed or left, and for lows of temperature; up for all else.
+
+    Sources:
+        Design: loads and needs up, capacities and margins down.
+
+    Example:
+        >>> rounding_of(Figure("weights.coach.total.departure.margin", 1.0, "calculated", "", ""))
+        'down'
+    """
+    last = figure.key.rsplit(".", 1)[-1]
+    is_low = isinstance(figure.value, pint.Quantity) and TEMPERATURE.measures(figure.value)
+    return "down" if last in _DOWN or last.endswith("margin") or is_low else "up"
+
+
+def value_text(figure: Figure, display: Display) -> str:
+    """Write the value of a figure.
+
+    Args:
+        figure: any.
+        display: the rig's.
+
+    Returns:
+        The value with its unit; a blank where it is not known.
+
+    Sources:
+        Own choice of units and digits, as everywhere on paper.
+
+    Example:
+        >>> from binder.quantities import registry
+        >>> figure = Figure("tires.coach.steer.load_used", registry.Quantity(96.1, "percent"), "table", "", "")
+        >>> value_text(figure, Display("us"))
+        '97 %'
+    """
+    value = figure.value
+    if value is None:
+        return BLANK
+    if isinstance(value, pint.Quantity):
+        return _quantity_text(figure, value, display)
+    if isinstance(value, datetime):
+        return f"{day(value)} {clock(value)}"
+    if isinstance(value, date):
+        return day(value)
+    if isinstance(value, str):
+        return value
+    return f"{value:g}"
+
+
+def _quantity_text(figure: Figure, value: Quantity, display: Display) -> str:
+    rounding = rounding_of(figure)
+    if LENGTH.measures(value):
+        return _length_text(figure, value, display, rounding)
+    if TIME.measures(value):
+        return age_text(value) if figure.key.endswith(".age") else display.duration(value)
+    for dimension, measure in _MEASURES:
+        if dimension.measures(value):  # type: ignore[attr-defined] # Each is a Dimension.
+            return display.text(value, measure, rounding)
+    number = float(value.to("percent").magnitude)
+    return f"{round_up(number) if rounding == 'up' else round_down(number):.0f} %"
+
+
+def _length_text(figure: Figure, value: Quantity, display: Display, rounding: Rounding) -> str:
+    last = figure.key.rsplit(".", 1)[-1]
+    if last == "tread":
+        return tread_text(value, display)
+    if "elevation" in last:
+        return display.text(value, "elevation", rounding)
+    if str(value.units) in {"mile", "kilometer"}:
+        return display.text(value, "distance", rounding)
+    return display.length(value, rounding)
+
+
+def tread_text(tread: Quantity | None, display: Display) -> str:
+    """Write a depth of tread.
+
+    Args:
+        tread: None where it is not known [length].
+        display: the rig's.
+
+    Returns:
+        Whole thirty-seconds of an inch, or millimeters to a tenth; rounded down.
+
+    Sources:
+        Own choice; gauges are marked so.
+
+    Example:
+        >>> from binder.quantities import registry
+        >>> tread_text(registry.Quantity(13 / 32, "inch"), Display("us"))
+        '13/32 in'
+    """
+    if display.system == "metric":
+        return (
+            f"{BLANK} mm"
+            if tread is None
+            else f"{round_down(float(tread.to('millimeter').magnitude), 0.1):.1f} mm"
+        )
+    return (
+        f"{BLANK}/32 in"
+        if tread is None
+        else f"{round_down(float(tread.to('inch').magnitude) * 32):.0f}/32 in"
+    )
+
+
+def age_text(age: Quantity | None) -> str:
+    """Write the age of a tire in years.
+
+    Args:
+        age: None where it is not known [time].
+
+    Returns:
+        Years to a tenth, rounded up: nobody is told a tire is younger than it is.
+
+    Sources:
+        Own choice.
+
+    Example:
+        >>> from binder.quantities import registry
+        >>> age_text(registry.Quantity(1160, "day"))
+        '3.2 years'
+    """
+    if age is None:
+        return f"{BLANK} years"
+    return f"{round_up(float(age.to(_DAYS_A_YEAR).magnitude), 0.1):.1f} years"

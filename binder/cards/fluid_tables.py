@@ -1,0 +1,82 @@
+"""Tables of engine, tanks and fluids for the rig at a glance."""
+
+from collections.abc import Iterator
+
+from binder.assessment.assessment import Assessment
+from binder.cards.as_written import as_written
+from binder.cards.blocks import Block, Table
+from binder.cards.display import BLANK
+from binder.models.vehicles import Fluid, Tank, Vehicle
+
+
+def engine_tables(assessment: Assessment) -> Iterator[Block]:
+    """Make the tables of machinery, tanks and fluids of every vehicle that has them.
+
+    Args:
+        assessment: the rig on its trip.
+
+    Returns:
+        Up to three tables a vehicle.
+
+    Sources:
+        The profile, each quantity as it was written.
+
+    Example:
+        >>> engine_tables.__name__
+        'engine_tables'
+    """
+    for name, vehicle in assessment.rig.vehicles.items():
+        machinery = tuple(_machinery(vehicle))
+        if machinery:
+            yield Table(("", "as noted"), machinery, small=True, caption=f"Engine and generator, {name}")
+        if vehicle.tanks:
+            yield Table(
+                ("tank", "holds", "capacity", "usable", "filler", "valve"),
+                tuple(_tank(what, tank) for what, tank in vehicle.tanks.items()),
+                small=True,
+                caption=f"Tanks, {name}",
+            )
+        if vehicle.fluids:
+            yield Table(
+                ("fluid", "specification", "capacity", "check", "top up"),
+                tuple(_fluid(what, fluid) for what, fluid in vehicle.fluids.items()),
+                small=True,
+                caption=f"Fluids, {name}",
+            )
+
+
+def _machinery(vehicle: Vehicle) -> Iterator[tuple[str, str]]:
+    engine, generator = vehicle.engine, vehicle.generator
+    if engine:
+        cylinders = BLANK if engine.cylinders is None else str(engine.cylinders)
+        yield (
+            "engine",
+            f"{as_written(engine.power)}, {as_written(engine.displacement)}, {cylinders} cylinders, "
+            f"{engine.place or BLANK}",
+        )
+        if engine.belts:
+            yield "belts", ", ".join(engine.belts)
+    if vehicle.transmission:
+        yield "towed with its wheels down", vehicle.transmission.tow_with_wheels_down or BLANK
+    if generator:
+        yield "generator", f"{as_written(generator.power)}, {generator.place or BLANK}"
+
+
+def _tank(name: str, tank: Tank) -> tuple[str, ...]:
+    valve = tank.valve or "-"
+    if tank.holds == "propane":
+        valve = f"{tank.valve or BLANK}; {tank.valve_while_driving.upper()} while driving"
+    usable = "-" if tank.usable is None else as_written(tank.usable)
+    return name, tank.holds, as_written(tank.capacity), usable, tank.filler or "-", valve
+
+
+def _fluid(name: str, fluid: Fluid) -> tuple[str, ...]:
+    top_up = fluid.top_up
+    carried = f"{as_written(top_up.quantity)}, {top_up.place or BLANK}" if top_up else "-"
+    return (
+        name,
+        fluid.specification or BLANK,
+        as_written(fluid.capacity) if fluid.capacity is not None else "-",
+        fluid.check or BLANK,
+        carried,
+    )

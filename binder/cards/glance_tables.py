@@ -1,0 +1,219 @@
+"""Tables of the rig at a glance: dimensions, ratings, brakes, and where things are."""
+
+from collections.abc import Callable, Iterator
+
+from binder.assessment.assessment import Assessment
+from binder.assessment.figures import Figure
+from binder.cards.as_written import as_written
+from binder.cards.axle_words import display_of
+from binder.cards.blocks import Block, Table
+from binder.cards.display import BLANK
+from binder.models.vehicles import Equipment, Vehicle
+
+_WHOLE = (
+    ("Overall height", "rig.overall_height"),
+    ("Width with mirrors", "rig.width_with_mirrors"),
+    ("Length, all coupled", "rig.combination_length"),
+    ("Tail swing, pulling away with the wheel hard over", "rig.tail_swing"),
+)
+_YES = {True: "yes", False: "NO", None: BLANK}
+Row = tuple[str, Callable[[Vehicle], str]]
+
+
+def dimension_tables(assessment: Assessment) -> Iterator[Block]:
+    """Make the tables of dimensions: of the whole rig with slack, and of each vehicle.
+
+    Args:
+        assessment: the rig on its trip.
+
+    Returns:
+        Two tables.
+
+    Sources:
+        The figures of the rig; the profile.
+
+    Example:
+        >>> dimension_tables.__name__
+        'dimension_tables'
+    """
+    display = display_of(assessment)
+    rows = []
+    for name, key in _WHOLE:
+        figure = assessment.known(key)
+        text = display.length(figure.quantity if figure else None)
+        rows.append((name, text, figure.kind if figure else "-", _slack(figure)))
+    yield Table(
+        ("", "value", "how known", "slack"), tuple(rows), small=True, caption="Dimensions of the whole rig"
+    )
+    yield _by_vehicle(
+        assessment,
+        "Dimensions of each vehicle",
+        (
+            ("height", lambda vehicle: display.length(vehicle.size.overall_height)),
+            ("height measured on", _measured_on),
+            ("in this state", lambda vehicle: _measured(vehicle, "state")),
+            ("highest thing", lambda vehicle: _measured(vehicle, "highest")),
+            ("length", lambda vehicle: display.length(vehicle.size.overall_length)),
+            ("width, without mirrors", lambda vehicle: display.length(vehicle.size.overall_width)),
+            ("front overhang", lambda vehicle: display.length(vehicle.size.front_overhang)),
+            ("rear overhang", lambda vehicle: display.length(vehicle.size.rear_overhang)),
+        ),
+    )
+
+
+def _slack(figure: Figure | None) -> str:
+    return figure.slack if figure and figure.slack else "-"
+
+
+def _measured_on(vehicle: Vehicle) -> str:
+    measured = vehicle.size.height_measured
+    return measured.on.isoformat() if measured and measured.on else BLANK
+
+
+def _measured(vehicle: Vehicle, field: str) -> str:
+    measured = vehicle.size.height_measured
+    return (getattr(measured, field) if measured else None) or BLANK
+
+
+def _by_vehicle(assessment: Assessment, caption: str, rows: tuple[Row, ...]) -> Table:
+    """A column for each vehicle."""
+    vehicles = assessment.rig.vehicles
+    cells = tuple((name, *(text(vehicle) for vehicle in vehicles.values())) for name, text in rows)
+    return Table(("", *vehicles), cells, small=True, caption=caption)
+
+
+def rating_table(assessment: Assessment) -> Iterator[Block]:
+    """Make the table of ratings, as the labels state them.
+
+    Args:
+        assessment: the rig on its trip.
+
+    Returns:
+        One table, a column for each vehicle.
+
+    Sources:
+        The labels, as the profile has them.
+
+    Example:
+        >>> rating_table.__name__
+        'rating_table'
+    """
+
+    def rated(field: str) -> Callable[[Vehicle], str]:
+        return lambda vehicle: as_written(getattr(vehicle.label, field))
+
+    rows: list[Row] = [
+        ("gross vehicle weight rating (GVWR)", rated("gross_vehicle_weight_rating")),
+        ("gross combination weight rating (GCWR)", rated("gross_combination_weight_rating")),
+        ("unloaded vehicle weight (UVW)", rated("unloaded_vehicle_weight")),
+        ("occupant and cargo carrying capacity (OCCC)", rated("occupant_and_cargo_carrying_capacity")),
+        ("cargo carrying capacity (CCC)", rated("cargo_carrying_capacity")),
+        ("may tow without brakes", rated("towing_limit_without_brakes")),
+        ("seats", lambda vehicle: BLANK if vehicle.label.seats is None else str(vehicle.label.seats)),
+    ]
+    vehicles = assessment.rig.vehicles.values()
+    # A line that no vehicle of the rig states says nothing.
+    said = [row for row in rows if any(row[1](vehicle) != BLANK for vehicle in vehicles)]
+    axles = max((len(vehicle.axles) for vehicle in vehicles), default=0)
+    said += [
+        (f"axle {number + 1} from the front (GAWR)", lambda vehicle, number=number: _axle(vehicle, number))
+        for number in range(axles)
+    ]
+    yield _by_vehicle(assessment, "Ratings, as the labels state them", tuple(said))
+
+
+def _axle(vehicle: Vehicle, number: int) -> str:
+    entries = list(vehicle.axles.items())
+    if number >= len(entries):
+        return "-"
+    name, axle = entries[number]
+    return f"{name} {as_written(axle.rating)}"
+
+
+def brake_table(assessment: Assessment) -> Iterator[Block]:
+    """Make the table of brakes and suspension.
+
+    Args:
+        assessment: the rig on its trip.
+
+    Returns:
+        One table, a column for each vehicle.
+
+    Sources:
+        The profile.
+
+    Example:
+        >>> brake_table.__name__
+        'brake_table'
+    """
+    towed = {coupling.behind for coupling in assessment.rig.couplings}
+    names = {id(vehicle): name for name, vehicle in assessment.rig.vehicles.items()}
+
+    def towing(field: str) -> Callable[[Vehicle], str]:
+        def text(vehicle: Vehicle) -> str:
+            if names[id(vehicle)] not in towed:
+                return "-"
+            return _YES[getattr(vehicle.towing, field) if vehicle.towing else None]
+
+        return text
+
+    rows: list[Row] = [
+        ("service brake", lambda vehicle: (vehicle.brakes.service if vehicle.brakes else None) or BLANK),
+        ("retarder", lambda vehicle: _retarder(vehicle)),
+        ("suspension", lambda vehicle: vehicle.suspension or BLANK),
+    ]
+    if towed:
+        rows += [
+            ("brake worked from the cab while towed", towing("supplemental_brake")),
+            ("breakaway brake", towing("breakaway")),
+            ("brake lamp in the cab", towing("brake_lamp_in_cab")),
+        ]
+    yield _by_vehicle(assessment, "Brakes and suspension", tuple(rows))
+
+
+def _retarder(vehicle: Vehicle) -> str:
+    brakes = vehicle.brakes
+    if brakes is None or (brakes.retarder is None and not brakes.exhaust_brake):
+        return "none noted"
+    power = as_written(brakes.retarder) if brakes.retarder is not None else ""
+    return ", ".join(text for text in (power, "exhaust brake" if brakes.exhaust_brake else "") if text)
+
+
+_PLACES: tuple[tuple[str, Callable[[Equipment], list[str] | None]], ...] = (
+    ("shut-offs", lambda equipment: equipment.shut_offs),
+    ("extinguishers", lambda equipment: equipment.extinguishers),
+    ("exits", lambda equipment: equipment.exits),
+    ("jacking points", lambda equipment: equipment.jacking_points),
+    ("leveling jacks", lambda equipment: equipment.leveling_jacks),
+    ("warning devices", lambda equipment: equipment.warning_devices),
+    ("vests", lambda equipment: equipment.vests),
+    ("smoke alarms", lambda equipment: equipment.smoke_alarm),
+    ("carbon monoxide alarms", lambda equipment: equipment.carbon_monoxide_alarm),
+    ("propane alarms", lambda equipment: equipment.propane_alarm),
+)
+
+
+def place_table(assessment: Assessment) -> Iterator[Block]:
+    """Make the table of places that must be found at once.
+
+    Args:
+        assessment: the rig on its trip.
+
+    Returns:
+        One table, every vehicle's equipment that is noted.
+
+    Sources:
+        The profile.
+
+    Example:
+        >>> place_table.__name__
+        'place_table'
+    """
+    rows = [
+        (f"{name}: {what}", "; ".join(found) or BLANK)
+        for what, listed in _PLACES
+        for name, vehicle in assessment.rig.vehicles.items()
+        if (found := listed(vehicle.equipment)) is not None
+    ]
+    if rows:
+        yield Table(("what", "where"), tuple(rows), small=True, caption="To be found at once")

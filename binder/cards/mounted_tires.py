@@ -1,0 +1,94 @@
+"""The register: every mounted tire by its position, with its age on the last day this must hold."""
+
+from collections.abc import Iterator
+
+from binder.assessment.assessment import Assessment
+from binder.assessment.tire_axle import TireAxle
+from binder.assessment.tire_register import positions_of
+from binder.cards.as_written import as_written
+from binder.cards.axle_words import display_of
+from binder.cards.blocks import Block, Note, Table
+from binder.cards.display import BLANK
+from binder.cards.figure_text import age_text, tread_text
+from binder.models.tires import MountedTire, Tires
+
+_HEADERS = ("position", "size, load range", "date code", "made, week of", "age", "tread", "around", "mounted")
+
+
+def register_blocks(assessment: Assessment) -> Iterator[Block]:
+    """Make the table of mounted tires, the spare last.
+
+    Args:
+        assessment: the rig on its trip.
+
+    Returns:
+        A table and how it is read.
+
+    Sources:
+        The profile; the figures ``made``, ``age`` and ``tread``.
+
+    Example:
+        >>> register_blocks.__name__
+        'register_blocks'
+    """
+    rows = [*_mounted(assessment), *_spares(assessment)]
+    if not rows:
+        return
+    yield Table(_HEADERS, tuple(rows), small=True, caption="Every tire")
+    rule = next(
+        (figure.rule for figure in assessment.ledger.starting_with("tires.") if figure.key.endswith(".age")),
+        "",
+    )
+    yield Note(
+        f"{rule} Date code: week and year, the last figures of the number that starts with DOT. Least tread: "
+        "4/32 in on a steering axle, 2/32 in elsewhere (49 CFR 393.75). Pairs match within 1/4 in of diameter, "
+        "3/4 in around and 4/32 in of tread (S45; S48)."
+    )
+
+
+def _mounted(assessment: Assessment) -> Iterator[tuple[str, ...]]:
+    display = display_of(assessment)
+    for vehicle, entry in assessment.rig.vehicles.items():
+        for axle_name in entry.axles:
+            axle = TireAxle(assessment.rig, vehicle, axle_name, ())
+            for position in positions_of(axle):
+                key = f"{axle.key}.{position}".replace(" ", "_")
+                made = assessment.known(f"{key}.made")
+                tread = assessment.quantity(f"{key}.tread")
+                yield (
+                    f"{vehicle}, {position}",
+                    *_tire(axle.tires, axle.tires.mounted.get(position) or MountedTire()),
+                    str(made.value) if made and made.value else BLANK,
+                    age_text(assessment.quantity(f"{key}.age")),
+                    tread_text(tread, display),
+                    *_measured(axle.tires.mounted.get(position) or MountedTire()),
+                )
+
+
+def _spares(assessment: Assessment) -> Iterator[tuple[str, ...]]:
+    display = display_of(assessment)
+    found = False
+    for name, tires in assessment.rig.tires.items():
+        for position, mounted in tires.mounted.items():
+            if position.startswith("spare"):
+                found = True
+                yield (
+                    f"{position}, of the {name}",
+                    *_tire(tires, mounted),
+                    BLANK,
+                    age_text(None),
+                    tread_text(mounted.tread, display),
+                    *_measured(mounted),
+                )
+    if not found:
+        yield ("spare", "none noted", *("-" for _ in _HEADERS[2:]))
+
+
+def _tire(tires: Tires, mounted: MountedTire) -> tuple[str, str]:
+    size = f"{tires.size or BLANK}, {tires.load_range or BLANK}"
+    return size, mounted.date_code or BLANK
+
+
+def _measured(mounted: MountedTire) -> tuple[str, str]:
+    around = as_written(mounted.circumference) if mounted.circumference is not None else "-"
+    return around, mounted.mounted_on.isoformat() if mounted.mounted_on else BLANK

@@ -1,0 +1,200 @@
+"""Where things are found on each vehicle, from what the profile says in numbers or in words."""
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from binder.cards.drawings import End, Thing
+from binder.models.vehicles import Vehicle
+from binder.quantities import Quantity
+
+_THIRDS = {"front": 1 / 6, "middle": 1 / 2, "rear": 5 / 6}
+"""Where along a vehicle the middle of the third lies that a word names."""
+
+_DOOR = "entry door"
+
+
+@dataclass(frozen=True)
+class Place:
+    """A named place on a vehicle: how far behind its front, on which side, how far in, and what is there."""
+
+    vehicle: int
+    name: str
+    side: End
+    position: float
+    inward: float
+    where: str
+    lock: str = ""
+    holds: tuple[str, ...] = ()
+
+    @property
+    def order(self) -> tuple[int, float]:
+        """Place on the walk: along the right side to the front, the left side, the rear, and back."""
+        turn = {"front": 1, "left": 2, "rear": 3, "right": 4}[self.side]
+        return turn, self.position if self.side == "left" else -self.position
+
+    def thing(self, walk: str) -> Thing:
+        """The place as the plan view draws it.
+
+        Args:
+            walk: its number on the walk [text].
+
+        Returns:
+            The thing.
+
+        Sources:
+            Design.
+
+        Example:
+            >>> Place(0, "tool bay", "left", 1000, 0, "").thing("3").walk
+            '3'
+        """
+        return Thing(self.vehicle, self.side, self.name, self.position, self.inward, walk)
+
+
+@dataclass(frozen=True)
+class Body:
+    """A vehicle as it is drawn: millimeters, its front before its first axle."""
+
+    number: int
+    vehicle: Vehicle
+    length: float
+    width: float
+    overhang: float
+    is_last: bool
+
+    def behind_front(self, at: Quantity) -> float:
+        """How far behind the front a place lies that is measured from the first axle.
+
+        Args:
+            at: behind the first axle [length].
+
+        Returns:
+            Millimeters.
+
+        Sources:
+            Geometry.
+
+        Example:
+            >>> Body.behind_front.__name__
+            'behind_front'
+        """
+        return self.overhang + millimeters(at)
+
+
+def millimeters(length: Quantity) -> float:
+    """A length as drawings take it.
+
+    Args:
+        length: of the real thing [length].
+
+    Returns:
+        Millimeters.
+
+    Sources:
+        Unit definitions.
+
+    Example:
+        >>> from binder.quantities import registry
+        >>> millimeters(registry.Quantity(2, "inch"))
+        50.8
+    """
+    return float(length.to("millimeter").magnitude)
+
+
+def places(body: Body) -> tuple[Place, ...]:
+    """All places of a vehicle that can be drawn, each with what is found there.
+
+    Args:
+        body: the vehicle as drawn.
+
+    Returns:
+        Door and bays, then fillers that are at no bay.
+
+    Sources:
+        The profile.
+
+    Example:
+        >>> places.__name__
+        'places'
+    """
+    named = [*_door(body), *_bays(body)]
+    contents = tuple(_contents(body.vehicle))
+    found = [
+        Place(
+            place.vehicle,
+            place.name,
+            place.side,
+            place.position,
+            place.inward,
+            place.where,
+            place.lock,
+            tuple(what for what, where in contents if place.name in where),
+        )
+        for place in named
+    ]
+    return (*found, *_fillers(body, {place.name for place in named}))
+
+
+def _door(body: Body) -> Iterator[Place]:
+    door = body.vehicle.equipment.entry_door
+    if door and door.at is not None and door.side:
+        side, position, inward = _on_side(body, door.side, body.behind_front(door.at), 0.0)
+        yield Place(body.number, _DOOR, side, position, inward, door.side)
+
+
+def _bays(body: Body) -> Iterator[Place]:
+    for name, bay in body.vehicle.bays.items():
+        if bay.at is None or bay.side is None:
+            continue
+        deep = 0.0 if bay.left is None else max(0.0, body.width / 2 - abs(millimeters(bay.left)))
+        side, position, inward = _on_side(body, bay.side, body.behind_front(bay.at), deep)
+        yield Place(body.number, name, side, position, inward, bay.side, bay.lock or "")
+
+
+def _on_side(body: Body, side: str, position: float, inward: float) -> tuple[End, float, float]:
+    """A place at the rear is at an end of the drawing only on the last vehicle."""
+    if side != "rear":
+        return ("left" if side == "left" else "right"), min(max(position, 0.0), body.length), inward
+    if body.is_last:
+        return "rear", body.length, max(0.0, body.length - position)
+    return "left", min(max(position, 0.0), body.length), body.width / 2
+
+
+def _contents(vehicle: Vehicle) -> Iterator[tuple[str, str]]:
+    """What is somewhere, and the words that say where."""
+    for name, tank in vehicle.tanks.items():
+        if tank.filler:
+            yield f"{name} filler", tank.filler
+        if tank.valve:
+            yield f"{name} valve", tank.valve
+    equipment = vehicle.equipment
+    for what, listed in (
+        ("shut-off", equipment.shut_offs),
+        ("extinguisher", equipment.extinguishers),
+        ("exit", equipment.exits),
+        ("warning devices", equipment.warning_devices),
+        ("vests", equipment.vests),
+    ):
+        for where in listed or []:
+            yield (where if what == "shut-off" and where not in vehicle.bays else what), where
+    for name, battery in vehicle.batteries.items():
+        if battery.place:
+            yield f"{name} batteries", battery.place
+
+
+def _fillers(body: Body, known: set[str]) -> Iterator[Place]:
+    """Fillers that words place on a side: in the third they name, else abreast of their tank."""
+    for name, tank in body.vehicle.tanks.items():
+        words = re.findall(r"[a-z]+", tank.filler or "")
+        side: End | None = "left" if "left" in words else "right" if "right" in words else None
+        if side is None or any(place in (tank.filler or "") for place in known):
+            continue
+        third = next((_THIRDS[word] for word in words if word in _THIRDS), None)
+        if third is not None:
+            position = third * body.length
+        elif tank.at is not None:
+            position = body.behind_front(tank.at)
+        else:
+            continue
+        yield Place(body.number, f"{name} filler", side, position, 0.0, tank.filler or "")

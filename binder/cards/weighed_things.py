@@ -1,0 +1,167 @@
+"""What has a load in each state and one rating: an axle, a vehicle, the combination, read from figures."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cached_property
+
+from binder.assessment.assessment import Assessment
+from binder.assessment.trip_states import trip_states
+from binder.cards.axle_words import display_of
+from binder.quantities import Quantity
+
+
+@dataclass(frozen=True)
+class WeighedThing:
+    """One axle, vehicle or combination; ``states`` are keys and titles in the order of the trip."""
+
+    assessment: Assessment
+    key: str
+    name: str
+    rating: Quantity | None
+    states: tuple[tuple[str, str], ...]
+
+    def load_in(self, state: str) -> Quantity | None:
+        """Load in a state.
+
+        Args:
+            state: its key [text].
+
+        Returns:
+            The load, None where it is not known [mass].
+
+        Sources:
+            The figure ``load`` of that state.
+
+        Example:
+            >>> WeighedThing.load_in.__name__
+            'load_in'
+        """
+        return self.assessment.quantity(f"{self.key}.{state}.load")
+
+    def margin_in(self, state: str) -> Quantity | None:
+        """Margin in a state.
+
+        Args:
+            state: its key [text].
+
+        Returns:
+            The margin, below zero where it is over its rating; None where it is not known [mass].
+
+        Sources:
+            The figure ``margin`` of that state.
+
+        Example:
+            >>> WeighedThing.margin_in.__name__
+            'margin_in'
+        """
+        return self.assessment.quantity(f"{self.key}.{state}.margin")
+
+    @cached_property
+    def _loads(self) -> tuple[tuple[str, str, Quantity], ...]:
+        return tuple(
+            (key, title, load) for key, title in self.states if (load := self.load_in(key)) is not None
+        )
+
+    @property
+    def _heaviest(self) -> tuple[str, str, Quantity] | None:
+        return max(self._loads, key=lambda entry: float(entry[2].to("pound").magnitude), default=None)
+
+    @property
+    def heaviest_key(self) -> str:
+        """Key of the state it is heaviest in, empty where no load is known."""
+        return self._heaviest[0] if self._heaviest else ""
+
+    @property
+    def heaviest_state(self) -> str:
+        """Title of that state."""
+        return self._heaviest[1] if self._heaviest else ""
+
+    @property
+    def is_known(self) -> bool:
+        """Load and rating are both known, so that they can be drawn against one another."""
+        return self._heaviest is not None and self.rating is not None
+
+    @property
+    def changes(self) -> bool:
+        """It has not the same load in every state."""
+        # A pound is what is printed; less does not show.
+        return len({round(float(load.to("pound").magnitude)) for _, _, load in self._loads}) > 1
+
+    @property
+    def share_used(self) -> float:
+        """Share of its rating that the heaviest load uses, for the length of a bar."""
+        if self._heaviest is None or self.rating is None:
+            return 0.0
+        return float((self._heaviest[2] / self.rating).to("").magnitude)
+
+    @property
+    def margin(self) -> Quantity | None:
+        """Margin in the heaviest state."""
+        return self.margin_in(self.heaviest_key)
+
+    @property
+    def is_over(self) -> bool:
+        """The heaviest load is over the rating."""
+        return self.margin is not None and bool(self.margin.magnitude < 0)
+
+    @property
+    def heaviest_text(self) -> str:
+        """The heaviest load as printed."""
+        load = self._heaviest[2] if self._heaviest else None
+        return display_of(self.assessment).text(load, "weight", "up")
+
+    @property
+    def rating_text(self) -> str:
+        """The rating as printed."""
+        return display_of(self.assessment).text(self.rating, "weight", "down")
+
+    @property
+    def margin_text(self) -> str:
+        """The margin as printed, below zero where it is over."""
+        return display_of(self.assessment).text(self.margin, "weight", "down")
+
+    @property
+    def margin_words(self) -> str:
+        """The margin in words: what is left or what it is over."""
+        text = self.margin_text
+        return f"{text.removeprefix('-')} OVER" if self.is_over else f"{text} left"
+
+
+def weighed_things(assessment: Assessment) -> tuple[WeighedThing, ...]:
+    """All that has a load and a rating: axles and total of each vehicle, then the combination.
+
+    Args:
+        assessment: the rig on its trip.
+
+    Returns:
+        The things, front to rear.
+
+    Sources:
+        The profile's labels.
+
+    Example:
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> rig = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> [thing.name for thing in weighed_things(rig)][:3]
+        ['coach, steer', 'coach, drive', 'coach, total']
+    """
+    return tuple(_things(assessment))
+
+
+def _things(assessment: Assessment) -> Iterator[WeighedThing]:
+    states = tuple((state.key, state.title) for state in trip_states(assessment.profile))
+    vehicles = assessment.rig.vehicles
+    for name, vehicle in vehicles.items():
+        start = f"weights.{name}".replace(" ", "_")
+        for axle_name, axle in vehicle.axles.items():
+            key = f"{start}.{axle_name}".replace(" ", "_")
+            yield WeighedThing(assessment, key, f"{name}, {axle_name}", axle.rating, states)
+        rating = vehicle.label.gross_vehicle_weight_rating
+        if vehicle.axles:
+            yield WeighedThing(assessment, f"{start}.total", f"{name}, total", rating, states)
+    if len(vehicles) > 1:
+        rating = next(iter(vehicles.values())).label.gross_combination_weight_rating
+        yield WeighedThing(assessment, "weights.combination", "combination", rating, states)

@@ -1,0 +1,189 @@
+"""Page of weights: the heaviest moment of everything, every state of the trip, and the coupling chain."""
+
+from collections.abc import Iterator
+
+from binder.assessment.assessment import Assessment
+from binder.assessment.trip_states import ticket_of
+from binder.cards.axle_words import display_of
+from binder.cards.blocks import Block, Heading, Line, Note, Page, Picture, Table
+from binder.cards.coupling_chain import coupling_blocks
+from binder.cards.display import BLANK, Display
+from binder.cards.drawings import MarginBar, MarginBars
+from binder.cards.weighed_things import WeighedThing, weighed_things
+from binder.cards.wheel_ends import wheel_end_blocks
+from binder.models.rig import AxleWeights
+
+_COLUMNS = 4
+"""Things in one table of states: each takes two columns, and more would not be read at 9 points."""
+
+_BARS_WIDTH = 160.0
+"""Millimeters of the bars: within the text of a letter and of an A4 page."""
+
+_INTRO = (
+    "Loads are rounded up, margins down. Bold upright mark: the rating. Weigh again after a change; the labels "
+    "on the vehicles, their makers' manuals and local law come first."
+)
+
+
+def weights(assessment: Assessment) -> Page:
+    """Make the page of weights.
+
+    Args:
+        assessment: the rig on its trip.
+
+    Returns:
+        The page.
+
+    Sources:
+        The figures it prints.
+
+    Example:
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> page = weights(assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1)))
+        >>> page.blocks[1].view.rows[0].margin
+        '843 lb left'
+    """
+    things = weighed_things(assessment)
+    blocks: tuple[Block, ...] = (
+        *_bars(things),
+        *wheel_end_blocks(assessment),
+        *coupling_blocks(assessment),
+        *_label_blocks(assessment),
+        *_state_tables(assessment, things),
+        *_known_blocks(assessment),
+    )
+    return Page("weights", "Weights", _INTRO, blocks)
+
+
+def _bars(things: tuple[WeighedThing, ...]) -> Iterator[Block]:
+    yield Heading("Heaviest moment of each")
+    known = [thing for thing in things if thing.is_known]
+    unknown = [thing for thing in things if not thing.is_known]
+    rows = tuple(
+        MarginBar(
+            thing.name,
+            thing.share_used,
+            f"{thing.heaviest_text}, {thing.heaviest_state}",
+            f"rating {thing.rating_text}",
+            thing.margin_words,
+            thing.is_over,
+        )
+        for thing in known
+    )
+    if rows:
+        told = "; ".join(f"{row.name}: {row.load}, {row.rating}, {row.margin}" for row in rows)
+        yield Picture(MarginBars(rows, f"Bars of load against rating. {told}.", _BARS_WIDTH))
+    for thing in unknown:
+        yield Line(thing.name, f"load {thing.heaviest_text}, rating {thing.rating_text}")
+
+
+def _label_blocks(assessment: Assessment) -> Iterator[Block]:
+    display, rows = display_of(assessment), []
+    for name, vehicle in assessment.rig.vehicles.items():
+        used = assessment.known(f"weights.{name}.label_capacity.used".replace(" ", "_"))
+        left = assessment.known(f"weights.{name}.label_capacity.left".replace(" ", "_"))
+        if used is None or left is None:
+            continue
+        capacity = vehicle.label.occupant_and_cargo_carrying_capacity or vehicle.label.cargo_carrying_capacity
+        counted = "; ".join(f"{item.name} {item.text}" for item in used.inputs)
+        rows.append(
+            (
+                name,
+                display.text(capacity, "weight", "down"),
+                counted,
+                display.text(used.quantity, "weight", "up"),
+                display.text(left.quantity, "weight", "down"),
+            )
+        )
+    if rows:
+        headers = ("vehicle", "capacity on its label", "taken out of it", "together", "left for cargo")
+        yield Table(headers, tuple(rows), small=True, caption="What the labels leave for cargo")
+        yield Note(
+            "The arithmetic of the labels: 150 lb a person and 8.3 lb/gal of fresh water, the tank full. It counts "
+            "what left the factory; what was added since is cargo. The scale is the better judge."
+        )
+
+
+def _state_tables(assessment: Assessment, things: tuple[WeighedThing, ...]) -> Iterator[Block]:
+    display = display_of(assessment)
+    unit = display.measure("weight").word
+    changing = [thing for thing in things if thing.changes]
+    for start in range(0, len(changing), _COLUMNS):
+        chosen = changing[start : start + _COLUMNS]
+        headers = tuple(f"{thing.name} {what}" for thing in chosen for what in ("load", "margin"))
+        yield Table(
+            ("state of the trip", *headers),
+            tuple(_state_row(chosen, key, title, display) for key, title in chosen[0].states),
+            small=True,
+            caption=f"Every state of the trip, {unit}",
+        )
+    if changing:
+        yield Note("Heaviest of its column: marked with an asterisk. A margin below zero is over the rating.")
+    steady = [thing for thing in things if not thing.changes]
+    if steady:
+        rows = tuple(
+            (thing.name, thing.heaviest_text, thing.rating_text, thing.margin_text) for thing in steady
+        )
+        yield Table(
+            ("the same in every state", "load", "rating", "margin"),
+            rows,
+            small=True,
+            caption="What stays as it is",
+        )
+
+
+def _state_row(things: list[WeighedThing], key: str, title: str, display: Display) -> tuple[str, ...]:
+    cells = []
+    for thing in things:
+        load, margin = thing.load_in(key), thing.margin_in(key)
+        mark = "*" if key == thing.heaviest_key else ""
+        cells += [
+            f"{mark}{display.number(load, 'weight', 'up')}",
+            display.number(margin, "weight", "down"),
+        ]
+    return (title, *cells)
+
+
+def _known_blocks(assessment: Assessment) -> Iterator[Block]:
+    display, rows = display_of(assessment), []
+    for name, vehicle in assessment.rig.vehicles.items():
+        ticket = ticket_of(assessment.rig, name)
+        readings = ticket.weights[name].axles if ticket else {}
+        for axle in vehicle.axles:
+            reading = readings.get(axle)
+            rows.append(
+                (
+                    f"{name}, {axle}",
+                    *_reading(reading, display),
+                    ticket.on.isoformat() if ticket else BLANK,
+                    _how_known(reading),
+                )
+            )
+    if rows:
+        headers = ("axle", "left", "right", "axle", "ticket of", "known by")
+        yield Table(headers, tuple(rows), small=True, caption="On the scale")
+        yield Note(
+            "Wheel ends weighed: the heavier end is measured. Axle weighed: the heavier end is assumed, half the "
+            "axle and an allowance (common practice, no source). Not weighed: the ratings stand in for loads."
+        )
+
+
+def _reading(reading: AxleWeights | None, display: Display) -> tuple[str, str, str]:
+    if reading is None:
+        return (BLANK, BLANK, BLANK)
+    left, right, axle = (
+        display.text(value, "weight", "up") if value is not None else "-"
+        for value in (reading.left, reading.right, reading.axle)
+    )
+    return (left, right, axle)
+
+
+def _how_known(reading: AxleWeights | None) -> str:
+    if reading is None:
+        return "not weighed"
+    if reading.left is not None and reading.right is not None:
+        return "wheel ends weighed"
+    return "axle weighed; ends assumed" if reading.axle is not None else "not weighed"

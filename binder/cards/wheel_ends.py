@@ -1,0 +1,77 @@
+"""The heaviest wheel end of each axle, on the page of weights."""
+
+from collections.abc import Iterator
+
+from binder.assessment.assessment import Assessment
+from binder.assessment.figures import Figure
+from binder.assessment.trip_states import trip_states
+from binder.cards.axle_words import display_of
+from binder.cards.blocks import Block, Note, Table
+from binder.cards.display import BLANK
+
+_HEADERS = (
+    "axle",
+    "heavier end",
+    "in state",
+    "half the rating",
+    "room under it",
+    "load on one tire",
+    "tire's slack",
+)
+
+
+def wheel_end_blocks(assessment: Assessment) -> Iterator[Block]:
+    """Make the table of the heaviest wheel ends.
+
+    Args:
+        assessment: the rig on its trip.
+
+    Returns:
+        A table and what it stands on.
+
+    Sources:
+        The figures ``heavier_end`` and ``load_per_tire``.
+
+    Example:
+        >>> wheel_end_blocks.__name__
+        'wheel_end_blocks'
+    """
+    rows, hows = [], []
+    for vehicle_name, vehicle in assessment.rig.vehicles.items():
+        for axle_name in vehicle.axles:
+            row, how = _row(assessment, vehicle_name, axle_name)
+            rows.append(row)
+            hows.append(f"{vehicle_name}, {axle_name}: {how}")
+    if rows:
+        yield Table(_HEADERS, tuple(rows), small=True, caption="Heaviest wheel end of each axle")
+        yield Note("No published limit compares left and right; the tires and half the axle's rating judge.")
+        yield Note(" ".join(hows))
+
+
+def _row(assessment: Assessment, vehicle: str, axle: str) -> tuple[tuple[str, ...], str]:
+    display = display_of(assessment)
+    found = _heaviest(assessment, f"weights.{vehicle}.{axle}".replace(" ", "_"))
+    tire = assessment.known(f"tires.{vehicle}.{axle}.load_per_tire".replace(" ", "_"))
+    load = display.text(tire.quantity if tire else None, "weight", "up")
+    slack = tire.slack if tire and tire.slack else "-"
+    if found is None:
+        return (f"{vehicle}, {axle}", BLANK, BLANK, BLANK, BLANK, load, slack), "not known."
+    figure, title = found
+    half = next((item.text for item in figure.inputs if item.name.startswith("half")), BLANK)
+    room = figure.slack.removesuffix(" under half the axle's rating") if figure.slack else "-"
+    cells = (display.text(figure.quantity, "weight", "up"), title, half, room)
+    assumed = " Assumed." if figure.kind == "assumed" else ""
+    return (f"{vehicle}, {axle}", *cells, load, slack), f"{figure.rule}{assumed}"
+
+
+def _heaviest(assessment: Assessment, key: str) -> tuple[Figure, str] | None:
+    known = [
+        (figure, state.title)
+        for state in trip_states(assessment.profile)
+        if (figure := assessment.known(f"{key}.{state.key}.heavier_end")) and figure.quantity is not None
+    ]
+    return max(known, key=lambda pair: _pounds(pair[0]), default=None)
+
+
+def _pounds(figure: Figure) -> float:
+    return 0.0 if figure.quantity is None else float(figure.quantity.to("pound").magnitude)
