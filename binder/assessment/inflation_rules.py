@@ -8,7 +8,7 @@ from binder.assessment.tire_axle import TireAxle
 from binder.calculations.inflation import Demand, SetPoint, set_point
 from binder.calculations.inflation_estimates import estimated_row
 from binder.calculations.inflation_limits import pressure_for_rating, trailer_label_pressure
-from binder.calculations.load_tables import LoadRow, row_for, table_step
+from binder.calculations.load_tables import LoadRow, load_carried, row_for, table_step
 from binder.models.load import Profile
 from binder.quantities import Quantity, registry
 
@@ -148,3 +148,35 @@ def _margin(axle: TireAxle) -> Quantity:
         return axle.tires.margin
     step = table_step(axle.table) if axle.table else None
     return step or _ESTIMATE_STEP
+
+
+def load_held(axle: TireAxle, inflation: Inflation) -> Quantity | None:
+    """Load on one tire up to which an axle's set-point stays what it is.
+
+    Args:
+        axle: with its tires and loads.
+        inflation: the answer for it.
+
+    Returns:
+        What the row under the set-point and its margin carries, at least the row's own load [mass];
+        None without a table or a set-point.
+
+    Sources:
+        The load table; practice (the margin).
+
+    Example:
+        >>> from pathlib import Path
+        >>> from binder.assessment.loads import loads_in_states
+        >>> from binder.assessment.trip_states import trip_states
+        >>> from binder.models.load import load_profile
+        >>> profile = load_profile(Path("profiles/kestrel"))
+        >>> states = loads_in_states(profile.rig, trip_states(profile))
+        >>> steer = TireAxle(profile.rig, "coach", "steer", states)
+        >>> f"{load_held(steer, inflation_of(steer, profile, date(2026, 6, 1))):.0f}"
+        '2485 pound'
+    """
+    pressure, own = inflation.result.pressure, axle.row_load
+    if axle.table is None or pressure is None or own is None:
+        return None
+    under = load_carried(axle.table, pressure - inflation.margin)
+    return own if under is None else max(own, under)

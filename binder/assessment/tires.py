@@ -5,7 +5,7 @@ from datetime import date
 
 from binder.assessment.figures import Figure, Finding, Input, Ledger
 from binder.assessment.fill_tables import assess_fill_table, assess_warmest_day
-from binder.assessment.inflation_rules import Inflation, inflation_of
+from binder.assessment.inflation_rules import Inflation, inflation_of, load_held
 from binder.assessment.loads import StateLoads
 from binder.assessment.tire_axle import TireAxle, tire_axles
 from binder.assessment.tire_findings import find_pressure_findings
@@ -100,6 +100,14 @@ def _row_slack(axle: TireAxle) -> str:
     return "" if slack is None else f"{axle.wording.weight(slack, 'down')} to next row"
 
 
+def _held_slack(axle: TireAxle, inflation: Inflation) -> str:
+    holds, load = load_held(axle, inflation), axle.load_per_tire
+    if holds is None or load is None:
+        return ""
+    words = "to next row" if holds == axle.row_load else "more before the label is too little"
+    return f"{axle.wording.weight(holds - load, 'down')} {words}"
+
+
 def _enter_pressures(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> None:
     table, wording = axle.tires.table, axle.wording
     load = "not known" if axle.load_per_tire is None else wording.weight(axle.load_per_tire, "up")
@@ -127,14 +135,14 @@ def _enter_pressures(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> No
             (Input("label", _or_unknown(axle, axle.axle.label_pressure), f"{axle.origin}.label_pressure"),),
         )
     )
-    row_load = axle.row_load
+    holds = load_held(axle, inflation)
     ledger.add(
         Figure(
-            f"{axle.key}.row_load",
-            row_load,
+            f"{axle.key}.holds_up_to",
+            holds,
             "table",
-            "Load the chosen row carries on one tire; over it the next row begins.",
-            "stated",
+            "Load on one tire up to which the set-point stays: what the row under its margin carries.",
+            "stated; practice",
             (load_input,),
         )
     )
@@ -223,7 +231,7 @@ def _enter_set_point(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> No
         ("leave_up_to", leave, "Up to the cap, cold: leave it."),
     ):
         figure = Figure(f"{axle.key}.{name}", value, "calculated", words, "practice; S35", shared)
-        ledger.add(replace(figure, cautions=(LABEL_FIRST,), slack=_row_slack(axle)))
+        ledger.add(replace(figure, cautions=(LABEL_FIRST,), slack=_held_slack(axle, inflation)))
 
 
 def _enter_lines(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> None:

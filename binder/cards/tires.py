@@ -123,11 +123,13 @@ def _detail(group: AxleGroup, display: Display) -> str:
     ]
     if found:
         return found[0].split(": ", 1)[-1]
-    load = group.assessment.figure(group.key("load_per_tire"))
+    slack = group.assessment.figure(group.key("set_point")).slack.removesuffix(
+        " before the label is too little"
+    )
     words = []
     if group.value("row_pressure") is not None:
         words.append(f"{display.text(group.value('load_per_tire'), 'weight', 'up')} each")
-        words += [load.slack] if load.slack else []
+        words += [slack] if slack else []
     if _is_by_label(group):
         words.append("placard" if group.vehicle.kind in {"car", "pickup"} else "by the label")
     attention = [found.text for found in group.assessment.findings if found.key == group.key("set_point")]
@@ -308,9 +310,9 @@ def _wrong_as_soon_as(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> 
 
 
 def _end_limit(group: AxleGroup) -> Quantity | None:
-    """Load of a wheel end at which the next row of the table begins."""
-    row = group.assessment.quantity(group.key("row_load"))
-    load: Quantity | None = None if row is None else row * group.axle.tires_each_end
+    """Load of a wheel end over which the set-point is too little."""
+    holds = group.assessment.quantity(group.key("holds_up_to"))
+    load: Quantity | None = None if holds is None else holds * group.axle.tires_each_end
     return load
 
 
