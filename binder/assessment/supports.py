@@ -31,7 +31,7 @@ class Supports:
 
         Args:
             axle: its name [text].
-            at: place of the weight [length]; None where it is not known.
+            at: place of the weight; None where it is not known [length].
 
         Returns:
             The share; None where place or sharing is not known.
@@ -55,7 +55,7 @@ class Supports:
         """Share of a weight that the coupler takes; none where the first support is an axle.
 
         Args:
-            at: place of the weight [length]; None where it is not known.
+            at: place of the weight; None where it is not known [length].
 
         Returns:
             The share; the whole weight where its place on a trailer is not known.
