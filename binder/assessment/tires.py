@@ -5,7 +5,7 @@ from datetime import date
 
 from binder.assessment.figures import Figure, Finding, Input, Ledger
 from binder.assessment.fill_tables import assess_fill_table, assess_warmest_day
-from binder.assessment.inflation_rules import Inflation, inflation_of, load_held
+from binder.assessment.inflation_rules import Inflation, inflation_of, is_other_size, load_held
 from binder.assessment.loads import StateLoads
 from binder.assessment.tire_axle import TireAxle, tire_axles
 from binder.assessment.tire_findings import find_pressure_findings
@@ -109,6 +109,24 @@ def _held_slack(axle: TireAxle, inflation: Inflation) -> str:
 
 
 def _enter_pressures(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> None:
+    _enter_row(axle, inflation, ledger)
+    _enter_label(axle, inflation, ledger)
+    _enter_set_point(axle, inflation, ledger)
+    cap = axle.cap
+    ledger.add(
+        Figure(
+            f"{axle.key}.cap",
+            cap.limit,
+            "stated by a maker",
+            f"The least of tire, wheel and valve: set by {' and '.join(cap.bound_by) or 'none known'}"
+            + (f"; not known: {', '.join(cap.unknown)}." if cap.unknown else "."),
+            "stated; S60",
+            _cap_inputs(axle),
+        )
+    )
+
+
+def _enter_row(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> None:
     table, wording = axle.tires.table, axle.wording
     load = "not known" if axle.load_per_tire is None else wording.weight(axle.load_per_tire, "up")
     load_input = Input("load per tire", load, f"{axle.key}.load_per_tire")
@@ -127,36 +145,35 @@ def _enter_pressures(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> No
     )
     ledger.add(
         Figure(
-            f"{axle.key}.label_pressure",
-            inflation.label,
-            "stated by a maker",
-            f"From the label; it {_binds(inflation)}: {inflation.why_label}.",
-            "stated; practice",
-            (Input("label", _or_unknown(axle, axle.axle.label_pressure), f"{axle.origin}.label_pressure"),),
-        )
-    )
-    holds = load_held(axle, inflation)
-    ledger.add(
-        Figure(
             f"{axle.key}.holds_up_to",
-            holds,
+            load_held(axle, inflation),
             "table",
             "Load on one tire up to which the set-point stays: what the row under its margin carries.",
             "stated; practice",
             (load_input,),
         )
     )
-    _enter_set_point(axle, inflation, ledger)
-    cap = axle.cap
+
+
+def _enter_label(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> None:
+    inputs = [Input("label", _or_unknown(axle, axle.axle.label_pressure), f"{axle.origin}.label_pressure")]
+    if is_other_size(axle):
+        origin = "What the fitted tires, of another size than the label's, need for the axle's rating"
+        rating = axle.axle.rating
+        text = "not known" if rating is None else axle.wording.weight(rating, "up")
+        inputs.append(Input("gross axle weight rating", text, f"{axle.origin}.rating"))
+    elif axle.axle.label_pressure is None and inflation.label is not None:
+        origin = "No label is given: the pressure stamped on the tire stands in for it"
+    else:
+        origin = "From the label"
     ledger.add(
         Figure(
-            f"{axle.key}.cap",
-            cap.limit,
+            f"{axle.key}.label_pressure",
+            inflation.label,
             "stated by a maker",
-            f"The least of tire, wheel and valve: set by {' and '.join(cap.bound_by) or 'none known'}"
-            + (f"; not known: {', '.join(cap.unknown)}." if cap.unknown else "."),
-            "stated; S60",
-            _cap_inputs(axle),
+            f"{origin}; it {_binds(inflation)}: {inflation.why_label}.",
+            "stated; practice",
+            tuple(inputs),
         )
     )
 
