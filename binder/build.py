@@ -16,6 +16,7 @@ from binder.assessment.contradictions import refuse_contradictions
 from binder.assessment.record import assessment_record
 from binder.cards.blocks import Card
 from binder.models.load import Profile, load_profile
+from binder.problems import InputProblems, Problem
 
 NUMBERS = "numbers.json"
 
@@ -97,8 +98,10 @@ def build(
     """
     # Only a build needs the typesetter, which takes a third of a second to load.
     from binder.cards.order import binder_document, ring  # noqa: PLC0415
+    from binder.cards.targets import AddressUnfit  # noqa: PLC0415
     from binder.rendering.html import binder_html, ring_html  # noqa: PLC0415
-    from binder.rendering.pdf import render  # noqa: PLC0415
+    from binder.rendering.pdf import CardsDoNotFit, render  # noqa: PLC0415
+    from binder.rendering.qr import CodeTooLong  # noqa: PLC0415
     from binder.rendering.sheets import CORNER_OF_FAMILY, imposed_sheets  # noqa: PLC0415
 
     clock = _Phases(progress)
@@ -108,15 +111,20 @@ def build(
     assessment = assess(profile, options.on)
     report = BuildReport(assessment, options.out or Path("out") / profile.folder, phases=clock.seconds)
     clock.begin("cards")
-    cards = ring(assessment)
-    document = binder_document(assessment, cards)
     paper = profile.rig.paper
-    clock.begin("html")
-    ring_text, binder_text = ring_html(cards, paper), binder_html(document, paper)
-    clock.begin("pdf of the cards")
-    ring_pdf = render(ring_text, sum(len(card.sides) for card in cards))
-    clock.begin("pdf of the binder")
-    binder_pdf = render(binder_text)
+    try:
+        cards = ring(assessment)
+        document = binder_document(assessment, cards)
+        clock.begin("html")
+        ring_text, binder_text = ring_html(cards, paper), binder_html(document, paper)
+        clock.begin("pdf of the cards")
+        ring_pdf = render(ring_text, sum(len(card.sides) for card in cards))
+        clock.begin("pdf of the binder")
+        binder_pdf = render(binder_text)
+    except (AddressUnfit, CodeTooLong) as fault:
+        raise InputProblems([profile.rig_places.problem(("log",), str(fault))], profile.sources) from fault
+    except CardsDoNotFit as fault:
+        raise InputProblems(_too_long(profile, str(fault))) from fault
     clock.begin("sheets")
     sides, corners = (
         tuple(len(card.sides) for card in cards),
@@ -129,6 +137,14 @@ def build(
     report.files = write_printing(report.out, contents, assessment, cards)
     clock.end()
     return report
+
+
+def _too_long(profile: Profile, text: str) -> list[Problem]:
+    """What does not fit its card: a text of the profile or the plan is longer than paper allows."""
+    return [
+        Problem(profile.rig_places.file, None, "", line, "shorten its names and lists")
+        for line in text.splitlines()
+    ]
 
 
 class _Phases:

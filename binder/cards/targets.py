@@ -6,6 +6,10 @@ from collections.abc import Callable
 _PLAIN = re.compile(r"[0-9A-Za-z.]+")
 
 
+class AddressUnfit(ValueError):  # noqa: N818 - the name says what is wrong.
+    """The address cannot be marked with a card and its code."""
+
+
 def log_target(address: str, card_id: str, code: str) -> str:
     """Give the address a card's code opens, marked with the card and its content code.
 
@@ -22,7 +26,7 @@ def log_target(address: str, card_id: str, code: str) -> str:
         The text for the code.
 
     Raises:
-        ValueError: for another scheme, for letters that are not ASCII, or where the address
+        AddressUnfit: for another scheme, for letters that are not ASCII, or where the address
             already has a fragment or subject of its own.
 
     Sources:
@@ -37,31 +41,33 @@ def log_target(address: str, card_id: str, code: str) -> str:
         'TEL:+15555550100'
     """
     if not address.isascii() or not address.isprintable() or " " in address:
-        raise ValueError(f"{address!r} has letters an address cannot hold; write them as %XX or xn--")
+        raise AddressUnfit(f"{address!r} has letters an address cannot hold; write them as %XX or xn--")
     scheme, colon, rest = address.partition(":")
     way = _WAYS.get(scheme.lower() + colon)
     if way is None or not rest.removeprefix("//"):
-        raise ValueError(f"{address!r} is no address for a code; start it with one of {', '.join(_WAYS)}")
+        raise AddressUnfit(f"{address!r} is no address for a code; start it with one of {', '.join(_WAYS)}")
     mark = f"{card_id}.{code}"
     if not _PLAIN.fullmatch(mark):
-        raise ValueError(f"{mark!r} is no mark; letters, digits and points only")
+        raise AddressUnfit(f"{mark!r} is no mark; letters, digits and points only")
     return scheme.upper() + ":" + way(rest, mark)
 
 
 def _web(rest: str, mark: str) -> str:
     if not rest.startswith("//") or "#" in rest:
-        raise ValueError(f"{rest!r} must start with // and have no # of its own; the card's mark goes there")
+        raise AddressUnfit(
+            f"{rest!r} must start with // and have no # of its own; the card's mark goes there"
+        )
     authority, path = re.fullmatch(r"//([^/?]*)(.*)", rest).groups()  # type: ignore[union-attr] # It fits any.
     user, at, host = authority.rpartition("@")
     if not host:
-        raise ValueError(f"{rest!r} names no host")
+        raise AddressUnfit(f"{rest!r} names no host")
     slash = "" if path.startswith("/") else "/"
     return f"//{user}{at}{host.upper()}{slash}{path}#{mark}"
 
 
 def _mail(rest: str, mark: str) -> str:
     if "#" in rest or re.search(r"[?&]subject=", rest, re.IGNORECASE):
-        raise ValueError(f"{rest!r} has a subject of its own; the card's mark goes there")
+        raise AddressUnfit(f"{rest!r} has a subject of its own; the card's mark goes there")
     return f"{rest}{'&' if '?' in rest else '?'}subject={mark}"
 
 

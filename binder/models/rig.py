@@ -1,8 +1,9 @@
 """The rig profile: vehicles joined by couplings, their tires, scale tickets, spares and service."""
 
-from typing import Any, Literal
+import re
+from typing import Annotated, Any, Literal, TypeAlias
 
-from pydantic import Field, model_validator
+from pydantic import Field, PlainValidator, model_validator
 
 from binder.models.base import Count, Day, Level, Record, Text, Truth, written_problem
 from binder.models.tires import Tires, Wheels
@@ -124,6 +125,22 @@ class Service(Record):
     last: LastDone | None = None
 
 
+def _log_address(value: object) -> str:
+    text = str(value)
+    if (
+        re.fullmatch(r"(https?://[!-~]+|mailto:[!-~]+@[!-~]+|tel:[!-~]+|geo:[!-~]+)", text)
+        and "#" not in text
+    ):
+        return text
+    raise written_problem(
+        f"'{text}' is no address a code can hold; write it like 'https://log.example.org/name', "
+        "'mailto:name@example.org', 'tel:+15555550100' or 'geo:44.2,-114.9', without spaces and '#'"
+    )
+
+
+LogAddress: TypeAlias = Annotated[str, PlainValidator(_log_address)]
+
+
 class Rig(Record):
     """The whole profile."""
 
@@ -131,7 +148,7 @@ class Rig(Record):
     invented: Truth = False
     units: Literal["us", "metric"]
     paper: Literal["letter", "a4"]
-    log: Text | None = None
+    log: LogAddress | None = None
     basis: Literal["weighed", "label"] = "label"
     vehicles: dict[str, Vehicle] = Field(min_length=1)
     couplings: list[Coupling] = []
