@@ -4,18 +4,26 @@ The steps keep the order in which they save lives: out of the lane, seen, out of
 after people, and are counted in steps, since nobody carries a tape on a shoulder.
 """
 
+from collections.abc import Mapping
+
 from binder.assessment.assessment import Assessment
+from binder.assessment.figures import Figure
 from binder.assessment.procedure_numbers import procedure_constant, procedure_number
 from binder.cards.blocks import Blank, Block, Box, Card, End, Heading, Line, Reason, Side, Step, Table
-from binder.cards.breakdown_words import what_we_are
+from binder.cards.breakdown_words import length_of_all, weight_of_all, what_we_are
 from binder.cards.conditions import equipped, holds, towed
+from binder.cards.display import Display
+from binder.cards.figure_reasons import reason_of
 from binder.cards.procedure_lines import listed
+from binder.cards.rig_words import overall_height
 from binder.models.rig import Rig
+
+AHEAD_FROM_REAR = "rig.warning_devices.two_way.ahead.paces_from_rear"
 
 CONTACT_LINES = 3
 """Contacts on the card; the binder's page has room for all."""
 
-_USE = "Read, then do. One reads aloud, one does. Place lost: start again."
+_USE = "Read, then do. Place lost: start again. Then call: other side."
 _USE_BACK = "Read this aloud to whoever answers."
 
 
@@ -53,22 +61,24 @@ def breakdown(assessment: Assessment) -> Card:
         id="6",
         name="breakdown",
         title="Breakdown, first minutes",
-        sides=(Side(_USE, _front(rig)), Side(_USE_BACK, back)),
-        wrong_as_soon_as=_wrong(rig),
-        reasons=_reasons(rig),
+        sides=(Side(_USE, _front(assessment)), Side(_USE_BACK, back)),
+        wrong_as_soon_as=_wrong(assessment),
+        reasons=_reasons(assessment, figures),
         family="help",
         rig=rig.name,
         effective=assessment.on.isoformat(),
-        figures=figures,
+        figures=tuple(figure.key for figure in figures.values()),
     )
 
 
-def _front(rig: Rig) -> tuple[Block, ...]:
+def _front(assessment: Assessment) -> tuple[Block, ...]:
+    rig = assessment.rig
     dressed = "Vest on" if equipped("vests")(rig) else "Something bright on"
     return (
         Step("Off the road, as far as it goes.", "1"),
         Step("Flashers on.", "2"),
-        Step("Parking brake on. Drums smoke: chocks.", "3"),
+        Step("Parking brake on.", "3"),
+        Step("Brakes smoking: chocks instead, card 10."),
         Box(f"{dressed} before any door opens.", (), "DANGER"),
         Step("Everyone out, away from traffic.", "4"),
         Step("Everyone behind the rail.", "5"),
@@ -76,24 +86,26 @@ def _front(rig: Rig) -> tuple[Block, ...]:
         Step("No flame, no flare. Then card 9.", indent=True),
         Step("No safe way to the rear:"),
         Step("Stay behind the rail. Flashers only.", indent=True),
-        *_devices(rig),
-        Step("Call: turn this card over.", "7" if equipped("warning_devices")(rig) else "6"),
+        *_devices(assessment),
     )
 
 
-def _devices(rig: Rig) -> tuple[Block, ...]:
+def _devices(assessment: Assessment) -> tuple[Block, ...]:
+    rig = assessment.rig
     if not equipped("warning_devices")(rig):
         return ()
     last = towed(rig)[-1][0] if rig.couplings else "rig"
-    near, far, farthest = (
-        procedure_number(f"steps {name}", rig.units).split()[0] for name in ("near", "far", "farthest")
+    near, far, farthest, hidden = (
+        procedure_number(f"steps {name}", rig.units).split()[0]
+        for name in ("near", "far", "farthest", "out of sight")
     )
-    hidden = procedure_number("steps out of sight", rig.units).split()[0]
+    from_rear = assessment.known(AHEAD_FROM_REAR)
+    ahead = f"{from_rear.value:.0f} ahead" if from_rear else f"{far} past front"
     return (
-        Step(f"Devices, facing traffic. Steps behind the {last}:", "6"),
+        Step(f"Devices, facing traffic. Steps from the {last}'s rear:", "6"),
         Table(
             ("Road", "1st, traffic side", "2nd", "3rd"),
-            (("Two-way", near, far, f"{far} ahead"), ("Divided, one-way", near, far, farthest)),
+            (("Two-way", near, far, ahead), ("Divided, one-way", near, far, farthest)),
         ),
         Step(f"Hill or curve within {procedure_number('device out of sight', rig.units)}:"),
         Step(f"Device on that side: {far} to {hidden} steps.", indent=True),
@@ -118,18 +130,30 @@ def _contacts(assessment: Assessment) -> tuple[Block, ...]:
     )
 
 
-def _reasons(rig: Rig) -> tuple[Reason, ...]:
+def _reasons(assessment: Assessment, figures: Mapping[str, Figure]) -> tuple[Reason, ...]:
+    rig = assessment.rig
+    devices = _device_reasons(rig) if equipped("warning_devices")(rig) else ()
+    return (
+        Reason("Away from traffic", "The lane side of a parked rig is where people are hit.", "practice"),
+        Reason("Brakes smoking", "Set hard, hot drums may crack or lock.", "practice"),
+        Reason("No flame", "A flare lights what has leaked.", "49 CFR 392.22"),
+        *devices,
+        Reason("Emergency numbers", "Elsewhere another number may hold: write it down.", "W34; W35"),
+        *(reason_of(name, figure) for name, figure in figures.items()),
+    )
+
+
+def _device_reasons(rig: Rig) -> tuple[Reason, ...]:
     near, far, farthest, hidden = (
         procedure_number(f"device {name}", rig.units) for name in ("near", "far", "farthest", "out of sight")
     )
     step = procedure_constant("steps far").reason
-    found = [
-        Reason("No flame", "A flare lights what has leaked.", "49 CFR 392.22"),
+    return (
         Reason(
             "Devices",
-            f"{near} on the traffic side, {far} and, where traffic comes from one side only, {farthest}; "
-            f"counted from the rear of the last vehicle, {step}. No time limit holds for people: first the "
-            "rail, then devices, and only where the way is safe.",
+            f"{near} on the traffic side, {far}, and {farthest} where all traffic comes from behind; {step}. "
+            "Ahead means past the front. No time limit holds for people: first the rail, then devices, and "
+            "only where the way is safe.",
             "49 CFR 392.22; practice",
         ),
         Reason(
@@ -138,21 +162,22 @@ def _reasons(rig: Rig) -> tuple[Reason, ...]:
             f"{far} to {hidden} out.",
             "49 CFR 392.22",
         ),
-    ]
-    shown = found if equipped("warning_devices")(rig) else found[:1]
-    return (
-        Reason("Away from traffic", "The lane side of a parked rig is where people are hit.", "practice"),
-        Reason("Drums smoke", "A brake set hard on smoking drums may crack them or lock.", "practice"),
-        *shown,
-        Reason("Emergency numbers", "Elsewhere another number may hold: write it down.", "W34; W35"),
     )
 
 
-def _wrong(rig: Rig) -> str:
+def _wrong(assessment: Assessment) -> str:
+    rig, shown = assessment.rig, Display(assessment.rig.units)
+    over = {
+        "higher than": shown.length(height) if (height := overall_height(assessment)) is not None else "",
+        "longer than": shown.length(length) if (length := length_of_all(assessment)) is not None else "",
+        "heavier than": (
+            shown.text(weight, "weight", "up") if (weight := weight_of_all(assessment)) is not None else ""
+        ),
+    }
     parts = [
-        "height, length, weight",
+        *(f"{words} {limit}" for words, limit in over.items() if limit),
         "tires",
         *(["propane"] if holds("propane")(rig) else []),
-        *[f"the {name} behind" for name, _ in towed(rig)],
+        *[f"the {name}" for name, _ in towed(rig)],
     ]
     return f"{listed([*parts, 'a number to call'])} changed."

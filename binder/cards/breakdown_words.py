@@ -1,29 +1,29 @@
 """What a caller says of the rig: height, length, weight, fuel, brakes, tires, what is towed, propane."""
 
-from collections.abc import Iterator
-
-import pint
+from collections.abc import Iterator, Mapping
 
 from binder.assessment.assessment import Assessment
+from binder.assessment.figures import Figure
 from binder.cards.blocks import Line
 from binder.cards.conditions import driven, tanks, towed
 from binder.cards.display import BLANK, Display
+from binder.cards.figure_values import quantity_of
 from binder.cards.rig_words import overall_height
 from binder.models.rig import Rig
 from binder.quantities import Quantity
 
-LENGTH_KEY = "rig.combination_length"
+HEIGHT_KEY, LENGTH_KEY = "rig.overall_height", "rig.combination_length"
 WEIGHT_KEYS = ("weights.combination.departure.load", "weights.combination.as_weighed.load")
 
 
-def what_we_are(assessment: Assessment) -> tuple[tuple[Line, ...], tuple[str, ...]]:
+def what_we_are(assessment: Assessment) -> tuple[tuple[Line, ...], Mapping[str, Figure]]:
     """List what whoever comes to help needs to know of this rig.
 
     Args:
         assessment: this rig on this trip [assessment].
 
     Returns:
-        The lines, blanks where nothing is known, and the keys of the figures they print.
+        The lines, blanks where nothing is known, and the figures they print by the name of the line.
 
     Sources:
         The figures and the profile name their own.
@@ -34,36 +34,70 @@ def what_we_are(assessment: Assessment) -> tuple[tuple[Line, ...], tuple[str, ..
     """
     rig = assessment.rig
     shown = Display(rig.units)
-    keys = tuple(key for key in (LENGTH_KEY, _weight_key(assessment)) if assessment.known(key))
+    length_name = "Length, coupled" if rig.couplings else "Length"
+    keys = {"Height": HEIGHT_KEY, length_name: LENGTH_KEY, "Weight": _weight_key(assessment)}
     lines = (
         Line("Height", shown.length(overall_height(assessment))),
-        Line("Length, coupled" if rig.couplings else "Length", shown.length(_length(assessment))),
-        Line("Weight", shown.text(_figure(assessment, _weight_key(assessment)), "weight", "up")),
+        Line(length_name, shown.length(length_of_all(assessment))),
+        Line("Weight", shown.text(weight_of_all(assessment), "weight", "up")),
         Line("Fuel, brakes", f"{_fuel(rig)}, {_brakes(rig)}"),
         *_tires(rig),
         *(Line("Towed", f"{name.upper()} ATTACHED") for name, _ in towed(rig)[-1:]),
         *_propane(rig, shown),
     )
-    return lines, keys
+    return lines, {name: figure for name, key in keys.items() if (figure := assessment.known(key))}
+
+
+def length_of_all(assessment: Assessment) -> Quantity | None:
+    """Give the length of all vehicles, coupled.
+
+    Args:
+        assessment: this rig on this trip [assessment].
+
+    Returns:
+        The length; None where it is not known [length].
+
+    Sources:
+        The figure's own; the owner's measuring where nothing is towed.
+
+    Example:
+        >>> length_of_all.__name__
+        'length_of_all'
+    """
+    figure = assessment.known(LENGTH_KEY)
+    if figure is not None or assessment.rig.couplings:
+        return quantity_of(figure)
+    return driven(assessment.rig)[1].size.overall_length
+
+
+def weight_of_all(assessment: Assessment) -> Quantity | None:
+    """Give the weight of all vehicles on departure, else as weighed.
+
+    Args:
+        assessment: this rig on this trip [assessment].
+
+    Returns:
+        The weight; None where it is not known [mass].
+
+    Sources:
+        The figure's own.
+
+    Example:
+        >>> weight_of_all.__name__
+        'weight_of_all'
+    """
+    return quantity_of(assessment.known(_weight_key(assessment)))
 
 
 def _weight_key(assessment: Assessment) -> str:
-    alone = tuple(
-        f"weights.{driven(assessment.rig)[0]}.total.{state}.load" for state in ("departure", "as_weighed")
+    name = driven(assessment.rig)[0]
+    alone = (
+        ()
+        if assessment.rig.couplings
+        else tuple(f"weights.{name}.total.{state}.load" for state in ("departure", "as_weighed"))
     )
-    keys = WEIGHT_KEYS if assessment.rig.couplings else alone
+    keys = (*WEIGHT_KEYS, *alone)
     return next((key for key in keys if assessment.known(key)), keys[0])
-
-
-def _figure(assessment: Assessment, key: str) -> Quantity | None:
-    figure = assessment.known(key)
-    return figure.value if figure is not None and isinstance(figure.value, pint.Quantity) else None
-
-
-def _length(assessment: Assessment) -> Quantity | None:
-    length = _figure(assessment, LENGTH_KEY)
-    alone = driven(assessment.rig)[1].size.overall_length
-    return length if length is not None or assessment.rig.couplings else alone
 
 
 def _fuel(rig: Rig) -> str:

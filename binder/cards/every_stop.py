@@ -7,6 +7,7 @@ its group. Fueling begins with the two things that cannot be undone under a roof
 from collections.abc import Iterator
 
 from binder.assessment.assessment import Assessment
+from binder.assessment.route_clearances import wanted_margin
 from binder.cards.blocks import Block, Box, Card, End, Side
 from binder.cards.conditions import (
     DUALS,
@@ -18,6 +19,8 @@ from binder.cards.conditions import (
     towed,
 )
 from binder.cards.display import BLANK, Display
+from binder.cards.figure_reasons import reason_of
+from binder.cards.figure_values import quantity_of
 from binder.cards.procedure_lines import (
     Group,
     ProcedureLine,
@@ -29,6 +32,7 @@ from binder.cards.procedure_lines import (
 from binder.cards.rig_words import overall_height
 from binder.models.rig import Rig
 
+HEIGHT, TAIL_SWING = "rig.overall_height", "rig.tail_swing"
 _WRONG_FLUID = (
     "In the wrong tank it is harmless until the key is turned: then the pump carries it everywhere."
 )
@@ -82,7 +86,7 @@ LINES = (
     ),
     ProcedureLine(
         "Latch, chains, cord",
-        "IN, PINNED",
+        "PINNED",
         "coupling",
         coupled_by("ball", "gooseneck"),
         killer=True,
@@ -142,6 +146,8 @@ def every_stop(assessment: Assessment) -> Card:
     """
     rig = assessment.rig
     fuel_lines = tuple(fueling(assessment))
+    named = {"Canopy": HEIGHT, "Tail swing": TAIL_SWING} if fuel_lines else {}
+    figures = {name: figure for name, key in named.items() if (figure := assessment.known(key))}
     sides = [Side(_USE, (*_blocks(WALK, LINES, rig), End("Every stop: complete")))]
     if fuel_lines:
         sides.append(Side("Do, then confirm, at each fuel stop.", _fuel_blocks(fuel_lines, rig)))
@@ -151,10 +157,15 @@ def every_stop(assessment: Assessment) -> Card:
         title="Every stop",
         sides=tuple(sides),
         wrong_as_soon_as=_wrong(assessment),
-        reasons=(*reasons_of(WALK, LINES, rig), *reasons_of(FUEL, fuel_lines, rig)),
+        reasons=(
+            *reasons_of(WALK, LINES, rig),
+            *reasons_of(FUEL, fuel_lines, rig),
+            *(reason_of(name, figure) for name, figure in figures.items()),
+        ),
         family="stop",
         rig=rig.name,
         effective=assessment.on.isoformat(),
+        figures=tuple(figure.key for figure in figures.values()),
     )
 
 
@@ -187,19 +198,21 @@ def fueling(assessment: Assessment) -> Iterator[ProcedureLine]:
 
 
 def _before_the_lane(assessment: Assessment) -> Iterator[ProcedureLine]:
-    height = overall_height(assessment)
-    over = Display(assessment.rig.units).length(height)
+    display = Display(assessment.rig.units)
+    margin = display.text(wanted_margin(assessment.profile), "inches", "up")
+    swing = quantity_of(assessment.known(TAIL_SWING))
     yield ProcedureLine(
         "Canopy, posted",
-        f"OVER {over}",
+        f"OVER {display.length(overall_height(assessment))}",
         "lane",
         killer=True,
         consequence="do not move",
-        reason="The overall height of this rig; a canopy that is not posted is not known to be higher.",
+        detail=f"this rig's height; {margin} more is wanted",
+        reason="A canopy that is not posted is not known to be higher.",
     )
     yield ProcedureLine(
         "Tail swing past the pumps",
-        "CLEAR",
+        "CLEAR" if swing is None else f"{display.text(swing, 'inches', 'up')} CLEAR",
         "lane",
         killer=True,
         consequence="do not move",
@@ -255,7 +268,7 @@ def _blocks(groups: tuple[Group, ...], lines: tuple[ProcedureLine, ...], rig: Ri
 
 
 def _fuel_blocks(lines: tuple[ProcedureLine, ...], rig: Rig) -> tuple[Block, ...]:
-    wrong_fluid = Box("Wrong fluid in a tank?", ("Do not turn the key. Call for help.",), "WARNING")
+    wrong_fluid = Box("Wrong fluid in? Do not turn the key.", (), "WARNING")
     return (
         *group_blocks(_LANE, lines, rig),
         wrong_fluid,
@@ -267,13 +280,11 @@ def _fuel_blocks(lines: tuple[ProcedureLine, ...], rig: Rig) -> tuple[Block, ...
 
 
 def _wrong(assessment: Assessment) -> str:
-    rig = assessment.rig
-    name, _ = driven(rig)
     height = overall_height(assessment)
-    over = Display(rig.units).length(height)
+    over = Display(assessment.rig.units).length(height)
     parts = [
-        *([f"the rig is higher than {over}"] if height is not None else []),
-        f"a tank or filler of the {name} is changed",
-        *[f"the {behind} behind is changed" for behind, _ in towed(rig)],
+        *([f"higher than {over}"] if height is not None else []),
+        "a tank, a filler",
+        *[f"the {behind}" for behind, _ in towed(assessment.rig)],
     ]
-    return f"{listed(parts)}."
+    return f"{listed(parts)} changed."

@@ -1,8 +1,7 @@
 """Words and measures of a whole rig that several procedure cards print."""
 
-import pint
-
 from binder.assessment.assessment import Assessment
+from binder.cards.figure_values import quantity_of
 from binder.quantities import Quantity
 
 
@@ -13,7 +12,7 @@ def overall_height(assessment: Assessment) -> Quantity | None:
         assessment: this rig on this trip [assessment].
 
     Returns:
-        The height, or None where any vehicle that may be the highest has none noted [length].
+        The figure's height; without a figure the highest one noted; None where there is none [length].
 
     Sources:
         The owner's measuring.
@@ -24,7 +23,7 @@ def overall_height(assessment: Assessment) -> Quantity | None:
     """
     figure = assessment.known("rig.overall_height")
     if figure is not None:
-        return figure.value if isinstance(figure.value, pint.Quantity) else None
+        return quantity_of(figure)
     sizes = [vehicle.size for vehicle in assessment.rig.vehicles.values()]
     heights = [
         height

@@ -45,7 +45,7 @@ _ALL = (
         Amount("70 to 125", "kPa"),
         "How far a truck tire's pressure rises from cold to hot on the road.",
         "S54; gas law",
-        "outward to 5 kPa",
+        "nearest 5 kPa",
     ),
     ProcedureConstant(
         "hot rise light truck",
@@ -76,7 +76,7 @@ _ALL = (
         Amount("14", "°C"),
         "A tire that much hotter than its mate: a leak or a brake.",
         "practice",
-        "rounded up",
+        "up to 1 °C, a difference",
     ),
     ProcedureConstant(
         "cold mates",
@@ -84,7 +84,7 @@ _ALL = (
         Amount("35", "kPa"),
         "Two cold tires of one axle further apart: one of them loses air.",
         "S45; S48",
-        "rounded up",
+        "up to 5 kPa",
     ),
     ProcedureConstant(
         "cold rest",
@@ -106,7 +106,7 @@ _ALL = (
         Amount("105", "kPa"),
         "Least build-up of a hot truck tire rated over 4,000 lb at 41 to 55 mph, by the law's table.",
         "49 CFR 393.75; S33",
-        "rounded up",
+        "up to 5 kPa",
     ),
     ProcedureConstant(
         "law build-up light",
@@ -114,7 +114,7 @@ _ALL = (
         Amount("35", "kPa"),
         "Least build-up of a hot truck tire rated 4,000 lb or less at 41 to 55 mph, by the law's table.",
         "49 CFR 393.75; S33",
-        "rounded up",
+        "up to 5 kPa",
     ),
     ProcedureConstant(
         "air to move",
@@ -213,41 +213,41 @@ _ALL = (
     ProcedureConstant(
         "device near",
         Amount("10", "ft"),
-        Amount("3", "m"),
+        Amount("3.0", "m"),
         "First device, on the traffic side.",
         "49 CFR 392.22",
-        "down to 1 m",
+        "down to 0.1 m",
     ),
     ProcedureConstant(
         "device far",
         Amount("100", "ft"),
-        Amount("31", "m"),
+        Amount("30.5", "m"),
         "Second device.",
         "49 CFR 392.22",
-        "up to 1 m",
+        "up to 0.1 m",
     ),
     ProcedureConstant(
         "device farthest",
         Amount("200", "ft"),
-        Amount("61", "m"),
+        Amount("61.0", "m"),
         "Third device where traffic comes from one side only.",
         "49 CFR 392.22",
-        "up to 1 m",
+        "up to 0.1 m",
     ),
     ProcedureConstant(
         "device out of sight",
         Amount("500", "ft"),
-        Amount("152", "m"),
+        Amount("152.4", "m"),
         "A hill, curve or obstruction nearer than this hides the rig: the device on that side goes farther "
         "out, not beyond this.",
         "49 CFR 392.22",
-        "down to 1 m",
+        "down to 0.1 m",
     ),
     ProcedureConstant("steps near", Amount("4", "steps"), Amount("4", "steps"), _STEP, "practice"),
-    ProcedureConstant("steps far", Amount("40", "steps"), Amount("41", "steps"), _STEP, "practice"),
-    ProcedureConstant("steps farthest", Amount("80", "steps"), Amount("81", "steps"), _STEP, "practice"),
+    ProcedureConstant("steps far", Amount("40", "steps"), Amount("40", "steps"), _STEP, "practice"),
+    ProcedureConstant("steps farthest", Amount("80", "steps"), Amount("80", "steps"), _STEP, "practice"),
     ProcedureConstant(
-        "steps out of sight", Amount("200", "steps"), Amount("199", "steps"), _STEP_BACK, "practice"
+        "steps out of sight", Amount("200", "steps"), Amount("200", "steps"), _STEP_BACK, "practice"
     ),
     ProcedureConstant(
         "breakaway holds",

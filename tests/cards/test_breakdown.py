@@ -1,0 +1,111 @@
+from binder.assessment.figures import Figure, Ledger, Value
+from binder.cards.blocks import Blank, Box, Card, Step, Table
+from binder.cards.breakdown import breakdown
+from binder.models.trip import Private
+from binder.quantities import registry
+from tests.cards.procedure_rigs import answers, assessed, coach, rig
+
+
+def figures() -> Ledger:
+    ledger = Ledger()
+    values: dict[str, Value] = {
+        "rig.combination_length": registry.Quantity(697.2, "inch"),
+        "weights.combination.departure.load": registry.Quantity(32287.4, "pound"),
+        "rig.warning_devices.two_way.ahead.paces_from_rear": 64.0,
+    }
+    for key, value in values.items():
+        ledger.add(Figure(key, value, "calculated", "made up", "practice"))
+    return ledger
+
+
+def tables(card: Card) -> list[Table]:
+    return [block for block in card.sides[0].blocks if isinstance(block, Table)]
+
+
+def test_people_come_before_devices() -> None:
+    blocks = breakdown(assessed()).sides[0].blocks
+
+    assert [block.text if isinstance(block, Step) else block.kind for block in blocks] == [
+        "Off the road, as far as it goes.",
+        "Flashers on.",
+        "Parking brake on.",
+        "Brakes smoking: chocks instead, card 10.",
+        "box",
+        "Everyone out, away from traffic.",
+        "Everyone behind the rail.",
+        "Fuel or gas leaking:",
+        "No flame, no flare. Then card 9.",
+        "No safe way to the rear:",
+        "Stay behind the rail. Flashers only.",
+        "Devices, facing traffic. Steps from the car's rear:",
+        "table",
+        "Hill or curve within 500 ft:",
+        "Device on that side: 40 to 200 steps.",
+    ]
+
+
+def test_the_vest_is_first_with_the_gravest_word() -> None:
+    box = next(block for block in breakdown(assessed()).sides[0].blocks if isinstance(block, Box))
+
+    assert (box.word, box.title) == ("DANGER", "Vest on before any door opens.")
+
+
+def test_steps_are_those_of_the_federal_distances() -> None:
+    """49 CFR 392.22(b): 10, 100 and 100 ft; 10, 100 and 200 ft; each step 2 ft 6 in."""
+    rows = tables(breakdown(assessed(ledger=figures())))[0].rows
+
+    assert rows == (("Two-way", "4", "40", "64 ahead"), ("Divided, one-way", "4", "40", "80"))
+
+
+def test_without_the_length_the_device_ahead_is_counted_from_the_front() -> None:
+    assert tables(breakdown(assessed()))[0].rows[0] == ("Two-way", "4", "40", "40 past front")
+
+
+def test_a_rig_without_devices_or_vests_is_not_told_to_use_them() -> None:
+    front = breakdown(assessed(rig({"coach": coach(("awning",))}))).sides[0].blocks
+
+    assert not [block for block in front if isinstance(block, Table) or "Vest" in repr(block)]
+
+
+def test_what_to_say_is_read_from_the_figures() -> None:
+    card = breakdown(assessed(ledger=figures()))
+
+    assert answers(card) == {
+        "Emergency, US / EU": "911 / 112",
+        "Height": "12 ft 8 in",
+        "Length, coupled": "58 ft 2 in",
+        "Weight": "32,288 lb",
+        "Fuel, brakes": "DIESEL, AIR",
+        "Tires, coach": "295/75R22.5",
+        "Tires, car": "______",
+        "Towed": "CAR ATTACHED",
+        "Propane aboard": "30 gal",
+    }
+    assert card.figures == ("rig.combination_length", "weights.combination.departure.load")
+    assert card.wrong_as_soon_as == (
+        "higher than 12 ft 8 in, longer than 58 ft 2 in, heavier than 32,288 lb, tires, propane, the car or "
+        "a number to call changed."
+    )
+
+
+def test_what_is_not_known_is_a_blank_and_never_a_guess() -> None:
+    found = answers(breakdown(assessed(rig({"coach": coach(tanks={}, brakes=None, size={})}))))
+
+    assert found["Height"] == "______ ft ______ in"
+    assert found["Length"] == "______ ft ______ in"
+    assert found["Weight"] == "______ lb"
+    assert found["Fuel, brakes"] == "______, ______"
+    assert not {"Towed", "Propane aboard"} & set(found)
+
+
+def test_contacts_are_ruled_lines_unless_they_are_given() -> None:
+    private = Private.model_validate(
+        {"contacts": [{"who": "Tow service", "phone": "555-0100"}, {"who": "Nobody"}]}
+    )
+
+    blank, given = breakdown(assessed()), breakdown(assessed(private=private))
+
+    ruled = [block.name for block in blank.sides[1].blocks if isinstance(block, Blank)]
+    assert ruled[:3] == ["Roadside, towing", "Tire service", "Who to tell"]
+    assert answers(given)["Tow service"] == "555-0100"
+    assert "Nobody" not in answers(given)

@@ -1,0 +1,123 @@
+from typing import Any
+
+import pytest
+
+from binder.cards.blocks import Blank, Card, Line, Step
+from binder.cards.coupling import coupling
+from tests.cards.procedure_rigs import MAKER_SAYS, answers, assessed, car, coach, rig, trailer
+
+
+def made(behind: dict[str, object], how: str, **link: Any) -> Card:
+    main = coach()
+    main["equipment"]["brake controller"] = "true"
+    card = coupling(assessed(rig({"coach": main, "behind": behind}, how, **link)))
+    assert card is not None
+    return card
+
+
+def test_nothing_towed_has_no_card() -> None:
+    assert coupling(assessed(rig({"coach": coach()}))) is None
+
+
+def test_the_whole_card_of_a_car_on_its_wheels() -> None:
+    card = made(car(), "tow bar")
+    front, back = card.sides
+
+    assert [(getattr(block, "challenge", ""), getattr(block, "text", "")) for block in front.blocks] == [
+        ("", "Connect"),
+        ("Parking brake, coach", ""),
+        ("Chocks, behind", ""),
+        ("Bar on base plate", ""),
+        ("", "Behind, in its maker's words"),
+        *(("", words) for words in MAKER_SAYS),
+        ("", "Latch, tie, plug"),
+        ("Arms, both", ""),
+        ("Pins, clips", ""),
+        ("Bar, off level", ""),
+        ("Safety cables", ""),
+        ("Cord", ""),
+        ("Breakaway cable", ""),
+    ]
+    assert [(block.challenge, block.answer) for block in back.blocks if isinstance(block, Line)] == [
+        ("Breakaway pin, pulled", "BRAKE ON"),
+        ("Breakaway pin", "IN, RESET"),
+        ("Supplemental brake", "PEDAL MOVES"),
+        ("Brake lamp in the cab", "LIT"),
+        ("Lights, each one", "LIT"),
+        ("Chocks", "OUT, STOWED"),
+        ("Towed wheels", "ALL TURNING"),
+        ("Gentle brake", "STRAIGHT, NO CLUNK"),
+        ("Backing up, coupled", "NEVER"),
+        ("Chocks, behind", "IN"),
+        ("Parking brake, coach", "ON"),
+        ("Cord, cables", "OFF, STOWED"),
+        ("Arms, both", "UNLATCHED"),
+        ("Bar", "OFF, STOWED"),
+        ("Car, maker's words", "UNDONE, LAST FIRST"),
+    ]
+
+
+def test_the_makers_words_are_killer_steps_in_its_order() -> None:
+    steps = [block for block in made(car(), "tow bar").sides[0].blocks if isinstance(block, Step)]
+
+    assert [step.text for step in steps] == MAKER_SAYS
+    assert [step.number for step in steps] == ["1", "2", "3", "4", "5"]
+    assert all(step.killer for step in steps)
+
+
+def test_words_that_are_not_known_leave_ruled_lines() -> None:
+    front = made(car(as_its_maker_says=None), "tow bar").sides[0].blocks
+
+    assert sum(isinstance(block, Blank) for block in front) == 4
+    assert not [block for block in front if isinstance(block, Step)]
+
+
+@pytest.mark.parametrize(
+    ("how", "first", "last"),
+    [
+        ("ball", "Tongue, lifted by jack", "Latch"),
+        ("gooseneck", "Coupler on the ball", "Latch"),
+        ("fifth wheel", "Jaws, with a light", "Jaws"),
+    ],
+)
+def test_a_trailer_is_coupled_in_the_words_of_its_hitch(how: str, first: str, last: str) -> None:
+    found = answers(made(trailer(), how))
+
+    assert first in found
+    assert list(found)[-1] == last or found[last] == "OPEN"
+    assert found["Controller, by hand"] == "BRAKES HOLD"
+    assert not {"Arms, both", "Bar on base plate", "Supplemental brake", "Backing up, coupled"} & set(found)
+
+
+def test_chains_are_crossed_under_a_ball_only() -> None:
+    assert answers(made(trailer(), "ball"))["Safety chains"] == "CROSSED, CLIPPED"
+    assert answers(made(trailer(), "gooseneck"))["Safety chains"] == "CLIPPED"
+    assert "Safety chains" not in answers(made(trailer(), "fifth wheel"))
+
+
+def test_spring_bars_are_on_where_the_loads_count_on_them() -> None:
+    assert answers(made(trailer(), "ball", distribution={"couple": "26250 lb*in"}))["Spring bars"] == "OFF"
+    assert "Spring bars" not in answers(made(trailer(), "ball"))
+
+
+def test_a_dolly_has_straps_and_no_arms() -> None:
+    found = answers(made(car(), "dolly"))
+
+    assert found["Straps, both wheels"] == "TIGHT"
+    assert "Arms, both" not in found
+
+
+@pytest.mark.parametrize("safety", ["supplemental_brake", "breakaway", "brake_lamp_in_cab"])
+def test_a_safety_the_car_has_not_is_not_asked_for(safety: str) -> None:
+    words = {"supplemental_brake": "Supplemental", "breakaway": "Breakaway", "brake_lamp_in_cab": "lamp in"}
+
+    with_it, without = answers(made(car(), "tow bar")), answers(made(car(**{safety: "false"}), "tow bar"))
+
+    assert [text for text in with_it if words[safety] in text]
+    assert not [text for text in without if words[safety] in text]
+
+
+def test_it_becomes_wrong_by_what_is_coupled() -> None:
+    assert made(car(), "tow bar").wrong_as_soon_as == (
+        "the tow bar between coach and behind or the behind, its brake or its maker's procedure is changed."
+    )

@@ -1,0 +1,116 @@
+import pytest
+
+from binder.assessment.figures import Figure, Ledger
+from binder.cards.blocks import Box
+from binder.cards.every_stop import every_stop
+from binder.quantities import registry
+from tests.cards.procedure_rigs import TANKS, answers, assessed, coach, lines, rig, trailer
+
+
+def test_the_walk_has_a_tick_column_for_each_of_four_stops() -> None:
+    card = every_stop(assessed())
+    walk = [line for line in lines(card) if line.ticks]
+
+    assert {line.ticks for line in walk} == {4}
+    assert [(line.challenge, line.answer) for line in walk] == [
+        ("Monitor, moving", "NO ALARM"),
+        ("Hubs, near the hand", "MATES ALIKE"),
+        ("Tires", "NO BULGE, NO CUT"),
+        ("Between duals", "NO STONE"),
+        ("Pins, cables, cord", "IN"),
+        ("Coupling welds", "NO RUST LINE"),
+        ("Push with the foot", "NO CLUNK"),
+        ("Doors, steps", "LOCKED, IN"),
+        ("Roof line, by eye", "NOTHING UP"),
+        ("Under the rig", "NO DRIPS"),
+        ("Glass, mirrors, lamps", "CLEAN"),
+    ]
+
+
+@pytest.mark.parametrize(("units", "limit"), [("us", "50 °F"), ("metric", "27 °C")])
+def test_a_hot_hub_forbids_moving(units: str, limit: str) -> None:
+    hubs = next(line for line in lines(every_stop(assessed(rig(units=units)))) if "Hubs" in line.challenge)
+
+    assert hubs.consequence == "do not move"
+    assert hubs.detail == f"limit {limit} over its mate"
+
+
+@pytest.mark.parametrize(
+    ("how", "challenge"),
+    [
+        ("ball", "Latch, chains, cord"),
+        ("gooseneck", "Latch, chains, cord"),
+        ("fifth wheel", "Handle pin, cord"),
+    ],
+)
+def test_a_trailer_has_its_own_words(how: str, challenge: str) -> None:
+    found = answers(every_stop(assessed(rig({"coach": coach(), "trailer": trailer()}, how))))
+
+    assert challenge in found
+    assert "Pins, cables, cord" not in found
+
+
+def test_nothing_towed_leaves_the_coupling_out() -> None:
+    assert not [text for text in answers(every_stop(assessed(rig({"coach": coach()})))) if "oupling" in text]
+
+
+def test_fueling_begins_with_height_and_tail_swing() -> None:
+    ledger = Ledger()
+    ledger.add(Figure("rig.tail_swing", registry.Quantity(26.2, "inch"), "calculated", "rule", "practice"))
+
+    card = every_stop(assessed(ledger=ledger))
+
+    fuel = [line for line in lines(card) if not line.ticks]
+    assert [(line.challenge, line.answer, line.killer) for line in fuel[:2]] == [
+        ("Canopy, posted", "OVER 12 ft 8 in", True),
+        ("Tail swing past the pumps", "27 in CLEAR", True),
+    ]
+    assert fuel[0].detail == "this rig's height; 6 in more is wanted"
+    assert "rig.tail_swing" in card.figures
+
+
+def test_fillers_stand_where_the_tanks_have_them() -> None:
+    found = answers(every_stop(assessed()))
+
+    assert found["Filler, diesel"] == "LEFT FRONT"
+    assert found["Filler, exhaust fluid"] == "RIGHT REAR, BLUE CAP"
+
+
+@pytest.mark.parametrize(("side", "carried"), [("right rear", True), ("left rear", False), (None, False)])
+def test_the_carried_can_is_filled_where_the_fillers_are_on_different_sides(
+    side: str | None, *, carried: bool
+) -> None:
+    tanks = {"fuel": TANKS["fuel"], "fluid": {"holds": "exhaust fluid", "filler": side}}
+
+    found = answers(every_stop(assessed(rig({"coach": coach(tanks=tanks)}))))
+
+    assert ("Carried can, at the pump" in found) is carried
+
+
+def test_a_filler_that_is_not_known_is_a_blank() -> None:
+    tanks = {"main": {"holds": "gasoline"}}
+
+    found = answers(every_stop(assessed(rig({"coach": coach(tanks=tanks)}))))
+
+    assert found["Filler, gasoline"] == "______"
+
+
+def test_two_tanks_of_one_fuel_go_by_their_names() -> None:
+    tanks = {"main": TANKS["fuel"], "reserve": TANKS["fuel"] | {"filler": "right front"}}
+
+    found = answers(every_stop(assessed(rig({"coach": coach(tanks=tanks)}))))
+
+    assert found["Filler, main"] == "LEFT FRONT"
+    assert found["Filler, reserve"] == "RIGHT FRONT"
+
+
+def test_the_warning_stands_before_the_fillers() -> None:
+    blocks = every_stop(assessed()).sides[1].blocks
+    warning = next(place for place, block in enumerate(blocks) if isinstance(block, Box))
+    fillers = [place for place, block in enumerate(blocks) if "Filler" in getattr(block, "challenge", "")]
+
+    assert warning < min(fillers)
+
+
+def test_a_vehicle_without_a_fuel_tank_has_one_side() -> None:
+    assert len(every_stop(assessed(rig({"coach": coach(tanks={})}))).sides) == 1

@@ -1,0 +1,79 @@
+"""Fixed numbers of procedures against their publications, and the metric text against the US one."""
+
+import re
+
+import pytest
+
+from binder.reference.procedure_constants import PROCEDURE_CONSTANTS
+from binder.reference.sources import source_ids
+
+FACTOR = {"psi": 6.894757, "mph": 1.609344, "°F": 5 / 9, "in": 2.54, "ft": 0.3048}
+"""Units of NIST Special Publication 811, appendix B.8: kPa, km/h, °C of a difference, cm, m."""
+
+DIRECTION = {"up": (0, 1), "down": (-1, 0), "nearest": (-0.5, 0.5)}
+
+
+def numbers(text: str) -> list[float]:
+    return [float(number) for number in re.findall(r"[\d.]+", text)]
+
+
+@pytest.mark.parametrize(
+    ("name", "text"),
+    [
+        # Commercial driver's manual, air brakes, read in reprint.
+        ("air to move", "100 psi"),
+        ("air build", "85 to 100 psi"),
+        ("air build time", "45 s"),
+        ("air loss, released", "2 psi"),
+        ("air loss, foot on", "3 psi"),
+        ("air warning", "60 psi"),
+        ("knobs pop", "20 to 45 psi"),
+        ("service brake speed", "5 mph"),
+        # 49 CFR 392.22(b)(1), (b)(2)(iv), (b)(2)(v).
+        ("device near", "10 ft"),
+        ("device far", "100 ft"),
+        ("device farthest", "200 ft"),
+        ("device out of sight", "500 ft"),
+        # 49 CFR 393.43(d).
+        ("breakaway holds", "15 min"),
+    ],
+)
+def test_published_numbers(name: str, text: str) -> None:
+    assert PROCEDURE_CONSTANTS[name].us.text == text
+
+
+@pytest.mark.parametrize(
+    "name", [name for name, each in PROCEDURE_CONSTANTS.items() if each.us.unit in FACTOR]
+)
+def test_the_metric_text_is_rounded_as_it_says(name: str) -> None:
+    constant = PROCEDURE_CONSTANTS[name]
+    word = constant.rounding.split()[0]
+    step = numbers(constant.rounding)[0]
+    exact = [number * FACTOR[constant.us.unit] for number in numbers(constant.us.value)]
+    ways = {"outward": ["down", "up"], "inward": ["up", "down"]}.get(word, [word] * len(exact))
+
+    shown = numbers(constant.metric.value)
+
+    assert len(shown) == len(exact) == len(ways)
+    for value, true, way in zip(shown, exact, ways, strict=True):
+        low, high = DIRECTION[way]
+        assert low * step - 1e-6 <= value - true <= high * step + 1e-6
+        assert abs(value / step - round(value / step)) < 1e-6
+
+
+@pytest.mark.parametrize(
+    ("steps", "distance"),
+    [("steps near", 10), ("steps far", 100), ("steps farthest", 200), ("steps out of sight", 500)],
+)
+def test_steps_cover_their_distance(steps: str, distance: int) -> None:
+    """A step of 2 ft 6 in: practice."""
+    assert numbers(PROCEDURE_CONSTANTS[steps].us.value) == [distance / 2.5]
+
+
+def test_each_number_says_why_and_whence() -> None:
+    for name, constant in PROCEDURE_CONSTANTS.items():
+        assert constant.name == name
+        assert constant.reason
+        assert source_ids(constant.source)
+        same = constant.us == constant.metric
+        assert same == (constant.rounding == "the same in both systems"), name
