@@ -17,7 +17,7 @@ from binder.models.vehicles import Towing, Vehicle
 from binder.quantities import Mass, Quantity, registry
 
 LEVEL_WITHIN = registry.Quantity(3.0, "inch")  # practice.
-_CABLE_WORDS = ("cable", "chain")
+CABLE_WORDS = ("cable", "chain")
 _SAME = 1.0 + 1e-9  # A rating equal to the load is enough, whatever units they were written in.
 
 
@@ -89,7 +89,7 @@ def assess_coupling_equipment(profile: Profile, on: date, ledger: Ledger) -> Non
 def _brake(towed: _Towed) -> Iterator[Finding]:
     if towed.ahead.kind == "dolly":
         return  # What rides on a dolly is stopped by the dolly's brakes.
-    works = _brake_stated(towed.behind)
+    works = brakes_while_towed(towed.behind)
     if works is None:
         text = f"Whether the {towed.name} is braked while it is towed is not given."
         yield towed.finding("missing", "brake", text, "Enter it under towing or brakes.")
@@ -102,8 +102,22 @@ def _brake(towed: _Towed) -> Iterator[Finding]:
         yield from _controller(towed)
 
 
-def _brake_stated(vehicle: Vehicle) -> bool | None:
-    """Say whether a towed vehicle brakes: a motor vehicle by its supplemental brake, others by their own."""
+def brakes_while_towed(vehicle: Vehicle) -> bool | None:
+    """Say whether a towed vehicle brakes: a motor vehicle by its supplemental brake, others by their own.
+
+    Args:
+        vehicle: that is towed.
+
+    Returns:
+        Whether it brakes; None where the profile does not say.
+
+    Sources:
+        The profile.
+
+    Example:
+        >>> brakes_while_towed(Vehicle.model_validate({"kind": "car", "axles": {}})) is None
+        True
+    """
     towing = vehicle.towing or Towing()
     own = vehicle.brakes.service if vehicle.brakes else None
     if vehicle.kind in {"car", "pickup", "motorhome"}:
@@ -165,7 +179,7 @@ def _cables(towed: _Towed, ledger: Ledger) -> Iterator[Finding]:
     ratings = {
         name: rating.towed
         for name, rating in towed.coupling.parts.items()
-        if any(word in name for word in _CABLE_WORDS)
+        if any(word in name for word in CABLE_WORDS)
     }
     # A fifth wheel needs none (49 CFR 393.70); what is listed there is judged all the same.
     if not ratings and towed.coupling.how != "fifth wheel":

@@ -1,17 +1,56 @@
 """What each coupling may tow against what it tows, in the worst state of the trip."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 
-from binder.assessment.figures import Figure, Finding, Input, Ledger
+from binder.assessment.coupling_equipment import CABLE_WORDS, brakes_while_towed
+from binder.assessment.figures import Figure, Finding, Grade, Input, Ledger
 from binder.assessment.loads import StateLoads
+from binder.assessment.supports import CARRYING
 from binder.assessment.wording import Wording
-from binder.calculations.coupling_chain import Link, coupling_limit, room_in_combination_rating
+from binder.calculations.coupling_chain import (
+    Link,
+    coupling_limit,
+    limit_without_brakes,
+    room_in_combination_rating,
+)
 from binder.models.load import Profile
 from binder.models.rig import Coupling
 from binder.quantities import Quantity, registry
 
 _ZERO = registry.Quantity(0.0, "pound")
 _ROOM = "combination rating less the loaded towing vehicle"
+_WITHOUT_BRAKES = "towing limit without brakes"
+
+
+@dataclass(frozen=True)
+class _Towed:
+    """One coupling, what limits it, and the heaviest that hangs on it."""
+
+    profile: Profile
+    coupling: Coupling
+    states: tuple[StateLoads, ...]
+
+    @property
+    def key(self) -> str:
+        return coupling_key(self.coupling)
+
+    @property
+    def name(self) -> str:
+        return f"{self.coupling.ahead} to {self.coupling.behind}"
+
+    @property
+    def wording(self) -> Wording:
+        return Wording(self.profile.rig.units)
+
+    @property
+    def has_bars_on(self) -> bool:
+        """Bars whose couple is known are always on; bars off is no state of such a rig."""
+        distribution = self.coupling.distribution
+        return distribution is not None and distribution.couple is not None
+
+    def finding(self, grade: Grade, part: str, text: str, helps: str) -> Finding:
+        return Finding(grade, 4, f"{self.key}.{part}", f"{self.name}: {text}", helps)
 
 
 def assess_coupling_loads(profile: Profile, states: tuple[StateLoads, ...], ledger: Ledger) -> None:
@@ -37,148 +76,154 @@ def assess_coupling_loads(profile: Profile, states: tuple[StateLoads, ...], ledg
         >>> assessment.figure("coupling.coach_car.weakest_part").value
         'tow bar, base plate'
     """
-    wording = Wording(profile.rig.units)
     for coupling in profile.rig.couplings:
-        _assess_towed(profile, coupling, states, wording, ledger)
-        _assess_down(coupling, states, wording, ledger)
+        towed = _Towed(profile, coupling, states)
+        links, weight = tuple(_links(towed)), _towed_load(towed)
+        _enter_towed(towed, links, weight, ledger)
+        for finding in _towed_findings(towed, links, weight):
+            ledger.find(finding)
+        _assess_down(towed, ledger)
 
 
-def _towed_load(profile: Profile, coupling: Coupling, states: tuple[StateLoads, ...]) -> Quantity | None:
+def _towed_load(towed: _Towed) -> Quantity | None:
     """Heaviest loaded weight of all that hangs behind the coupling."""
-    names = list(profile.rig.vehicles)
-    behind = names[names.index(coupling.behind) :]
+    names = list(towed.profile.rig.vehicles)
+    behind = names[names.index(towed.coupling.behind) :]
     loads = []
-    for state in states:
+    for state in towed.states:
         totals = [state.vehicles[name].total for name in behind]
         known = [total for total in totals if total is not None]
         if len(known) < len(totals):
             return None
         # What one of them presses on another behind the coupling is counted once.
-        inner = sum((state.vehicles[name].down for name in behind[1:]), start=_ZERO)
+        inner = sum((state.vehicles[name].pressed for name in behind[1:]), start=_ZERO)
         loads.append(sum(known, start=_ZERO) - inner)
     return max(loads, default=None)
 
 
-def _links(profile: Profile, coupling: Coupling, states: tuple[StateLoads, ...]) -> Iterator[Link]:
+def _links(towed: _Towed) -> Iterator[Link]:
+    coupling, vehicles = towed.coupling, towed.profile.rig.vehicles
     for name, part in coupling.parts.items():
-        yield Link(name, part.towed)
-    label = profile.rig.vehicles[coupling.ahead].label
-    rating = label.gross_combination_weight_rating
-    totals = [state.vehicles[coupling.ahead].total for state in states]
-    downs = [state.vehicles[coupling.behind].down for state in states]
-    own = [total - down for total, down in zip(totals, downs, strict=True) if total is not None]
-    room = None
-    if rating is not None and len(own) == len(totals):
-        room = room_in_combination_rating(rating, max(own))
-    yield Link(_ROOM, room)
-    towing = profile.rig.vehicles[coupling.behind].towing
-    works = bool(towing and (towing.supplemental_brake or towing.brakes_on_all_wheels))
-    if not works and label.towing_limit_without_brakes is not None:
-        yield Link("maker's limit without brakes", label.towing_limit_without_brakes)
+        if name == "receiver" and towed.has_bars_on and coupling.distribution:
+            yield Link("receiver, bars on", coupling.distribution.receiver_distributing.towed)
+        else:
+            yield Link(name, part.towed)
+    label = vehicles[coupling.ahead].label
+    yield Link(_ROOM, _room(towed, label.gross_combination_weight_rating))
+    works = brakes_while_towed(vehicles[coupling.behind])
+    without = limit_without_brakes(label.towing_limit_without_brakes, brakes_work=works)
+    if without is not None and without.limit is not None:
+        yield without
 
 
-def _assess_towed(
-    profile: Profile, coupling: Coupling, states: tuple[StateLoads, ...], wording: Wording, ledger: Ledger
-) -> None:
-    key = coupling_key(coupling)
-    links = tuple(_links(profile, coupling, states))
-    chain = coupling_limit(links)
-    towed = _towed_load(profile, coupling, states)
-    inputs = tuple(
+def _room(towed: _Towed, rating: Quantity | None) -> Quantity | None:
+    """What the combination rating leaves behind the heaviest the towing vehicle itself becomes."""
+    coupling, own = towed.coupling, []
+    for state in towed.states:
+        total = state.vehicles[coupling.ahead].total
+        if total is None:
+            return None
+        own.append(total - state.vehicles[coupling.behind].pressed)
+    return None if rating is None else room_in_combination_rating(rating, max(own))
+
+
+def _inputs(towed: _Towed, links: Iterable[Link]) -> tuple[Input, ...]:
+    return tuple(
         Input(
             link.name,
-            "not known" if link.limit is None else wording.weight(link.limit, "down"),
+            "not known" if link.limit is None else towed.wording.weight(link.limit, "down"),
             "rig.yaml couplings",
         )
         for link in links
     )
-    margin = chain.margin(towed) if towed is not None else None
-    slack = "" if margin is None else f"{wording.weight(margin, 'down')} under the weakest part"
-    weakest = ", ".join(chain.weakest)
+
+
+def _slack(margin: Quantity | None, wording: Wording) -> str:
+    if margin is None:
+        return ""
+    if margin.m < 0:
+        over: Quantity = margin * -1
+        return f"{wording.weight(over, 'up')} over the weakest part"
+    return f"{wording.weight(margin, 'down')} under the weakest part"
+
+
+def _enter_towed(towed: _Towed, links: tuple[Link, ...], weight: Quantity | None, ledger: Ledger) -> None:
+    key, wording, inputs = towed.key, towed.wording, _inputs(towed, links)
+    chain = coupling_limit(links)
+    margin = chain.margin(weight) if weight is not None else None
+    slack, weakest = _slack(margin, wording), ", ".join(chain.weakest)
     rule = "The least of every part between the two vehicles and of the combination rating."
     source = "49 CFR 571.3; 49 CFR 393.70"
-    ledger.add(Figure(f"{key}.limit", chain.limit, "stated by a maker", rule, source, inputs, slack=slack))
-    ledger.add(Figure(f"{key}.weakest_part", weakest or None, "stated by a maker", rule, source, inputs))
-    load_input = Input(
-        "towed, loaded", "not known" if towed is None else wording.weight(towed, "up"), "weights"
-    )
-    ledger.add(
-        Figure(
-            f"{key}.towed",
-            towed,
-            "calculated",
-            "Heaviest loaded weight behind the coupling.",
-            "statics",
-            (load_input,),
-        )
-    )
-    ledger.add(
-        Figure(
-            f"{key}.margin",
-            margin,
-            "calculated",
-            "The limit less what is towed.",
-            source,
-            (*inputs, load_input),
-            slack=slack,
-        )
-    )
+    text = "not known" if weight is None else wording.weight(weight, "up")
+    loaded = Input("towed, loaded", text, "weights")
+    behind = "Heaviest loaded weight behind the coupling."
+    left = "The limit less what is towed."
+    for figure in (
+        Figure(f"{key}.limit", chain.limit, "stated by a maker", rule, source, inputs, slack=slack),
+        Figure(f"{key}.weakest_part", weakest or None, "stated by a maker", rule, source, inputs),
+        Figure(f"{key}.towed", weight, "calculated", behind, "statics", (loaded,)),
+        Figure(f"{key}.margin", margin, "calculated", left, source, (*inputs, loaded), slack=slack),
+    ):
+        ledger.add(figure)
+
+
+def _is_told_elsewhere(towed: _Towed, link: Link) -> bool:
+    """One finding for one cause: cables are judged one by one, the combination against its rating."""
+    behind = towed.profile.rig.vehicles[towed.coupling.behind]
+    has_no_brake = brakes_while_towed(behind) is False
+    is_cable = any(word in link.name for word in CABLE_WORDS)
+    return link.name == _ROOM or is_cable or (has_no_brake and link.name == _WITHOUT_BRAKES)
+
+
+def _towed_findings(towed: _Towed, links: tuple[Link, ...], weight: Quantity | None) -> Iterator[Finding]:
+    judged = coupling_limit([link for link in links if not _is_told_elsewhere(towed, link)])
+    margin = judged.margin(weight) if weight is not None else None
     if margin is not None and margin < _ZERO:
         excess: Quantity = margin * -1
-        over = wording.weight(excess, "up")
-        text = f"{coupling.ahead} to {coupling.behind}: {over} over what the {weakest} may tow"
-        ledger.find(
-            Finding(
-                "do not drive",
-                4,
-                f"{key}.margin",
-                text,
-                "tow less, or have the part replaced by one rated for it",
-            )
-        )
-    for part in chain.unknown:
-        text = f"{coupling.ahead} to {coupling.behind}: limit of the {part} not known"
-        ledger.find(Finding("missing", 4, f"{key}.limit", text, "read it off the part or its manual"))
-    if towed is None:
-        text = f"{coupling.ahead} to {coupling.behind}: the towed weight is not known"
-        ledger.find(Finding("missing", 4, f"{key}.towed", text, f"weigh the {coupling.behind}"))
+        text = f"{towed.wording.weight(excess, 'up')} over what the {', '.join(judged.weakest)} may tow"
+        helps = "tow less, or have the part replaced by one rated for it"
+        yield towed.finding("do not drive", "margin", text, helps)
+    for part in judged.unknown:
+        text = f"limit of the {part} not known"
+        yield towed.finding("missing", "limit", text, "read it off the part or its manual")
+    if not towed.coupling.parts:
+        yield towed.finding("missing", "limit", "no part is given with its rating", "read it off each part")
+    if weight is None:
+        text = "the towed weight is not known"
+        yield towed.finding("missing", "towed", text, f"weigh the {towed.coupling.behind}")
+    distribution = towed.coupling.distribution
+    if distribution is not None and distribution.couple is None:
+        text = "the couple of its bars is not known: it is judged with bars off"
+        yield towed.finding("missing", "distribution", text, "weigh with bars on and off, and enter it")
 
 
-def _assess_down(
-    coupling: Coupling, states: tuple[StateLoads, ...], wording: Wording, ledger: Ledger
-) -> None:
-    key = coupling_key(coupling)
-    down = max(state.vehicles[coupling.behind].down for state in states)
-    if coupling.how == "tow bar" and down.m == 0:
+def _assess_down(towed: _Towed, ledger: Ledger) -> None:
+    coupling, wording = towed.coupling, towed.wording
+    down = max(state.vehicles[coupling.behind].down for state in towed.states)
+    if coupling.how not in CARRYING and down.m == 0:
         return
-    parts = {name: part.down for name, part in coupling.parts.items() if part.down is not None}
-    if coupling.distribution:
-        # With bars on, the receiver's distributing rating stands beside its carrying one.
-        parts.pop("receiver", None)
+    limits = {name: part.down for name, part in coupling.parts.items() if part.down is not None}
+    if towed.has_bars_on and coupling.distribution:
+        # With bars on, the receiver's distributing rating stands in for its carrying one.
+        limits.pop("receiver", None)
         distributing = coupling.distribution.receiver_distributing.down
-        parts |= {} if distributing is None else {"receiver, bars on": distributing}
-    chain = coupling_limit([Link(name, limit) for name, limit in parts.items()])
-    margin = chain.margin(down)
-    inputs = tuple(
-        Input(name, wording.weight(limit, "down"), "rig.yaml couplings") for name, limit in parts.items()
-    )
-    slack = "" if margin is None else f"{wording.weight(margin, 'down')} under the weakest part"
-    rule = "Heaviest load the towed vehicle presses on the coupling."
-    ledger.add(Figure(f"{key}.down_load", down, "calculated", rule, "statics", inputs, slack=slack))
-    if margin is not None and margin < _ZERO:
+        limits |= {} if distributing is None else {"receiver, bars on": distributing}
+    links = [Link(name, limit) for name, limit in limits.items()]
+    chain = coupling_limit(links)
+    margin, rule = chain.margin(down), "Heaviest load the towed vehicle presses on the coupling."
+    inputs, slack = _inputs(towed, links), _slack(margin, wording)
+    ledger.add(Figure(f"{towed.key}.down_load", down, "calculated", rule, "statics", inputs, slack=slack))
+    if margin is None:
+        text = "what its parts may carry is not known"
+        ledger.find(
+            towed.finding("missing", "down_load", text, "read the down or tongue rating off each part")
+        )
+    elif margin < _ZERO:
         excess: Quantity = margin * -1
         over = wording.weight(excess, "up")
-        weakest = ", ".join(chain.weakest)
-        text = f"{coupling.ahead} to {coupling.behind}: down load {over} over what the {weakest} may carry"
-        ledger.find(
-            Finding(
-                "do not drive",
-                4,
-                f"{key}.down_load",
-                text,
-                "move weight in the trailer to the rear of its axles",
-            )
-        )
+        text = f"down load {over} over what the {', '.join(chain.weakest)} may carry"
+        helps = "move weight in the trailer to the rear of its axles"
+        ledger.find(towed.finding("do not drive", "down_load", text, helps))
 
 
 def coupling_key(coupling: Coupling) -> str:

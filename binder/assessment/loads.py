@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
-from binder.assessment.supports import Supports, supports_of
+from binder.assessment.supports import Supports, carrying_coupling, supports_of
 from binder.assessment.trip_states import TripState, ticket_levels, ticket_of
 from binder.calculations.statics import distribution_effect
 from binder.calculations.wheel_ends import (
@@ -52,11 +52,17 @@ class AxleLoad:
 
 @dataclass(frozen=True)
 class VehicleLoad:
-    """One vehicle in one state; ``down`` is what it presses on the vehicle ahead."""
+    """One vehicle in one state.
+
+    ``down`` is its load on the coupling with bars off, which ratings are held against; ``pressed`` what
+    stands on the axles of the vehicle ahead in this state: less with bars on, nothing where it was
+    weighed apart.
+    """
 
     axles: dict[str, AxleLoad]
     total: Quantity | None
     down: Quantity
+    pressed: Quantity
 
 
 @dataclass(frozen=True)
@@ -105,12 +111,12 @@ def _state_loads(rig: Rig, state: TripState) -> StateLoads:
         changes[name] = tuple(differences)
         vehicles[name] = _vehicle_load(rig, name, differences, state)
     totals = [load.total for load in vehicles.values()]
-    downs = sum((load.down for load in vehicles.values()), start=_ZERO)
+    pressed = sum((load.pressed for load in vehicles.values()), start=_ZERO)
     known = (
         None if any(total is None for total in totals) else sum((t for t in totals if t is not None), _ZERO)
     )
-    # A down load stands on the axles ahead and is part of the trailer's own total: counted once.
-    combination = None if known is None else known - downs
+    # What is pressed stands on the axles ahead and is part of the trailer's own total: counted once.
+    combination = None if known is None else known - pressed
     ordered = {name: vehicles[name] for name in rig.vehicles}
     return StateLoads(state, ordered, combination, changes)
 
@@ -167,7 +173,22 @@ def _vehicle_load(rig: Rig, name: str, differences: list[PlacedChange], state: T
         allowance = _allowance(axle, is_first=axle_name == supports.first_axle)
         axles[axle_name] = _axle_load(axle, readings.get(axle_name), changes, allowance)
     down = _down_load(supports, differences)
-    return VehicleLoad(axles, _total(readings, supports, differences, distribution), down)
+    # Bars move weight onto a trailer's axles, and none into the trailer.
+    added = {} if carrying_coupling(rig, name) else distribution
+    total = _total(readings, supports, differences, added)
+    return VehicleLoad(axles, total, down, _pressed(rig, name, state, down, distribution))
+
+
+def _pressed(
+    rig: Rig, name: str, state: TripState, down: Quantity, distribution: dict[str, Quantity]
+) -> Quantity:
+    coupling = carrying_coupling(rig, name)
+    ticket = ticket_of(rig, coupling.ahead) if coupling else None
+    was_apart = state.as_the_ticket and not (ticket and ticket.state.coupled)
+    if coupling is None or was_apart:
+        return _ZERO
+    pressed: Quantity = down - sum(distribution.values(), start=_ZERO)
+    return pressed
 
 
 def _total(
@@ -190,10 +211,20 @@ def _total(
 def _weighed(reading: AxleWeights | None) -> Quantity | None:
     if reading is None:
         return None
-    if reading.left is not None and reading.right is not None:
-        both: Quantity = reading.left + reading.right
-        return both
-    return reading.axle
+    ends = _ends_of(reading)
+    return ends.axle if ends else reading.axle
+
+
+def _ends_of(reading: AxleWeights) -> WheelEnds | None:
+    """Both wheel ends as read; where one of them and the axle were read, the other is the rest."""
+    left, right, axle = reading.left, reading.right, reading.axle
+    if left is not None and right is not None:
+        return WheelEnds(left, right)
+    if axle is not None and left is not None:
+        return WheelEnds(left, axle - left)
+    if axle is not None and right is not None:
+        return WheelEnds(axle - right, right)
+    return None
 
 
 def _changes_on(supports: Supports, axle: str, differences: list[PlacedChange]) -> list[LoadChange] | None:
@@ -223,8 +254,8 @@ def _axle_load(
     half_rating = None if axle.rating is None else axle.rating / 2
     if reading is None or changes is None:
         return AxleLoad(None, half_rating, "either", "not weighed", "half the axle's rating")
-    if reading.left is not None and reading.right is not None:
-        ends = WheelEnds(reading.left, reading.right)
+    ends = _ends_of(reading)
+    if ends is not None:
         load = sum((change.load for change in changes), start=ends.axle)
         worst = _worst_end(ends, changes, axle.track)
         return AxleLoad(load, worst.load, worst.side, "wheel ends weighed", worst.rule)
@@ -253,6 +284,9 @@ def _down_load(supports: Supports, differences: list[PlacedChange]) -> Quantity:
     down = supports.down_load_weighed
     for difference in differences:
         share = supports.coupler_share(difference.at)
+        if difference.at is None and difference.weight.m < 0:
+            # What leaves an unknown place takes nothing off the coupling, as it takes nothing off an axle.
+            share = 0.0
         down = down + difference.weight * share
     return down
 

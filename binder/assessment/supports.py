@@ -8,7 +8,7 @@ from binder.models.vehicles import Axle
 from binder.quantities import Quantity, registry
 
 _ZERO = registry.Quantity(0.0, "pound")
-_CARRYING = {"ball", "fifth wheel", "gooseneck"}
+CARRYING = {"ball", "fifth wheel", "gooseneck"}
 
 
 @dataclass(frozen=True)
@@ -94,7 +94,7 @@ def carrying_coupling(rig: Rig, vehicle: str) -> Coupling | None:
         >>> carrying_coupling(Rig.model_construct(couplings=[]), "car") is None
         True
     """
-    return next((one for one in rig.couplings if one.behind == vehicle and one.how in _CARRYING), None)
+    return next((one for one in rig.couplings if one.behind == vehicle and one.how in CARRYING), None)
 
 
 def supports_of(rig: Rig, vehicle: str) -> Supports:

@@ -162,9 +162,18 @@ def _enter(
             "49 CFR 571.3",
             (_rating_input(thing), Input("load", _or_blank(load, wording, "up"), f"{key}.load")),
             _LABELS,
-            "" if margin is None else f"{wording.weight(margin, 'down')} under its rating",
+            _room(margin, "its rating", wording),
         )
     )
+
+
+def _room(margin: Quantity | None, limit: str, wording: Wording) -> str:
+    if margin is None:
+        return ""
+    if margin.m < 0:
+        over: Quantity = margin * -1
+        return f"{wording.weight(over, 'up')} over {limit}"
+    return f"{wording.weight(margin, 'down')} under {limit}"
 
 
 def _rating_input(thing: _Weighed) -> Input:
@@ -178,45 +187,23 @@ def _or_blank(value: Quantity | None, wording: Wording, rounding: str) -> str:
 
 
 def _enter_heaviest(thing: _Weighed, ledger: Ledger) -> None:
-    wording = thing.wording
+    if thing.rating is None and thing.is_rating_expected:
+        text = f"{thing.name}: {thing.rating_name} not known"
+        ledger.find(Finding("missing", thing.order, thing.key, text, "read the label"))
     known = [(state, load) for state, load, _ in thing.loads if load is not None]
     if not known:
         return
     state, load = max(known, key=lambda pair: float(pair[1].to("pound").m))
     margin = None if thing.rating is None else thing.rating - load
-    ledger.add(
-        Figure(
-            f"{thing.key}.heaviest.load",
-            load,
-            "calculated",
-            f"Its heaviest moment: {state.state.title}.",
-            "statics",
-            (_rating_input(thing),),
-            _LABELS,
-            "" if margin is None else f"{wording.weight(margin, 'down')} under its rating",
-        )
-    )
-    if thing.rating is None and thing.is_rating_expected:
-        ledger.find(
-            Finding(
-                "missing",
-                thing.order,
-                thing.key,
-                f"{thing.name}: {thing.rating_name} not known",
-                "read the label",
-            )
-        )
-    elif thing.rating is not None and not is_at_least(thing.rating, load):
-        over = wording.weight(load - thing.rating, "up")
-        ledger.find(
-            Finding(
-                "do not drive",
-                thing.order,
-                f"{thing.key}.heaviest.load",
-                f"{thing.name}: {over} over its {thing.rating_name} ({state.state.title})",
-                "take weight off, carry less water, or move it to another axle with margin",
-            )
-        )
+    key = f"{thing.key}.heaviest.load"
+    rule = f"Its heaviest moment: {state.state.title}."
+    slack, given = _room(margin, "its rating", thing.wording), (_rating_input(thing),)
+    ledger.add(Figure(key, load, "calculated", rule, "statics", given, _LABELS, slack))
+    if thing.rating is not None and not is_at_least(thing.rating, load):
+        over = thing.wording.weight(load - thing.rating, "up")
+        text = f"{thing.name}: {over} over its {thing.rating_name} ({state.state.title})"
+        helps = "take weight off, carry less water, or move it to another axle with margin"
+        ledger.find(Finding("do not drive", thing.order, key, text, helps))
 
 
 def _find_ticket_findings(profile: Profile, vehicle: str, on: date, ledger: Ledger) -> None:
@@ -271,7 +258,7 @@ def _enter_ends(profile: Profile, states: tuple[StateLoads, ...], wording: Wordi
 def _end_slack(load: AxleLoad, half: Quantity | None, wording: Wording) -> str:
     if load.end is None or half is None or load.knowledge == "not weighed":
         return ""
-    return f"{wording.weight(half - load.end, 'down')} under half the axle's rating"
+    return _room(half - load.end, "half the axle's rating", wording)
 
 
 def _find_uneven_ends(
@@ -303,5 +290,7 @@ def _over_half(
         load = state.vehicles[vehicle].axles[axle_name]
         if load.end is None or axle.rating is None or load.knowledge == "not weighed":
             continue
+        if load.load is not None and not is_at_least(axle.rating, load.load):
+            continue  # The axle itself is over its rating, and that is told.
         if not is_at_least(axle.rating / 2, load.end):
             yield load.end - axle.rating / 2, load.side, state.state.title
