@@ -51,10 +51,10 @@ def _chain(assessment: Assessment, coupling: Coupling) -> Iterator[Block]:
         rows.append(("down load on the coupling", text, down.slack))
         rows += [(f"{item.name}, may carry down", _blank(item.text), "") for item in down.inputs]
     caption = f"{coupling.ahead.capitalize()} to {coupling.behind}, by {coupling.how}: what each part may tow"
-    yield Table(("part", "may tow", ""), tuple(rows), small=True, caption=caption)
+    yield Table(("part", "may tow", "which"), tuple(rows), small=True, caption=caption)
     yield Note(
-        "The combination rating counts as a part: what it leaves for the towed vehicle behind the loaded towing "
-        "one. Repairs and welds of a coupling belong to qualified people."
+        "The combination rating counts as a part: what it leaves for the towed vehicle behind the loaded "
+        "towing one. Repairs and welds of a coupling belong to qualified people."
     )
 
 

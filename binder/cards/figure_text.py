@@ -26,7 +26,7 @@ _DOWN = {
     "limit",
     "leave_up_to",
     "monitor_setting",
-    "row_load",
+    "holds_up_to",
     "left",
     "speed_limit",
     "tread",
@@ -84,7 +84,7 @@ def value_text(figure: Figure, display: Display) -> str:
 
     Example:
         >>> from binder.quantities import registry
-        >>> figure = Figure("tires.coach.steer.load_used", registry.Quantity(96.1, "percent"), "table", "", "")
+        >>> figure = Figure("tires.a.b.load_used", registry.Quantity(96.1, "percent"), "table", "", "")
         >>> value_text(figure, Display("us"))
         '97 %'
     """

@@ -49,13 +49,9 @@ def _machinery(vehicle: Vehicle) -> Iterator[tuple[str, str]]:
     engine, generator = vehicle.engine, vehicle.generator
     if engine:
         cylinders = BLANK if engine.cylinders is None else str(engine.cylinders)
-        yield (
-            "engine",
-            f"{as_written(engine.power)}, {as_written(engine.displacement)}, {cylinders} cylinders, "
-            f"{engine.place or BLANK}",
-        )
-        if engine.belts:
-            yield "belts", ", ".join(engine.belts)
+        size = f"{as_written(engine.power)}, {as_written(engine.displacement)}, {cylinders} cylinders"
+        belts = f"; belts: {', '.join(engine.belts)}" if engine.belts else ""
+        yield "engine", f"{size}, {engine.place or BLANK}{belts}"
     if vehicle.transmission:
         yield "towed with its wheels down", vehicle.transmission.tow_with_wheels_down or BLANK
     if generator:

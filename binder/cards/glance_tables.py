@@ -1,6 +1,7 @@
 """Tables of the rig at a glance: dimensions, ratings, brakes, and where things are."""
 
 from collections.abc import Callable, Iterator
+from functools import partial
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.figures import Figure
@@ -14,7 +15,7 @@ _WHOLE = (
     ("Overall height", "rig.overall_height"),
     ("Width with mirrors", "rig.width_with_mirrors"),
     ("Length, all coupled", "rig.combination_length"),
-    ("Tail swing, pulling away with the wheel hard over", "rig.tail_swing"),
+    ("Tail swing, wheel hard over", "rig.tail_swing"),
 )
 _YES = {True: "yes", False: "NO", None: BLANK}
 Row = tuple[str, Callable[[Vehicle], str]]
@@ -116,8 +117,7 @@ def rating_table(assessment: Assessment) -> Iterator[Block]:
     said = [row for row in rows if any(row[1](vehicle) != BLANK for vehicle in vehicles)]
     axles = max((len(vehicle.axles) for vehicle in vehicles), default=0)
     said += [
-        (f"axle {number + 1} from the front (GAWR)", lambda vehicle, number=number: _axle(vehicle, number))
-        for number in range(axles)
+        (f"axle {number + 1} from the front (GAWR)", partial(_axle, number=number)) for number in range(axles)
     ]
     yield _by_vehicle(assessment, "Ratings, as the labels state them", tuple(said))
 
@@ -159,7 +159,7 @@ def brake_table(assessment: Assessment) -> Iterator[Block]:
 
     rows: list[Row] = [
         ("service brake", lambda vehicle: (vehicle.brakes.service if vehicle.brakes else None) or BLANK),
-        ("retarder", lambda vehicle: _retarder(vehicle)),
+        ("retarder", _retarder),
         ("suspension", lambda vehicle: vehicle.suspension or BLANK),
     ]
     if towed:

@@ -34,14 +34,15 @@ def load_table_blocks(assessment: Assessment) -> Iterator[Block]:
             continue
         table = tires.table
         yield Table(
-            ("cold pressure", *_headers(table), "row used for", "read against the book"),
+            ("cold pressure", *_headers(table), "row used for", "read"),
             tuple(_rows(assessment, name, table)),
             small=True,
             caption=f"Load table of the {name}, {tires.size or ''} {tires.load_range or ''}, as typed",
         )
         yield Note(
-            f"From: {table.origin}. Loads are {table.basis}, as typed. Read every row against the maker's book "
-            "for this size and load range, and tick it; a wrong digit here is a wrong pressure in the tire."
+            f"From: {table.origin}. Loads are {table.basis}, as typed. Read every row against the maker's "
+            'book for this size and load range, and mark it under "read": a wrong digit here is a wrong '
+            "pressure in the tire."
         )
 
 

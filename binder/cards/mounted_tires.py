@@ -41,8 +41,8 @@ def register_blocks(assessment: Assessment) -> Iterator[Block]:
     )
     yield Note(
         f"{rule} Date code: week and year, the last figures of the number that starts with DOT. Least tread: "
-        "4/32 in on a steering axle, 2/32 in elsewhere (49 CFR 393.75). Pairs match within 1/4 in of diameter, "
-        "3/4 in around and 4/32 in of tread (S45; S48)."
+        "4/32 in on a steering axle, 2/32 in elsewhere (49 CFR 393.75). Pairs match within 1/4 in of "
+        "diameter, 3/4 in around and 4/32 in of tread (S45; S48)."
     )
 
 

@@ -4,19 +4,20 @@ from collections.abc import Iterator
 from itertools import groupby
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.figures import Figure
 from binder.assessment.procedure_numbers import all_procedure_constants
 from binder.cards.axle_words import display_of
 from binder.cards.blocks import Block, Note, Page, Table
 from binder.cards.display import Display
 from binder.cards.figure_text import value_text
-from binder.cards.printed_figures import Entry, names_told, printed_entries
+from binder.cards.printed_figures import Entry, Told, printed_entries
 
 _INTRO = (
-    "Kinds: measured; stated by a maker; table; calculated; assumed. Sources are listed at the end. Loads and needs "
-    "are rounded up, ratings, margins and times left down."
+    "Each entry: kind (measured, stated by a maker, table, calculated, assumed), rule, [sources], then whose "
+    "number, its value, its slack, and (what decided it). A number's key is its subject, whose it is and its "
+    "name, with points between. Loads and needs are rounded up; ratings, margins and time left down."
 )
-_HEADERS = ("number", "value", "kind, rule, and what decided it", "source")
+_HEADERS = ("name", "how it was found")
+_CELLS = "fill_at"
 
 
 def numbers(assessment: Assessment) -> Page:
@@ -37,8 +38,8 @@ def numbers(assessment: Assessment) -> Page:
         >>> from binder.assessment.assess import assess
         >>> from binder.models.load import load_profile
         >>> page = numbers(assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1)))
-        >>> page.blocks[0].caption
-        'tires.coach.steer'
+        >>> "tires" in [block.caption for block in page.blocks if block.kind == "table"]
+        True
     """
     blocks = (*_figures(assessment), *_constants(assessment))
     return Page("numbers", "How each number was found", _INTRO, blocks)
@@ -46,40 +47,53 @@ def numbers(assessment: Assessment) -> Page:
 
 def _figures(assessment: Assessment) -> Iterator[Block]:
     display = display_of(assessment)
-    for section, entries in groupby(printed_entries(assessment), key=lambda entry: entry.section):
-        rows = tuple(_row(entry, display) for entry in entries)
-        yield Table(_HEADERS, rows, small=True, caption=section)
-    yield Note(
-        "Loads and margins in the other states of the trip stand on the page of weights; each is found as at departure."
-    )
+    for subject, entries in groupby(printed_entries(assessment), key=lambda entry: entry.subject):
+        yield Table(_HEADERS, tuple(_row(entry, display) for entry in entries), small=True, caption=subject)
+        if subject == "weights":
+            yield Note(
+                "Loads and margins in the other states of the trip stand on the page of weights; each is "
+                "found as at departure."
+            )
 
 
-def _row(entry: Entry, display: Display) -> tuple[str, ...]:
-    first = entry.figures[0]
-    if len(entry.figures) == 1 and not entry.name.startswith("each"):
-        inputs = "; ".join(f"{item.name} {item.text}" for item in first.inputs)
-        how = _sentences(
-            f"{first.kind}. {_sentence(first.rule)}", inputs, first.slack and f"slack: {first.slack}"
-        )
-        return entry.name, value_text(first, display), how, first.source
-    values = "; ".join(
-        f"{name} {_value_or_dash(figure, display)}"
-        for name, figure in zip(names_told(entry), entry.figures, strict=True)
-    )
-    return entry.name, "see right", _sentences(f"{first.kind}. {_sentence(first.rule)}", values), first.source
+def _row(entry: Entry, display: Display) -> tuple[str, str]:
+    first = entry.first
+    rule = f"{_sentence(first.kind)} {_sentence(first.rule)} [{first.source}]"
+    if entry.name == _CELLS:
+        decided = ", ".join(f"{item.name} {item.text}" for item in first.inputs)
+        return entry.name, f"{rule} {'; '.join(_cells(entry, display))}. The first: ({decided})."
+    return entry.name, f"{rule} {' '.join(_values(entry, display))}"
 
 
-def _value_or_dash(figure: Figure, display: Display) -> str:
-    return "-" if figure.value is None else value_text(figure, display)
+def _cells(entry: Entry, display: Display) -> Iterator[str]:
+    """Cells of the tables over tire temperature: whose, temperature, value."""
+    unit = display.measure("temperature").word
+    for told in entry.figures:
+        axle, _, cell = told.whose.rpartition(".")
+        value = "-" if told.figure.value is None else value_text(told.figure, display)
+        yield f"{axle} at {cell.replace('minus_', '-')} {unit} {value}"
 
 
-def _sentence(rule: str) -> str:
-    words = rule[:1].upper() + rule[1:]
-    return words if not words or words.endswith((".", "!", "?")) else f"{words}."
+def _values(entry: Entry, display: Display) -> Iterator[str]:
+    """Each value with what decided it, those that read alike told once."""
+    alike: dict[str, list[str]] = {}
+    for told in entry.figures:
+        alike.setdefault(_decided(told, display), []).append(told.whose)
+    for text, owners in alike.items():
+        whose = ", ".join(owner for owner in owners if owner)
+        yield _sentence(f"{whose}: {text}" if whose else text, capital=False)
 
 
-def _sentences(*parts: str) -> str:
-    return " ".join(_sentence(part) for part in parts if part)
+def _decided(told: Told, display: Display) -> str:
+    figure = told.figure
+    inputs = ", ".join(f"{item.name} {item.text}" for item in figure.inputs)
+    slack = f"; {figure.slack}" if figure.slack else ""
+    return f"{value_text(figure, display)}{slack}" + (f" ({inputs})" if inputs else "")
+
+
+def _sentence(words: str, *, capital: bool = True) -> str:
+    whole = words[:1].upper() + words[1:] if capital else words
+    return whole if not whole or whole.endswith((".", "!", "?")) else f"{whole}."
 
 
 def _constants(assessment: Assessment) -> Iterator[Block]:

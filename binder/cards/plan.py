@@ -31,8 +31,8 @@ _SCALE_BAR = {
     "us": (registry.Quantity(10, "foot"), "10 ft"),
     "metric": (registry.Quantity(3, "meter"), "3 m"),
 }
-_WIDTH = 168.0
-"""Millimeters of the drawing: within the text of a letter and of an A4 page."""
+_WIDTH = 177.0
+"""Millimeters of the drawing: the text of an A4 page is 177.8 wide, of a letter page 183.4."""
 
 
 @dataclass(frozen=True)
@@ -70,6 +70,7 @@ def plan(assessment: Assessment) -> Plan:
     lacking = tuple(_lacking(assessment, drawn))
     bodies = () if lacking else tuple(_bodies(assessment, drawn))
     found = [place for body in bodies for place in places(body)]
+    found += _joints(assessment, drawn, bodies)
     numbered = tuple((str(number), place) for number, place in enumerate(_walk(found), start=1))
     if lacking or not bodies:
         return Plan(None, numbered, lacking, ())
@@ -138,9 +139,23 @@ def _assumed(drawn: dict[str, vehicle_models.Vehicle]) -> Iterator[str]:
             yield f"A track of the {name} is not noted: its tires are drawn about where they are."
 
 
+def _joints(
+    assessment: Assessment, drawn: dict[str, vehicle_models.Vehicle], bodies: tuple[Body, ...]
+) -> Iterator[Place]:
+    """Where vehicles are joined, in the middle of the rig, reached on the left side of the walk."""
+    numbers = {name: number for number, name in enumerate(drawn)}
+    for item in assessment.rig.couplings:
+        number = numbers.get(item.ahead, len(bodies))
+        if number < len(bodies) and item.at is not None:
+            body = bodies[number]
+            where, parts = f"{item.ahead} to {item.behind}", tuple(item.parts)
+            position = body.behind_front(item.at)
+            yield Place(number, item.how, "left", position, body.width / 2, where, "", parts)
+
+
 def _walk(found: list[Place]) -> list[Place]:
     """Once round from the entry door: its side to the front, the left side, the rear, and back to it."""
-    around = sorted(found, key=lambda place: _turn(place))
+    around = sorted(found, key=_turn)
     door = next((number for number, place in enumerate(around) if place.name == "entry door"), 0)
     return [*around[door:], *around[:door]]
 

@@ -119,7 +119,8 @@ def places(body: Body) -> tuple[Place, ...]:
         'places'
     """
     named = [*_door(body), *_bays(body)]
-    contents = tuple(_contents(body.vehicle))
+    names = tuple(place.name for place in named)
+    contents = tuple(dict.fromkeys(_contents(body.vehicle)))
     found = [
         Place(
             place.vehicle,
@@ -129,11 +130,16 @@ def places(body: Body) -> tuple[Place, ...]:
             place.inward,
             place.where,
             place.lock,
-            tuple(what for what, where in contents if place.name in where),
+            tuple(what for what, where in contents if place.name == _named(where, names)),
         )
         for place in named
     ]
-    return (*found, *_fillers(body, {place.name for place in named}))
+    return (*found, *_fillers(body, names))
+
+
+def _named(where: str, names: tuple[str, ...]) -> str:
+    """The place that words name: the longest name in them, since "rear bay" is in "right rear bay"."""
+    return max((name for name in names if name in where), key=len, default="")
 
 
 def _door(body: Body) -> Iterator[Place]:
@@ -183,12 +189,12 @@ def _contents(vehicle: Vehicle) -> Iterator[tuple[str, str]]:
             yield f"{name} batteries", battery.place
 
 
-def _fillers(body: Body, known: set[str]) -> Iterator[Place]:
+def _fillers(body: Body, known: tuple[str, ...]) -> Iterator[Place]:
     """Fillers that words place on a side: in the third they name, else abreast of their tank."""
     for name, tank in body.vehicle.tanks.items():
         words = re.findall(r"[a-z]+", tank.filler or "")
         side: End | None = "left" if "left" in words else "right" if "right" in words else None
-        if side is None or any(place in (tank.filler or "") for place in known):
+        if side is None or _named(tank.filler or "", known):
             continue
         third = next((_THIRDS[word] for word in words if word in _THIRDS), None)
         if third is not None:

@@ -1,26 +1,46 @@
-"""Which figures stand on paper, and how those that read alike share an entry of the numbers page."""
+"""Which figures stand on paper, and how those found by one rule share an entry of the numbers page."""
 
 import re
-from collections.abc import Iterator
 from dataclasses import dataclass
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.figures import Figure
 from binder.assessment.trip_states import trip_states
 
-_CELL = re.compile(r"(.*)\.fill_at[._].*")
-_TIRE = re.compile(r"(tires\.[^.]+\.[^.]+)\.[^.]+\.(made|age|tread)")
+_CELL = re.compile(r"(?P<start>.+)\.(?P<name>fill_at)\.(?P<cell>.+)")
+_TIRE = re.compile(r"(?P<start>tires\.[^.]+\.[^.]+)\.(?P<cell>[^.]+)\.(?P<name>made|age|tread)")
+_DAY = re.compile(r"(?P<start>route\.day_\d+(?:\.leg_\d+)?)\.(?P<name>.+)")
+_AXLE = re.compile(r"(?P<start>(?:tires|weights)\.[^.]+\.[^.]+)\.(?P<name>.+)")
+_WHOLE = re.compile(r"(?P<start>weights\.combination)\.(?P<name>.+)")
+_DEVICE = re.compile(r"(?P<start>rig\.warning_devices\..+)\.(?P<name>distance|paces)")
+_ANY = re.compile(r"(?P<start>[^.]+(?:\.[^.]+(?=\.))?)\.(?P<name>.+)")
+_SHAPES = (_CELL, _TIRE, _DAY, _WHOLE, _AXLE, _DEVICE, _ANY)
+"""Keys taken apart, the narrowest shape first: whose number it is, its name, and where in a row of cells."""
+
 _SUMMED = {"departure", "everything_full", "heaviest"}
 """States whose loads are explained one by one; the others follow the same rule."""
 
 
 @dataclass(frozen=True)
-class Entry:
-    """One or more figures explained together; ``section`` and ``name`` make up the start of their keys."""
+class Told:
+    """A figure with the words that tell it from others of its entry."""
 
-    section: str
+    whose: str
+    figure: Figure
+
+
+@dataclass(frozen=True)
+class Entry:
+    """Figures of one name that are found by one rule, from sources of one kind."""
+
+    subject: str
     name: str
-    figures: tuple[Figure, ...]
+    figures: tuple[Told, ...]
+
+    @property
+    def first(self) -> Figure:
+        """The figure whose rule, kind and source stand for all."""
+        return self.figures[0].figure
 
 
 def printed_entries(assessment: Assessment) -> tuple[Entry, ...]:
@@ -30,10 +50,10 @@ def printed_entries(assessment: Assessment) -> tuple[Entry, ...]:
         assessment: the rig on its trip.
 
     Returns:
-        Entries in the order the figures were made, those of one section together.
+        Entries of one subject together, in the order the figures were made.
 
     Sources:
-        Design: cells of one table, and the tires of one axle, share their rule.
+        Design: one rule is told once, with every number found by it.
 
     Example:
         >>> from datetime import date
@@ -41,17 +61,25 @@ def printed_entries(assessment: Assessment) -> tuple[Entry, ...]:
         >>> from binder.assessment.assess import assess
         >>> from binder.models.load import load_profile
         >>> entries = printed_entries(assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1)))
-        >>> entries[0].section, entries[0].name
-        ('tires.coach.steer', 'load_per_tire')
+        >>> [entry.subject for entry in entries if entry.name == "set_point"]
+        ['tires', 'tires']
     """
-    groups: dict[tuple[str, str], list[Figure]] = {}
+    groups: dict[tuple[str, ...], list[Told]] = {}
     skipped = {state.key for state in trip_states(assessment.profile)} - _SUMMED
     for figure in assessment.ledger.figures.values():
         if not _is_left_to_summary(figure.key, skipped):
-            groups.setdefault(_place(figure.key), []).append(figure)
-    entries = [Entry(section, name, tuple(figures)) for (section, name), figures in groups.items()]
-    order = list(dict.fromkeys(entry.section for entry in entries))
-    return tuple(sorted(entries, key=lambda entry: order.index(entry.section)))
+            subject, name, whose = _taken_apart(figure.key)
+            place = (subject, name, figure.kind, figure.rule, figure.source)
+            groups.setdefault(place, []).append(Told(whose, figure))
+    entries = [Entry(place[0], place[1], tuple(told)) for place, told in groups.items()]
+    subjects = list(dict.fromkeys(entry.subject for entry in entries))
+    names = list(dict.fromkeys((entry.subject, entry.name) for entry in entries))
+    return tuple(
+        sorted(
+            entries,
+            key=lambda entry: (subjects.index(entry.subject), names.index((entry.subject, entry.name))),
+        )
+    )
 
 
 def _is_left_to_summary(key: str, skipped: set[str]) -> bool:
@@ -59,37 +87,11 @@ def _is_left_to_summary(key: str, skipped: set[str]) -> bool:
     return parts[0] == "weights" and any(part in skipped for part in parts)
 
 
-def _place(key: str) -> tuple[str, str]:
-    if cell := _CELL.fullmatch(key):
-        return cell[1], "fill_at"
-    if tire := _TIRE.fullmatch(key):
-        return tire[1], f"each tire, {tire[2]}"
-    parts = key.split(".")
-    if parts[0] in {"weights", "tires"} and len(parts) > 3:  # noqa: PLR2004 - vehicle and axle.
-        return ".".join(parts[:3]), ".".join(parts[3:])
-    if len(parts) > 2:  # noqa: PLR2004 - a subject, a day or coupling, and what is told of it.
-        return ".".join(parts[:2]), ".".join(parts[2:])
-    return parts[0], ".".join(parts[1:])
-
-
-def names_told(entry: Entry) -> Iterator[str]:
-    """Last words that tell the figures of an entry apart.
-
-    Args:
-        entry: with more than one figure.
-
-    Returns:
-        For a tire its position, for a cell its temperature, in words.
-
-    Sources:
-        Own key grammar.
-
-    Example:
-        >>> figure = Figure("tires.car.rear.rear_left.age", 1.0, "calculated", "", "")
-        >>> list(names_told(Entry("tires.car.rear", "each tire, age", (figure,))))
-        ['rear left']
-    """
-    for figure in entry.figures:
-        rest = figure.key.removeprefix(f"{entry.section}.")
-        told = rest.split(".")[0] if entry.name.startswith("each") else rest
-        yield told.replace("fill_at_", "").replace("fill_at.", "").replace("_", " ")
+def _taken_apart(key: str) -> tuple[str, str, str]:
+    """Subject, name, and whose it is."""
+    match = next((found for shape in _SHAPES if (found := shape.fullmatch(key))), None)
+    if match is None:
+        return key, key, ""
+    subject, _, rest = match["start"].partition(".")
+    cell = match.groupdict().get("cell", "")
+    return subject, match["name"], ".".join(part for part in (rest, cell) if part)

@@ -4,13 +4,13 @@ from collections.abc import Iterator
 
 from binder.assessment.assessment import Assessment
 from binder.cards.blocks import Block, Note, Page, Picture, Table
-from binder.cards.glance_tables import brake_table, dimension_tables, place_table, rating_table
 from binder.cards.fluid_tables import engine_tables
+from binder.cards.glance_tables import brake_table, dimension_tables, place_table, rating_table
 from binder.cards.plan import Plan, plan
 
 _INTRO = (
-    "To scale, front at the left, right side above. Large figures: cold set-points. Small numbers: the walk, once "
-    "round from the entry door. Labels on the vehicle and its maker's manual come first."
+    "To scale, front at the left, right side above. Large figures: cold set-points. Small numbers: the walk, "
+    "once round from the entry door. Labels on the vehicle and its maker's manual come first."
 )
 
 

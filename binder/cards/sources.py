@@ -1,4 +1,4 @@
-"""Page of sources and cautions: every publication behind a printed number, and what comes before all of it."""
+"""Page of sources and cautions: every publication behind a printed number, and what comes before it."""
 
 from collections.abc import Iterator
 
@@ -62,7 +62,7 @@ def sources(assessment: Assessment) -> Page:
 
 
 def _list(assessment: Assessment) -> Iterator[Block]:
-    named = [figure.source for entry in printed_entries(assessment) for figure in entry.figures]
+    named = [entry.first.source for entry in printed_entries(assessment)]
     named += [constant.source for constant, _ in all_procedure_constants(assessment.rig.units)]
     found = {entry.id: entry for text in dict.fromkeys(named) for entry in sources_of(text)}
     grades = {entry.grade for entry in found.values()}

@@ -41,8 +41,8 @@ def limit_blocks(assessment: Assessment) -> Iterator[Block]:
             caption="Limits of wheels and valves, and their nuts",
         )
         yield Note(
-            "The cap is the least of tire, wheel and valve. A blank valve: read it off the valve or ask the tire "
-            "shop. Nuts: the maker's manual comes first; heavy wheels are work for a tire service."
+            "The cap is the least of tire, wheel and valve. A blank valve: read it off the valve or ask the "
+            "tire shop. Nuts: the maker's manual comes first; heavy wheels are work for a tire service."
         )
 
 

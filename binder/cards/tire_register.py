@@ -1,4 +1,4 @@
-"""Page of tires: the answer for each axle, every mounted tire, its limits, and the typed table to be checked."""
+"""Page of tires: the answer for each axle, every mounted tire, its limits, and the typed load table."""
 
 from collections.abc import Iterator
 
@@ -6,26 +6,25 @@ from binder.assessment.assessment import Assessment
 from binder.assessment.figures import Figure
 from binder.cards.axle_words import display_of
 from binder.cards.blocks import Block, Note, Page, Table
-from binder.cards.figure_text import value_text
+from binder.cards.display import BLANK, Measure
+from binder.cards.figure_text import rounding_of, value_text
 from binder.cards.load_tables import load_table_blocks
 from binder.cards.mounted_tires import register_blocks
 from binder.cards.tire_limits import limit_blocks
 
 _INTRO = (
-    "Cold pressures: parked in shade three hours, or before sunrise. The vehicle's labels and the tire maker's own "
-    "table come first. Over a limit, or with damage: a tire service, before moving."
+    "Cold pressures: parked in shade three hours, or before sunrise. The vehicle's labels and the tire "
+    "maker's own table come first. Over a limit, or with damage: a tire service, before moving."
 )
-_ENTRIES = (
-    ("load on one tire", "load_per_tire"),
-    ("row", "row_pressure"),
-    ("label", "label_pressure"),
-    ("floor", "floor_pressure"),
-    ("SET-POINT", "set_point"),
-    ("cap", "cap"),
-    ("low alarm", "low_alarm"),
-    ("run flat below", "run_flat_below"),
-    ("load used", "load_used"),
-    ("speed", "speed_limit"),
+_ENTRIES: tuple[tuple[str, str, Measure], ...] = (
+    ("load on one tire", "load_per_tire", "weight"),
+    ("row", "row_pressure", "pressure"),
+    ("label", "label_pressure", "pressure"),
+    ("floor", "floor_pressure", "pressure"),
+    ("SET POINT", "set_point", "pressure"),
+    ("cap", "cap", "pressure"),
+    ("low alarm", "low_alarm", "pressure"),
+    ("run flat below", "run_flat_below", "pressure"),
 )
 
 
@@ -48,7 +47,7 @@ def tire_register(assessment: Assessment) -> Page:
         >>> from binder.models.load import load_profile
         >>> page = tire_register(assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1)))
         >>> page.blocks[0].rows[0][5]
-        '105 psi'
+        '105'
     """
     blocks: tuple[Block, ...] = (
         *_answers(assessment),
@@ -60,31 +59,32 @@ def tire_register(assessment: Assessment) -> Page:
 
 
 def _answers(assessment: Assessment) -> Iterator[Block]:
-    rows, whys = [], []
+    display, rows, whys = display_of(assessment), [], []
     for vehicle, entry in assessment.rig.vehicles.items():
         for axle in entry.axles:
             key = f"tires.{vehicle}.{axle}".replace(" ", "_")
-            found = [assessment.known(f"{key}.{name}") for _, name in _ENTRIES]
-            rows.append(
-                (f"{vehicle}, {axle}", *(_text(assessment, figure) for figure in found), _slack(found[0]))
-            )
+            rows.append((f"{vehicle}, {axle}", *_answer(assessment, key)))
             label, row = assessment.known(f"{key}.label_pressure"), assessment.known(f"{key}.row_pressure")
-            whys.append(f"{vehicle}, {axle}: {_rule(row)} {_rule(label)}".strip())
+            whys.append(f"{vehicle.capitalize()}, {axle}: {_rule(row)} {_rule(label)}".strip())
     if rows:
-        headers = ("axle", *(name for name, _ in _ENTRIES), "slack")
+        units = (f"{name}, {display.measure(measure).word}" for name, _, measure in _ENTRIES)
+        headers = ("axle", *units, "load used", "speed", "slack to next row")
         yield Table(headers, tuple(rows), small=True, caption="The answer for each axle")
     for why in whys:
         yield Note(why)
 
 
-def _text(assessment: Assessment, figure: Figure | None) -> str:
-    if figure is None or figure.value is None:
-        return "-"
-    return value_text(figure, display_of(assessment))
-
-
-def _slack(figure: Figure | None) -> str:
-    return figure.slack if figure and figure.slack else "-"
+def _answer(assessment: Assessment, key: str) -> Iterator[str]:
+    display = display_of(assessment)
+    for _, name, measure in _ENTRIES:
+        figure = assessment.known(f"{key}.{name}")
+        known = figure is not None and figure.quantity is not None
+        yield display.number(figure.quantity, measure, rounding_of(figure)) if figure and known else "-"
+    used, speed = assessment.known(f"{key}.load_used"), assessment.known(f"{key}.speed_limit")
+    yield value_text(used, display) if used and used.value is not None else "-"
+    yield value_text(speed, display) if speed else BLANK
+    load = assessment.known(f"{key}.load_per_tire")
+    yield load.slack.removesuffix(" to next row") if load and load.slack else "-"
 
 
 def _rule(figure: Figure | None) -> str:

@@ -20,6 +20,17 @@ class WeighedThing:
     rating: Quantity | None
     states: tuple[tuple[str, str], ...]
 
+    @property
+    def vehicle(self) -> str:
+        """The vehicle it belongs to, empty for the whole rig."""
+        vehicle, comma, _ = self.name.partition(", ")
+        return vehicle if comma else ""
+
+    @property
+    def short_name(self) -> str:
+        """Its name where the vehicle is said above."""
+        return self.name.partition(", ")[2] or self.name
+
     def load_in(self, state: str) -> Quantity | None:
         """Load in a state.
 
@@ -164,4 +175,4 @@ def _things(assessment: Assessment) -> Iterator[WeighedThing]:
             yield WeighedThing(assessment, f"{start}.total", f"{name}, total", rating, states)
     if len(vehicles) > 1:
         rating = next(iter(vehicles.values())).label.gross_combination_weight_rating
-        yield WeighedThing(assessment, "weights.combination", "combination", rating, states)
+        yield WeighedThing(assessment, "weights.combination", "whole rig", rating, states)

@@ -16,12 +16,12 @@ from binder.models.rig import AxleWeights
 _COLUMNS = 4
 """Things in one table of states: each takes two columns, and more would not be read at 9 points."""
 
-_BARS_WIDTH = 160.0
-"""Millimeters of the bars: within the text of a letter and of an A4 page."""
+_BARS_WIDTH = 177.0
+"""Millimeters of the bars: the text of an A4 page is 177.8 wide, of a letter page 183.4."""
 
 _INTRO = (
-    "Loads are rounded up, margins down. Bold upright mark: the rating. Weigh again after a change; the labels "
-    "on the vehicles, their makers' manuals and local law come first."
+    "Loads are rounded up, margins down. Bold upright mark: the rating. Weigh again after a change; labels "
+    "on the vehicles, makers' manuals and local law come first."
 )
 
 
@@ -102,8 +102,8 @@ def _label_blocks(assessment: Assessment) -> Iterator[Block]:
         headers = ("vehicle", "capacity on its label", "taken out of it", "together", "left for cargo")
         yield Table(headers, tuple(rows), small=True, caption="What the labels leave for cargo")
         yield Note(
-            "The arithmetic of the labels: 150 lb a person and 8.3 lb/gal of fresh water, the tank full. It counts "
-            "what left the factory; what was added since is cargo. The scale is the better judge."
+            "The arithmetic of the labels: 150 lb a person and 8.3 lb/gal of fresh water, the tank full. "
+            "What was added since the label was printed counts as cargo. The scale is the better judge."
         )
 
 
@@ -113,15 +113,18 @@ def _state_tables(assessment: Assessment, things: tuple[WeighedThing, ...]) -> I
     changing = [thing for thing in things if thing.changes]
     for start in range(0, len(changing), _COLUMNS):
         chosen = changing[start : start + _COLUMNS]
-        headers = tuple(f"{thing.name} {what}" for thing in chosen for what in ("load", "margin"))
+        vehicles = {thing.vehicle for thing in chosen if thing.vehicle}
+        # Short headers leave room for the names of places.
+        names = [thing.short_name if len(vehicles) == 1 else thing.name for thing in chosen]
+        headers = tuple(f"{name} {what}" for name in names for what in ("load", "margin"))
         yield Table(
             ("state of the trip", *headers),
             tuple(_state_row(chosen, key, title, display) for key, title in chosen[0].states),
             small=True,
-            caption=f"Every state of the trip, {unit}",
+            caption=f"Every state of the trip: {' and '.join(sorted(vehicles)) or 'whole rig'}, {unit}",
         )
     if changing:
-        yield Note("Heaviest of its column: marked with an asterisk. A margin below zero is over the rating.")
+        yield Note("A margin below zero is over the rating. The bars above name the heaviest state of each.")
     steady = [thing for thing in things if not thing.changes]
     if steady:
         rows = tuple(
@@ -139,11 +142,7 @@ def _state_row(things: list[WeighedThing], key: str, title: str, display: Displa
     cells = []
     for thing in things:
         load, margin = thing.load_in(key), thing.margin_in(key)
-        mark = "*" if key == thing.heaviest_key else ""
-        cells += [
-            f"{mark}{display.number(load, 'weight', 'up')}",
-            display.number(margin, "weight", "down"),
-        ]
+        cells += [display.number(load, "weight", "up"), display.number(margin, "weight", "down")]
     return (title, *cells)
 
 
@@ -166,8 +165,8 @@ def _known_blocks(assessment: Assessment) -> Iterator[Block]:
         headers = ("axle", "left", "right", "axle", "ticket of", "known by")
         yield Table(headers, tuple(rows), small=True, caption="On the scale")
         yield Note(
-            "Wheel ends weighed: the heavier end is measured. Axle weighed: the heavier end is assumed, half the "
-            "axle and an allowance (common practice, no source). Not weighed: the ratings stand in for loads."
+            "Wheel ends weighed: the heavier end is measured. Axle weighed: the heavier end is assumed, half "
+            "the axle and an allowance (common practice, no source). Not weighed: its rating stands in."
         )
 
 

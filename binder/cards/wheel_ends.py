@@ -41,7 +41,7 @@ def wheel_end_blocks(assessment: Assessment) -> Iterator[Block]:
         for axle_name in vehicle.axles:
             row, how = _row(assessment, vehicle_name, axle_name)
             rows.append(row)
-            hows.append(f"{vehicle_name}, {axle_name}: {how}")
+            hows.append(f"{vehicle_name.capitalize()}, {axle_name}: {how}")
     if rows:
         yield Table(_HEADERS, tuple(rows), small=True, caption="Heaviest wheel end of each axle")
         yield Note("No published limit compares left and right; the tires and half the axle's rating judge.")
@@ -60,8 +60,8 @@ def _row(assessment: Assessment, vehicle: str, axle: str) -> tuple[tuple[str, ..
     half = next((item.text for item in figure.inputs if item.name.startswith("half")), BLANK)
     room = figure.slack.removesuffix(" under half the axle's rating") if figure.slack else "-"
     cells = (display.text(figure.quantity, "weight", "up"), title, half, room)
-    assumed = " Assumed." if figure.kind == "assumed" else ""
-    return (f"{vehicle}, {axle}", *cells, load, slack), f"{figure.rule}{assumed}"
+    rule = figure.rule.removeprefix("The heavier wheel end ")
+    return (f"{vehicle}, {axle}", *cells, load, slack), rule.replace("(", "", 1).replace(")", " end", 1)
 
 
 def _heaviest(assessment: Assessment, key: str) -> tuple[Figure, str] | None:

@@ -51,6 +51,14 @@ _LARGE_ROWS = 3
 
 _NUMBER = re.compile(r"^[-+\u2212\u2013\u2014]?[\d.,/:]*\d[\d.,/:]*( ?[^\d\s]{1,5})?$|^[-\u2013\u2014]?$")
 
+_DIGIT = re.compile(r"\d")
+
+_SHORT = 16
+"""Characters of a cell that is kept on one row in a small table: a quantity, a date, a name."""
+
+_LONG, _WHOLE_ROWS = 120, 16
+"""Characters of a cell and rows of a small table that is not broken over pages: under half a page."""
+
 
 @dataclass(frozen=True)
 class PlacedLine:
@@ -99,10 +107,16 @@ class PlacedBig:
 
 @dataclass(frozen=True)
 class PlacedTable:
-    """A table with the alignment of each column."""
+    """A table with the alignment of each column.
+
+    ``classes`` adds to it whether a column's short cells stay on one row; ``is_whole``: a page break
+    goes before the table, not through it.
+    """
 
     table: Table
     aligns: tuple[Align, ...]
+    classes: tuple[str, ...]
+    is_whole: bool
     kind: str = "table"
 
 
@@ -212,7 +226,7 @@ def _placed(block: Block, width: float, default: Consequence) -> PlacedBlock:
     if isinstance(block, Line):
         return placed_line(block, width, default)
     if isinstance(block, Table):
-        return PlacedTable(block, tuple(_alignments(block)))
+        return _placed_table(block)
     if isinstance(block, ValueTable):
         return PlacedValues(block, len(block.rows) <= _LARGE_ROWS)
     if isinstance(block, Picture):
@@ -281,7 +295,22 @@ def placed_line(line: Line, width: float, default: Consequence = "") -> PlacedLi
     return PlacedLine(line, two_rows, said, bool(said) and beside + (0 if two_rows else answer) <= width)
 
 
+def _placed_table(table: Table) -> PlacedTable:
+    aligns = tuple(_alignments(table))
+    kept = (
+        table.small and all(len(row[column]) <= _SHORT for row in table.rows if column < len(row))
+        for column in range(len(aligns))
+    )
+    classes = tuple(f"{align} kept" if keeps else align for align, keeps in zip(aligns, kept, strict=True))
+    is_low = len(table.rows) <= _WHOLE_ROWS and all(len(cell) <= _LONG for row in table.rows for cell in row)
+    return PlacedTable(table, aligns, classes, table.small and is_low)
+
+
 def _alignments(table: Table) -> Iterator[Align]:
     for column in range(len(table.headers)):
         cells = [row[column] for row in table.rows if column < len(row)]
-        yield "right" if column and any(_NUMBER.match(cell) for cell in cells) else "left"
+        numbers = [cell for cell in cells if _NUMBER.match(cell)]
+        # On a card the odd word stands among numbers that are compared; on a page words are read.
+        are_numbers = len(numbers) == len(cells) or not table.small
+        # Dashes alone are no numbers: a column of words may have gaps.
+        yield "right" if column and are_numbers and any(map(_DIGIT.search, numbers)) else "left"

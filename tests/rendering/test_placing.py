@@ -1,6 +1,20 @@
 import pytest
 
-from binder.cards.blocks import Big, Block, Heading, Line, Note, Reason, Side, Table, ValueRow, ValueTable
+from binder.cards.blocks import (
+    Big,
+    Block,
+    Drawing,
+    Heading,
+    Line,
+    Note,
+    Picture,
+    Reason,
+    Side,
+    Table,
+    ValueRow,
+    ValueTable,
+)
+from binder.cards.drawings import MarginBar, MarginBars, PlanView, Thing, Vehicle
 from binder.rendering.paper import PAPERS
 from binder.rendering.placing import (
     GAP,
@@ -62,20 +76,48 @@ def test_a_consequence_said_by_a_heading_ends_with_its_group() -> None:
 
 
 @pytest.mark.parametrize(
-    ("cells", "align"),
+    ("cells", "on_card", "on_page"),
     [
-        (("11,048 lb", "952 lb"), "right"),
-        (("105", "\u2013"), "right"),
-        (("6.4 %", "-310 lb"), "right"),
-        (("105", "cold morning"), "left"),
-        (("2026", "week 14"), "left"),
+        (("11,048 lb", "952 lb"), "right", "right"),
+        (("105", "\u2013"), "right", "right"),
+        (("6.4 %", "-310 lb"), "right", "right"),
+        (("105", "cold morning"), "right", "left"),
+        (("2026", "week 14"), "right", "left"),
+        (("-", "\u2013"), "left", "left"),
     ],
 )
-def test_columns_of_numbers_stand_at_the_right(cells: tuple[str, str], align: str) -> None:
-    placed = one(Table(("Axle", "value"), tuple(("x", cell) for cell in cells)))
+def test_columns_of_numbers_stand_at_the_right(cells: tuple[str, str], on_card: str, on_page: str) -> None:
+    rows = tuple(("x", cell) for cell in cells)
+    placed, small = one(Table(("Axle", "value"), rows)), one(Table(("Axle", "value"), rows, small=True))
 
     assert isinstance(placed, PlacedTable)
-    assert placed.aligns == ("left", align)
+    assert isinstance(small, PlacedTable)
+    assert placed.aligns == ("left", on_card)
+    assert small.aligns == ("left", on_page)
+
+
+def test_a_small_table_keeps_short_cells_on_a_row_and_few_rows_on_a_page() -> None:
+    rows = (("Steer", "12 ft 8 in", "a sentence that is long enough to be broken"),)
+    placed, long = (one(Table(("Axle", "value", "why"), rows * count, small=True)) for count in (1, 17))
+
+    assert isinstance(placed, PlacedTable)
+    assert isinstance(long, PlacedTable)
+    assert placed.classes == ("left kept", "left kept", "left")
+    assert (placed.is_whole, long.is_whole) == (True, False)
+
+
+def test_a_picture_is_drawn_and_one_without_room_says_so() -> None:
+    row = MarginBar("Steer", 0.9, "900 lb", "1,000 lb", "100 lb left")
+    coach = Vehicle("coach", "motorhome", 11600, 2560, 1000, ())
+    far = Thing(0, "right", "entry door", position=90000)
+
+    drawn = one(Picture(MarginBars((row,), "Steer: 100 lb left")))
+    refused = one(Picture(PlanView((coach,), (far,), "38 ft", 3048, "10 ft", "the coach")))
+
+    assert isinstance(drawn, Drawing)
+    assert drawn.alternative == "Steer: 100 lb left"
+    assert isinstance(refused, Note)
+    assert "outside the drawing" in refused.text
 
 
 @pytest.mark.parametrize(("count", "large"), [(3, True), (4, False)])
