@@ -8,6 +8,7 @@ from binder.assessment.coupling_loads import assess_coupling_loads
 from binder.assessment.dimensions import assess_dimensions
 from binder.assessment.equipment import assess_equipment
 from binder.assessment.figures import Ledger
+from binder.assessment.label_use import assess_label_use
 from binder.assessment.loads import loads_in_states
 from binder.assessment.route import assess_route
 from binder.assessment.tire_register import assess_register
@@ -43,6 +44,7 @@ def assess(profile: Profile, on: date) -> Assessment:
     assess_register(profile, on, states, ledger)
     assess_weights(profile, on, states, ledger)
     assess_coupling_loads(profile, states, ledger)
+    assess_label_use(profile, ledger)
     assess_dimensions(profile, on, ledger)
     assess_route(profile, on, ledger)
     assess_coupling_equipment(profile, on, ledger)
