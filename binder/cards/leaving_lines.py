@@ -242,8 +242,8 @@ LINES = (
         "seat",
         AIR_BRAKES,
         consequence="do not move",
-        reason="Engine off, key on, rig chocked, pedal pumped: lamp or buzzer comes first, then the knobs "
-        "pop out and set the brake; the brake maker's figures come first.",
+        reason="Done while the wheels are still chocked: engine off, key on, pedal pumped. Lamp or buzzer "
+        "comes first, then the knobs pop out and set the brake; the brake maker's figures come first.",
         source="W39",
     ),
     ProcedureLine(
