@@ -13,7 +13,7 @@ from binder.assessment.trip_states import volume_of
 from binder.calculations.table_checks import Doubt
 from binder.models.load import Profile
 from binder.models.located_yaml import Located
-from binder.models.rig import AxleWeights, ScaleTicket, VehicleWeights
+from binder.models.rig import AxleWeights, Coupling, ScaleTicket, VehicleWeights
 from binder.problems import InputProblems, Path, Problem
 from binder.quantities import Quantity, registry
 
@@ -58,8 +58,12 @@ def _names(profile: Profile) -> Iterator[Problem]:
     rig, places = profile.rig, profile.rig_places
     vehicles = list(rig.vehicles)
     for name, vehicle in rig.vehicles.items():
-        if not vehicle.axles and vehicle.kind != "camper":
-            yield places.problem(("vehicles", name, "axles"), "at least one axle is needed here", at_key=True)
+        if not vehicle.axles:
+            text = "at least one axle is needed here"
+            hint = "what a camper holds is entered under the pickup that carries it"
+            is_camper = vehicle.kind == "camper"
+            path: Path = ("vehicles", name, "axles")
+            yield places.problem(path, text, at_key=True, hint=hint if is_camper else "")
         for axle_name, axle in vehicle.axles.items():
             base: Path = ("vehicles", name, "axles", axle_name)
             yield from _known(places, (*base, "tires"), axle.tires, list(rig.tires))
@@ -67,14 +71,24 @@ def _names(profile: Profile) -> Iterator[Problem]:
     for number, coupling in enumerate(rig.couplings):
         yield from _known(places, ("couplings", number, "ahead"), coupling.ahead, vehicles)
         yield from _known(places, ("couplings", number, "behind"), coupling.behind, vehicles)
-        if coupling.ahead == coupling.behind:
-            yield places.problem(
-                ("couplings", number, "behind"), f"'{coupling.behind}' cannot be behind itself"
-            )
+        yield from _coupled_order(profile, number, coupling)
     for number, ticket in enumerate(rig.scale_tickets):
         yield from _ticket_names(profile, number, ticket)
     yield from _mounted_names(profile)
     yield from _trip_names(profile)
+
+
+def _coupled_order(profile: Profile, number: int, coupling: Coupling) -> Iterator[Problem]:
+    places, vehicles = profile.rig_places, list(profile.rig.vehicles)
+    path: Path = ("couplings", number, "behind")
+    if coupling.ahead == coupling.behind:
+        yield places.problem(path, f"'{coupling.behind}' cannot be behind itself")
+    elif {coupling.ahead, coupling.behind} <= set(vehicles):
+        if vehicles.index(coupling.behind) != vehicles.index(coupling.ahead) + 1:
+            text = f"'{coupling.behind}' does not follow '{coupling.ahead}' under vehicles"
+            yield places.problem(path, text, hint="list vehicles and couplings front to rear")
+        if any(other.behind == coupling.behind for other in profile.rig.couplings[:number]):
+            yield places.problem(path, f"'{coupling.behind}' is already behind another vehicle")
 
 
 def _known(
@@ -194,6 +208,11 @@ def _tickets(profile: Profile) -> Iterator[Problem]:
 
 
 def _ends(profile: Profile, path: Path, reading: AxleWeights, division: Quantity) -> Iterator[Problem]:
+    for side, end in (("left", reading.left), ("right", reading.right)):
+        if end is not None and reading.axle is not None and end > reading.axle:
+            text = f"this end is more than the axle, which says {reading.axle:,.0f~P}; which is misread?"
+            yield profile.rig_places.problem((*path, side), text)
+            return
     if reading.left is None or reading.right is None or reading.axle is None:
         return
     both = reading.left + reading.right

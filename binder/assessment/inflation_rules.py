@@ -9,6 +9,7 @@ from binder.calculations.inflation import Demand, SetPoint, set_point
 from binder.calculations.inflation_estimates import estimated_row
 from binder.calculations.inflation_limits import pressure_for_rating, trailer_label_pressure
 from binder.calculations.load_tables import LoadRow, load_carried, row_for, table_step
+from binder.calculations.pressure_steps import is_at_least
 from binder.models.load import Profile
 from binder.quantities import Quantity, registry
 
@@ -65,7 +66,7 @@ def inflation_of(axle: TireAxle, profile: Profile, on: date) -> Inflation:
     else:
         demand = Demand(row, label if binds else None, margin)
     result = set_point(demand, axle.cap.limit, axle.step)
-    if axle.is_overloaded or row_kind == "over the last row":
+    if axle.is_overloaded or row_kind == "over the last row" or cannot_carry_rating(axle):
         result = replace(result, pressure=None, bound_by="no floor")
     return Inflation(row, row_kind, label, binds, why, margin, result)
 
@@ -90,13 +91,50 @@ def _estimated(axle: TireAxle, load: Quantity) -> tuple[Quantity | None, str]:
 
 def _label(axle: TireAxle) -> Quantity | None:
     """Pressure the label asks for; for tires of another size, what carries the axle's rating."""
+    label = axle.axle.label_pressure
     if axle.is_trailer:
-        return trailer_label_pressure(axle.axle.label_pressure, axle.tires.sidewall.maximum_pressure)
-    if is_other_size(axle):
-        if axle.table is None or axle.axle.rating is None:
-            return None
-        return pressure_for_rating(axle.table, axle.axle.rating, 2 * axle.axle.tires_each_end)
-    return axle.axle.label_pressure
+        label = trailer_label_pressure(label, axle.tires.sidewall.maximum_pressure)
+    if not is_other_size(axle):
+        return label
+    needed = _pressure_for_rating(axle)
+    if axle.is_trailer and label is not None and needed is not None:
+        # A trailer's label is never left, whatever is mounted.
+        return max(label, needed)
+    return needed
+
+
+def _pressure_for_rating(axle: TireAxle) -> Quantity | None:
+    rating, tires = axle.axle.rating, 2 * axle.axle.tires_each_end
+    if rating is None:
+        return None
+    if axle.table is not None:
+        return pressure_for_rating(axle.table, rating, tires)
+    return _estimated(axle, rating / tires)[0]
+
+
+def cannot_carry_rating(axle: TireAxle) -> bool:
+    """Tell whether tires of another size than the label's cannot carry the axle's rating at any pressure.
+
+    Args:
+        axle: with its tires.
+
+    Returns:
+        True where rating and tires are known and the tires are too weak: then no pressure is legal.
+
+    Sources:
+        49 CFR 571.120.
+
+    Example:
+        >>> from pathlib import Path
+        >>> from binder.models.load import load_profile
+        >>> cannot_carry_rating(TireAxle(load_profile(Path("profiles/larkspur")).rig, "coach", "steer", ()))
+        False
+    """
+    rating = axle.axle.rating
+    strongest = axle.table.rows[-1].load if axle.table else axle.stamped_load
+    if not is_other_size(axle) or rating is None or strongest is None:
+        return False
+    return not is_at_least(strongest * 2 * axle.axle.tires_each_end, rating)
 
 
 def is_other_size(axle: TireAxle) -> bool:

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from datetime import date, timedelta
 
-from binder.assessment.trip_states import ticket_of
+from binder.assessment.trip_states import full_volume, ticket_of
 from binder.models.load import Profile
 from binder.models.rig import ScaleTicket
 from binder.models.vehicles import Vehicle
@@ -65,6 +65,7 @@ def ticket_doubts(profile: Profile, vehicle: str, on: date) -> list[str]:
     if ticket.on > last_day(profile, on):
         doubts.append(f"the ticket of {ticket.on} is from after the trip")
     doubts += _changed_tires(profile, ticket, entry)
+    doubts += _unknown_weights(profile, vehicle)
     unplaced = _unplaced_cargo(profile, vehicle)
     if unplaced > _UNPLACED_CARGO:
         doubts.append("cargo loaded since the ticket has no place in the plan")
@@ -98,3 +99,16 @@ def _unplaced_cargo(profile: Profile, vehicle: str) -> Quantity:
         one.weight for one in cargo if one.vehicle == vehicle and one.at is None and one.weight is not None
     ]
     return sum(unplaced, start=registry.Quantity(0.0, "pound"))
+
+
+def _unknown_weights(profile: Profile, vehicle: str) -> Iterator[str]:
+    """What is aboard by the plan and cannot be counted."""
+    trip = profile.trip
+    crew = [one.who for one in trip.crew if one.vehicle == vehicle and one.weight is None] if trip else []
+    cargo = [one.what for one in trip.cargo if one.vehicle == vehicle and one.weight is None] if trip else []
+    if crew or cargo:
+        yield f"the plan does not say what these weigh: {', '.join([*crew, *cargo])}"
+    tanks = profile.rig.vehicles[vehicle].tanks
+    unknown = [name for name, tank in tanks.items() if full_volume(tank) is None]
+    if unknown:
+        yield f"the capacity of these is not known, so full they count for nothing: {', '.join(unknown)}"

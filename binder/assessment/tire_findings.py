@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from binder.assessment.figures import Finding, Ledger
-from binder.assessment.inflation_rules import Inflation, is_other_size
+from binder.assessment.inflation_rules import Inflation, cannot_carry_rating, is_other_size
 from binder.assessment.tire_axle import TireAxle
 from binder.calculations.inflation import has_cold_morning_reserve, load_used
 from binder.calculations.inflation_limits import load_over_cap
@@ -63,7 +63,15 @@ def _overloads(axle: TireAxle) -> Iterator[Finding]:
 
 def _no_pressure(axle: TireAxle, inflation: Inflation) -> Iterator[Finding]:
     result, key = inflation.result, f"{axle.key}.set_point"
-    if result.bound_by == "floor over cap":
+    if cannot_carry_rating(axle):
+        yield Finding(
+            "do not drive",
+            2,
+            key,
+            f"{axle.name}: no legal pressure, the fitted tires cannot carry the axle's rating",
+            "fit tires of the label's size and load range",
+        )
+    elif result.bound_by == "floor over cap":
         parts = " and ".join(axle.cap.bound_by)
         yield Finding(
             "do not drive",
@@ -152,8 +160,11 @@ def _missing(axle: TireAxle, inflation: Inflation) -> Iterator[Finding]:
     def missing(order: int, entry: str, what: str, where: str) -> Finding:
         return Finding("missing", order, f"{axle.key}.{entry}", f"{axle.name}: {what} not known", where)
 
-    if inflation.label is None:
+    if axle.axle.label_pressure is None:
         yield missing(5, "label_pressure", "label pressure", "read the label")
+    elif inflation.label is None and not cannot_carry_rating(axle):
+        needs = "pressure at which the fitted tires carry the axle's rating"
+        yield missing(5, "label_pressure", needs, "get the maker's table, and the rating off the label")
     if axle.axle.label_tires is None:
         yield missing(5, "label_pressure", "the label's tire size", "read the label")
     for part in axle.cap.unknown:
