@@ -10,7 +10,9 @@ from binder.assessment.equipment import assess_equipment
 from binder.assessment.figures import Ledger
 from binder.assessment.label_use import assess_label_use
 from binder.assessment.loads import loads_in_states
+from binder.assessment.plausibility import assess_plausibility
 from binder.assessment.route import assess_route
+from binder.assessment.route_clearances import assess_clearance_needed
 from binder.assessment.tire_register import assess_register
 from binder.assessment.tires import assess_tires
 from binder.assessment.trip_states import trip_states
@@ -46,7 +48,9 @@ def assess(profile: Profile, on: date) -> Assessment:
     assess_coupling_loads(profile, states, ledger)
     assess_label_use(profile, ledger)
     assess_dimensions(profile, on, ledger)
+    assess_clearance_needed(profile, ledger)
     assess_route(profile, on, ledger)
     assess_coupling_equipment(profile, on, ledger)
     assess_equipment(profile, on, ledger)
+    assess_plausibility(profile, states, ledger)
     return Assessment(profile, on, ledger)

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from difflib import get_close_matches
 from itertools import pairwise
 
+from binder.assessment.body_contradictions import body_problems
 from binder.assessment.tire_axle import tire_axles
 from binder.assessment.tire_register import doubts_of, positions_of
 from binder.assessment.trip_states import volume_of
@@ -49,6 +50,7 @@ def refuse_contradictions(profile: Profile) -> None:
             *_tickets(profile),
             *_tables(profile),
             *_times(profile),
+            *body_problems(profile),
         ]
     if problems:
         raise InputProblems(problems, profile.sources)

@@ -1,0 +1,113 @@
+"""What a vehicle's own measures contradict: lengths that do not add up, a tank outside the body."""
+
+from collections.abc import Iterator
+
+from binder.models.load import Profile
+from binder.models.located_yaml import Located
+from binder.models.vehicles import Vehicle
+from binder.problems import Path, Problem
+from binder.quantities import Quantity, registry
+
+LENGTHS_APART = registry.Quantity(6.0, "inch")  # Practice: more is no slip of a tape, but of a digit.
+_MOTOR_VEHICLES = {"motorhome", "pickup", "car"}
+
+
+def body_problems(profile: Profile) -> Iterator[Problem]:
+    """Contradictions between the measures of each vehicle.
+
+    Args:
+        profile: the rig and, where there is one, the trip.
+
+    Yields:
+        One problem for each entry at fault.
+
+    Sources:
+        arithmetic; practice (how far a tape may be off).
+
+    Example:
+        >>> from pathlib import Path as FilePath
+        >>> from binder.models.load import load_profile
+        >>> list(body_problems(load_profile(FilePath("profiles/larkspur"))))
+        []
+    """
+    for name, vehicle in profile.rig.vehicles.items():
+        yield from _length(profile.rig_places, name, vehicle)
+        yield from _tanks(profile.rig_places, name, vehicle)
+    yield from _people(profile)
+
+
+def length_apart(vehicle: Vehicle) -> Quantity | None:
+    """How far overhangs and wheelbase together are from the overall length.
+
+    Args:
+        vehicle: of the rig.
+
+    Returns:
+        The difference, positive where the parts are longer [length]; None where one is not known,
+        or for a trailer, whose length may count its tongue or not.
+
+    Sources:
+        arithmetic.
+
+    Example:
+        >>> from binder.models.load import load_profile
+        >>> from pathlib import Path
+        >>> coach = load_profile(Path("profiles/larkspur")).rig.vehicles["coach"]
+        >>> f"{length_apart(coach):.0f}"
+        '0 inch'
+    """
+    size = vehicle.size
+    front, rear, whole = size.front_overhang, size.rear_overhang, size.overall_length
+    if vehicle.kind not in _MOTOR_VEHICLES or front is None or rear is None or whole is None:
+        return None
+    last = list(vehicle.axles.values())[-1]
+    apart: Quantity = (front + last.at + rear - whole).to("inch")
+    return apart
+
+
+def _length(places: Located, name: str, vehicle: Vehicle) -> Iterator[Problem]:
+    apart = length_apart(vehicle)
+    if apart is not None and abs(apart) > LENGTHS_APART:
+        words = "more" if apart.m > 0 else "less"
+        text = (
+            f"both overhangs and the distance of the axles make {abs(apart):.0f~P} {words} than this; "
+            "which is misread?"
+        )
+        yield places.problem(("vehicles", name, "size", "overall_length"), text)
+
+
+def _tanks(places: Located, name: str, vehicle: Vehicle) -> Iterator[Problem]:
+    for tank_name, tank in vehicle.tanks.items():
+        path: Path = ("vehicles", name, "tanks", tank_name)
+        if tank.usable is not None and tank.capacity is not None and tank.usable > tank.capacity:
+            text = f"more than the tank holds ({tank.capacity:g~P}) cannot be usable"
+            yield places.problem((*path, "usable"), text)
+        if _is_outside_along(vehicle, tank.at):
+            yield places.problem((*path, "at"), "this is outside the vehicle, by its overhangs and axles")
+        if _is_outside_across(vehicle, tank.left):
+            yield places.problem((*path, "left"), "this is outside the vehicle, by its overall width")
+
+
+def _is_outside_along(vehicle: Vehicle, at: Quantity | None) -> bool:
+    front, rear = vehicle.size.front_overhang, vehicle.size.rear_overhang
+    if at is None or vehicle.kind not in _MOTOR_VEHICLES:
+        return False
+    last = list(vehicle.axles.values())[-1].at
+    return bool((front is not None and at < -1 * front) or (rear is not None and at > last + rear))
+
+
+def _is_outside_across(vehicle: Vehicle, left: Quantity | None) -> bool:
+    width = vehicle.size.overall_width
+    return bool(left is not None and width is not None and abs(left) > width / 2)
+
+
+def _people(profile: Profile) -> Iterator[Problem]:
+    trip, places = profile.trip, profile.trip_places
+    if trip is None or places is None:
+        return
+    for number, person in enumerate(trip.crew):
+        vehicle = profile.rig.vehicles[person.vehicle]
+        if _is_outside_along(vehicle, person.at):
+            yield places.problem(("crew", number, "at"), f"this is outside the {person.vehicle}")
+        if _is_outside_across(vehicle, person.left):
+            yield places.problem(("crew", number, "left"), f"this is outside the {person.vehicle}")
