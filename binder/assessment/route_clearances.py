@@ -59,6 +59,41 @@ def wanted_margin(profile: Profile) -> Quantity:
     return DEFAULT_MARGIN if own is None else own
 
 
+def assess_clearance_needed(profile: Profile, ledger: Ledger) -> None:
+    """Enter the clearance this rig asks for: its height and the margin the owner wants over it.
+
+    Args:
+        profile: with or without a trip.
+        ledger: already holds the overall height; the figure is added.
+
+    Returns:
+        Nothing.
+
+    Sources:
+        practice (the margin).
+
+    Example:
+        >>> ledger = Ledger()
+        >>> ledger.figures[HEIGHT_KEY] = Figure(
+        ...     HEIGHT_KEY, registry.Quantity(152.0, "inch"), "measured", "", "practice"
+        ... )
+        >>> from pathlib import Path
+        >>> from binder.models.load import load_profile
+        >>> assess_clearance_needed(load_profile(Path("profiles/larkspur")), ledger)
+        >>> f"{ledger.figures['rig.clearance_needed'].value:.0f}"
+        '158 inch'
+    """
+    height, margin, wording = (
+        known_quantity(ledger, HEIGHT_KEY),
+        wanted_margin(profile),
+        Wording(profile.rig.units),
+    )
+    inputs = (Input("margin wanted", wording.length(margin, "up"), "trip plan, rules.clearance; practice"),)
+    needed = None if height is None else height + margin
+    rule = "Overall height and the margin wanted over it."
+    ledger.add(Figure("rig.clearance_needed", needed, "calculated", rule, "practice", inputs))
+
+
 def posted_of_day(day: TripDay) -> list[Posted]:
     """Posted clearances of one day.
 

@@ -13,7 +13,7 @@ from binder.models.rig import Rig
 from binder.quantities import Quantity
 
 HEIGHT_KEY, LENGTH_KEY = "rig.overall_height", "rig.combination_length"
-WEIGHT_KEYS = ("weights.combination.departure.load", "weights.combination.as_weighed.load")
+WEIGHT_KEY = "weights.combination.heaviest.load"
 
 
 def what_we_are(assessment: Assessment) -> tuple[tuple[Line, ...], Mapping[str, Figure]]:
@@ -35,7 +35,7 @@ def what_we_are(assessment: Assessment) -> tuple[tuple[Line, ...], Mapping[str, 
     rig = assessment.rig
     shown = Display(rig.units)
     length_name = "Length, coupled" if rig.couplings else "Length"
-    keys = {"Height": HEIGHT_KEY, length_name: LENGTH_KEY, "Weight": _weight_key(assessment)}
+    keys = {"Height": HEIGHT_KEY, length_name: LENGTH_KEY, "Weight": WEIGHT_KEY}
     lines = (
         Line("Height", shown.length(overall_height(assessment))),
         Line(length_name, shown.length(length_of_all(assessment))),
@@ -71,7 +71,7 @@ def length_of_all(assessment: Assessment) -> Quantity | None:
 
 
 def weight_of_all(assessment: Assessment) -> Quantity | None:
-    """Give the weight of all vehicles on departure, else as weighed.
+    """Give the weight of all vehicles at its heaviest.
 
     Args:
         assessment: this rig on this trip [assessment].
@@ -86,18 +86,7 @@ def weight_of_all(assessment: Assessment) -> Quantity | None:
         >>> weight_of_all.__name__
         'weight_of_all'
     """
-    return quantity_of(assessment.known(_weight_key(assessment)))
-
-
-def _weight_key(assessment: Assessment) -> str:
-    name = driven(assessment.rig)[0]
-    alone = (
-        ()
-        if assessment.rig.couplings
-        else tuple(f"weights.{name}.total.{state}.load" for state in ("departure", "as_weighed"))
-    )
-    keys = (*WEIGHT_KEYS, *alone)
-    return next((key for key in keys if assessment.known(key)), keys[0])
+    return quantity_of(assessment.known(WEIGHT_KEY))
 
 
 def _fuel(rig: Rig) -> str:

@@ -7,7 +7,6 @@ its group. Fueling begins with the two things that cannot be undone under a roof
 from collections.abc import Iterator
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.route_clearances import wanted_margin
 from binder.cards.blocks import Block, Box, Card, End, Side
 from binder.cards.conditions import (
     DUALS,
@@ -199,15 +198,16 @@ def fueling(assessment: Assessment) -> Iterator[ProcedureLine]:
 
 def _before_the_lane(assessment: Assessment) -> Iterator[ProcedureLine]:
     display = Display(assessment.rig.units)
-    margin = display.text(wanted_margin(assessment.profile), "inches", "up")
+    needed = assessment.quantity("rig.clearance_needed")
+    height = display.length(overall_height(assessment))
     swing = quantity_of(assessment.known(TAIL_SWING))
     yield ProcedureLine(
         "Canopy, posted",
-        f"OVER {display.length(overall_height(assessment))}",
+        f"OVER {display.length(needed)}",
         "lane",
         killer=True,
         consequence="do not move",
-        detail=f"this rig's height; {margin} more is wanted",
+        detail=f"this rig stands {height}",
         reason="A canopy that is not posted is not known to be higher.",
     )
     yield ProcedureLine(

@@ -10,7 +10,7 @@ def figures() -> Ledger:
     ledger = Ledger()
     values: dict[str, Value] = {
         "rig.combination_length": registry.Quantity(697.2, "inch"),
-        "weights.combination.departure.load": registry.Quantity(32287.4, "pound"),
+        "weights.combination.heaviest.load": registry.Quantity(32287.4, "pound"),
         "rig.warning_devices.two_way.ahead.paces_from_rear": 64.0,
     }
     for key, value in values.items():
@@ -34,7 +34,7 @@ def test_people_come_before_devices() -> None:
         "Everyone out, away from traffic.",
         "Everyone behind the rail.",
         "Fuel or gas leaking:",
-        "No flame, no flare. Then card 9.",
+        "No flame, no flare, no switch.",
         "No safe way to the rear:",
         "Stay behind the rail. Flashers only.",
         "Devices, facing traffic. Steps from the car's rear:",
@@ -81,7 +81,7 @@ def test_what_to_say_is_read_from_the_figures() -> None:
         "Towed": "CAR ATTACHED",
         "Propane aboard": "30 gal",
     }
-    assert card.figures == ("rig.combination_length", "weights.combination.departure.load")
+    assert card.figures == ("rig.combination_length", "weights.combination.heaviest.load")
     assert card.wrong_as_soon_as == (
         "higher than 12 ft 8 in, longer than 58 ft 2 in, heavier than 32,288 lb, tires, propane, the car or "
         "a number to call changed."

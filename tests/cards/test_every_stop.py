@@ -56,16 +56,18 @@ def test_nothing_towed_leaves_the_coupling_out() -> None:
 
 def test_fueling_begins_with_height_and_tail_swing() -> None:
     ledger = Ledger()
+    needed = registry.Quantity(158.0, "inch")
+    ledger.add(Figure("rig.clearance_needed", needed, "calculated", "rule", "practice"))
     ledger.add(Figure("rig.tail_swing", registry.Quantity(26.2, "inch"), "calculated", "rule", "practice"))
 
     card = every_stop(assessed(ledger=ledger))
 
     fuel = [line for line in lines(card) if not line.ticks]
     assert [(line.challenge, line.answer, line.killer) for line in fuel[:2]] == [
-        ("Canopy, posted", "OVER 12 ft 8 in", True),
+        ("Canopy, posted", "OVER 13 ft 2 in", True),
         ("Tail swing past the pumps", "27 in CLEAR", True),
     ]
-    assert fuel[0].detail == "this rig's height; 6 in more is wanted"
+    assert fuel[0].detail == "this rig stands 12 ft 8 in"
     assert "rig.tail_swing" in card.figures
 
 
