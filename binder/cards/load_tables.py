@@ -28,9 +28,11 @@ def load_table_blocks(assessment: Assessment) -> Iterator[Block]:
         >>> load_table_blocks.__name__
         'load_table_blocks'
     """
+    without = [name for name, tires in assessment.rig.tires.items() if tires.table is None]
+    if without:
+        yield Note(f"No load table is given: {', '.join(without)}.")
     for name, tires in assessment.rig.tires.items():
         if tires.table is None:
-            yield Note(f"{name.capitalize()}: no load table is given.")
             continue
         table = tires.table
         yield Table(

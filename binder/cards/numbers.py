@@ -12,7 +12,7 @@ from binder.cards.figure_text import value_text
 from binder.cards.printed_figures import Entry, Told, printed_entries
 
 _INTRO = (
-    "Each entry: kind (measured, stated by a maker, table, calculated, assumed), rule, [sources], then whose "
+    "Each entry: kind (measured, stated by a maker, table, calculated, assumed), rule, sources, then whose "
     "number, its value, its slack, and (what decided it). A number's key is its subject, whose it is and its "
     "name, with points between. Loads and needs are rounded up; ratings, margins and time left down."
 )
@@ -58,7 +58,7 @@ def _figures(assessment: Assessment) -> Iterator[Block]:
 
 def _row(entry: Entry, display: Display) -> tuple[str, str]:
     first = entry.first
-    rule = f"{_sentence(first.kind)} {_sentence(first.rule)} [{first.source}]"
+    rule = f"{_sentence(first.kind)} {_sentence(first.rule)} From: {first.source}."
     if entry.name == _CELLS:
         decided = ", ".join(f"{item.name} {item.text}" for item in first.inputs)
         return entry.name, f"{rule} {'; '.join(_cells(entry, display))}. The first: ({decided})."
@@ -70,7 +70,7 @@ def _cells(entry: Entry, display: Display) -> Iterator[str]:
     unit = display.measure("temperature").word
     for told in entry.figures:
         axle, _, cell = told.whose.rpartition(".")
-        value = "-" if told.figure.value is None else value_text(told.figure, display)
+        value = "none" if told.figure.value is None else value_text(told.figure, display)
         yield f"{axle} at {cell.replace('minus_', '-')} {unit} {value}"
 
 
@@ -87,8 +87,11 @@ def _values(entry: Entry, display: Display) -> Iterator[str]:
 def _decided(told: Told, display: Display) -> str:
     figure = told.figure
     inputs = ", ".join(f"{item.name} {item.text}" for item in figure.inputs)
-    slack = f"; {figure.slack}" if figure.slack else ""
-    return f"{value_text(figure, display)}{slack}" + (f" ({inputs})" if inputs else "")
+    value = "none" if figure.value is None else value_text(figure, display)
+    slack = figure.slack
+    # A margin's slack says the margin again, in words: once is enough.
+    said = slack if slack.startswith(f"{value} ") else "; ".join(text for text in (value, slack) if text)
+    return said + (f" ({inputs})" if inputs else "")
 
 
 def _sentence(words: str, *, capital: bool = True) -> str:

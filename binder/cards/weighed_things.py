@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.trip_states import trip_states
+from binder.assessment.trip_states import TripState, trip_states
 from binder.cards.axle_words import display_of
 from binder.quantities import Quantity
 
@@ -162,8 +162,13 @@ def weighed_things(assessment: Assessment) -> tuple[WeighedThing, ...]:
     return tuple(_things(assessment))
 
 
+def _title(state: TripState) -> str:
+    """Title of a state with its town alone: the day tells two towns of one name apart."""
+    return state.title.replace(state.place, state.place.split(", ")[0]) if state.place else state.title
+
+
 def _things(assessment: Assessment) -> Iterator[WeighedThing]:
-    states = tuple((state.key, state.title) for state in trip_states(assessment.profile))
+    states = tuple((state.key, _title(state)) for state in trip_states(assessment.profile))
     vehicles = assessment.rig.vehicles
     for name, vehicle in vehicles.items():
         start = f"weights.{name}".replace(" ", "_")

@@ -19,6 +19,8 @@ _HEADERS = (
     "tire's slack",
 )
 
+_UNDER, _OVER = " under half the axle's rating", " over half the axle's rating"
+
 
 def wheel_end_blocks(assessment: Assessment) -> Iterator[Block]:
     """Make the table of the heaviest wheel ends.
@@ -58,7 +60,8 @@ def _row(assessment: Assessment, vehicle: str, axle: str) -> tuple[tuple[str, ..
         return (f"{vehicle}, {axle}", BLANK, BLANK, BLANK, BLANK, load, slack), "not known."
     figure, title = found
     half = next((item.text for item in figure.inputs if item.name.startswith("half")), BLANK)
-    room = figure.slack.removesuffix(" under half the axle's rating") if figure.slack else "-"
+    room = figure.slack.removesuffix(_UNDER)
+    room = f"{room.removesuffix(_OVER)} OVER" if room.endswith(_OVER) else room or "-"
     cells = (display.text(figure.quantity, "weight", "up"), title, half, room)
     rule = figure.rule.removeprefix("The heavier wheel end ")
     return (f"{vehicle}, {axle}", *cells, load, slack), rule.replace("(", "", 1).replace(")", " end", 1)
