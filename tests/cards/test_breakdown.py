@@ -29,7 +29,7 @@ def test_people_come_before_devices() -> None:
         "Off the road, as far as it goes.",
         "Flashers on.",
         "Parking brake on.",
-        "Brakes smoking: chocks instead, card 10.",
+        "Brakes smoking: chocks instead.",
         "box",
         "Everyone out, away from traffic.",
         "Everyone behind the rail.",
