@@ -104,6 +104,8 @@ POWER = Dimension("[mass] * [length] ** 2 / [time] ** 3", "a power", "150 kW")
 ANGLE = Dimension("", "an angle", "50 deg")
 FUEL_USE = Dimension("[length] ** 2", "a fuel use", "8.0 mpg")
 VOLUME_RATE = Dimension("[length] ** 3 / [time]", "an amount a day", "14 gal/day")
+DENSITY = Dimension("[mass] / [length] ** 3", "a density", "835 kg/m3")
+CURRENT = Dimension("[current]", "a current", "8 A")
 CHARGE = Dimension("[current] * [time]", "a battery capacity", "220 Ah")
 VOLTAGE = Dimension("[mass] * [length] ** 2 / [time] ** 3 / [current]", "a voltage", "12 V")
 SHARE = Dimension("", "a share", "60 %")
@@ -122,6 +124,8 @@ Power: TypeAlias = Annotated[Quantity, POWER]
 Angle: TypeAlias = Annotated[Quantity, ANGLE]
 FuelUse: TypeAlias = Annotated[Quantity, FUEL_USE]
 VolumeRate: TypeAlias = Annotated[Quantity, VOLUME_RATE]
+Density: TypeAlias = Annotated[Quantity, DENSITY]
+Current: TypeAlias = Annotated[Quantity, CURRENT]
 Charge: TypeAlias = Annotated[Quantity, CHARGE]
 Voltage: TypeAlias = Annotated[Quantity, VOLTAGE]
 Share: TypeAlias = Annotated[Quantity, SHARE]
@@ -179,6 +183,7 @@ _UNITS: dict[str, _Unit] = _table(
     ("W", "watt", POWER),
     ("kW", "kilowatt", POWER),
     ("hp", "horsepower", POWER),
+    ("BTU/h", "btu / hour", POWER),
     ("gal/day", "gallon / day", VOLUME_RATE),
     ("L/day", "liter / day", VOLUME_RATE),
     ("gal/h", "gallon / hour", VOLUME_RATE),

@@ -1,0 +1,192 @@
+"""Freezing points of coolant, heating loop and washer fluid, and what strength a cold night asks for.
+
+Ethylene and propylene glycol are different fluids, and percent by mass and by volume different columns.
+Between two rows the warmer one stands: past the strongest mixture ethylene glycol protects **less**, so
+neither the row below nor the row above is always the safe one.
+"""
+
+from dataclasses import dataclass
+from functools import cache
+from typing import Literal, TypeAlias
+
+from binder.calculations.table_rows import is_same, values_around
+from binder.quantities import Quantity, Share, Temperature, checks_dimensions, registry
+from binder.reference.sources import rows_of_table
+
+Fluid: TypeAlias = Literal["ethylene glycol", "propylene glycol", "methanol"]
+Basis: TypeAlias = Literal["mass", "volume", "not stated"]
+
+# Against water at 60 °F: S-GLYSG, quoting a handbook of 1993.
+_SPECIFIC_GRAVITY = {"ethylene glycol": 1.1155, "propylene glycol": 1.038}
+
+
+@dataclass(frozen=True)
+class FreezePoint:
+    """A row of the table: strength, where it freezes, and whence the row is."""
+
+    strength: Share
+    temperature: Temperature
+    source: str
+
+
+@cache
+def freeze_points(fluid: Fluid, basis: Basis) -> tuple[FreezePoint, ...]:
+    """Rows of the table for a fluid in water.
+
+    Args:
+        fluid: what is mixed with water [name].
+        basis: of the percentage; ``not stated`` is an engine maker's own table [name].
+
+    Returns:
+        The rows, strength rising; none where the fluid has no table on that basis.
+
+    Sources:
+        LIB-COOLPROP; S-LANGE-PG; S-LANGE-MEOH; S-YUCHAI.
+
+    Example:
+        >>> rows = freeze_points("ethylene glycol", "not stated")
+        >>> f"{rows[-1].strength:.0f} {rows[-1].temperature:.0f}"
+        '100 percent -13 degree_Celsius'
+    """
+    rows = [row for row in rows_of_table("freeze_points") if (row["fluid"], row["basis"]) == (fluid, basis)]
+    return tuple(
+        FreezePoint(
+            registry.Quantity(float(row["percent"]), "percent"),
+            registry.Quantity(float(row["freeze_C"]), "degree_Celsius"),
+            row["source_id"],
+        )
+        for row in rows
+    )
+
+
+@checks_dimensions
+def freeze_point(fluid: Fluid, basis: Basis, strength: Share) -> FreezePoint | None:
+    """Where a mixture freezes, never stated colder than it is.
+
+    Args:
+        fluid: what is mixed with water [name].
+        basis: of the percentage [name].
+        strength: how much of the mixture is the fluid [dimensionless].
+
+    Returns:
+        The warmer of the rows around the strength; None outside the table.
+
+    Sources:
+        LIB-COOLPROP; S-LANGE-PG; S-LANGE-MEOH; S-YUCHAI.
+
+    Example:
+        >>> half = registry.Quantity(50, "percent")
+        >>> f"{freeze_point('propylene glycol', 'volume', half).temperature.to('degF'):.0f}"
+        '-28 degree_Fahrenheit'
+        >>> freeze_point("ethylene glycol", "volume", registry.Quantity(70, "percent")) is None
+        True
+    """
+    rows = freeze_points(fluid, basis)
+    points = [(float(row.strength.m), float(index)) for index, row in enumerate(rows)]
+    around = values_around(points, float(strength.to("percent").m))
+    return max((rows[int(index)] for index in around), key=lambda row: row.temperature, default=None)
+
+
+@checks_dimensions
+def strength_for(fluid: Fluid, basis: Basis, low: Temperature) -> FreezePoint | None:
+    """Weakest mixture of the table that does not freeze at a temperature.
+
+    Args:
+        fluid: what is mixed with water [name].
+        basis: of the percentage [name].
+        low: the coldest it gets [temperature].
+
+    Returns:
+        The first row that freezes below it; None where no row does.
+
+    Sources:
+        LIB-COOLPROP; S-LANGE-PG; S-LANGE-MEOH; S-YUCHAI.
+
+    Example:
+        >>> f"{strength_for('ethylene glycol', 'volume', registry.Quantity(-20, 'degF')).strength:.0f}"
+        '45 percent'
+    """
+    return next((row for row in freeze_points(fluid, basis) if row.temperature < low), None)
+
+
+@checks_dimensions
+def freeze_margin(point: Temperature, low: Temperature) -> Temperature:
+    """How much colder it may get before a mixture freezes.
+
+    Args:
+        point: where it freezes [temperature].
+        low: the coldest it gets [temperature].
+
+    Returns:
+        The difference [temperature], negative where it freezes.
+
+    Sources:
+        arithmetic.
+
+    Example:
+        >>> q = registry.Quantity
+        >>> f"{freeze_margin(q(-28, 'degF'), q(20, 'degF')):.0f}"
+        '48 delta_degree_Fahrenheit'
+    """
+    difference = float(low.to("kelvin").m) - float(point.to("kelvin").m)
+    return registry.Quantity(difference * 9 / 5, "delta_degree_Fahrenheit")
+
+
+@checks_dimensions
+def is_past_strongest(fluid: Fluid, basis: Basis, strength: Share) -> bool | None:
+    """Tell whether more of the fluid protects less.
+
+    Args:
+        fluid: what is mixed with water [name].
+        basis: of the percentage [name].
+        strength: how much of the mixture is the fluid [dimensionless].
+
+    Returns:
+        True past the table's coldest row; None where the table ends there or before the strength, so
+        that it cannot tell.
+
+    Sources:
+        S-YUCHAI; LIB-COOLPROP.
+
+    Example:
+        >>> strength = registry.Quantity(70, "percent")
+        >>> is_past_strongest("ethylene glycol", "not stated", strength)
+        True
+        >>> is_past_strongest("ethylene glycol", "volume", strength) is None
+        True
+    """
+    rows = freeze_points(fluid, basis)
+    if not rows or strength > rows[-1].strength:
+        return None
+    coldest = min(rows, key=lambda row: row.temperature)
+    here, there = float(strength.to("percent").m), float(coldest.strength.m)
+    return here > there and not is_same(here, there)
+
+
+@checks_dimensions
+def share_by_mass(fluid: Literal["ethylene glycol", "propylene glycol"], by_volume: Share) -> Share:
+    """Percent by mass of a glycol measured out by volume, cold.
+
+    Args:
+        fluid: which glycol [name].
+        by_volume: its share before mixing [dimensionless].
+
+    Returns:
+        Its share of the mass [dimensionless].
+
+    Raises:
+        ValueError: the share is not between nothing and all.
+
+    Sources:
+        S-GLYSG.
+
+    Example:
+        >>> f"{share_by_mass('ethylene glycol', registry.Quantity(50, 'percent')):.1f}"
+        '52.7 percent'
+    """
+    glycol = float(by_volume.to("").m)
+    if not 0 <= glycol <= 1:
+        raise ValueError(f"{by_volume} is no share of a mixture")
+    mass = glycol * _SPECIFIC_GRAVITY[fluid]
+    share: Quantity = registry.Quantity(mass / (mass + 1 - glycol), "").to("percent")
+    return share
