@@ -13,6 +13,7 @@ from binder.assessment.loads import loads_in_states
 from binder.assessment.plausibility import assess_plausibility
 from binder.assessment.route import assess_route
 from binder.assessment.route_clearances import assess_clearance_needed
+from binder.assessment.spare_tires import assess_spare_tires
 from binder.assessment.tire_register import assess_register
 from binder.assessment.tires import assess_tires
 from binder.assessment.trip_states import trip_states
@@ -44,6 +45,7 @@ def assess(profile: Profile, on: date) -> Assessment:
     states = loads_in_states(profile.rig, trip_states(profile))
     assess_tires(profile, on, states, ledger)
     assess_register(profile, on, states, ledger)
+    assess_spare_tires(profile, on, ledger)
     assess_weights(profile, on, states, ledger)
     assess_coupling_loads(profile, states, ledger)
     assess_label_use(profile, ledger)

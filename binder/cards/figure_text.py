@@ -45,7 +45,8 @@ _MEASURES: tuple[tuple[object, Measure], ...] = (
     (TORQUE, "torque"),
     (VOLUME, "volume"),
 )
-_DAYS_A_YEAR = "year"
+_SECONDS = 120
+"""Durations under so many seconds are told in seconds: a following gap, not a drive."""
 
 
 def rounding_of(figure: Figure) -> Rounding:
@@ -107,7 +108,7 @@ def _quantity_text(figure: Figure, value: Quantity, display: Display) -> str:
     if LENGTH.measures(value):
         return _length_text(figure, value, display, rounding)
     if TIME.measures(value):
-        return age_text(value) if figure.key.endswith(".age") else display.duration(value)
+        return age_text(value) if figure.key.endswith(".age") else duration_text(value, rounding)
     for dimension, measure in _MEASURES:
         if dimension.measures(value):  # type: ignore[attr-defined] # Each is a Dimension.
             return display.text(value, measure, rounding)
@@ -123,7 +124,49 @@ def _length_text(figure: Figure, value: Quantity, display: Display, rounding: Ro
         return display.text(value, "elevation", rounding)
     if str(value.units) in {"mile", "kilometer"}:
         return display.text(value, "distance", rounding)
-    return display.length(value, rounding)
+    if ".warning_devices." in figure.key:
+        return display.text(value, "span", rounding)
+    if value.magnitude < 0:
+        # The other way round the sign, rounding toward safety turns over.
+        return f"-{_rig_length(value * -1, display, 'down' if rounding == 'up' else 'up')}"
+    return _rig_length(value, display, rounding)
+
+
+def _rig_length(value: Quantity, display: Display, rounding: Rounding) -> str:
+    """A length not below zero; under a foot in inches alone."""
+    is_short = float(value.to("foot").magnitude) < 1
+    return display.text(value, "inches", rounding) if is_short else display.length(value, rounding)
+
+
+def duration_text(duration: Quantity, rounding: Rounding) -> str:
+    """Write a duration: seconds up to two minutes, else hours and steps of 5 minutes.
+
+    Args:
+        duration: not below zero [time].
+        rounding: time needed up, time left down [name].
+
+    Returns:
+        The duration.
+
+    Sources:
+        Own choice.
+
+    Example:
+        >>> from binder.quantities import registry
+        >>> duration_text(registry.Quantity(5.8, "second"), "up")
+        '6 s'
+        >>> duration_text(registry.Quantity(444, "minute"), "down")
+        '7 h 20 min'
+    """
+    toward = round_down if rounding == "down" else round_up
+    seconds = float(duration.to("second").magnitude)
+    if abs(seconds) < _SECONDS:
+        return f"{toward(seconds):.0f} s"
+    hours, minutes = divmod(int(toward(abs(seconds) / 60, 5)), 60)
+    sign = "-" if seconds < 0 else ""
+    if not hours:
+        return f"{sign}{minutes} min"
+    return f"{sign}{hours} h {minutes:02d} min" if minutes else f"{sign}{hours} h"
 
 
 def tread_text(tread: Quantity | None, display: Display) -> str:
@@ -176,4 +219,4 @@ def age_text(age: Quantity | None) -> str:
     """
     if age is None:
         return f"{BLANK} years"
-    return f"{round_up(float(age.to(_DAYS_A_YEAR).magnitude), 0.1):.1f} years"
+    return f"{round_up(float(age.to('year').magnitude), 0.1):.1f} years"

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from binder.assessment.assessment import Assessment
+from binder.assessment.spare_tires import SPARE
 from binder.assessment.tire_axle import TireAxle
 from binder.assessment.tire_register import positions_of
 from binder.cards.as_written import as_written
@@ -53,13 +54,11 @@ def _mounted(assessment: Assessment) -> Iterator[tuple[str, ...]]:
             axle = TireAxle(assessment.rig, vehicle, axle_name, ())
             for position in positions_of(axle):
                 key = f"{axle.key}.{position}".replace(" ", "_")
-                made = assessment.known(f"{key}.made")
                 tread = assessment.quantity(f"{key}.tread")
                 yield (
                     f"{vehicle}, {position}",
                     *_tire(axle.tires, axle.tires.mounted.get(position) or MountedTire()),
-                    str(made.value) if made and made.value else BLANK,
-                    age_text(assessment.quantity(f"{key}.age")),
+                    *_made(assessment, key),
                     tread_text(tread, display),
                     *_measured(axle.tires.mounted.get(position) or MountedTire()),
                 )
@@ -70,18 +69,24 @@ def _spares(assessment: Assessment) -> Iterator[tuple[str, ...]]:
     found = False
     for name, tires in assessment.rig.tires.items():
         for position, mounted in tires.mounted.items():
-            if position.startswith("spare"):
+            if position.startswith(SPARE):
                 found = True
+                key = f"tires.{name}.{position}".replace(" ", "_")
                 yield (
-                    f"{position}, of the {name}",
+                    f"{position}, {name}",
                     *_tire(tires, mounted),
-                    BLANK,
-                    age_text(None),
-                    tread_text(mounted.tread, display),
+                    *_made(assessment, key),
+                    tread_text(assessment.quantity(f"{key}.tread"), display),
                     *_measured(mounted),
                 )
     if not found:
         yield ("spare", "none noted", *("-" for _ in _HEADERS[2:]))
+
+
+def _made(assessment: Assessment, key: str) -> tuple[str, str]:
+    made = assessment.known(f"{key}.made")
+    age = age_text(assessment.quantity(f"{key}.age"))
+    return (str(made.value) if made and made.value else BLANK), age
 
 
 def _tire(tires: Tires, mounted: MountedTire) -> tuple[str, str]:

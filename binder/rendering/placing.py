@@ -53,8 +53,8 @@ _NUMBER = re.compile(r"^[-+\u2212\u2013\u2014]?[\d.,/:]*\d[\d.,/:]*( ?[^\d\s]{1,
 
 _DIGIT = re.compile(r"\d")
 
-_SHORT = 16
-"""Characters of a cell that is kept on one row in a small table: a quantity, a date, a name."""
+_SHORT, _SHORT_HEAD = 16, 25
+"""Characters of a cell, and of a row's head, kept on one row in a small table: a quantity, a name."""
 
 _LONG, _WHOLE_ROWS = 120, 16
 """Characters of a cell and rows of a small table that is not broken over pages: under half a page."""
@@ -298,12 +298,16 @@ def placed_line(line: Line, width: float, default: Consequence = "") -> PlacedLi
 def _placed_table(table: Table) -> PlacedTable:
     aligns = tuple(_alignments(table))
     kept = (
-        table.small and all(len(row[column]) <= _SHORT for row in table.rows if column < len(row))
+        table.small and all(len(row[column]) <= _room(column) for row in table.rows if column < len(row))
         for column in range(len(aligns))
     )
     classes = tuple(f"{align} kept" if keeps else align for align, keeps in zip(aligns, kept, strict=True))
     is_low = len(table.rows) <= _WHOLE_ROWS and all(len(cell) <= _LONG for row in table.rows for cell in row)
     return PlacedTable(table, aligns, classes, table.small and is_low)
+
+
+def _room(column: int) -> int:
+    return _SHORT if column else _SHORT_HEAD
 
 
 def _alignments(table: Table) -> Iterator[Align]:
