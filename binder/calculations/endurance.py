@@ -1,0 +1,208 @@
+"""Sitting it out: how long each resource lasts, which one ends first, and which one next."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from binder.calculations.table_rows import is_same
+from binder.quantities import (
+    Charge,
+    Current,
+    Quantity,
+    RatioOfTimes,
+    Time,
+    Volume,
+    VolumeRate,
+    checks_dimensions,
+)
+
+
+@dataclass(frozen=True)
+class Resource:
+    """A resource and how long it lasts; None where nothing of it is used, so that it does not end."""
+
+    name: str
+    lasts: Time | None
+
+
+@dataclass(frozen=True)
+class End:
+    """A time, and every resource that ends at it."""
+
+    time: Time
+    names: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Endurance:
+    """When resources end, soonest first, and the names of those that do not."""
+
+    ends: tuple[End, ...]
+    endless: tuple[str, ...]
+
+    @property
+    def binding(self) -> End | None:
+        """The resource that ends first, with all that end with it."""
+        return self.ends[0] if self.ends else None
+
+    @property
+    def following(self) -> End | None:
+        """What ends next once the binding one is made good."""
+        return self.ends[1] if len(self.ends) > 1 else None
+
+
+def endurance(resources: Iterable[Resource]) -> Endurance:
+    """Which resource ends first.
+
+    A resource whose amount or use is not known must not be left out silently: it may be the first. Say
+    beside the result which ones were not counted.
+
+    Args:
+        resources: each with how long it lasts.
+
+    Returns:
+        The ends, soonest first; resources that end together stand together.
+
+    Sources:
+        arithmetic.
+
+    Example:
+        >>> from binder.quantities import registry
+        >>> days = {"fresh water": 6.4, "gray water": 4.2, "propane": 6.8}
+        >>> found = endurance(Resource(name, registry.Quantity(d, "day")) for name, d in days.items())
+        >>> found.binding.names, found.following.names
+        (('gray water',), ('fresh water',))
+    """
+    everything = list(resources)
+    timed = [(float(item.lasts.to("day").m), item) for item in everything if item.lasts is not None]
+    timed.sort(key=lambda pair: pair[0])
+    ends: list[End] = []
+    for days, item in timed:
+        if ends and is_same(float(ends[-1].time.to("day").m), days):
+            ends[-1] = End(ends[-1].time, (*ends[-1].names, item.name))
+        elif item.lasts is not None:
+            ends.append(End(item.lasts, (item.name,)))
+    return Endurance(tuple(ends), tuple(item.name for item in everything if item.lasts is None))
+
+
+@checks_dimensions
+def lasting(held: Volume, use: VolumeRate) -> Time | None:
+    """How long a tank lasts.
+
+    Args:
+        held: what can be used of it [volume].
+        use: drawn from it [volume rate].
+
+    Returns:
+        The time [time]; None where nothing is used.
+
+    Raises:
+        ValueError: what is held or used is below zero.
+
+    Sources:
+        arithmetic.
+
+    Example:
+        >>> from binder.quantities import registry
+        >>> f"{lasting(registry.Quantity(90, 'gallon'), registry.Quantity(14, 'gallon/day')).to('day'):.2f}"
+        '6.43 day'
+    """
+    return _quotient(held, use)
+
+
+@checks_dimensions
+def filling(capacity: Volume, held: Volume, inflow: VolumeRate) -> Time | None:
+    """How long until a waste tank is full.
+
+    Args:
+        capacity: of the tank [volume].
+        held: already in it [volume].
+        inflow: into it [volume rate].
+
+    Returns:
+        The time [time]; None where nothing flows in.
+
+    Raises:
+        ValueError: it holds more than it can, or the inflow is below zero.
+
+    Sources:
+        arithmetic.
+
+    Example:
+        >>> from binder.quantities import registry
+        >>> q = registry.Quantity
+        >>> f"{filling(q(60, 'gallon'), q(10, 'gallon'), q(10, 'gallon/day')).to('day'):.0f}"
+        '5 day'
+    """
+    return _quotient(capacity - held, inflow)
+
+
+@checks_dimensions
+def battery_lasting(usable: Charge, mean_current: Current) -> Time | None:
+    """How long a battery lasts with nothing charging it, drawn no faster than its rating on the mean.
+
+    Args:
+        usable: charge that may be drawn, cold counted [charge].
+        mean_current: over day and night; 60 Ah a day is 2.5 A [current].
+
+    Returns:
+        The time [time]; None where nothing is drawn.
+
+    Raises:
+        ValueError: charge or current is below zero.
+
+    Sources:
+        arithmetic.
+
+    Example:
+        >>> from binder.quantities import registry
+        >>> q = registry.Quantity
+        >>> f"{battery_lasting(q(220, 'Ah'), q(60, 'Ah/day')).to('day'):.2f}"
+        '3.67 day'
+    """
+    return _quotient(usable, mean_current)
+
+
+@dataclass(frozen=True)
+class GeneratorUse:
+    """What a generator burns running, and how much of the time it runs."""
+
+    burning: VolumeRate
+    running: RatioOfTimes
+
+
+@checks_dimensions
+def generator_lasting(held: Volume, cut_off: Volume, generator: GeneratorUse) -> Time | None:
+    """How long the fuel above a generator's cut-off lasts; with it, how long the battery is charged.
+
+    Args:
+        held: fuel in the tank [volume].
+        cut_off: level it stops drawing at [volume].
+        generator: what it burns and how much it runs.
+
+    Returns:
+        The time [time]; none at all, not less, at or under the cut-off; None where it does not run.
+
+    Raises:
+        ValueError: the fuel, its use or its running is below zero.
+
+    Sources:
+        stated (the cut-off); practice (a quarter of the tank where it is not).
+
+    Example:
+        >>> from binder.quantities import registry
+        >>> q = registry.Quantity
+        >>> use = GeneratorUse(q(0.5, "gallon/hour"), q(4, "hour/day"))
+        >>> f"{generator_lasting(q(75, 'gallon'), q(25, 'gallon'), use).to('day'):.0f}"
+        '25 day'
+    """
+    above = held - cut_off if held > cut_off else held * 0
+    return _quotient(above, generator.burning * generator.running)
+
+
+def _quotient(held: Quantity, use: Quantity) -> Time | None:
+    if held.magnitude < 0 or use.magnitude < 0:
+        raise ValueError(f"neither what is held ({held}) nor what is used ({use}) can be below zero")
+    if use.magnitude == 0:
+        return None
+    time: Quantity = (held / use).to("day")
+    return time

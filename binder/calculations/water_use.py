@@ -1,0 +1,99 @@
+"""Water for people: the owner's own use, beside what relief bodies count on."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+from types import MappingProxyType
+
+from binder.calculations.bands import Band
+from binder.quantities import Quantity, VolumeRate, checks_dimensions, registry
+from binder.reference.sources import rows_of_table
+
+EMERGENCY_STORE = "emergency store (FEMA)"
+TOTAL_BASIC = "total basic"
+
+
+@dataclass(frozen=True)
+class WaterNeed:
+    """What one person needs a day, and whence the figure is."""
+
+    a_person: Band
+    source: str
+
+
+@cache
+def water_needs() -> Mapping[str, WaterNeed]:
+    """Published water needs of one person, by use.
+
+    Returns:
+        Least and most a day for each use [volume rate].
+
+    Sources:
+        S-FEMA; S-SPHERE; S-EPAWS.
+
+    Example:
+        >>> need = water_needs()[TOTAL_BASIC].a_person
+        >>> f"{need.least:.1f} to {need.most:.1f}"
+        '7.5 liter / day to 15.0 liter / day'
+    """
+    return MappingProxyType({row["use"]: _need(row) for row in rows_of_table("water_use")})
+
+
+def _need(row: dict[str, str]) -> WaterNeed:
+    ends = [registry.Quantity(float(row[f"liters_per_person_day_{end}"]), "liter/day") for end in _ENDS]
+    return WaterNeed(Band(*ends), row["source_id"])
+
+
+_ENDS = ("low", "high")
+
+
+def water_for(people: int, need: WaterNeed) -> Band:
+    """Water a number of people need.
+
+    Args:
+        people: aboard [count].
+        need: of one person.
+
+    Returns:
+        Least and most [volume rate].
+
+    Raises:
+        ValueError: fewer than no people.
+
+    Sources:
+        S-FEMA; S-SPHERE.
+
+    Example:
+        >>> f"{water_for(2, water_needs()[EMERGENCY_STORE]).least.to('gallon/day'):.1f}"
+        '2.0 gallon / day'
+    """
+    if people < 0:
+        raise ValueError(f"{people} people cannot be aboard")
+    return Band(need.a_person.least * people, need.a_person.most * people)
+
+
+@checks_dimensions
+def water_a_person(use: VolumeRate, people: int) -> VolumeRate:
+    """The owner's own use, shared out, to stand beside the published needs.
+
+    Args:
+        use: of all aboard [volume rate].
+        people: aboard [count].
+
+    Returns:
+        Use of one person [volume rate].
+
+    Raises:
+        ValueError: nobody is aboard.
+
+    Sources:
+        arithmetic.
+
+    Example:
+        >>> f"{water_a_person(registry.Quantity(14, 'gallon/day'), 2):.0f}"
+        '7 gallon / day'
+    """
+    if people < 1:
+        raise ValueError("nobody is aboard to share the water")
+    shared: Quantity = use / people
+    return shared
