@@ -13,8 +13,12 @@ from binder.calculations.table_rows import Points, value_between, values_around
 from binder.quantities import Share, Temperature, Voltage, checks_dimensions, registry
 from binder.reference.sources import rows_of_table
 
-BatteryKind: TypeAlias = Literal["flooded", "absorbed glass mat"]
+FloodedKind: TypeAlias = Literal["flooded", "flooded deep-cycle"]
+BatteryKind: TypeAlias = Literal["flooded", "flooded deep-cycle", "absorbed glass mat"]
 _Column: TypeAlias = Literal["rested_V", "specific_gravity_80F"]
+
+# A deep-cycle battery under 32 °F is kept fuller than this: S-T105.
+KEPT_OVER_IN_COLD = registry.Quantity(60.0, "percent")
 
 
 @cache
@@ -39,7 +43,7 @@ def charge_by_voltage(kind: BatteryKind, rested: Voltage) -> Band | None:
     """Charge of a 12-volt lead-acid battery from its voltage after rest, nothing drawn or fed.
 
     Args:
-        kind: flooded or absorbed glass mat [name].
+        kind: starting (flooded), deep-cycle, or absorbed glass mat [name].
         rested: after 6 to 24 hours for a flooded battery, 2 for the other [voltage].
 
     Returns:
@@ -47,7 +51,7 @@ def charge_by_voltage(kind: BatteryKind, rested: Voltage) -> Band | None:
         over them it has not rested.
 
     Sources:
-        S-DISCOVER (flooded); S-SUNON; S-POLARIS (absorbed glass mat); S-TROJAN (rest).
+        S-DISCOVER (flooded); S-T105 (flooded deep-cycle); S-SUNON; S-POLARIS (absorbed glass mat); S-TROJAN (rest).
 
     Example:
         >>> band = charge_by_voltage("flooded", registry.Quantity(12.3, "volt"))
@@ -87,24 +91,25 @@ def corrected_specific_gravity(reading: float, electrolyte: Temperature) -> floa
     return None if add is None else reading + add
 
 
-def charge_by_specific_gravity(at_80_degrees: float) -> Band | None:
+def charge_by_specific_gravity(kind: FloodedKind, at_80_degrees: float) -> Band | None:
     """Charge of a flooded lead-acid battery from its acid.
 
     Args:
+        kind: starting (flooded) or deep-cycle [name].
         at_80_degrees: specific gravity, corrected to 80 °F [dimensionless].
 
     Returns:
-        Least and most share [dimensionless]; None outside the table, whose full battery has 1.265.
+        Least and most share [dimensionless]; None outside the table: full is 1.265, deep-cycle 1.277.
 
     Sources:
-        S-DISCOVER.
+        S-DISCOVER (flooded); S-T105 (flooded deep-cycle).
 
     Example:
-        >>> band = charge_by_specific_gravity(1.242)
+        >>> band = charge_by_specific_gravity("flooded", 1.242)
         >>> f"{band.least:.0f} to {band.most:.0f}"
         '75 percent to 100 percent'
     """
-    return _band(_charges("flooded", "specific_gravity_80F"), at_80_degrees)
+    return _band(_charges(kind, "specific_gravity_80F"), at_80_degrees)
 
 
 @cache
@@ -136,23 +141,24 @@ def electrolyte_freezes(at_80_degrees: float) -> Temperature | None:
 
 
 @checks_dimensions
-def electrolyte_freezes_at_charge(charge: Share) -> Temperature | None:
+def electrolyte_freezes_at_charge(kind: FloodedKind, charge: Share) -> Temperature | None:
     """Temperature the acid of a flooded battery freezes at, by its charge.
 
     Args:
+        kind: starting (flooded) or deep-cycle [name].
         charge: how full it is [dimensionless].
 
     Returns:
         The warmer of the rows around it [temperature]; None outside the table.
 
     Sources:
-        S-DISCOVER (specific gravity by charge); S-OD1002 (freezing by specific gravity).
+        S-DISCOVER, S-T105 (specific gravity by charge); S-OD1002 (freezing by specific gravity).
 
     Example:
-        >>> f"{electrolyte_freezes_at_charge(registry.Quantity(50, 'percent')):.0f}"
+        >>> f"{electrolyte_freezes_at_charge('flooded', registry.Quantity(50, 'percent')):.0f}"
         '5 degree_Fahrenheit'
     """
-    tables = _charges("flooded", "specific_gravity_80F").values()
+    tables = _charges(kind, "specific_gravity_80F").values()
     points = sorted((percent, gravity) for rows in tables for gravity, percent in rows)
     around = values_around(points, float(charge.to("percent").m))
     return electrolyte_freezes(min(around)) if around else None
