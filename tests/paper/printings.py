@@ -1,0 +1,126 @@
+"""The real printings of both demos, made once a session, and what their pages were made from."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, fields, is_dataclass
+from functools import cached_property
+from typing import Any
+
+import pypdfium2 as pdfium
+
+from binder.assessment.assessment import Assessment
+from binder.cards.blocks import Card, Drawing, Page, Side
+from binder.cards.document import BinderDocument
+from tests import paper_checks as paper
+
+RIGS = ("larkspur", "kestrel")
+EFFECTIVE = "2026-05-25"
+LARGEST_CODE = 29 * 72 / 25.4
+"""Side in points of the largest code a card has room for."""
+PDFS = ("binder.pdf", "cards.pdf", "sheets.pdf")
+
+_UNSEEN = {"kind", "alternative", "shape", "fitment", "figures", "family", "side", "parts"}
+"""Fields that say how to draw, what is read aloud, or what holds other pages: not printed as words."""
+
+
+@dataclass(frozen=True, repr=False)
+class Sheet:
+    """One page as read back: its text in the order it is drawn, and its glyphs."""
+
+    page: pdfium.PdfPage
+
+    @cached_property
+    def text(self) -> str:
+        """Words with single spaces."""
+        return paper.text(self.page)
+
+    @cached_property
+    def glyphs(self) -> list[paper.Glyph]:
+        """Every character that leaves ink."""
+        return paper.glyphs(self.page)
+
+    @cached_property
+    def codes(self) -> list[paper.Area]:
+        """Squares of QR codes with their quiet zones; the frame of a card may be square too, and larger."""
+        squares = [area for area in paper.codes(self.page) if area.right - area.left < LARGEST_CODE]
+        return [area for area in squares if not any(area != o and area.is_inside(o) for o in squares)]
+
+
+@dataclass(frozen=True, repr=False)
+class Printing:
+    """One demo, printed: bytes of each file, the record, and the view models it was made from."""
+
+    rig: str
+    files: dict[str, bytes]
+    record: dict[str, Any]
+    assessment: Assessment
+    cards: tuple[Card, ...]
+    document: BinderDocument
+
+    @cached_property
+    def pages(self) -> dict[str, list[Sheet]]:
+        """Pages of each PDF."""
+        return {name: [Sheet(page) for page in paper.pages(self.files[name])] for name in PDFS}
+
+    @property
+    def sides(self) -> list[tuple[Card, int, Side]]:
+        """Sides of all cards in order, each with its card and its number from 1."""
+        return [(card, number, side) for card in self.cards for number, side in enumerate(card.sides, 1)]
+
+    @cached_property
+    def parts(self) -> list[tuple[Card | Page, list[Sheet]]]:
+        """Parts of the binder with the pages each takes, by the running head every page of it bears."""
+        titles = [f"{part.id} {part.title}" if isinstance(part, Card) else part.title
+                  for part in self.document.parts]  # fmt: skip
+        left = self.pages["binder.pdf"][self.front_pages :]
+        found = []
+        for part, title in zip(self.document.parts, titles, strict=True):
+            count = next(
+                (at for at, sheet in enumerate(left) if not _bears(sheet, title, self.document.rig)),
+                len(left),
+            )
+            found.append((part, left[:count]))
+            left = left[count:]
+        assert not left, f"{len(left)} pages of the binder belong to no part"
+        return found
+
+    @cached_property
+    def front_pages(self) -> int:
+        """How many pages the cover and the contents take."""
+        rig = self.document.rig
+        return max(
+            at for at, sheet in enumerate(self.pages["binder.pdf"], 1) if _bears(sheet, "Contents", rig)
+        )
+
+
+def _bears(sheet: Sheet, title: str, rig: str) -> bool:
+    """Tell whether a page's running head names this part: it stands last but one on the page."""
+    return f" {title} {rig} From {EFFECTIVE} page " in sheet.text
+
+
+def strings(value: object) -> Iterator[str]:
+    """Every string of a view model that a reader is to see, in reading order."""
+    if isinstance(value, str):
+        if value:
+            yield value
+    elif isinstance(value, tuple):
+        for item in value:
+            yield from strings(item)
+    elif is_dataclass(value) and not isinstance(value, Drawing):
+        for field in fields(value):
+            is_file = field.name == "name" and isinstance(value, Card | Page)
+            if field.name not in _UNSEEN and not is_file:
+                yield from strings(getattr(value, field.name))
+
+
+def said_by_side(card: Card, number: int) -> tuple[str, ...]:
+    """Every string of one side of a card, with its title bar and its foot."""
+    first = (card.wrong_as_soon_as, card.target) if number == 1 else ()
+    return (
+        *strings(card.sides[number - 1]),
+        card.title,
+        card.id,
+        card.rig,
+        card.code,
+        card.effective,
+        *first,
+    )

@@ -1,0 +1,153 @@
+"""Every string of every view model is on its page, where it belongs, and each page is declared."""
+
+import io
+import re
+from collections.abc import Iterator
+
+import pikepdf
+import pytest
+
+from binder.cards.blocks import Block, Card, Drawing, Line, Picture, Step
+from binder.cards.document import BinderDocument
+from binder.rendering.paper import PAPERS
+from tests.paper.printings import PDFS, Printing, Sheet, said_by_side, strings
+
+_ABOVE = 3
+"""Points by which the letters of an answer may rise over the first letter of its challenge."""
+
+
+def unspaced(text: str) -> str:
+    """Text without spaces and hyphens: a line end adds the one and hides the other."""
+    return re.sub(r"[\s\x02\u00ad\ufffe-]", "", text)
+
+
+def test_every_string_of_a_side_is_on_that_side(printing: Printing) -> None:
+    for (card, number, _), sheet in zip(printing.sides, printing.pages["cards.pdf"], strict=True):
+        said = [text.removeprefix("Wrong as soon as ") for text in said_by_side(card, number)]
+        assert [text for text in said if unspaced(text) not in unspaced(sheet.text)] == []
+
+
+def test_every_string_of_a_part_of_the_binder_is_on_its_own_pages(printing: Printing) -> None:
+    for part, sheets in printing.parts:
+        printed = unspaced(" ".join(sheet.text for sheet in sheets))
+        assert [text for text in strings(part) if unspaced(text) not in printed] == []
+
+
+def test_the_cover_says_what_is_bad_and_what_is_missing(printing: Printing) -> None:
+    document = printing.document
+    front = " ".join(sheet.text for sheet in printing.pages["binder.pdf"][: printing.front_pages])
+    # A running foot stands between two pages; a list that goes on over it is read without.
+    front = re.sub(rf" (Larkspur |Kestrel )?From {document.effective} page \d+ of \d+|\u2022", "", front)
+    said = list(strings(document))
+
+    assert document.missing
+    assert document.invented in said
+    assert [text for text in said if unspaced(text) not in unspaced(front)] == []
+
+
+def test_a_list_that_is_empty_says_none(printing: Printing) -> None:
+    first = printing.pages["binder.pdf"][0].text
+
+    assert ("Do not drive None." in first) == (not printing.document.do_not_drive)
+
+
+def tops(sheet: Sheet, text: str) -> Iterator[float]:
+    """Height on the page of the first letter, each time the text stands there."""
+    glyphs = [glyph for glyph in sheet.glyphs if unspaced(glyph.letter)]
+    letters = "".join(glyph.letter for glyph in glyphs)
+    for found in re.finditer(f"(?={re.escape(unspaced(text))})", letters):
+        yield glyphs[found.start()].area.top
+
+
+def heights(sheet: Sheet, blocks: tuple[Block, ...]) -> Iterator[tuple[Block, float]]:
+    """Height of each block on the page, each the highest that is below the block before."""
+    above = sheet.page.get_height()
+    for block in blocks:
+        first = next(strings(block), "")
+        if not first or isinstance(block, Picture | Drawing):
+            continue
+        above = max((top for top in tops(sheet, first) if top < above - 1), default=-1.0)
+        yield block, above
+
+
+def test_blocks_stand_one_under_the_other_in_their_order(printing: Printing) -> None:
+    for (card, number, side), sheet in zip(printing.sides, printing.pages["cards.pdf"], strict=True):
+        lost = [next(strings(block)) for block, top in heights(sheet, side.blocks) if top < 0]
+        assert lost == [], f"card {card.id}, side {number}"
+
+
+def answers(block: Block) -> tuple[str, ...]:
+    """What stands beside or right below the first words of a block."""
+    if isinstance(block, Line):
+        return (block.answer, block.detail)
+    return (block.detail,) if isinstance(block, Step) else ()
+
+
+def test_an_answer_stands_with_its_own_challenge(printing: Printing) -> None:
+    asked = 0
+    for (_, _, side), sheet in zip(printing.sides, printing.pages["cards.pdf"], strict=True):
+        placed = list(heights(sheet, side.blocks))
+        floors = [top for _, top in placed[1:]] + [0.0]
+        for (block, top), floor in zip(placed, floors, strict=True):
+            said = (block.answer, block.detail) if isinstance(block, Line) else ()
+            said = (block.detail,) if isinstance(block, Step) else said
+            for text in filter(None, answers(block)):
+                asked += 1
+                assert any(floor < height <= top + _ABOVE for height in tops(sheet, text)), (block, text)
+    assert asked > 60
+
+
+def test_pages_are_as_many_and_as_large_as_declared(printing: Printing) -> None:
+    sides = [card.sides for card in printing.cards]
+    form = PAPERS[printing.assessment.rig.paper]
+    declared = {"cards.pdf": sum(map(len, sides)), "sheets.pdf": 2 * ((len(sides) + 1) // 2)}
+    sizes = {
+        "cards.pdf": (form.card.width, form.card.height),
+        "binder.pdf": (form.width, form.height),
+        "sheets.pdf": (form.height, form.width),
+    }
+
+    assert [entry["sides"] for entry in printing.record["cards"]] == [len(side) for side in sides]
+    assert {name: len(printing.pages[name]) for name in declared} == declared
+    for name, size in sizes.items():
+        assert all(sheet.page.get_size() == pytest.approx(size, abs=0.01) for sheet in printing.pages[name])
+
+
+def test_a_sheet_says_what_its_cards_say(printing: Printing) -> None:
+    def letters(name: str) -> list[str]:
+        return sorted("".join(unspaced(sheet.text) for sheet in printing.pages[name]))
+
+    assert letters("sheets.pdf") == letters("cards.pdf")
+
+
+def test_contents_give_the_page_each_part_begins_on(printing: Printing) -> None:
+    contents = printing.pages["binder.pdf"][printing.front_pages - 1].text
+    first = printing.front_pages + 1
+
+    for part, sheets in printing.parts:
+        name = f"{part.id} {part.title}" if isinstance(part, Card) else part.title
+        assert f" {name} {first} " in contents
+        first += len(sheets)
+
+
+def bookmarks(pdf: bytes) -> list[str]:
+    """Titles of the outline, flat."""
+    with pikepdf.open(io.BytesIO(pdf)) as document, document.open_outline() as outline:
+        return [str(item.title) for item in outline.root]
+
+
+def test_bookmarks_are_words_a_person_reads(printing: Printing) -> None:
+    sides = [
+        f"{card.id} {card.title}" + (", continued" if number > 1 else "")
+        for card, number, _ in printing.sides
+    ]
+    document: BinderDocument = printing.document
+    pages = [part.title for part in document.parts if part not in printing.cards]
+
+    assert bookmarks(printing.files["cards.pdf"]) == sides
+    assert bookmarks(printing.files["binder.pdf"]) == [document.title, "Contents", *sides, *pages]
+
+
+def test_the_record_lists_each_file_by_its_hash(printing: Printing) -> None:
+    assert sorted(printing.record["files"]) == sorted(PDFS)
+    assert [entry["code"] for entry in printing.record["cards"]] == [card.code for card in printing.cards]
