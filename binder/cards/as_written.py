@@ -27,7 +27,7 @@ _WORDS = {
     "watt": "W",
     "foot * pound_force": "ft·lb",
     "inch * pound_force": "in·lb",
-    "newton * meter": "N·m",
+    "meter * newton": "N·m",
     "year": "years",
     "month": "months",
     "percent": "%",

@@ -21,7 +21,7 @@ _ENTRIES: tuple[tuple[str, str, Measure], ...] = (
     ("row", "row_pressure", "pressure"),
     ("label", "label_pressure", "pressure"),
     ("floor", "floor_pressure", "pressure"),
-    ("SET POINT", "set_point", "pressure"),
+    ("SET-POINT", "set_point", "pressure"),
     ("cap", "cap", "pressure"),
     ("low alarm", "low_alarm", "pressure"),
     ("run flat below", "run_flat_below", "pressure"),
