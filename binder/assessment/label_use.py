@@ -70,7 +70,9 @@ def assess_label_use(profile: Profile, ledger: Ledger) -> None:
             people, tongue = _people(profile, name), _tongue_load(profile, name, ledger)
             counted = _Counted(label.occupant_and_cargo_carrying_capacity, people, water, tongue)
             count = "not known" if people is None else str(people)
-            inputs = [Input("people", count, "trip plan, crew; rig.yaml people"), water_input]
+            inputs = [Input("people", count, "trip plan, crew; rig.yaml people")]
+            if water is None or water.magnitude:
+                inputs.append(water_input)
             if tongue is None or tongue.magnitude:
                 text = "not known" if tongue is None else wording.weight(tongue, "up")
                 inputs.append(Input("load on the coupling", text, "coupling, down_load"))

@@ -9,6 +9,7 @@ from binder.cards.as_written import as_written
 from binder.cards.axle_words import display_of
 from binder.cards.blocks import Block, Table
 from binder.cards.display import BLANK
+from binder.cards.figure_text import value_text
 from binder.models.vehicles import Equipment, Vehicle
 
 _WHOLE = (
@@ -41,7 +42,7 @@ def dimension_tables(assessment: Assessment) -> Iterator[Block]:
     rows = []
     for name, key in _WHOLE:
         figure = assessment.known(key)
-        text = display.length(figure.quantity if figure else None)
+        text = value_text(figure, display) if figure and figure.quantity is not None else display.length(None)
         rows.append((name, text, figure.kind if figure else "-", _slack(figure)))
     yield Table(
         ("", "value", "how known", "slack"), tuple(rows), small=True, caption="Dimensions of the whole rig"

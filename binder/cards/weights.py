@@ -111,8 +111,7 @@ def _state_tables(assessment: Assessment, things: tuple[WeighedThing, ...]) -> I
     display = display_of(assessment)
     unit = display.measure("weight").word
     changing = [thing for thing in things if thing.changes]
-    for start in range(0, len(changing), _COLUMNS):
-        chosen = changing[start : start + _COLUMNS]
+    for chosen in _tables_of(changing):
         vehicles = {thing.vehicle for thing in chosen if thing.vehicle}
         # Short headers leave room for the names of places.
         names = [thing.short_name if len(vehicles) == 1 else thing.name for thing in chosen]
@@ -136,6 +135,19 @@ def _state_tables(assessment: Assessment, things: tuple[WeighedThing, ...]) -> I
             small=True,
             caption="What stays as it is",
         )
+
+
+def _tables_of(things: list[WeighedThing]) -> Iterator[list[WeighedThing]]:
+    """A table for each vehicle; the whole rig stands with the last one where there is room."""
+    chosen: list[WeighedThing] = []
+    for thing in things:
+        is_next = bool(chosen) and thing.vehicle not in {chosen[0].vehicle, ""}
+        if is_next or len(chosen) == _COLUMNS:
+            yield chosen
+            chosen = []
+        chosen.append(thing)
+    if chosen:
+        yield chosen
 
 
 def _state_row(things: list[WeighedThing], key: str, title: str, display: Display) -> tuple[str, ...]:

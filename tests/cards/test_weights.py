@@ -2,7 +2,7 @@
 
 import pytest
 
-from binder.cards.blocks import Line
+from binder.cards.blocks import Line, Table
 from binder.cards.weights import weights
 from tests.cards.binder_rigs import bars, coach, demo, notes, rig, row, table
 
@@ -120,3 +120,37 @@ def test_a_single_vehicle_has_no_second_line_for_the_whole_rig() -> None:
     names = [bar.name for bar in bars(weights(demo("kestrel"))).rows]
 
     assert names == ["coach, steer", "coach, drive", "coach, total"]
+
+
+def test_each_vehicle_whose_loads_change_has_a_table_of_its_own() -> None:
+    tanks = {"fresh": {"holds": "fresh water", "capacity": "40 gal", "at": "10 in"}}
+    axles = {name: {"at": f"{40 * place} in", "fitment": "single"} for place, name in enumerate("abcd")}
+    readings = {name: {"axle": "2000 lb"} for name in axles}
+    shared = {"equalized": "yes"}
+    towed = {name: axle | shared for name, axle in axles.items()}
+    page = weights(
+        rig(
+            vehicles={
+                "coach": coach(tanks=tanks),
+                "trailer": {"kind": "trailer", "axles": towed, "tanks": tanks},
+            },
+            couplings=[
+                {"ahead": "coach", "behind": "trailer", "how": "ball", "at": "300 in", "at_behind": "-200 in"}
+            ],
+            scale_tickets=[
+                {
+                    "on": "2026-05-01",
+                    "weights": {
+                        "coach": {"steer": {"axle": "5000 lb"}, "drive": {"axle": "9000 lb"}},
+                        "trailer": readings,
+                    },
+                    "levels": {"coach": {"fresh": "empty"}, "trailer": {"fresh": "empty"}},
+                }
+            ],
+        )
+    )
+    captions = [block.caption for block in page.blocks if isinstance(block, Table)]
+    told = [caption.split(": ")[1] for caption in captions if caption.startswith("Every state")]
+
+    # Four axles fill a table; their total goes on to the next, with the whole rig.
+    assert told == ["coach, lb", "trailer, lb", "trailer, lb"]
