@@ -51,7 +51,8 @@ def charge_by_voltage(kind: BatteryKind, rested: Voltage) -> Band | None:
         over them it has not rested.
 
     Sources:
-        S-DISCOVER (flooded); S-T105 (flooded deep-cycle); S-SUNON; S-POLARIS (absorbed glass mat); S-TROJAN (rest).
+        S-DISCOVER (flooded); S-T105 (flooded deep-cycle); S-SUNON; S-POLARIS (absorbed glass mat);
+        S-TROJAN (rest).
 
     Example:
         >>> band = charge_by_voltage("flooded", registry.Quantity(12.3, "volt"))

@@ -10,7 +10,7 @@ from functools import cache
 from binder.quantities import Quantity, Temperature, checks_dimensions, registry
 from binder.reference.sources import rows_of_table
 
-_WINTER_GRADE = re.compile(r"(?:^|[^0-9])([0-9]{1,2}) ?[wW](?![a-zA-Z0-9])")
+_WINTER_GRADE = re.compile(r"(?:^|[^0-9])([0-9]{1,2}) ?[wW](?![a-zA-Z])")
 
 
 @dataclass(frozen=True)
