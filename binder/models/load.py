@@ -129,17 +129,25 @@ def _read(file: FilePath, model: type[_Model]) -> tuple[_Model | None, Located]:
 
 
 def _without_blanks(data: Plain, annotation: Any) -> Any:  # noqa: ANN401 - it walks type annotations.
-    """Leave out what is empty, so that it is *not known*; an unknown key stays, to be told."""
+    """Leave out what is empty, so that it is *not known*; an unknown key stays, to be told.
+
+    A name with nothing after it, among the owner's own names, stays as an entry that says nothing
+    yet: a coupling's part without its rating is still a part.
+    """
     if isinstance(data, list):
         return [_without_blanks(value, _inside(annotation, 0)) for value in data if value is not None]
     if not isinstance(data, dict):
         return data
-    known = _field_names(annotation) if _is_model(annotation) else list(data)
-    return {
-        key: _without_blanks(value, _inside(annotation, key))
-        for key, value in data.items()
-        if value is not None or key not in known
-    }
+    kept: dict[str, Any] = {}
+    for key, value in data.items():
+        inside = _inside(annotation, key)
+        if value is not None:
+            kept[key] = _without_blanks(value, inside)
+        elif not _is_model(annotation) and _is_model(inside):
+            kept[key] = {}
+        elif _is_model(annotation) and key not in _field_names(annotation):
+            kept[key] = None
+    return kept
 
 
 def _as_problems(error: ValidationError, located: Located, model: type[BaseModel]) -> Iterator[Problem]:
