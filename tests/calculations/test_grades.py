@@ -1,0 +1,100 @@
+from math import atan, sin
+
+import pytest
+from fluids.atmosphere import ATMOSPHERE_1976
+from hypothesis import given
+from hypothesis import strategies as st
+
+from binder.calculations.grades import (
+    Motion,
+    RoadLoad,
+    air_density,
+    grade_energy,
+    grade_height,
+    holding_power,
+    least_road_load,
+    retarder_margin,
+    road_loads,
+    steepest_grade,
+    time_on_grade,
+)
+from binder.quantities import Quantity, registry
+
+q = registry.Quantity
+SEA = air_density(q(0, "foot"))
+LINE_HAUL = road_loads()["line-haul truck"]
+
+
+def motion(pounds: float = 33_112, mph: float = 45) -> Motion:
+    return Motion(q(pounds, "pound"), q(mph, "mph"), SEA)
+
+
+def kilowatts(power: Quantity) -> float:
+    return float(power.to("kilowatt").m)
+
+
+@pytest.mark.parametrize("feet", [0, 1000, 5000, 8000, 12_000])
+def test_air_is_that_of_the_standard_atmosphere(feet: float) -> None:
+    """LIB-FLUIDS, which codes USSA1976."""
+    expected = ATMOSPHERE_1976(feet * 0.3048).rho
+
+    assert float(air_density(q(feet, "foot")).to("kg / meter ** 3").m) == pytest.approx(expected, rel=1e-4)
+
+
+def test_the_demo_on_6_percent_at_45_mph_needs_177_kw_less_about_45() -> None:
+    """Worked beforehand for the demo: 33,112 lb; air and tires take about 45 kW at sea level."""
+    held = holding_power(motion(), q(6, "percent"), LINE_HAUL)
+
+    assert kilowatts(held.gravity) == pytest.approx(177, abs=0.5)
+    assert kilowatts(held.air + held.rolling) == pytest.approx(45, abs=3)
+    assert kilowatts(held.left) == pytest.approx(177.4 - 43.2, abs=1)
+    assert kilowatts(retarder_margin(held, q(150, "kW"))) == pytest.approx(150 - kilowatts(held.left))
+
+
+def test_gravity_is_weight_times_height_lost_in_the_time() -> None:
+    length, slope = q(6, "mile"), q(6, "percent")
+    height = grade_height(length, slope)
+    held = holding_power(motion(), slope, LINE_HAUL)
+    energy = grade_energy(motion().mass, height)
+
+    assert float((held.gravity * time_on_grade(length, motion().speed) / energy).to("").m) == pytest.approx(1)
+    assert float((height / length).to("").m) == pytest.approx(sin(atan(0.06)))
+
+
+def test_the_least_road_load_helps_least() -> None:
+    """LIB-FASTSIM has three trucks and no motorhome: downhill, the one that resists least is taken."""
+    least = holding_power(motion(), q(6, "percent"), least_road_load())
+
+    for load in road_loads().values():
+        assert holding_power(motion(), q(6, "percent"), load).left <= least.left
+
+
+@given(st.floats(1, 80), st.floats(1, 80), st.floats(0, 12))
+def test_more_speed_needs_more_holding_of_gravity(one: float, other: float, percent: float) -> None:
+    slow, fast = (
+        holding_power(motion(mph=speed), q(percent, "percent"), LINE_HAUL) for speed in sorted((one, other))
+    )
+
+    assert slow.gravity <= fast.gravity
+    assert slow.air <= fast.air
+
+
+@given(st.floats(-2, 15), st.floats(10, 70))
+def test_the_steepest_grade_is_where_the_power_is_used_up(percent: float, mph: float) -> None:
+    load = RoadLoad(LINE_HAUL.drag_area, 0.01, q(147, "foot / second"))
+    held = holding_power(motion(mph=mph), q(percent, "percent"), load)
+    found = steepest_grade(motion(mph=mph), load, held.gravity + held.air + held.rolling)
+
+    assert found is not None
+    assert float(found.to("percent").m) == pytest.approx(percent, abs=1e-6)
+
+
+def test_power_that_would_lift_it_has_no_grade() -> None:
+    assert steepest_grade(motion(pounds=100), LINE_HAUL, q(300, "kW")) is None
+
+
+def test_standing_still_is_refused() -> None:
+    with pytest.raises(ValueError, match="more than zero"):
+        time_on_grade(q(6, "mile"), q(0, "mph"))
+    with pytest.raises(ValueError, match="more than zero"):
+        steepest_grade(motion(mph=0), LINE_HAUL, q(1, "kW"))
