@@ -6,7 +6,7 @@ from typing import Literal, TypeAlias
 
 from binder.assessment.supports import Supports, carrying_coupling, supports_of
 from binder.assessment.trip_states import TripState, ticket_levels, ticket_of
-from binder.calculations.statics import distribution_effect
+from binder.calculations.statics import DistributionEffect, distribution_effect
 from binder.calculations.wheel_ends import (
     HeavierEnd,
     LoadChange,
@@ -302,15 +302,21 @@ def _distribution(rig: Rig, name: str, supports: Supports) -> dict[str, Quantity
             or name not in {coupling.ahead, coupling.behind}
         ):
             continue
-        ahead, behind = supports_of(rig, coupling.ahead), supports_of(rig, coupling.behind)
-        if coupling.at is None or not (ahead.second and behind.second and ahead.first and behind.first):
+        effect = _bars(rig, coupling, couple)
+        if effect is None:
             continue
-        effect = distribution_effect(
-            couple, behind.second - behind.first, coupling.at - ahead.second, ahead.second - ahead.first
-        )
         if name == coupling.behind:
             return {axle: effect.trailer * share for axle, share in supports.group.items()}
         return {supports.first_axle: effect.front} | {
             axle: effect.rear * share for axle, share in supports.group.items()
         }
     return {}
+
+
+def _bars(rig: Rig, coupling: Coupling, couple: Quantity) -> DistributionEffect | None:
+    """What the bars move; None where a place it follows from is not known."""
+    ahead, behind = supports_of(rig, coupling.ahead), supports_of(rig, coupling.behind)
+    first, rear, ball, axles = ahead.first, ahead.second, behind.first, behind.second
+    if coupling.at is None or first is None or rear is None or ball is None or axles is None:
+        return None
+    return distribution_effect(couple, axles - ball, coupling.at - rear, rear - first)

@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterator
 from binder.assessment.body_contradictions import length_apart
 from binder.assessment.figures import Finding, Ledger
 from binder.assessment.loads import StateLoads
+from binder.assessment.supports import carrying_coupling
 from binder.assessment.tire_axle import TireAxle, tire_axles
 from binder.assessment.trip_plausibility import trip_doubts
 from binder.assessment.wording import Wording
@@ -34,6 +35,7 @@ _SUMS_ALIKE = registry.Quantity(50.0, "pound")
 _AXLES_OVER_VEHICLE = (1.0, 1.35)  # Axle ratings together, as a share of the vehicle's.
 _COMBINATION_OVER_VEHICLE = (1.0, 3.5)
 _UNEVEN_ENDS = 1.25
+_NOTHING = registry.Quantity(0.0, "pound")
 _DEEPEST_TREAD = _inches(1.0)
 _NUT_TORQUES = (registry.Quantity(40, "foot * pound_force"), registry.Quantity(800, "foot * pound_force"))
 
@@ -137,7 +139,10 @@ def _ticket(profile: Profile, ticket: ScaleTicket) -> Iterator[_Doubt]:
     wording = Wording(profile.rig.units)
     for name, weights in ticket.weights.items():
         key, empty = f"weights.{name}.ticket", profile.rig.vehicles[name].label.unloaded_vehicle_weight
-        if weights.total is not None and empty is not None and weights.total < empty:
+        # A trailer's pin or tongue does not stand on the scale with its axles.
+        coupling = carrying_coupling(profile.rig, name)
+        pin = coupling.down_load if coupling and coupling.down_load is not None else _NOTHING
+        if weights.total is not None and empty is not None and weights.total + pin < empty:
             text = f"{name}: the ticket of {ticket.on} says less than its unloaded weight"
             yield 6, key, f"{text}, {wording.weight(empty, 'down')}"
         for axle, reading in weights.axles.items():
