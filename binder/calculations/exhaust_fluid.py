@@ -250,7 +250,8 @@ def is_exhaust_fluid_frozen(low: Temperature) -> bool:
         >>> is_exhaust_fluid_frozen(registry.Quantity(15, "degF"))
         False
     """
-    return bool(low <= FREEZES_AT)
+    here, there = float(low.to("kelvin").m), float(FREEZES_AT.to("kelvin").m)
+    return here < there or is_same(here, there)
 
 
 @checks_dimensions

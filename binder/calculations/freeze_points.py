@@ -18,6 +18,7 @@ Basis: TypeAlias = Literal["mass", "volume", "not stated"]
 
 # Against water at 60 °F: S-GLYSG, quoting a handbook of 1993.
 _SPECIFIC_GRAVITY = {"ethylene glycol": 1.1155, "propylene glycol": 1.038}
+_LAST_BITS = 1e-9  # of a degree: -4 °F and -20 °C are one temperature.
 
 
 @dataclass(frozen=True)
@@ -106,7 +107,8 @@ def strength_for(fluid: Fluid, basis: Basis, low: Temperature) -> FreezePoint | 
         >>> f"{strength_for('ethylene glycol', 'volume', registry.Quantity(-20, 'degF')).strength:.0f}"
         '45 percent'
     """
-    return next((row for row in freeze_points(fluid, basis) if row.temperature < low), None)
+    rows = freeze_points(fluid, basis)
+    return next((row for row in rows if freeze_margin(row.temperature, low).m > _LAST_BITS), None)
 
 
 @checks_dimensions

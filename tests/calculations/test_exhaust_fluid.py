@@ -92,6 +92,7 @@ def test_part_fills_count_whole(gallons: float, fills: int) -> None:
 def test_fluid_freezes_at_its_limit_and_leaves_room_for_ice() -> None:
     """S-DEFTRADE: -11 C; S-FOSTER: 7 %."""
     assert [is_exhaust_fluid_frozen(q(c, "degC")) for c in (-10.9, -11, -12)] == [False, True, True]
+    assert is_exhaust_fluid_frozen(q(12.2, "degF"))
     most = most_before_freezing(q(10, "gallon"))
     assert float(most.to("gallon").m) * 1.07 <= 10
 

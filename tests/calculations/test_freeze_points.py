@@ -135,3 +135,11 @@ def test_strength_for_a_night_freezes_below_it() -> None:
     assert float(found.strength.m) == 55 - 5 * (float(found.temperature.to("degF").m) > -29)
     assert strength_for("methanol", "volume", q(-40, "degF")) is None
     assert float(freeze_margin(q(-20, "degC"), q(-25, "degC")).m) == pytest.approx(-9)
+
+
+def test_a_mixture_that_freezes_at_the_low_itself_is_too_weak() -> None:
+    """S-LANGE-MEOH: 30 % by volume freezes at -20 C, which is -4 F."""
+    for low in (q(-4, "degF"), q(-20, "degC")):
+        found = strength_for("methanol", "volume", low)
+        assert found is not None
+        assert float(found.strength.m) == 35
