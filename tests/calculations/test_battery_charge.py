@@ -105,3 +105,11 @@ def test_an_empty_battery_freezes_where_a_water_line_barely_does() -> None:
 
     assert point is not None
     assert float(point.to("degF").m) == pytest.approx(19)
+
+
+def test_a_charge_between_rows_freezes_as_the_flatter_row() -> None:
+    """S-DISCOVER: 1.190 at 50 %, 1.225 at 75 %; S-OD1002: 5 F at 1.150, -16 F at 1.200."""
+    point = electrolyte_freezes_at_charge("flooded", q(60, "percent"))
+
+    assert point is not None
+    assert float(point.to("degF").m) == pytest.approx(5)
