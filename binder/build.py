@@ -93,8 +93,10 @@ def build(
         Design.
 
     Example:
-        >>> build.__name__
-        'build'
+        >>> build(Path("nowhere"), BuildOptions(date(2026, 6, 1)))
+        Traceback (most recent call last):
+        ...
+        binder.problems.InputProblems: nowhere: error: there is no such folder; ...
     """
     # Only a build needs the typesetter, which takes a third of a second to load.
     from binder.cards.order import binder_document, ring  # noqa: PLC0415
@@ -107,6 +109,7 @@ def build(
     clock = _Phases(progress)
     clock.begin("read")
     profile = _read(folder, options)
+    _refuse_no_folder(options.out or Path("out") / profile.folder)
     clock.begin("compute")
     assessment = assess(profile, options.on)
     report = BuildReport(assessment, options.out or Path("out") / profile.folder, phases=clock.seconds)
@@ -126,10 +129,8 @@ def build(
     except CardsDoNotFit as fault:
         raise InputProblems(_too_long(profile, str(fault))) from fault
     clock.begin("sheets")
-    sides, corners = (
-        tuple(len(card.sides) for card in cards),
-        tuple(CORNER_OF_FAMILY[card.family] for card in cards),
-    )
+    sides = tuple(len(card.sides) for card in cards)
+    corners = tuple(CORNER_OF_FAMILY[card.family] for card in cards)
     sheets = imposed_sheets(ring_pdf.content, paper, options.flip, sides, corners)
     clock.begin("write")
     contents = {"binder.pdf": binder_pdf.content, "cards.pdf": ring_pdf.content, "sheets.pdf": sheets}
@@ -145,6 +146,17 @@ def _too_long(profile: Profile, text: str) -> list[Problem]:
         Problem(profile.rig_places.file, None, "", line, "shorten its names and lists")
         for line in text.splitlines()
     ]
+
+
+def _refuse_no_folder(out: Path) -> None:
+    """Say at once, not after all the work, that nothing can be written there."""
+    standing = next(place for place in (out, *out.absolute().parents) if place.exists())
+    if not standing.is_dir():
+        text = "a file stands where the printing is to be written; name another folder with --out"
+        raise InputProblems([Problem(str(standing), None, "", text)])
+    if not os.access(standing, os.W_OK):
+        text = "this folder cannot be written to; name another one with --out"
+        raise InputProblems([Problem(str(standing), None, "", text)])
 
 
 class _Phases:
@@ -184,8 +196,11 @@ def write_printing(
         Design: a folder that is not empty cannot be replaced in one step.
 
     Example:
-        >>> write_printing.__name__
-        'write_printing'
+        >>> from tempfile import TemporaryDirectory
+        >>> assessment = read_and_assess(Path("profiles/larkspur"), BuildOptions(date(2026, 6, 1)))
+        >>> with TemporaryDirectory() as folder:
+        ...     write_printing(Path(folder), {"cards.pdf": b"%PDF"}, assessment, ())
+        ['cards.pdf', 'numbers.json']
     """
     out.mkdir(parents=True, exist_ok=True)
     before = set(_listed(out))
@@ -208,7 +223,8 @@ def write_printing(
         for left_over in beside.values():
             left_over.unlink(missing_ok=True)
     for name in before - set(every):
-        (out / name).unlink(missing_ok=True)
+        if (out / name).is_file():
+            (out / name).unlink()
     return list(every)
 
 
@@ -218,11 +234,11 @@ def _hash(content: bytes) -> str:
 
 def _listed(out: Path) -> dict[str, str]:
     try:
-        files = json.loads((out / NUMBERS).read_text(encoding="utf-8"))["files"]
-    except (OSError, ValueError, KeyError, TypeError):
+        files = json.loads((out / NUMBERS).read_text(encoding="utf-8"))["files"].items()
+    except (OSError, ValueError, KeyError, TypeError, AttributeError):
         return {}
     # Only plain names of this folder, whatever the file says.
-    return {name: digest for name, digest in files.items() if Path(name).name == name}
+    return {name: digest for name, digest in files if Path(name).name == name and name != ".."}
 
 
 def mixed_files(out: Path) -> list[str]:

@@ -24,6 +24,18 @@ SINGLE = {
 }
 DUAL_LOADS = (4135, 4340, 4540, 4735, 4930, 5120, 5305, 5490, 5675)
 DUAL = {pressure: f"{load} lb" for pressure, load in zip(SINGLE, DUAL_LOADS, strict=True)}
+TIRES: dict[str, Any] = {
+    "size": "295/75R22.5",
+    "load_range": "G",
+    "family": "truck",
+    "sidewall": {
+        "maximum_load_single": "6175 lb",
+        "maximum_load_dual": "5675 lb",
+        "maximum_pressure": "110 psi",
+    },
+    "table": {"basis": "per tire", "from": "made up", "single": SINGLE, "dual": DUAL},
+}
+WHEELS = {"maximum_load": "7400 lb", "maximum_pressure": "120 psi"}
 TRACKS = {"steer": 83.0, "drive": 76.0}
 
 
@@ -110,15 +122,6 @@ class Coach:
         if self.trailer is not None:
             vehicles["trailer"] = self.trailer["vehicle"]
             couplings = [self.trailer["coupling"]]
-        tires = {
-            "size": "295/75R22.5",
-            "load_range": "G",
-            "family": "truck",
-            "sidewall": {"maximum_load_single": "6175 lb", "maximum_load_dual": "5675 lb"},
-            "table": {"basis": "per tire", "from": "made up", "single": SINGLE, "dual": DUAL},
-        }
-        tires["sidewall"] |= {"maximum_pressure": "110 psi"}  # type: ignore[operator]
-        valve = {"maximum_load": "7400 lb", "maximum_pressure": "120 psi"}
         tickets = [self._ticket("coach", weights, {"coach": {"fresh": "empty"}})]
         tickets += self.trailer["tickets"] if self.trailer else []
         return {
@@ -128,8 +131,8 @@ class Coach:
             "basis": self.basis,
             "vehicles": vehicles,
             "couplings": couplings,
-            "tires": {"tires": tires},
-            "wheels": {"wheels": valve | {"valve_maximum_pressure": f"{self.valve} psi"}},
+            "tires": {"tires": TIRES},
+            "wheels": {"wheels": WHEELS | {"valve_maximum_pressure": f"{self.valve} psi"}},
             "scale_tickets": tickets,
         } | self.more
 
