@@ -23,6 +23,9 @@ AHEAD_FROM_REAR = "rig.warning_devices.two_way.ahead.paces_from_rear"
 CONTACT_LINES = 3
 """Contacts on the card; the binder's page has room for all."""
 
+LONGEST_NAME = 8
+"""Letters of a vehicle's name that leave the line of the devices on one line of an A5 card."""
+
 _USE = "Read, then do. Place lost: start again. Then call: other side."
 _USE_BACK = "Read this aloud to whoever answers."
 
@@ -94,7 +97,6 @@ def _devices(assessment: Assessment) -> tuple[Block, ...]:
     rig = assessment.rig
     if not equipped("warning_devices")(rig):
         return ()
-    last = towed(rig)[-1][0] if rig.couplings else "rig"
     near, far, farthest, hidden = (
         procedure_number(f"steps {name}", rig.units).split()[0]
         for name in ("near", "far", "farthest", "out of sight")
@@ -102,7 +104,7 @@ def _devices(assessment: Assessment) -> tuple[Block, ...]:
     from_rear = assessment.known(AHEAD_FROM_REAR)
     ahead = f"{from_rear.value:.0f} ahead" if from_rear else f"{far} past front"
     return (
-        Step(f"Devices, facing traffic. Steps from the {last}'s rear:", "6"),
+        Step(f"Devices, facing traffic. Steps from {_rear(rig)}:", "6"),
         Table(
             ("Road", "1st, traffic side", "2nd", "3rd"),
             (("Two-way", near, far, ahead), ("Divided, one-way", near, far, farthest)),
@@ -110,6 +112,12 @@ def _devices(assessment: Assessment) -> tuple[Block, ...]:
         Step(f"Hill or curve within {procedure_number('device out of sight', rig.units)}:"),
         Step(f"Device on that side: {far} to {hidden} steps.", indent=True),
     )
+
+
+def _rear(rig: Rig) -> str:
+    """Name where the steps begin: the rear of the last vehicle, in words that keep to one line."""
+    last = towed(rig)[-1][0] if rig.couplings else "rig"
+    return f"{last} rear" if len(last) <= LONGEST_NAME else "the very rear"
 
 
 def _emergency(rig: Rig) -> str:

@@ -3,7 +3,7 @@ from binder.cards.blocks import Blank, Box, Card, Step, Table
 from binder.cards.breakdown import breakdown
 from binder.models.trip import Private
 from binder.quantities import registry
-from tests.cards.procedure_rigs import answers, assessed, coach, rig
+from tests.cards.procedure_rigs import answers, assessed, coach, rig, trailer
 
 
 def figures() -> Ledger:
@@ -37,7 +37,7 @@ def test_people_come_before_devices() -> None:
         "No flame, no flare, no switch.",
         "No safe way to the rear:",
         "Stay behind the rail. Flashers only.",
-        "Devices, facing traffic. Steps from the car's rear:",
+        "Devices, facing traffic. Steps from car rear:",
         "table",
         "Hill or curve within 500 ft:",
         "Device on that side: 40 to 200 steps.",
@@ -109,3 +109,11 @@ def test_contacts_are_ruled_lines_unless_they_are_given() -> None:
     assert ruled[:3] == ["Roadside, towing", "Tire service", "Who to tell"]
     assert answers(given)["Tow service"] == "555-0100"
     assert "Nobody" not in answers(given)
+
+
+def test_a_long_name_does_not_break_the_line_of_the_devices() -> None:
+    held = rig({"coach": coach(), "travel trailer": trailer()}, "ball")
+
+    texts = [block.text for block in breakdown(assessed(held)).sides[0].blocks if isinstance(block, Step)]
+
+    assert "Devices, facing traffic. Steps from the very rear:" in texts
