@@ -143,14 +143,33 @@ def _enter_row(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> None:
             _row_slack(axle),
         )
     )
+    _enter_load_held(axle, load_held(axle, inflation), load_input, ledger)
+
+
+def _enter_load_held(axle: TireAxle, held: Quantity | None, load_input: Input, ledger: Ledger) -> None:
+    count = axle.axle.tires_each_end
     ledger.add(
         Figure(
             f"{axle.key}.holds_up_to",
-            load_held(axle, inflation),
+            held,
             "table",
             "Load on one tire up to which the set-point stays: what the row under its margin carries.",
             "stated; practice",
             (load_input,),
+        )
+    )
+    text = "not known" if held is None else axle.wording.weight(held, "down")
+    ledger.add(
+        Figure(
+            f"{axle.key}.end_holds_up_to",
+            None if held is None else held * count,
+            "calculated",
+            "Load on one wheel end up to which the set-point stays: what one tire holds, times its tires.",
+            "arithmetic; practice",
+            (
+                Input("holds up to", text, f"{axle.key}.holds_up_to"),
+                Input("tires on that end", str(count), f"{axle.origin}.fitment"),
+            ),
         )
     )
 

@@ -27,6 +27,7 @@ _DOWN = {
     "leave_up_to",
     "monitor_setting",
     "holds_up_to",
+    "end_holds_up_to",
     "left",
     "speed_limit",
     "tread",

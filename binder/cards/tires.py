@@ -22,7 +22,6 @@ from binder.cards.blocks import (
     ValueTable,
 )
 from binder.cards.display import BLANK, Display
-from binder.quantities import Quantity
 
 _RISE = {
     "truck": "hot rise truck",
@@ -299,7 +298,7 @@ def _wrong_as_soon_as(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> 
     display = display_of(assessment)
     words = []
     for group in groups:
-        limit = _end_limit(group)
+        limit = group.value("end_holds_up_to")
         if limit is not None:
             words.append(f"{_short(group)} end over {display.text(limit, 'weight', 'down')}")
     coldest = assessment.quantity("route.coldest_night")
@@ -307,13 +306,6 @@ def _wrong_as_soon_as(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> 
         words.append(f"a night colder than {display.text(coldest, 'temperature', 'up')}")
     words.append("any tire, wheel, valve or towed vehicle changed")
     return ", ".join(words) + ". Vehicle labels and the tire maker's table come first."
-
-
-def _end_limit(group: AxleGroup) -> Quantity | None:
-    """Load of a wheel end over which the set-point is too little."""
-    holds = group.assessment.quantity(group.key("holds_up_to"))
-    load: Quantity | None = None if holds is None else holds * group.axle.tires_each_end
-    return load
 
 
 def _reasons(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[Reason]:

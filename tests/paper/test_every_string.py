@@ -80,7 +80,7 @@ def answers(block: Block) -> tuple[str, ...]:
     """What stands beside or right below the first words of a block."""
     if isinstance(block, Line):
         return (block.answer, block.detail)
-    return (block.detail,) if isinstance(block, Step) else ()
+    return ("", block.detail) if isinstance(block, Step) else ()
 
 
 def test_an_answer_stands_with_its_own_challenge(printing: Printing) -> None:
@@ -89,8 +89,6 @@ def test_an_answer_stands_with_its_own_challenge(printing: Printing) -> None:
         placed = list(heights(sheet, side.blocks))
         floors = [top for _, top in placed[1:]] + [0.0]
         for (block, top), floor in zip(placed, floors, strict=True):
-            said = (block.answer, block.detail) if isinstance(block, Line) else ()
-            said = (block.detail,) if isinstance(block, Step) else said
             for text in filter(None, answers(block)):
                 asked += 1
                 assert any(floor < height <= top + _ABOVE for height in tops(sheet, text)), (block, text)
