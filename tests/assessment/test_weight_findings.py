@@ -45,8 +45,10 @@ def test_an_end_over_half_its_axles_rating_asks_for_attention(
     assert sentence(found) == (
         "attention",
         1,
-        "coach, drive: the heavier end (left) carries 49 lb more than half the axle's rating"
-        " (everything full)",
+        (
+            "coach, drive: the heavier end (left) carries 49 lb more than half the axle's rating"
+            " (everything full)"
+        ),
     )
 
 
