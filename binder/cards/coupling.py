@@ -44,8 +44,9 @@ def coupling(assessment: Assessment) -> Card | None:
         return None
     front = (
         *group_blocks(_CONNECT, LINES, rig),
-        *makers_words(rig),
+        *makers_words(rig, ("car", "pickup")),
         *group_blocks(_TIE, LINES, rig),
+        *makers_words(rig, ("trailer", "dolly", "camper")),
     )
     back = (
         *group_blocks(_PROVE, LINES, rig),
@@ -67,14 +68,18 @@ def coupling(assessment: Assessment) -> Card | None:
     )
 
 
-def makers_words(rig: Rig) -> tuple[Block, ...]:
-    """Set the steps a towed car needs, as its maker says them, or ruled lines for them.
+def makers_words(rig: Rig, kinds: tuple[str, ...]) -> tuple[Block, ...]:
+    """Set the steps a towed vehicle needs, as its maker says them; for a car, ruled lines for them.
+
+    Why: a car cannot be towed without its maker's steps; a trailer's words stand beside lines that hold
+    for every trailer, and are left out where they are not given.
 
     Args:
         rig: the profile [rig].
+        kinds: of vehicles to speak of, as the profile names them [name].
 
     Returns:
-        Heading and killer steps for each towed car or pickup; nothing for trailers.
+        Heading and killer steps for each towed vehicle of these kinds.
 
     Sources:
         The towed vehicle's own maker.
@@ -86,13 +91,15 @@ def makers_words(rig: Rig) -> tuple[Block, ...]:
     return tuple(
         block
         for name, vehicle in towed(rig)
-        if vehicle.kind in {"car", "pickup"}
+        if vehicle.kind in kinds
         for block in _makers_steps(name, vehicle)
     )
 
 
 def _makers_steps(name: str, vehicle: Vehicle) -> tuple[Block, ...]:
     words = (vehicle.towing.as_its_maker_says or []) if vehicle.towing else []
+    if not words and vehicle.kind not in {"car", "pickup"}:
+        return ()
     steps = tuple(Step(text, str(number), killer=True) for number, text in enumerate(words, 1))
     blanks = tuple(Blank(str(number)) for number in range(1, BLANK_STEPS + 1))
     return (Heading(f"{name[:1].upper()}{name[1:]}, in its maker's words"), *(steps or blanks))

@@ -46,17 +46,41 @@ def _killer(
 _BAR, _DOLLY = coupled_by("tow bar"), coupled_by("dolly")
 _BALL, _FIFTH, _GOOSE = coupled_by("ball"), coupled_by("fifth wheel"), coupled_by("gooseneck")
 _TONGUE, _FLAT = coupled_by("ball", "gooseneck"), coupled_by("tow bar", "dolly")
+_IN_THE_BED = coupled_by("fifth wheel", "gooseneck")
 _ANY = coupled_by("tow bar", "dolly", *ON_A_HITCH)
+
+
+def _over_a_tailgate(rig: Rig) -> bool:
+    return _IN_THE_BED(rig) and driven(rig)[1].kind == "pickup"
+
+
+def _undone(challenge: Wording, answer: Wording, needs: Condition, reason: str = "") -> ProcedureLine:
+    return ProcedureLine(
+        challenge, answer, "uncouple", needs, consequence="", killer=bool(reason), reason=reason
+    )
+
 
 LINES = (
     # Connect: level, straight ground.
-    _killer(_parking_brake, "ON", "connect", _ANY),
+    _killer(_parking_brake, "ON", "connect", _FLAT),
     _killer(
         _chocks, "IN", "connect", _ANY, "A vehicle that is not coupled yet rolls onto whoever kneels there."
     ),
     ProcedureLine("Bar on base plate", "CONNECTED", "connect", _BAR),
     ProcedureLine("Car on the dolly", "CENTERED", "connect", _DOLLY),
     _killer("Straps, both wheels", "TIGHT", "connect", _DOLLY),
+    ProcedureLine("Tailgate, to back under", "DOWN", "connect", _over_a_tailgate),
+    ProcedureLine("Jaws, before backing", "OPEN", "connect", _FIFTH, consequence="do not move"),
+    ProcedureLine(
+        "Pin plate, at the head",
+        "LOWER",
+        "connect",
+        _FIFTH,
+        consequence="do not move",
+        detail="a little: the head lifts it",
+        reason="The head lifts the plate as it backs under; a pin that rides high sits on top of the jaws.",
+    ),
+    _killer(_parking_brake, "ON", "connect", coupled_by(*ON_A_HITCH)),
     _killer("Coupler on the ball", "DOWN", "connect", _TONGUE),
     _killer("Latch", "CLOSED, PINNED", "connect", _TONGUE),
     _killer(
@@ -66,15 +90,14 @@ LINES = (
         _BALL,
         "A coupler that sits on top of the ball lets go here and not on the road.",
     ),
-    _killer("Jaws, with a light", "CLOSED ON PIN", "connect", _FIFTH),
-    _killer("Handle", "LOCKED, PINNED", "connect", _FIFTH),
     _killer(
-        "Pull, trailer brakes on",
-        "HOLDS",
+        "Jaws, with a light",
+        "CLOSED ON PIN",
         "connect",
-        coupled_by("fifth wheel", "gooseneck"),
-        "A gentle pull forward with the trailer chocked: the plate must touch and the jaws must hold.",
+        _FIFTH,
+        "The handle can lock over jaws that missed the pin: only the eye tells.",
     ),
+    _killer("Handle", "LOCKED, CLIPPED", "connect", _FIFTH),
     # Latch, tie and plug.
     _killer("Arms, both", "LATCHED", "tie", _BAR),
     _killer("Pins, clips", "COUNTED, IN", "tie", _BAR),
@@ -86,11 +109,12 @@ LINES = (
         reason="A bar farther out of level pushes the towed car up or down when braking.",
     ),
     _killer(
-        "Spring bars",
+        "Spring bars, tongue lifted",
         "ON",
         "tie",
         DISTRIBUTION,
-        "The loads of this rig are reckoned with bars on; the receiver's lower rating holds without them.",
+        "The loads of this rig are reckoned with bars on; the receiver's lower rating holds without them. The "
+        "jack lifts tongue and hitch, so that no bar is forced.",
     ),
     ProcedureLine("Safety cables", "CLIPPED", "tie", _FLAT, consequence="do not move"),
     ProcedureLine("Safety chains", "CROSSED, CLIPPED", "tie", _BALL, consequence="do not move"),
@@ -102,9 +126,26 @@ LINES = (
         _ANY,
         reason="A loop lower than the plug keeps rain out of it, and gives length in turns.",
     ),
-    ProcedureLine("Breakaway cable", "CLIPPED, SLACK", "tie", BREAKAWAY, consequence="do not move"),
-    ProcedureLine("Jack", "UP", "tie", _TONGUE, consequence="do not move"),
-    ProcedureLine("Legs", "UP", "tie", _FIFTH, consequence="do not move"),
+    ProcedureLine(
+        "Breakaway cable", "CLIPPED, SLACK", "tie", every(BREAKAWAY, _FLAT), consequence="do not move"
+    ),
+    _killer(
+        "Breakaway cable",
+        "CLIPPED, SLACK",
+        "tie",
+        every(BREAKAWAY, coupled_by(*ON_A_HITCH)),
+        "On the towing vehicle's frame and not on the hitch: it must stay behind when the hitch lets go.",
+    ),
+    _killer(
+        "Pull, trailer brakes on",
+        "HOLDS",
+        "tie",
+        _IN_THE_BED,
+        "A gentle pull forward, legs just off the ground and chocks in: the coupling must hold.",
+    ),
+    _killer("Jack", "UP", "tie", _TONGUE),
+    _killer("Legs", "UP, PINNED", "tie", _FIFTH),
+    ProcedureLine("Tailgate", "UP", "tie", _over_a_tailgate),
     # Prove it, every time.
     _killer(
         "Breakaway pin, pulled",
@@ -144,16 +185,24 @@ LINES = (
     # Uncouple: the other way round, chock first.
     _killer(_chocks, "IN", "uncouple", _ANY),
     _killer(_parking_brake, "ON", "uncouple", _ANY),
-    ProcedureLine("Spring bars", "OFF", "uncouple", DISTRIBUTION, consequence=""),
-    ProcedureLine("Cord, cables", "OFF, STOWED", "uncouple", _FLAT, consequence=""),
-    ProcedureLine("Jack", "DOWN, LOADED", "uncouple", _TONGUE, consequence=""),
-    ProcedureLine("Legs", "DOWN, LOADED", "uncouple", _FIFTH, consequence=""),
-    ProcedureLine("Cord, chains", "OFF, STOWED", "uncouple", _TONGUE, consequence=""),
-    ProcedureLine("Cord, breakaway cable", "OFF, STOWED", "uncouple", _FIFTH, consequence=""),
-    ProcedureLine("Arms, both", "UNLATCHED", "uncouple", _BAR, consequence=""),
-    ProcedureLine("Bar", "OFF, STOWED", "uncouple", _BAR, consequence=""),
-    ProcedureLine("Straps", "OFF", "uncouple", _DOLLY, consequence=""),
-    ProcedureLine("Latch", "OPEN", "uncouple", _TONGUE, consequence=""),
-    ProcedureLine("Jaws", "OPEN", "uncouple", _FIFTH, consequence=""),
-    ProcedureLine("Car, maker's words", "UNDONE, LAST FIRST", "uncouple", TOWED_CAR, consequence=""),
+    _undone("Tailgate, to drive out", "DOWN", _over_a_tailgate),
+    _undone("Cord, cables", "OFF, STOWED", _FLAT),
+    _undone("Jack", "DOWN, LOADED", _TONGUE, "The weight must stand on the jack before anything opens."),
+    _undone("Legs", "DOWN, LOADED", _FIFTH, "Jaws that open too early drop the pin on the bed."),
+    _undone(
+        "Spring bars, tongue lifted",
+        "OFF",
+        DISTRIBUTION,
+        "A bar under load strikes whoever opens its bracket: first the jack lifts tongue and hitch, until "
+        "the bars are slack.",
+    ),
+    _undone("Cord", "OFF, STOWED", coupled_by(*ON_A_HITCH)),
+    _undone("Breakaway cable", "OFF", every(BREAKAWAY, coupled_by(*ON_A_HITCH))),
+    _undone("Safety chains", "OFF", _TONGUE),
+    _undone("Arms, both", "UNLATCHED", _BAR),
+    _undone("Bar", "OFF, STOWED", _BAR),
+    _undone("Straps", "OFF", _DOLLY),
+    _undone("Latch", "OPEN", _TONGUE),
+    _undone("Jaws", "OPEN", _FIFTH),
+    _undone("Car, maker's words", "UNDONE, LAST FIRST", TOWED_CAR),
 )

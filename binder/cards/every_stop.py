@@ -98,16 +98,35 @@ LINES = (
         is_coupled,
         killer=True,
         consequence="do not move",
-        reason="Bar, receiver, base plate: popped paint or a thin line of rust is a crack that opens.",
+        reason="Bar, receiver, base plate, rails, pin box: popped paint or a thin line of rust is a crack that "
+        "opens.",
     ),
     ProcedureLine(
         "Push with the foot",
         "NO CLUNK",
         "coupling",
-        is_coupled,
+        coupled_by("tow bar", "dolly", "ball"),
         killer=True,
         consequence="do not move",
         reason="A firm push: no lift and no clunk, or something has worked loose.",
+    ),
+    ProcedureLine(
+        "Pin plate on the head",
+        "NO GAP",
+        "coupling",
+        coupled_by("fifth wheel"),
+        killer=True,
+        consequence="do not move",
+        reason="Light between plate and head: the pin has ridden up in the jaws, or the head has tilted.",
+    ),
+    ProcedureLine(
+        "Coupler on its ball",
+        "NO GAP",
+        "coupling",
+        coupled_by("gooseneck"),
+        killer=True,
+        consequence="do not move",
+        reason="A coupler that has lifted off its ball hangs on its latch alone.",
     ),
     ProcedureLine(_doors, _doors_state, "round"),
     ProcedureLine("Roof line, by eye", "NOTHING UP", "round"),
@@ -212,11 +231,12 @@ def _before_the_lane(assessment: Assessment) -> Iterator[ProcedureLine]:
     )
     yield ProcedureLine(
         "Tail swing past the pumps",
-        "CLEAR" if swing is None else f"{display.text(swing, 'inches', 'up')} CLEAR",
+        f"{display.text(swing, 'inches', 'up')} CLEAR",
         "lane",
         killer=True,
         consequence="do not move",
-        reason="The rear overhang swings out on the first turn away from the pump.",
+        reason="The rear overhang swings out on the first turn away from the pump; a trailer's more than the "
+        "towing vehicle's.",
     )
     yield ProcedureLine(
         "Burners, heaters",

@@ -2,9 +2,9 @@ from typing import Any
 
 import pytest
 
-from binder.cards.blocks import Blank, Card, Line, Step
+from binder.cards.blocks import Blank, Card, Heading, Line, Step
 from binder.cards.coupling import coupling
-from tests.cards.procedure_rigs import MAKER_SAYS, answers, assessed, car, coach, rig, trailer
+from tests.cards.procedure_rigs import MAKER_SAYS, answers, assessed, car, coach, rig, text_of, trailer
 
 
 def made(behind: dict[str, object], how: str, **link: Any) -> Card:
@@ -90,14 +90,99 @@ def test_a_trailer_is_coupled_in_the_words_of_its_hitch(how: str, first: str, la
 
 
 def test_chains_are_crossed_under_a_ball_only() -> None:
-    assert answers(made(trailer(), "ball"))["Safety chains"] == "CROSSED, CLIPPED"
-    assert answers(made(trailer(), "gooseneck"))["Safety chains"] == "CLIPPED"
+    assert "Safety chains: CROSSED, CLIPPED" in sequence(made(trailer(), "ball"), "Latch")
+    assert "Safety chains: CLIPPED" in sequence(made(trailer(), "gooseneck"), "Latch")
     assert "Safety chains" not in answers(made(trailer(), "fifth wheel"))
 
 
-def test_spring_bars_are_on_where_the_loads_count_on_them() -> None:
-    assert answers(made(trailer(), "ball", distribution={"couple": "26250 lb*in"}))["Spring bars"] == "OFF"
-    assert "Spring bars" not in answers(made(trailer(), "ball"))
+def sequence(card: Card, place: str) -> list[str]:
+    """Challenges of the lines under one heading, in their order."""
+    found: list[str] = []
+    heading = ""
+    for block in (block for side in card.sides for block in side.blocks):
+        if isinstance(block, Heading):
+            heading = block.text
+        elif isinstance(block, Line) and heading.startswith(place):
+            found.append(f"{block.challenge}: {block.answer}")
+    return found
+
+
+def killers(card: Card) -> set[str]:
+    return {
+        line.challenge
+        for side in card.sides
+        for line in side.blocks
+        if isinstance(line, Line) and line.killer
+    }
+
+
+def test_spring_bars_are_on_only_where_the_loads_count_on_them() -> None:
+    with_bars = made(trailer(), "ball", distribution={"couple": "26250 lb*in"})
+
+    assert "Spring bars, tongue lifted: ON" in sequence(with_bars, "Latch")
+    assert "Spring bars, tongue lifted" in killers(with_bars)
+    assert "Spring bars" not in text_of(made(trailer(), "ball"))
+
+
+def test_the_jack_takes_the_tongue_before_the_bars_come_off() -> None:
+    """Practice: loaded bars hold energy; the jack lifts tongue and hitch until they are slack."""
+    card = made(trailer(), "ball", distribution={"couple": "26250 lb*in"})
+
+    assert sequence(card, "Uncouple") == [
+        "Chocks, behind: IN",
+        "Parking brake, coach: ON",
+        "Jack: DOWN, LOADED",
+        "Spring bars, tongue lifted: OFF",
+        "Cord: OFF, STOWED",
+        "Breakaway cable: OFF",
+        "Safety chains: OFF",
+        "Latch: OPEN",
+    ]
+    assert {"Jack", "Spring bars, tongue lifted", "Breakaway cable"} <= killers(card)
+
+
+def test_a_fifth_wheel_is_proved_by_eye_and_by_a_pull_before_its_legs_leave_the_ground() -> None:
+    main = coach() | {"kind": "pickup"}
+    card = coupling(assessed(rig({"truck": main, "behind": trailer()}, "fifth wheel")))
+    assert card is not None
+
+    assert sequence(card, "Connect") == [
+        "Chocks, behind: IN",
+        "Tailgate, to back under: DOWN",
+        "Jaws, before backing: OPEN",
+        "Pin plate, at the head: LOWER",
+        "Parking brake, truck: ON",
+        "Jaws, with a light: CLOSED ON PIN",
+        "Handle: LOCKED, CLIPPED",
+    ]
+    assert sequence(card, "Latch") == [
+        "Cord: IN, DRIP LOOP",
+        "Breakaway cable: CLIPPED, SLACK",
+        "Pull, trailer brakes on: HOLDS",
+        "Legs: UP, PINNED",
+        "Tailgate: UP",
+    ]
+    assert sequence(card, "Uncouple") == [
+        "Chocks, behind: IN",
+        "Parking brake, truck: ON",
+        "Tailgate, to drive out: DOWN",
+        "Legs: DOWN, LOADED",
+        "Cord: OFF, STOWED",
+        "Breakaway cable: OFF",
+        "Jaws: OPEN",
+    ]
+    assert {"Jaws, with a light", "Handle", "Pull, trailer brakes on", "Breakaway cable", "Legs"} <= killers(
+        card
+    )
+
+
+def test_a_trailers_makers_words_are_printed_and_their_absence_leaves_no_ruled_lines() -> None:
+    said = made(trailer() | {"towing": {"as_its_maker_says": ["Legs UP"]}}, "fifth wheel").sides[0].blocks
+    silent = made(trailer(), "fifth wheel").sides[0].blocks
+
+    assert isinstance(said[-1], Step)
+    assert (said[-1].text, said[-1].number, said[-1].killer) == ("Legs UP", "1", True)
+    assert not [block for block in silent if isinstance(block, Blank | Step)]
 
 
 def test_a_dolly_has_straps_and_no_arms() -> None:
