@@ -70,7 +70,7 @@ def _length(places: Located, name: str, vehicle: Vehicle) -> Iterator[Problem]:
     if apart is not None and abs(apart) > LENGTHS_APART:
         words = "more" if apart.m > 0 else "less"
         text = (
-            f"both overhangs and the distance of the axles make {abs(apart):.0f~P} {words} than this; "
+            f"both overhangs and the distance of the axles make {abs(apart.m):.0f} in {words} than this; "
             "which is misread?"
         )
         yield places.problem(("vehicles", name, "size", "overall_length"), text)
