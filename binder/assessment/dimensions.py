@@ -1,17 +1,16 @@
 """Height, width, length and swing of the whole rig, and the gaps and distances that follow from them."""
 
 from datetime import date
-from math import degrees as degrees_of
 
 from binder.assessment.combination_length import assess_combination_length
 from binder.assessment.figures import Figure, Finding, Input, Ledger
 from binder.assessment.road_distances import assess_following_gap, assess_warning_devices
 from binder.assessment.route_clearances import HEIGHT_KEY, lowest_posted, words_of_room
+from binder.assessment.tail_swings import assess_tail_swing
 from binder.assessment.wording import Wording
 from binder.calculations.clearances import height_under_way
-from binder.calculations.tail_swing import TurningBody, tail_swing
 from binder.models.load import Profile
-from binder.models.vehicles import Size, Vehicle
+from binder.models.vehicles import Size
 from binder.quantities import Quantity
 
 _OLD = "A height is true for the day and state it was measured in; tires, bags and roof gear change it."
@@ -38,7 +37,7 @@ def assess_dimensions(profile: Profile, on: date, ledger: Ledger) -> None:
     _assess_height(profile, on, ledger)
     _assess_widths(profile, ledger)
     assess_combination_length(profile, ledger)
-    _assess_tail_swing(profile, ledger)
+    assess_tail_swing(profile, ledger)
     assess_following_gap(profile, ledger)
     assess_warning_devices(profile, ledger)
 
@@ -152,48 +151,3 @@ def _enter_widest(
     rule = "the widest vehicle" if complete else "the width of every vehicle must be known; one is not"
     value = max(known.values()) if complete else None
     ledger.add(Figure(key, value, "measured", rule, "profile", inputs))
-
-
-def _assess_tail_swing(profile: Profile, ledger: Ledger) -> None:
-    name, vehicle = next(iter(profile.rig.vehicles.items()))
-    wording, body = Wording(profile.rig.units), _turning_body(vehicle)
-    key, source = "rig.tail_swing", "geometry; profile"
-    rule = (
-        "pulling away with the wheel hard over, the rear corner swings out by sqrt(r^2 + O^2) - r, where "
-        "r = wheelbase / tan(wheel cut) + half the width, and O is the overhang behind the drive axle"
-    )
-    if body is None:
-        text = f"The tail swing of the {name} needs its wheelbase, rear overhang, width and wheel cut."
-        ledger.find(Finding("missing", 10, key, text, "Enter what is missing under size and axles."))
-        ledger.add(Figure(key, None, "calculated", rule, source))
-        return
-    origin = f"rig.yaml vehicles.{name}"
-    told: tuple[tuple[str, Quantity, str], ...] = (
-        ("wheelbase", body.wheelbase, "axles"),
-        ("overhang behind the drive axle", body.rear_overhang, "size.rear_overhang"),
-        ("overall width", body.width, "size.overall_width"),
-    )
-    inputs = tuple(
-        Input(what, wording.length(value, "up"), f"{origin}.{field}") for what, value, field in told
-    )
-    degrees = f"{degrees_of(float(body.wheel_cut.to('').magnitude)):.0f}°"
-    ledger.add(
-        Figure(
-            key,
-            tail_swing(body),
-            "calculated",
-            rule,
-            source,
-            (*inputs, Input("wheel cut", degrees, f"{origin}.size.wheel_cut")),
-            ("What sticks out behind the body, such as a ladder or a bar, swings farther.",),
-        )
-    )
-
-
-def _turning_body(vehicle: Vehicle) -> TurningBody | None:
-    size, places = vehicle.size, [axle.at for axle in vehicle.axles.values()]
-    overhang, width, cut = size.rear_overhang, size.overall_width, size.wheel_cut
-    if len(places) < 2 or overhang is None or width is None or cut is None:  # noqa: PLR2004 - a wheelbase.
-        return None
-    # It turns about the drive axle or behind it, where a tag follows: the drive axle swings more.
-    return TurningBody(places[1] - places[0], overhang + (places[-1] - places[1]), width, cut)

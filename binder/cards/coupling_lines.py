@@ -113,8 +113,8 @@ LINES = (
         "ON",
         "tie",
         DISTRIBUTION,
-        "The loads of this rig are reckoned with bars on; the receiver's lower rating holds without them. The "
-        "jack lifts tongue and hitch, so that no bar is forced.",
+        "The loads of this rig are reckoned with bars on; the receiver's lower rating holds without them. "
+        "The jack lifts tongue and hitch, so that no bar is forced.",
     ),
     ProcedureLine("Safety cables", "CLIPPED", "tie", _FLAT, consequence="do not move"),
     ProcedureLine("Safety chains", "CROSSED, CLIPPED", "tie", _BALL, consequence="do not move"),

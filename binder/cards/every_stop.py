@@ -98,8 +98,8 @@ LINES = (
         is_coupled,
         killer=True,
         consequence="do not move",
-        reason="Bar, receiver, base plate, rails, pin box: popped paint or a thin line of rust is a crack that "
-        "opens.",
+        reason="Bar, receiver, base plate, rails, pin box: popped paint or a thin line of rust is a crack "
+        "that opens.",
     ),
     ProcedureLine(
         "Push with the foot",

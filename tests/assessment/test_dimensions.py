@@ -124,3 +124,31 @@ def test_the_device_ahead_is_counted_from_the_rear_of_the_last_vehicle_too() -> 
 
     assert ledger.figures["rig.warning_devices.two_way.ahead.paces_from_rear"].value == 64
     assert ledger.figures["rig.warning_devices.divided.far_behind.paces"].value == 80
+
+
+TRUCK = COACH | {"kind": "pickup", "size": COACH["size"] | {"rear_overhang": "20 in"}}
+TRAILER: dict[str, Any] = {
+    "kind": "trailer",
+    "size": {"overall_length": "320 in", "overall_width": "96 in", "rear_overhang": "82 in"},
+    "axles": {"first": {"at": "0 in", "fitment": "single"}, "second": {"at": "34 in", "fitment": "single"}},
+}
+BALL = {"ahead": "coach", "behind": "trailer", "how": "ball", "at": "318 in", "at_behind": "-205 in"}
+
+
+def test_a_trailer_that_swings_farther_than_its_truck_gives_the_swing_of_the_rig() -> None:
+    alone = inches(assessed({"coach": TRUCK}), "rig.tail_swing")
+    ledger = assessed({"coach": TRUCK, "trailer": TRAILER}, [BALL])
+    both = inches(ledger, "rig.tail_swing")
+
+    assert alone is not None
+    assert both is not None
+    assert alone < 3
+    assert both > 10
+    assert "swing of the trailer" in [entry.name for entry in ledger.figures["rig.tail_swing"].inputs]
+
+
+def test_a_trailer_of_unknown_place_leaves_the_trucks_swing_and_is_asked_for() -> None:
+    ledger = assessed({"coach": TRUCK, "trailer": TRAILER}, [BALL | {"at_behind": None}])
+
+    assert inches(ledger, "rig.tail_swing") == inches(assessed({"coach": TRUCK}), "rig.tail_swing")
+    assert [text for text in missing(ledger) if text.startswith("The tail swing of the trailer needs")]

@@ -116,3 +116,18 @@ def test_the_warning_stands_before_the_fillers() -> None:
 
 def test_a_vehicle_without_a_fuel_tank_has_one_side() -> None:
     assert len(every_stop(assessed(rig({"coach": coach(tanks={})}))).sides) == 1
+
+
+def test_a_fifth_wheel_is_looked_at_and_not_pushed() -> None:
+    fifth, ball = (
+        answers(every_stop(assessed(rig({"a": coach(), "b": trailer()}, how))))
+        for how in ("fifth wheel", "ball")
+    )
+
+    assert fifth["Pin plate on the head"] == "NO GAP"
+    assert "Push with the foot" not in fifth
+    assert ball["Push with the foot"] == "NO CLUNK"
+
+
+def test_a_tail_swing_that_is_not_known_is_a_blank() -> None:
+    assert answers(every_stop(assessed()))["Tail swing past the pumps"] == "______ in CLEAR"
