@@ -1,0 +1,71 @@
+"""The tires card prints the figures of each axle, and a blank where one is not known."""
+
+import pytest
+
+from binder.assessment.assessment import Assessment
+from binder.cards.blocks import Box, Line, Note, Table, ValueTable
+from binder.cards.tires import tires
+from tests.cards.binder_rigs import demo
+
+
+def values(assessment: Assessment) -> ValueTable:
+    table = tires(assessment).sides[0].blocks[0]
+    assert isinstance(table, ValueTable)
+    return table
+
+
+@pytest.mark.parametrize(
+    ("rig", "axles"),
+    [
+        ("larkspur", ("coach.steer", "coach.drive", "car.front")),
+        ("kestrel", ("coach.steer", "coach.drive")),
+    ],
+)
+def test_each_row_holds_the_four_pressures_of_its_axle(rig: str, axles: tuple[str, ...]) -> None:
+    assessment = demo(rig)
+
+    for row, axle in zip(values(assessment).rows, axles, strict=True):
+        names = ("set_point", "leave_up_to", "low_alarm", "run_flat_below")
+        figures = [assessment.quantity(f"tires.{axle}.{name}") for name in names]
+        printed = [float(text) for text in (row.value, *row.others)]
+        assert printed == pytest.approx([f.to("psi").magnitude for f in figures if f is not None], abs=1)
+
+
+def test_the_card_becomes_wrong_over_what_a_wheel_end_holds() -> None:
+    """Two tires of a dual end: twice the row of 90 psi dual, 4,930 lb, in the demo's table."""
+    assessment = demo("larkspur")
+    end = assessment.quantity("tires.coach.drive.end_holds_up_to")
+
+    assert end is not None
+    assert end.to("pound").magnitude == 9860
+    assert "drive end over 9,860 lb" in tires(assessment).wrong_as_soon_as
+    assert "steer end over 5,775 lb" in tires(assessment).wrong_as_soon_as
+
+
+def test_a_valve_that_is_not_known_is_a_blank() -> None:
+    notes = [block.text for block in tires(demo("larkspur")).sides[0].blocks if isinstance(block, Note)]
+
+    assert any("valves ______ psi" in text for text in notes)
+
+
+def test_pressures_that_follow_the_label_have_no_table_of_temperatures() -> None:
+    tables = {
+        rig: [b for b in tires(demo(rig)).sides[1].blocks if isinstance(b, Table)]
+        for rig in ("larkspur", "kestrel")
+    }
+
+    assert len(tables["larkspur"]) == 1
+    assert tables["kestrel"] == []
+
+
+def test_a_flat_one_of_a_pair_takes_both_off() -> None:
+    boxes = [block for block in tires(demo("kestrel")).sides[1].blocks if isinstance(block, Box)]
+
+    assert [box.title for box in boxes] == ["One of a pair flat or low?"]
+    assert "Both come off. Both are inspected." in boxes[0].lines
+
+
+def test_the_wait_before_a_second_reading_is_the_constant() -> None:
+    lines = [block for block in tires(demo("larkspur")).sides[0].blocks if isinstance(block, Line)]
+
+    assert [line.answer for line in lines if line.challenge == "Low, but not driven"] == ["FILL, READ IN 1 h"]
