@@ -5,10 +5,11 @@ from datetime import date
 
 from binder.assessment.figures import Figure, Finding, Input, Ledger
 from binder.assessment.fill_tables import assess_fill_table, assess_warmest_day
-from binder.assessment.inflation_rules import Inflation, inflation_of, is_other_size, load_held
+from binder.assessment.inflation_rules import Inflation, inflation_of, is_other_size
 from binder.assessment.loads import StateLoads
 from binder.assessment.tire_axle import TireAxle, tire_axles
 from binder.assessment.tire_findings import find_pressure_findings
+from binder.assessment.tire_room import enter_room, room_words
 from binder.calculations.inflation import (
     cold_morning_target,
     floor_pressure,
@@ -100,14 +101,6 @@ def _row_slack(axle: TireAxle) -> str:
     return "" if slack is None else f"{axle.wording.weight(slack, 'down')} to next row"
 
 
-def _held_slack(axle: TireAxle, inflation: Inflation) -> str:
-    holds, load = load_held(axle, inflation), axle.load_per_tire
-    if holds is None or load is None:
-        return ""
-    words = "to next row" if holds == axle.row_load else "more before the label is too little"
-    return f"{axle.wording.weight(holds - load, 'down')} {words}"
-
-
 def _enter_pressures(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> None:
     _enter_row(axle, inflation, ledger)
     _enter_label(axle, inflation, ledger)
@@ -143,35 +136,7 @@ def _enter_row(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> None:
             _row_slack(axle),
         )
     )
-    _enter_load_held(axle, load_held(axle, inflation), load_input, ledger)
-
-
-def _enter_load_held(axle: TireAxle, held: Quantity | None, load_input: Input, ledger: Ledger) -> None:
-    count = axle.axle.tires_each_end
-    ledger.add(
-        Figure(
-            f"{axle.key}.holds_up_to",
-            held,
-            "table",
-            "Load on one tire up to which the set-point stays: what the row under its margin carries.",
-            "stated; practice",
-            (load_input,),
-        )
-    )
-    text = "not known" if held is None else axle.wording.weight(held, "down")
-    ledger.add(
-        Figure(
-            f"{axle.key}.end_holds_up_to",
-            None if held is None else held * count,
-            "calculated",
-            "Load on one wheel end up to which the set-point stays: what one tire holds, times its tires.",
-            "arithmetic; practice",
-            (
-                Input("holds up to", text, f"{axle.key}.holds_up_to"),
-                Input("tires on that end", str(count), f"{axle.origin}.fitment"),
-            ),
-        )
-    )
+    enter_room(axle, inflation, load_input, ledger)
 
 
 def _enter_label(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> None:
@@ -267,7 +232,7 @@ def _enter_set_point(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> No
         ("leave_up_to", leave, "Up to the cap, cold: leave it."),
     ):
         figure = Figure(f"{axle.key}.{name}", value, "calculated", words, "practice; S35", shared)
-        ledger.add(replace(figure, cautions=(LABEL_FIRST,), slack=_held_slack(axle, inflation)))
+        ledger.add(replace(figure, cautions=(LABEL_FIRST,), slack=room_words(axle, inflation)))
 
 
 def _enter_lines(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> None:

@@ -68,7 +68,7 @@ def _answers(assessment: Assessment) -> Iterator[Block]:
             whys.append(f"{vehicle.capitalize()}, {axle}: {_rule(row)} {_rule(label)}".strip())
     if rows:
         units = (f"{name}, {display.measure(measure).word}" for name, _, measure in _ENTRIES)
-        headers = ("axle", *units, "load used", "speed", "slack to next row")
+        headers = ("axle", *units, "load used", "speed", "room on one tire")
         yield Table(headers, tuple(rows), small=True, caption="The answer for each axle")
     for why in whys:
         yield Note(why)
@@ -83,8 +83,8 @@ def _answer(assessment: Assessment, key: str) -> Iterator[str]:
     used, speed = assessment.known(f"{key}.load_used"), assessment.known(f"{key}.speed_limit")
     yield value_text(used, display) if used and used.value is not None else "-"
     yield value_text(speed, display) if speed else BLANK
-    load = assessment.known(f"{key}.load_per_tire")
-    yield load.slack.removesuffix(" to next row") if load and load.slack else "-"
+    point = assessment.known(f"{key}.set_point")
+    yield point.slack if point and point.slack else "-"
 
 
 def _rule(figure: Figure | None) -> str:

@@ -122,9 +122,7 @@ def _detail(group: AxleGroup, display: Display) -> str:
     ]
     if found:
         return found[0].split(": ", 1)[-1]
-    slack = group.assessment.figure(group.key("set_point")).slack.removesuffix(
-        " before the label is too little"
-    )
+    slack = group.assessment.figure(_tightest(group)).slack
     words = []
     if group.value("row_pressure") is not None:
         words.append(f"{display.text(group.value('load_per_tire'), 'weight', 'up')} each")
@@ -134,6 +132,14 @@ def _detail(group: AxleGroup, display: Display) -> str:
     attention = [found.text for found in group.assessment.findings if found.key == group.key("set_point")]
     words += ["no reserve left"] if any("no reserve" in text for text in attention) else []
     return ", ".join(words)
+
+
+def _tightest(group: AxleGroup) -> str:
+    """Key of the set-point of the axle whose heaviest tire carries most: its room is the least."""
+    loads = {axle: group.assessment.quantity(group.key("load_per_tire", axle)) for axle in group.axle_names}
+    known = {axle: load for axle, load in loads.items() if load is not None}
+    axle = max(known, key=lambda name: known[name]) if known else group.axle_names[0]
+    return group.key("set_point", axle)
 
 
 def _is_by_label(group: AxleGroup) -> bool:
@@ -216,7 +222,11 @@ def _use_of_back(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> str:
 
 
 def _fill_table(assessment: Assessment, groups: tuple[AxleGroup, ...], display: Display) -> Iterator[Block]:
-    with_table = [(group, cells) for group in groups if (cells := _cells(assessment, group))]
+    every = [(group, cells) for group in groups if (cells := _cells(assessment, group))]
+    with_table = [(group, cells) for group, cells in every if not _is_full(group, cells)]
+    for group, _ in every:
+        if _is_full(group, _):
+            yield Line(group.name, "ADD ON THE COLD MORNING", detail="filled to its limit: no more today")
     if not with_table:
         return
     rows = []
@@ -235,6 +245,12 @@ def _fill_table(assessment: Assessment, groups: tuple[AxleGroup, ...], display: 
         yield Note(
             f"\u201c{_COLD_MORNING.capitalize()}\u201d: the tire's limit is in the way; add air there, then."
         )
+
+
+def _is_full(group: AxleGroup, cells: dict[str, Figure]) -> bool:
+    """The set-point is the cap, so that at no tire temperature more may be filled today."""
+    is_at_cap = group.value("set_point") == group.value("leave_up_to")
+    return is_at_cap and all(cell.value is None for cell in cells.values())
 
 
 _COLD_MORNING = "cold morning"

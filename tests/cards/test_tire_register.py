@@ -1,5 +1,7 @@
 """The page of tires: every position, every limit, the typed table digit by digit."""
 
+import math
+
 from binder.cards.tire_register import tire_register
 from tests.cards.binder_rigs import coach, demo, notes, rig, row, table
 
@@ -11,7 +13,7 @@ def test_the_answer_of_an_axle_stands_in_one_row() -> None:
     assert (found["row, psi"], found["SET-POINT, psi"], found["cap, psi"]) == ("100", "105", "110")
     # 80 % of 105 psi.
     assert found["run flat below, psi"] == "84"
-    assert found["slack to next row"] == "31 lb"
+    assert found["room on one tire"] == "31 lb to next row"
 
 
 def test_every_position_is_in_the_register_outer_before_inner() -> None:
@@ -87,3 +89,14 @@ def test_the_rows_used_are_marked_in_words() -> None:
         "90 psi": "ROW USED: coach, drive (dual)",
         "100 psi": "ROW USED: coach, steer (single)",
     }
+
+
+def test_the_room_on_a_trailers_tire_is_that_of_its_axle_and_not_of_its_table() -> None:
+    """Half of 3,500 lb is 1,750 lb; its label of 65 psi would carry 2,540 lb a tire."""
+    found = row(table(tire_register(demo("sandpiper")), "The answer"), "trailer, first")
+
+    load = demo("sandpiper").quantity("tires.trailer.first.load_per_tire")
+    assert load is not None
+    assert (
+        found["room on one tire"] == f"{math.floor(1750 - load.to('pound').m)} lb to half the axle's rating"
+    )

@@ -32,13 +32,13 @@ def test_each_row_holds_the_four_pressures_of_its_axle(rig: str, axles: tuple[st
 
 
 def test_the_card_becomes_wrong_over_what_a_wheel_end_holds() -> None:
-    """Two tires of a dual end: twice the row of 90 psi dual, 4,930 lb, in the demo's table."""
+    """Half of the drive axle's 19,000 lb is under twice the row of 90 psi dual, 4,930 lb; steer: its row."""
     assessment = demo("larkspur")
     end = assessment.quantity("tires.coach.drive.end_holds_up_to")
 
     assert end is not None
-    assert end.to("pound").magnitude == 9860
-    assert "drive end over 9,860 lb" in tires(assessment).wrong_as_soon_as
+    assert end.to("pound").magnitude == 9500
+    assert "drive end over 9,500 lb" in tires(assessment).wrong_as_soon_as
     assert "steer end over 5,775 lb" in tires(assessment).wrong_as_soon_as
 
 
@@ -69,3 +69,22 @@ def test_the_wait_before_a_second_reading_is_the_constant() -> None:
     lines = [block for block in tires(demo("larkspur")).sides[0].blocks if isinstance(block, Line)]
 
     assert [line.answer for line in lines if line.challenge == "Low, but not driven"] == ["FILL, READ IN 1 h"]
+
+
+def test_a_trailer_becomes_wrong_over_half_its_axles_rating() -> None:
+    """Half of 3,500 lb: under the 2,540 lb a tire that its label of 65 psi carries."""
+    card = tires(demo("sandpiper"))
+
+    assert "trailer end over 1,750 lb" in card.wrong_as_soon_as
+    assert "to half the axle's rating" in next(
+        row.detail for row in values(demo("sandpiper")).rows if row.name == "Trailer"
+    )
+
+
+def test_an_axle_filled_to_its_cap_has_a_line_and_no_column() -> None:
+    back = tires(demo("tamarack")).sides[1].blocks
+    headers = [block.headers for block in back if isinstance(block, Table)]
+    full = [block.challenge for block in back if isinstance(block, Line) and "COLD MORNING" in block.answer]
+
+    assert full == ["Drive, pairs"]
+    assert not [header for header in headers if "drive" in header]

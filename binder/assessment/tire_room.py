@@ -1,0 +1,144 @@
+"""What may still be added on one tire before its set-point, or its axle, no longer holds."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from binder.assessment.figures import Figure, Input, Ledger
+from binder.assessment.inflation_rules import Inflation, load_held
+from binder.assessment.tire_axle import TireAxle
+from binder.quantities import Quantity
+
+ROW, LABEL, RATING = "next row", "the label's limit", "half the axle's rating"
+
+
+@dataclass(frozen=True)
+class TireLimit:
+    """Load up to which one tire may go, and the name of what comes then."""
+
+    load: Quantity
+    name: str
+
+
+def tire_limit(axle: TireAxle, inflation: Inflation) -> TireLimit | None:
+    """Give the least load on one tire at which the set-point or the axle no longer holds.
+
+    Why: a label far over its row leaves room in the tire that the axle does not have; who loads by the
+    one overloads the other.
+
+    Args:
+        axle: with its tires and loads.
+        inflation: the answer for it.
+
+    Returns:
+        The limit and its name; None where there is no set-point, or neither table nor rating is known.
+
+    Sources:
+        The load table; 49 CFR 571.3 (the axle's rating); practice (half of it on each end).
+
+    Example:
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.inflation_rules import inflation_of
+        >>> from binder.assessment.loads import loads_in_states
+        >>> from binder.assessment.trip_states import trip_states
+        >>> from binder.models.load import load_profile
+        >>> profile = load_profile(Path("profiles/sandpiper"))
+        >>> states = loads_in_states(profile.rig, trip_states(profile))
+        >>> first = TireAxle(profile.rig, "trailer", "first", states)
+        >>> limit = tire_limit(first, inflation_of(first, profile, date(2026, 6, 1)))
+        >>> f"{limit.load:.0f}, {limit.name}"
+        "1750 pound, half the axle's rating"
+    """
+    if inflation.result.pressure is None:
+        return None
+    return min(_limits(axle, inflation), key=lambda limit: limit.load, default=None)
+
+
+def _limits(axle: TireAxle, inflation: Inflation) -> Iterator[TireLimit]:
+    held = load_held(axle, inflation)
+    if held is not None:
+        yield TireLimit(held, ROW if held == axle.row_load else LABEL)
+    if axle.axle.rating is not None:
+        yield TireLimit(axle.axle.rating / (2 * axle.axle.tires_each_end), RATING)
+
+
+def room_words(axle: TireAxle, inflation: Inflation) -> str:
+    """Say how much more one tire may carry, and what comes then.
+
+    Args:
+        axle: with its tires and loads.
+        inflation: the answer for it.
+
+    Returns:
+        The words, rounded down; over the limit, by how much, rounded up; empty where it is not known.
+
+    Sources:
+        As the limit.
+
+    Example:
+        >>> room_words.__name__
+        'room_words'
+    """
+    limit, load = tire_limit(axle, inflation), axle.load_per_tire
+    if limit is None or load is None:
+        return ""
+    room: Quantity = limit.load - load
+    if room.m < 0:
+        return f"{axle.wording.weight(room * -1, 'up')} over {limit.name}"
+    return f"{axle.wording.weight(room, 'down')} to {limit.name}"
+
+
+def enter_room(axle: TireAxle, inflation: Inflation, load_input: Input, ledger: Ledger) -> None:
+    """Enter up to which load on one tire, and on one wheel end, an axle's answer holds.
+
+    Args:
+        axle: with its tires and loads.
+        inflation: the answer for it.
+        load_input: the load on one tire, as an input.
+        ledger: where the two figures are entered.
+
+    Returns:
+        Nothing.
+
+    Sources:
+        As the limit.
+
+    Example:
+        >>> enter_room.__name__
+        'enter_room'
+    """
+    limit, count = tire_limit(axle, inflation), axle.axle.tires_each_end
+    rating = axle.axle.rating
+    least = f"; here {limit.name}" if limit else ""
+    ledger.add(
+        Figure(
+            f"{axle.key}.holds_up_to",
+            limit.load if limit else None,
+            "calculated",
+            "Load on one tire up to which this holds: the least of what the row under the set-point and its "
+            f"margin carries, and its part of half the axle's rating{least}.",
+            "stated; 49 CFR 571.3; practice",
+            (
+                load_input,
+                Input(
+                    "gross axle weight rating",
+                    "not known" if rating is None else axle.wording.weight(rating, "down"),
+                    f"{axle.origin}.rating",
+                ),
+            ),
+        )
+    )
+    text = "not known" if limit is None else axle.wording.weight(limit.load, "down")
+    ledger.add(
+        Figure(
+            f"{axle.key}.end_holds_up_to",
+            None if limit is None else limit.load * count,
+            "calculated",
+            f"Load on one wheel end up to which this holds: what one tire holds, times its tires{least}.",
+            "arithmetic; practice",
+            (
+                Input("holds up to", text, f"{axle.key}.holds_up_to"),
+                Input("tires on that end", str(count), f"{axle.origin}.fitment"),
+            ),
+        )
+    )
