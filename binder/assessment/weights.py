@@ -276,11 +276,17 @@ def _find_uneven_ends(
                     "attention",
                     1,
                     f"weights.{vehicle}.{axle_name}".replace(" ", "_"),
-                    f"{vehicle}, {axle_name}: the heavier end ({side}) carries {more} more than half"
+                    f"{vehicle}, {axle_name}: the heavier end ({_side(side)}) carries {more} more than half"
                     f" the axle's rating ({title})",
-                    "move weight to the other side",
+                    "move weight to the other side"
+                    if side in {"left", "right"}
+                    else "weigh each wheel end, or leave weight",
                 )
             )
+
+
+def _side(side: str) -> str:
+    return side if side in {"left", "right"} else "assumed: only the axle was weighed"
 
 
 def _over_half(
