@@ -52,7 +52,7 @@ def content_code(card: Card) -> str:
 
     Example:
         >>> content_code(Card("3", "tires", "Tires", (), ""))
-        'v3m65'
+        '3rpdj'
     """
     said = asdict(replace(card, code="", target="", effective="", reasons=(), figures=()))
     text = json.dumps(said, sort_keys=True, ensure_ascii=False)

@@ -3,12 +3,14 @@
 import json
 from datetime import date
 from pathlib import Path
+from typing import Any
 
 import pytest
 
-from binder.build import BuildOptions, build
+from binder.assessment.assessment import Assessment
+from binder.build import BuildOptions, build, read_and_assess
 from binder.cards.order import binder_document, ring
-from tests.paper.printings import EFFECTIVE, RIGS, Printing
+from tests.paper.printings import EFFECTIVE, RIGS, WORDED, Printing
 
 
 @pytest.fixture(scope="session", params=RIGS)
@@ -20,6 +22,17 @@ def printing(
     out = tmp_path_factory.mktemp("printing") / rig
     report = build(root / "profiles" / rig, BuildOptions(date.fromisoformat(EFFECTIVE), out=out))
     files = {name: (out / name).read_bytes() for name in report.files}
-    cards = ring(report.assessment)
-    document = binder_document(report.assessment, cards)
-    return Printing(rig, files, json.loads(files["numbers.json"]), report.assessment, cards, document)
+    return _printing(rig, files, json.loads(files["numbers.json"]), report.assessment)
+
+
+@pytest.fixture(scope="session", params=WORDED)
+def worded(request: pytest.FixtureRequest, root: Path) -> Printing:
+    """A demo, worded for one fixed date, not printed."""
+    rig: str = request.param
+    options = BuildOptions(date.fromisoformat(EFFECTIVE))
+    return _printing(rig, {}, {}, read_and_assess(root / "profiles" / rig, options))
+
+
+def _printing(rig: str, files: dict[str, bytes], record: dict[str, Any], assessment: Assessment) -> Printing:
+    cards = ring(assessment)
+    return Printing(rig, files, record, assessment, cards, binder_document(assessment, cards))

@@ -9,10 +9,12 @@ from binder.quantities import Quantity, registry
 UNITS = {
     "psi": "psi", "kPa": "kilopascal", "bar": "bar", "lb": "pound", "kg": "kilogram",
     "ft·lb": "foot * pound_force", "ft*lb": "foot * pound_force", "N·m": "newton * meter",
+    "N*m": "newton * meter",
     "lb/gal": "pound / gallon", "gal/day": "gallon / day", "mi": "mile", "km": "kilometer",
     "miles": "mile", "ft": "foot", "feet": "foot", "in": "inch", "cm": "centimeter", "mm": "millimeter",
     "m": "meter", "meters": "meter", "gal": "gallon", "L": "liter", "qt": "quart", "pt": "pint",
-    "°F": "degree_Fahrenheit", "degF": "degree_Fahrenheit", "°C": "degree_Celsius", "mph": "mile_per_hour",
+    "°F": "degree_Fahrenheit", "degF": "degree_Fahrenheit", "°C": "degree_Celsius", "degC": "degree_Celsius",
+    "mph": "mile_per_hour",
     "km/h": "kilometer_per_hour", "h": "hour", "hours": "hour", "hour": "hour", "min": "minute",
     "minutes": "minute", "s": "second", "%": "percent", "day": "day", "days": "day", "months": "month",
     "years": "year", "year": "year", "V": "volt", "Ah": "ampere_hour", "W": "watt", "kW": "kilowatt",

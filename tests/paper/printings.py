@@ -13,6 +13,9 @@ from binder.cards.document import BinderDocument
 from tests import paper_checks as paper
 
 RIGS = ("larkspur", "kestrel")
+"""Demos that are printed; the others are only worded, which takes a tenth of the time."""
+
+WORDED = ("sandpiper", "tamarack")
 EFFECTIVE = "2026-05-25"
 LARGEST_CODE = 29 * 72 / 25.4
 """Side in points of the largest code a card has room for."""

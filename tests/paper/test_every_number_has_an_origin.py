@@ -110,6 +110,13 @@ def test_every_number_has_an_origin(printing: Printing, origins: Origins) -> Non
     assert sum(1 for part in parts for said in said_by(part) for _ in numbers_of(said.text)) > 1000
 
 
+def test_every_number_of_a_demo_that_is_only_worded_has_an_origin(worded: Printing) -> None:
+    origins = Origins(worded)
+
+    assert [found for part in worded.document.parts for found in unexplained(origins, part)] == []
+    assert unexplained(origins, worded.document) == []
+
+
 def test_a_large_value_is_the_set_point_of_its_axle(printing: Printing) -> None:
     """The number that is filled to is checked by its key, not only as some pressure of the record."""
     card = next(card for card in printing.cards if card.name == "tires")
