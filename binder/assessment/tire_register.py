@@ -113,18 +113,18 @@ def _assess_one(axle: TireAxle, position: str, tire: MountedTire, day: date, led
             f"{key}.tread",
             tire.tread,
             "measured",
-            f"Groove depth; at least {_tread(floor)} on this axle.",
+            f"Groove depth; at least {axle.wording.tread(floor, 'up')} on this axle.",
             "49 CFR 393.75",
-            (Input("tread", _tread(tire.tread), f"rig.yaml tires, mounted, {position}"),),
+            (Input("tread", _tread(axle, tire.tread), f"rig.yaml tires, mounted, {position}"),),
         )
     )
     name = f"{axle.vehicle_name}, {position}"
-    for finding in [*_age_findings(axle, name, key, made, age), *_wear_findings(name, key, tire, floor)]:
+    for finding in [*_age_findings(axle, name, key, made, age), *_wear_findings(axle, position, tire, floor)]:
         ledger.find(finding)
 
 
-def _tread(tread: Quantity | None) -> str:
-    return "not known" if tread is None else f"{tread.to('inch').m * 32:.0f}/32 in"
+def _tread(axle: TireAxle, tread: Quantity | None) -> str:
+    return "not known" if tread is None else axle.wording.tread(tread)
 
 
 def _age_findings(axle: TireAxle, name: str, key: str, made: Made, age: Quantity | None) -> Iterator[Finding]:
@@ -153,7 +153,8 @@ def _age_findings(axle: TireAxle, name: str, key: str, made: Made, age: Quantity
         )
 
 
-def _wear_findings(name: str, key: str, tire: MountedTire, floor: Quantity) -> Iterator[Finding]:
+def _wear_findings(axle: TireAxle, position: str, tire: MountedTire, floor: Quantity) -> Iterator[Finding]:
+    name, key = f"{axle.vehicle_name}, {position}", f"{axle.key}.{position}".replace(" ", "_")
     if tire.damage:
         yield Finding("do not drive", 5, f"{key}.tread", f"{name}: {tire.damage}", _SERVICE)
     if tire.tread is None:
@@ -161,7 +162,7 @@ def _wear_findings(name: str, key: str, tire: MountedTire, floor: Quantity) -> I
             "missing", 5, f"{key}.tread", f"{name}: tread not known", "measure it in the shallowest groove"
         )
     elif is_worn_out(tire.tread, floor):
-        text = f"{name}: tread {_tread(tire.tread)} is under {_tread(floor)}"
+        text = f"{name}: tread {_tread(axle, tire.tread)} is under {axle.wording.tread(floor, 'up')}"
         yield Finding("do not drive", 5, f"{key}.tread", text, "replace it")
 
 

@@ -2,64 +2,30 @@
 
 from dataclasses import dataclass
 from datetime import datetime
-from typing import Literal, TypeAlias
 
-from binder.quantities import Quantity, round_down, round_up
-
-Rounding: TypeAlias = Literal["up", "down", "nearest"]
-
-
-@dataclass(frozen=True)
-class _Written:
-    """A unit as pint knows it, as it is written, and the step and digits it is rounded to."""
-
-    unit: str
-    word: str
-    step: float = 1
-    decimals: int = 0
-
-
-# The same units and steps as the cards print, so that a figure's words and the card agree.
-_US = {
-    "weight": _Written("pound", "lb"),
-    "pressure": _Written("psi", "psi"),
-    "temperature": _Written("degree_Fahrenheit", "°F"),
-    "distance": _Written("mile", "mi"),
-    "span": _Written("foot", "ft"),
-    "volume": _Written("gallon", "gal"),
-    "elevation": _Written("foot", "ft", 10),
-    "speed": _Written("mile_per_hour", "mph"),
-}
-_METRIC = {
-    "weight": _Written("kilogram", "kg"),
-    "pressure": _Written("kilopascal", "kPa", 5),
-    "temperature": _Written("degree_Celsius", "°C"),
-    "distance": _Written("kilometer", "km"),
-    "span": _Written("meter", "m", 0.1, 1),
-    "volume": _Written("liter", "L"),
-    "elevation": _Written("meter", "m", 5),
-    "speed": _Written("kilometer_per_hour", "km/h"),
-}
-
-
-def _rounded(value: float, step: float, rounding: Rounding) -> float:
-    if rounding == "up":
-        return round_up(value, step)
-    if rounding == "down":
-        return round_down(value, step)
-    return round(value / step) * step
+from binder.assessment.measures import (
+    MEASURES,
+    Measure,
+    Rounding,
+    System,
+    duration_text,
+    length_text,
+    number_text,
+    rounded,
+)
+from binder.quantities import Quantity
 
 
 @dataclass(frozen=True)
 class Wording:
     """How quantities are written for one rig; ``units`` are those of its profile."""
 
-    units: Literal["us", "metric"]
+    units: System
 
-    def _text(self, measure: str, quantity: Quantity, rounding: Rounding) -> str:
-        written = (_US if self.units == "us" else _METRIC)[measure]
-        value = _rounded(float(quantity.to(written.unit).magnitude), written.step, rounding)
-        return f"{value + 0.0:,.{written.decimals}f} {written.word}"
+    def _text(self, measure: Measure, quantity: Quantity, rounding: Rounding) -> str:
+        printed = MEASURES[self.units][measure]
+        space = "" if printed.word.startswith("/") else " "
+        return f"{number_text(quantity, printed, rounding)}{space}{printed.word}"
 
     def weight(self, quantity: Quantity, rounding: Rounding) -> str:
         """Write a weight.
@@ -105,7 +71,7 @@ class Wording:
         """Write a length of the rig: feet and inches, or meters to the centimeter.
 
         Args:
-            quantity: the length, not below zero [length].
+            quantity: the length, also below zero [length].
             rounding: heights of the rig up, posted heights and margins down [name].
 
         Returns:
@@ -121,11 +87,7 @@ class Wording:
             >>> Wording("us").length(registry.Quantity(11.4, "inch"), "down")
             '11 in'
         """
-        if self.units == "metric":
-            return f"{_rounded(float(quantity.to('meter').magnitude), 0.01, rounding) + 0.0:.2f} m"
-        inches = int(_rounded(float(quantity.to("inch").magnitude), 1, rounding))
-        feet, inches = divmod(inches, 12)
-        return f"{feet} ft {inches} in" if feet else f"{inches} in"
+        return length_text(quantity, self.units, rounding)
 
     def temperature(self, quantity: Quantity, rounding: Rounding) -> str:
         """Write a temperature.
@@ -247,6 +209,26 @@ class Wording:
         """
         return self._text("speed", quantity, rounding)
 
+    def tread(self, quantity: Quantity, rounding: Rounding = "down") -> str:
+        """Write a depth of tread: whole thirty-seconds of an inch, or millimeters to a tenth.
+
+        Args:
+            quantity: the depth [length].
+            rounding: what is left down, the least allowed up [name].
+
+        Returns:
+            The depth as text.
+
+        Sources:
+            Own choice; gauges are marked so.
+
+        Example:
+            >>> from binder.quantities import registry
+            >>> Wording("us").tread(registry.Quantity(10, "millimeter"))
+            '12/32 in'
+        """
+        return self._text("tread", quantity, rounding)
+
     @staticmethod
     def percent(share: Quantity | float, rounding: Rounding) -> str:
         """Write a share in percent.
@@ -266,14 +248,14 @@ class Wording:
             '94 %'
         """
         number = share if isinstance(share, int | float) else float(share.to("").magnitude)
-        return f"{_rounded(number * 100, 1, rounding):.0f} %"
+        return f"{rounded(number * 100, 1, rounding):.0f} %"
 
     @staticmethod
     def duration(quantity: Quantity, rounding: Rounding) -> str:
         """Write a duration in hours and minutes, in steps of 5 minutes.
 
         Args:
-            quantity: the duration, not below zero [time].
+            quantity: the duration, also below zero [time].
             rounding: time needed up, time left down [name].
 
         Returns:
@@ -287,10 +269,7 @@ class Wording:
             >>> Wording.duration(registry.Quantity(200, "minute"), "down")
             '3 h 20 min'
         """
-        hours, minutes = divmod(int(_rounded(float(quantity.to("minute").magnitude), 5, rounding)), 60)
-        if not hours:
-            return f"{minutes} min"
-        return f"{hours} h {minutes:02d} min" if minutes else f"{hours} h"
+        return duration_text(quantity, rounding)
 
     @staticmethod
     def clock(moment: datetime) -> str:

@@ -5,75 +5,22 @@ Loads, required pressures and consumption round up; capacities, margins, ranges 
 
 from dataclasses import dataclass
 from datetime import date, datetime, time
-from typing import Literal, TypeAlias
 
-from binder.quantities import Quantity, round_down, round_up
+from binder.assessment.measures import (
+    MEASURES,
+    Measure,
+    Printed,
+    Rounding,
+    System,
+    duration_text,
+    length_text,
+    number_text,
+)
+from binder.quantities import Quantity
 
-Rounding: TypeAlias = Literal["up", "down", "nearest"]
-System: TypeAlias = Literal["us", "metric"]
+__all__ = ["BLANK", "Display", "Measure", "Printed", "Rounding", "System", "clock", "day"]
 
-
-@dataclass(frozen=True)
-class Printed:
-    """One measure: its unit as pint knows it, as it is printed, and the step it is rounded to."""
-
-    unit: str
-    word: str
-    step: float
-    decimals: int = 0
-
-
-_US = {
-    "pressure": Printed("psi", "psi", 1),
-    "weight": Printed("pound", "lb", 1),
-    "distance": Printed("mile", "mi", 1),
-    "span": Printed("foot", "ft", 1),
-    "inches": Printed("inch", "in", 1),
-    "volume": Printed("gallon", "gal", 1),
-    "temperature": Printed("degree_Fahrenheit", "°F", 1),
-    "elevation": Printed("foot", "ft", 10),
-    "speed": Printed("mile_per_hour", "mph", 1),
-    "torque": Printed("foot * pound_force", "ft·lb", 1),
-    "tread": Printed("inch / 32", "/32 in", 1),
-    "power": Printed("kilowatt", "kW", 1),
-}
-_METRIC = {
-    "pressure": Printed("kilopascal", "kPa", 5),
-    "weight": Printed("kilogram", "kg", 1),
-    "distance": Printed("kilometer", "km", 1),
-    "span": Printed("meter", "m", 0.1, 1),
-    "inches": Printed("centimeter", "cm", 1),
-    "volume": Printed("liter", "L", 1),
-    "temperature": Printed("degree_Celsius", "°C", 1),
-    "elevation": Printed("meter", "m", 5),
-    "speed": Printed("kilometer_per_hour", "km/h", 1),
-    "torque": Printed("newton * meter", "N·m", 1),
-    "tread": Printed("millimeter", "mm", 0.1, 1),
-    "power": Printed("kilowatt", "kW", 1),
-}
-Measure: TypeAlias = Literal[
-    "pressure",
-    "weight",
-    "distance",
-    "span",
-    "inches",
-    "volume",
-    "temperature",
-    "elevation",
-    "speed",
-    "torque",
-    "tread",
-    "power",
-]
 BLANK = "______"
-
-
-def _rounded(value: float, step: float, rounding: Rounding) -> float:
-    if rounding == "up":
-        return round_up(value, step)
-    if rounding == "down":
-        return round_down(value, step)
-    return round(value / step) * step
 
 
 @dataclass(frozen=True)
@@ -98,7 +45,7 @@ class Display:
             >>> Display("metric").measure("pressure").word
             'kPa'
         """
-        return (_US if self.system == "us" else _METRIC)[measure]
+        return MEASURES[self.system][measure]
 
     def number(self, quantity: Quantity | None, measure: Measure, rounding: Rounding = "nearest") -> str:
         """Write a quantity as a bare number.
@@ -121,9 +68,7 @@ class Display:
         """
         if quantity is None:
             return BLANK
-        printed = self.measure(measure)
-        value = float(quantity.to(printed.unit).magnitude)
-        return f"{_rounded(value, printed.step, rounding) + 0.0:,.{printed.decimals}f}"
+        return number_text(quantity, self.measure(measure), rounding)
 
     def text(self, quantity: Quantity | None, measure: Measure, rounding: Rounding = "nearest") -> str:
         """Write a quantity with its unit.
@@ -168,17 +113,15 @@ class Display:
         """
         if quantity is None:
             return f"{BLANK} ft {BLANK} in" if self.system == "us" else f"{BLANK} m"
-        if self.system == "metric":
-            return f"{_rounded(float(quantity.to('meter').magnitude), 0.01, rounding):.2f} m"
-        inches = int(_rounded(float(quantity.to("inch").magnitude), 1, rounding))
-        return f"{inches // 12} ft {inches % 12} in"
+        return length_text(quantity, self.system, rounding)
 
     @staticmethod
-    def duration(quantity: Quantity | None) -> str:
-        """Write a duration in hours and minutes, rounded up to 5 minutes.
+    def duration(quantity: Quantity | None, rounding: Rounding = "up") -> str:
+        """Write a duration in hours and minutes, in steps of 5 minutes.
 
         Args:
             quantity: the duration, None where it is not known [time].
+            rounding: time needed up, time left down [name].
 
         Returns:
             The duration as text.
@@ -193,10 +136,7 @@ class Display:
         """
         if quantity is None:
             return f"{BLANK} h"
-        minutes = int(round_up(float(quantity.to("minute").magnitude), 5))
-        if 0 < minutes < 60:  # noqa: PLR2004 - minutes of an hour.
-            return f"{minutes} min"
-        return f"{minutes // 60} h {minutes % 60:02d} min" if minutes % 60 else f"{minutes // 60} h"
+        return duration_text(quantity, rounding)
 
 
 def clock(moment: datetime | time | None) -> str:

@@ -127,15 +127,7 @@ def _length_text(figure: Figure, value: Quantity, display: Display, rounding: Ro
         return display.text(value, "distance", rounding)
     if ".warning_devices." in figure.key:
         return display.text(value, "span", rounding)
-    if value.magnitude < 0:
-        # The other way round the sign, rounding toward safety turns over.
-        return f"-{_rig_length(value * -1, display, 'down' if rounding == 'up' else 'up')}"
-    return _rig_length(value, display, rounding)
-
-
-def _rig_length(value: Quantity, display: Display, rounding: Rounding) -> str:
-    """A length not below zero; under a foot in inches alone."""
-    is_short = float(value.to("foot").magnitude) < 1
+    is_short = abs(float(value.to("foot").magnitude)) < 1
     return display.text(value, "inches", rounding) if is_short else display.length(value, rounding)
 
 
@@ -163,11 +155,7 @@ def duration_text(duration: Quantity, rounding: Rounding) -> str:
     seconds = float(duration.to("second").magnitude)
     if abs(seconds) < _SECONDS:
         return f"{toward(seconds):.0f} s"
-    hours, minutes = divmod(int(toward(abs(seconds) / 60, 5)), 60)
-    sign = "-" if seconds < 0 else ""
-    if not hours:
-        return f"{sign}{minutes} min"
-    return f"{sign}{hours} h {minutes:02d} min" if minutes else f"{sign}{hours} h"
+    return Display.duration(duration, rounding)
 
 
 def tread_text(tread: Quantity | None, display: Display) -> str:
@@ -188,17 +176,7 @@ def tread_text(tread: Quantity | None, display: Display) -> str:
         >>> tread_text(registry.Quantity(13 / 32, "inch"), Display("us"))
         '13/32 in'
     """
-    if display.system == "metric":
-        return (
-            f"{BLANK} mm"
-            if tread is None
-            else f"{round_down(float(tread.to('millimeter').magnitude), 0.1):.1f} mm"
-        )
-    return (
-        f"{BLANK}/32 in"
-        if tread is None
-        else f"{round_down(float(tread.to('inch').magnitude) * 32):.0f}/32 in"
-    )
+    return display.text(tread, "tread", "down")
 
 
 def age_text(age: Quantity | None) -> str:

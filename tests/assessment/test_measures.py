@@ -1,0 +1,71 @@
+"""Quantities as they are printed: the steps of makers' tables, and rounding toward safety below zero too."""
+
+import pytest
+
+from binder.assessment.measures import MEASURES, Rounding, System, duration_text, length_text, number_text
+from binder.assessment.wording import Wording
+from binder.cards.display import Display
+from binder.quantities import registry
+
+
+@pytest.mark.parametrize("measure", sorted(MEASURES["us"]))
+@pytest.mark.parametrize("system", ["us", "metric"])
+def test_every_measure_can_be_printed_and_asked_for(measure: str, system: System) -> None:
+    printed = MEASURES[system][measure]  # type: ignore[index] # Every key is one of the measures.
+    display, word = Display(system), printed.word.strip()
+
+    text = display.text(registry.Quantity(8.0, printed.unit), measure, "up")  # type: ignore[arg-type]
+    blank = display.text(None, measure, "up")  # type: ignore[arg-type]
+
+    assert text.removesuffix(word).strip() in {"8", "8.0", "10"}
+    assert blank.endswith(word)
+
+
+@pytest.mark.parametrize(
+    ("millimeters", "us"), [(10.0, "12/32 in"), (9.525, "12/32 in"), (9.5, "11/32 in"), (1.5875, "2/32 in")]
+)
+def test_tread_rounds_down(millimeters: float, us: str) -> None:
+    """1/32 in is 0.79375 mm (NIST Handbook 44: an inch is 25.4 mm): 10 mm are 12.6 of them."""
+    tread = registry.Quantity(millimeters, "millimeter")
+
+    assert Wording("us").tread(tread) == us
+    assert Display("us").text(tread, "tread", "down") == us
+    assert Wording("metric").tread(tread).endswith(" mm")
+
+
+@pytest.mark.parametrize(
+    ("inches", "rounding", "us", "metric"),
+    [
+        (-14.5, "up", "-1 ft 2 in", "-0.36 m"),
+        (-14.5, "down", "-1 ft 3 in", "-0.37 m"),
+        (-3.0, "down", "-3 in", "-0.08 m"),
+        (14.5, "down", "1 ft 2 in", "0.36 m"),
+        (-0.2, "up", "0 in", "0.00 m"),
+    ],
+)
+def test_a_length_below_zero_keeps_its_sign_before_both_parts(
+    inches: float, rounding: Rounding, us: str, metric: str
+) -> None:
+    length = registry.Quantity(inches, "inch")
+
+    assert (length_text(length, "us", rounding), length_text(length, "metric", rounding)) == (us, metric)
+    assert Display("us").length(length, rounding) == Wording("us").length(length, rounding) == us
+
+
+@pytest.mark.parametrize(
+    ("minutes", "rounding", "text"),
+    [(61, "up", "1 h 05 min"), (64, "down", "1 h"), (-61, "down", "-1 h 05 min"), (3, "down", "0 min")],
+)
+def test_a_duration_rounds_the_way_it_is_asked_to(minutes: float, rounding: Rounding, text: str) -> None:
+    duration = registry.Quantity(minutes, "minute")
+
+    assert duration_text(duration, rounding) == text
+    assert Display.duration(duration, rounding) == text
+
+
+def test_kilopascals_go_by_fives_toward_safety() -> None:
+    """95 psi are 655.0 kPa, 105 psi 723.9 kPa (a psi is 6.894757 kPa)."""
+    pressure = MEASURES["metric"]["pressure"]
+
+    assert number_text(registry.Quantity(105, "psi"), pressure, "up") == "725"
+    assert number_text(registry.Quantity(105, "psi"), pressure, "down") == "720"
