@@ -189,6 +189,8 @@ _UNITS: dict[str, _Unit] = _table(
     ("gal/h", "gallon / hour", VOLUME_RATE),
     ("L/h", "liter / hour", VOLUME_RATE),
     ("Ah", "ampere_hour", CHARGE),
+    ("A", "ampere", CURRENT),
+    ("Ah/day", "ampere_hour / day", CURRENT),
     ("V", "volt", VOLTAGE),
     ("%", "percent", SHARE),
     ("h/day", "hour / day", RATIO_OF_TIMES),

@@ -1,6 +1,7 @@
 """The trip plan and the private file."""
 
-from typing import Annotated, Literal
+from dataclasses import dataclass
+from typing import Annotated, Literal, TypeAlias
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from pydantic import Field, PlainValidator
@@ -19,10 +20,14 @@ from binder.models.base import (
 )
 from binder.models.rig import Aboard
 from binder.quantities import (
+    TEMPERATURE,
+    VOLUME_RATE,
+    Current,
     FuelUse,
     Length,
     Mass,
     Place,
+    QuantityError,
     RatioOfTimes,
     Share,
     Speed,
@@ -49,11 +54,37 @@ class Person(Record):
     vehicle: Text = Field(alias="in")
 
 
+@dataclass(frozen=True)
+class PropaneUseValue:
+    """Propane a day: one rate, or rates by the night's low (None: whatever the low)."""
+
+    rates: tuple[tuple[Temperature | None, VolumeRate], ...]
+
+
+def _propane_use(value: object) -> PropaneUseValue:
+    try:
+        if not isinstance(value, dict):
+            return PropaneUseValue(((None, VOLUME_RATE.read(value)),))
+        return PropaneUseValue(
+            tuple((TEMPERATURE.read(low), VOLUME_RATE.read(rate)) for low, rate in value.items())
+        )
+    except QuantityError as error:
+        text = f"{error}; or by the night's low: '{{50 degF: 0.9 gal/day, 20 degF: 3.5 gal/day}}'"
+        raise written_problem(text) from error
+
+
+PropaneUse: TypeAlias = Annotated[PropaneUseValue, PlainValidator(_propane_use)]
+
+
 class Use(SpacedRecord):
-    """What the crew and the rig use, from their own log."""
+    """What the crew and the rig use, from their own log.
+
+    ``battery`` is what the house battery gives in a day without hookups, what the sun brings taken off.
+    """
 
     water: VolumeRate | None = None
-    propane: VolumeRate | None = None
+    propane: PropaneUse | None = None
+    battery: Current | None = None
     diesel: FuelUse | None = None
     gasoline: FuelUse | None = None
     exhaust_fluid: ShareOf | None = None
