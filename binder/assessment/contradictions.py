@@ -42,7 +42,7 @@ def refuse_contradictions(profile: Profile) -> None:
         >>> from binder.models.load import load_profile
         >>> refuse_contradictions(load_profile(FilePath("profiles/larkspur")))
     """
-    problems = [*_names(profile)]
+    problems = [*_names(profile), *_empty_rows(profile)]
     if not problems:
         problems = [
             *_axle_places(profile),
@@ -239,6 +239,17 @@ def _sum(profile: Profile, path: Path, weights: VehicleWeights, division: Quanti
     if abs(total - weights.total) > division * max(len(weights.axles) - 1, 1):
         text = f"the axles make {total:,.0f~P}, the total says {weights.total:,.0f~P}; which is misread?"
         yield profile.rig_places.problem((*path, "total"), text)
+
+
+def _empty_rows(profile: Profile) -> Iterator[Problem]:
+    """A row of no pressure or no load, which no later check could divide by."""
+    for name, tires in profile.rig.tires.items():
+        for fitment in ("single", "dual"):
+            rows = getattr(tires.table, fitment, None) or {}
+            if any(pressure.m <= 0 or load.m <= 0 for pressure, load in rows.items()):
+                path: Path = ("tires", name, "table", fitment)
+                text = "a row of this table has no pressure or no load; read it against the maker's book"
+                yield profile.rig_places.problem(path, text, at_key=True)
 
 
 def _tables(profile: Profile) -> Iterator[Problem]:

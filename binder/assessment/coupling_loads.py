@@ -186,6 +186,9 @@ def _towed_findings(towed: _Towed, links: tuple[Link, ...], weight: Quantity | N
     for part in judged.unknown:
         text = f"limit of the {part} not known"
         yield towed.finding("missing", "limit", text, "read it off the part or its manual")
+    if towed.coupling.at is None:
+        text = "its place is not known: what it carries counts whole on every axle ahead"
+        yield towed.finding("missing", "at", text, "measure it from the first axle")
     if not towed.coupling.parts:
         yield towed.finding("missing", "limit", "no part is given with its rating", "read it off each part")
     if weight is None:

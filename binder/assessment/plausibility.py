@@ -8,10 +8,12 @@ from collections.abc import Callable, Iterator
 
 from binder.assessment.body_contradictions import length_apart
 from binder.assessment.figures import Finding, Ledger
+from binder.assessment.inflation_rules import is_other_size
 from binder.assessment.loads import StateLoads
 from binder.assessment.supports import carrying_coupling
 from binder.assessment.tire_axle import TireAxle, tire_axles
 from binder.assessment.trip_plausibility import trip_doubts
+from binder.assessment.trip_states import ticket_of
 from binder.assessment.wording import Wording
 from binder.calculations.load_tables import load_carried
 from binder.calculations.pressure_steps import is_at_least
@@ -21,6 +23,7 @@ from binder.models.vehicles import Label, Vehicle
 from binder.quantities import Quantity, registry
 
 _AGAIN = "read it again; correct the profile, or leave it if it is so"
+_PLAN_AGAIN = "read it again; correct the plan, or leave it if it is so"
 _Doubt = tuple[int, str, str]
 
 
@@ -37,6 +40,9 @@ _COMBINATION_OVER_VEHICLE = (1.0, 3.5)
 _UNEVEN_ENDS = 1.25
 _NOTHING = registry.Quantity(0.0, "pound")
 _DEEPEST_TREAD = _inches(1.0)
+_PLACARDS = (registry.Quantity(26, "psi"), registry.Quantity(60, "psi"))
+_HITCH_FROM_REAR = _inches(36)
+_FEWER_ABOARD = registry.Quantity(250.0, "pound")
 _NUT_TORQUES = (registry.Quantity(40, "foot * pound_force"), registry.Quantity(800, "foot * pound_force"))
 
 
@@ -62,24 +68,29 @@ def assess_plausibility(profile: Profile, states: tuple[StateLoads, ...], ledger
         >>> ledger.findings
         []
     """
+    for order, key, text in _profile_doubts(profile, states):
+        ledger.find(Finding("attention", order, key, text, _AGAIN))
+    for order, key, text in trip_doubts(profile):
+        ledger.find(Finding("attention", order, key, text, _PLAN_AGAIN))
+    for finding in _joined(profile):
+        ledger.find(finding)
+
+
+def _profile_doubts(profile: Profile, states: tuple[StateLoads, ...]) -> Iterator[_Doubt]:
     wording = Wording(profile.rig.units)
     rules: tuple[Callable[[Vehicle, Wording], Iterator[_Doubt]], ...] = (_size, _tracks, _ratings)
     for name, vehicle in profile.rig.vehicles.items():
         for rule in rules:
-            for order, key, text in rule(vehicle, wording):
-                ledger.find(Finding("attention", order, f"{key}.{name}", f"{name}: {text}", _AGAIN))
+            yield from (
+                (order, f"{key}.{name}", f"{name}: {text}") for order, key, text in rule(vehicle, wording)
+            )
     for ticket in profile.rig.scale_tickets:
-        for order, key, text in _ticket(profile, ticket):
-            ledger.find(Finding("attention", order, key, text, _AGAIN))
+        yield from _ticket(profile, ticket)
     for axle in tire_axles(profile.rig, states):
-        for order, key, text in [*_axle_tires(axle), *_register(axle)]:
-            ledger.find(Finding("attention", order, f"{axle.key}.{key}", f"{axle.name}: {text}", _AGAIN))
-    for order, key, text in trip_doubts(profile):
-        ledger.find(
-            Finding("attention", order, key, text, "read it again; correct the plan, or leave it if it is so")
-        )
-    for finding in _joined(profile):
-        ledger.find(finding)
+        for order, key, text in [*_axle_tires(axle), *_label(axle), *_register(axle)]:
+            yield order, f"{axle.key}.{key}", f"{axle.name}: {text}"
+    yield from _hitches(profile)
+    yield from _people(profile)
 
 
 def _size(vehicle: Vehicle, wording: Wording) -> Iterator[_Doubt]:
@@ -162,10 +173,23 @@ def _axle_tires(axle: TireAxle) -> Iterator[_Doubt]:
     if stamped is not None and not is_at_least(stamped * count, rating):
         yield 5, "load_per_tire", "the axle's rating is more than its tires are stamped for"
         return
-    carried = load_carried(axle.table, label) if axle.table is not None and label is not None else None
-    if carried is not None and not is_at_least(carried * count, rating):
+    if axle.table is None or label is None or is_other_size(axle):
+        return
+    carried = load_carried(axle.table, label)
+    if carried is None or not is_at_least(carried * count, rating):
         text = "at the label pressure, the typed table does not carry the axle's rating"
         yield 5, "row_pressure", text
+
+
+def _label(axle: TireAxle) -> Iterator[_Doubt]:
+    label, cap = axle.axle.label_pressure, axle.cap.limit
+    if label is None or is_other_size(axle):
+        return
+    if cap is not None and not is_at_least(cap, label):
+        yield 5, "label_pressure", "its label pressure is more than its tires, wheels or valves may hold"
+    if axle.vehicle.kind == "car" and not _PLACARDS[0] <= label <= _PLACARDS[1]:
+        text = f"a placard of {axle.wording.pressure(label, 'nearest')} is unlikely on a car"
+        yield 5, "label_pressure", text
 
 
 def _register(axle: TireAxle) -> Iterator[_Doubt]:
@@ -175,6 +199,34 @@ def _register(axle: TireAxle) -> Iterator[_Doubt]:
     torque = axle.wheels.nut_torque
     if torque is not None and not _NUT_TORQUES[0] <= torque <= _NUT_TORQUES[1]:
         yield 5, "nut_torque", "its nut torque is unlikely"
+
+
+def _hitches(profile: Profile) -> Iterator[_Doubt]:
+    for coupling in profile.rig.couplings:
+        ahead = profile.rig.vehicles[coupling.ahead]
+        overhang = ahead.size.rear_overhang
+        if coupling.how not in {"tow bar", "ball"} or coupling.at is None or overhang is None:
+            continue
+        apart = coupling.at - list(ahead.axles.values())[-1].at - overhang
+        if abs(apart) > _HITCH_FROM_REAR:
+            text = f"{coupling.ahead} to {coupling.behind}: its place is over 3 ft from the rear of the body"
+            yield 4, f"coupling.{coupling.behind}.at", text
+
+
+def _people(profile: Profile) -> Iterator[_Doubt]:
+    """What is taken off the ticket as people should be about what the crew puts back."""
+    trip = profile.trip
+    for name in profile.rig.vehicles:
+        ticket = ticket_of(profile.rig, name)
+        crew = [one.weight for one in trip.crew if one.vehicle == name and one.weight] if trip else []
+        aboard = (
+            [one.weight for one in (ticket.aboard or []) if one.vehicle == name and one.weight]
+            if ticket
+            else []
+        )
+        if crew and sum(aboard, start=crew[0] * 0) > sum(crew, start=crew[0] * 0) + _FEWER_ABOARD:
+            text = f"{name}: far more was aboard on the scale than the crew weighs; the rest is taken off"
+            yield 6, f"weights.{name}.aboard", text
 
 
 def _joined(profile: Profile) -> Iterator[Finding]:

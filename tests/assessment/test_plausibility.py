@@ -8,6 +8,8 @@ from tests.assessment.conftest import PROFILES, Assessed, Change
 AGAIN = ("read it again; correct the profile, or leave it if it is so", "read it again; correct the plan, or")
 STEER = "rating: 12000 lb\n        label_pressure: 110 psi"
 
+CAR = "rating: 2600 lb\n        label_pressure: 33 psi"
+
 
 def doubts(assessment: Assessment) -> list[tuple[int, str]]:
     return [
@@ -38,6 +40,11 @@ def test_nothing_is_doubtful_about_the_demo_rigs(larkspur: Assessment, kestrel: 
         (("nut_torque: 475 ft*lb", "nut_torque: 4750 ft*lb"), 5, "its nut torque is unlikely"),
         ((STEER, STEER.replace("110", "80")), 5, "at the label pressure, the typed table"),
         (("rating: 2600 lb", "rating: 3900 lb"), 5, "more than its tires are stamped for"),
+        ((STEER, STEER.replace("110 psi", "110 kPa")), 5, "at the label pressure, the typed table"),
+        ((STEER, STEER.replace("110 psi", "120 psi")), 5, "its label pressure is more than"),
+        ((CAR, CAR.replace("33", "23")), 5, "a placard of 23 psi is unlikely on a car"),
+        (("at: 376 in ", "at: 276 in "), 4, "over 3 ft from the rear of the body"),
+        (("weight: 360 lb", "weight: 360 kg"), 6, "far more was aboard on the scale"),
     ],
 )
 def test_a_slip_in_the_profile_is_told(assessed: Assessed, change: Change, order: int, words: str) -> None:
