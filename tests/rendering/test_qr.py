@@ -38,12 +38,13 @@ def read_by_zxing(image: Image) -> str:
 
 
 def read_by_opencv(image: Image) -> str:
-    """The first reading at any of three sizes: the finder of OpenCV misses clean codes at some."""
-    for scale in (1.0, 0.5, 0.7):
-        view = cv2.resize(image, None, fx=scale, fy=scale, interpolation=cv2.INTER_AREA)
-        text = str(cv2.QRCodeDetector().detectAndDecode(view)[0])
-        if text:
-            return text
+    """The first reading at six sizes, sharp or soft: the finder of OpenCV misses clean codes at some."""
+    for scale in (1.0, 0.5, 0.7, 0.4, 0.85, 0.6):
+        sharp = cv2.resize(image, None, fx=scale, fy=scale, interpolation=cv2.INTER_AREA)
+        for view in (sharp, cv2.GaussianBlur(sharp, (0, 0), 1.0)):
+            text = str(cv2.QRCodeDetector().detectAndDecode(view)[0])
+            if text:
+                return text
     return ""
 
 
