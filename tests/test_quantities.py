@@ -11,8 +11,17 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from binder import quantities as q
-from binder.quantities import Dimension, Quantity, QuantityError, read_quantity, registry
+from binder.quantities import (
+    Dimension,
+    Quantity,
+    QuantityError,
+    checks_dimensions,
+    read_quantity,
+    registry,
+    round_down,
+    round_up,
+)
+from binder.quantities import dimensions as q
 
 _NOT_PLAIN = "which is no plain letter, digit or space; write it like '26000 lb'"
 
@@ -181,7 +190,7 @@ def test_feet_and_inches_add_up(feet: int, inches: int, parts: int) -> None:
 
 @given(st.floats(0, 1e6), st.sampled_from([0.1, 0.5, 1.0, 5.0, 20.0]))
 def test_rounding_never_crosses_the_number(value: float, step: float) -> None:
-    up, down = q.round_up(value, step), q.round_down(value, step)
+    up, down = round_up(value, step), round_down(value, step)
 
     assert up >= value - 1e-8 * step
     assert down <= value + 1e-8 * step
@@ -198,7 +207,7 @@ def test_every_written_unit_has_one_meaning() -> None:
 
 
 def test_call_with_another_dimension_is_a_bug_of_ours() -> None:
-    @q.checks_dimensions
+    @checks_dimensions
     def doubled(load: q.Mass) -> q.Mass:
         return registry.Quantity(load.magnitude * 2, load.units)
 

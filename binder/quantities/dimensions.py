@@ -7,13 +7,11 @@ farads; a pressure read wrongly is a tire filled wrongly.
 
 import math
 import re
-from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache, wraps
-from inspect import signature
+from functools import cache
 from pathlib import Path as FilePath
-from typing import TYPE_CHECKING, Annotated, Any, ParamSpec, TypeAlias, TypeVar, get_type_hints
+from typing import TYPE_CHECKING, Annotated, Any, TypeAlias
 
 import pint
 
@@ -240,7 +238,7 @@ def read_quantity(text: str, dimension: Dimension) -> Quantity:
         >>> read_quantity('26000', MASS)
         Traceback (most recent call last):
         ...
-        binder.quantities.QuantityError: '26000' has no unit; write it like '26000 lb'
+        binder.quantities.dimensions.QuantityError: '26000' has no unit; write it like '26000 lb'
     """
     if len(text) > _LONGEST:
         raise QuantityError(f"'{text[:12]}...' is too long for {dimension.words}, like '{dimension.example}'")
@@ -314,89 +312,3 @@ def _checked(quantity: Quantity, text: str, written: Dimension, needed: Dimensio
 def _like(text: str, dimension: Dimension) -> str:
     unit = dimension.example.rsplit(" ", 1)[-1]
     return f"{text} {unit}" if re.fullmatch(_NUMBER, text) else dimension.example
-
-
-def round_up(value: float, step: float = 1.0) -> float:
-    """Round up to a multiple of a step.
-
-    Args:
-        value: the number to round [any].
-        step: the step, more than zero [same as value].
-
-    Returns:
-        The smallest multiple of the step that is not below the value.
-
-    Sources:
-        Arithmetic; a billionth of a step is forgiven so that 95.0000000001 stays 95.
-
-    Example:
-        >>> round_up(95.2), round_up(96.1, 5.0)
-        (96.0, 100.0)
-    """
-    return math.ceil(value / step - 1e-9) * step
-
-
-def round_down(value: float, step: float = 1.0) -> float:
-    """Round down to a multiple of a step.
-
-    Args:
-        value: the number to round [any].
-        step: the step, more than zero [same as value].
-
-    Returns:
-        The largest multiple of the step that is not above the value.
-
-    Sources:
-        Arithmetic; a billionth of a step is forgiven so that 94.9999999999 is 95.
-
-    Example:
-        >>> round_down(95.8), round_down(99.0, 5.0)
-        (95.0, 95.0)
-    """
-    return math.floor(value / step + 1e-9) * step
-
-
-_Parameters = ParamSpec("_Parameters")
-_Result = TypeVar("_Result")
-
-
-def _dimension_of(annotation: object) -> Dimension | None:
-    return next(
-        (item for item in getattr(annotation, "__metadata__", ()) if isinstance(item, Dimension)),
-        None,
-    )
-
-
-def checks_dimensions(function: Callable[_Parameters, _Result]) -> Callable[_Parameters, _Result]:
-    """Refuse a call whose arguments do not have the dimensions the annotations state.
-
-    Args:
-        function: the calculation to guard.
-
-    Returns:
-        The same calculation; a wrong dimension raises ``TypeError``, since it is a bug of ours.
-
-    Sources:
-        Design: the annotation is the one place a dimension is stated.
-
-    Example:
-        >>> @checks_dimensions
-        ... def half(load: Mass) -> Mass:
-        ...     return load / 2
-        >>> half(registry.Quantity(2, 'psi'))
-        Traceback (most recent call last):
-        ...
-        TypeError: half: load must be a weight, not 2 psi
-    """
-    hints = get_type_hints(function, include_extras=True)
-    needed = {name: dimension for name, hint in hints.items() if (dimension := _dimension_of(hint))}
-    parameters = signature(function)
-
-    @wraps(function)
-    def guarded(*args: _Parameters.args, **kwargs: _Parameters.kwargs) -> _Result:
-        for name, value in parameters.bind(*args, **kwargs).arguments.items():
-            if name in needed and not (isinstance(value, pint.Quantity) and needed[name].measures(value)):
-                raise TypeError(f"{function.__name__}: {name} must be {needed[name].words}, not {value}")
-        return function(*args, **kwargs)
-
-    return guarded

@@ -1,0 +1,56 @@
+"""The check that a calculation gets the dimensions its annotations state."""
+
+from collections.abc import Callable
+from functools import wraps
+from inspect import signature
+from typing import ParamSpec, TypeVar, get_type_hints
+
+import pint
+
+from binder.quantities.dimensions import Dimension
+
+_Parameters = ParamSpec("_Parameters")
+_Result = TypeVar("_Result")
+
+
+def _dimension_of(annotation: object) -> Dimension | None:
+    return next(
+        (item for item in getattr(annotation, "__metadata__", ()) if isinstance(item, Dimension)),
+        None,
+    )
+
+
+def checks_dimensions(function: Callable[_Parameters, _Result]) -> Callable[_Parameters, _Result]:
+    """Refuse a call whose arguments do not have the dimensions the annotations state.
+
+    Args:
+        function: the calculation to guard.
+
+    Returns:
+        The same calculation; a wrong dimension raises ``TypeError``, since it is a bug of ours.
+
+    Sources:
+        Design: the annotation is the one place a dimension is stated.
+
+    Example:
+        >>> from binder.quantities import Mass, registry
+        >>> @checks_dimensions
+        ... def half(load: Mass) -> Mass:
+        ...     return load / 2
+        >>> half(registry.Quantity(2, 'psi'))
+        Traceback (most recent call last):
+        ...
+        TypeError: half: load must be a weight, not 2 psi
+    """
+    hints = get_type_hints(function, include_extras=True)
+    needed = {name: dimension for name, hint in hints.items() if (dimension := _dimension_of(hint))}
+    parameters = signature(function)
+
+    @wraps(function)
+    def guarded(*args: _Parameters.args, **kwargs: _Parameters.kwargs) -> _Result:
+        for name, value in parameters.bind(*args, **kwargs).arguments.items():
+            if name in needed and not (isinstance(value, pint.Quantity) and needed[name].measures(value)):
+                raise TypeError(f"{function.__name__}: {name} must be {needed[name].words}, not {value}")
+        return function(*args, **kwargs)
+
+    return guarded
