@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
 from binder.assessment.supports import Supports, carrying_coupling, supports_of
-from binder.assessment.trip_states import TripState, ticket_levels, ticket_of
+from binder.assessment.trip_states import TankName, TripState, ticket_levels, ticket_of
 from binder.calculations.statics import DistributionEffect, distribution_effect
 from binder.calculations.wheel_ends import (
     HeavierEnd,
@@ -14,7 +14,7 @@ from binder.calculations.wheel_ends import (
     heavier_end,
     heavier_end_assumed,
 )
-from binder.models.rig import Aboard, AxleWeights, Coupling, Rig
+from binder.models.rig import Aboard, AxleWeights, Coupling, Rig, ScaleTicket
 from binder.models.trip import Person
 from binder.models.vehicles import Axle
 from binder.quantities import Quantity, registry
@@ -97,19 +97,36 @@ def loads_in_states(rig: Rig, states: Iterable[TripState]) -> tuple[StateLoads, 
         >>> f"{full.vehicles['coach'].total:.0f}"
         '29052 pound'
     """
-    return tuple(_state_loads(rig, state) for state in states)
+    scale = _Scale(
+        rig,
+        {name: supports_of(rig, name) for name in rig.vehicles},
+        {name: ticket_of(rig, name) for name in rig.vehicles},
+        ticket_levels(rig),
+    )
+    return tuple(_state_loads(scale, state) for state in states)
 
 
-def _state_loads(rig: Rig, state: TripState) -> StateLoads:
+@dataclass(frozen=True)
+class _Scale:
+    """What all states start from: where each vehicle stands, and what its ticket says."""
+
+    rig: Rig
+    supports: dict[str, Supports]
+    tickets: dict[str, ScaleTicket | None]
+    levels: dict[TankName, Quantity | None]
+
+
+def _state_loads(scale: _Scale, state: TripState) -> StateLoads:
+    rig = scale.rig
     vehicles: dict[str, VehicleLoad] = {}
     changes: dict[str, tuple[PlacedChange, ...]] = {}
     for name in reversed(rig.vehicles):
         behind = next((coupling for coupling in rig.couplings if coupling.ahead == name), None)
-        differences = list(_differences(rig, name, state))
+        differences = list(_differences(scale, name, state))
         if behind and not state.as_the_ticket:
-            differences += _coupling_changes(rig, behind, vehicles.get(behind.behind))
+            differences += _coupling_changes(scale, behind, vehicles.get(behind.behind))
         changes[name] = tuple(differences)
-        vehicles[name] = _vehicle_load(rig, name, differences, state)
+        vehicles[name] = _vehicle_load(scale, name, differences, state)
     totals = [load.total for load in vehicles.values()]
     pressed = sum((load.pressed for load in vehicles.values()), start=_ZERO)
     known = (
@@ -121,12 +138,11 @@ def _state_loads(rig: Rig, state: TripState) -> StateLoads:
     return StateLoads(state, ordered, combination, changes)
 
 
-def _differences(rig: Rig, name: str, state: TripState) -> Iterable[PlacedChange]:
+def _differences(scale: _Scale, name: str, state: TripState) -> Iterable[PlacedChange]:
     if state.as_the_ticket:
         return
-    ticket = ticket_of(rig, name)
-    weighed = ticket_levels(rig)
-    for tank_name, tank in rig.vehicles[name].tanks.items():
+    ticket, weighed = scale.tickets[name], scale.levels
+    for tank_name, tank in scale.rig.vehicles[name].tanks.items():
         now = state.volumes.get((name, tank_name))
         before = weighed.get((name, tank_name))
         if now is None:
@@ -146,8 +162,8 @@ def _added(entries: Iterable[Person | Aboard], vehicle: str, sign: int) -> Itera
             yield PlacedChange(what, entry.weight * sign, entry.at, entry.left)
 
 
-def _coupling_changes(rig: Rig, coupling: Coupling, behind: VehicleLoad | None) -> list[PlacedChange]:
-    ticket = ticket_of(rig, coupling.ahead)
+def _coupling_changes(scale: _Scale, coupling: Coupling, behind: VehicleLoad | None) -> list[PlacedChange]:
+    ticket = scale.tickets[coupling.ahead]
     was_coupled = bool(ticket and ticket.state.coupled)
     changes = []
     if coupling.weight is not None and not was_coupled:
@@ -160,10 +176,9 @@ def _coupling_changes(rig: Rig, coupling: Coupling, behind: VehicleLoad | None) 
     return changes
 
 
-def _vehicle_load(rig: Rig, name: str, differences: list[PlacedChange], state: TripState) -> VehicleLoad:
-    supports = supports_of(rig, name)
-    distribution = {} if state.as_the_ticket else _distribution(rig, name, supports)
-    ticket = ticket_of(rig, name)
+def _vehicle_load(scale: _Scale, name: str, differences: list[PlacedChange], state: TripState) -> VehicleLoad:
+    rig, supports, ticket = scale.rig, scale.supports[name], scale.tickets[name]
+    distribution = {} if state.as_the_ticket else _distribution(scale, name)
     readings = ticket.weights[name].axles if ticket else {}
     axles = {}
     for axle_name, axle in rig.vehicles[name].axles.items():
@@ -176,14 +191,14 @@ def _vehicle_load(rig: Rig, name: str, differences: list[PlacedChange], state: T
     # Bars move weight onto a trailer's axles, and none into the trailer.
     added = {} if carrying_coupling(rig, name) else distribution
     total = _total(readings, supports, differences, added)
-    return VehicleLoad(axles, total, down, _pressed(rig, name, state, down, distribution))
+    return VehicleLoad(axles, total, down, _pressed(scale, name, state, down, distribution))
 
 
 def _pressed(
-    rig: Rig, name: str, state: TripState, down: Quantity, distribution: dict[str, Quantity]
+    scale: _Scale, name: str, state: TripState, down: Quantity, distribution: dict[str, Quantity]
 ) -> Quantity:
-    coupling = carrying_coupling(rig, name)
-    ticket = ticket_of(rig, coupling.ahead) if coupling else None
+    coupling = carrying_coupling(scale.rig, name)
+    ticket = scale.tickets[coupling.ahead] if coupling else None
     was_apart = state.as_the_ticket and not (ticket and ticket.state.coupled)
     if coupling is None or was_apart:
         return _ZERO
@@ -291,18 +306,19 @@ def _down_load(supports: Supports, differences: list[PlacedChange]) -> Quantity:
     return down
 
 
-def _distribution(rig: Rig, name: str, supports: Supports) -> dict[str, Quantity]:
+def _distribution(scale: _Scale, name: str) -> dict[str, Quantity]:
     """What weight-distribution bars add to each axle of this vehicle."""
-    for coupling in rig.couplings:
+    supports = scale.supports[name]
+    for coupling in scale.rig.couplings:
         couple = coupling.distribution.couple if coupling.distribution else None
-        ticket = ticket_of(rig, coupling.ahead)
+        ticket = scale.tickets[coupling.ahead]
         if (
             couple is None
             or (ticket and ticket.state.coupled)
             or name not in {coupling.ahead, coupling.behind}
         ):
             continue
-        effect = _bars(rig, coupling, couple)
+        effect = _bars(scale, coupling, couple)
         if effect is None:
             continue
         if name == coupling.behind:
@@ -313,9 +329,9 @@ def _distribution(rig: Rig, name: str, supports: Supports) -> dict[str, Quantity
     return {}
 
 
-def _bars(rig: Rig, coupling: Coupling, couple: Quantity) -> DistributionEffect | None:
+def _bars(scale: _Scale, coupling: Coupling, couple: Quantity) -> DistributionEffect | None:
     """What the bars move; None where a place it follows from is not known."""
-    ahead, behind = supports_of(rig, coupling.ahead), supports_of(rig, coupling.behind)
+    ahead, behind = scale.supports[coupling.ahead], scale.supports[coupling.behind]
     first, rear, ball, axles = ahead.first, ahead.second, behind.first, behind.second
     if coupling.at is None or first is None or rear is None or ball is None or axles is None:
         return None
