@@ -13,6 +13,7 @@ from binder.calculations.wheel_ends import (
     WheelEnds,
     heavier_end,
     heavier_end_assumed,
+    total_load,
 )
 from binder.models.rig import Aboard, AxleWeights, Coupling, Rig, ScaleTicket
 from binder.models.trip import Person
@@ -145,7 +146,7 @@ def _differences(scale: _Scale, name: str, state: TripState) -> Iterable[PlacedC
     for tank_name, tank in scale.rig.vehicles[name].tanks.items():
         now = state.volumes.get((name, tank_name))
         before = weighed.get((name, tank_name))
-        if now is None:
+        if now is None or (before is not None and now == before):
             continue
         # A level the ticket does not state is taken as empty then: nothing is left out of the load.
         difference = (now - before if before is not None else now) * DENSITIES[tank.holds].quantity
@@ -219,8 +220,7 @@ def _total(
         if weighed is None:
             return None
         total = total + weighed
-    changed = sum((difference.weight for difference in differences), start=total)
-    return sum(distribution.values(), start=changed)
+    return total_load(total, [*(difference.weight for difference in differences), *distribution.values()])
 
 
 def _weighed(reading: AxleWeights | None) -> Quantity | None:
@@ -271,12 +271,12 @@ def _axle_load(
         return AxleLoad(None, half_rating, "either", "not weighed", "half the axle's rating")
     ends = _ends_of(reading)
     if ends is not None:
-        load = sum((change.load for change in changes), start=ends.axle)
+        load = total_load(ends.axle, (change.load for change in changes))
         worst = _worst_end(ends, changes, axle.track)
         return AxleLoad(load, worst.load, worst.side, "wheel ends weighed", worst.rule)
     if reading.axle is None:
         return AxleLoad(None, half_rating, "either", "not weighed", "half the axle's rating")
-    load = sum((change.load for change in changes), start=reading.axle)
+    load = total_load(reading.axle, (change.load for change in changes))
     end = heavier_end_assumed(load, allowance)
     percent = f"{allowance.to('percent').m:g} %"
     return AxleLoad(load, end, "either", "axle weighed", f"half the axle and {percent} (practice, assumed)")

@@ -89,13 +89,14 @@ def atmospheric_pressure(elevation: Length) -> Pressure:
         >>> f"{atmospheric_pressure(registry.Quantity(6240, 'foot')).to('psi'):.2f}"
         '11.67 psi'
     """
-    radius = EARTH_RADIUS.quantity
-    height = (radius * elevation / (radius + elevation)).to("meter")
-    if not LOWEST_LAYER_BOTTOM.quantity <= height <= LOWEST_LAYER_TOP.quantity:
+    # In meters and kelvins throughout.
+    radius, above = EARTH_RADIUS.quantity.m, elevation.m_as("meter")
+    height = radius * above / (radius + above)
+    if not LOWEST_LAYER_BOTTOM.quantity.m <= height <= LOWEST_LAYER_TOP.quantity.m:
         raise ValueError(f"the standard atmosphere's lowest layer does not reach {elevation}")
-    warmth = 1 + (LOWEST_LAYER_LAPSE.quantity * height / SEA_LEVEL_TEMPERATURE.quantity).to("").m
+    warmth = 1 + LOWEST_LAYER_LAPSE.quantity.m * height / SEA_LEVEL_TEMPERATURE.quantity.m
     share = warmth ** (-LOWEST_LAYER_EXPONENT.quantity.m)
-    return registry.Quantity(SEA_LEVEL_PRESSURE.quantity.to("pascal").m * share, "pascal")
+    return registry.Quantity(SEA_LEVEL_PRESSURE.quantity.m * share, "pascal")
 
 
 @checks_dimensions
@@ -119,10 +120,10 @@ def pressure_after(gauge: Pressure, before: TireState, after: TireState) -> Pres
         >>> f"{pressure_after(registry.Quantity(20, 'psi'), warm, cold).to('psi'):.1f}"
         '18.7 psi'
     """
-    ratio = after.temperature.to("kelvin").m / before.temperature.to("kelvin").m
-    absolute = (gauge + atmospheric_pressure(before.elevation)) * ratio
-    now: Quantity = (absolute - atmospheric_pressure(after.elevation)).to(gauge.units)
-    return now
+    ratio = after.temperature.m_as("kelvin") / before.temperature.m_as("kelvin")
+    absolute = (gauge.m_as("pascal") + atmospheric_pressure(before.elevation).m) * ratio
+    now: Quantity = registry.Quantity(absolute - atmospheric_pressure(after.elevation).m, "pascal")
+    return now.to(gauge.units)
 
 
 @checks_dimensions

@@ -48,10 +48,11 @@ def support_shares(at: Length, first: Length, second: Length) -> SupportShares:
         >>> f"{5000 * shares.first:.1f} {5000 * shares.second:.1f}"
         '677.9 4322.1'
     """
-    span = second - first
-    if span.m == 0:
+    origin = first.m_as("meter")
+    span = second.m_as("meter") - origin
+    if span == 0:
         raise ValueError("two supports at one place carry no moment")
-    second_share = ((at - first) / span).to("").m
+    second_share = (at.m_as("meter") - origin) / span
     return SupportShares(1 - second_share, second_share)
 
 

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
-from binder.quantities import Length, Mass, Quantity, Share, checks_dimensions
+from binder.quantities import Length, Mass, Quantity, Share, checks_dimensions, registry
 
 Side: TypeAlias = Literal["left", "right", "both"]
 EndRule: TypeAlias = Literal["ratio kept", "lateral statics"]
@@ -100,19 +100,43 @@ def ends_by_lateral_statics(weighed: WheelEnds, changes: Iterable[LoadChange], t
         >>> f"{ends_by_lateral_statics(ends, [tank], q(76, 'inch')).left:.0f}"
         '1075 pound'
     """
-    left, right = weighed.left, weighed.right
-    unplaced = []
+    # Plain numbers in one unit inside: this is worked out for every axle in every state of a trip.
+    unit = weighed.left.units
+    left, right, between = weighed.left.m, weighed.right.m_as(unit), track.m_as("meter")
+    added = removed = 0.0
     for change in changes:
+        load = change.load.m_as(unit)
         if change.place is None:
-            unplaced.append(change.load)
+            added, removed = added + max(load, 0.0), removed + min(load, 0.0)
             continue
-        share = 0.5 + (change.place / track).to("").m
-        left, right = left + change.load * share, right + change.load * (1 - share)
-    added = sum((load for load in unplaced if load.m > 0), start=weighed.left * 0)
-    removed = sum((load for load in unplaced if load.m < 0), start=weighed.left * 0)
+        share = 0.5 + change.place.m_as("meter") / between
+        left, right = left + load * share, right + load * (1 - share)
     if left >= right:
-        return WheelEnds(left + added, right + removed)
-    return WheelEnds(left + removed, right + added)
+        left, right = left + added, right + removed
+    else:
+        left, right = left + removed, right + added
+    return WheelEnds(registry.Quantity(left, unit), registry.Quantity(right, unit))
+
+
+def total_load(start: Mass, loads: Iterable[Mass]) -> Mass:
+    """Sum of loads.
+
+    Args:
+        start: what they are added to [mass].
+        loads: to add; less than zero where they take away [mass].
+
+    Returns:
+        The sum, in the unit of the start [mass].
+
+    Sources:
+        arithmetic.
+
+    Example:
+        >>> f"{total_load(registry.Quantity(1000, 'pound'), [registry.Quantity(-20, 'pound')]):.0f}"
+        '980 pound'
+    """
+    unit = start.units
+    return registry.Quantity(start.m + sum(load.m_as(unit) for load in loads), unit)
 
 
 @checks_dimensions
@@ -138,7 +162,7 @@ def heavier_end(weighed: WheelEnds, changes: Iterable[LoadChange], track: Length
         'lateral statics'
     """
     changes = tuple(changes)
-    axle = sum((change.load for change in changes), start=weighed.axle)
+    axle = total_load(weighed.axle, (change.load for change in changes))
     by_ratio = ends_by_ratio(weighed, axle)
     by_statics = ends_by_lateral_statics(weighed, changes, track)
     candidates: list[HeavierEnd] = [
