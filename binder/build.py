@@ -8,15 +8,17 @@ from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
 from time import perf_counter
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from binder.assessment.assess import assess
 from binder.assessment.assessment import Assessment
 from binder.assessment.contradictions import refuse_contradictions
 from binder.assessment.record import assessment_record
-from binder.cards.blocks import Card
 from binder.models.load import Profile, load_profile
 from binder.problems import InputProblems, Problem
+
+if TYPE_CHECKING:
+    from binder.cards.blocks import Card
 
 NUMBERS = "numbers.json"
 
@@ -178,7 +180,7 @@ class _Phases:
 
 
 def write_printing(
-    out: Path, contents: dict[str, bytes], assessment: Assessment, cards: tuple[Card, ...]
+    out: Path, contents: dict[str, bytes], assessment: Assessment, cards: "tuple[Card, ...]"
 ) -> list[str]:
     """Write a printing file by file, each replaced whole, numbers.json with their hashes last.
 

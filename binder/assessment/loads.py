@@ -18,7 +18,7 @@ from binder.calculations.wheel_ends import (
 from binder.models.rig import Aboard, AxleWeights, Coupling, Rig, ScaleTicket
 from binder.models.trip import Person
 from binder.models.vehicles import Axle
-from binder.quantities import Quantity, registry
+from binder.quantities import Quantity, number_in, registry
 from binder.reference.constants import DENSITIES
 
 Knowledge: TypeAlias = Literal["wheel ends weighed", "axle weighed", "not weighed"]
@@ -149,8 +149,9 @@ def _differences(scale: _Scale, name: str, state: TripState) -> Iterable[PlacedC
         if now is None or (before is not None and now == before):
             continue
         # A level the ticket does not state is taken as empty then: nothing is left out of the load.
-        difference = (now - before if before is not None else now) * DENSITIES[tank.holds].quantity
-        yield PlacedChange(tank_name, difference.to("pound"), tank.at, tank.left)
+        gallons = number_in(now, "gallon") - (number_in(before, "gallon") if before is not None else 0.0)
+        weight = gallons * number_in(DENSITIES[tank.holds].quantity, "pound / gallon")
+        yield PlacedChange(tank_name, registry.Quantity(weight, "pound"), tank.at, tank.left)
     yield from _added(state.people, name, 1)
     yield from _added((ticket.aboard or []) if ticket else [], name, -1)
     yield from _added(state.cargo, name, 1)

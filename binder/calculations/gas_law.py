@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from binder.calculations.pressure_steps import is_at_least, rounded_up
-from binder.quantities import Length, Pressure, Quantity, Temperature, checks_dimensions, registry
+from binder.quantities import Length, Pressure, Quantity, Temperature, checks_dimensions, number_in, registry
 from binder.reference.constants import (
     EARTH_RADIUS,
     LOWEST_LAYER_BOTTOM,
@@ -90,7 +90,7 @@ def atmospheric_pressure(elevation: Length) -> Pressure:
         '11.67 psi'
     """
     # In meters and kelvins throughout.
-    radius, above = EARTH_RADIUS.quantity.m, elevation.m_as("meter")
+    radius, above = EARTH_RADIUS.quantity.m, number_in(elevation, "meter")
     height = radius * above / (radius + above)
     if not LOWEST_LAYER_BOTTOM.quantity.m <= height <= LOWEST_LAYER_TOP.quantity.m:
         raise ValueError(f"the standard atmosphere's lowest layer does not reach {elevation}")
@@ -121,7 +121,7 @@ def pressure_after(gauge: Pressure, before: TireState, after: TireState) -> Pres
         '18.7 psi'
     """
     ratio = after.temperature.m_as("kelvin") / before.temperature.m_as("kelvin")
-    absolute = (gauge.m_as("pascal") + atmospheric_pressure(before.elevation).m) * ratio
+    absolute = (number_in(gauge, "pascal") + atmospheric_pressure(before.elevation).m) * ratio
     now: Quantity = registry.Quantity(absolute - atmospheric_pressure(after.elevation).m, "pascal")
     return now.to(gauge.units)
 

@@ -24,7 +24,10 @@ def is_at_least(value: Quantity, limit: Quantity) -> bool:
         >>> is_at_least(registry.Quantity(1880, "pound"), registry.Quantity(1880 * 0.45359237, "kg"))
         True
     """
-    here, there = float(value.to_root_units().m), float(limit.to_root_units().m)
+    if value.units == limit.units:
+        here, there = float(value.m), float(limit.m)
+    else:
+        here, there = float(value.to_root_units().m), float(limit.to_root_units().m)
     return here >= there - abs(there) * _RELATIVE_TOLERANCE
 
 

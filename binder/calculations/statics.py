@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from binder.quantities import Length, Mass, Quantity, Torque, checks_dimensions, registry
+from binder.quantities import Length, Mass, Quantity, Torque, checks_dimensions, number_in, registry
 
 _GRAVITY = registry.Quantity(1.0, "standard_gravity")
 
@@ -48,11 +48,11 @@ def support_shares(at: Length, first: Length, second: Length) -> SupportShares:
         >>> f"{5000 * shares.first:.1f} {5000 * shares.second:.1f}"
         '677.9 4322.1'
     """
-    origin = first.m_as("meter")
-    span = second.m_as("meter") - origin
+    origin = number_in(first, "meter")
+    span = number_in(second, "meter") - origin
     if span == 0:
         raise ValueError("two supports at one place carry no moment")
-    second_share = (at.m_as("meter") - origin) / span
+    second_share = (number_in(at, "meter") - origin) / span
     return SupportShares(1 - second_share, second_share)
 
 

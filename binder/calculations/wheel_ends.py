@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
-from binder.quantities import Length, Mass, Quantity, Share, checks_dimensions, registry
+from binder.quantities import Length, Mass, Quantity, Share, checks_dimensions, number_in, registry
 
 Side: TypeAlias = Literal["left", "right", "both"]
 EndRule: TypeAlias = Literal["ratio kept", "lateral statics"]
@@ -101,21 +101,21 @@ def ends_by_lateral_statics(weighed: WheelEnds, changes: Iterable[LoadChange], t
         '1075 pound'
     """
     # Plain numbers in one unit inside: this is worked out for every axle in every state of a trip.
-    unit = weighed.left.units
-    left, right, between = weighed.left.m, weighed.right.m_as(unit), track.m_as("meter")
+    left, right = number_in(weighed.left, "pound"), number_in(weighed.right, "pound")
+    between = number_in(track, "meter")
     added = removed = 0.0
     for change in changes:
-        load = change.load.m_as(unit)
+        load = number_in(change.load, "pound")
         if change.place is None:
             added, removed = added + max(load, 0.0), removed + min(load, 0.0)
             continue
-        share = 0.5 + change.place.m_as("meter") / between
+        share = 0.5 + number_in(change.place, "meter") / between
         left, right = left + load * share, right + load * (1 - share)
     if left >= right:
         left, right = left + added, right + removed
     else:
         left, right = left + removed, right + added
-    return WheelEnds(registry.Quantity(left, unit), registry.Quantity(right, unit))
+    return WheelEnds(registry.Quantity(left, "pound"), registry.Quantity(right, "pound"))
 
 
 def total_load(start: Mass, loads: Iterable[Mass]) -> Mass:
@@ -126,7 +126,7 @@ def total_load(start: Mass, loads: Iterable[Mass]) -> Mass:
         loads: to add; less than zero where they take away [mass].
 
     Returns:
-        The sum, in the unit of the start [mass].
+        The sum [mass].
 
     Sources:
         arithmetic.
@@ -135,8 +135,8 @@ def total_load(start: Mass, loads: Iterable[Mass]) -> Mass:
         >>> f"{total_load(registry.Quantity(1000, 'pound'), [registry.Quantity(-20, 'pound')]):.0f}"
         '980 pound'
     """
-    unit = start.units
-    return registry.Quantity(start.m + sum(load.m_as(unit) for load in loads), unit)
+    pounds = number_in(start, "pound") + sum(number_in(load, "pound") for load in loads)
+    return registry.Quantity(pounds, "pound")
 
 
 @checks_dimensions

@@ -14,7 +14,7 @@ from binder.quantities import SHARE, VOLUME, Quantity, QuantityError, read_quant
 class Record(BaseModel):
     """A mapping a person wrote: frozen, unknown keys refused, empty means not known."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid", arbitrary_types_allowed=True)
+    model_config = ConfigDict(frozen=True, extra="forbid", arbitrary_types_allowed=True, defer_build=True)
 
 
 class SpacedRecord(Record):

@@ -46,6 +46,7 @@ from binder.quantities.dimensions import (
     read_quantity,
     registry,
 )
+from binder.quantities.plain_numbers import number_in
 from binder.quantities.rounding import round_down, round_up
 
 __all__ = [
@@ -91,6 +92,7 @@ __all__ = [
     "Volume",
     "VolumeRate",
     "checks_dimensions",
+    "number_in",
     "read_quantity",
     "registry",
     "round_down",
