@@ -130,10 +130,10 @@ def binder_document(assessment: Assessment, cards: tuple[Card, ...]) -> BinderDo
 
     def said(grade: str) -> tuple[str, ...]:
         found = [one for one in assessment.findings if one.grade == grade]
-        return tuple(f"{one.text}: {one.what_helps}" if one.what_helps else one.text for one in found)
+        return tuple(_sentences(one.text, one.what_helps) for one in found)
 
     return BinderDocument(
-        title=f"{rig.name}: binder",
+        title="Glovebox binder",
         rig=rig.name,
         trip=trip.name if trip else "",
         effective=assessment.on.isoformat(),
@@ -148,9 +148,17 @@ def binder_document(assessment: Assessment, cards: tuple[Card, ...]) -> BinderDo
     )
 
 
+def _sentences(*parts: str) -> str:
+    whole = (part.strip().rstrip(".") for part in parts if part.strip())
+    return " ".join(f"{part[:1].upper()}{part[1:]}." for part in whole)
+
+
 def _assumed(assessment: Assessment) -> Iterator[str]:
+    """What was taken for want of a reading; what the owner planned is no assumption."""
     said = set()
     for figure in assessment.ledger.figures.values():
-        if figure.kind == "assumed" and figure.rule not in said:
+        is_plan = figure.key.startswith("route.")
+        if figure.kind == "assumed" and not is_plan and figure.rule not in said:
             said.add(figure.rule)
-            yield f"{'.'.join(figure.key.split('.')[:3])}: {figure.rule}"
+            named = ", ".join(part.replace("_", " ") for part in figure.key.split(".")[1:3])
+            yield f"{_sentences(named).rstrip('.')}: {figure.rule}"

@@ -118,7 +118,7 @@ def binder_html(document: BinderDocument, paper: PaperName, coder: Coder = qr_sv
         _placed_card(part, format_, coder) if isinstance(part, Card) else _placed_page(part, format_)
         for part in document.parts
     ]
-    values = {"title": document.title, "document": document, "parts": parts}
+    values = {"title": f"{document.rig}, {document.title}", "document": document, "parts": parts}
     return _filled("layouts/binder.html", paper, document.effective, values)
 
 
