@@ -6,6 +6,7 @@ from binder.assessment.assessment import Assessment
 from binder.assessment.coupling_equipment import assess_coupling_equipment
 from binder.assessment.coupling_loads import assess_coupling_loads
 from binder.assessment.dimensions import assess_dimensions
+from binder.assessment.down_share import assess_down_share
 from binder.assessment.equipment import assess_equipment
 from binder.assessment.figures import Ledger
 from binder.assessment.label_use import assess_label_use
@@ -14,6 +15,7 @@ from binder.assessment.plausibility import assess_plausibility
 from binder.assessment.route import assess_route
 from binder.assessment.route_clearances import assess_clearance_needed
 from binder.assessment.spare_tires import assess_spare_tires
+from binder.assessment.supplies import assess_supplies
 from binder.assessment.tire_register import assess_register
 from binder.assessment.tires import assess_tires
 from binder.assessment.trip_states import trip_states
@@ -48,6 +50,7 @@ def assess(profile: Profile, on: date) -> Assessment:
     assess_spare_tires(profile, on, ledger)
     assess_weights(profile, on, states, ledger)
     assess_coupling_loads(profile, states, ledger)
+    assess_down_share(profile, states, ledger)
     assess_label_use(profile, ledger)
     assess_dimensions(profile, on, ledger)
     assess_clearance_needed(profile, ledger)
@@ -55,4 +58,5 @@ def assess(profile: Profile, on: date) -> Assessment:
     assess_coupling_equipment(profile, on, ledger)
     assess_equipment(profile, on, ledger)
     assess_plausibility(profile, states, ledger)
+    assess_supplies(profile, ledger)
     return Assessment(profile, on, ledger)

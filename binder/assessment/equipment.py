@@ -18,29 +18,30 @@ _TWO_EXITS = 2  # practice: the door may be what burns.
 
 
 def is_lived_in(vehicle: Vehicle) -> bool:
-    """Tell whether people sleep or cook in a vehicle, by what it carries.
+    """Tell whether people sleep in a vehicle, by what it is.
+
+    Why: a pickup may carry fuel for a stove and have its doors noted as ways out, and needs no smoke
+    alarm; a cargo trailer without water, beds or burners neither.
 
     Args:
         vehicle: of the rig.
 
     Returns:
-        True for a motorhome or camper, and for anything with water, propane, burners or a refrigerator.
+        True for a motorhome or camper, and for a trailer with water, propane, burners, a refrigerator, exits
+        or an alarm.
 
     Sources:
         Design.
 
     Example:
-        >>> is_lived_in(Vehicle.model_validate({"kind": "car", "axles": {}}))
+        >>> is_lived_in(Vehicle.model_validate({"kind": "pickup", "axles": {}, "equipment": {"exits": []}}))
         False
     """
-    held = {tank.holds for tank in vehicle.tanks.values()}
-    carried = (vehicle.equipment.burners, vehicle.equipment.refrigerator, vehicle.equipment.exits)
-    lived = {"fresh water", "propane"}
-    return (
-        vehicle.kind in {"motorhome", "camper"}
-        or not lived.isdisjoint(held)
-        or any(item is not None for item in carried)
-    )
+    if vehicle.kind != "trailer":
+        return vehicle.kind in {"motorhome", "camper"}
+    held, has = {tank.holds for tank in vehicle.tanks.values()}, vehicle.equipment
+    carried = (has.burners, has.refrigerator, has.exits, has.smoke_alarm, has.carbon_monoxide_alarm)
+    return not {"fresh water", "propane"}.isdisjoint(held) or any(item is not None for item in carried)
 
 
 def assess_equipment(profile: Profile, on: date, ledger: Ledger) -> None:

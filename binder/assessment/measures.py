@@ -68,6 +68,8 @@ _METRIC: Mapping[Measure, Printed] = {
     "power": Printed("kilowatt", "kW"),
 }
 MEASURES: Mapping[System, Mapping[Measure, Printed]] = MappingProxyType({"us": _US, "metric": _METRIC})
+_DIFFERENCES = {"degree_Fahrenheit": "delta_degree_Fahrenheit", "degree_Celsius": "kelvin"}
+_DIFFERENCES = {"degree_Fahrenheit": "delta_degree_Fahrenheit", "degree_Celsius": "kelvin"}
 _HOUR = 60  # Minutes.
 
 
@@ -115,7 +117,11 @@ def number_text(quantity: Quantity, printed: Printed, rounding: Rounding) -> str
         >>> number_text(registry.Quantity(10.0, "millimeter"), MEASURES["us"]["tread"], "down")
         '12'
     """
-    value = float(quantity.to(printed.unit).magnitude)
+    unit = printed.unit
+    if str(quantity.units).startswith("delta_"):
+        # A difference of temperatures has no zero to shift by.
+        unit = _DIFFERENCES.get(unit, unit)
+    value = float(quantity.to(unit).magnitude)
     return f"{rounded(value, printed.step, rounding):,.{printed.decimals}f}"
 
 

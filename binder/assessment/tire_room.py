@@ -56,8 +56,12 @@ def tire_limit(axle: TireAxle, inflation: Inflation) -> TireLimit | None:
 
 def _limits(axle: TireAxle, inflation: Inflation) -> Iterator[TireLimit]:
     held = load_held(axle, inflation)
+    if held is not None and held == axle.row_load:
+        # Where the row sets the pressure, its own end is what a person wants to know beside it.
+        yield TireLimit(held, ROW)
+        return
     if held is not None:
-        yield TireLimit(held, ROW if held == axle.row_load else LABEL)
+        yield TireLimit(held, LABEL)
     if axle.axle.rating is not None:
         yield TireLimit(axle.axle.rating / (2 * axle.axle.tires_each_end), RATING)
 
@@ -80,12 +84,17 @@ def room_words(axle: TireAxle, inflation: Inflation) -> str:
         'room_words'
     """
     limit, load = tire_limit(axle, inflation), axle.load_per_tire
-    if limit is None or load is None:
+    if limit is None or load is None or (limit.name == RATING and _is_not_weighed(axle)):
+        # An axle that is not weighed is taken at its rating: what is left of it says nothing.
         return ""
     room: Quantity = limit.load - load
     if room.m < 0:
         return f"{axle.wording.weight(room * -1, 'up')} over {limit.name}"
     return f"{axle.wording.weight(room, 'down')} to {limit.name}"
+
+
+def _is_not_weighed(axle: TireAxle) -> bool:
+    return axle.heaviest is not None and axle.heaviest[1].knowledge == "not weighed"
 
 
 def enter_room(axle: TireAxle, inflation: Inflation, load_input: Input, ledger: Ledger) -> None:
@@ -115,8 +124,8 @@ def enter_room(axle: TireAxle, inflation: Inflation, load_input: Input, ledger: 
             f"{axle.key}.holds_up_to",
             limit.load if limit else None,
             "calculated",
-            "Load on one tire up to which this holds: the least of what the row under the set-point and its "
-            f"margin carries, and its part of half the axle's rating{least}.",
+            "Load on one tire up to which this holds: its row where that sets the pressure, else "
+            f"the least of what the label carries and half the axle's rating{least}.",
             "stated; 49 CFR 571.3; practice",
             (
                 load_input,

@@ -109,6 +109,7 @@ def _tires(rig: Rig) -> Iterator[Line]:
 def _propane(rig: Rig, shown: Display) -> Iterator[Line]:
     held = [tank for tank in tanks(rig) if tank.holds == "propane"]
     if held:
-        volumes = [shown.number(tank.capacity, "volume", "up") for tank in held]
+        # A full propane tank holds its usable volume: the rest is kept free for the liquid to expand.
+        volumes = [shown.number(tank.usable or tank.capacity, "volume", "up") for tank in held]
         word = shown.measure("volume").word
         yield Line("Propane aboard", f"{' + '.join(volumes)} {word}")

@@ -50,12 +50,19 @@ def _chain(assessment: Assessment, coupling: Coupling) -> Iterator[Block]:
         text = display.text(down.quantity, "weight", "up")
         rows.append(("down load on the coupling", text, down.slack))
         rows += [(f"{item.name}, may carry down", _blank(item.text), "") for item in down.inputs]
+    share = assessment.known(f"{key}.down_share")
+    if share:
+        text, _, usual = share.slack.partition("; ")
+        rows.append(("share of the trailer on the coupling", text or f"{BLANK} %", usual))
     caption = f"{coupling.ahead.capitalize()} to {coupling.behind}, by {coupling.how}: what each part may tow"
     yield Table(("part", "may tow", "which"), tuple(rows), small=True, caption=caption)
     yield Note(
         "The combination rating counts as a part: what it leaves for the towed vehicle behind the loaded "
         "towing one. Repairs and welds of a coupling belong to qualified people."
     )
+
+    for caution in share.cautions if share else ():
+        yield Note(caution)
 
 
 def _blank(text: str) -> str:

@@ -32,6 +32,7 @@ _DOWN = {
     "speed_limit",
     "tread",
     "load_limit",
+    "down_share",
     "daylight_left",
     "lowest_clearance_margin",
     "lowest_posted",

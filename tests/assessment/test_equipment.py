@@ -71,3 +71,21 @@ def test_no_log_no_codes() -> None:
     assert assessed(ABOARD, log=None) == [
         ("missing", "No address of the log is given: the cards carry no codes.")
     ]
+
+
+def test_a_pickup_needs_no_smoke_alarm_for_its_doors_or_its_stove() -> None:
+    pickup = {"kind": "pickup", "equipment": {"exits": ["doors"], "burners": ["bed"], "chocks": "4"}}
+
+    found = assessed({}, coach=pickup | {"tanks": {"gas": {"holds": "propane"}}})
+
+    assert [text for _, text in found] == ["No warning devices are noted; three are set out at a breakdown."]
+
+
+def test_a_trailer_with_water_is_slept_in_and_one_without_anything_is_not() -> None:
+    lived, empty = (
+        assessed({}, coach={"kind": "trailer", "tanks": tanks})
+        for tanks in ({"fresh": {"holds": "fresh water"}}, {})
+    )
+
+    assert ("missing", "The coach: no smoke alarm is noted.") in lived
+    assert not [text for _, text in empty if "alarm" in text]

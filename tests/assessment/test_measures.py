@@ -69,3 +69,12 @@ def test_kilopascals_go_by_fives_toward_safety() -> None:
 
     assert number_text(registry.Quantity(105, "psi"), pressure, "up") == "725"
     assert number_text(registry.Quantity(105, "psi"), pressure, "down") == "720"
+
+
+def test_a_difference_of_temperatures_has_no_zero_to_shift() -> None:
+    """9 F of difference are 5 C; the temperature 9 F is -12.8 C."""
+    difference, temperature = registry.Quantity(9, "delta_degree_Fahrenheit"), registry.Quantity(9, "degF")
+
+    assert Display("metric").text(difference, "temperature", "down") == "5 °C"
+    assert Display("metric").text(temperature, "temperature", "down") == "-13 °C"
+    assert Display("us").text(difference, "temperature", "down") == "9 °F"

@@ -117,3 +117,11 @@ def test_a_long_name_does_not_break_the_line_of_the_devices() -> None:
     texts = [block.text for block in breakdown(assessed(held)).sides[0].blocks if isinstance(block, Step)]
 
     assert "Devices, facing traffic. Steps from the very rear:" in texts
+
+
+def test_propane_aboard_is_what_a_full_tank_holds() -> None:
+    """29 CFR 1910.110: a tank is filled to 80 %; the profile gives that as usable."""
+    gas = {"propane": {"holds": "propane", "capacity": "67 L", "usable": "53.5 L"}}
+    held = rig({"coach": coach(tanks=gas)}, units="metric")
+
+    assert answers(breakdown(assessed(held)))["Propane aboard"] == "54 L"
