@@ -1,46 +1,11 @@
 """Lows of the nights, what they freeze, and the coldest and the highest night of the trip."""
 
-from collections.abc import Iterator
-from dataclasses import dataclass
-
+from binder.assessment.cold_limits import ColdLimit, cold_limits
 from binder.assessment.figures import Figure, Finding, Input, Ledger
 from binder.assessment.trip_days import TripDay, trip_days
 from binder.assessment.wording import Wording
 from binder.models.load import Profile
-from binder.models.rig import Rig
-from binder.quantities import Quantity, Temperature, registry
-
-
-@dataclass(frozen=True)
-class ColdLimit:
-    """Below ``limit`` something aboard freezes or gels; ``words`` say what, ``helps`` what to do."""
-
-    limit: Temperature
-    words: str
-    helps: str
-    source: str
-
-
-def _limit(degrees: float, words: str, helps: str, source: str) -> ColdLimit:
-    return ColdLimit(registry.Quantity(degrees, "degree_Fahrenheit"), words, helps, source)
-
-
-# By what a tank holds. Diesel: No. 2 clouds at 14 to 20 °F, so 25 °F asks for winter fuel in time.
-_TANKS = {
-    "diesel": _limit(25.0, "diesel may gel", "Fill winter blend before the climb.", "practice"),
-    "exhaust fluid": _limit(
-        12.0,
-        "exhaust fluid freezes",
-        "Leave 7 % air in its tank; the engine thaws it.",
-        "S-ISO22241-1",
-    ),
-    "fresh water": _limit(
-        32.0, "fresh water freezes", "Heat the bays, drip or drain; take the hose in.", "practice"
-    ),
-}
-_LITHIUM = _limit(
-    32.0, "lithium batteries take no charge", "Warm them first; turn chargers and solar off.", "S-LFP"
-)
+from binder.quantities import Quantity, Temperature
 
 
 def assess_nights(profile: Profile, ledger: Ledger) -> None:
@@ -61,20 +26,12 @@ def assess_nights(profile: Profile, ledger: Ledger) -> None:
         'assess_nights'
     """
     days = trip_days(profile)
-    limits = list(_limits_of(profile.rig))
+    limits = list(cold_limits(profile.rig))
     for day in days:
         _assess_low(day, limits, Wording(profile.rig.units), ledger)
         _assess_elevation(day, Wording(profile.rig.units), ledger)
     _assess_coldest(days, Wording(profile.rig.units), ledger)
     _assess_highest_night(days, Wording(profile.rig.units), ledger)
-
-
-def _limits_of(rig: Rig) -> Iterator[ColdLimit]:
-    held = {tank.holds for vehicle in rig.vehicles.values() for tank in vehicle.tanks.values()}
-    yield from (limit for contents, limit in _TANKS.items() if contents in held)
-    chemistries = {bank.chemistry for vehicle in rig.vehicles.values() for bank in vehicle.batteries.values()}
-    if "lithium iron phosphate" in chemistries:
-        yield _LITHIUM
 
 
 def _low_of(day: TripDay) -> Temperature | None:
@@ -106,12 +63,20 @@ def _assess_low(day: TripDay, limits: list[ColdLimit], wording: Wording, ledger:
         )
         ledger.find(Finding("attention", 8, f"{day.key}.freezes", text, limit.helps))
     rule = "what is aboard and stands over the night's low: " + (
-        ", ".join(f"{limit.words} below {wording.temperature(limit.limit, 'up')}" for limit in limits)
+        ", ".join(
+            f"{limit.words} below {wording.temperature(limit.limit, 'up')}" for limit in _nearest(limits, low)
+        )
         or "nothing that freezes"
     )
     source = "; ".join(dict.fromkeys(["trip plan", *(limit.source for limit in limits)]))
     words = "; ".join(limit.words for limit in frozen) or "nothing"
     ledger.add(Figure(f"{day.key}.freezes", words, "calculated", rule, source, inputs, (_INSIDE,)))
+
+
+def _nearest(limits: list[ColdLimit], low: Temperature) -> list[ColdLimit]:
+    """What freezes, and the three that would next."""
+    next_ones = sorted((one for one in limits if low >= one.limit), key=lambda one: one.limit, reverse=True)
+    return [one for one in limits if low < one.limit or one in next_ones[:3]]
 
 
 _INSIDE = "A heated bay is warmer than the air, a line along a wall may be colder."

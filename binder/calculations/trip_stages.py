@@ -170,7 +170,9 @@ def trip_stages(events: Iterable[Drive | Stay], uses: Uses, chains: Chains) -> I
         else:
             draws = tuple(_staying(event, uses, chains))
             charged = chains.battery if _is_charged(event, uses) else ()
-            yield Stage(event.key, draws, event.dumped, event.filled.union(charged), stated, event.is_night)
+            yield Stage(
+                event.key, draws, event.dumped, event.filled.union(charged), stated, is_served_first=True
+            )
 
 
 def _driving(leg: Drive, uses: Uses, chains: Chains) -> Iterator[Draw]:

@@ -55,12 +55,14 @@ class Stage:
 class Held:
     """One store at a moment, and what happened to it since the moment before.
 
-    ``level`` None: not known. ``lowest`` is the least it held on the way, before anything was filled or
-    stated. ``adjusted`` is what a stated level differs by; ``short`` what was wanted and not there.
+    ``level`` None: not known. ``lowest`` and ``highest`` are the least and the most it held since the
+    moment before, what was walked and what was stated both counted. ``adjusted`` is what a stated level
+    differs by; ``short`` what was wanted and not there.
     """
 
     level: float | None
     lowest: float | None
+    highest: float | None
     filled: float = 0.0
     used: float = 0.0
     dumped: float = 0.0
@@ -112,19 +114,23 @@ class _Contents:
     store: Store
     level: float | None
     lowest: float | None = None
+    highest: float | None = None
     sums: dict[str, float] = field(default_factory=dict)
 
     def begin(self) -> None:
-        self.lowest, self.sums = self.level, {}
+        self.lowest = self.highest = self.level
+        self.sums = {}
 
     def moved(self, what: str, amount: float, level: float | None) -> None:
         self.sums[what] = self.sums.get(what, 0.0) + amount
         self.level = level
         if level is not None and (self.lowest is None or level < self.lowest):
             self.lowest = level
+        if level is not None and (self.highest is None or level > self.highest):
+            self.highest = level
 
     def forget(self) -> None:
-        self.level = self.lowest = None
+        self.level = self.lowest = self.highest = None
 
     def take(self, amount: float, floor: float) -> float:
         """Take what there is of an amount, and give what was not there."""
@@ -169,7 +175,7 @@ class _Contents:
             self.moved("adjusted", level - self.level, level)
 
     def held(self) -> Held:
-        return Held(self.level, self.lowest, **self.sums)
+        return Held(self.level, self.lowest, self.highest, **self.sums)
 
 
 def _moment(contents: dict[str, _Contents], stage: Stage) -> Moment:

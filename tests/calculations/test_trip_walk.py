@@ -88,7 +88,9 @@ def test_nothing_is_below_empty_or_over_full(start: dict[str, Store], plan: list
         for name, held in moment.held.items():
             assert held.level is not None
             assert held.lowest is not None
+            assert held.highest is not None
             assert -CLOSE <= held.lowest <= held.level + CLOSE
+            assert held.level <= held.highest + CLOSE
             assert held.level <= (start[name].capacity or 0) + CLOSE
             assert min(held.filled, held.used, held.dumped, held.spilled, held.short) >= 0
 

@@ -1,0 +1,129 @@
+"""Supplies along the trip: what each tank holds on reaching and leaving each stop, its range, its lowest."""
+
+from binder.assessment.cold import assess_fluids
+from binder.assessment.exhaust_fluid import assess_exhaust_fluid
+from binder.assessment.figures import Figure, Input, Ledger
+from binder.assessment.sitting_out import assess_sitting_out
+from binder.assessment.supply_findings import reserve_of, supply_findings
+from binder.assessment.supply_uses import find_missing_uses
+from binder.assessment.supply_walk import SupplyWalk, WalkedMoment, walked_trip
+from binder.assessment.wording import Wording
+from binder.calculations.fuel_range import fuel_range
+from binder.calculations.trip_walk import Held
+from binder.models.load import Profile
+from binder.quantities import Quantity, registry
+
+_RULE = "what it held before, and what was filled, used, dumped and spilled since"
+_SOURCE = "trip plan; arithmetic"
+_NOTICED = 0.05  # Of a gallon: less is not told.
+_DIFFERS = 0.5  # Of a gallon: less than a level stated in whole gallons can tell.
+
+
+def assess_supplies(profile: Profile, ledger: Ledger) -> None:
+    """Enter levels along the trip, ranges, fluids and sitting it out, and what is bad or missing about them.
+
+    Args:
+        profile: rig and, where there is one, trip.
+        ledger: figures and findings are added.
+
+    Returns:
+        Nothing.
+
+    Sources:
+        trip plan; arithmetic; practice; those of each figure.
+
+    Example:
+        >>> assess_supplies.__name__
+        'assess_supplies'
+    """
+    assess_fluids(profile, ledger)
+    if profile.trip is None:
+        return
+    walk = walked_trip(profile)
+    wording = Wording(profile.rig.units)
+    find_missing_uses(profile, walk.tanks, ledger)
+    for name in walk.tanks.tanks:
+        _enter_levels(walk, name, wording, ledger)
+    _enter_range(profile, walk, wording, ledger)
+    assess_exhaust_fluid(profile, walk, ledger)
+    for finding in supply_findings(profile, walk):
+        ledger.find(finding)
+    assess_sitting_out(profile, walk, ledger)
+
+
+def _enter_levels(walk: SupplyWalk, name: str, wording: Wording, ledger: Ledger) -> None:
+    contents = walk.tanks.tanks[name].tank.holds
+    caution = walk.uses.cautions.get(contents)
+    cautions = (caution,) if caution else ()
+    for item in walk.moments:
+        ledger.add(_level_figure(name, item, item.moment.held[name], (wording, cautions)))
+    is_waste = contents in {"gray water", "black water"}
+    end, word = ("highest", "most") if is_waste else ("lowest", "least")
+    found = [
+        (level, item) for item in walk.moments if (level := getattr(item.moment.held[name], end)) is not None
+    ]
+    key, rule = f"supplies.{name}.{end}", f"the {word} it holds along the trip"
+    if not found:
+        rule = f"{rule}; no level is known"
+        ledger.add(Figure(key, None, "calculated", rule, _SOURCE, (), cautions))
+        return
+    level, at = (max if is_waste else min)(found, key=lambda pair: pair[0])
+    value = registry.Quantity(level, "gallon")
+    slack = f"{at.words[0].lower()}{at.words[1:]}"
+    ledger.add(Figure(key, value, "calculated", rule, _SOURCE, (), cautions, slack))
+
+
+def _level_figure(name: str, item: WalkedMoment, held: Held, told: tuple[Wording, tuple[str, ...]]) -> Figure:
+    wording, cautions = told
+    key, is_stated = f"supplies.{name}.{item.key}", name in item.event.stated
+    value = None if held.level is None else registry.Quantity(held.level, "gallon")
+    rule = "as the plan states it" if is_stated else _RULE
+    if value is None:
+        rule = "not known: the level before it, what was used, or the capacity is not"
+    elif is_stated and abs(held.adjusted) > _DIFFERS:
+        by_walk = registry.Quantity(max(held.level or 0.0, 0.0) - held.adjusted, "gallon")
+        rule += f"; by what was filled and used it would be {wording.volume(by_walk, 'nearest')}"
+    inputs = tuple(
+        Input(what, wording.volume(registry.Quantity(amount, "gallon"), "nearest"), "since the moment before")
+        for what in ("filled", "used", "dumped", "spilled")
+        if (amount := getattr(held, what)) > _NOTICED
+    )
+    return Figure(key, value, "assumed" if is_stated else "calculated", rule, _SOURCE, inputs, cautions)
+
+
+def _enter_range(profile: Profile, walk: SupplyWalk, wording: Wording, ledger: Ledger) -> None:
+    names, use = walk.tanks.chains.fuel, walk.uses.uses.fuel
+    if not names or profile.trip is None:
+        return
+    reserve = reserve_of(dict(profile.trip.rules.reserve), walk, names)
+    usable = _usable(walk)
+    source = "trip plan; arithmetic; practice"
+    key, why = f"supplies.{names[0]}.range", "from full down to the reserve"
+    if use is None or usable is None or reserve is None or use.m <= 0:
+        ledger.add(Figure(key, None, "calculated", f"{why}; a capacity or the use is not known", source))
+        return
+    kept = reserve - _unusable(walk)
+    found = fuel_range(usable, kept if kept.m > 0 else kept * 0, use)
+    inputs = (
+        Input("usable when full", wording.volume(usable, "down"), "profile"),
+        Input("reserve", wording.volume(reserve, "up"), "trip plan, rules; a quarter where it gives none"),
+    )
+    slack = f"{wording.distance(found.to_empty, 'down')} to the last usable drop"
+    ledger.add(Figure(key, found.to_reserve, "calculated", why, source, inputs, slack=slack))
+
+
+def _usable(walk: SupplyWalk) -> Quantity | None:
+    """What the engine can draw of full tanks; None where a capacity is not known."""
+    items = [walk.tanks.tanks[name] for name in walk.tanks.chains.fuel]
+    full = [item.full for item in items]
+    if any(level is None for level in full):
+        return None
+    total = sum((level for level in full if level is not None), start=registry.Quantity(0.0, "gallon"))
+    usable: Quantity = total - _unusable(walk)
+    return usable
+
+
+def _unusable(walk: SupplyWalk) -> Quantity:
+    items = [walk.tanks.tanks[name] for name in walk.tanks.chains.fuel]
+    total: Quantity = sum((item.unusable for item in items), start=registry.Quantity(0.0, "gallon"))
+    return total
