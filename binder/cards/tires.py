@@ -53,7 +53,7 @@ def tires(assessment: Assessment) -> Card:
         '105'
     """
     groups = axle_groups(assessment)
-    morning = "Every morning, before the sun is on them. Read, then do: below the cold fill, add."
+    morning = "Read, then do, every morning before the sun. Below the cold fill: add."
     front = Side(morning, tuple(_front(assessment, groups)))
     back = Side(_use_of_back(assessment, groups), tuple(_back(assessment, groups)))
     keys = [
