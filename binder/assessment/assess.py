@@ -18,7 +18,7 @@ from binder.assessment.spare_tires import assess_spare_tires
 from binder.assessment.supplies import assess_supplies
 from binder.assessment.tire_register import assess_register
 from binder.assessment.tires import assess_tires
-from binder.assessment.trip_states import trip_states
+from binder.assessment.walked_states import walked_states
 from binder.assessment.weights import assess_weights
 from binder.models.load import Profile
 
@@ -44,7 +44,7 @@ def assess(profile: Profile, on: date) -> Assessment:
         '105 psi'
     """
     ledger = Ledger()
-    states = loads_in_states(profile.rig, trip_states(profile))
+    states = loads_in_states(profile.rig, walked_states(profile))
     assess_tires(profile, on, states, ledger)
     assess_register(profile, on, states, ledger)
     assess_spare_tires(profile, on, ledger)

@@ -112,10 +112,14 @@ def _nights(walk: SupplyWalk) -> Iterator[tuple[str, _Place]]:
     reached: Levels = {}
     for item in walk.moments:
         if isinstance(item.event, Drive):
-            reached = {name: walk.level(item.key, name) for name in walk.tanks.tanks}
+            reached = {name: _gallons(item.moment.held[name].level) for name in walk.tanks.tanks}
         elif item.event.is_night:
             words = f"reaching {item.stop.place} on day {item.day.number}"
             yield f"day_{item.day.number}", _Place(words, reached, item.event.low)
+
+
+def _gallons(level: float | None) -> Quantity | None:
+    return None if level is None else registry.Quantity(level, "gallon")
 
 
 def _held(levels: Levels, names: Names) -> Quantity | None:

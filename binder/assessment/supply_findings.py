@@ -2,12 +2,13 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Literal
 
 from binder.assessment.figures import Finding
 from binder.assessment.supply_uses import USUAL_QUARTER
 from binder.assessment.supply_walk import SupplyWalk, WalkedMoment
 from binder.assessment.trip_states import volume_of
-from binder.assessment.wording import Rounding, Wording
+from binder.assessment.wording import Wording
 from binder.calculations.trip_stages import Drive, Names
 from binder.calculations.trip_walk import Held
 from binder.models.base import LevelValue
@@ -26,7 +27,7 @@ class _Teller:
     reserves: dict[str, LevelValue]
     wording: Wording
 
-    def volume(self, gallons: float, rounding: Rounding = "up") -> str:
+    def volume(self, gallons: float, rounding: Literal["up", "down"] = "up") -> str:
         return self.wording.volume(registry.Quantity(gallons, "gallon"), rounding)
 
 

@@ -13,7 +13,7 @@ from binder.calculations.trip_stages import Drive, Stay, trip_stages
 from binder.calculations.trip_walk import Moment, trip_walk
 from binder.models.base import LevelValue
 from binder.models.load import Profile
-from binder.models.trip import Leg, Stop
+from binder.models.trip import Stop
 from binder.quantities import Quantity, Time, Volume, registry
 
 _DAY = registry.Quantity(24.0, "hour")
@@ -133,7 +133,8 @@ _Place = tuple[TripDay, int, Stop, Drive | Stay]
 
 def _events(profile: Profile, tanks: SupplyTanks) -> Iterator[_Place]:
     days = trip_days(profile)
-    for day, following in zip(days, [*days[1:], None], strict=True):
+    for day in days:
+        following = days[day.number] if day.number < len(days) else None
         origin = day.plan.origin
         if origin and (origin.levels or origin.fill or origin.dump):
             start = Stay(f"day_{day.number}.start", _NO_TIME, _NO_TIME)
@@ -142,12 +143,13 @@ def _events(profile: Profile, tanks: SupplyTanks) -> Iterator[_Place]:
             key = f"day_{day.number}.stop_{number}"
             arriving = _levels(leg.to.arriving, tanks)
             yield day, number, leg.to, Drive(f"{key}.arriving", leg.distance, leg.driving, arriving)
-            yield day, number, leg.to, _stay(f"{key}.leaving", (day, following, leg), tanks)
+            yield day, number, leg.to, _stay(f"{key}.leaving", (day, following, number), tanks)
 
 
-def _stay(key: str, where: tuple[TripDay, TripDay | None, Leg], tanks: SupplyTanks) -> Stay:
-    day, following, leg = where
-    if leg is not day.plan.legs[-1]:
+def _stay(key: str, where: tuple[TripDay, TripDay | None, int], tanks: SupplyTanks) -> Stay:
+    day, following, number = where
+    leg = day.plan.legs[number - 1]
+    if number < len(day.plan.legs):
         pause = leg.to.stay if leg.to.stay is not None else _NO_TIME
         return _served(Stay(key, pause, _NO_TIME), leg.to, tanks)
     whole = _until(day, following)
@@ -176,13 +178,12 @@ def _moment(day: TripDay) -> datetime:
 
 def _less_driving(whole: Quantity, day: TripDay) -> Quantity | None:
     """What is left at the last stop; not known where a driving time is not, or where nothing is left."""
-    last = day.plan.legs[-1]
     left = whole
-    for leg in day.plan.legs:
+    for number, leg, _ in day.legs():
         if leg.driving is None:
             return None
         left = left - leg.driving
-        if leg is not last and leg.to.stay is not None:
+        if number < len(day.plan.legs) and leg.to.stay is not None:
             left = left - leg.to.stay
     return left if left.m >= 0 else None
 

@@ -34,6 +34,7 @@ _ANSWERS = {
     "brake_lamp_in_cab": "true",
     "brakes.service": "air",
     "brakes_on_all_wheels": "true",
+    "battery": "60 Ah/day",
     "breakaway": "true",
     "capacity": "90 gal",
     "car.label_pressure": "33 psi",

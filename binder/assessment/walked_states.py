@@ -1,0 +1,50 @@
+"""The states of a trip with the levels of the walk: as the plan states them, by the walk otherwise."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+from types import MappingProxyType
+
+from binder.assessment.supply_walk import WalkedMoment, walked_trip
+from binder.assessment.trip_states import TankName, TripState, trip_states
+from binder.models.load import Profile
+from binder.quantities import Quantity, registry
+
+
+def walked_states(profile: Profile) -> tuple[TripState, ...]:
+    """States of the trip in order, each stop with what the tanks hold there.
+
+    A level the walk does not know stays that of the state before, as in ``trip_states``.
+
+    Args:
+        profile: the rig and, where there is one, the trip.
+
+    Returns:
+        The states; as weighed, departure and everything full do not depend on the walk.
+
+    Sources:
+        trip plan; arithmetic.
+
+    Example:
+        >>> from pathlib import Path
+        >>> from binder.models.load import load_profile
+        >>> states = {state.key: state for state in walked_states(load_profile(Path("profiles/larkspur")))}
+        >>> f"{states['day_1_stop_1_arriving'].volumes['coach', 'fresh']:.1f}"
+        '88.8 gallon'
+    """
+    walk = walked_trip(profile)
+    moments = {item.key.replace(".", "_"): item for item in walk.moments}
+    names = {(item.vehicle, item.words): name for name, item in walk.tanks.tanks.items()}
+    return tuple(
+        replace(state, volumes=_volumes(state, moments[state.key], names)) if state.key in moments else state
+        for state in trip_states(profile)
+    )
+
+
+def _volumes(
+    state: TripState, item: WalkedMoment, names: Mapping[TankName, str]
+) -> Mapping[TankName, Quantity | None]:
+    levels = {place: item.moment.held[name].level for place, name in names.items()}
+    known = {
+        place: registry.Quantity(level, "gallon") for place, level in levels.items() if level is not None
+    }
+    return MappingProxyType({**state.volumes, **known})
