@@ -34,12 +34,13 @@ def what_we_are(assessment: Assessment) -> tuple[tuple[Line, ...], Mapping[str, 
     """
     rig = assessment.rig
     shown = Display(rig.units)
+    height, length, weight = overall_height(assessment), length_of_all(assessment), weight_of_all(assessment)
     length_name = "Length, coupled" if rig.couplings else "Length"
     keys = {"Height": HEIGHT_KEY, length_name: LENGTH_KEY, "Weight": WEIGHT_KEY}
     lines = (
-        Line("Height", shown.length(overall_height(assessment))),
-        Line(length_name, shown.length(length_of_all(assessment))),
-        Line("Weight", shown.text(weight_of_all(assessment), "weight", "up")),
+        Line("Height", shown.length(height)),
+        Line(length_name, shown.length(length)),
+        Line("Weight", shown.text(weight, "weight", "up")),
         Line("Fuel, brakes", f"{_fuel(rig)}, {_brakes(rig)}"),
         *_tires(rig),
         *(Line("Towed", f"{name.upper()} ATTACHED") for name, _ in towed(rig)[-1:]),

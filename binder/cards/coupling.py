@@ -8,7 +8,15 @@ from binder.cards.procedure_lines import Group, group_blocks, listed, reasons_of
 from binder.models.rig import Rig
 from binder.models.vehicles import Vehicle
 
-_CONNECT = Group("connect", "Connect", killers_first=False)
+_ON_WHEELS, _TRAILERS = ("car", "pickup"), ("trailer", "dolly", "camper")
+
+
+def _connect_heading(rig: Rig) -> str:
+    """Where a trailer's maker says how it is joined, the lines after it are what must be seen then."""
+    return "Joined: see each" if makers_words(rig, _TRAILERS) else "Connect"
+
+
+_CONNECT = Group("connect", _connect_heading, killers_first=False)
 _TIE = Group("tie", "Latch, tie, plug", killers_first=False)
 _PROVE = Group("prove", "Prove it, every time", killers_first=False)
 _STRETCH = Group("stretch", with_number("First {}, then stop", "first stretch"), killers_first=False)
@@ -43,10 +51,11 @@ def coupling(assessment: Assessment) -> Card | None:
     if not is_coupled(rig):
         return None
     front = (
+        # A trailer's maker joins it from the first chock on; a car is set up once it hangs on its bar.
+        *makers_words(rig, _TRAILERS),
         *group_blocks(_CONNECT, LINES, rig),
-        *makers_words(rig, ("car", "pickup")),
+        *makers_words(rig, _ON_WHEELS),
         *group_blocks(_TIE, LINES, rig),
-        *makers_words(rig, ("trailer", "dolly", "camper")),
     )
     back = (
         *group_blocks(_PROVE, LINES, rig),
@@ -98,7 +107,7 @@ def makers_words(rig: Rig, kinds: tuple[str, ...]) -> tuple[Block, ...]:
 
 def _makers_steps(name: str, vehicle: Vehicle) -> tuple[Block, ...]:
     words = (vehicle.towing.as_its_maker_says or []) if vehicle.towing else []
-    if not words and vehicle.kind not in {"car", "pickup"}:
+    if not words and vehicle.kind not in _ON_WHEELS:
         return ()
     steps = tuple(Step(text, str(number), killer=True) for number, text in enumerate(words, 1))
     blanks = tuple(Blank(str(number)) for number in range(1, BLANK_STEPS + 1))

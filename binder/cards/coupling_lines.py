@@ -50,6 +50,11 @@ _IN_THE_BED = coupled_by("fifth wheel", "gooseneck")
 _ANY = coupled_by("tow bar", "dolly", *ON_A_HITCH)
 
 
+def _not_told(rig: Rig) -> bool:
+    """The maker's words say how to prepare; only what proves the coupling is said beside them."""
+    return not any(vehicle.towing and vehicle.towing.as_its_maker_says for _, vehicle in towed(rig))
+
+
 def _over_a_tailgate(rig: Rig) -> bool:
     return _IN_THE_BED(rig) and driven(rig)[1].kind == "pickup"
 
@@ -69,13 +74,15 @@ LINES = (
     ProcedureLine("Bar on base plate", "CONNECTED", "connect", _BAR),
     ProcedureLine("Car on the dolly", "CENTERED", "connect", _DOLLY),
     _killer("Straps, both wheels", "TIGHT", "connect", _DOLLY),
-    ProcedureLine("Tailgate, to back under", "DOWN", "connect", _over_a_tailgate),
-    ProcedureLine("Jaws, before backing", "OPEN", "connect", _FIFTH, consequence="do not move"),
+    ProcedureLine("Tailgate, to back under", "DOWN", "connect", every(_over_a_tailgate, _not_told)),
+    ProcedureLine(
+        "Jaws, before backing", "OPEN", "connect", every(_FIFTH, _not_told), consequence="do not move"
+    ),
     ProcedureLine(
         "Pin plate, at the head",
         "LOWER",
         "connect",
-        _FIFTH,
+        every(_FIFTH, _not_told),
         consequence="do not move",
         detail="a little: the head lifts it",
         reason="The head lifts the plate as it backs under; a pin that rides high sits on top of the jaws.",
@@ -145,7 +152,7 @@ LINES = (
     ),
     _killer("Jack", "UP", "tie", _TONGUE),
     _killer("Legs", "UP, PINNED", "tie", _FIFTH),
-    ProcedureLine("Tailgate", "UP", "tie", _over_a_tailgate),
+    ProcedureLine("Tailgate", "UP", "tie", every(_over_a_tailgate, _not_told)),
     # Prove it, every time.
     _killer(
         "Breakaway pin, pulled",

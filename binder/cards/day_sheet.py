@@ -3,6 +3,7 @@
 from binder.assessment.assessment import Assessment
 from binder.assessment.figures import Figure
 from binder.cards.blocks import Big, Blank, Block, Card, End, Heading, Line, Side
+from binder.cards.both_systems import length_beside
 from binder.cards.day_sheet_road import road_blocks
 from binder.cards.display import BLANK, Display, clock, day
 from binder.cards.figure_reasons import reason_of
@@ -85,7 +86,7 @@ def _front(
     distance = display.text(quantity_of(own.get("distance")), "distance", "up")
     driving = display.duration(quantity_of(own.get("driving_time")))
     return (
-        Big("Overall height", display.length(quantity_of(height)), _measured(height), 32),
+        Big("Overall height", display.length(quantity_of(height)), _measured(height, display), 32),
         _lowest(own, display),
         Line("Distance, driving", f"{distance}, {driving}", _slack(own, "driving_time")),
         Line("Leave", clock(moment_of(own.get("departure"))), _leave_by(own)),
@@ -96,9 +97,10 @@ def _front(
     )
 
 
-def _measured(height: Figure | None) -> str:
+def _measured(height: Figure | None, display: Display) -> str:
     told = {item.name: item.text for item in reversed(height.inputs)} if height else {}
-    parts = (told.get("measured on"), told.get("state"), told.get("highest thing"))
+    other = length_beside(quantity_of(height), "up", display.system)
+    parts = (other, told.get("measured on"), told.get("state"), told.get("highest thing"))
     return ", ".join(part for part in parts if part)
 
 

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 
 from binder.assessment.assessment import Assessment
 from binder.cards.blocks import Block, Box, Card, End, Side
+from binder.cards.both_systems import both_lengths
 from binder.cards.conditions import (
     DUALS,
     coupled_by,
@@ -218,7 +219,8 @@ def fueling(assessment: Assessment) -> Iterator[ProcedureLine]:
 def _before_the_lane(assessment: Assessment) -> Iterator[ProcedureLine]:
     display = Display(assessment.rig.units)
     needed = assessment.quantity("rig.clearance_needed")
-    height = display.length(overall_height(assessment))
+    tall = overall_height(assessment)
+    height = both_lengths(tall, display.length(tall), display.system)
     swing = quantity_of(assessment.known(TAIL_SWING))
     yield ProcedureLine(
         "Canopy, posted",

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from binder.assessment.assessment import Assessment
 from binder.cards.as_written import as_written
 from binder.cards.blocks import Block, Table
+from binder.cards.both_systems import both_as_written
 from binder.cards.display import BLANK
 from binder.models.vehicles import Fluid, Tank, Vehicle
 
@@ -62,8 +63,8 @@ def _tank(name: str, tank: Tank) -> tuple[str, ...]:
     valve = tank.valve or "-"
     if tank.holds == "propane":
         valve = f"{tank.valve or BLANK}; {tank.valve_while_driving.upper()} while driving"
-    usable = "-" if tank.usable is None else as_written(tank.usable)
-    return name, tank.holds, as_written(tank.capacity), usable, tank.filler or "-", valve
+    usable = "-" if tank.usable is None else both_as_written(tank.usable)
+    return name, tank.holds, both_as_written(tank.capacity), usable, tank.filler or "-", valve
 
 
 def _fluid(name: str, fluid: Fluid) -> tuple[str, ...]:
@@ -72,7 +73,7 @@ def _fluid(name: str, fluid: Fluid) -> tuple[str, ...]:
     return (
         name,
         fluid.specification or BLANK,
-        as_written(fluid.capacity) if fluid.capacity is not None else "-",
+        both_as_written(fluid.capacity) if fluid.capacity is not None else "-",
         fluid.check or BLANK,
         carried,
     )

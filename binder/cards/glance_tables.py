@@ -8,6 +8,7 @@ from binder.assessment.figures import Figure
 from binder.cards.as_written import as_written
 from binder.cards.axle_words import display_of
 from binder.cards.blocks import Block, Table
+from binder.cards.both_systems import both_as_written, both_lengths
 from binder.cards.display import BLANK
 from binder.cards.figure_text import value_text
 from binder.models.vehicles import Equipment, Vehicle
@@ -43,20 +44,29 @@ def dimension_tables(assessment: Assessment) -> Iterator[Block]:
     for name, key in _WHOLE:
         figure = assessment.known(key)
         text = value_text(figure, display) if figure and figure.quantity is not None else display.length(None)
-        rows.append((name, text, figure.kind if figure else "-", _slack(figure)))
+        both = both_lengths(figure.quantity if figure else None, text, display.system)
+        rows.append((name, both, figure.kind if figure else "-", _slack(figure)))
     yield Table(
         ("", "value", "how known", "slack"), tuple(rows), small=True, caption="Dimensions of the whole rig"
     )
+
+    def in_both(field: str) -> Callable[[Vehicle], str]:
+        def text(vehicle: Vehicle) -> str:
+            length = getattr(vehicle.size, field)
+            return both_lengths(length, display.length(length), display.system)
+
+        return text
+
     yield _by_vehicle(
         assessment,
         "Dimensions of each vehicle",
         (
-            ("height", lambda vehicle: display.length(vehicle.size.overall_height)),
+            ("height", in_both("overall_height")),
             ("height measured on", _measured_on),
             ("in this state", lambda vehicle: _measured(vehicle, "state")),
             ("highest thing", lambda vehicle: _measured(vehicle, "highest")),
-            ("length", lambda vehicle: display.length(vehicle.size.overall_length)),
-            ("width, without mirrors", lambda vehicle: display.length(vehicle.size.overall_width)),
+            ("length", in_both("overall_length")),
+            ("width, without mirrors", in_both("overall_width")),
             ("front overhang", lambda vehicle: display.length(vehicle.size.front_overhang)),
             ("rear overhang", lambda vehicle: display.length(vehicle.size.rear_overhang)),
         ),
@@ -102,7 +112,7 @@ def rating_table(assessment: Assessment) -> Iterator[Block]:
     """
 
     def rated(field: str) -> Callable[[Vehicle], str]:
-        return lambda vehicle: as_written(getattr(vehicle.label, field))
+        return lambda vehicle: both_as_written(getattr(vehicle.label, field))
 
     rows: list[Row] = [
         ("gross vehicle weight rating (GVWR)", rated("gross_vehicle_weight_rating")),
@@ -128,7 +138,7 @@ def _axle(vehicle: Vehicle, number: int) -> str:
     if number >= len(entries):
         return "-"
     name, axle = entries[number]
-    return f"{name} {as_written(axle.rating)}"
+    return f"{name} {both_as_written(axle.rating)}"
 
 
 def brake_table(assessment: Assessment) -> Iterator[Block]:

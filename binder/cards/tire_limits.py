@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from binder.assessment.assessment import Assessment
 from binder.cards.as_written import as_written
 from binder.cards.blocks import Block, Note, Table
+from binder.cards.both_systems import both_as_written
 from binder.cards.display import BLANK
 from binder.models.tires import Tires, Wheels
 
@@ -48,14 +49,14 @@ def limit_blocks(assessment: Assessment) -> Iterator[Block]:
 
 def _tires(name: str, tires: Tires) -> tuple[str, ...]:
     sidewall = tires.sidewall
-    pair = "-" if sidewall.maximum_load_dual is None else as_written(sidewall.maximum_load_dual)
+    pair = "-" if sidewall.maximum_load_dual is None else both_as_written(sidewall.maximum_load_dual)
     return (
         name,
         f"{tires.size or BLANK}, {tires.load_range or BLANK}",
-        as_written(sidewall.maximum_load_single),
+        both_as_written(sidewall.maximum_load_single),
         pair,
-        as_written(sidewall.maximum_pressure),
-        as_written(tires.maximum_speed),
+        both_as_written(sidewall.maximum_pressure),
+        both_as_written(tires.maximum_speed),
         as_written(tires.replace_after),
     )
 
@@ -64,10 +65,10 @@ def _wheels(name: str, wheels: Wheels) -> tuple[str, ...]:
     spacing = "-" if wheels.dual_spacing is None else as_written(wheels.dual_spacing)
     return (
         name,
-        as_written(wheels.maximum_load),
-        as_written(wheels.maximum_pressure),
-        as_written(wheels.valve_maximum_pressure),
-        as_written(wheels.nut_torque),
+        both_as_written(wheels.maximum_load),
+        both_as_written(wheels.maximum_pressure),
+        both_as_written(wheels.valve_maximum_pressure),
+        both_as_written(wheels.nut_torque),
         wheels.socket or BLANK,
         wheels.thread or BLANK,
         spacing,

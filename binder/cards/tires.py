@@ -21,6 +21,7 @@ from binder.cards.blocks import (
     ValueRow,
     ValueTable,
 )
+from binder.cards.both_systems import beside
 from binder.cards.display import BLANK, Display
 
 _RISE = {
@@ -122,8 +123,9 @@ def _detail(group: AxleGroup, display: Display) -> str:
     ]
     if found:
         return found[0].split(": ", 1)[-1]
-    slack = group.assessment.figure(_tightest(group)).slack
-    words = []
+    # The row of the card is the axle: its name need not be said again on a line of 9 points.
+    slack = group.assessment.figure(_tightest(group)).slack.replace("half the axle's", "half its")
+    words = [beside(group.value("set_point"), "pressure", "up", display.system)]
     if group.value("row_pressure") is not None:
         words.append(f"{display.text(group.value('load_per_tire'), 'weight', 'up')} each")
         words += [slack] if slack else []
@@ -131,7 +133,7 @@ def _detail(group: AxleGroup, display: Display) -> str:
         words.append("placard" if group.vehicle.kind in {"car", "pickup"} else "by the label")
     attention = [found.text for found in group.assessment.findings if found.key == group.key("set_point")]
     words += ["no reserve left"] if any("no reserve" in text for text in attention) else []
-    return ", ".join(words)
+    return ", ".join(word for word in words if word)
 
 
 def _tightest(group: AxleGroup) -> str:
@@ -163,13 +165,12 @@ def _limits(assessment: Assessment, groups: tuple[AxleGroup, ...], display: Disp
 
 
 def _run_flat_lines(groups: tuple[AxleGroup, ...]) -> tuple[str, ...]:
-    lines = {}
+    names: dict[str, dict[str, None]] = {}
     for group in groups:
-        name = group.vehicle_name.capitalize()
         is_truck = group.tires.family in {"truck", None}
         words = "no air. Stand clear. Tire service." if is_truck else "off, and inspected inside."
-        lines[name] = f"{name}: {words}"
-    return tuple(lines.values())
+        names.setdefault(words, {})[group.vehicle_name] = None
+    return tuple(f"{', '.join(held).capitalize()}: {words}" for words, held in names.items())
 
 
 def _back(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[Block]:

@@ -180,8 +180,16 @@ def test_a_trailers_makers_words_are_printed_and_their_absence_leaves_no_ruled_l
     said = made(trailer() | {"towing": {"as_its_maker_says": ["Legs UP"]}}, "fifth wheel").sides[0].blocks
     silent = made(trailer(), "fifth wheel").sides[0].blocks
 
-    assert isinstance(said[-1], Step)
-    assert (said[-1].text, said[-1].number, said[-1].killer) == ("Legs UP", "1", True)
+    assert "Jaws, before backing" in repr(silent)
+    assert "Jaws, before backing" not in repr(said)
+    assert "Jaws, with a light" in repr(said)
+    assert isinstance(said[1], Step)
+    assert (said[1].text, said[1].number, said[1].killer) == ("Legs UP", "1", True)
+    assert [block.text for block in said if isinstance(block, Heading)] == [
+        "Behind, in its maker's words",
+        "Joined: see each",
+        "Latch, tie, plug",
+    ]
     assert not [block for block in silent if isinstance(block, Blank | Step)]
 
 

@@ -67,7 +67,7 @@ def test_fueling_begins_with_height_and_tail_swing() -> None:
         ("Canopy, posted", "OVER 13 ft 2 in", True),
         ("Tail swing past the pumps", "27 in CLEAR", True),
     ]
-    assert fuel[0].detail == "this rig stands 12 ft 8 in"
+    assert fuel[0].detail == "this rig stands 12 ft 8 in (3.87 m)"
     assert "rig.tail_swing" in card.figures
 
 

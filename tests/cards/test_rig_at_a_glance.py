@@ -66,7 +66,7 @@ def test_a_bay_named_within_another_keeps_its_own_contents() -> None:
 def test_height_has_its_date_state_and_highest_thing() -> None:
     found = table(rig_at_a_glance(demo("larkspur")), "Dimensions of each vehicle")
 
-    assert row(found, "height")["coach"] == "12 ft 8 in"
+    assert row(found, "height")["coach"] == "12 ft 8 in (3.87 m)"
     assert row(found, "height measured on")["coach"] == "2026-03-30"
     assert row(found, "highest thing") == {
         "": "highest thing",
@@ -87,16 +87,16 @@ def test_ratings_stand_as_the_labels_state_them() -> None:
 
     assert row(found, "gross vehicle weight rating (GVWR)") == {
         "": "gross vehicle weight rating (GVWR)",
-        "coach": "30,500 lb",
-        "car": "4,850 lb",
+        "coach": "30,500 lb (13,834 kg)",
+        "car": "4,850 lb (2,199 kg)",
     }
-    assert row(found, "axle 2 from the front (GAWR)")["car"] == "rear 2,450 lb"
+    assert row(found, "axle 2 from the front (GAWR)")["car"] == "rear 2,450 lb (1,111 kg)"
 
 
 def test_fluids_stand_in_the_units_they_were_written_in() -> None:
     found = table(rig_at_a_glance(demo("larkspur")), "Fluids, coach")
 
-    assert row(found, "generator oil")["capacity"] == "3.5 qt"
+    assert row(found, "generator oil")["capacity"] == "3.5 qt (3.3 L)"
     assert row(found, "engine oil")["top up"] == "2 qt, tool bay"
 
 

@@ -61,7 +61,11 @@ def test_a_tire_nobody_noted_has_blanks() -> None:
 def test_an_unknown_valve_is_a_blank() -> None:
     found = row(table(tire_register(demo("larkspur")), "Limits of wheels"), "coach wheels")
 
-    assert (found["valve"], found["load"], found["nuts, torque"]) == ("______", "7,400 lb", "475 ft·lb")
+    assert (found["valve"], found["load"], found["nuts, torque"]) == (
+        "______",
+        "7,400 lb (3,356 kg)",
+        "475 ft·lb (644 N·m)",
+    )
 
 
 def test_the_typed_table_is_printed_digit_by_digit() -> None:

@@ -76,7 +76,7 @@ def test_a_trailer_becomes_wrong_over_half_its_axles_rating() -> None:
     card = tires(demo("sandpiper"))
 
     assert "trailer end over 1,750 lb" in card.wrong_as_soon_as
-    assert "to half the axle's rating" in next(
+    assert "to half its rating" in next(
         row.detail for row in values(demo("sandpiper")).rows if row.name == "Trailer"
     )
 
@@ -88,3 +88,17 @@ def test_an_axle_filled_to_its_cap_has_a_line_and_no_column() -> None:
 
     assert full == ["Drive, pairs"]
     assert not [header for header in headers if "drive" in header]
+
+
+def test_vehicles_that_are_treated_alike_share_a_line_of_the_box() -> None:
+    """LT, ST and car tires: off and inspected inside; truck tires: no air on the vehicle."""
+    lines = {
+        name: next(block.lines for block in tires(demo(name)).sides[0].blocks if isinstance(block, Box))
+        for name in ("tamarack", "larkspur")
+    }
+
+    assert lines["tamarack"] == ("Truck, trailer: off, and inspected inside.",)
+    assert lines["larkspur"] == (
+        "Coach: no air. Stand clear. Tire service.",
+        "Car: off, and inspected inside.",
+    )
