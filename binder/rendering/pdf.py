@@ -101,6 +101,8 @@ def render(html: str, page_count: int | None = None) -> RenderedPdf:
 @contextmanager
 def _seldom_collecting() -> Iterator[None]:
     before = gc.get_threshold()
+    # What the rendering before this one left behind is let go of first: boxes point at each other.
+    gc.collect()
     gc.set_threshold(*_COLLECTION_THRESHOLDS)
     try:
         yield
