@@ -38,7 +38,7 @@ def assess_down_share(profile: Profile, states: tuple[StateLoads, ...], ledger: 
         >>> from binder.models.load import load_profile
         >>> assessment = assess(load_profile(Path("profiles/tamarack")), date(2026, 6, 1))
         >>> f"{assessment.figure('coupling.truck_trailer.down_share').value:.1f}"
-        '20.6 percent'
+        '21.4 percent'
     """
     for coupling in profile.rig.couplings:
         if coupling.how in CARRYING:

@@ -237,8 +237,19 @@ def _by_dimension(quantities: Iterable[Quantity]) -> dict[str, list[float]]:
     """Values in base units, sorted, by what they measure."""
     found: dict[str, list[float]] = {}
     for quantity in quantities:
-        found.setdefault(str(quantity.dimensionality), []).append(float(quantity.to_base_units().magnitude))
+        found.setdefault(_dimension(quantity), []).append(float(quantity.to_base_units().magnitude))
     return {dimension: sorted(values) for dimension, values in found.items()}
+
+
+def _dimension(quantity: Quantity) -> str:
+    """What a quantity measures; a difference of temperatures is no temperature."""
+    if str(quantity.units).startswith("delta_"):
+        return _DIFFERENCE
+    return str(sorted(quantity.dimensionality.items()))
+
+
+_DIFFERENCE = "difference of temperatures"
+_DEGREES = {"°F": "delta_degree_Fahrenheit", "°C": "kelvin"}
 
 
 def _is_printed_from(number: Number, pool: dict[str, list[float]]) -> bool:
@@ -249,7 +260,15 @@ def _is_printed_from(number: Number, pool: dict[str, list[float]]) -> bool:
     step = registry.Quantity(max(number.step, _STEPS.get(number.unit, 0.0)) - _LEAST, printed.units)
     size = (step - registry.Quantity(0.0, printed.units)).to_base_units()
     value, reach = float(printed.to_base_units().magnitude), float(size.magnitude)
-    values = pool.get(str(printed.dimensionality), [])
+    if _holds(pool.get(_dimension(printed), []), value, reach):
+        return True
+    if number.unit not in _DEGREES or isinstance(number.value, str):
+        return False
+    apart = float(registry.Quantity(number.value, _DEGREES[number.unit]).to_base_units().magnitude)
+    return _holds(pool.get(_DIFFERENCE, []), apart, reach)
+
+
+def _holds(values: list[float], value: float, reach: float) -> bool:
     at = bisect_left(values, value - reach)
     return at < len(values) and values[at] <= value + reach
 
