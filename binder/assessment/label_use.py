@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from binder.assessment.coupling_loads import coupling_key
 from binder.assessment.figures import Figure, Finding, Input, Ledger
 from binder.assessment.known_quantity import known_quantity
+from binder.assessment.procedure_numbers import procedure_number
 from binder.assessment.trip_states import full_volume
 from binder.assessment.wording import Wording
 from binder.calculations.label_capacity import (
@@ -116,9 +117,8 @@ def _enter(
     vehicle: str, use: CapacityUse | None, inputs: tuple[Input, ...], wording: Wording, ledger: Ledger
 ) -> None:
     key = f"weights.{vehicle}.label_capacity".replace(" ", "_")
-    rule = (
-        "People at 150 lb each, fresh water at 8.3 lb/gal and the load on the coupling, as the labels count."
-    )
+    person, water = (procedure_number(f"label {what}", wording.units) for what in ("person", "water"))
+    rule = f"People at {person} each, fresh water at {water} and the coupling's load, as labels count."
     ledger.add(
         Figure(f"{key}.used", use.used if use else None, "calculated", rule, _SOURCE, inputs, (_CAUTION,))
     )

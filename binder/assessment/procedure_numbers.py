@@ -52,6 +52,30 @@ def procedure_number(name: str, units: Literal["us", "metric"]) -> str:
     return amount.text
 
 
+def procedure_reason(name: str, units: Literal["us", "metric"]) -> str:
+    """Give the reason of one fixed number, with the numbers in it in the rig's own units.
+
+    Args:
+        name: as it is entered in the reference [text].
+        units: the rig's [name].
+
+    Returns:
+        The reason.
+
+    Raises:
+        KeyError: there is none of that name.
+
+    Sources:
+        Each constant names its own.
+
+    Example:
+        >>> procedure_reason("steps far", "metric")
+        'counted at 0.76 m a step, rounded up; measure your own'
+    """
+    constant = procedure_constant(name)
+    return constant.metric_reason if units == "metric" and constant.metric_reason else constant.reason
+
+
 def all_procedure_constants(units: Literal["us", "metric"]) -> tuple[tuple[ProcedureConstant, str], ...]:
     """Give every fixed number of the procedures, with its text in the units a rig is printed in.
 

@@ -6,6 +6,7 @@ from datetime import datetime, timedelta
 from zoneinfo import ZoneInfo
 
 from binder.assessment.figures import Figure, Finding, Input, Kind, Ledger
+from binder.assessment.procedure_numbers import procedure_number
 from binder.assessment.trip_days import TripDay
 from binder.assessment.wording import Wording
 from binder.calculations.daylight import Coordinates, Evening, evening, time_between
@@ -15,7 +16,7 @@ from binder.models.trip import Leg, Rules, Stop
 from binder.quantities import Quantity, Time
 
 _ARRIVAL_RULE = (
-    "departure, driving, a break of 15 min after 2 h or 100 miles of driving whichever comes first, and the "
+    "departure, driving, a break of 15 min after 2 h or {} of driving whichever comes first, and the "
     "plan's own stays, which count as breaks from 15 min on"
 )
 _ARRIVAL_SOURCE = "trip plan; W40; practice"
@@ -31,9 +32,18 @@ class _Clock:
     wording: Wording
     ledger: Ledger
 
+    @property
+    def arrival_rule(self) -> str:
+        """How arrivals are found, with its distance in the rig's units."""
+        return _ARRIVAL_RULE.format(procedure_number("break after", self.wording.units))
+
     def add(self, key: str, value: Quantity | datetime | str | None, **more: object) -> None:
         kind: Kind = "calculated"
-        fields: dict[str, object] = {"kind": kind, "source": _ARRIVAL_SOURCE, "rule": _ARRIVAL_RULE} | more
+        fields: dict[str, object] = {
+            "kind": kind,
+            "source": _ARRIVAL_SOURCE,
+            "rule": self.arrival_rule,
+        } | more
         self.ledger.add(Figure(f"{self.day.key}.{key}", value, **fields))  # type: ignore[arg-type] # Named alike.
 
     def miss(self, key: str, text: str, helps: str) -> None:

@@ -8,7 +8,7 @@ from collections.abc import Mapping
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.figures import Figure
-from binder.assessment.procedure_numbers import procedure_constant, procedure_number
+from binder.assessment.procedure_numbers import procedure_number, procedure_reason
 from binder.cards.blocks import Blank, Block, Box, Card, End, Heading, Line, Reason, Side, Step, Table
 from binder.cards.breakdown_words import length_of_all, weight_of_all, what_we_are
 from binder.cards.conditions import equipped, holds, towed
@@ -155,7 +155,7 @@ def _device_reasons(rig: Rig) -> tuple[Reason, ...]:
     near, far, farthest, hidden = (
         procedure_number(f"device {name}", rig.units) for name in ("near", "far", "farthest", "out of sight")
     )
-    step = procedure_constant("steps far").reason
+    step = procedure_reason("steps far", rig.units)
     return (
         Reason(
             "Devices",

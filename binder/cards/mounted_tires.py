@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from binder.assessment.assessment import Assessment
+from binder.assessment.procedure_numbers import procedure_number
 from binder.assessment.spare_tires import SPARE
 from binder.assessment.tire_axle import TireAxle
 from binder.assessment.tire_register import positions_of
@@ -40,10 +41,14 @@ def register_blocks(assessment: Assessment) -> Iterator[Block]:
         (figure.rule for figure in assessment.ledger.starting_with("tires.") if figure.key.endswith(".age")),
         "",
     )
+    steering, elsewhere, diameter, around, tread = (
+        procedure_number(name, assessment.rig.units)
+        for name in ("tread steering", "tread elsewhere", "pair diameter", "pair around", "pair tread")
+    )
     yield Note(
         f"{rule} Date code: week and year, the last figures of the number that starts with DOT. Least tread: "
-        "4/32 in on a steering axle, 2/32 in elsewhere (49 CFR 393.75). Pairs match within 1/4 in of "
-        "diameter, 3/4 in around and 4/32 in of tread (S45; S48)."
+        f"{steering} on a steering axle, {elsewhere} elsewhere (49 CFR 393.75). Pairs match within "
+        f"{diameter} of diameter, {around} around and {tread} of tread (S45; S48)."
     )
 
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from itertools import groupby
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.procedure_numbers import all_procedure_constants
+from binder.assessment.procedure_numbers import all_procedure_constants, procedure_reason
 from binder.cards.axle_words import display_of
 from binder.cards.blocks import Block, Note, Page, Table
 from binder.cards.display import Display
@@ -101,7 +101,7 @@ def _sentence(words: str, *, capital: bool = True) -> str:
 
 def _constants(assessment: Assessment) -> Iterator[Block]:
     rows = tuple(
-        (constant.name, text, constant.reason, constant.source)
+        (constant.name, text, procedure_reason(constant.name, assessment.rig.units), constant.source)
         for constant, text in all_procedure_constants(assessment.rig.units)
     )
     yield Table(

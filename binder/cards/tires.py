@@ -5,7 +5,7 @@ from datetime import date
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.figures import Figure
-from binder.assessment.procedure_numbers import procedure_constant, procedure_number
+from binder.assessment.procedure_numbers import procedure_constant, procedure_number, procedure_reason
 from binder.cards.axle_words import AxleGroup, axle_groups, display_of
 from binder.cards.blocks import (
     Block,
@@ -337,5 +337,6 @@ def _reasons(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[
     if any(group.tires.family == "truck" for group in groups):
         heavy = procedure_constant("law build-up heavy")
         amount = procedure_number(heavy.name, assessment.rig.units)
-        text = f"{heavy.reason} At least {amount}: an estimate, never fill to it."
+        why = procedure_reason(heavy.name, assessment.rig.units)
+        text = f"{why} At least {amount}: an estimate, never fill to it."
         yield Reason("Hot truck tires", text, heavy.source)

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from binder.assessment.assessment import Assessment
+from binder.assessment.procedure_numbers import procedure_number
 from binder.assessment.trip_states import ticket_of
 from binder.cards.axle_words import display_of
 from binder.cards.blocks import Block, Heading, Line, Note, Page, Picture, Table
@@ -99,10 +100,11 @@ def _label_blocks(assessment: Assessment) -> Iterator[Block]:
             )
         )
     if rows:
+        person, water = (procedure_number(f"label {what}", display.system) for what in ("person", "water"))
         headers = ("vehicle", "capacity on its label", "taken out of it", "together", "left for cargo")
         yield Table(headers, tuple(rows), small=True, caption="What the labels leave for cargo")
         yield Note(
-            "The arithmetic of the labels: 150 lb a person and 8.3 lb/gal of fresh water, the tank full. "
+            f"The arithmetic of the labels: {person} a person and {water} of fresh water, the tank full. "
             "What was added since the label was printed counts as cargo. The scale is the better judge."
         )
 

@@ -24,7 +24,10 @@ class Amount:
 
 @dataclass(frozen=True)
 class ProcedureConstant:
-    """One fixed number: in both systems, why it is so, where it is from, how the metric is rounded."""
+    """One fixed number: in both systems, why it is so, where it is from, how the metric is rounded.
+
+    ``metric_reason`` stands in for a reason that names other numbers in US units.
+    """
 
     name: str
     us: Amount
@@ -32,11 +35,14 @@ class ProcedureConstant:
     reason: str
     source: str
     rounding: str = "the same in both systems"
+    metric_reason: str = ""
 
 
 _AIR = "the brake maker's figure comes first"
-_STEP_BACK = "counted at 2 ft 6 in (0.76 m) a step, rounded down: not beyond; measure your own"
-_STEP = "counted at 2 ft 6 in (0.76 m) a step, rounded up; measure your own"
+_STEP_BACK = "counted at {} a step, rounded down: not beyond; measure your own"
+_STEP = "counted at {} a step, rounded up; measure your own"
+_PACES = ("2 ft 6 in", "0.76 m")
+_LAW_PRINTS = "nearest, as the law prints it"
 
 _ALL = (
     ProcedureConstant(
@@ -107,6 +113,7 @@ _ALL = (
         "Least build-up of a hot truck tire rated over 4,000 lb at 41 to 55 mph, by the law's table.",
         "49 CFR 393.75; S33",
         "up to 5 kPa",
+        "Least build-up of a hot truck tire rated over 1,814 kg at 66 to 88 km/h, by the law's table.",
     ),
     ProcedureConstant(
         "law build-up light",
@@ -115,6 +122,7 @@ _ALL = (
         "Least build-up of a hot truck tire rated 4,000 lb or less at 41 to 55 mph, by the law's table.",
         "49 CFR 393.75; S33",
         "up to 5 kPa",
+        "Least build-up of a hot truck tire rated 1,814 kg or less at 66 to 88 km/h, by the law's table.",
     ),
     ProcedureConstant(
         "air to move",
@@ -169,6 +177,7 @@ _ALL = (
         f"Lamp or buzzer must come before the air falls this far (55 psi in newer texts); {_AIR}.",
         "W39",
         "up to 5 kPa",
+        f"Lamp or buzzer must come before the air falls this far (380 kPa in newer texts); {_AIR}.",
     ),
     ProcedureConstant(
         "knobs pop",
@@ -213,41 +222,51 @@ _ALL = (
     ProcedureConstant(
         "device near",
         Amount("10", "ft"),
-        Amount("3.0", "m"),
+        Amount("3", "m"),
         "First device, on the traffic side.",
         "49 CFR 392.22",
-        "down to 0.1 m",
+        _LAW_PRINTS,
     ),
     ProcedureConstant(
         "device far",
         Amount("100", "ft"),
-        Amount("30.5", "m"),
+        Amount("30", "m"),
         "Second device.",
         "49 CFR 392.22",
-        "up to 0.1 m",
+        _LAW_PRINTS,
     ),
     ProcedureConstant(
         "device farthest",
         Amount("200", "ft"),
-        Amount("61.0", "m"),
+        Amount("60", "m"),
         "Third device where traffic comes from one side only.",
         "49 CFR 392.22",
-        "up to 0.1 m",
+        _LAW_PRINTS,
     ),
     ProcedureConstant(
         "device out of sight",
         Amount("500", "ft"),
-        Amount("152.4", "m"),
+        Amount("150", "m"),
         "A hill, curve or obstruction nearer than this hides the rig: the device on that side goes farther "
         "out, not beyond this.",
         "49 CFR 392.22",
-        "down to 0.1 m",
+        _LAW_PRINTS,
     ),
-    ProcedureConstant("steps near", Amount("4", "steps"), Amount("4", "steps"), _STEP, "practice"),
-    ProcedureConstant("steps far", Amount("40", "steps"), Amount("40", "steps"), _STEP, "practice"),
-    ProcedureConstant("steps farthest", Amount("80", "steps"), Amount("80", "steps"), _STEP, "practice"),
-    ProcedureConstant(
-        "steps out of sight", Amount("200", "steps"), Amount("200", "steps"), _STEP_BACK, "practice"
+    *(
+        ProcedureConstant(
+            f"steps {name}",
+            Amount(count, "steps"),
+            Amount(count, "steps"),
+            words.format(_PACES[0]),
+            "practice",
+            metric_reason=words.format(_PACES[1]),
+        )
+        for name, count, words in (
+            ("near", "4", _STEP),
+            ("far", "40", _STEP),
+            ("farthest", "80", _STEP),
+            ("out of sight", "200", _STEP_BACK),
+        )
     ),
     ProcedureConstant(
         "breakaway holds",
@@ -272,7 +291,90 @@ _ALL = (
     ),
 )
 
+_RULES = (
+    ProcedureConstant(
+        "tread steering",
+        Amount("4/32", "in"),
+        Amount("3.2", "mm"),
+        "Least tread on a steering axle.",
+        "49 CFR 393.75",
+        "up to 0.1 mm",
+    ),
+    ProcedureConstant(
+        "tread elsewhere",
+        Amount("2/32", "in"),
+        Amount("1.6", "mm"),
+        "Least tread on any other axle.",
+        "49 CFR 393.75",
+        "up to 0.1 mm",
+    ),
+    ProcedureConstant(
+        "pair diameter",
+        Amount("1/4", "in"),
+        Amount("6.3", "mm"),
+        "Most that the diameters of a pair may differ by.",
+        "S45; S48",
+        "down to 0.1 mm",
+    ),
+    ProcedureConstant(
+        "pair around",
+        Amount("3/4", "in"),
+        Amount("19", "mm"),
+        "Most that a pair may differ by around the tread.",
+        "S45; S48",
+        "down to 1 mm",
+    ),
+    ProcedureConstant(
+        "pair tread",
+        Amount("4/32", "in"),
+        Amount("3.1", "mm"),
+        "Most that the treads of a pair may differ by.",
+        "S45; S48",
+        "down to 0.1 mm",
+    ),
+    ProcedureConstant(
+        "label person",
+        Amount("150", "lb"),
+        Amount("68", "kg"),
+        "What a label counts for each person.",
+        "49 CFR 571.120; 49 CFR 567.4",
+        "nearest 1 kg",
+    ),
+    ProcedureConstant(
+        "label water",
+        Amount("8.3", "lb/gal"),
+        Amount("0.995", "kg/L"),
+        "What a label counts for fresh water.",
+        "49 CFR 571.120",
+        "nearest 0.001 kg/L",
+    ),
+    ProcedureConstant(
+        "break after",
+        Amount("100", "miles"),
+        Amount("160", "km"),
+        "A break comes after so much driving, or two hours, whichever comes first.",
+        "W40",
+        "down to 10 km",
+    ),
+    ProcedureConstant(
+        "gap length",
+        Amount("10", "ft"),
+        Amount("3", "m"),
+        "A second of gap for each such length of the rig.",
+        "W38",
+        "down to 1 m",
+    ),
+    ProcedureConstant(
+        "gap speed",
+        Amount("40", "mph"),
+        Amount("64", "km/h"),
+        "From this speed on a second more.",
+        "W38",
+        "down to 1 km/h",
+    ),
+)
+
 PROCEDURE_CONSTANTS: Mapping[str, ProcedureConstant] = MappingProxyType(
-    {constant.name: constant for constant in _ALL}
+    {constant.name: constant for constant in (*_ALL, *_RULES)}
 )
 """Every fixed number of the procedures by its name."""

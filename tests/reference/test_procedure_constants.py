@@ -1,20 +1,33 @@
 """Fixed numbers of procedures against their publications, and the metric text against the US one."""
 
 import re
+from fractions import Fraction
 
 import pytest
 
 from binder.reference.procedure_constants import PROCEDURE_CONSTANTS
 from binder.reference.sources import source_ids
 
-FACTOR = {"psi": 6.894757, "mph": 1.609344, "°F": 5 / 9, "in": 2.54, "ft": 0.3048}
-"""Units of NIST Special Publication 811, appendix B.8: kPa, km/h, °C of a difference, cm, m."""
+FACTOR = {
+    "psi": 6.894757,
+    "mph": 1.609344,
+    "miles": 1.609344,
+    "°F": 5 / 9,
+    "in": 2.54,
+    "ft": 0.3048,
+    "lb": 0.45359237,
+    "lb/gal": 0.1198264,
+}
+"""Units of NIST Special Publication 811, appendix B.8: kPa, km/h, km, °C of a difference, cm, m, kg, kg/L."""
+
+AS_THE_LAW_PRINTS = {"10 ft": "3 m", "100 ft": "30 m", "200 ft": "60 m", "500 ft": "150 m"}
+"""49 CFR 392.22(b) gives both systems side by side: no rounding of ours."""
 
 DIRECTION = {"up": (0, 1), "down": (-1, 0), "nearest": (-0.5, 0.5)}
 
 
 def numbers(text: str) -> list[float]:
-    return [float(number) for number in re.findall(r"[\d.]+", text)]
+    return [float(Fraction(number)) for number in re.findall(r"\d+(?:[./]\d+)?", text)]
 
 
 @pytest.mark.parametrize(
@@ -43,13 +56,19 @@ def test_published_numbers(name: str, text: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "name", [name for name, each in PROCEDURE_CONSTANTS.items() if each.us.unit in FACTOR]
+    "name",
+    [
+        name
+        for name, each in PROCEDURE_CONSTANTS.items()
+        if each.us.unit in FACTOR and not name.startswith("device ")
+    ],
 )
 def test_the_metric_text_is_rounded_as_it_says(name: str) -> None:
     constant = PROCEDURE_CONSTANTS[name]
     word = constant.rounding.split()[0]
     step = numbers(constant.rounding)[0]
-    exact = [number * FACTOR[constant.us.unit] for number in numbers(constant.us.value)]
+    factor = FACTOR[constant.us.unit] * (10 if constant.metric.unit == "mm" else 1)
+    exact = [number * factor for number in numbers(constant.us.value)]
     ways = {"outward": ["down", "up"], "inward": ["up", "down"]}.get(word, [word] * len(exact))
 
     shown = numbers(constant.metric.value)
@@ -59,6 +78,22 @@ def test_the_metric_text_is_rounded_as_it_says(name: str) -> None:
         low, high = DIRECTION[way]
         assert low * step - 1e-6 <= value - true <= high * step + 1e-6
         assert abs(value / step - round(value / step)) < 1e-6
+
+
+@pytest.mark.parametrize("name", ["near", "far", "farthest", "out of sight"])
+def test_the_metric_distance_of_a_device_is_the_laws_own(name: str) -> None:
+    constant = PROCEDURE_CONSTANTS[f"device {name}"]
+
+    assert constant.metric.text == AS_THE_LAW_PRINTS[constant.us.text]
+
+
+US_UNITS = re.compile(r"\d (?:lb|psi|ft|in|miles|mph|gal|°F)\b")
+
+
+def test_no_metric_text_or_reason_names_us_units() -> None:
+    for name, constant in PROCEDURE_CONSTANTS.items():
+        said = f"{constant.metric.text} {constant.metric_reason or constant.reason}"
+        assert not US_UNITS.search(said), name
 
 
 @pytest.mark.parametrize(
