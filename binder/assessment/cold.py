@@ -28,8 +28,13 @@ def assess_fluids(profile: Profile, ledger: Ledger) -> None:
         S-J300; LIB-COOLPROP; S-LANGE-PG; S-LANGE-MEOH; S-YUCHAI; profile.
 
     Example:
-        >>> assess_fluids.__name__
-        'assess_fluids'
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> f"{assessment.figure('fluids.coach.engine_oil.protects_to').value:.2f}"
+        '-20.00 degree_Celsius'
     """
     wording = Wording(profile.rig.units)
     coldest = _coldest(profile)

@@ -33,8 +33,13 @@ def assess_combination_length(profile: Profile, ledger: Ledger) -> None:
         profile; arithmetic.
 
     Example:
-        >>> assess_combination_length.__name__
-        'assess_combination_length'
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> f"{assessment.figure('rig.combination_length').value:.2f}"
+        '698.00 inch'
     """
     parts = list(_parts(profile))
     for what, length, origin in parts:

@@ -71,8 +71,13 @@ def assess_coupling_equipment(profile: Profile, on: date, ledger: Ledger) -> Non
         49 CFR 393.43 (breakaway); 49 CFR 393.70 (chains and cables); practice (level of the bar).
 
     Example:
-        >>> assess_coupling_equipment.__name__
-        'assess_coupling_equipment'
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> f"{assessment.figure('coupling.coach_car.level_difference').value:.2f}"
+        '1.00 inch'
     """
     for number, coupling in enumerate(profile.rig.couplings, start=1):
         vehicles = profile.rig.vehicles

@@ -31,8 +31,13 @@ def assess_dimensions(profile: Profile, on: date, ledger: Ledger) -> None:
         profile; geometry (tail swing); W38 (following gap); 49 CFR 392.22 (warning devices).
 
     Example:
-        >>> assess_dimensions.__name__
-        'assess_dimensions'
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> f"{assessment.figure('rig.overall_height').value:.2f}"
+        '152.00 inch'
     """
     _assess_height(profile, on, ledger)
     _assess_widths(profile, ledger)

@@ -59,8 +59,13 @@ def assess_equipment(profile: Profile, on: date, ledger: Ledger) -> None:
         profile; practice (what belongs aboard).
 
     Example:
-        >>> assess_equipment.__name__
-        'assess_equipment'
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> [found.text for found in assessment.findings if "exits" in found.text]
+        []
     """
     for name, vehicle in profile.rig.vehicles.items():
         if is_lived_in(vehicle):

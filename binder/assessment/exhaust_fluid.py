@@ -34,8 +34,13 @@ def assess_exhaust_fluid(profile: Profile, walk: SupplyWalk, ledger: Ledger) -> 
         S-FOSTER (use not given); S-FORD, S-ISO22241-3 (shelf life); practice (a container of 2.5 gal).
 
     Example:
-        >>> assess_exhaust_fluid.__name__
-        'assess_exhaust_fluid'
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> f"{assessment.figure('supplies.coach.exhaust_fluid.day_1.stop_1.arriving').value:.2f}"
+        '14.70 gallon'
     """
     names = walk.tanks.chains.exhaust_fluid
     if not names:

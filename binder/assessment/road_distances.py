@@ -53,8 +53,13 @@ def assess_following_gap(profile: Profile, ledger: Ledger) -> None:
         W38.
 
     Example:
-        >>> assess_following_gap.__name__
-        'assess_following_gap'
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> f"{assessment.figure('rig.following_gap_below_40').value:.2f}"
+        '5.82 second'
     """
     wording, length = Wording(profile.rig.units), _length_known(ledger)
     told = wording.length(length, "up") if length is not None else "not known"
@@ -91,8 +96,13 @@ def assess_warning_devices(profile: Profile, ledger: Ledger) -> None:
         49 CFR 392.22; practice (paces).
 
     Example:
-        >>> assess_warning_devices.__name__
-        'assess_warning_devices'
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> f"{assessment.figure('rig.warning_devices.two_way.behind.distance').value:.2f}"
+        '100.00 foot'
     """
     units = profile.rig.units
     for road in _ROADS:

@@ -29,8 +29,13 @@ def assess_route(profile: Profile, on: date, ledger: Ledger) -> None:  # noqa: A
         trip plan, and those of each figure.
 
     Example:
-        >>> assess_route.__name__
-        'assess_route'
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> f"{assessment.figure('route.day_1.leg_1.distance').value:.2f}"
+        '96.00 mile'
     """
     days = trip_days(profile)
     if not days:

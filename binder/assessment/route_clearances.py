@@ -176,8 +176,13 @@ def assess_clearances(profile: Profile, ledger: Ledger) -> None:
         practice (the margin); trip plan (what is posted).
 
     Example:
-        >>> assess_clearances.__name__
-        'assess_clearances'
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> f"{assessment.figure('route.lowest_clearance').value:.2f}"
+        '170.00 inch'
     """
     height = known_quantity(ledger, HEIGHT_KEY)
     wording = Wording(profile.rig.units)

@@ -22,8 +22,13 @@ def assess_nights(profile: Profile, ledger: Ledger) -> None:
         trip plan; S-ISO22241-1 (exhaust fluid); S-LFP (lithium); practice (diesel, water).
 
     Example:
-        >>> assess_nights.__name__
-        'assess_nights'
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> f"{assessment.figure('route.coldest_night').value:.2f}"
+        '24.00 degree_Fahrenheit'
     """
     days = trip_days(profile)
     limits = list(cold_limits(profile.rig))

@@ -65,8 +65,13 @@ def assess_times(profile: Profile, day: TripDay, ledger: Ledger) -> None:
         trip plan; W40 (breaks); LIB-SUN (sunset); practice (length of a break).
 
     Example:
-        >>> assess_times.__name__
-        'assess_times'
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> f"{assessment.figure('route.day_1.distance').value:.2f}"
+        '168.00 mile'
     """
     rules = profile.trip.rules if profile.trip else Rules()
     clock = _Clock(day, rules, Wording(profile.rig.units), ledger)

@@ -78,8 +78,13 @@ def assess_sitting_out(profile: Profile, walk: SupplyWalk, ledger: Ledger) -> No
         trip plan; practice (the part fill, the usable part of a battery).
 
     Example:
-        >>> assess_sitting_out.__name__
-        'assess_sitting_out'
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> f"{assessment.figure('sitting_out.days').value:.2f}"
+        '5.36 day'
     """
     if not walk.tanks.chains.fresh and not walk.tanks.chains.propane:
         return

@@ -33,8 +33,13 @@ def assess_supplies(profile: Profile, ledger: Ledger) -> None:
         trip plan; arithmetic; practice; those of each figure.
 
     Example:
-        >>> assess_supplies.__name__
-        'assess_supplies'
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> f"{assessment.figure('fluids.coach.engine_oil.protects_to').value:.2f}"
+        '-20.00 degree_Celsius'
     """
     assess_fluids(profile, ledger)
     if profile.trip is None:

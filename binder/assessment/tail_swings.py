@@ -50,8 +50,13 @@ def assess_tail_swing(profile: Profile, ledger: Ledger) -> None:
         geometry; profile.
 
     Example:
-        >>> assess_tail_swing.__name__
-        'assess_tail_swing'
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> f"{assessment.figure('rig.tail_swing').value:.2f}"
+        '26.18 inch'
     """
     swings = tuple(_swings(profile.rig))
     for one in swings:

@@ -80,8 +80,13 @@ def room_words(axle: TireAxle, inflation: Inflation) -> str:
         As the limit.
 
     Example:
-        >>> room_words.__name__
-        'room_words'
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> assessment.figure("tires.coach.steer.set_point").slack
+        '31 lb to next row'
     """
     limit, load = tire_limit(axle, inflation), axle.load_per_tire
     if limit is None or load is None or (limit.name == RATING and _is_not_weighed(axle)):
@@ -113,8 +118,13 @@ def enter_room(axle: TireAxle, inflation: Inflation, load_input: Input, ledger: 
         As the limit.
 
     Example:
-        >>> enter_room.__name__
-        'enter_room'
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> f"{assessment.figure('tires.coach.steer.holds_up_to').value:.2f}"
+        '5775.00 pound'
     """
     limit, count = tire_limit(axle, inflation), axle.axle.tires_each_end
     rating = axle.axle.rating

@@ -143,7 +143,12 @@ def display_of(assessment: Assessment) -> Display:
         The profile's units.
 
     Example:
-        >>> display_of.__name__
-        'display_of'
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> display_of(assessment).system
+        'us'
     """
     return Display(assessment.rig.units)

@@ -43,8 +43,13 @@ def breakdown(assessment: Assessment) -> Card:
         49 CFR 392.22 for the devices; practice for the rest.
 
     Example:
-        >>> breakdown.__name__
-        'breakdown'
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> breakdown(assessment).title
+        'Breakdown, first minutes'
     """
     rig = assessment.rig
     facts, figures = what_we_are(assessment)

@@ -29,8 +29,13 @@ def what_we_are(assessment: Assessment) -> tuple[tuple[Line, ...], Mapping[str, 
         The figures and the profile name their own.
 
     Example:
-        >>> what_we_are.__name__
-        'what_we_are'
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> len(tuple(what_we_are(assessment)))
+        2
     """
     rig = assessment.rig
     shown = Display(rig.units)
@@ -62,8 +67,13 @@ def length_of_all(assessment: Assessment) -> Quantity | None:
         The figure's own; the owner's measuring where nothing is towed.
 
     Example:
-        >>> length_of_all.__name__
-        'length_of_all'
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> f"{length_of_all(assessment):.0f}"
+        '698 inch'
     """
     figure = assessment.known(LENGTH_KEY)
     if figure is not None or assessment.rig.couplings:
@@ -84,8 +94,13 @@ def weight_of_all(assessment: Assessment) -> Quantity | None:
         The figure's own.
 
     Example:
-        >>> weight_of_all.__name__
-        'weight_of_all'
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> f"{weight_of_all(assessment):.0f}"
+        '33112 pound'
     """
     return quantity_of(assessment.known(WEIGHT_KEY))
 

@@ -31,8 +31,13 @@ def contacts(assessment: Assessment) -> Page:
         The owner's private file, where it is asked for.
 
     Example:
-        >>> contacts.__name__
-        'contacts'
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> contacts(assessment).title
+        'Contacts'
     """
     private = assessment.profile.private
     entries = _entries(private) if private else ()

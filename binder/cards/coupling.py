@@ -44,8 +44,13 @@ def coupling(assessment: Assessment) -> Card | None:
         Each line names its own; the towed vehicle's own maker for its steps.
 
     Example:
-        >>> coupling.__name__
-        'coupling'
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> coupling(assessment).title
+        'Coupling and uncoupling'
     """
     rig = assessment.rig
     if not is_coupled(rig):

@@ -23,8 +23,13 @@ def coupling_blocks(assessment: Assessment) -> Iterator[Block]:
         The figures of the coupling.
 
     Example:
-        >>> coupling_blocks.__name__
-        'coupling_blocks'
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> [block.kind for block in coupling_blocks(assessment)]
+        ['table', 'note']
     """
     for coupling in assessment.rig.couplings:
         yield from _chain(assessment, coupling)

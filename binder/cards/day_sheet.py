@@ -41,8 +41,13 @@ def day_sheets(assessment: Assessment) -> tuple[Card, ...]:
         The figures' own; trip plan.
 
     Example:
-        >>> day_sheets.__name__
-        'day_sheets'
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> [card.title for card in day_sheets(assessment)][:1]
+        ['Day 1, Mon 2026-06-01']
     """
     if assessment.trip is None:
         return ()

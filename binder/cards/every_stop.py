@@ -160,8 +160,13 @@ def every_stop(assessment: Assessment) -> Card:
         Each line names its own.
 
     Example:
-        >>> every_stop.__name__
-        'every_stop'
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> every_stop(assessment).title
+        'Every stop'
     """
     rig = assessment.rig
     fuel_lines = tuple(fueling(assessment))
@@ -201,8 +206,13 @@ def fueling(assessment: Assessment) -> Iterator[ProcedureLine]:
         Practice; W45 for flames off.
 
     Example:
-        >>> fueling.__name__
-        'fueling'
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> len(tuple(fueling(assessment)))
+        8
     """
     fuels = [
         tank for tank in driven(assessment.rig)[1].tanks.values() if tank.holds in {"diesel", "gasoline"}

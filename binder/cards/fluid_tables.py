@@ -23,8 +23,13 @@ def engine_tables(assessment: Assessment) -> Iterator[Block]:
         The profile, each quantity as it was written.
 
     Example:
-        >>> engine_tables.__name__
-        'engine_tables'
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> [block.kind for block in engine_tables(assessment)]
+        ['table', 'table', 'table']
     """
     for name, vehicle in assessment.rig.vehicles.items():
         machinery = tuple(_machinery(vehicle))

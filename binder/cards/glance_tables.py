@@ -36,8 +36,13 @@ def dimension_tables(assessment: Assessment) -> Iterator[Block]:
         The figures of the rig; the profile.
 
     Example:
-        >>> dimension_tables.__name__
-        'dimension_tables'
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> [block.kind for block in dimension_tables(assessment)]
+        ['table', 'table']
     """
     display = display_of(assessment)
     rows = []
@@ -107,8 +112,13 @@ def rating_table(assessment: Assessment) -> Iterator[Block]:
         The labels, as the profile has them.
 
     Example:
-        >>> rating_table.__name__
-        'rating_table'
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> [block.kind for block in rating_table(assessment)]
+        ['table']
     """
 
     def rated(field: str) -> Callable[[Vehicle], str]:
@@ -154,8 +164,13 @@ def brake_table(assessment: Assessment) -> Iterator[Block]:
         The profile.
 
     Example:
-        >>> brake_table.__name__
-        'brake_table'
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> [block.kind for block in brake_table(assessment)]
+        ['table']
     """
     towed = {coupling.behind for coupling in assessment.rig.couplings}
     names = {id(vehicle): name for name, vehicle in assessment.rig.vehicles.items()}
@@ -217,8 +232,13 @@ def place_table(assessment: Assessment) -> Iterator[Block]:
         The profile.
 
     Example:
-        >>> place_table.__name__
-        'place_table'
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> [block.kind for block in place_table(assessment)]
+        ['table']
     """
     rows = [
         (f"{name}: {what}", "; ".join(found) or BLANK)

@@ -39,8 +39,13 @@ def leaving(assessment: Assessment) -> Card:
         Each line names its own.
 
     Example:
-        >>> leaving.__name__
-        'leaving'
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> leaving(assessment).title
+        'Leaving'
     """
     rig = assessment.rig
     front = _blocks((_INSIDE, _WALK), rig)

@@ -25,8 +25,13 @@ def load_table_blocks(assessment: Assessment) -> Iterator[Block]:
         The profile; the figures ``row_pressure``.
 
     Example:
-        >>> load_table_blocks.__name__
-        'load_table_blocks'
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> [block.kind for block in load_table_blocks(assessment)]
+        ['note', 'table', 'note']
     """
     without = [name for name, tires in assessment.rig.tires.items() if tires.table is None]
     if without:

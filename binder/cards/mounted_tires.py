@@ -30,8 +30,13 @@ def register_blocks(assessment: Assessment) -> Iterator[Block]:
         The profile; the figures ``made``, ``age`` and ``tread``.
 
     Example:
-        >>> register_blocks.__name__
-        'register_blocks'
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> [block.kind for block in register_blocks(assessment)]
+        ['table', 'note']
     """
     rows = [*_mounted(assessment), *_spares(assessment)]
     if not rows:

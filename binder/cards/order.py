@@ -122,8 +122,13 @@ def binder_document(assessment: Assessment, cards: tuple[Card, ...]) -> BinderDo
         Own order.
 
     Example:
-        >>> binder_document.__name__
-        'binder_document'
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> binder_document(assessment, ()).rig
+        'Larkspur'
     """
     rig, trip = assessment.rig, assessment.trip
     invented = rig.invented or bool(trip and trip.invented)

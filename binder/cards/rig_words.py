@@ -18,8 +18,13 @@ def overall_height(assessment: Assessment) -> Quantity | None:
         The owner's measuring.
 
     Example:
-        >>> overall_height.__name__
-        'overall_height'
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> f"{overall_height(assessment):.0f}"
+        '152 inch'
     """
     figure = assessment.known("rig.overall_height")
     if figure is not None:

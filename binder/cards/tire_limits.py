@@ -23,8 +23,13 @@ def limit_blocks(assessment: Assessment) -> Iterator[Block]:
         The profile: sidewalls, wheels and valves as read by the owner.
 
     Example:
-        >>> limit_blocks.__name__
-        'limit_blocks'
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> [block.kind for block in limit_blocks(assessment)]
+        ['table', 'table', 'note']
     """
     rig = assessment.rig
     if rig.tires:

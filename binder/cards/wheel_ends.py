@@ -35,8 +35,13 @@ def wheel_end_blocks(assessment: Assessment) -> Iterator[Block]:
         The figures ``heavier_end`` and ``load_per_tire``.
 
     Example:
-        >>> wheel_end_blocks.__name__
-        'wheel_end_blocks'
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> [block.kind for block in wheel_end_blocks(assessment)]
+        ['table', 'note', 'note']
     """
     rows, hows = [], []
     for vehicle_name, vehicle in assessment.rig.vehicles.items():

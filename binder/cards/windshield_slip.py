@@ -39,8 +39,13 @@ def windshield_slip(assessment: Assessment) -> Card:
         The figures' own; practice (the co-driver's line); W34, W35 (whom to call).
 
     Example:
-        >>> windshield_slip.__name__
-        'windshield_slip'
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> windshield_slip(assessment).title
+        'Windshield slip'
     """
     display = Display(assessment.rig.units)
     figures = {key: figure for key in _KEYS if (figure := assessment.known(key))}
