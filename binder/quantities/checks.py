@@ -1,8 +1,8 @@
 """The check that a calculation gets the dimensions its annotations state."""
 
 from collections.abc import Callable
-from functools import wraps
-from inspect import signature
+from functools import cache, wraps
+from inspect import Signature, signature
 from typing import ParamSpec, TypeVar, get_type_hints
 
 import pint
@@ -42,12 +42,17 @@ def checks_dimensions(function: Callable[_Parameters, _Result]) -> Callable[_Par
         ...
         TypeError: half: load must be a weight, not 2 psi
     """
-    hints = get_type_hints(function, include_extras=True)
-    needed = {name: dimension for name, hint in hints.items() if (dimension := _dimension_of(hint))}
-    parameters = signature(function)
+
+    @cache
+    def expected() -> tuple[Signature, dict[str, Dimension]]:
+        # Read at the first call: most calculations are not called in a run, and hints are slow to read.
+        hints = get_type_hints(function, include_extras=True)
+        needed = {name: dimension for name, hint in hints.items() if (dimension := _dimension_of(hint))}
+        return signature(function), needed
 
     @wraps(function)
     def guarded(*args: _Parameters.args, **kwargs: _Parameters.kwargs) -> _Result:
+        parameters, needed = expected()
         for name, value in parameters.bind(*args, **kwargs).arguments.items():
             if name in needed and not (isinstance(value, pint.Quantity) and needed[name].measures(value)):
                 raise TypeError(f"{function.__name__}: {name} must be {needed[name].words}, not {value}")

@@ -29,6 +29,11 @@ def _dimensionality(formula: str) -> object:
     return registry.get_dimensionality(formula) if formula else registry.Quantity(1).dimensionality
 
 
+@cache
+def _is_of(units: pint.Unit, formula: str) -> bool:
+    return bool(units.dimensionality == _dimensionality(formula))
+
+
 @dataclass(frozen=True)
 class Dimension:
     """What a quantity must measure, in pint's words and in a person's."""
@@ -86,7 +91,7 @@ class Dimension:
             >>> MASS.measures(registry.Quantity(1, "pound"))
             True
         """
-        return bool(quantity.dimensionality == _dimensionality(self.formula))
+        return _is_of(quantity.units, self.formula)
 
 
 LENGTH = Dimension("[length]", "a length", "12 ft 6 in")
