@@ -7,6 +7,18 @@ import pint
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.figures import Figure, Value
+from binder.assessment.measures import System
+from binder.quantities import (
+    LENGTH,
+    MASS,
+    PRESSURE,
+    SPEED,
+    TEMPERATURE,
+    TORQUE,
+    VOLUME,
+    Dimension,
+    Quantity,
+)
 
 Plain: TypeAlias = "dict[str, Plain] | list[Plain] | str | float | None"
 
@@ -35,6 +47,30 @@ _UNITS = {
     "kilometer_per_hour": "km/h",
     "": "",
 }
+_UNITS |= {
+    "millimeter": "mm",
+    "delta_degree_Fahrenheit": "delta_degF",
+    "kelvin": "delta_degC",
+    "foot * pound_force": "ft*lb",
+    "newton * meter": "N*m",
+}
+# Of each dimension: the unit of a US rig and of a metric one.
+_BY_DIMENSION: tuple[tuple[Dimension, str, str], ...] = (
+    (MASS, "pound", "kilogram"),
+    (PRESSURE, "psi", "kilopascal"),
+    (VOLUME, "gallon", "liter"),
+    (SPEED, "mile_per_hour", "kilometer_per_hour"),
+    (TORQUE, "foot * pound_force", "newton * meter"),
+)
+_BY_LENGTH = {
+    "mile": ("mile", "kilometer"),
+    "kilometer": ("mile", "kilometer"),
+    "foot": ("foot", "meter"),
+    "meter": ("foot", "meter"),
+    "inch": ("inch", "meter"),
+    "centimeter": ("inch", "meter"),
+    "millimeter": ("inch", "millimeter"),
+}
 _DIGITS = 10  # Far beyond any measurement, short of the noise of binary arithmetic.
 
 
@@ -62,7 +98,10 @@ def assessment_record(assessment: Assessment) -> dict[str, Plain]:
         "rig": assessment.rig.name,
         "trip": assessment.trip.name if assessment.trip else "",
         "date": assessment.on.isoformat(),
-        "figures": {key: _figure(figure) for key, figure in sorted(assessment.ledger.figures.items())},
+        "figures": {
+            key: _figure(figure, assessment.rig.units)
+            for key, figure in sorted(assessment.ledger.figures.items())
+        },
         "findings": [
             {"grade": found.grade, "key": found.key, "text": found.text, "what_helps": found.what_helps}
             for found in assessment.findings
@@ -70,8 +109,8 @@ def assessment_record(assessment: Assessment) -> dict[str, Plain]:
     }
 
 
-def _figure(figure: Figure) -> dict[str, Plain]:
-    value, unit = plain_value(figure.value)
+def _figure(figure: Figure, units: System) -> dict[str, Plain]:
+    value, unit = plain_value(figure.value, units)
     return {
         "value": value,
         "unit": unit,
@@ -84,11 +123,48 @@ def _figure(figure: Figure) -> dict[str, Plain]:
     }
 
 
-def plain_value(value: Value) -> tuple[float | str | None, str]:
+def in_rig_units(value: Quantity, units: System) -> Quantity:
+    """Convert a quantity to the unit a rig is recorded in, by what it measures.
+
+    Args:
+        value: of a figure [any].
+        units: the rig's system [name].
+
+    Returns:
+        The quantity; as it is where it measures what both systems measure alike, such as time.
+
+    Sources:
+        Own choice of units.
+
+    Example:
+        >>> from binder.quantities import registry
+        >>> f"{in_rig_units(registry.Quantity(1, 'mile'), 'metric'):.3f}"
+        '1.609 kilometer'
+    """
+    chosen = 0 if units == "us" else 1
+    if LENGTH.measures(value):
+        pair = _BY_LENGTH.get(str(value.units))
+        return value if pair is None else value.to(pair[chosen])
+    if TEMPERATURE.measures(value):
+        # A difference has no zero to shift.
+        pair = (
+            ("delta_degree_Fahrenheit", "kelvin")
+            if str(value.units).startswith("delta_")
+            else ("degree_Fahrenheit", "degree_Celsius")
+        )
+        return value.to(pair[chosen])
+    for dimension, *both in _BY_DIMENSION:
+        if dimension.measures(value):
+            return value.to(both[chosen])
+    return value
+
+
+def plain_value(value: Value, units: System) -> tuple[float | str | None, str]:
     """Value of a figure as a number or text, and its unit.
 
     Args:
         value: of a figure [any].
+        units: the rig's system [name].
 
     Returns:
         The value and the unit's short name, empty where it has none.
@@ -98,10 +174,11 @@ def plain_value(value: Value) -> tuple[float | str | None, str]:
 
     Example:
         >>> from binder.quantities import registry
-        >>> plain_value(registry.Quantity(95.0, "psi"))
+        >>> plain_value(registry.Quantity(95.0, "psi"), "us")
         (95.0, 'psi')
     """
     if isinstance(value, pint.Quantity):
+        value = in_rig_units(value, units)
         unit = str(value.units)
         unit = "" if unit == "dimensionless" else unit
         magnitude = float(value.magnitude)

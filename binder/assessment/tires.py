@@ -7,6 +7,7 @@ from binder.assessment.figures import Figure, Finding, Input, Ledger
 from binder.assessment.fill_tables import assess_fill_table, assess_warmest_day
 from binder.assessment.inflation_rules import Inflation, inflation_of, is_other_size
 from binder.assessment.loads import StateLoads
+from binder.assessment.procedure_numbers import procedure_number
 from binder.assessment.tire_axle import TireAxle, tire_axles
 from binder.assessment.tire_findings import find_pressure_findings
 from binder.assessment.tire_room import enter_room, room_words
@@ -129,7 +130,7 @@ def _enter_row(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> None:
             f"{axle.key}.row_pressure",
             inflation.row,
             "calculated" if estimate else "table",
-            _row_rule(inflation),
+            _row_rule(axle, inflation),
             "S42; practice" if estimate else "stated",
             (load_input, Input("load table", table.origin if table else "none given", "rig.yaml tires")),
             ("Calculated: get the maker's table.",) if estimate else (LABEL_FIRST,),
@@ -166,10 +167,11 @@ def _binds(inflation: Inflation) -> str:
     return "binds" if inflation.label_binds else "does not bind"
 
 
-def _row_rule(inflation: Inflation) -> str:
+def _row_rule(axle: TireAxle, inflation: Inflation) -> str:
+    more, step = (procedure_number(f"estimate {what}", axle.rig.units) for what in ("more", "step"))
     return {
         "table": "First row of the maker's table that carries the load per tire.",
-        "estimate": "From the sidewall by the family's curve, 2 psi more, then up to the next 5 psi.",
+        "estimate": f"From the sidewall by the family's curve, {more} more, then up to the next {step}.",
         "over the last row": "The load is over the last row: no pressure is printed.",
         "placard": "No table given: the placard serves, within the axle's rating.",
         "no table": "Neither a table nor the sidewall's figures are given: no row.",

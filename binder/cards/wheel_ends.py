@@ -32,7 +32,7 @@ def wheel_end_blocks(assessment: Assessment) -> Iterator[Block]:
         A table and what it stands on.
 
     Sources:
-        The figures ``heavier_end`` and ``load_per_tire``.
+        The figures ``heavier_end``, ``load_per_tire`` and ``set_point``.
 
     Example:
         >>> from datetime import date
@@ -60,7 +60,9 @@ def _row(assessment: Assessment, vehicle: str, axle: str) -> tuple[tuple[str, ..
     found = _heaviest(assessment, f"weights.{vehicle}.{axle}".replace(" ", "_"))
     tire = assessment.known(f"tires.{vehicle}.{axle}.load_per_tire".replace(" ", "_"))
     load = display.text(tire.quantity if tire else None, "weight", "up")
-    slack = tire.slack if tire and tire.slack else "-"
+    # The label may rule over the row: what the set-point leaves is the room that counts.
+    point = assessment.known(f"tires.{vehicle}.{axle}.set_point".replace(" ", "_"))
+    slack = point.slack if point and point.slack else "-"
     if found is None:
         return (f"{vehicle}, {axle}", BLANK, BLANK, BLANK, BLANK, load, slack), "not known."
     figure, title = found

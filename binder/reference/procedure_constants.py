@@ -349,6 +349,22 @@ _RULES = (
         "nearest 0.001 kg/L",
     ),
     ProcedureConstant(
+        "estimate more",
+        Amount("2", "psi"),
+        Amount("13.8", "kPa"),
+        "What an estimated row gets on top.",
+        "practice",
+        "nearest 0.1 kPa",
+    ),
+    ProcedureConstant(
+        "estimate step",
+        Amount("5", "psi"),
+        Amount("34.5", "kPa"),
+        "Step an estimated row goes up to.",
+        "practice",
+        "nearest 0.1 kPa",
+    ),
+    ProcedureConstant(
         "break after",
         Amount("100", "miles"),
         Amount("160", "km"),
