@@ -5,9 +5,7 @@ from dataclasses import dataclass, field
 from datetime import date, datetime
 from typing import Literal, TypeAlias
 
-import pint
-
-from binder.quantities import Quantity
+from binder.quantities import Quantity, is_quantity
 
 Kind: TypeAlias = Literal["measured", "stated by a maker", "table", "calculated", "assumed"]
 Value: TypeAlias = Quantity | float | str | date | datetime | None
@@ -43,7 +41,7 @@ class Figure:
     @property
     def quantity(self) -> Quantity | None:
         """The value where it is a quantity, None where it is not known or something else."""
-        return self.value if isinstance(self.value, pint.Quantity) else None
+        return self.value if is_quantity(self.value) else None
 
 
 @dataclass(frozen=True)

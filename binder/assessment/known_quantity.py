@@ -1,7 +1,5 @@
 """A quantity already entered in the ledger, for assessments that build on another."""
 
-import pint
-
 from binder.assessment.figures import Ledger
 from binder.quantities import Quantity
 
@@ -23,5 +21,4 @@ def known_quantity(ledger: Ledger, key: str) -> Quantity | None:
         >>> known_quantity(Ledger(), "rig.overall_height")
     """
     figure = ledger.figures.get(key)
-    value = figure.value if figure else None
-    return value if isinstance(value, pint.Quantity) else None
+    return figure.quantity if figure else None

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Literal, TypeAlias
 
-from binder.quantities import Quantity, round_down, round_up
+from binder.quantities import Quantity, number_in, round_down, round_up
 
 Rounding: TypeAlias = Literal["up", "down", "nearest"]
 System: TypeAlias = Literal["us", "metric"]
@@ -69,7 +69,6 @@ _METRIC: Mapping[Measure, Printed] = {
 }
 MEASURES: Mapping[System, Mapping[Measure, Printed]] = MappingProxyType({"us": _US, "metric": _METRIC})
 _DIFFERENCES = {"degree_Fahrenheit": "delta_degree_Fahrenheit", "degree_Celsius": "kelvin"}
-_DIFFERENCES = {"degree_Fahrenheit": "delta_degree_Fahrenheit", "degree_Celsius": "kelvin"}
 _HOUR = 60  # Minutes.
 
 
@@ -117,12 +116,17 @@ def number_text(quantity: Quantity, printed: Printed, rounding: Rounding) -> str
         >>> number_text(registry.Quantity(10.0, "millimeter"), MEASURES["us"]["tread"], "down")
         '12'
     """
-    unit = printed.unit
-    if str(quantity.units).startswith("delta_"):
-        # A difference of temperatures has no zero to shift by.
-        unit = _DIFFERENCES.get(unit, unit)
-    value = float(quantity.to(unit).magnitude)
+    if printed.unit in _DIFFERENCES:
+        value = _degrees(quantity, printed.unit)
+    else:
+        value = number_in(quantity, printed.unit)
     return f"{rounded(value, printed.step, rounding):,.{printed.decimals}f}"
+
+
+def _degrees(quantity: Quantity, scale: str) -> float:
+    # A difference of temperatures has no zero to shift by.
+    is_difference = str(quantity.units).startswith("delta_")
+    return float(quantity.to(_DIFFERENCES[scale] if is_difference else scale).magnitude)
 
 
 def length_text(quantity: Quantity, system: System, rounding: Rounding) -> str:

@@ -3,8 +3,6 @@
 from datetime import date, datetime
 from typing import TypeAlias
 
-import pint
-
 from binder.assessment.assessment import Assessment
 from binder.assessment.figures import Figure, Value
 from binder.assessment.measures import System
@@ -18,6 +16,7 @@ from binder.quantities import (
     VOLUME,
     Dimension,
     Quantity,
+    is_quantity,
 )
 
 Plain: TypeAlias = "dict[str, Plain] | list[Plain] | str | float | None"
@@ -177,7 +176,7 @@ def plain_value(value: Value, units: System) -> tuple[float | str | None, str]:
         >>> plain_value(registry.Quantity(95.0, "psi"), "us")
         (95.0, 'psi')
     """
-    if isinstance(value, pint.Quantity):
+    if is_quantity(value):
         value = in_rig_units(value, units)
         unit = str(value.units)
         unit = "" if unit == "dimensionless" else unit

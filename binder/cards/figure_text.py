@@ -2,8 +2,6 @@
 
 from datetime import date, datetime
 
-import pint
-
 from binder.assessment.figures import Figure
 from binder.cards.display import BLANK, Display, Measure, Rounding, clock, day
 from binder.quantities import (
@@ -16,6 +14,7 @@ from binder.quantities import (
     TORQUE,
     VOLUME,
     Quantity,
+    is_quantity,
     round_down,
     round_up,
 )
@@ -68,7 +67,7 @@ def rounding_of(figure: Figure) -> Rounding:
         'down'
     """
     last = figure.key.rsplit(".", 1)[-1]
-    is_low = isinstance(figure.value, pint.Quantity) and TEMPERATURE.measures(figure.value)
+    is_low = is_quantity(figure.value) and TEMPERATURE.measures(figure.value)
     return "down" if last in _DOWN or last.endswith("margin") or is_low else "up"
 
 
@@ -94,7 +93,7 @@ def value_text(figure: Figure, display: Display) -> str:
     value = figure.value
     if value is None:
         return BLANK
-    if isinstance(value, pint.Quantity):
+    if is_quantity(value):
         return _quantity_text(figure, value, display)
     if isinstance(value, datetime):
         return f"{day(value)} {clock(value)}"

@@ -2,8 +2,6 @@
 
 from datetime import datetime
 
-import pint
-
 from binder.assessment.figures import Figure
 from binder.quantities import Quantity
 
@@ -23,8 +21,7 @@ def quantity_of(figure: Figure | None) -> Quantity | None:
     Example:
         >>> quantity_of(None)
     """
-    value = figure.value if figure else None
-    return value if isinstance(value, pint.Quantity) else None
+    return figure.quantity if figure else None
 
 
 def moment_of(figure: Figure | None) -> datetime | None:

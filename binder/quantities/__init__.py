@@ -43,6 +43,7 @@ from binder.quantities.dimensions import (
     Voltage,
     Volume,
     VolumeRate,
+    is_quantity,
     read_quantity,
     registry,
 )
@@ -92,6 +93,7 @@ __all__ = [
     "Volume",
     "VolumeRate",
     "checks_dimensions",
+    "is_quantity",
     "number_in",
     "read_quantity",
     "registry",

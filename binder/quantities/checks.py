@@ -5,9 +5,7 @@ from functools import cache, wraps
 from inspect import Signature, signature
 from typing import ParamSpec, TypeVar, get_type_hints
 
-import pint
-
-from binder.quantities.dimensions import Dimension
+from binder.quantities.dimensions import Dimension, is_quantity
 
 _Parameters = ParamSpec("_Parameters")
 _Result = TypeVar("_Result")
@@ -54,7 +52,7 @@ def checks_dimensions(function: Callable[_Parameters, _Result]) -> Callable[_Par
     def guarded(*args: _Parameters.args, **kwargs: _Parameters.kwargs) -> _Result:
         parameters, needed = expected()
         for name, value in parameters.bind(*args, **kwargs).arguments.items():
-            if name in needed and not (isinstance(value, pint.Quantity) and needed[name].measures(value)):
+            if name in needed and not (is_quantity(value) and needed[name].measures(value)):
                 raise TypeError(f"{function.__name__}: {name} must be {needed[name].words}, not {value}")
         return function(*args, **kwargs)
 

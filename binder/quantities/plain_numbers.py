@@ -1,14 +1,16 @@
 """Plain numbers out of quantities, quickly, for the loops that need thousands of them."""
 
 from functools import cache
-
-import pint
+from typing import TYPE_CHECKING
 
 from binder.quantities.dimensions import Quantity, registry
 
+if TYPE_CHECKING:
+    import pint
+
 
 @cache
-def _factor(unit: pint.Unit, wanted: str) -> float:
+def _factor(unit: "pint.Unit", wanted: str) -> float:
     if registry.Quantity(0.0, unit).m_as(wanted) != 0.0:
         raise ValueError(f"{unit} to {wanted} is no mere factor")
     return float(registry.Quantity(1.0, unit).m_as(wanted))
