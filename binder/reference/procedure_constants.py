@@ -5,38 +5,12 @@ computes nothing. The metric text is rounded to the strict side, and says how.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
 
+from binder.reference.brake_constants import BRAKES
+from binder.reference.procedure_constant import Amount, ProcedureConstant
 
-@dataclass(frozen=True)
-class Amount:
-    """A number, or two with a word between them, and its unit, as printed."""
-
-    value: str
-    unit: str
-
-    @property
-    def text(self) -> str:
-        """Value and unit, as they stand on a card."""
-        return f"{self.value} {self.unit}".strip()
-
-
-@dataclass(frozen=True)
-class ProcedureConstant:
-    """One fixed number: in both systems, why it is so, where it is from, how the metric is rounded.
-
-    ``metric_reason`` stands in for a reason that names other numbers in US units.
-    """
-
-    name: str
-    us: Amount
-    metric: Amount
-    reason: str
-    source: str
-    rounding: str = "the same in both systems"
-    metric_reason: str = ""
-
+__all__ = ["PROCEDURE_CONSTANTS", "Amount", "ProcedureConstant"]
 
 _AIR = "the brake maker's figure comes first"
 _STEP_BACK = "counted at {} a step, rounded down: not beyond; measure your own"
@@ -391,6 +365,6 @@ _RULES = (
 )
 
 PROCEDURE_CONSTANTS: Mapping[str, ProcedureConstant] = MappingProxyType(
-    {constant.name: constant for constant in (*_ALL, *_RULES)}
+    {constant.name: constant for constant in (*_ALL, *BRAKES, *_RULES)}
 )
 """Every fixed number of the procedures by its name."""
