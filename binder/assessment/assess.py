@@ -9,6 +9,7 @@ from binder.assessment.dimensions import assess_dimensions
 from binder.assessment.down_share import assess_down_share
 from binder.assessment.equipment import assess_equipment
 from binder.assessment.figures import Ledger
+from binder.assessment.grades import assess_grades
 from binder.assessment.label_use import assess_label_use
 from binder.assessment.loads import loads_in_states
 from binder.assessment.plausibility import assess_plausibility
@@ -55,6 +56,7 @@ def assess(profile: Profile, on: date) -> Assessment:
     assess_dimensions(profile, on, ledger)
     assess_clearance_needed(profile, ledger)
     assess_route(profile, on, ledger)
+    assess_grades(profile, on, ledger)
     assess_coupling_equipment(profile, on, ledger)
     assess_equipment(profile, on, ledger)
     assess_plausibility(profile, states, ledger)

@@ -25,6 +25,7 @@ Measure: TypeAlias = Literal[
     "torque",
     "tread",
     "power",
+    "energy",
 ]
 
 
@@ -51,6 +52,7 @@ _US: Mapping[Measure, Printed] = {
     "torque": Printed("foot * pound_force", "ft·lb"),
     "tread": Printed("thirty_second_of_an_inch", "/32 in"),
     "power": Printed("kilowatt", "kW"),
+    "energy": Printed("kilowatt_hour", "kWh"),
 }
 # Pressures in steps of 5 kPa, as makers' tables print them.
 _METRIC: Mapping[Measure, Printed] = {
@@ -66,6 +68,7 @@ _METRIC: Mapping[Measure, Printed] = {
     "torque": Printed("newton * meter", "N·m"),
     "tread": Printed("millimeter", "mm", 0.1, 1),
     "power": Printed("kilowatt", "kW"),
+    "energy": Printed("kilowatt_hour", "kWh"),
 }
 MEASURES: Mapping[System, Mapping[Measure, Printed]] = MappingProxyType({"us": _US, "metric": _METRIC})
 _DIFFERENCES = {"degree_Fahrenheit": "delta_degree_Fahrenheit", "degree_Celsius": "kelvin"}

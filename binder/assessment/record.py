@@ -42,6 +42,8 @@ _UNITS = {
     "gallon": "gal",
     "liter": "L",
     "percent": "%",
+    "kilowatt": "kW",
+    "kilowatt_hour": "kWh",
     "mile_per_hour": "mph",
     "kilometer_per_hour": "km/h",
     "": "",
@@ -141,6 +143,8 @@ def in_rig_units(value: Quantity, units: System) -> Quantity:
         '1.609 kilometer'
     """
     chosen = 0 if units == "us" else 1
+    if str(value.units) == "kilowatt_hour":
+        return value  # A torque to the dimension, and no torque.
     if LENGTH.measures(value):
         pair = _BY_LENGTH.get(str(value.units))
         return value if pair is None else value.to(pair[chosen])

@@ -209,6 +209,26 @@ class Wording:
         """
         return self._text("speed", quantity, rounding)
 
+    def power(self, quantity: Quantity, rounding: Rounding) -> str:
+        """Write a power, in kilowatts in both systems.
+
+        Args:
+            quantity: the power [power].
+            rounding: what must be held up, what a retarder takes down [name].
+
+        Returns:
+            The power as text.
+
+        Sources:
+            Own choice; retarders are rated so.
+
+        Example:
+            >>> from binder.quantities import registry
+            >>> Wording("us").power(registry.Quantity(136.2, "kW"), "up")
+            '137 kW'
+        """
+        return self._text("power", quantity, rounding)
+
     def tread(self, quantity: Quantity, rounding: Rounding = "down") -> str:
         """Write a depth of tread: whole thirty-seconds of an inch, or millimeters to a tenth.
 

@@ -7,6 +7,7 @@ from binder.cards.display import BLANK, Display, Measure, Rounding, clock, day
 from binder.quantities import (
     LENGTH,
     MASS,
+    POWER,
     PRESSURE,
     SPEED,
     TEMPERATURE,
@@ -22,6 +23,7 @@ from binder.quantities import (
 _DOWN = {
     "margin",
     "cap",
+    "drag",
     "limit",
     "leave_up_to",
     "monitor_setting",
@@ -44,6 +46,7 @@ _MEASURES: tuple[tuple[object, Measure], ...] = (
     (TEMPERATURE, "temperature"),
     (SPEED, "speed"),
     (TORQUE, "torque"),
+    (POWER, "power"),
     (VOLUME, "volume"),
 )
 _SECONDS = 120
@@ -110,6 +113,8 @@ def _quantity_text(figure: Figure, value: Quantity, display: Display) -> str:
         return _length_text(figure, value, display, rounding)
     if TIME.measures(value):
         return age_text(value) if figure.key.endswith(".age") else duration_text(value, rounding)
+    if str(value.units) == "kilowatt_hour":
+        return display.text(value, "energy", rounding)
     for dimension, measure in _MEASURES:
         if dimension.measures(value):  # type: ignore[attr-defined] # Each is a Dimension.
             return display.text(value, measure, rounding)
@@ -121,7 +126,7 @@ def _length_text(figure: Figure, value: Quantity, display: Display, rounding: Ro
     last = figure.key.rsplit(".", 1)[-1]
     if last == "tread":
         return tread_text(value, display)
-    if "elevation" in last:
+    if "elevation" in last or last == "height":
         return display.text(value, "elevation", rounding)
     if str(value.units) in {"mile", "kilometer"}:
         return display.text(value, "distance", rounding)

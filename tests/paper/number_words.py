@@ -18,6 +18,7 @@ UNITS = {
     "km/h": "kilometer_per_hour", "h": "hour", "hours": "hour", "hour": "hour", "min": "minute",
     "minutes": "minute", "s": "second", "%": "percent", "day": "day", "days": "day", "months": "month",
     "years": "year", "year": "year", "V": "volt", "Ah": "ampere_hour", "W": "watt", "kW": "kilowatt",
+    "kWh": "kilowatt_hour",
     "hp": "horsepower", "steps": "steps", "deg": "deg", "°": "deg",
 }  # fmt: skip
 """Printed units as the registry names them; steps and degrees of angle it does not know."""
