@@ -2,7 +2,7 @@
 
 from binder.assessment.cold import assess_fluids
 from binder.assessment.exhaust_fluid import assess_exhaust_fluid
-from binder.assessment.figures import Figure, Input, Ledger
+from binder.assessment.figures import Figure, Input, Kind, Ledger
 from binder.assessment.sitting_out import assess_sitting_out
 from binder.assessment.supply_findings import reserve_of, supply_findings
 from binder.assessment.supply_uses import find_missing_uses
@@ -14,6 +14,7 @@ from binder.models.load import Profile
 from binder.quantities import Quantity, registry
 
 _RULE = "what it held before, and what was filled, used, dumped and spilled since"
+AS_PLANNED = "as the plan states it"
 _SOURCE = "trip plan; arithmetic"
 _NOTICED = 0.05  # Of a gallon: less is not told.
 _DIFFERS = 0.5  # Of a gallon: less than a level stated in whole gallons can tell.
@@ -82,18 +83,19 @@ def _level_figure(name: str, item: WalkedMoment, held: Held, told: tuple[Wording
     wording, cautions = told
     key, is_stated = f"supplies.{name}.{item.key}", name in item.event.stated
     value = None if held.level is None else registry.Quantity(held.level, "gallon")
-    rule = "as the plan states it" if is_stated else _RULE
+    rule, slack = AS_PLANNED if is_stated else _RULE, ""
     if value is None:
         rule = "not known: the level before it, what was used, or the capacity is not"
     elif is_stated and abs(held.adjusted) > _DIFFERS:
         by_walk = registry.Quantity(max(held.level or 0.0, 0.0) - held.adjusted, "gallon")
-        rule += f"; by what was filled and used it would be {wording.volume(by_walk, 'nearest')}"
+        slack = f"by what was filled and used it would be {wording.volume(by_walk, 'nearest')}"
     inputs = tuple(
         Input(what, wording.volume(registry.Quantity(amount, "gallon"), "nearest"), "since the moment before")
         for what in ("filled", "used", "dumped", "spilled")
         if (amount := getattr(held, what)) > _NOTICED
     )
-    return Figure(key, value, "assumed" if is_stated else "calculated", rule, _SOURCE, inputs, cautions)
+    kind: Kind = "assumed" if is_stated else "calculated"
+    return Figure(key, value, kind, rule, _SOURCE, inputs, cautions, slack)
 
 
 def _enter_range(profile: Profile, walk: SupplyWalk, wording: Wording, ledger: Ledger) -> None:

@@ -16,6 +16,12 @@ _INTRO = (
     "number, its value, its slack, and (what decided it). A number's key is its subject, whose it is and its "
     "name, with points between. Loads and needs are rounded up; ratings, margins and time left down."
 )
+_LEFT_TO_PAGES = {
+    "weights": "Loads and margins in the other states of the trip stand on the page of weights; each is "
+    "found as at departure.",
+    "supplies": "Levels at each stop stand on the page of supplies: as the plan states them, else what the "
+    "tank held before, and what was filled, used, dumped and spilled since (trip plan; arithmetic).",
+}
 _HEADERS = ("name", "how it was found")
 _CELLS = "fill_at"
 
@@ -49,11 +55,8 @@ def _figures(assessment: Assessment) -> Iterator[Block]:
     display = display_of(assessment)
     for subject, entries in groupby(printed_entries(assessment), key=lambda entry: entry.subject):
         yield Table(_HEADERS, tuple(_row(entry, display) for entry in entries), small=True, caption=subject)
-        if subject == "weights":
-            yield Note(
-                "Loads and margins in the other states of the trip stand on the page of weights; each is "
-                "found as at departure."
-            )
+        if subject in _LEFT_TO_PAGES:
+            yield Note(_LEFT_TO_PAGES[subject])
 
 
 def _row(entry: Entry, display: Display) -> tuple[str, str]:

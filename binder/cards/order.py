@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import asdict, replace
 
 from binder.assessment.assessment import Assessment
+from binder.assessment.supplies import AS_PLANNED
 from binder.cards.blocks import Card, Page
 from binder.cards.breakdown import breakdown
 from binder.cards.contacts import contacts
@@ -162,7 +163,7 @@ def _assumed(assessment: Assessment) -> Iterator[str]:
     """What was taken for want of a reading; what the owner planned is no assumption."""
     said = set()
     for figure in assessment.ledger.figures.values():
-        is_plan = figure.key.startswith("route.")
+        is_plan = figure.key.startswith("route.") or figure.rule == AS_PLANNED
         if figure.kind == "assumed" and not is_plan and figure.rule not in said:
             said.add(figure.rule)
             named = ", ".join(part.replace("_", " ") for part in figure.key.split(".")[1:3])

@@ -84,6 +84,8 @@ def printed_entries(assessment: Assessment) -> tuple[Entry, ...]:
 
 def _is_left_to_summary(key: str, skipped: set[str]) -> bool:
     parts = key.split(".")
+    if parts[0] == "supplies":
+        return any(part.startswith("day_") for part in parts)
     return parts[0] == "weights" and any(part in skipped for part in parts)
 
 

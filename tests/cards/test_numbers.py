@@ -10,13 +10,14 @@ from tests.cards.binder_rigs import coach, demo, rig, row, table
 
 
 @pytest.mark.parametrize("name", ["larkspur", "kestrel"])
-def test_every_figure_but_those_of_middle_states_has_one_entry(name: str) -> None:
+def test_every_figure_but_those_of_middle_states_and_stops_has_one_entry(name: str) -> None:
     assessment = demo(name)
     told = [one.figure.key for entry in printed_entries(assessment) for one in entry.figures]
     left = assessment.ledger.figures.keys() - set(told)
 
     assert len(told) == len(set(told))
-    assert {key.split(".")[0] for key in left} <= {"weights"}
+    assert {key.split(".")[0] for key in left} <= {"weights", "supplies"}
+    assert all(".day_" in key for key in left if key.startswith("supplies."))
     assert not [key for key in left if ".departure." in key or ".heaviest." in key]
 
 
