@@ -1,5 +1,6 @@
 """Cold inflation of every axle: each number of the rule as a figure, each bad answer as a finding."""
 
+from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
 
@@ -19,7 +20,8 @@ from binder.calculations.inflation import (
     monitor_setting,
     run_flat_below,
 )
-from binder.calculations.load_tables import slack_to_next_row
+from binder.calculations.load_tables import row_for, slack_to_next_row
+from binder.calculations.pressure_steps import is_at_least
 from binder.calculations.tire_ratings import speed_limit
 from binder.models.load import Profile
 from binder.quantities import Quantity
@@ -132,12 +134,29 @@ def _enter_row(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> None:
             "calculated" if estimate else "table",
             _row_rule(axle, inflation),
             "S42; practice" if estimate else "stated",
-            (load_input, Input("load table", table.origin if table else "none given", "rig.yaml tires")),
+            (
+                load_input,
+                Input("load table", table.origin if table else "none given", "rig.yaml tires"),
+                *_rows_around(axle),
+            ),
             ("Calculated: get the maker's table.",) if estimate else (LABEL_FIRST,),
             _row_slack(axle),
         )
     )
     enter_room(axle, inflation, load_input, ledger)
+
+
+def _rows_around(axle: TireAxle) -> Iterator[Input]:
+    """The row that was chosen, and the one below it that was not enough."""
+    if axle.table is None or axle.load_per_tire is None:
+        return
+    chosen = row_for(axle.table, axle.load_per_tire)
+    below = [row for row in axle.table.rows if not is_at_least(row.load, axle.load_per_tire)]
+    for name, row in (("row chosen", chosen), ("row below it", below[-1] if below else None)):
+        if row is not None:
+            pressure = axle.wording.pressure(row.pressure, "nearest")
+            carried = axle.wording.weight(row.load, "down")
+            yield Input(name, f"{pressure} carries {carried}", "rig.yaml tires, table")
 
 
 def _enter_label(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> None:

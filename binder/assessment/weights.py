@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from binder.assessment.figures import Figure, Finding, Input, Ledger
-from binder.assessment.loads import AxleLoad, StateLoads
+from binder.assessment.loads import AxleLoad, PlacedChange, StateLoads
 from binder.assessment.tickets import ticket_doubts
 from binder.assessment.trip_states import ticket_of
 from binder.assessment.wording import Wording
@@ -97,12 +97,18 @@ def _axle_inputs(
         text = wording.weight(weighed, "nearest") if weighed is not None else "not known"
         inputs.append(Input("on the scale", text, f"ticket of {ticket.on}"))
     inputs += [
-        Input(change.what, wording.weight(change.weight, "nearest"), "difference to the ticket")
+        Input(change.what, wording.weight(change.weight, "nearest"), _difference_words(change, wording))
         for change in state.changes.get(vehicle, ())
         if change.weight.m
     ]
     inputs.append(Input("known by", load.knowledge, load.rule))
     return tuple(inputs)
+
+
+def _difference_words(change: PlacedChange, wording: Wording) -> str:
+    if change.at is None:
+        return "difference to the ticket; its place is not known: all of it counts where it is added"
+    return f"difference to the ticket, at {wording.length(change.at, 'nearest')} from the first axle"
 
 
 def _vehicles(profile: Profile, states: tuple[StateLoads, ...]) -> Iterator[_Weighed]:
@@ -197,7 +203,8 @@ def _enter_heaviest(thing: _Weighed, ledger: Ledger) -> None:
     margin = None if thing.rating is None else thing.rating - load
     key = f"{thing.key}.heaviest.load"
     rule = f"Its heaviest moment: {state.state.title}."
-    slack, given = _room(margin, "its rating", thing.wording), (_rating_input(thing),)
+    there = Input("load then", _or_blank(load, thing.wording, "up"), f"{thing.key}.{state.state.key}.load")
+    slack, given = _room(margin, "its rating", thing.wording), (there, _rating_input(thing))
     ledger.add(Figure(key, load, "calculated", rule, "statics", given, _LABELS, slack))
     if thing.rating is not None and not is_at_least(thing.rating, load):
         over = thing.wording.weight(load - thing.rating, "up")
