@@ -31,6 +31,8 @@ _WORDS = {
     "year": "years",
     "month": "months",
     "percent": "%",
+    "degree_Fahrenheit": "°F",
+    "degree_Celsius": "°C",
 }
 
 

@@ -16,6 +16,7 @@ from binder.cards.document import BinderDocument
 from binder.cards.every_stop import every_stop
 from binder.cards.leaving import leaving
 from binder.cards.numbers import numbers
+from binder.cards.read_back import read_back
 from binder.cards.rig_at_a_glance import rig_at_a_glance
 from binder.cards.sources import sources
 from binder.cards.targets import log_target
@@ -34,6 +35,7 @@ _PAGES: tuple[Callable[[Assessment], Page], ...] = (
     weights,
     tire_register,
     contacts,
+    read_back,
     numbers,
     sources,
 )

@@ -1,0 +1,129 @@
+"""Page "Entered figures, to be read back": what no check can catch, beside where it can be read."""
+
+from collections.abc import Iterator, Sequence
+
+from binder.assessment.assessment import Assessment
+from binder.cards.as_written import as_written
+from binder.cards.axle_words import display_of
+from binder.cards.blocks import Block, Page, Table
+from binder.models.vehicles import Tank
+from binder.quantities import Quantity
+
+_INTRO = (
+    "A wrong digit, side or unit that still looks likely is found by no check. Read each figure where it "
+    'stands, not from memory, and mark it under "read". Typed load tables: in the tire register.'
+)
+_READ = "____"
+
+
+def read_back(assessment: Assessment) -> Page:
+    """Make the page of entered figures.
+
+    Args:
+        assessment: the rig on its trip.
+
+    Returns:
+        The page: labels, scale slip, places of tanks, parts of the couplings, signs and forecast.
+
+    Sources:
+        The profile and the plan, in the units they were written in.
+
+    Example:
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/kestrel")), date(2026, 6, 1))
+        >>> [block.caption for block in read_back(assessment).blocks][:2]
+        ['On the labels of the vehicle', 'On the scale slip']
+    """
+    tables = (_labels, _slips, _tanks, _parts, _road)
+    blocks = tuple(block for table in tables for block in table(assessment))
+    return Page("read_back", "Entered figures, to be read back", _INTRO, blocks)
+
+
+def _table(caption: str, headers: tuple[str, ...], rows: Sequence[tuple[str, ...]]) -> Iterator[Block]:
+    if rows:
+        marked = tuple((*row, _READ) for row in rows)
+        yield Table((*headers, "read"), marked, small=True, caption=caption)
+
+
+def _labels(assessment: Assessment) -> Iterator[Block]:
+    rows = []
+    for name, vehicle in assessment.rig.vehicles.items():
+        label = vehicle.label
+        for words, rating in (
+            ("gross vehicle weight rating", label.gross_vehicle_weight_rating),
+            ("gross combination weight rating", label.gross_combination_weight_rating),
+        ):
+            if rating is not None:
+                rows.append((name, words, as_written(rating), "-"))
+        for axle_name, axle in vehicle.axles.items():
+            pressure = as_written(axle.label_pressure)
+            rows.append((name, f"{axle_name} axle", as_written(axle.rating), pressure))
+    headers = ("vehicle", "what", "rating", "cold pressure")
+    return _table("On the labels of the vehicle", headers, rows)
+
+
+def _slips(assessment: Assessment) -> Iterator[Block]:
+    rows = [
+        (f"{vehicle}, {axle}", str(ticket.on), *(_or_dash(end) for end in (ends.left, ends.right, ends.axle)))
+        for ticket in assessment.rig.scale_tickets
+        for vehicle, weights in ticket.weights.items()
+        for axle, ends in weights.axles.items()
+    ]
+    return _table("On the scale slip", ("axle", "slip of", "left end", "right end", "axle whole"), rows)
+
+
+def _tanks(assessment: Assessment) -> Iterator[Block]:
+    rows = [
+        (f"{vehicle_name}, {name}", as_written(tank.capacity), _lengthwise(tank), _sideways(tank))
+        for vehicle_name, vehicle in assessment.rig.vehicles.items()
+        for name, tank in vehicle.tanks.items()
+    ]
+    headers = ("tank", "capacity", "middle, from the first axle", "from the center line")
+    return _table("At the tanks, with a tape", headers, rows)
+
+
+def _lengthwise(tank: Tank) -> str:
+    return _placed(tank.at, "BEHIND", "AHEAD")
+
+
+def _sideways(tank: Tank) -> str:
+    return _placed(tank.left, "to the LEFT", "to the RIGHT")
+
+
+def _placed(place: Quantity | None, positive: str, negative: str) -> str:
+    if place is None or place.m == 0:
+        return as_written(place)
+    distance: Quantity = place if place.m > 0 else place * -1
+    return f"{as_written(distance)} {positive if place.m > 0 else negative}"
+
+
+def _parts(assessment: Assessment) -> Iterator[Block]:
+    rows = [
+        (f"{coupling.ahead} to {coupling.behind}, {name}", as_written(part.towed), _or_dash(part.down))
+        for coupling in assessment.rig.couplings
+        for name, part in coupling.parts.items()
+    ]
+    return _table("Stamped on the coupling", ("part", "may tow", "may carry down"), rows)
+
+
+def _or_dash(rating: Quantity | None) -> str:
+    return "-" if rating is None else as_written(rating)
+
+
+def _road(assessment: Assessment) -> Iterator[Block]:
+    display = display_of(assessment)
+    rows = []
+    for number, day in enumerate(assessment.trip.days if assessment.trip else (), 1):
+        rows += [
+            (str(number), clearance.what, display.length(clearance.posted, "down"))
+            for leg in day.legs
+            for clearance in leg.clearances
+        ]
+        if day.night is not None:
+            rows.append(
+                (str(number), f"low of the night, {day.legs[-1].to.place}", as_written(day.night.low))
+            )
+    return _table("On signs, atlas and forecast", ("day", "what", "entered"), rows)
