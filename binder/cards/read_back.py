@@ -118,12 +118,12 @@ def _road(assessment: Assessment) -> Iterator[Block]:
     rows = []
     for number, day in enumerate(assessment.trip.days if assessment.trip else (), 1):
         rows += [
-            (str(number), clearance.what, display.length(clearance.posted, "down"))
+            (f"day {number}", clearance.what, display.length(clearance.posted, "down"))
             for leg in day.legs
             for clearance in leg.clearances
         ]
         if day.night is not None:
             rows.append(
-                (str(number), f"low of the night, {day.legs[-1].to.place}", as_written(day.night.low))
+                (f"day {number}", f"low of the night, {day.legs[-1].to.place}", as_written(day.night.low))
             )
-    return _table("On signs, atlas and forecast", ("day", "what", "entered"), rows)
+    return _table("On signs, atlas and forecast", ("when", "what", "entered"), rows)

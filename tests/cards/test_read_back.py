@@ -54,7 +54,7 @@ def test_every_posted_clearance_and_every_low_of_the_trip_is_told_with_its_day()
     nights = sum(day.night is not None for day in days)
 
     assert len(road.rows) == posted + nights > 0
-    assert ("2", "low of the night, Stanley, Idaho", "24 °F", "____") in road.rows
+    assert ("day 2", "low of the night, Stanley, Idaho", "24 °F", "____") in road.rows
 
 
 @pytest.mark.parametrize("name", ["larkspur", "kestrel", "tamarack", "sandpiper"])

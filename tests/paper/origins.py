@@ -12,7 +12,7 @@ import pint
 from binder.assessment.figures import Figure
 from binder.cards.blocks import Block, Card, Page, Picture, Step, Table, ValueTable
 from binder.cards.drawings import PlanView
-from binder.quantities import Quantity, registry
+from binder.quantities import LENGTH, Quantity, registry
 from binder.reference.procedure_constants import PROCEDURE_CONSTANTS
 from binder.reference.sources import SOURCES
 from tests.paper.number_words import Number, numbers_of, unit_said
@@ -217,6 +217,8 @@ class Origins:
         cells = [match[1] for key in self._keys if (match := re.search(r"fill_at[._](-?\d+)", key))]
         unit = "degree_Fahrenheit" if self._assessment.rig.units == "us" else "degree_Celsius"
         told = [quantity for number in self._numbers if (quantity := number.quantity) is not None]
+        # A place ahead or on the right is below zero where it is typed, and told by a word on paper.
+        told += [quantity * -1 for quantity in told if LENGTH.measures(quantity) and quantity.m < 0]
         return {
             "figure": _by_dimension(figures),
             "row of the fill table": _by_dimension(registry.Quantity(float(cell), unit) for cell in cells),
