@@ -78,6 +78,8 @@ def faults(path: str, function: Function) -> Iterator[str]:
     yield from (f"no {name}" for name in ("Sources", "Example") if not said.get(name, "").strip())
     if "Example" in said and ">>>" not in said["Example"]:
         yield "the Example does not run"
+    if re.search(r">>> [\w.]+(?:\(.*\))?\.__name__$", said.get("Example", ""), re.MULTILINE):
+        yield "the Example shows a name and no result"
     words = dimensions() | (BARE_NUMBERS if path.startswith("binder/calculations/") else {})
     for name in described.keys() & stated.keys():
         annotation = ast.unparse(stated[name] or ast.Constant(None)).strip("'\"")

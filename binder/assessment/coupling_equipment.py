@@ -226,8 +226,11 @@ def loaded_weight(vehicle: str, profile: Profile, ledger: Ledger) -> tuple[Mass,
         scale ticket; label.
 
     Example:
-        >>> loaded_weight.__name__
-        'loaded_weight'
+        >>> from pathlib import Path
+        >>> from binder.models.load import load_profile
+        >>> profile = load_profile(Path("profiles/larkspur"))
+        >>> loaded_weight("car", profile, Ledger())[1]
+        'weight on the scale ticket'
     """
     assessed = known_quantity(ledger, f"weights.{vehicle}.total.departure.load")
     if assessed is not None:

@@ -133,8 +133,11 @@ def lowest_posted(profile: Profile) -> Posted | None:
         trip plan.
 
     Example:
-        >>> lowest_posted.__name__
-        'lowest_posted'
+        >>> from pathlib import Path
+        >>> from binder.models.load import load_profile
+        >>> profile = load_profile(Path("profiles/larkspur"))
+        >>> lowest_posted(profile).what
+        'bridge at the north end of Ketchum'
     """
     every = [posted for day in trip_days(profile) for posted in posted_of_day(day)]
     return min(every, key=lambda posted: posted.height, default=None)

@@ -78,8 +78,12 @@ def reserve_of(reserves: dict[str, LevelValue], walk: SupplyWalk, names: Names) 
         trip plan; practice (a quarter).
 
     Example:
-        >>> reserve_of.__name__
-        'reserve_of'
+        >>> from binder.assessment.supply_walk import walked_trip
+        >>> from pathlib import Path
+        >>> from binder.models.load import load_profile
+        >>> profile = load_profile(Path("profiles/larkspur"))
+        >>> f"{reserve_of({}, walked_trip(profile), ('coach.diesel',)):.0f}"
+        '25 gallon'
     """
     total = registry.Quantity(0.0, "gallon")
     for name in names:

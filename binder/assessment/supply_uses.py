@@ -172,8 +172,14 @@ def find_missing_uses(profile: Profile, tanks: SupplyTanks, ledger: Ledger) -> N
         trip plan.
 
     Example:
-        >>> find_missing_uses.__name__
-        'find_missing_uses'
+        >>> from dataclasses import replace
+        >>> from pathlib import Path
+        >>> from binder.assessment.supply_tanks import supply_tanks
+        >>> from binder.models.load import load_profile
+        >>> profile, ledger = replace(load_profile(Path("profiles/larkspur")), trip=None), Ledger()
+        >>> find_missing_uses(profile, supply_tanks(profile), ledger)
+        >>> ledger.findings[0].key
+        'supplies.coach.diesel.use'
     """
     use = profile.trip.use if profile.trip else Use()
     battery: Quantity | None = use.battery

@@ -55,8 +55,12 @@ class WalkedMoment:
             trip plan.
 
         Example:
-            >>> WalkedMoment.is_place_to_fill.__name__
-            'is_place_to_fill'
+            >>> from pathlib import Path
+            >>> from binder.models.load import load_profile
+            >>> profile = load_profile(Path("profiles/larkspur"))
+            >>> moments = walked_trip(profile).moments
+            >>> [(item.key, item.is_place_to_fill(("coach.diesel",))) for item in moments[:2]]
+            [('day_1.stop_1.arriving', False), ('day_1.stop_1.leaving', True)]
         """
         if not isinstance(self.event, Stay):
             return False

@@ -185,7 +185,7 @@ class Wording:
         Example:
             >>> from binder.quantities import registry
             >>> Wording("us").elevation(registry.Quantity(7204.0, "foot"), "up")
-            '7,210 ft'
+            '7,204 ft'
         """
         return self._text("elevation", quantity, rounding)
 

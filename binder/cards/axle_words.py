@@ -82,8 +82,13 @@ class AxleGroup:
             Design: what is printed for several axles must hold for each.
 
         Example:
-            >>> AxleGroup.value.__name__
-            'value'
+            >>> from datetime import date
+            >>> from pathlib import Path
+            >>> from binder.assessment.assess import assess
+            >>> from binder.models.load import load_profile
+            >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+            >>> f"{axle_groups(assessment)[0].value('set_point'):.0f}"
+            '105 psi'
         """
         found = [self.assessment.known(self.key(entry, axle)) for axle in self.axle_names]
         values = [value for figure in found if figure and (value := figure.quantity) is not None]

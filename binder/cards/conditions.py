@@ -128,8 +128,11 @@ def holds(*contents: Contents) -> Condition:
         Own profile.
 
     Example:
-        >>> holds("propane").__name__
-        '<lambda>'
+        >>> from pathlib import Path
+        >>> from binder.models.load import load_profile
+        >>> profile = load_profile(Path("profiles/larkspur"))
+        >>> holds("propane")(profile.rig), holds("gasoline")(profile.rig)
+        (True, False)
     """
     return lambda rig: any(tank.holds in contents for tank in tanks(rig))
 

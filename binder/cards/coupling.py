@@ -99,8 +99,11 @@ def makers_words(rig: Rig, kinds: tuple[str, ...]) -> tuple[Block, ...]:
         The towed vehicle's own maker.
 
     Example:
-        >>> makers_words.__name__
-        'makers_words'
+        >>> from pathlib import Path
+        >>> from binder.models.load import load_profile
+        >>> profile = load_profile(Path("profiles/larkspur"))
+        >>> makers_words(profile.rig, ("car",))[0].text
+        "Car, in its maker's words"
     """
     return tuple(
         block

@@ -38,8 +38,13 @@ def road_blocks(assessment: Assessment, number: int, plan: TravelDay) -> Road:
         trip plan; the figures' own.
 
     Example:
-        >>> road_blocks.__name__
-        'road_blocks'
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> road_blocks(assessment, 1, assessment.trip.days[0]).blocks[0].text
+        '96 mi, 2 h'
     """
     whole = _road(assessment, number, plan, folded=False)
     return whole if _points(whole.blocks) <= _ROOM else _road(assessment, number, plan, folded=True)

@@ -76,8 +76,12 @@ class Body:
             Geometry.
 
         Example:
-            >>> Body.behind_front.__name__
-            'behind_front'
+            >>> from binder.models.vehicles import Vehicle
+            >>> from binder.quantities import registry
+            >>> vehicle = Vehicle.model_validate({"kind": "car", "axles": {}})
+            >>> body = Body(0, vehicle, 4500.0, 1800.0, 900.0, True)
+            >>> body.behind_front(registry.Quantity(100.0, "millimeter"))
+            1000.0
         """
         return self.overhang + millimeters(at)
 
@@ -115,8 +119,11 @@ def places(body: Body) -> tuple[Place, ...]:
         The profile.
 
     Example:
-        >>> places.__name__
-        'places'
+        >>> from binder.models.vehicles import Vehicle
+        >>> bays = {"trunk": {"at": "90 in", "side": "rear"}}
+        >>> vehicle = Vehicle.model_validate({"kind": "car", "axles": {}, "bays": bays})
+        >>> [place.name for place in places(Body(0, vehicle, 4500.0, 1800.0, 900.0, True))]
+        ['trunk']
     """
     named = [*_door(body), *_bays(body)]
     names = tuple(place.name for place in named)

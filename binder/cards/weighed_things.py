@@ -44,8 +44,13 @@ class WeighedThing:
             The figure ``load`` of that state.
 
         Example:
-            >>> WeighedThing.load_in.__name__
-            'load_in'
+            >>> from datetime import date
+            >>> from pathlib import Path
+            >>> from binder.assessment.assess import assess
+            >>> from binder.models.load import load_profile
+            >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+            >>> f"{weighed_things(assessment)[0].load_in('as_weighed'):.0f}"
+            '10720 pound'
         """
         return self.assessment.quantity(f"{self.key}.{state}.load")
 
@@ -62,8 +67,13 @@ class WeighedThing:
             The figure ``margin`` of that state.
 
         Example:
-            >>> WeighedThing.margin_in.__name__
-            'margin_in'
+            >>> from datetime import date
+            >>> from pathlib import Path
+            >>> from binder.assessment.assess import assess
+            >>> from binder.models.load import load_profile
+            >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+            >>> f"{weighed_things(assessment)[0].margin_in('as_weighed'):.0f}"
+            '1280 pound'
         """
         return self.assessment.quantity(f"{self.key}.{state}.margin")
 
