@@ -1,15 +1,20 @@
-"""Sunset against the times of the US Naval Observatory, as two libraries' tests carry them.
+"""Sunset against the times of the US Naval Observatory, and against a second library.
 
 The printed times are whole minutes; the library's own error is under a minute. Tolerance: 60 seconds.
+The second library is PyEphem, which computes from the planetary theory VSOP87, not from the almanac's
+short formulas that astral uses.
 """
 
 import csv
-from datetime import date, datetime, timedelta, timezone
+import math
+from datetime import UTC, date, datetime, timedelta, timezone
 from pathlib import Path
 
+import ephem
 import pytest
 
 from binder.calculations.daylight import Coordinates, evening
+from binder.models.load import load_profile
 
 ZONES = {
     "Bluffton OH": "America/New_York",
@@ -17,6 +22,8 @@ ZONES = {
     "Golden CO": "America/Denver",
 }
 TOLERANCE = timedelta(seconds=60)
+SUNSET, DUSK = 0.833, 6.0
+"""Degrees of the sun's middle under the horizon: half its disk and refraction; end of civil twilight."""
 ROWS = list(
     csv.DictReader((Path(__file__).parent / "sun_times_usno.csv").read_text(encoding="utf-8").splitlines())
 )
@@ -35,3 +42,33 @@ def test_sunset_is_the_published_one(row: dict[str, str]) -> None:
         offset = timezone(timedelta(hours=float(row["utc_offset_h"])))
         wanted = datetime.fromisoformat(f"{row['date']}T{printed}").replace(tzinfo=offset)
         assert abs(moment - wanted) <= TOLERANCE
+
+
+def setting_by_the_second_library(place: Coordinates, noon: datetime, angle: float) -> datetime:
+    """First moment after noon at which the sun's middle is this far under a flat horizon, without air."""
+    observer = ephem.Observer()
+    observer.lat, observer.lon = math.radians(place.latitude), math.radians(place.longitude)
+    observer.pressure, observer.horizon = 0, math.radians(-angle)
+    observer.date = ephem.Date(noon.astimezone(UTC).replace(tzinfo=None))
+    found: datetime = observer.next_setting(ephem.Sun(), use_center=True).datetime()
+    return found.replace(tzinfo=UTC)
+
+
+@pytest.mark.parametrize("name", ["larkspur", "kestrel", "tamarack", "sandpiper"])
+def test_every_evening_of_the_demo_trips_is_the_second_library_s(root: Path, name: str) -> None:
+    trip = load_profile(root / "profiles" / name).trip
+    assert trip is not None
+    zone = ""
+    for day in trip.days:
+        stop = day.legs[-1].to
+        zone = stop.time_zone or zone
+        assert stop.latitude is not None
+        assert stop.longitude is not None
+        place = Coordinates(stop.latitude, stop.longitude)
+        found = evening(place, day.leave.date(), zone)
+        assert found.sunset is not None
+        assert found.dusk is not None
+        noon = found.sunset.replace(hour=12, minute=0)
+
+        for moment, angle in ((found.sunset, SUNSET), (found.dusk, DUSK)):
+            assert abs(moment - setting_by_the_second_library(place, noon, angle)) <= TOLERANCE
