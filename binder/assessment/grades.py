@@ -123,10 +123,14 @@ def assess_grades(profile: Profile, on: date, ledger: Ledger) -> None:  # noqa: 
         >>> f"{assessment.figure('route.day_5.leg_2.grade_1.gravity_power').value:.0f}"
         '177 kilowatt'
     """
-    weight = known_quantity(ledger, WEIGHT_KEY)
-    for placed in placed_grades(profile):
+    weight, grades = known_quantity(ledger, WEIGHT_KEY), placed_grades(profile)
+    down = [placed for placed in grades if placed.grade.goes == "down"]
+    if down and _retarder(profile) is None:
+        ledger.find(_retarder_missing(down, profile))
+    for placed in grades:
         held = _held(placed, weight, profile.rig)
-        for figure in (*_size(placed, weight, profile), *_power(placed, held, weight, profile)):
+        power = () if placed.grade.goes == "up" else _power(placed, held, weight, profile)
+        for figure in (*_size(placed, weight, profile), *power):
             ledger.add(figure)
         finding = _finding(placed, held, profile)
         if finding:
@@ -135,7 +139,7 @@ def assess_grades(profile: Profile, on: date, ledger: Ledger) -> None:  # noqa: 
 
 def _held(placed: PlacedGrade, weight: Quantity | None, rig: Rig) -> HoldingPower | None:
     grade, front = placed.grade, _front(rig)
-    if weight is None or grade.slope is None or grade.posted_truck_speed is None:
+    if grade.goes == "up" or weight is None or grade.slope is None or grade.posted_truck_speed is None:
         return None
     air = _NO_AIR if placed.crest is None or front is None else air_density(placed.crest)
     least = least_road_load()
@@ -172,16 +176,20 @@ def _weighed(weight: Quantity | None, wording: Wording) -> Input:
 def _size(placed: PlacedGrade, weight: Quantity | None, profile: Profile) -> Iterator[Figure]:
     wording, grade = Wording(profile.rig.units), placed.grade
     posted, height = _posted(placed, wording), _height(grade)
-    yield Figure(
-        f"{placed.key}.height", height, "calculated", "length along the road by the slope", "geometry", posted
-    )
+    climb = "" if height is None else f"{wording.elevation(height, 'up')} {grade.goes}"
+    rule = "length along the road by the slope"
+    yield Figure(f"{placed.key}.height", height, "calculated", rule, "geometry", posted, slack=climb)
     speed = grade.posted_truck_speed
     lasts = None
     if grade.length is not None and speed is not None and speed.magnitude > 0:
         lasts = time_on_grade(grade.length, speed)
     told = f"within {round(lasts.to('minute').m)} min at the posted speed" if lasts is not None else ""
     energy = None if weight is None or height is None else grade_energy(weight, height)
-    rule = "weight by height: what engine, retarder, brakes, air and tires take on the way down"
+    rule = "weight by height: " + (
+        "what the engine gives for the climb alone"
+        if grade.goes == "up"
+        else "what engine, retarder, brakes, air and tires take on the way down"
+    )
     inputs = (_weighed(weight, wording), *posted)
     yield Figure(f"{placed.key}.energy", energy, "calculated", rule, "statics", inputs, slack=told)
 
@@ -265,9 +273,21 @@ def _retarder(profile: Profile) -> Quantity | None:
     return brakes.retarder if brakes else None
 
 
+def _retarder_missing(down: list[PlacedGrade], profile: Profile) -> Finding:
+    """One finding for all grades: one number is to be asked for."""
+    named = "; ".join(f"day {placed.day}, {placed.grade.what}" for placed in down)
+    text = f"The retarder's power of the {_driven(profile)} is not given, for the long grades: {named}."
+    helps = (
+        "Ask the chassis maker; enter 0 kW where there is none. Until then the brakes hold it alone: card 10."
+    )
+    return Finding("missing", 7, f"{down[0].key}.retarder_margin", text, helps)
+
+
 def _finding(placed: PlacedGrade, held: HoldingPower | None, profile: Profile) -> Finding | None:
     retarder, grade, wording = _retarder(profile), placed.grade, Wording(profile.rig.units)
     key, start = f"{placed.key}.retarder_margin", f"Day {placed.day}: {grade.what}"
+    if grade.goes == "up":
+        return None
     if held is None:
         if grade.slope is not None and grade.posted_truck_speed is not None:
             text = f"{start}: the weight of the rig is not known, so neither is the power to hold it."

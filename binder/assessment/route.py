@@ -43,7 +43,7 @@ def assess_route(profile: Profile, on: date, ledger: Ledger) -> None:  # noqa: A
     for day in days:
         _assess_distance(profile, day, ledger)
         assess_times(profile, day, ledger)
-        for finding in [*_grade_findings(profile, day), *_tunnel_findings(profile, day)]:
+        for finding in [*_grade_findings(day), *_tunnel_findings(profile, day)]:
             ledger.find(finding)
     _assess_last_fuel(profile, days, ledger)
     assess_clearances(profile, ledger)
@@ -96,20 +96,14 @@ def _assess_last_fuel(profile: Profile, days: tuple[TripDay, ...], ledger: Ledge
         ledger.add(Figure(f"{key}_distance", left, "calculated", to_end, "trip plan; arithmetic", inputs))
 
 
-def _grade_findings(profile: Profile, day: TripDay) -> Iterator[Finding]:
-    first_name, first = next(iter(profile.rig.vehicles.items()))
+def _grade_findings(day: TripDay) -> Iterator[Finding]:
     for number, leg, _ in day.legs():
         for grade in leg.grades:
-            key, start = f"{day.key}.leg_{number}.grades", f"Day {day.number}: {grade.what}"
             lacking = [words for words, value in _parts_of(grade) if value is None]
             if lacking:
+                key, start = f"{day.key}.leg_{number}.grades", f"Day {day.number}: {grade.what}"
                 text = f"{start}: {' and '.join(lacking)} not given."
                 yield Finding("missing", 7, key, text, "Read it off the sign, and enter it.")
-            if first.brakes is None or first.brakes.retarder is None:
-                text = f"{start}: the retarder's power of the {first_name} is not given."
-                yield Finding(
-                    "missing", 7, key, text, "Ask the chassis maker; enter 0 kW where there is none."
-                )
 
 
 def _parts_of(grade: Grade) -> tuple[tuple[str, object], ...]:

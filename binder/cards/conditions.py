@@ -285,6 +285,16 @@ def _hydraulic_brakes(rig: Rig) -> bool:
     return brakes is not None and brakes.service == "hydraulic"
 
 
+def _retarder(rig: Rig) -> bool:
+    brakes = driven(rig)[1].brakes
+    return brakes is not None and brakes.retarder is not None and brakes.retarder.magnitude > 0
+
+
+def _exhaust_brake(rig: Rig) -> bool:
+    brakes = driven(rig)[1].brakes
+    return brakes is not None and bool(brakes.exhaust_brake)
+
+
 def _air_suspension(rig: Rig) -> bool:
     return any(vehicle.suspension == "air" for vehicle in rig.vehicles.values())
 
@@ -326,6 +336,8 @@ def _lamp_in_cab(rig: Rig) -> bool:
 
 AIR_BRAKES: Condition = _air_brakes
 HYDRAULIC_BRAKES: Condition = _hydraulic_brakes
+RETARDER: Condition = _retarder
+EXHAUST_BRAKE: Condition = _exhaust_brake
 AIR_SUSPENSION: Condition = _air_suspension
 DUALS: Condition = _duals
 ELECTRIC_BRAKES: Condition = _electric_brakes

@@ -8,6 +8,7 @@ from dataclasses import asdict, replace
 from binder.assessment.assessment import Assessment
 from binder.assessment.supplies import AS_PLANNED
 from binder.cards.blocks import Card, Page
+from binder.cards.brakes_and_grades import brakes_and_grades
 from binder.cards.breakdown import breakdown
 from binder.cards.contacts import contacts
 from binder.cards.coupling import coupling
@@ -25,7 +26,16 @@ from binder.cards.tires import tires
 from binder.cards.weights import weights
 from binder.cards.windshield_slip import windshield_slip
 
-RING = ("leaving", "every_stop", "tires", "coupling", "day_sheet", "breakdown", "windshield_slip")
+RING = (
+    "leaving",
+    "every_stop",
+    "tires",
+    "coupling",
+    "day_sheet",
+    "breakdown",
+    "brakes_and_grades",
+    "windshield_slip",
+)
 
 # No 0 or 1, no letter that reads like them: a code is read aloud over a bad line.
 _LETTERS = "23456789abcdefghjkmnpqrstuvwxyz"
@@ -86,7 +96,7 @@ def ring(assessment: Assessment) -> tuple[Card, ...]:
         >>> from binder.models.load import load_profile
         >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
         >>> [card.id for card in ring(assessment)]
-        ['1', '2', '3', '4', '5.1', '5.2', '5.3', '5.4', '5.5', '6', '12']
+        ['1', '2', '3', '4', '5.1', '5.2', '5.3', '5.4', '5.5', '6', '10', '12']
     """
     return tuple(_finished(card, assessment) for card in _cards(assessment))
 
@@ -100,6 +110,7 @@ def _cards(assessment: Assessment) -> Iterator[Card]:
         yield coupled
     yield from day_sheets(assessment)
     yield breakdown(assessment)
+    yield brakes_and_grades(assessment)
     yield windshield_slip(assessment)
 
 

@@ -125,9 +125,10 @@ class Clearance(Record):
 
 
 class Grade(Record):
-    """A long grade as posted."""
+    """A long grade as posted; ``goes`` is the way this trip takes it."""
 
     what: Text
+    goes: Literal["down", "up"] = "down"
     length: Length | None = None
     slope: Share | None = None
     posted_truck_speed: Speed | None = None

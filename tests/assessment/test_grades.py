@@ -80,7 +80,19 @@ def test_a_retarder_that_is_not_known_leaves_the_margin_blank(assessed: Assessed
     assert unknown.figure(f"{CABBAGE}.retarder_margin").value is None
     assert unknown.figure(f"{CABBAGE}.holding_power").value is not None
     missing = [one.text for one in unknown.findings if one.order == 7 and one.grade == "missing"]
-    assert "Day 5: Cabbage Hill, west side: the retarder's power of the coach is not given." in missing
+    grades = "day 3, Galena Summit, south side; day 5, Cabbage Hill, west side"
+    assert missing == [f"The retarder's power of the coach is not given, for the long grades: {grades}."]
+
+
+def test_a_grade_that_goes_up_asks_nothing_of_the_retarder(assessed: Assessed) -> None:
+    slope = "            what: Cabbage Hill, west side\n".replace("            what", "          - what")
+    up = assessed(
+        "larkspur", ("retarder: 150 kW", "retarder: 0 kW"), trip=((slope, f"{slope}            goes: up\n"),)
+    )
+
+    assert len(found(up)) == 1
+    assert up.known(f"{CABBAGE}.holding_power") is None
+    assert up.figure(f"{CABBAGE}.height").value is not None
 
 
 def test_a_speed_that_is_not_posted_leaves_powers_blank_and_height_known(assessed: Assessed) -> None:

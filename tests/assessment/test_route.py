@@ -207,8 +207,9 @@ def test_a_tunnel_is_missing_what_its_operator_says_of_propane() -> None:
     assert found(ledger, "missing") == ["Day 1: bay tunnel: whether propane may pass is not given."]
 
 
-def test_a_grade_without_a_known_retarder_is_missing_it() -> None:
-    grade = {"what": "summit", "length": "5 mi", "slope": "6 %", "posted_truck_speed": "35 mph"}
-    ledger = assessed(day(leg(grades=[grade])))
+def test_a_grade_lacks_what_its_sign_would_say() -> None:
+    ledger = assessed(day(leg(grades=[{"what": "summit", "length": "5 mi"}])))
 
-    assert found(ledger, "missing") == ["Day 1: summit: the retarder's power of the coach is not given."]
+    assert found(ledger, "missing") == [
+        "Day 1: summit: its slope and the posted truck speed not given.",
+    ]

@@ -9,6 +9,7 @@ import pytest
 from hypothesis import HealthCheck, Phase, given, settings
 
 from binder.cards.blocks import Box, Card, End, Heading, Line, Step
+from binder.cards.brakes_and_grades import brakes_and_grades
 from binder.cards.breakdown import breakdown
 from binder.cards.coupling import coupling
 from binder.cards.every_stop import every_stop
@@ -21,12 +22,12 @@ from binder.rendering.pdf import render
 from tests.cards.procedure_rigs import WAYS, any_rig, assessed, car, coach, lines, rig, text_of, trailer
 
 WORDS = """
-ALARM ALIKE ALL AT BALL BEFORE BELTED BLUE BRAKE BRAKES BULGE CAP CENTERED CLEAN CLEAR CLIPPED
-CLOSED CLUNK COMPLETE CONNECTED COUNTED CRACK CROSSED CUT DOWN DRIP DRIPS DRIVING DRY EYES
-FILLED FIRM FIRST FRONT GAP HEIGHT HOLD HOLDS IN LAST LATCHED LEFT LINE LIT LOADED LOCKED LOOP LOWER MARK
-MATES MODE MOVES NEVER NO NOTHING OFF OIL ON OPEN OR OUT OVER PEDAL PIN PINNED POP REAR REPORT
-RESET RIDE RIGHT RUST SAY SEATED SHUT SILENT SLACK STONE STOWED STRAIGHT TIGHT TURNING UNDER
-UNDONE UNLATCHED UP WITHIN
+ALARM ALIKE ALL AT BALL BEFORE BELTED BLUE BRAKE BRAKES BULGE CAP CENTERED CHARGED CLEAN CLEAR CLIPPED
+CLOSED CLUNK COMPLETE CONNECTED COUNTED CRACK CROSSED CUT DOWN DRIP DRIPS DRIVING DRY EYES FILLED FIRM
+FIRST FRONT FULL GAP GIVEN HEIGHT HOLD HOLDS IDLE IN LAST LATCHED LEFT LESS LINE LIT LOADED LOCKED
+LOCKS LOOP LOSS LOW LOWER MARK MATES MODE MOVES NEVER NO NONE NOTHING OFF OIL ON OPEN OR OUT OVER PEDAL
+PIN PINNED POP PULLS REAR REPORT RESET RIDE RIGHT RUST SAY SEATED SHUT SILENT SLACK SPARE STONE STOP
+STOPS STOWED STRAIGHT THEN TIGHT TO TRAILER TURNING UNDER UNDONE UNLATCHED UP WHEEL WITHIN
 """
 VOCABULARY = frozenset(WORDS.split())
 """Every word an answer may be made of, besides names of vehicles, numbers and units."""
@@ -47,7 +48,7 @@ EQUIPMENT_WORDS = {
 }
 """A word that only a line of that equipment holds."""
 
-MAKERS: tuple[Callable[..., Card | None], ...] = (leaving, every_stop, coupling, breakdown)
+MAKERS: tuple[Callable[..., Card | None], ...] = (leaving, every_stop, coupling, breakdown, brakes_and_grades)
 
 
 def cards(of: Rig) -> list[Card]:

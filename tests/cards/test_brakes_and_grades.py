@@ -1,0 +1,137 @@
+"""Card 10: true to the brakes a rig has, and to the grades of its trip."""
+
+from typing import Any
+
+import pytest
+
+from binder.assessment.assessment import Assessment
+from binder.cards.blocks import Box, Card, Heading, Step
+from binder.cards.brakes_and_grades import brakes_and_grades
+from binder.cards.grade_lines import grades_of_trip, points
+from tests.assessment.conftest import Assessed, assessed, larkspur
+from tests.cards.procedure_rigs import answers, coach, lines, rig, trailer
+from tests.cards.procedure_rigs import assessed as bare
+
+__all__ = ["assessed", "larkspur"]
+
+
+def of(brakes: dict[str, Any], units: str = "us", behind: dict[str, Any] | None = None) -> Card:
+    vehicles = {"coach": coach(brakes=brakes)} | ({"trailer": behind} if behind else {})
+    return brakes_and_grades(bare(rig(vehicles, "ball", units)))
+
+
+def headings(card: Card) -> list[str]:
+    return [block.text for side in card.sides for block in side.blocks if isinstance(block, Heading)]
+
+
+def test_air_brakes_have_the_leak_down_of_the_drivers_manual() -> None:
+    """Commercial driver's manual, air brakes, read in reprint."""
+    found = answers(of({"service": "air"}))
+
+    assert found["Pumping up: governor"] == "STOPS, 120 to 140 psi"
+    assert found["Pumped down: it starts"] == "AT 100 psi OR OVER"
+    assert found["Air build 85 to 100 psi"] == "WITHIN 45 s"
+    assert found["Engine off, released, 1 min"] == "LOSS UNDER 2 psi"
+    assert found["Foot on, 1 min"] == "LOSS UNDER 3 psi"
+    assert found["Pumped down: warning"] == "BEFORE 60 psi"
+    assert found["Pumped down: knobs"] == "POP, 20 to 45 psi"
+
+
+def test_hydraulic_brakes_have_their_own_lines_and_no_air() -> None:
+    card = of({"service": "hydraulic"}, "metric")
+    found = answers(card)
+
+    assert found["Pedal held, 1 min"] == "FIRM"
+    assert found["Brake fluid"] == "AT MARK"
+    assert not [challenge for challenge in found if "Air," in challenge or "Pumped" in challenge]
+
+
+@pytest.mark.parametrize(("service", "title"), [("air", "Air falling?"), ("hydraulic", "Pedal sinking?")])
+def test_what_fails_stops_the_rig_at_once(service: str, title: str) -> None:
+    box = next(block for block in of({"service": service}).sides[0].blocks if isinstance(block, Box))
+
+    assert (box.word, box.title) == ("WARNING", f"{title} Stop at once.")
+    assert box.lines == ("No brakes: take the runaway lane.",)
+
+
+def test_the_retarder_is_off_when_the_road_is_slippery() -> None:
+    found = answers(of({"service": "air", "retarder": "150 kW"}))
+
+    assert (found["Retarder"], found["Retarder, slippery road"]) == ("ON", "OFF")
+
+
+@pytest.mark.parametrize("brakes", [{"service": "air"}, {"service": "air", "retarder": "0 kW"}])
+def test_no_retarder_no_line_of_it(brakes: dict[str, str]) -> None:
+    assert not [line for line in lines(of(brakes)) if "etarder" in line.challenge]
+
+
+def test_snubs_are_those_of_the_drivers_manual() -> None:
+    steps = [block.text for block in of({"service": "air"}).sides[0].blocks if isinstance(block, Step)]
+
+    assert steps[:3] == [
+        "At the speed chosen: brake firmly.",
+        "5 mph under it, about 3 s: release.",
+        "Foot off the pedal until the next.",
+    ]
+
+
+def test_electric_trailer_brakes_have_gain_lever_and_breakaway() -> None:
+    main = coach(brakes={"service": "hydraulic"})
+    main["equipment"]["brake controller"] = "true"
+    card = brakes_and_grades(bare(rig({"coach": main, "trailer": trailer()}, "ball")))
+    found = answers(card)
+
+    assert found["Hand lever, rolling slowly"] == "TRAILER PULLS"
+    assert found["Gain, by its manual"] == "NO WHEEL LOCKS"
+    assert list(found)[-2:] == ["Breakaway pin, pulled", "Breakaway pin, battery"]
+    assert "Trailer brakes, every week" not in headings(of({"service": "hydraulic"}))
+
+
+def test_each_grade_says_what_it_asks_and_what_the_retarder_leaves(larkspur: Assessment) -> None:
+    card = brakes_and_grades(larkspur)
+    found = {line.challenge: line for line in lines(card)}
+
+    cabbage = found["Day 5: Cabbage Hill, west side"]
+    assert (cabbage.answer, cabbage.detail) == (
+        "6 %, 6 mi",
+        "1,898 ft down; test brakes: rest area at Deadman Pass",
+    )
+    assert found["Hold 140 kW at 45 mph"].answer == "10 kW TO SPARE"
+    assert "route.day_5.leg_2.grade_1.retarder_margin" in card.figures
+
+
+def test_a_retarder_that_does_not_suffice_leaves_the_rest_to_the_brakes(assessed: Assessed) -> None:
+    weak = brakes_and_grades(assessed("larkspur", ("retarder: 150 kW", "retarder: 120 kW")))
+
+    assert answers(weak)["Hold 140 kW at 45 mph"] == "20 kW TO BRAKES"
+
+
+def test_a_retarder_that_is_not_known_leaves_a_blank(assessed: Assessed) -> None:
+    unknown = brakes_and_grades(assessed("larkspur", ("retarder: 150 kW, ", "")))
+
+    assert answers(unknown)["Hold 140 kW at 45 mph"] == "______ kW TO BRAKES"
+
+
+def test_without_a_trip_nothing_is_said_of_grades() -> None:
+    assert "Long grades of this trip" not in headings(of({"service": "air"}))
+
+
+def test_where_there_is_no_room_the_hardest_grades_are_kept(larkspur: Assessment) -> None:
+    shown, has_all = grades_of_trip(larkspur, 60.0)
+
+    assert not has_all
+    assert [one.lines[0].challenge for one in shown] == ["Day 5: Cabbage Hill, west side"]
+    assert sum(points(line) for line in shown[0].lines) <= 60
+
+
+def test_a_climb_is_told_by_its_height_alone(assessed: Assessed) -> None:
+    name = "          - what: Cabbage Hill, west side\n"
+    up = brakes_and_grades(assessed("larkspur", trip=((name, f"{name}            goes: up\n"),)))
+    found = {line.challenge: line.detail for line in lines(up)}
+
+    assert found["Day 5: Cabbage Hill, west side"] == "1,898 ft up"
+    assert "Hold 140 kW at 45 mph" not in found
+
+
+def test_the_card_is_wrong_when_the_rig_is_heavier(larkspur: Assessment) -> None:
+    assert brakes_and_grades(larkspur).wrong_as_soon_as.startswith("heavier than 33,112 lb, air brakes")
