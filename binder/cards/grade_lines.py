@@ -101,8 +101,13 @@ def grade_lines(placed: PlacedGrade, assessment: Assessment) -> GradeLines:
         The figures' own; trip plan.
 
     Example:
-        >>> grade_lines.__name__
-        'grade_lines'
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> [line.answer for line in grade_lines(placed_grades(assessment.profile)[1], assessment).lines]
+        ['6 %, 6 mi', '10 kW TO SPARE']
     """
     display, grade = Display(assessment.rig.units), placed.grade
     keys = ("height", HELD, MARGIN)
@@ -126,8 +131,13 @@ def posted_of(placed: PlacedGrade, display: Display) -> str:
         trip plan.
 
     Example:
-        >>> posted_of.__name__
-        'posted_of'
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> posted_of(placed_grades(assessment.profile)[0], Display("us"))
+        '6 %, 5 mi'
     """
     grade = placed.grade
     slope = f"{BLANK} %" if grade.slope is None else f"{float(grade.slope.to('percent').magnitude):g} %"
