@@ -3,6 +3,7 @@
 from datetime import date
 
 from binder.assessment.assessment import Assessment
+from binder.assessment.couple_arm import assess_couple_arms
 from binder.assessment.coupling_equipment import assess_coupling_equipment
 from binder.assessment.coupling_loads import assess_coupling_loads
 from binder.assessment.dimensions import assess_dimensions
@@ -52,6 +53,7 @@ def assess(profile: Profile, on: date) -> Assessment:
     assess_weights(profile, on, states, ledger)
     assess_coupling_loads(profile, states, ledger)
     assess_down_share(profile, states, ledger)
+    assess_couple_arms(profile, ledger)
     assess_label_use(profile, ledger)
     assess_dimensions(profile, on, ledger)
     assess_clearance_needed(profile, ledger)

@@ -87,3 +87,28 @@ def distribution_effect(
     rear: Quantity = (-weight_length * (a + span + r) / (a * span)).to("pound")
     trailer: Quantity = (weight_length / a).to("pound")
     return DistributionEffect(front, rear, trailer)
+
+
+@checks_dimensions
+def couple_arm(ball_to_trailer_axles: Length, ball_behind_rear_axle: Length, wheelbase: Length) -> Length:
+    """Length that turns what the bars put on the front axle into the couple they apply.
+
+    Args:
+        ball_to_trailer_axles: from the ball to the center of the trailer's axles, a [length].
+        ball_behind_rear_axle: from the towing vehicle's rear axle to the ball, r [length].
+        wheelbase: of the towing vehicle, L [length].
+
+    Returns:
+        The arm a L / (a + r): the couple is the front axle's gain times it [length].
+
+    Sources:
+        statics, as ``distribution_effect`` solved for the couple.
+
+    Example:
+        >>> inch = registry.Quantity
+        >>> f"{couple_arm(inch(222, 'inch'), inch(66, 'inch'), inch(145, 'inch')):.2f}"
+        '111.77 inch'
+    """
+    a, r = ball_to_trailer_axles, ball_behind_rear_axle
+    arm: Quantity = (a * wheelbase / (a + r)).to(a.units)
+    return arm

@@ -19,6 +19,7 @@ from binder.cards.leaving import leaving
 from binder.cards.numbers import numbers
 from binder.cards.read_back import read_back
 from binder.cards.rig_at_a_glance import rig_at_a_glance
+from binder.cards.scale_worksheet import scale_worksheet
 from binder.cards.sources import sources
 from binder.cards.targets import log_target
 from binder.cards.tire_register import tire_register
@@ -45,6 +46,7 @@ _PAGES: tuple[Callable[[Assessment], Page], ...] = (
     weights,
     tire_register,
     contacts,
+    scale_worksheet,
     read_back,
     numbers,
     sources,

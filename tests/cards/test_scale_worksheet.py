@@ -1,0 +1,88 @@
+"""The worksheet guides weighing this rig, and its entry, filled in, is one the profile takes."""
+
+import re
+
+import pytest
+
+from binder.cards.blocks import Step
+from binder.cards.scale_worksheet import entry_text, scale_worksheet
+from binder.models.located_yaml import located_yaml
+from binder.models.rig import ScaleTicket
+from tests.cards.binder_rigs import coach, demo, notes, rig, table
+
+FILLED = {
+    "on": "2026-05-01",
+    "division": "20 lb",
+    "left": "1000 lb",
+    "right": "1000 lb",
+    "axle": "2000 lb",
+    "total": "4000 lb",
+    "what": "driver",
+    "weight": "180 lb",
+    "slides": "in",
+    "ride_height": "true",
+}
+
+
+@pytest.mark.parametrize("name", ["larkspur", "kestrel", "tamarack", "sandpiper"])
+def test_the_entry_with_its_blanks_filled_is_a_ticket_of_the_profile(name: str) -> None:
+    for vehicle_name, vehicle in demo(name).rig.vehicles.items():
+        text = entry_text(vehicle_name, vehicle).replace("at: ____, left: ____", "at: 40 in, left: 0 in")
+        filled = re.sub(r"(\w+): ____", lambda blank: f"{blank[1]}: {FILLED.get(blank[1], '3/4')}", text)
+        entries = located_yaml("rig.yaml", filled).data
+        assert isinstance(entries, list)
+        ticket = ScaleTicket.model_validate(entries[0])
+
+        assert set(ticket.weights[vehicle_name].axles) == set(vehicle.axles)
+        assert set(ticket.levels.get(vehicle_name, {})) == set(vehicle.tanks)
+        assert ticket.state.coupled is False
+
+
+def test_every_axle_has_a_box_beside_its_rating_and_a_box_for_each_end() -> None:
+    page = scale_worksheet(demo("larkspur"))
+    axles, ends = table(page, "Axle by axle"), table(page, "Wheel end by wheel end")
+
+    assert ("coach, steer", "______", "12,000 lb") in axles.rows
+    assert [cells[0] for cells in ends.rows] == ["coach, steer", "coach, drive", "car, front", "car, rear"]
+    assert all(cells[1:] == ("______",) * 4 for cells in ends.rows)
+
+
+def test_every_tank_has_a_box_for_its_level() -> None:
+    levels = table(scale_worksheet(demo("kestrel")), "Levels")
+
+    assert ("coach, fresh", "35 gal", "______") in levels.rows
+
+
+def test_a_trailer_that_presses_on_its_coupling_is_weighed_coupled_and_apart() -> None:
+    rows = table(scale_worksheet(demo("tamarack")), "Truck with the trailer coupled").rows
+
+    assert [cells[0] for cells in rows] == [
+        "coupled",
+        "apart, from above",
+        "difference: all axles is the down load",
+    ]
+
+
+def test_bars_are_weighed_on_and_off_and_their_couple_has_one_factor() -> None:
+    page = scale_worksheet(demo("sandpiper"))
+    rows = table(page, "Truck with the trailer coupled").rows
+
+    assert [cells[0] for cells in rows][::3] == ["coupled, bars off", "coupled, bars on"]
+    # 222 x 145 / (222 + 66) by hand.
+    assert "times 112 in; enter it under couple" in notes(page.blocks)
+
+
+def test_a_car_on_its_own_wheels_is_weighed_apart_and_presses_on_nothing() -> None:
+    page = scale_worksheet(demo("larkspur"))
+
+    assert not [block for block in page.blocks if getattr(block, "caption", "").endswith("coupled")]
+    assert "Weigh each vehicle apart" in " ".join(
+        block.text for block in page.blocks if isinstance(block, Step)
+    )
+
+
+def test_a_rig_without_slides_air_bags_or_a_towed_vehicle_is_not_asked_for_them() -> None:
+    page = scale_worksheet(rig(vehicles={"coach": coach()}))
+    steps = " ".join(block.text for block in page.blocks if isinstance(block, Step))
+
+    assert not re.search("Slides|AT RIDE HEIGHT|apart|coupled", steps)
