@@ -21,6 +21,7 @@ from binder.assessment.supplies import assess_supplies
 from binder.assessment.tire_register import assess_register
 from binder.assessment.tires import assess_tires
 from binder.assessment.walked_states import walked_states
+from binder.assessment.water_question import assess_water_question
 from binder.assessment.weights import assess_weights
 from binder.models.load import Profile
 
@@ -63,4 +64,5 @@ def assess(profile: Profile, on: date) -> Assessment:
     assess_equipment(profile, on, ledger)
     assess_plausibility(profile, states, ledger)
     assess_supplies(profile, ledger)
+    assess_water_question(profile, on, ledger)
     return Assessment(profile, on, ledger)

@@ -111,6 +111,8 @@ def _quantity_text(figure: Figure, value: Quantity, display: Display) -> str:
     rounding = rounding_of(figure)
     if LENGTH.measures(value):
         return _length_text(figure, value, display, rounding)
+    if str(value.units) == "day" and not figure.key.endswith(".age"):
+        return days_text(value)
     if TIME.measures(value):
         return age_text(value) if figure.key.endswith(".age") else duration_text(value, rounding)
     if str(value.units) == "kilowatt_hour":
@@ -161,6 +163,28 @@ def duration_text(duration: Quantity, rounding: Rounding) -> str:
     if abs(seconds) < _SECONDS:
         return f"{toward(seconds):.0f} s"
     return Display.duration(duration, rounding)
+
+
+def days_text(days: Quantity | None) -> str:
+    """Write for how many days something lasts.
+
+    Args:
+        days: None where it is not known [time].
+
+    Returns:
+        Days to a tenth, rounded down.
+
+    Sources:
+        Own choice: nobody is told that water lasts longer than it does.
+
+    Example:
+        >>> from binder.quantities import registry
+        >>> days_text(registry.Quantity(6.48, "day"))
+        '6.4 days'
+    """
+    if days is None:
+        return f"{BLANK} days"
+    return f"{round_down(float(days.to('day').magnitude), 0.1):.1f} days"
 
 
 def tread_text(tread: Quantity | None, display: Display) -> str:

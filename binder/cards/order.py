@@ -24,6 +24,7 @@ from binder.cards.sources import sources
 from binder.cards.targets import log_target
 from binder.cards.tire_register import tire_register
 from binder.cards.tires import tires
+from binder.cards.water_question import water_question
 from binder.cards.weights import weights
 from binder.cards.windshield_slip import windshield_slip
 
@@ -41,9 +42,10 @@ RING = (
 # No 0 or 1, no letter that reads like them: a code is read aloud over a bad line.
 _LETTERS = "23456789abcdefghjkmnpqrstuvwxyz"
 _CODE_LENGTH = 5
-_PAGES: tuple[Callable[[Assessment], Page], ...] = (
+_PAGES: tuple[Callable[[Assessment], Page | None], ...] = (
     rig_at_a_glance,
     weights,
+    water_question,
     tire_register,
     contacts,
     scale_worksheet,
@@ -165,8 +167,16 @@ def binder_document(assessment: Assessment, cards: tuple[Card, ...]) -> BinderDo
         attention=said("attention"),
         missing=said("missing"),
         assumed=tuple(_assumed(assessment)),
-        parts=(*cards, *(page(assessment) for page in _PAGES)),
+        parts=(*cards, *_pages(assessment)),
     )
+
+
+def _pages(assessment: Assessment) -> Iterator[Page]:
+    """The pages that this rig has something to say on."""
+    for make in _PAGES:
+        page = make(assessment)
+        if page is not None:
+            yield page
 
 
 def _sentences(*parts: str) -> str:

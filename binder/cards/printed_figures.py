@@ -8,13 +8,14 @@ from binder.assessment.figures import Figure
 from binder.assessment.trip_states import trip_states
 
 _CELL = re.compile(r"(?P<start>.+)\.(?P<name>fill_at)\.(?P<cell>.+)")
+_WATER = re.compile(r"(?P<start>water\.[^.]+(?:\.[^.]+)?)\.(?P<cell>full|part|empty)\.(?P<name>[^.]+)")
 _TIRE = re.compile(r"(?P<start>tires\.[^.]+\.[^.]+)\.(?P<cell>[^.]+)\.(?P<name>made|age|tread)")
 _DAY = re.compile(r"(?P<start>route\.day_\d+(?:\.leg_\d+)?)\.(?P<name>.+)")
 _AXLE = re.compile(r"(?P<start>(?:tires|weights)\.[^.]+\.[^.]+)\.(?P<name>.+)")
 _WHOLE = re.compile(r"(?P<start>weights\.combination)\.(?P<name>.+)")
 _DEVICE = re.compile(r"(?P<start>rig\.warning_devices\..+)\.(?P<name>distance|paces)")
 _ANY = re.compile(r"(?P<start>[^.]+(?:\.[^.]+(?=\.))?)\.(?P<name>.+)")
-_SHAPES = (_CELL, _TIRE, _DAY, _WHOLE, _AXLE, _DEVICE, _ANY)
+_SHAPES = (_CELL, _WATER, _TIRE, _DAY, _WHOLE, _AXLE, _DEVICE, _ANY)
 """Keys taken apart, the narrowest shape first: whose number it is, its name, and where in a row of cells."""
 
 _SUMMED = {"departure", "everything_full", "heaviest"}
@@ -61,8 +62,8 @@ def printed_entries(assessment: Assessment) -> tuple[Entry, ...]:
         >>> from binder.assessment.assess import assess
         >>> from binder.models.load import load_profile
         >>> entries = printed_entries(assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1)))
-        >>> [entry.subject for entry in entries if entry.name == "set_point"]
-        ['tires', 'tires']
+        >>> [entry.subject for entry in entries if entry.name == "run_flat_below"]
+        ['tires']
     """
     groups: dict[tuple[str, ...], list[Told]] = {}
     skipped = {state.key for state in trip_states(assessment.profile)} - _SUMMED

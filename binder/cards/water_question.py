@@ -1,0 +1,90 @@
+"""Page "The water question": what each fill of the fresh tanks costs in weight, and gives in days."""
+
+from collections.abc import Iterator
+
+from binder.assessment.assessment import Assessment
+from binder.assessment.water_question import FILLS
+from binder.cards.axle_words import display_of
+from binder.cards.blocks import Block, Note, Page, Table
+from binder.cards.figure_text import value_text
+
+_INTRO = (
+    "Leave with full, part or empty fresh tanks? Water is days of staying put, and weight on the axles. "
+    "Everything else is as it is at departure; without a trip, everything full."
+)
+_NEVER_ALONE = (
+    'The line "this state alone asks for" is no fill: tires are filled to card 3, which holds in every state '
+    "of the trip. It shows what the water costs in pressure."
+)
+_WATER = (
+    ("fresh water", "volume"),
+    ("its weight", "weight"),
+    ("fresh water lasts", "days"),
+    ("first of fresh, gray and black ends", "stay"),
+)
+_AXLE = (
+    ("load", "load"),
+    ("left under its rating", "margin"),
+    ("heavier wheel end", "heavier_end"),
+    ("tires: this state alone asks for", "set_point"),
+)
+_WHOLE = (("weight", "load"), ("left under its rating", "margin"))
+
+
+def water_question(assessment: Assessment) -> Page | None:
+    """Make the page of the water question.
+
+    Args:
+        assessment: the rig on its trip.
+
+    Returns:
+        The page; None for a rig without a fresh tank of known capacity.
+
+    Sources:
+        The figures it prints.
+
+    Example:
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> page = water_question(assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1)))
+        >>> page.blocks[0].rows[1]
+        ('its weight', '750 lb', '167 lb', '0 lb')
+    """
+    if assessment.known("water.fresh.full.volume") is None:
+        return None
+    return Page("water_question", "The water question", _INTRO, (*_water(assessment), *_rig(assessment)))
+
+
+def _water(assessment: Assessment) -> Iterator[Block]:
+    rows = _rows(assessment, "water.fresh", _WATER)
+    yield Table(("", *FILLS), tuple(rows), small=True, caption="The water")
+
+
+def _rig(assessment: Assessment) -> Iterator[Block]:
+    for name, vehicle in assessment.rig.vehicles.items():
+        rows: list[tuple[str, ...]] = []
+        for axle in vehicle.axles:
+            start = f"water.{name}.{axle}".replace(" ", "_")
+            rows += [(f"{axle}, {cells[0]}", *cells[1:]) for cells in _rows(assessment, start, _AXLE)]
+        start = f"water.{name}.total".replace(" ", "_")
+        rows += [(f"whole, {cells[0]}", *cells[1:]) for cells in _rows(assessment, start, _WHOLE)]
+        if rows:
+            yield Table(("", *FILLS), tuple(rows), small=True, caption=f"On the {name}")
+    rows = list(_rows(assessment, "water.combination", _WHOLE))
+    if rows:
+        yield Table(("", *FILLS), tuple(rows), small=True, caption="On the whole rig")
+    yield Note(_NEVER_ALONE)
+
+
+def _rows(
+    assessment: Assessment, start: str, wanted: tuple[tuple[str, str], ...]
+) -> Iterator[tuple[str, ...]]:
+    """Rows of one thing, a column for each fill; none where it does not change with the water."""
+    display = display_of(assessment)
+    for words, last in wanted:
+        figures = [assessment.known(f"{start}.{fill}.{last}") for fill in FILLS]
+        known = [value_text(figure, display) for figure in figures if figure is not None]
+        if len(known) == len(FILLS):
+            yield (words, *known)
