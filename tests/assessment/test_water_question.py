@@ -23,7 +23,9 @@ def demo(root: Path, name: str) -> Assessment:
 
 
 def pounds(assessment: Assessment, key: str) -> float:
-    return number_in(assessment.figure(key).quantity or registry.Quantity(float("nan"), "pound"), "pound")
+    quantity = assessment.figure(key).quantity
+    assert quantity is not None
+    return number_in(quantity, "pound")
 
 
 @pytest.mark.parametrize("name", ["larkspur", "kestrel", "tamarack", "sandpiper"])
