@@ -3,7 +3,7 @@
 The test is done with the wheels chocked; what is looked at on every start stands on card 1 too.
 """
 
-from binder.cards.conditions import (
+from binder.assessment.conditions import (
     AIR_BRAKES,
     BREAKAWAY,
     ELECTRIC_BRAKES,

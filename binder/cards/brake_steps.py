@@ -3,13 +3,13 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from binder.cards.blocks import Block, Box, Heading, Reason, Step
-from binder.cards.conditions import (
+from binder.assessment.conditions import (
     AIR_BRAKES,
     Condition,
     always,
     never,
 )
+from binder.cards.blocks import Block, Box, Heading, Reason, Step
 from binder.cards.procedure_lines import Wording, said, with_number
 from binder.models.rig import Rig
 

@@ -1,12 +1,12 @@
 """Card 10, Brakes and grades: read before the crest, then done; grades of the trip and the test behind."""
 
 from binder.assessment.assessment import Assessment
+from binder.assessment.conditions import EXHAUST_BRAKE, RETARDER, driven, towed
 from binder.assessment.figures import Figure
 from binder.cards.blocks import Block, Card, End, Heading, Line, Reason, Side
 from binder.cards.brake_lines import CREST, HOT_ENGINE, LINES, TRAILER, WEEKLY
 from binder.cards.brake_steps import DOWN, HOT_BRAKES, step_reasons, steps_of
 from binder.cards.breakdown_words import WEIGHT_KEY, weight_of_all
-from binder.cards.conditions import EXHAUST_BRAKE, RETARDER, driven, towed
 from binder.cards.display import Display
 from binder.cards.figure_reasons import reason_of
 from binder.cards.grade_lines import GradeLines, grades_of_trip, points

@@ -7,11 +7,11 @@ after people, and are counted in steps, since nobody carries a tape on a shoulde
 from collections.abc import Mapping
 
 from binder.assessment.assessment import Assessment
+from binder.assessment.conditions import equipped, holds, towed
 from binder.assessment.figures import Figure
 from binder.assessment.procedure_numbers import procedure_number, procedure_reason
 from binder.cards.blocks import Blank, Block, Box, Card, End, Heading, Line, Reason, Side, Step, Table
 from binder.cards.breakdown_words import length_of_all, weight_of_all, what_we_are
-from binder.cards.conditions import equipped, holds, towed
 from binder.cards.display import Display
 from binder.cards.figure_reasons import reason_of
 from binder.cards.procedure_lines import listed

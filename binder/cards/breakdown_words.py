@@ -3,9 +3,9 @@
 from collections.abc import Iterator, Mapping
 
 from binder.assessment.assessment import Assessment
+from binder.assessment.conditions import driven, tanks, towed
 from binder.assessment.figures import Figure
 from binder.cards.blocks import Line
-from binder.cards.conditions import driven, tanks, towed
 from binder.cards.display import BLANK, Display
 from binder.cards.figure_values import quantity_of
 from binder.cards.rig_words import overall_height

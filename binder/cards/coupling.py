@@ -1,8 +1,8 @@
 """Card 4, Coupling and uncoupling: read, then done, in the order in which the parts can be joined."""
 
 from binder.assessment.assessment import Assessment
+from binder.assessment.conditions import TOWED_CAR, is_coupled, towed
 from binder.cards.blocks import Blank, Block, Card, End, Heading, Note, Side, Step
-from binder.cards.conditions import TOWED_CAR, is_coupled, towed
 from binder.cards.coupling_lines import LINES
 from binder.cards.procedure_lines import Group, group_blocks, listed, reasons_of, with_number
 from binder.models.rig import Rig

@@ -4,7 +4,7 @@ They are read and then done, so they keep the order of the hands; nearly every l
 taking those first would break the order in which the parts can be joined.
 """
 
-from binder.cards.conditions import (
+from binder.assessment.conditions import (
     BREAKAWAY,
     DISTRIBUTION,
     ELECTRIC_BRAKES,

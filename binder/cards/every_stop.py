@@ -7,9 +7,7 @@ its group. Fueling begins with the two things that cannot be undone under a roof
 from collections.abc import Iterator
 
 from binder.assessment.assessment import Assessment
-from binder.cards.blocks import Block, Box, Card, End, Side
-from binder.cards.both_systems import both_lengths
-from binder.cards.conditions import (
+from binder.assessment.conditions import (
     DUALS,
     coupled_by,
     driven,
@@ -18,6 +16,8 @@ from binder.cards.conditions import (
     is_coupled,
     towed,
 )
+from binder.cards.blocks import Block, Box, Card, End, Side
+from binder.cards.both_systems import both_lengths
 from binder.cards.display import BLANK, Display
 from binder.cards.figure_reasons import reason_of
 from binder.cards.figure_values import quantity_of

@@ -5,8 +5,8 @@ killer lines first and its other lines in reach order, with no second walk.
 """
 
 from binder.assessment.assessment import Assessment
+from binder.assessment.conditions import driven, equipped, holds, towed
 from binder.cards.blocks import Block, Card, End, Side
-from binder.cards.conditions import driven, equipped, holds, towed
 from binder.cards.leaving_lines import LINES
 from binder.cards.procedure_lines import Group, group_blocks, listed, reasons_of, with_number
 from binder.models.rig import Rig

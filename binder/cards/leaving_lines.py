@@ -1,6 +1,6 @@
 """The lines of leaving: what is looked at, what is seen, and what follows when it is not so."""
 
-from binder.cards.conditions import (
+from binder.assessment.conditions import (
     AIR_BRAKES,
     AIR_SUSPENSION,
     DUALS,

@@ -9,9 +9,9 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import TypeAlias
 
+from binder.assessment.conditions import Condition, always
 from binder.assessment.procedure_numbers import procedure_number
 from binder.cards.blocks import Block, Consequence, Heading, Line, Reason
-from binder.cards.conditions import Condition, always
 from binder.models.rig import Rig
 
 Wording: TypeAlias = str | Callable[[Rig], str]

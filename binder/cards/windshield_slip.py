@@ -1,9 +1,9 @@
 """Card 12, the windshield slip: what must be known at a glance, and what a co-driver does first."""
 
 from binder.assessment.assessment import Assessment
+from binder.assessment.conditions import driven, is_coupled
 from binder.assessment.figures import Figure
 from binder.cards.blocks import Big, Block, Card, End, Heading, Reason, Side, Step
-from binder.cards.conditions import driven, is_coupled
 from binder.cards.display import Display
 from binder.cards.figure_reasons import reason_of
 from binder.cards.figure_values import quantity_of

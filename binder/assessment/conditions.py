@@ -1,0 +1,349 @@
+"""Conditions on a rig: small named predicates that decide which lines its cards carry and what it needs."""
+
+from collections.abc import Callable, Iterator
+from typing import TypeAlias
+
+from binder.models.rig import Coupling, Rig
+from binder.models.vehicles import Contents, Tank, Vehicle
+
+Condition: TypeAlias = Callable[[Rig], bool]
+
+ON_A_HITCH = ("ball", "fifth wheel", "gooseneck")
+"""Ways of coupling that carry part of a trailer's weight on the vehicle ahead."""
+
+
+def always(_rig: Rig) -> bool:
+    """Hold for every rig.
+
+    Args:
+        _rig: not looked at [rig].
+
+    Returns:
+        True.
+
+    Sources:
+        Design.
+
+    Example:
+        >>> always(None)  # type: ignore[arg-type]
+        True
+    """
+    return True
+
+
+def every(*conditions: Condition) -> Condition:
+    """Hold where all of several conditions hold.
+
+    Args:
+        conditions: to be met together [condition].
+
+    Returns:
+        The condition.
+
+    Sources:
+        Design.
+
+    Example:
+        >>> every(always, always)(None)  # type: ignore[arg-type]
+        True
+    """
+    return lambda rig: all(condition(rig) for condition in conditions)
+
+
+def either(*conditions: Condition) -> Condition:
+    """Hold where at least one of several conditions holds.
+
+    Args:
+        conditions: of which one is enough [condition].
+
+    Returns:
+        The condition.
+
+    Sources:
+        Design.
+
+    Example:
+        >>> either(never(always), always)(None)  # type: ignore[arg-type]
+        True
+    """
+    return lambda rig: any(condition(rig) for condition in conditions)
+
+
+def never(condition: Condition) -> Condition:
+    """Hold where another condition does not.
+
+    Args:
+        condition: that must not be met [condition].
+
+    Returns:
+        The condition.
+
+    Sources:
+        Design.
+
+    Example:
+        >>> never(always)(None)  # type: ignore[arg-type]
+        False
+    """
+    return lambda rig: not condition(rig)
+
+
+def equipped(*names: str) -> Condition:
+    """Hold where some vehicle of the rig has one of several pieces of equipment.
+
+    Args:
+        names: of fields of the equipment, such as ``roof_antenna`` [name].
+
+    Returns:
+        The condition.
+
+    Sources:
+        Own profile: absent means there is none, an empty list that its place is not noted.
+
+    Example:
+        >>> from binder.models.rig import Rig
+        >>> coach = {"kind": "motorhome", "axles": {}, "equipment": {"awning": []}}
+        >>> small = {"name": "x", "units": "us", "paper": "letter", "vehicles": {"coach": coach}}
+        >>> equipped("awning")(Rig.model_validate(small)), equipped("slide")(Rig.model_validate(small))
+        (True, False)
+    """
+    return lambda rig: any(_has(vehicle, name) for vehicle in rig.vehicles.values() for name in names)
+
+
+def _has(vehicle: Vehicle, name: str) -> bool:
+    found = getattr(vehicle.equipment, name)
+    return found is not None and found is not False
+
+
+def holds(*contents: Contents) -> Condition:
+    """Hold where some tank of the rig holds one of several things.
+
+    Args:
+        contents: such as ``propane`` [name].
+
+    Returns:
+        The condition.
+
+    Sources:
+        Own profile.
+
+    Example:
+        >>> from pathlib import Path
+        >>> from binder.models.load import load_profile
+        >>> profile = load_profile(Path("profiles/larkspur"))
+        >>> holds("propane")(profile.rig), holds("gasoline")(profile.rig)
+        (True, False)
+    """
+    return lambda rig: any(tank.holds in contents for tank in tanks(rig))
+
+
+def tanks(rig: Rig) -> Iterator[Tank]:
+    """Yield every tank of every vehicle.
+
+    Args:
+        rig: the profile [rig].
+
+    Returns:
+        The tanks, front vehicle first.
+
+    Sources:
+        Own profile.
+
+    Example:
+        >>> from binder.models.rig import Rig
+        >>> coach = {"kind": "motorhome", "axles": {}, "tanks": {"fuel": {"holds": "diesel"}}}
+        >>> small = {"name": "x", "units": "us", "paper": "letter", "vehicles": {"coach": coach}}
+        >>> [tank.holds for tank in tanks(Rig.model_validate(small))]
+        ['diesel']
+    """
+    for vehicle in rig.vehicles.values():
+        yield from vehicle.tanks.values()
+
+
+def driven(rig: Rig) -> tuple[str, Vehicle]:
+    """Find the vehicle that drives: the one that is behind no other.
+
+    Args:
+        rig: the profile [rig].
+
+    Returns:
+        Its short name and the vehicle.
+
+    Sources:
+        Own profile.
+
+    Example:
+        >>> from binder.models.rig import Rig
+        >>> coach = {"kind": "motorhome", "axles": {}}
+        >>> small = {"name": "x", "units": "us", "paper": "letter", "vehicles": {"coach": coach}}
+        >>> driven(Rig.model_validate(small))[0]
+        'coach'
+    """
+    behind = {coupling.behind for coupling in rig.couplings}
+    leading = [(name, vehicle) for name, vehicle in rig.vehicles.items() if name not in behind]
+    return next(
+        (pair for pair in leading if pair[1].kind in {"motorhome", "pickup", "car"}),
+        next(iter(leading or rig.vehicles.items())),
+    )
+
+
+def towed(rig: Rig) -> tuple[tuple[str, Vehicle], ...]:
+    """List the vehicles that are towed, dollies among them.
+
+    Args:
+        rig: the profile [rig].
+
+    Returns:
+        Short name and vehicle, front to rear.
+
+    Sources:
+        Own profile.
+
+    Example:
+        >>> from binder.models.rig import Rig
+        >>> coach = {"kind": "motorhome", "axles": {}}
+        >>> small = {"name": "x", "units": "us", "paper": "letter", "vehicles": {"coach": coach}}
+        >>> towed(Rig.model_validate(small))
+        ()
+    """
+    names = [coupling.behind for coupling in rig.couplings]
+    return tuple((name, rig.vehicles[name]) for name in names if name in rig.vehicles)
+
+
+def first_coupling(rig: Rig) -> Coupling | None:
+    """Give the coupling behind the vehicle that drives, if there is one.
+
+    Args:
+        rig: the profile [rig].
+
+    Returns:
+        The coupling or None.
+
+    Sources:
+        Own profile.
+
+    Example:
+        >>> from binder.models.rig import Rig
+        >>> coach = {"kind": "motorhome", "axles": {}}
+        >>> small = {"name": "x", "units": "us", "paper": "letter", "vehicles": {"coach": coach}}
+        >>> first_coupling(Rig.model_validate(small))
+    """
+    return next(iter(rig.couplings), None)
+
+
+def is_coupled(rig: Rig) -> bool:
+    """Hold where something is towed.
+
+    Args:
+        rig: the profile [rig].
+
+    Returns:
+        The truth.
+
+    Sources:
+        Own profile.
+
+    Example:
+        >>> from binder.models.rig import Rig
+        >>> coach = {"kind": "motorhome", "axles": {}}
+        >>> small = {"name": "x", "units": "us", "paper": "letter", "vehicles": {"coach": coach}}
+        >>> is_coupled(Rig.model_validate(small))
+        False
+    """
+    return bool(rig.couplings)
+
+
+def coupled_by(*ways: str) -> Condition:
+    """Hold where one of the rig's couplings is made in one of several ways.
+
+    Args:
+        ways: such as ``tow bar`` [name].
+
+    Returns:
+        The condition.
+
+    Sources:
+        Own profile.
+
+    Example:
+        >>> from binder.models.rig import Rig
+        >>> coach = {"kind": "motorhome", "axles": {}}
+        >>> small = {"name": "x", "units": "us", "paper": "letter", "vehicles": {"coach": coach}}
+        >>> coupled_by("tow bar")(Rig.model_validate(small))
+        False
+    """
+    return lambda rig: any(coupling.how in ways for coupling in rig.couplings)
+
+
+def _air_brakes(rig: Rig) -> bool:
+    brakes = driven(rig)[1].brakes
+    return brakes is not None and brakes.service == "air"
+
+
+def _hydraulic_brakes(rig: Rig) -> bool:
+    brakes = driven(rig)[1].brakes
+    return brakes is not None and brakes.service == "hydraulic"
+
+
+def _retarder(rig: Rig) -> bool:
+    brakes = driven(rig)[1].brakes
+    return brakes is not None and brakes.retarder is not None and brakes.retarder.magnitude > 0
+
+
+def _exhaust_brake(rig: Rig) -> bool:
+    brakes = driven(rig)[1].brakes
+    return brakes is not None and bool(brakes.exhaust_brake)
+
+
+def _air_suspension(rig: Rig) -> bool:
+    return any(vehicle.suspension == "air" for vehicle in rig.vehicles.values())
+
+
+def _duals(rig: Rig) -> bool:
+    axles = (axle for vehicle in rig.vehicles.values() for axle in vehicle.axles.values())
+    return any(axle.fitment == "dual" for axle in axles)
+
+
+def _electric_brakes(rig: Rig) -> bool:
+    return any(
+        vehicle.brakes is not None and vehicle.brakes.service == "electric" for _, vehicle in towed(rig)
+    )
+
+
+def _distribution(rig: Rig) -> bool:
+    return any(coupling.distribution is not None for coupling in rig.couplings)
+
+
+def _generator(rig: Rig) -> bool:
+    return any(vehicle.generator is not None for vehicle in rig.vehicles.values())
+
+
+def _towed_car(rig: Rig) -> bool:
+    return any(vehicle.kind in {"car", "pickup"} for _, vehicle in towed(rig))
+
+
+def _supplemental_brake(rig: Rig) -> bool:
+    return any(vehicle.towing is not None and vehicle.towing.supplemental_brake for _, vehicle in towed(rig))
+
+
+def _breakaway(rig: Rig) -> bool:
+    return any(vehicle.towing is not None and vehicle.towing.breakaway for _, vehicle in towed(rig))
+
+
+def _lamp_in_cab(rig: Rig) -> bool:
+    return any(vehicle.towing is not None and vehicle.towing.brake_lamp_in_cab for _, vehicle in towed(rig))
+
+
+AIR_BRAKES: Condition = _air_brakes
+HYDRAULIC_BRAKES: Condition = _hydraulic_brakes
+RETARDER: Condition = _retarder
+EXHAUST_BRAKE: Condition = _exhaust_brake
+AIR_SUSPENSION: Condition = _air_suspension
+DUALS: Condition = _duals
+ELECTRIC_BRAKES: Condition = _electric_brakes
+DISTRIBUTION: Condition = _distribution
+GENERATOR: Condition = _generator
+TOWED_CAR: Condition = _towed_car
+SUPPLEMENTAL_BRAKE: Condition = _supplemental_brake
+BREAKAWAY: Condition = _breakaway
+LAMP_IN_CAB: Condition = _lamp_in_cab
