@@ -148,3 +148,41 @@ class WarningDevices:
     coupling_gap: float
     alternative: str
     width_mm: float = 116.0
+
+
+@dataclass(frozen=True)
+class ChartRow:
+    """A row of a load table: where it stands on both scales, and how both are written, without units."""
+
+    pressure: float
+    load: float
+    pressure_text: str
+    load_text: str
+
+
+MarkKind: TypeAlias = Literal["row", "label", "set-point", "cap"]
+
+
+@dataclass(frozen=True)
+class ChartMark:
+    """A pressure marked on a chart with its words, and all that it is; the last decides how it is drawn."""
+
+    kinds: tuple[MarkKind, ...]
+    pressure: float
+    words: str
+
+
+@dataclass(frozen=True)
+class LoadChart:
+    """One axle on its load table: what each pressure carries, the load, and the pressures that bind.
+
+    ``units`` of the pressures and of the loads, as they are printed.
+    """
+
+    rows: tuple[ChartRow, ...]
+    marks: tuple[ChartMark, ...]
+    load: float
+    load_words: str
+    units: tuple[str, str]
+    alternative: str
+    width_mm: float = 177.0

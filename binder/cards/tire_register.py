@@ -8,6 +8,7 @@ from binder.cards.axle_words import display_of
 from binder.cards.blocks import Block, Note, Page, Table
 from binder.cards.display import BLANK, Measure
 from binder.cards.figure_text import rounding_of, value_text
+from binder.cards.load_charts import load_chart_blocks
 from binder.cards.load_tables import load_table_blocks
 from binder.cards.mounted_tires import register_blocks
 from binder.cards.tire_limits import limit_blocks
@@ -53,6 +54,7 @@ def tire_register(assessment: Assessment) -> Page:
         *_answers(assessment),
         *register_blocks(assessment),
         *limit_blocks(assessment),
+        *load_chart_blocks(assessment),
         *load_table_blocks(assessment),
     )
     return Page("tire_register", "Tire register", _INTRO, blocks)

@@ -23,8 +23,9 @@ from binder.cards.blocks import (
     Table,
     ValueTable,
 )
-from binder.cards.drawings import MarginBars, PlanView
+from binder.cards.drawings import LoadChart, MarginBars, PlanView
 from binder.rendering.charts import margin_bars
+from binder.rendering.load_charts import load_chart
 from binder.rendering.plan_view import plan_view
 from binder.rendering.text_width import text_width
 from binder.rendering.warning_devices import warning_devices
@@ -256,6 +257,8 @@ def drawn(picture: Picture) -> Drawing | Note:
     view = picture.view
     if isinstance(view, MarginBars):
         return margin_bars(view)
+    if isinstance(view, LoadChart):
+        return load_chart(view)
     if not isinstance(view, PlanView):
         return warning_devices(view)
     try:

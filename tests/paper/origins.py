@@ -11,7 +11,7 @@ import pint
 
 from binder.assessment.figures import Figure
 from binder.cards.blocks import Block, Card, Page, Picture, Step, Table, ValueTable
-from binder.cards.drawings import PlanView
+from binder.cards.drawings import LoadChart, PlanView
 from binder.quantities import LENGTH, Quantity, registry
 from binder.reference.procedure_constants import PROCEDURE_CONSTANTS
 from binder.reference.sources import SOURCES
@@ -81,6 +81,11 @@ def _said_by_block(block: Block) -> Iterator[Said]:
         yield from map(Said, (vehicle.name for vehicle in view.vehicles))
         axles = [axle for vehicle in view.vehicles for axle in vehicle.axles]
         yield from (Said(axle.set_point, axle.unit) for axle in axles)
+    elif isinstance(block, Picture) and isinstance(block.view, LoadChart):
+        chart = block.view
+        yield from map(Said, (chart.load_words, *(mark.words for mark in chart.marks)))
+        yield from (Said(row.pressure_text, chart.units[0]) for row in chart.rows)
+        yield from (Said(row.load_text, chart.units[1]) for row in chart.rows)
     else:
         yield from map(Said, strings(block))
 
