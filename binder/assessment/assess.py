@@ -18,6 +18,7 @@ from binder.assessment.route import assess_route
 from binder.assessment.route_clearances import assess_clearance_needed
 from binder.assessment.spare_tires import assess_spare_tires
 from binder.assessment.supplies import assess_supplies
+from binder.assessment.ticket_gaps import assess_ticket_gaps
 from binder.assessment.tire_register import assess_register
 from binder.assessment.tires import assess_tires
 from binder.assessment.walked_states import walked_states
@@ -52,6 +53,7 @@ def assess(profile: Profile, on: date) -> Assessment:
     assess_register(profile, on, states, ledger)
     assess_spare_tires(profile, on, ledger)
     assess_weights(profile, on, states, ledger)
+    assess_ticket_gaps(profile, states, ledger)
     assess_coupling_loads(profile, states, ledger)
     assess_down_share(profile, states, ledger)
     assess_couple_arms(profile, ledger)

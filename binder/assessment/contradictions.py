@@ -18,7 +18,6 @@ from binder.models.rig import AxleWeights, Coupling, ScaleTicket, VehicleWeights
 from binder.problems import InputProblems, Path, Problem
 from binder.quantities import Quantity, registry
 
-_ZERO = registry.Quantity(0.0, "pound")
 _DIVISION = registry.Quantity(20.0, "pound")
 
 
@@ -225,20 +224,25 @@ def _ends(profile: Profile, path: Path, reading: AxleWeights, division: Quantity
 
 def _sum(profile: Profile, path: Path, weights: VehicleWeights, division: Quantity) -> Iterator[Problem]:
     vehicle = profile.rig.vehicles[str(path[-1])]
-    if weights.total is None or set(weights.axles) != set(vehicle.axles):
+    if weights.total is None:
         return
-    total = _ZERO
-    for reading in weights.axles.values():
-        axle = reading.axle
-        if axle is None and reading.left is not None and reading.right is not None:
-            axle = reading.left + reading.right
-        if axle is None:
-            return
-        total = total + axle
+    read = [axle for reading in weights.axles.values() if (axle := _axle(reading)) is not None]
+    total = sum(read, start=weights.total * 0)
     # Each axle and the total are read to one division.
-    if abs(total - weights.total) > division * max(len(weights.axles) - 1, 1):
+    apart, allowed = total - weights.total, division * max(len(read) - 1, 1)
+    if len(read) == len(vehicle.axles) and abs(apart) > allowed:
         text = f"the axles make {total:,.0f~P}, the total says {weights.total:,.0f~P}; which is misread?"
         yield profile.rig_places.problem((*path, "total"), text)
+    elif apart > allowed:
+        text = f"{len(read)} of its axles make {total:,.0f~P}, more than this total; which is misread?"
+        yield profile.rig_places.problem((*path, "total"), text)
+
+
+def _axle(reading: AxleWeights) -> Quantity | None:
+    if reading.axle is None and reading.left is not None and reading.right is not None:
+        both: Quantity = reading.left + reading.right
+        return both
+    return reading.axle
 
 
 def _empty_rows(profile: Profile) -> Iterator[Problem]:

@@ -38,6 +38,7 @@ _SUMS_ALIKE = registry.Quantity(50.0, "pound")
 _AXLES_OVER_VEHICLE = (1.0, 1.35)  # Axle ratings together, as a share of the vehicle's.
 _COMBINATION_OVER_VEHICLE = (1.0, 3.5)
 _UNEVEN_ENDS = 1.25
+_STEP_TOLERANCE = 1e-6
 _NOTHING = registry.Quantity(0.0, "pound")
 _DEEPEST_TREAD = _inches(1.0)
 _PLACARDS = (registry.Quantity(26, "psi"), registry.Quantity(60, "psi"))
@@ -156,6 +157,17 @@ def _ticket(profile: Profile, ticket: ScaleTicket) -> Iterator[_Doubt]:
         if weights.total is not None and empty is not None and weights.total + pin < empty:
             text = f"{name}: the ticket of {ticket.on} says less than its unloaded weight"
             yield 6, key, f"{text}, {wording.weight(empty, 'down')}"
+        figures: list[tuple[str, Quantity | None]] = [("total", weights.total)]
+        for axle, reading in weights.axles.items():
+            figures += [
+                (f"{axle} {part}".removesuffix(" axle"), getattr(reading, part))
+                for part in ("left", "right", "axle")
+            ]
+        between = [part for part, read in figures if read is not None and _is_between(read, ticket.division)]
+        if between and ticket.division is not None:
+            step = wording.weight(ticket.division, "nearest")
+            text = f"{name}: the scale reads in steps of {step}, but not so: {', '.join(between)}"
+            yield 6, key, text
         for axle, reading in weights.axles.items():
             if reading.left is None or reading.right is None:
                 continue
@@ -163,6 +175,14 @@ def _ticket(profile: Profile, ticket: ScaleTicket) -> Iterator[_Doubt]:
             if _ratio(ends[1], ends[0]) > _UNEVEN_ENDS:
                 text = f"{name}, {axle}: one end weighs over a quarter more than the other on the ticket"
                 yield 6, f"{key}.{axle}".replace(" ", "_"), text
+
+
+def _is_between(read: Quantity, division: Quantity | None) -> bool:
+    """A figure that is no whole number of the scale's divisions."""
+    if division is None or division.m <= 0:
+        return False
+    steps = _ratio(read, division)
+    return abs(steps - round(steps)) > _STEP_TOLERANCE
 
 
 def _axle_tires(axle: TireAxle) -> Iterator[_Doubt]:

@@ -90,6 +90,21 @@ class Table:
     caption: str = ""
     kind: str = "table"
 
+    @property
+    def to_fill(self) -> bool:
+        """Its rows are high enough to write in, and each empty cell is a box."""
+        return False
+
+
+@dataclass(frozen=True)
+class Form(Table):
+    """A table to be written in."""
+
+    @property
+    def to_fill(self) -> bool:
+        """Its rows are high enough to write in, and each empty cell is a box."""
+        return True
+
 
 @dataclass(frozen=True)
 class Note:
@@ -97,6 +112,14 @@ class Note:
 
     text: str
     kind: str = "note"
+
+
+@dataclass(frozen=True)
+class Listing:
+    """Lines to be typed as they stand (9 pt), spaces at their beginnings kept."""
+
+    lines: tuple[str, ...]
+    kind: str = "listing"
 
 
 @dataclass(frozen=True)
@@ -146,7 +169,7 @@ class End:
 
 
 Block: TypeAlias = (
-    Heading | Line | Step | Box | ValueTable | Table | Note | Big | Blank | Drawing | Picture | End
+    Heading | Line | Step | Box | ValueTable | Table | Note | Listing | Big | Blank | Drawing | Picture | End
 )
 
 

@@ -1,23 +1,32 @@
 """Page "Scale worksheet": how to weigh this rig, with boxes, and the lines to type the figures into."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.coupling_loads import coupling_key
 from binder.assessment.supports import CARRYING
 from binder.cards.as_written import as_written
 from binder.cards.axle_words import display_of
-from binder.cards.blocks import Block, Heading, Note, Page, Step, Table
-from binder.cards.display import BLANK
+from binder.cards.blocks import Block, Form, Heading, Listing, Note, Page, Step
 from binder.models.rig import Coupling
 from binder.models.vehicles import Vehicle
 
 _INTRO = (
     "A public truck scale gives axles; pads, or one side of the rig on the platform, give wheel ends, and "
-    "those decide tire pressures. Follow the scale's master; nobody walks on the platform (practice)."
+    "those decide tire pressures. Follow the scale's master (practice)."
 )
-_PEOPLE = 3
+_PLACES = ("first", "second", "third")
 """Rows for people and heavy things aboard."""
+
+_SUMS = (
+    "Left and right must make the axle within one division of the scale; the axles must make the whole "
+    "within one division for each axle after the first. If not, a wheel stood on an edge or a slope: weigh "
+    "again."
+)
+_ONE_SIDE = (
+    "One side on the platform reads true only where the ground beside it is level with it; ask the scale's "
+    "master first, and weigh both sides the same way (practice)."
+)
 
 
 def scale_worksheet(assessment: Assessment) -> Page:
@@ -39,72 +48,106 @@ def scale_worksheet(assessment: Assessment) -> Page:
         >>> from binder.models.load import load_profile
         >>> assessment = assess(load_profile(Path("profiles/kestrel")), date(2026, 6, 1))
         >>> [block.text for block in scale_worksheet(assessment).blocks if block.kind == "heading"]
-        ['Before the platform', 'Into rig.yaml, under scale_tickets']
+        ['Before the platform', 'Over the platform', 'Into rig.yaml, under scale_tickets']
     """
     weighed = {name: vehicle for name, vehicle in assessment.rig.vehicles.items() if vehicle.axles}
     carrying = [item for item in assessment.rig.couplings if item.how in CARRYING]
     blocks = (
         Heading("Before the platform"),
-        *_preparation(weighed, carrying),
+        *_numbered(_preparation(weighed)),
+        Heading("Over the platform"),
+        *_numbered(_passes(weighed, carrying)),
         *_noted(weighed),
-        *_axles(assessment, weighed),
+        *_axles(assessment, weighed, {item.behind for item in carrying}),
         *(block for coupling in carrying for block in _down_load(assessment, coupling)),
-        *_ends(weighed),
+        *_ends(assessment, weighed),
         Heading("Into rig.yaml, under scale_tickets"),
-        *(Note(entry_text(name, vehicle)) for name, vehicle in weighed.items()),
+        *(Listing(tuple(entry_text(name, vehicle).splitlines())) for name, vehicle in weighed.items()),
+        Note(
+            "Leave out what was not read. Weights and places with their units; levels as full, empty, a "
+            "share or a volume; slides in or out; ride_height true or false; at is behind the first axle, "
+            "left is from the center line. Then run binder check: it names what is missing or contradicts."
+        ),
     )
     return Page("scale_worksheet", "Scale worksheet", _INTRO, blocks)
 
 
-def _preparation(weighed: dict[str, Vehicle], carrying: list[Coupling]) -> Iterator[Block]:
-    steps = ["Load the rig as it travels: people, pets, food, tools, cargo."]
-    if any(vehicle.equipment.slide for vehicle in weighed.values()):
-        steps.append("Slides IN.")
-    if any(vehicle.suspension == "air" for vehicle in weighed.values()):
-        steps.append("Air suspension AT RIDE HEIGHT, engine running until it stands level.")
-    steps.append("Read every tank; write its level below.")
-    if len(weighed) > 1:
-        steps.append("Weigh each vehicle apart: it stands level and nothing of the other rests on it.")
-    if carrying:
-        steps.append("Weigh the towing vehicle once more with the trailer coupled, its axles alone.")
-    steps.append("Each axle in the middle of its platform, brakes released, the driver in the seat.")
+def _numbered(steps: Iterator[str]) -> Iterator[Block]:
     yield from (Step(text, str(number)) for number, text in enumerate(steps, 1))
 
 
+def _preparation(weighed: dict[str, Vehicle]) -> Iterator[str]:
+    yield "Load the rig as it travels: people, pets, food, tools, cargo."
+    if any(vehicle.equipment.slide for vehicle in weighed.values()):
+        yield "Slides IN."
+    if any(vehicle.suspension == "air" for vehicle in weighed.values()):
+        yield "Air suspension AT RIDE HEIGHT, engine running until it stands level."
+    yield "Read every tank; write its level below."
+    yield "Ask the scale's master where each axle stands and how to signal."
+    yield "Keep off the platform's edge, wheels and feet."
+
+
+def _passes(weighed: dict[str, Vehicle], carrying: list[Coupling]) -> Iterator[str]:
+    """Which axles stand on a platform in which pass; the coupled passes first, as the rig arrives."""
+    for coupling in carrying:
+        where = f"the {coupling.ahead}'s axles on the platform, the {coupling.behind} off it."
+        if coupling.distribution is None:
+            yield f"Coupled: {where}"
+        else:
+            yield f"Coupled, bars ON: {where}"
+            yield "Take the bars off by their maker's manual, level, wheels chocked."
+            yield f"Coupled, bars OFF: {where}"
+    behind_names = {coupling.behind for coupling in carrying}
+    for name, vehicle in weighed.items():
+        apart = " apart and level" if len(weighed) > 1 else ""
+        axles = _listed(list(vehicle.axles))
+        if name in behind_names:
+            yield f"The {name}{apart}: {axles}, its coupler or jack off the platform."
+        else:
+            yield f"The {name}{apart}: {axles}, each in the middle of a platform."
+    yield "Wheel ends: each on a pad, or one side on the platform; ask before that."
+
+
+def _listed(axles: list[str]) -> str:
+    return " and ".join([", ".join(axles[:-1]), axles[-1]]) if len(axles) > 1 else axles[0]
+
+
+def _boxes(caption: str, headers: tuple[str, ...], rows: Sequence[tuple[str, ...]]) -> Form:
+    """A small table whose empty cells are boxes."""
+    return Form(headers, tuple(rows), small=True, caption=caption)
+
+
 def _noted(weighed: dict[str, Vehicle]) -> Iterator[Block]:
-    yield Table(
-        ("noted", "written"),
-        (("date", BLANK), ("scale, place", BLANK), ("division of the scale", BLANK), ("outside air", BLANK)),
-        small=True,
-        caption="Noted first",
-    )
-    tanks = tuple(
-        (f"{name}, {tank_name}", as_written(tank.capacity), BLANK)
+    headers = ("date", "scale, place", "its division", "outside air")
+    yield _boxes("Noted first", ("of the weighing", *headers), [("noted", "", "", "", "")])
+    tanks = [
+        (f"{name}, {tank_name}", as_written(tank.capacity), "")
         for name, vehicle in weighed.items()
         for tank_name, tank in vehicle.tanks.items()
-    )
+    ]
     if tanks:
-        yield Table(("tank", "holds", "level now"), tanks, small=True, caption="Levels")
-    yield Table(
-        ("aboard", "weight", "behind the first axle", "left or right"),
-        ((BLANK, BLANK, BLANK, BLANK),) * _PEOPLE,
-        small=True,
-        caption="People and heavy things aboard",
-    )
+        yield _boxes("Levels", ("tank", "holds", "level now"), tanks)
+    rows = [(place, "", "", "", "") for place in _PLACES]
+    headers = ("who or what", "weight", "behind the first axle", "left or right")
+    yield _boxes("People and heavy things aboard", ("aboard", *headers), rows)
 
 
-def _axles(assessment: Assessment, weighed: dict[str, Vehicle]) -> Iterator[Block]:
+def _axles(assessment: Assessment, weighed: dict[str, Vehicle], trailers: set[str]) -> Iterator[Block]:
     display, rows = display_of(assessment), []
     for name, vehicle in weighed.items():
         for axle, entry in vehicle.axles.items():
-            rows.append((f"{name}, {axle}", BLANK, display.text(entry.rating, "weight", "down")))
+            rows.append((f"{name}, {axle}", "", display.text(entry.rating, "weight", "down")))
         rating = display.text(vehicle.label.gross_vehicle_weight_rating, "weight", "down")
-        rows += [
-            (f"{name}, its axles together", BLANK, "-"),
-            (f"{name}, whole on one platform", BLANK, rating),
-        ]
+        is_trailer, several = name in trailers, len(vehicle.axles) > 1
+        if several:
+            rows.append((f"{name}: sum of its axles", "", "-"))
+        whole = "all axles on one platform" if is_trailer else "whole on one platform"
+        if several or not is_trailer:
+            rows.append((f"{name}: {whole}", "", "-" if is_trailer else rating))
+        if is_trailer:
+            rows.append((f"{name}: axles and down load from below", "", rating))
     caption = "Axle by axle" if len(weighed) == 1 else "Axle by axle, each vehicle apart"
-    yield Table(("axle", "weight", "rated"), tuple(rows), small=True, caption=caption)
+    yield _boxes(caption, ("axle", f"weight, {display.measure('weight').word}", "rated"), rows)
 
 
 def _down_load(assessment: Assessment, coupling: Coupling) -> Iterator[Block]:
@@ -112,37 +155,29 @@ def _down_load(assessment: Assessment, coupling: Coupling) -> Iterator[Block]:
     ahead = assessment.rig.vehicles[coupling.ahead]
     first, *others = ahead.axles
     headers = ("weighed", first, *others, "all axles")
-    empty = (BLANK,) * (len(others) + 2)
+    empty = ("",) * (len(others) + 2)
     bars = coupling.distribution is not None
-    rows = [("coupled, bars off" if bars else "coupled", *empty), ("apart, from above", *empty)]
-    rows.append(("difference: all axles is the down load", *empty))
+    off = f"coupled{', bars off' if bars else ''}"
+    rows = [(off, *empty), ("apart, from above", *empty), ("less apart; last box: down load", *empty)]
     if bars:
-        rows.append(("coupled, bars on", *empty))
+        rows += [("coupled, bars on", *empty), ("bars on, less bars off", *empty)]
     caption = f"{coupling.ahead.capitalize()} with the {coupling.behind} coupled"
-    yield Table(headers, tuple(rows), small=True, caption=caption)
+    yield _boxes(caption, headers, rows)
     factor = assessment.known(f"{coupling_key(coupling)}.couple_arm")
     if bars and factor is not None:
         yield Note(
-            f"Couple of the bars: the {first} axle with bars on, less the same with bars off, times "
+            f"Couple of the bars: the {first} axle's box in the last row, times "
             f"{display_of(assessment).text(factor.quantity, 'inches', 'nearest')}; enter it under couple."
         )
 
 
-def _ends(weighed: dict[str, Vehicle]) -> Iterator[Block]:
-    rows = tuple(
-        (f"{name}, {axle}", *(BLANK,) * 4) for name, vehicle in weighed.items() for axle in vehicle.axles
-    )
-    yield Table(
-        ("axle", "left end", "right end", "left + right", "axle, from above"),
-        rows,
-        small=True,
-        caption="Wheel end by wheel end",
-    )
-    yield Note(
-        "Left and right make the axle within one division of the scale; the axles make the whole. If not, a "
-        "wheel stood on an edge or on a slope: weigh again. One side on the platform reads true only where "
-        "the ground beside it is level with it (practice)."
-    )
+def _ends(assessment: Assessment, weighed: dict[str, Vehicle]) -> Iterator[Block]:
+    rows = [(f"{name}, {axle}", *("",) * 4) for name, vehicle in weighed.items() for axle in vehicle.axles]
+    unit = display_of(assessment).measure("weight").word
+    headers = ("left end", "right end", "left + right", "axle, from above")
+    yield _boxes("Wheel end by wheel end", ("axle", *(f"{header}, {unit}" for header in headers)), rows)
+    yield Note(_SUMS)
+    yield Note(_ONE_SIDE)
 
 
 def entry_text(name: str, vehicle: Vehicle) -> str:
@@ -153,7 +188,7 @@ def entry_text(name: str, vehicle: Vehicle) -> str:
         vehicle: as the profile has it.
 
     Returns:
-        The text; typed as it stands on any number of lines, blanks filled, it is the entry.
+        The lines; typed as they stand under ``scale_tickets``, blanks filled, they are the entry.
 
     Sources:
         Own file shape.
@@ -161,14 +196,21 @@ def entry_text(name: str, vehicle: Vehicle) -> str:
     Example:
         >>> axles = {"front": {"at": "0 in", "fitment": "single"}}
         >>> car = Vehicle.model_validate({"kind": "car", "axles": axles})
-        >>> entry_text("car", car).splitlines()[0][:76]
-        '- {on: ____, division: ____, weights: {car: {front: {left: ____, right: ____'
+        >>> print(entry_text("car", car))
+        - on: ____
+          division: ____
+          weights:
+            car:
+              front: {left: ____, right: ____, axle: ____}
+              total: ____
+          aboard:
+            - {what: ____, weight: ____, at: ____, left: ____, in: car}
+          state: {slides: ____, ride_height: ____, coupled: false}
     """
-    axles = ", ".join(f"{axle}: {{left: ____, right: ____, axle: ____}}" for axle in vehicle.axles)
+    axles = [f"      {axle}: {{left: ____, right: ____, axle: ____}}" for axle in vehicle.axles]
     tanks = ", ".join(f"{tank}: ____" for tank in vehicle.tanks)
-    levels = f"levels: {{{name}: {{{tanks}}}}}, " if tanks else ""
-    return (
-        f"- {{on: ____, division: ____, weights: {{{name}: {{{axles}, total: ____}}}}, "
-        f"aboard: [{{what: ____, weight: ____, at: ____, left: ____, in: {name}}}], "
-        f"{levels}state: {{slides: ____, ride_height: ____, coupled: false}}}}"
-    )
+    lines = ["- on: ____", "  division: ____", "  weights:", f"    {name}:", *axles, "      total: ____"]
+    lines += ["  aboard:", f"    - {{what: ____, weight: ____, at: ____, left: ____, in: {name}}}"]
+    if tanks:
+        lines += ["  levels:", f"    {name}: {{{tanks}}}"]
+    return "\n".join([*lines, "  state: {slides: ____, ride_height: ____, coupled: false}"])

@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-from binder.cards.blocks import Step
+from binder.cards.blocks import Page, Step
 from binder.cards.scale_worksheet import entry_text, scale_worksheet
 from binder.models.located_yaml import located_yaml
 from binder.models.rig import ScaleTicket
@@ -22,6 +22,10 @@ FILLED = {
     "slides": "in",
     "ride_height": "true",
 }
+
+
+def steps(page: Page) -> list[str]:
+    return [block.text for block in page.blocks if isinstance(block, Step)]
 
 
 @pytest.mark.parametrize("name", ["larkspur", "kestrel", "tamarack", "sandpiper"])
@@ -42,15 +46,15 @@ def test_every_axle_has_a_box_beside_its_rating_and_a_box_for_each_end() -> None
     page = scale_worksheet(demo("larkspur"))
     axles, ends = table(page, "Axle by axle"), table(page, "Wheel end by wheel end")
 
-    assert ("coach, steer", "______", "12,000 lb") in axles.rows
+    assert ("coach, steer", "", "12,000 lb") in axles.rows
     assert [cells[0] for cells in ends.rows] == ["coach, steer", "coach, drive", "car, front", "car, rear"]
-    assert all(cells[1:] == ("______",) * 4 for cells in ends.rows)
+    assert all(cells[1:] == ("",) * 4 for cells in ends.rows)
 
 
 def test_every_tank_has_a_box_for_its_level() -> None:
     levels = table(scale_worksheet(demo("kestrel")), "Levels")
 
-    assert ("coach, fresh", "35 gal", "______") in levels.rows
+    assert ("coach, fresh", "35 gal", "") in levels.rows
 
 
 def test_a_trailer_that_presses_on_its_coupling_is_weighed_coupled_and_apart() -> None:
@@ -59,7 +63,7 @@ def test_a_trailer_that_presses_on_its_coupling_is_weighed_coupled_and_apart() -
     assert [cells[0] for cells in rows] == [
         "coupled",
         "apart, from above",
-        "difference: all axles is the down load",
+        "less apart; last box: down load",
     ]
 
 
@@ -67,7 +71,18 @@ def test_bars_are_weighed_on_and_off_and_their_couple_has_one_factor() -> None:
     page = scale_worksheet(demo("sandpiper"))
     rows = table(page, "Truck with the trailer coupled").rows
 
-    assert [cells[0] for cells in rows][::3] == ["coupled, bars off", "coupled, bars on"]
+    assert [cells[0] for cells in rows] == [
+        "coupled, bars off",
+        "apart, from above",
+        "less apart; last box: down load",
+        "coupled, bars on",
+        "bars on, less bars off",
+    ]
+    assert [text for text in steps(page) if "bars" in text] == [
+        "Coupled, bars ON: the truck's axles on the platform, the trailer off it.",
+        "Take the bars off by their maker's manual, level, wheels chocked.",
+        "Coupled, bars OFF: the truck's axles on the platform, the trailer off it.",
+    ]
     # 222 x 145 / (222 + 66) by hand.
     assert "times 112 in; enter it under couple" in notes(page.blocks)
 
@@ -76,13 +91,38 @@ def test_a_car_on_its_own_wheels_is_weighed_apart_and_presses_on_nothing() -> No
     page = scale_worksheet(demo("larkspur"))
 
     assert not [block for block in page.blocks if getattr(block, "caption", "").endswith("coupled")]
-    assert "Weigh each vehicle apart" in " ".join(
-        block.text for block in page.blocks if isinstance(block, Step)
+    assert "The car apart and level: front and rear, each in the middle of a platform." in steps(page)
+
+
+def test_a_trailers_axles_are_weighed_without_its_coupler() -> None:
+    page = scale_worksheet(demo("tamarack"))
+    axles = table(page, "Axle by axle").rows
+
+    assert "The trailer apart and level: first and second, its coupler or jack off the platform." in steps(
+        page
+    )
+    assert axles[-2:] == (
+        ("trailer: all axles on one platform", "", "-"),
+        ("trailer: axles and down load from below", "", "7,000 kg"),
     )
 
 
 def test_a_rig_without_slides_air_bags_or_a_towed_vehicle_is_not_asked_for_them() -> None:
     page = scale_worksheet(rig(vehicles={"coach": coach()}))
-    steps = " ".join(block.text for block in page.blocks if isinstance(block, Step))
 
-    assert not re.search("Slides|AT RIDE HEIGHT|apart|coupled", steps)
+    assert not re.search("Slides|AT RIDE HEIGHT|apart|oupled", " ".join(steps(page)))
+
+
+@pytest.mark.parametrize("name", ["larkspur", "kestrel", "tamarack", "sandpiper"])
+def test_no_list_of_steps_is_longer_than_nine(name: str) -> None:
+    numbers = [int(block.number) for block in scale_worksheet(demo(name)).blocks if isinstance(block, Step)]
+
+    assert numbers.count(1) == 2
+    assert max(numbers) <= 9
+
+
+@pytest.mark.parametrize("caution", ["edge", "ask before that", "scale's master first", "weigh again"])
+def test_cautions_of_the_platform_are_given(caution: str) -> None:
+    page = scale_worksheet(demo("kestrel"))
+
+    assert caution in " ".join([*steps(page), notes(page.blocks)])
