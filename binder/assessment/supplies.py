@@ -16,6 +16,7 @@ from binder.quantities import Quantity, registry
 _RULE = "what it held before, and what was filled, used, dumped and spilled since"
 AS_PLANNED = "as the plan states it"
 _SOURCE = "trip plan; arithmetic"
+_SPLIT = "of the water used, this share is counted to the black tank, the rest to gray"
 _NOTICED = 0.05  # Of a gallon: less is not told.
 _DIFFERS = 0.5  # Of a gallon: less than a level stated in whole gallons can tell.
 
@@ -48,6 +49,7 @@ def assess_supplies(profile: Profile, ledger: Ledger) -> None:
     walk = walked_trip(profile)
     wording = Wording(profile.rig.units)
     find_missing_uses(profile, walk.tanks, ledger)
+    _enter_split(profile, walk, ledger)
     for name in walk.tanks.tanks:
         _enter_levels(walk, name, wording, ledger)
     _enter_range(profile, walk, wording, ledger)
@@ -55,6 +57,17 @@ def assess_supplies(profile: Profile, ledger: Ledger) -> None:
     for finding in supply_findings(profile, walk):
         ledger.find(finding)
     assess_sitting_out(profile, walk, ledger)
+
+
+def _enter_split(profile: Profile, walk: SupplyWalk, ledger: Ledger) -> None:
+    """Say which part of the water is counted to the black tank, and whose figure that is."""
+    chains = walk.tanks.chains
+    if profile.trip is None or not chains.fresh or not chains.black:
+        return
+    is_own = profile.trip.use.black is not None
+    rule = AS_PLANNED if is_own else _SPLIT
+    source = "trip plan" if is_own else "practice"
+    ledger.add(Figure("supplies.share_to_black", walk.uses.uses.to_black, "assumed", rule, source))
 
 
 def _enter_levels(walk: SupplyWalk, name: str, wording: Wording, ledger: Ledger) -> None:

@@ -14,8 +14,8 @@ from binder.calculations.trip_stages import Generator, Uses
 from binder.calculations.water_use import EMERGENCY_STORE, water_for, water_needs
 from binder.models.base import Level, LevelValue
 from binder.models.load import Profile
-from binder.models.trip import Use
-from binder.quantities import FuelUse, Quantity, VolumeRate, registry
+from binder.models.trip import Lasts, Use
+from binder.quantities import FuelUse, Quantity, Share, VolumeRate, registry
 
 # practice, no source: of the water used, a fifth goes down the toilet.
 TO_BLACK = registry.Quantity(20.0, "percent")
@@ -60,7 +60,8 @@ def supply_uses(profile: Profile, tanks: SupplyTanks) -> SupplyUses:
     """
     use = profile.trip.use if profile.trip else Use()
     generator = _generator(profile, tanks)
-    cautions = {"gray water": _SPLIT, "black water": _SPLIT, "fresh water": "" if use.water else _FEMA}
+    split = "" if use.black else _SPLIT
+    cautions = {"gray water": split, "black water": split, "fresh water": "" if use.water else _FEMA}
     if use.propane and any(low is None for low, _ in use.propane.rates):
         cautions["propane"] = "One figure for every night: a furnace burns more on a cold one."
     if any(vehicle.hydronic_heater for vehicle in profile.rig.vehicles.values()):
@@ -70,7 +71,7 @@ def supply_uses(profile: Profile, tanks: SupplyTanks) -> SupplyUses:
         fuel=fuel_use(use, tanks),
         exhaust_fluid=_dosing(use).most,
         water=use.water if use.water is not None else _water_of_crew(profile),
-        to_black=TO_BLACK,
+        to_black=_to_black(use),
         propane=tuple(PropaneAtLow(*row) for row in use.propane.rates) if use.propane else (),
         is_propane_open_driving=any(
             tanks.tanks[name].tank.valve_while_driving == "open" for name in tanks.chains.propane
@@ -81,7 +82,7 @@ def supply_uses(profile: Profile, tanks: SupplyTanks) -> SupplyUses:
     return SupplyUses(uses, _dosing(use), generator, {key: text for key, text in cautions.items() if text})
 
 
-_SPLIT = "Of the water used, 4/5 is counted to gray and 1/5 to black (practice, no source)."
+_SPLIT = f"Of the water used, {TO_BLACK.m:.0f} % is counted to black, the rest to gray (practice, no source)."
 _FEMA = "Water use is not given: 1 gal a person and day is counted (FEMA)."
 
 
@@ -104,6 +105,10 @@ def fuel_use(use: Use, tanks: SupplyTanks) -> FuelUse | None:
     """
     held = {tanks.tanks[name].tank.holds for name in tanks.chains.fuel}
     return use.diesel if "diesel" in held else use.gasoline if "gasoline" in held else None
+
+
+def _to_black(use: Use) -> Share:
+    return TO_BLACK if use.black is None else registry.Quantity(use.black.share * 100, "percent")
 
 
 def _dosing(use: Use) -> Band:
@@ -183,6 +188,7 @@ def find_missing_uses(profile: Profile, tanks: SupplyTanks, ledger: Ledger) -> N
     """
     use = profile.trip.use if profile.trip else Use()
     battery: Quantity | None = use.battery
+    lasts = profile.trip.lasts if profile.trip else Lasts()
     asked = (
         (tanks.chains.fuel, fuel_use(use, tanks), "the fuel a distance takes", "like 8.0 mpg"),
         (tanks.chains.fresh, use.water, "the water used a day", "like 14 gal/day"),
@@ -199,6 +205,11 @@ def find_missing_uses(profile: Profile, tanks: SupplyTanks, ledger: Ledger) -> N
             text = f"The plan does not say {words}."
             helps = f"Enter it in use:, from your own log, {example}."
             ledger.find(Finding("missing", 9, f"supplies.{names[0]}.use", text, helps))
+    for name, time in (("food", lasts.food), ("medicine", lasts.medicine)) if tanks.chains.fresh else ():
+        if time is None:
+            text = f"The plan does not say for how many days {name} is aboard."
+            helps = f"Enter it in lasts:, like {{{name}: 6 days}}."
+            ledger.find(Finding("missing", 10, f"sitting_out.{name}.days", text, helps))
     for item in tanks.tanks.values():
         if item.start is None:
             text = f"The {item.vehicle}: the level of the {item.words} tank at the start is not given."

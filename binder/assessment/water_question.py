@@ -20,7 +20,7 @@ from binder.reference.constants import WATER_DENSITY
 
 FILLS = ("full", "part", "empty")
 # practice, no source: a common part fill where weight is short; twice as much asks for no part fill.
-_PART = {"us": registry.Quantity(20.0, "gallon"), "metric": registry.Quantity(75.0, "liter")}
+PART_FILL = {"us": registry.Quantity(20.0, "gallon"), "metric": registry.Quantity(75.0, "liter")}
 _NOTHING = registry.Quantity(0.0, "gallon")
 _STATICS = "statics; trip plan"
 _ALONE = "With this much fresh water and all else as"
@@ -95,7 +95,7 @@ def _fills(profile: Profile) -> Iterator[_Fill]:
 def _part_of(full: dict[TankName, Quantity], units: str) -> dict[TankName, Quantity]:
     """The common part fill, in the first tank; half of a tank that holds less than twice as much."""
     first, *others = full
-    part: Quantity = min(_PART[units], full[first] / 2)
+    part: Quantity = min(PART_FILL[units], full[first] / 2)
     return {first: part} | dict.fromkeys(others, _NOTHING)
 
 

@@ -37,6 +37,10 @@ _DOWN = {
     "daylight_left",
     "lowest_clearance_margin",
     "lowest_posted",
+    "range",
+    "container_worth",
+    "lowest",
+    "hours",
 }
 """Last words of the keys of what is allowed or left; anything else is a load or a need, rounded up."""
 

@@ -1,5 +1,6 @@
 """The trip plan and the private file."""
 
+import re
 from dataclasses import dataclass
 from typing import Annotated, Literal, TypeAlias
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
@@ -13,6 +14,7 @@ from binder.models.base import (
     Moment,
     Record,
     ShareOf,
+    ShareOfValue,
     SpacedRecord,
     Text,
     Truth,
@@ -76,19 +78,36 @@ def _propane_use(value: object) -> PropaneUseValue:
 PropaneUse: TypeAlias = Annotated[PropaneUseValue, PlainValidator(_propane_use)]
 
 
+def _share_of_water(value: object) -> ShareOfValue:
+    match = re.fullmatch(r"([0-9]+(?:\.[0-9]+)?) ?% of water", str(value))
+    share = float(match[1]) / 100 if match else -1.0
+    if not 0 <= share <= 1:
+        raise written_problem(f"'{value}' is not a share of the water; write it like '20 % of water'")
+    return ShareOfValue(share, "water")
+
+
 class Use(SpacedRecord):
     """What the crew and the rig use, from their own log.
 
+    ``black`` is the share of the water that goes down the toilet, the rest goes to the gray tank.
     ``battery`` is what the house battery gives in a day without hookups, what the sun brings taken off.
     """
 
     water: VolumeRate | None = None
+    black: Annotated[ShareOfValue, PlainValidator(_share_of_water)] | None = None
     propane: PropaneUse | None = None
     battery: Current | None = None
     diesel: FuelUse | None = None
     gasoline: FuelUse | None = None
     exhaust_fluid: ShareOf | None = None
     generator: RatioOfTimes | None = None
+
+
+class Lasts(Record):
+    """What no tank holds: for how many days it is aboard."""
+
+    food: Time | None = None
+    medicine: Time | None = None
 
 
 class Rules(Record):
@@ -181,6 +200,7 @@ class Trip(Record):
     cargo: list[Aboard] = []
     levels_at_start: dict[str, dict[str, Level]] = {}
     use: Use = Use()
+    lasts: Lasts = Lasts()
     rules: Rules = Rules()
     days: list[TravelDay] = Field(min_length=1)
 

@@ -11,7 +11,7 @@ from tests.assessment.conftest import Assessed
 
 Q = registry.Quantity
 LAST_LEG = "distance: 82 mi\n        driving: 1.6 h"
-BATTERY = ("generator: 0 h/day", "generator: 0 h/day\n  battery: 60 Ah/day")
+BATTERY = "battery: 60 Ah/day"
 
 
 def supply(found: Assessment) -> list[Finding]:
@@ -79,7 +79,7 @@ def test_waste_that_overflows_is_one_finding_with_where_to_dump(assessed: Assess
 
 
 def test_a_battery_that_does_not_last(assessed: Assessed) -> None:
-    heavy = (BATTERY[0], "generator: 0 h/day\n  battery: 200 Ah/day")
+    heavy = (BATTERY, "battery: 200 Ah/day")
 
     assert [item.key for item in supply(assessed("larkspur", trip=(heavy,)))] == [
         "supplies.coach.house_battery.day_2.stop_2.leaving"
@@ -126,8 +126,8 @@ def test_a_filler_on_the_other_side_wants_a_container(assessed: Assessed) -> Non
     assert str(found.figure("supplies.coach.exhaust_fluid.top_up").value).startswith("wants a container")
 
 
-def test_sitting_out_by_hand(assessed: Assessed) -> None:
-    found = assessed("larkspur", trip=(BATTERY,))
+def test_sitting_out_by_hand(larkspur: Assessment) -> None:
+    found = larkspur
 
     days = {
         name: found.quantity(f"sitting_out.{name}.days") for name in ("fresh_water", "gray_water", "propane")
@@ -154,6 +154,8 @@ def test_the_trade_check_of_a_part_fill(assessed: Assessed) -> None:
     )
     plan = (
         ("water: 14 gal/day", "water: 6.5 gal/day"),
+        (BATTERY, "battery: 0 Ah/day"),
+        ("lasts: {food: 6 days, medicine: 21 days}", "lasts: {}"),
         (
             "fresh: 86 gal, gray: 4 gal, black: 2 gal}}\n          # After",
             "fresh: 60 gal}}\n          # After",
@@ -221,6 +223,85 @@ def test_water_is_counted_by_the_relief_figure_where_none_is_given(assessed: Ass
     assert days is not None
     assert float(days.to("day").m) == pytest.approx(45, rel=0.01)  # A gallon each for two (S-FEMA).
     assert "supplies.coach.fresh.use" in {item.key for item in found.findings}
+
+
+def test_the_share_of_black_water_is_the_owners_where_the_plan_gives_it(assessed: Assessed) -> None:
+    own = assessed("larkspur", trip=(("black: 20 % of water", "black: 50 % of water"),))
+    days = own.quantity("sitting_out.gray_water.days")
+
+    assert days is not None
+    assert float(days.to("day").m) == pytest.approx(60 / 7)
+    assert own.figure("supplies.share_to_black").rule == "as the plan states it"
+
+
+def test_without_it_the_practice_is_counted_and_said_to_be_assumed(kestrel: Assessment) -> None:
+    figure = kestrel.figure("supplies.share_to_black")
+
+    assert (figure.kind, figure.source) == ("assumed", "practice")
+    assert figure.value == Q(20.0, "percent")
+
+
+def test_the_card_is_for_the_place_where_it_is_shortest(larkspur: Assessment) -> None:
+    least = larkspur.quantity("sitting_out.least.days")
+
+    assert larkspur.figure("sitting_out.least.place").value == "Twin Falls, Idaho, day 3"
+    # 49 h at Stanley drew 122.5 Ah; 45 °F leaves 87.8 % of 220 Ah (S-TM10-6140, between 32 and 77 °F).
+    assert least is not None
+    assert float(least.to("day").m) == pytest.approx((220 * 0.8777 - 122.5) / 60, abs=0.01)
+    for day in range(1, 5):
+        other = larkspur.quantity(f"sitting_out.day_{day}.days")
+        assert other is not None
+        assert other >= least
+
+
+def test_half_the_use_of_what_ends_first_doubles_it_and_no_dose_is_halved(
+    larkspur: Assessment, assessed: Assessed
+) -> None:
+    whole, spared = (larkspur.quantity(f"sitting_out.{key}days") for key in ("", "rationed."))
+    sick = assessed("larkspur", trip=(("medicine: 21 days", "medicine: 1 day"),))
+
+    assert whole is not None and spared is not None  # noqa: PT018 - for the types.
+    assert float(spared.to("day").m) == pytest.approx(2 * float(whole.to("day").m))
+    assert sick.figure("sitting_out.ends_first").value == "medicine"
+    assert sick.known("sitting_out.rationed.days") is None
+
+
+def test_food_and_medicine_that_are_not_counted_are_missing(assessed: Assessed) -> None:
+    found = assessed("larkspur", trip=(("{food: 6 days, medicine: 21 days}", "{food: 6 days}"),))
+
+    assert "sitting_out.medicine.days" in {item.key for item in found.findings if item.grade == "missing"}
+    assert "Not counted, since not known: medicine." in found.figure("sitting_out.days").cautions
+
+
+def test_days_by_level_hold_for_what_is_left(larkspur: Assessment) -> None:
+    days = {
+        share: [
+            float(value.to("day").m)
+            for name in ("fresh_water", "gray_water", "house_battery")
+            if (value := larkspur.quantity(f"sitting_out.by_level.{name}.{share}")) is not None
+        ]
+        for share in ("full", "half", "quarter")
+    }
+
+    # Half of 220 Ah is gone before the cold leaves 66.25 % of all of it.
+    assert days["full"] == pytest.approx([90 / 14, 60 / 11.2, 220 * 0.6625 / 60])
+    assert days["half"] == pytest.approx([45 / 14, 30 / 11.2, (220 * 0.6625 - 110) / 60])
+    assert days["quarter"] == pytest.approx([22.5 / 14, 15 / 11.2, 0])
+
+
+def test_the_trade_check_of_ten_days_for_two(assessed: Assessed) -> None:
+    """Practice, no source: two people who save water stay about ten days on a full tank, waste empty."""
+    plan = (("water: 14 gal/day", "water: 6 gal/day"), (BATTERY, "battery: 20 Ah/day"))
+
+    found = assessed("larkspur", trip=plan)
+
+    days = [
+        value.to("day").m
+        for name in ("fresh_water", "gray_water", "black_water")
+        if (value := found.quantity(f"sitting_out.by_level.{name}.full")) is not None
+    ]
+    assert len(days) == 3
+    assert min(days) >= 10
 
 
 def profile_of(found: Assessment) -> Profile:
