@@ -186,3 +186,30 @@ class LoadChart:
     units: tuple[str, str]
     alternative: str
     width_mm: float = 177.0
+
+
+@dataclass(frozen=True)
+class TireBox:
+    """One mounted tire: its position, its age and tread as words, and what to do where it asks for it."""
+
+    position: str
+    age: str
+    tread: str
+    call: str = ""
+
+
+@dataclass(frozen=True)
+class TireColumn:
+    """One axle: its name, and its tires from the right side of the rig to the left."""
+
+    axle: str
+    tires: tuple[TireBox, ...]
+
+
+@dataclass(frozen=True)
+class TireMap:
+    """All mounted tires of a vehicle as seen from above, front at the left, right side above."""
+
+    columns: tuple[TireColumn, ...]
+    alternative: str
+    width_mm: float = 177.0

@@ -6,7 +6,7 @@ from binder.assessment.assessment import Assessment
 from binder.assessment.tire_axle import TireAxle
 from binder.calculations.load_tables import LoadTable
 from binder.cards.axle_words import display_of
-from binder.cards.blocks import Block, Heading, Note, Picture
+from binder.cards.blocks import Block, Heading, Picture
 from binder.cards.display import Display, Measure
 from binder.cards.drawings import ChartMark, ChartRow, LoadChart, MarkKind
 from binder.quantities import Quantity
@@ -26,7 +26,7 @@ def load_chart_blocks(assessment: Assessment) -> Iterator[Block]:
         assessment: the rig on its trip.
 
     Returns:
-        Heading and chart of each such axle; a note that names the axles without a table.
+        Heading and chart of each such axle.
 
     Sources:
         The typed tables; the figures of the axle.
@@ -40,18 +40,13 @@ def load_chart_blocks(assessment: Assessment) -> Iterator[Block]:
         >>> [block.text for block in load_chart_blocks(assessment) if block.kind == "heading"]
         ['Coach, steer: one tire on its load table', 'Coach, drive: one tire on its load table']
     """
-    without = []
     for vehicle, entry in assessment.rig.vehicles.items():
         for name in entry.axles:
             axle = TireAxle(assessment.rig, vehicle, name, ())
             chart = None if axle.table is None else _chart(assessment, axle, axle.table)
-            if chart is None:
-                without.append(axle.name)
-                continue
-            yield Heading(f"{axle.name[:1].upper()}{axle.name[1:]}: one tire on its load table")
-            yield Picture(chart)
-    if without:
-        yield Note(f"No chart, since no load table is given: {'; '.join(without)}. Get the maker's table.")
+            if chart is not None:
+                yield Heading(f"{axle.name[:1].upper()}{axle.name[1:]}: one tire on its load table")
+                yield Picture(chart)
 
 
 def _chart(assessment: Assessment, axle: TireAxle, table: LoadTable) -> LoadChart | None:

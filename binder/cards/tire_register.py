@@ -12,6 +12,7 @@ from binder.cards.load_charts import load_chart_blocks
 from binder.cards.load_tables import load_table_blocks
 from binder.cards.mounted_tires import register_blocks
 from binder.cards.tire_limits import limit_blocks
+from binder.cards.tire_maps import tire_map_blocks
 
 _INTRO = (
     "Cold pressures: parked in shade three hours, or before sunrise. The vehicle's labels and the tire "
@@ -52,6 +53,7 @@ def tire_register(assessment: Assessment) -> Page:
     """
     blocks: tuple[Block, ...] = (
         *_answers(assessment),
+        *tire_map_blocks(assessment),
         *register_blocks(assessment),
         *limit_blocks(assessment),
         *load_chart_blocks(assessment),

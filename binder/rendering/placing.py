@@ -23,11 +23,12 @@ from binder.cards.blocks import (
     Table,
     ValueTable,
 )
-from binder.cards.drawings import LoadChart, MarginBars, PlanView
+from binder.cards.drawings import LoadChart, MarginBars, PlanView, TireMap
 from binder.rendering.charts import margin_bars
 from binder.rendering.load_charts import load_chart
 from binder.rendering.plan_view import plan_view
 from binder.rendering.text_width import text_width
+from binder.rendering.tire_maps import tire_map
 from binder.rendering.warning_devices import warning_devices
 
 Align: TypeAlias = Literal["left", "right"]
@@ -259,6 +260,8 @@ def drawn(picture: Picture) -> Drawing | Note:
         return margin_bars(view)
     if isinstance(view, LoadChart):
         return load_chart(view)
+    if isinstance(view, TireMap):
+        return tire_map(view)
     if not isinstance(view, PlanView):
         return warning_devices(view)
     try:

@@ -1,0 +1,71 @@
+"""Maps of the mounted tires as seen from above: where each stands, how old it is, and its tread."""
+
+from collections.abc import Iterator
+
+from binder.assessment.assessment import Assessment
+from binder.assessment.tire_axle import TireAxle
+from binder.assessment.tire_register import positions_of
+from binder.cards.axle_words import display_of
+from binder.cards.blocks import Block, Heading, Note, Picture
+from binder.cards.drawings import TireBox, TireColumn, TireMap
+from binder.cards.figure_text import age_text, tread_text
+
+_CALLS = {"do not drive": "REPLACE", "attention": "INSPECT", "missing": "READ IT"}
+_GRADES = tuple(_CALLS)
+
+
+def tire_map_blocks(assessment: Assessment) -> Iterator[Block]:
+    """Make a map for each vehicle on wheels.
+
+    Args:
+        assessment: the rig on its trip.
+
+    Returns:
+        Heading and map of each vehicle, and how the maps are read.
+
+    Sources:
+        The figures ``age`` and ``tread`` of each tire, and what was found of it.
+
+    Example:
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> [block.view.columns[0].axle for block in tire_map_blocks(assessment) if block.kind == "picture"]
+        ['steer', 'front']
+    """
+    several = len(assessment.rig.vehicles) > 1
+    for name, vehicle in assessment.rig.vehicles.items():
+        axles = [TireAxle(assessment.rig, name, axle, ()) for axle in vehicle.axles]
+        if axles:
+            columns = tuple(_column(assessment, axle) for axle in axles)
+            yield Heading(f"Where each tire is: {name}" if several else "Where each tire is")
+            yield Picture(TireMap(columns, _alternative(name, columns)))
+    yield Note(
+        "Front at the left, right side above. Under each position: age on the last day this must hold, and "
+        "least tread. A heavy frame and a word say what a tire asks for."
+    )
+
+
+def _column(assessment: Assessment, axle: TireAxle) -> TireColumn:
+    positions = reversed(positions_of(axle))
+    return TireColumn(axle.axle_name, tuple(_box(assessment, axle, position) for position in positions))
+
+
+def _box(assessment: Assessment, axle: TireAxle, position: str) -> TireBox:
+    key = f"{axle.key}.{position}".replace(" ", "_")
+    tread = tread_text(assessment.quantity(f"{key}.tread"), display_of(assessment))
+    grades = {found.grade for found in assessment.findings if found.key.startswith(f"{key}.")}
+    call = next((_CALLS[grade] for grade in _GRADES if grade in grades), "")
+    side = position.removeprefix(f"{axle.axle_name} ")
+    return TireBox(side, age_text(assessment.quantity(f"{key}.age")), tread, call)
+
+
+def _alternative(vehicle: str, columns: tuple[TireColumn, ...]) -> str:
+    told = "; ".join(
+        f"{column.axle} {tire.position}: {tire.age}, {tire.tread}{f', {tire.call}' if tire.call else ''}"
+        for column in columns
+        for tire in column.tires
+    )
+    return f"Tires of the {vehicle} as seen from above. {told}."
