@@ -16,6 +16,7 @@ from binder.assessment.loads import loads_in_states
 from binder.assessment.plausibility import assess_plausibility
 from binder.assessment.route import assess_route
 from binder.assessment.route_clearances import assess_clearance_needed
+from binder.assessment.service import assess_service
 from binder.assessment.spare_tires import assess_spare_tires
 from binder.assessment.supplies import assess_supplies
 from binder.assessment.ticket_gaps import assess_ticket_gaps
@@ -64,6 +65,7 @@ def assess(profile: Profile, on: date) -> Assessment:
     assess_grades(profile, on, ledger)
     assess_coupling_equipment(profile, on, ledger)
     assess_equipment(profile, on, ledger)
+    assess_service(profile, on, ledger)
     assess_plausibility(profile, states, ledger)
     assess_supplies(profile, ledger)
     assess_water_question(profile, on, ledger)

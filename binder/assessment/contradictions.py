@@ -18,6 +18,7 @@ from binder.models.rig import AxleWeights, Coupling, ScaleTicket, VehicleWeights
 from binder.problems import InputProblems, Path, Problem
 from binder.quantities import Quantity, registry
 
+_LIFETIME = registry.Quantity(100.0, "year")
 _DIVISION = registry.Quantity(20.0, "pound")
 
 
@@ -75,6 +76,7 @@ def _names(profile: Profile) -> Iterator[Problem]:
         yield from _coupled_order(profile, number, coupling)
     for number, ticket in enumerate(rig.scale_tickets):
         yield from _ticket_names(profile, number, ticket)
+    yield from _service_names(profile)
     yield from _mounted_names(profile)
     yield from _trip_names(profile)
 
@@ -128,6 +130,18 @@ def _level_names(
             for tank in tanks:
                 known = list(profile.rig.vehicles[vehicle].tanks)
                 yield from _known(places, (*base, vehicle, tank), tank, known, at_key=True)
+
+
+def _service_names(profile: Profile) -> Iterator[Problem]:
+    rig, places = profile.rig, profile.rig_places
+    for number, entry in enumerate(rig.service):
+        yield from _known(places, ("service", number, "in"), entry.vehicle, list(rig.vehicles))
+        for place, part in enumerate(entry.every):
+            if part.quantity.magnitude == 0 or (part.time is not None and part.time > _LIFETIME):
+                text = "an interval is more than nothing and under 100 years; leave it out if it is not known"
+                yield places.problem(("service", number, "every", place), text)
+    for number, reading in enumerate(rig.readings):
+        yield from _known(places, ("readings", number, "in"), reading.vehicle, list(rig.vehicles))
 
 
 def _mounted_names(profile: Profile) -> Iterator[Problem]:

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from datetime import date
 
 from binder.assessment.figures import Figure, Finding, Input, Ledger
+from binder.assessment.trip_days import last_day
 from binder.models.load import Profile
 from binder.models.vehicles import Vehicle
 
@@ -110,7 +111,7 @@ def _roadside_findings(profile: Profile) -> Iterator[Finding]:
 
 
 def _assess_spares(profile: Profile, on: date, ledger: Ledger) -> None:
-    end, ends = _last_day(profile, on)
+    end, ends = last_day(profile, on)
     for number, spare in enumerate(profile.rig.spares, start=1):
         if spare.expires is None:
             continue
@@ -126,9 +127,3 @@ def _assess_spares(profile: Profile, on: date, ledger: Ledger) -> None:
             verb = "has expired" if spare.expires < on else "expires"
             text = f"{spare.what} {verb} on {spare.expires.isoformat()}, before {ends}."
             ledger.find(Finding("attention", 10, key, text, "Replace it before leaving."))
-
-
-def _last_day(profile: Profile, on: date) -> tuple[date, str]:
-    if profile.trip is None:
-        return on, "the effective date"
-    return max(on, profile.trip.days[-1].leave.date()), "the end of the trip"

@@ -183,3 +183,45 @@ def duration_text(quantity: Quantity, rounding: Rounding) -> str:
     if not hours:
         return f"{sign}{minutes} min"
     return f"{sign}{hours} h {minutes:02d} min" if minutes else f"{sign}{hours} h"
+
+
+def hours_text(quantity: Quantity, rounding: Rounding) -> str:
+    """Write what an hour meter shows: whole hours.
+
+    Args:
+        quantity: the reading, or what is left to one, also below zero [time].
+        rounding: readings up, hours left and hours due down [name].
+
+    Returns:
+        The hours.
+
+    Sources:
+        Own choice; meters are read so.
+
+    Example:
+        >>> from binder.quantities import registry
+        >>> hours_text(registry.Quantity(1_101.5, "hour"), "up")
+        '1,102 h'
+    """
+    return f"{rounded(float(quantity.to('hour').magnitude), 1, rounding):,.0f} h"
+
+
+def whole_days_text(quantity: Quantity) -> str:
+    """Write days that are left, rounded down.
+
+    Args:
+        quantity: the time, also below zero [time].
+
+    Returns:
+        The days.
+
+    Sources:
+        Own choice.
+
+    Example:
+        >>> from binder.quantities import registry
+        >>> whole_days_text(registry.Quantity(279, "day")), whole_days_text(registry.Quantity(1, "day"))
+        ('279 days', '1 day')
+    """
+    days = int(rounded(float(quantity.to("day").magnitude), 1, "down"))
+    return f"{days} day" if days == 1 else f"{days} days"

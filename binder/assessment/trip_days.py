@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from datetime import date
 
 from binder.models.load import Profile
 from binder.models.trip import Leg, Stop, TravelDay
@@ -91,6 +92,54 @@ def _days(profile: Profile) -> Iterator[TripDay]:
         start = plan.legs[-1].to
         for leg in plan.legs:
             zone = leg.to.time_zone or zone
+
+
+def last_day(profile: Profile, on: date) -> tuple[date, str]:
+    """Give the day up to which things must last, and what it is called.
+
+    Args:
+        profile: with or without a trip.
+        on: the effective date, the day where there is no trip, or where it is over [date].
+
+    Returns:
+        The day, and its name.
+
+    Sources:
+        trip plan.
+
+    Example:
+        >>> from pathlib import Path
+        >>> from binder.models.load import load_profile
+        >>> last_day(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        (datetime.date(2026, 6, 6), 'the end of the trip')
+    """
+    if profile.trip is None:
+        return on, "the effective date"
+    return max(on, profile.trip.days[-1].leave.date()), "the end of the trip"
+
+
+def first_day(profile: Profile, on: date) -> tuple[date, str]:
+    """Give the day by which things must be done, and what it is called.
+
+    Args:
+        profile: with or without a trip.
+        on: the effective date, the day where there is no trip, or where it has begun [date].
+
+    Returns:
+        The day, and its name.
+
+    Sources:
+        trip plan.
+
+    Example:
+        >>> from pathlib import Path
+        >>> from binder.models.load import load_profile
+        >>> first_day(load_profile(Path("profiles/larkspur")), date(2026, 5, 25))
+        (datetime.date(2026, 6, 1), 'departure')
+    """
+    if profile.trip is None or on >= profile.trip.days[0].leave.date():
+        return on, "the effective date"
+    return profile.trip.days[0].leave.date(), "departure"
 
 
 def is_fuel_stop(stop: Stop) -> bool:

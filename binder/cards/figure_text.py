@@ -3,6 +3,7 @@
 from datetime import date, datetime
 
 from binder.assessment.figures import Figure
+from binder.assessment.measures import hours_text, whole_days_text
 from binder.cards.display import BLANK, Display, Measure, Rounding, clock, day
 from binder.quantities import (
     LENGTH,
@@ -41,6 +42,13 @@ _DOWN = {
     "container_worth",
     "lowest",
     "hours",
+    "due_at",
+    "due_at_hours",
+    "days_left",
+    "distance_left",
+    "hours_left",
+    "due_from",
+    "due_by",
 }
 """Last words of the keys of what is allowed or left; anything else is a load or a need, rounded up."""
 
@@ -115,6 +123,8 @@ def _quantity_text(figure: Figure, value: Quantity, display: Display) -> str:
     rounding = rounding_of(figure)
     if LENGTH.measures(value):
         return _length_text(figure, value, display, rounding)
+    if TIME.measures(value) and figure.key.startswith("service."):
+        return whole_days_text(value) if figure.key.endswith("days_left") else hours_text(value, rounding)
     if str(value.units) == "day" and not figure.key.endswith(".age"):
         return days_text(value)
     if TIME.measures(value):

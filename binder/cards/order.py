@@ -20,6 +20,7 @@ from binder.cards.numbers import numbers
 from binder.cards.read_back import read_back
 from binder.cards.rig_at_a_glance import rig_at_a_glance
 from binder.cards.scale_worksheet import scale_worksheet
+from binder.cards.service_due import service_due
 from binder.cards.sources import sources
 from binder.cards.targets import log_target
 from binder.cards.tire_register import tire_register
@@ -47,6 +48,7 @@ _PAGES: tuple[Callable[[Assessment], Page | None], ...] = (
     weights,
     water_question,
     tire_register,
+    service_due,
     contacts,
     scale_worksheet,
     read_back,

@@ -6,6 +6,7 @@ from typing import Annotated, Any, Literal, TypeAlias
 from pydantic import Field, PlainValidator, model_validator
 
 from binder.models.base import Count, Day, Level, Record, Text, Truth, written_problem
+from binder.models.service import Expiry, Reading, Service
 from binder.models.tires import Tires, Wheels
 from binder.models.vehicles import Vehicle
 from binder.quantities import Length, Mass, Place, Torque
@@ -110,21 +111,6 @@ class Spare(Record):
     expires: Day | None = None
 
 
-class LastDone(Record):
-    """When a service was last done."""
-
-    on: Day | None = None
-    at: Text | None = None
-
-
-class Service(Record):
-    """One service item and how often it is due."""
-
-    what: Text
-    every: list[Text] = []
-    last: LastDone | None = None
-
-
 def _log_address(value: object) -> str:
     text = str(value)
     if (
@@ -157,6 +143,7 @@ class Rig(Record):
     scale_tickets: list[ScaleTicket] = []
     spares: list[Spare] = []
     service: list[Service] = []
+    readings: list[Reading] = []
+    expires: list[Expiry] = []
     tools: list[Text] = []
-    odometer: Length | None = None
     people: Count | None = None

@@ -5,6 +5,7 @@ from typing import Annotated, Literal, TypeAlias
 from pydantic import Field, ValidatorFunctionWrapHandler, WrapValidator
 
 from binder.models.base import Day, Record, Text, written_problem
+from binder.models.service import LastDone
 from binder.quantities import Length, Mass, Pressure, Quantity, Speed, Time, Torque
 
 Family: TypeAlias = Literal[
@@ -66,7 +67,10 @@ class Tires(Record):
 
 
 class Wheels(Record):
-    """One kind of wheel: its own limits, its valve's, and how its nuts are tightened."""
+    """One kind of wheel: its own limits, its valve's, how its nuts are tightened, and when that was done.
+
+    ``fitted`` is when one of them was last taken off and put on again.
+    """
 
     maximum_load: Mass | None = None
     maximum_pressure: Pressure | None = None
@@ -75,3 +79,5 @@ class Wheels(Record):
     socket: Text | None = None
     thread: Literal["dry", "oiled"] | None = None
     dual_spacing: Length | None = None
+    fitted: LastDone | None = None
+    nuts_checked: LastDone | None = None

@@ -347,6 +347,14 @@ _RULES = (
         "down to 10 km",
     ),
     ProcedureConstant(
+        "coupling service",
+        Amount("6", "months"),
+        Amount("6", "months"),
+        "What joins the vehicles is serviced twice a year or oftener when traveling much; its maker's manual "
+        "comes first.",
+        "practice",
+    ),
+    ProcedureConstant(
         "gap length",
         Amount("10", "ft"),
         Amount("3", "m"),

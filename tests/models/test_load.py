@@ -30,9 +30,9 @@ def _folder(tmp_path: Path, rig: str, private: str = "") -> Path:
 
 
 def test_what_is_empty_is_not_known(tmp_path: Path) -> None:
-    rig = load_profile(_folder(tmp_path, _RIG + "odometer:\ntires:\n  a: {size: , table: }\n")).rig
+    rig = load_profile(_folder(tmp_path, _RIG + "people:\ntires:\n  a: {size: , table: }\n")).rig
 
-    assert rig.odometer is None
+    assert rig.people is None
     assert rig.tires["a"].size is None
     assert rig.tires["a"].table is None
     assert rig.vehicles["coach"].label.gross_vehicle_weight_rating is None

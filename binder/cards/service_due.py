@@ -1,0 +1,182 @@
+"""Page "Service due": the meters, every service item, wheel nuts, and what carries a date."""
+
+from collections.abc import Iterator
+from datetime import date
+
+from binder.assessment.assessment import Assessment
+from binder.assessment.expiry import expiries, undated
+from binder.assessment.figures import Figure
+from binder.assessment.meters import METERS
+from binder.assessment.procedure_numbers import procedure_number
+from binder.assessment.service_items import ServiceItem, service_items
+from binder.assessment.usual_service import usual_service
+from binder.assessment.wheel_nuts import wheel_nuts_key
+from binder.cards.as_written import as_written
+from binder.cards.axle_words import display_of
+from binder.cards.blocks import Block, Note, Page, Table
+from binder.cards.both_systems import both_as_written
+from binder.cards.display import BLANK, Display
+from binder.cards.figure_text import value_text
+from binder.models.service import LastDone
+
+_INTRO = (
+    "Each maker's manual comes first. Whichever of an item's intervals ends first counts. What was done is "
+    "written at the right, and entered under service in rig.yaml before the next printing."
+)
+_DUE = ("due_on", "due_at", "due_at_hours")
+_LEFT = ("days_left", "distance_left", "hours_left")
+_ROOM = BLANK * 2
+"""Room for a date and a reading."""
+
+
+def service_due(assessment: Assessment) -> Page:
+    """Make the page of service.
+
+    Args:
+        assessment: the rig on its trip.
+
+    Returns:
+        The page.
+
+    Sources:
+        The figures it prints; the profile; W53 and practice, in its notes.
+
+    Example:
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> page = service_due(assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1)))
+        >>> page.blocks[0].rows[0][5]
+        'DUE on 2026-06-03'
+    """
+    blocks = (*_service(assessment), *_meters(assessment), *_wheel_nuts(assessment), *_dates(assessment))
+    return Page("service_due", "Service due", _INTRO, blocks)
+
+
+def _service(assessment: Assessment) -> Iterator[Block]:
+    end = "at the trip's end" if assessment.trip else "today"
+    headers = ("item", "every", "last on", "at", "due", f"left {end}", "done on, at")
+    items = service_items(assessment.profile, assessment.on)
+    rows = [_item(assessment, item) for item in items]
+    caption = "Service, what is due first"
+    if not items:
+        rows = [(what, *(BLANK,) * 5, _ROOM) for what in usual_service(assessment.profile)]
+        caption = "No service is listed. Usual for this equipment (practice)"
+    if rows:
+        yield Table(headers, tuple(rows), small=True, caption=caption)
+    if assessment.rig.couplings:
+        often = procedure_number("coupling service", assessment.rig.units)
+        yield Note(
+            f"The coupling and all its parts: every {often} or sooner when traveling much (practice); its "
+            "maker's manual comes first."
+        )
+
+
+def _item(assessment: Assessment, item: ServiceItem) -> tuple[str, ...]:
+    every = " or ".join(as_written(part.quantity) for part in item.entry.every)
+    due = " or ".join(_values(assessment, item.key, _DUE))
+    left = ", ".join(_values(assessment, item.key, _LEFT))
+    state = assessment.figure(f"{item.key}.state").value
+    if item.state in {"overdue", "due"}:
+        left = str(state).replace(item.state, item.state.upper(), 1)
+    last = item.entry.last
+    done = last.on.isoformat() if last and last.on else BLANK
+    at = _read_at(last) or (BLANK if _is_metered(item) else "-")
+    return item.entry.what, every or BLANK, done, at, due or BLANK, left or BLANK, _ROOM
+
+
+def _is_metered(item: ServiceItem) -> bool:
+    return any(part.time is None for part in item.entry.every)
+
+
+def _values(assessment: Assessment, key: str, names: tuple[str, ...]) -> Iterator[str]:
+    display = display_of(assessment)
+    for name in names:
+        figure = assessment.known(f"{key}.{name}")
+        if figure is not None:
+            yield _text(figure, display)
+
+
+def _text(figure: Figure, display: Display) -> str:
+    """A date without its weekday: it is months away."""
+    return figure.value.isoformat() if isinstance(figure.value, date) else value_text(figure, display)
+
+
+def _last_done(last: LastDone | None) -> str:
+    if last is None:
+        return BLANK
+    at = _read_at(last)
+    return ", ".join((last.on.isoformat() if last.on else BLANK, *([at] if at else [])))
+
+
+def _read_at(last: LastDone | None) -> str:
+    at = last.at if last else None
+    meters = [part for part in (at.odometer, at.running) if part is not None] if at else []
+    return ", ".join(as_written(part) for part in meters)
+
+
+def _meters(assessment: Assessment) -> Iterator[Block]:
+    display, rows = display_of(assessment), []
+    for vehicle in assessment.rig.vehicles:
+        for name in METERS:
+            key = f"service.meters.{vehicle}.{name}".replace(" ", "_")
+            read = assessment.known(key)
+            if read is None:
+                continue
+            values = [assessment.figure(f"{key}{end}") for end in ("", "_added", "_at_end")]
+            words = "odometer" if name == "odometer" else f"hours of the {name}"
+            cells = (value_text(figure, display) for figure in values)
+            rows.append(
+                (f"{vehicle}, {words}", read.inputs[0].text.replace("not known", BLANK), *cells, BLANK)
+            )
+    if rows:
+        headers = ("meter", "read on", "reads", "the trip adds", "at the trip's end", "now")
+        yield Table(headers, tuple(rows), small=True, caption="Meters")
+        yield Note("What is driven or run between the reading and the trip is not counted: read them again.")
+
+
+def _wheel_nuts(assessment: Assessment) -> Iterator[Block]:
+    rows = []
+    for name, wheels in assessment.rig.wheels.items():
+        key = wheel_nuts_key(name)
+        between = " to ".join(_values(assessment, key, ("due_from", "due_by")))
+        state = assessment.known(f"{key}.state")
+        again = f"{between}: {state.value}" if state and between else BLANK
+        rows.append(
+            (
+                name,
+                both_as_written(wheels.nut_torque),
+                f"{wheels.socket or BLANK}, {wheels.thread or BLANK}",
+                _last_done(wheels.fitted),
+                again,
+                _last_done(wheels.nuts_checked),
+            )
+        )
+    if rows:
+        headers = ("wheels", "torque", "socket, thread", "fitted on, at", "due again", "torqued again on, at")
+        yield Table(headers, tuple(rows), small=True, caption="Wheel nuts after a wheel was fitted")
+        far = procedure_number("nuts again", assessment.rig.units)
+        yield Note(
+            f"Torque them again {far} after fitting; the maker's manual comes first. "
+            "Heavy wheels are work for a tire service."
+        )
+
+
+def _dates(assessment: Assessment) -> Iterator[Block]:
+    rows = []
+    for key, entry in expiries(assessment.profile):
+        state = assessment.known(f"{key}.state")
+        if entry.on is not None and state is not None:
+            words = str(state.value)
+            said = words if words == "in date" else words.upper()
+            rows.append((entry.what, entry.on.isoformat(), said, BLANK))
+    rows += [(what, BLANK, BLANK, BLANK) for what in undated(assessment.profile)]
+    if rows:
+        headers = (
+            "carries a date",
+            "good until",
+            "on the trip" if assessment.trip else "today",
+            "renewed until",
+        )
+        yield Table(headers, tuple(rows), small=True, caption="Alarms, extinguishers, propane and papers")
