@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Literal, TypeAlias
 
-from binder.assessment.measures import whole_days_text, hours_text
+from binder.assessment.measures import hours_text, whole_days_text
 from binder.assessment.meters import OWN_ODOMETER, MeterName, MeterRun, meter_run
 from binder.assessment.supply_tanks import key_part
 from binder.assessment.trip_days import first_day, last_day, trip_days

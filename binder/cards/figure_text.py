@@ -123,12 +123,8 @@ def _quantity_text(figure: Figure, value: Quantity, display: Display) -> str:
     rounding = rounding_of(figure)
     if LENGTH.measures(value):
         return _length_text(figure, value, display, rounding)
-    if TIME.measures(value) and figure.key.startswith("service."):
-        return whole_days_text(value) if figure.key.endswith("days_left") else hours_text(value, rounding)
-    if str(value.units) == "day" and not figure.key.endswith(".age"):
-        return days_text(value)
     if TIME.measures(value):
-        return age_text(value) if figure.key.endswith(".age") else duration_text(value, rounding)
+        return _time_text(figure, value, rounding)
     if str(value.units) == "kilowatt_hour":
         return display.text(value, "energy", rounding)
     for dimension, measure in _MEASURES:
@@ -136,6 +132,14 @@ def _quantity_text(figure: Figure, value: Quantity, display: Display) -> str:
             return display.text(value, measure, rounding)
     number = float(value.to("percent").magnitude)
     return f"{round_up(number) if rounding == 'up' else round_down(number):.0f} %"
+
+
+def _time_text(figure: Figure, value: Quantity, rounding: Rounding) -> str:
+    if figure.key.startswith("service."):
+        return whole_days_text(value) if figure.key.endswith("days_left") else hours_text(value, rounding)
+    if figure.key.endswith(".age"):
+        return age_text(value)
+    return days_text(value) if str(value.units) == "day" else duration_text(value, rounding)
 
 
 def _length_text(figure: Figure, value: Quantity, display: Display, rounding: Rounding) -> str:
