@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from binder.assessment.figures import Figure, Finding, Input, Ledger
+from binder.assessment.resting import CARRIED, ON_A_DOLLY, carrier_of
 from binder.assessment.wording import Wording
 from binder.models.load import Profile
 from binder.models.rig import Coupling
@@ -10,10 +11,14 @@ from binder.models.vehicles import Vehicle
 from binder.quantities import Quantity
 
 LENGTH_KEY = "rig.combination_length"
-_OVER_THE_BED = frozenset({"fifth wheel", "gooseneck"})
+_OVER_THE_BED = frozenset({"fifth wheel", "gooseneck", ON_A_DOLLY})
+_JOINTS = {ON_A_DOLLY: "first axle"}
+"""What of the vehicle behind stands over the one ahead, where it is not a pin."""
+
 _RULE = (
-    "lengths of the vehicles and of the bars between them; a trailer over the bed counts from its pin, "
-    "a ball's trailer from its coupler, a pickup is measured with its camper on"
+    "lengths of the vehicles and of the bars between them; a trailer over the bed counts from its pin, a "
+    "car on a dolly from its first axle, a ball's trailer from its coupler; what carries another is "
+    "measured with it on"
 )
 
 Part = tuple[str, Quantity | None, str]
@@ -60,8 +65,8 @@ def _parts(profile: Profile) -> Iterator[Part]:
     over_bed = {item.behind: item for item in couplings if item.how in _OVER_THE_BED}
     shortened = {item.ahead: item for item in over_bed.values()}
     for name, vehicle in vehicles.items():
-        if vehicle.kind == "camper":
-            continue  # It stands on a bed, and its pickup is measured with it on.
+        if carrier_of(profile.rig, name):
+            continue  # What carries it is measured with it on.
         if name in shortened:
             yield from _front_to_pin(name, vehicle, shortened[name])
         elif name in over_bed:
@@ -70,20 +75,22 @@ def _parts(profile: Profile) -> Iterator[Part]:
             origin = f"rig.yaml vehicles.{name}.size.overall_length"
             yield f"length of the {name}", vehicle.size.overall_length, origin
     for number, item in enumerate(couplings, start=1):
-        if item.how not in _OVER_THE_BED and (item.length is not None or item.how != "ball"):
+        if item.how not in {*_OVER_THE_BED, CARRIED} and (item.length is not None or item.how != "ball"):
             yield f"length of the {item.how}", item.length, f"rig.yaml couplings[{number}].length"
 
 
 def _front_to_pin(name: str, vehicle: Vehicle, coupling: Coupling) -> Iterator[Part]:
     origin = f"rig.yaml vehicles.{name}.size.front_overhang"
     yield f"front overhang of the {name}", vehicle.size.front_overhang, origin
-    yield f"place of the pin in the {name}", coupling.at, "rig.yaml couplings, at"
+    joint = _JOINTS.get(coupling.how, "pin")
+    yield f"place of the {joint} in the {name}", coupling.at, "rig.yaml couplings, at"
 
 
 def _pin_to_rear(name: str, vehicle: Vehicle, coupling: Coupling) -> Iterator[Part]:
     behind = coupling.at_behind
     ahead: Quantity | None = None if behind is None else -1 * behind
-    yield f"pin to first axle of the {name}", ahead, "rig.yaml couplings, at_behind"
+    if coupling.how != ON_A_DOLLY:
+        yield f"pin to first axle of the {name}", ahead, "rig.yaml couplings, at_behind"
     last = max((axle.at for axle in vehicle.axles.values()), default=None)
     yield f"first to last axle of the {name}", last, f"rig.yaml vehicles.{name}.axles"
     origin = f"rig.yaml vehicles.{name}.size.rear_overhang"

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterator
 from typing import TypeAlias
 
+from binder.assessment.resting import CARRIED
 from binder.models.rig import Coupling, Rig
 from binder.models.vehicles import Contents, Tank, Vehicle
 
@@ -188,7 +189,7 @@ def driven(rig: Rig) -> tuple[str, Vehicle]:
 
 
 def towed(rig: Rig) -> tuple[tuple[str, Vehicle], ...]:
-    """List the vehicles that are towed, dollies among them.
+    """List the vehicles that are towed, dollies among them; what another one carries is not.
 
     Args:
         rig: the profile [rig].
@@ -206,7 +207,30 @@ def towed(rig: Rig) -> tuple[tuple[str, Vehicle], ...]:
         >>> towed(Rig.model_validate(small))
         ()
     """
-    names = [coupling.behind for coupling in rig.couplings]
+    names = [coupling.behind for coupling in rig.couplings if coupling.how != CARRIED]
+    return tuple((name, rig.vehicles[name]) for name in names if name in rig.vehicles)
+
+
+def carried(rig: Rig) -> tuple[tuple[str, Vehicle], ...]:
+    """List the vehicles that another one carries: a camper on its bed, a car on its trailer.
+
+    Args:
+        rig: the profile [rig].
+
+    Returns:
+        Short name and vehicle, front to rear.
+
+    Sources:
+        Own profile.
+
+    Example:
+        >>> from binder.models.rig import Rig
+        >>> coach = {"kind": "motorhome", "axles": {}}
+        >>> small = {"name": "x", "units": "us", "paper": "letter", "vehicles": {"coach": coach}}
+        >>> carried(Rig.model_validate(small))
+        ()
+    """
+    names = [coupling.behind for coupling in rig.couplings if coupling.how == CARRIED]
     return tuple((name, rig.vehicles[name]) for name in names if name in rig.vehicles)
 
 
@@ -250,7 +274,7 @@ def is_coupled(rig: Rig) -> bool:
         >>> is_coupled(Rig.model_validate(small))
         False
     """
-    return bool(rig.couplings)
+    return bool(towed(rig))
 
 
 def coupled_by(*ways: str) -> Condition:
@@ -314,6 +338,11 @@ def _distribution(rig: Rig) -> bool:
     return any(coupling.distribution is not None for coupling in rig.couplings)
 
 
+def _tag_axle(rig: Rig) -> bool:
+    """The vehicle that drives has an axle behind its drive axle."""
+    return len(driven(rig)[1].axles) > 2  # noqa: PLR2004 - front and drive.
+
+
 def _generator(rig: Rig) -> bool:
     return any(vehicle.generator is not None for vehicle in rig.vehicles.values())
 
@@ -342,6 +371,7 @@ AIR_SUSPENSION: Condition = _air_suspension
 DUALS: Condition = _duals
 ELECTRIC_BRAKES: Condition = _electric_brakes
 DISTRIBUTION: Condition = _distribution
+TAG_AXLE: Condition = _tag_axle
 GENERATOR: Condition = _generator
 TOWED_CAR: Condition = _towed_car
 SUPPLEMENTAL_BRAKE: Condition = _supplemental_brake

@@ -8,13 +8,14 @@ from difflib import get_close_matches
 from itertools import pairwise
 
 from binder.assessment.body_contradictions import body_problems
+from binder.assessment.joined_contradictions import joined_problems
 from binder.assessment.tire_axle import tire_axles
 from binder.assessment.tire_register import doubts_of, positions_of
 from binder.assessment.trip_states import volume_of
 from binder.calculations.table_checks import Doubt
 from binder.models.load import Profile
 from binder.models.located_yaml import Located
-from binder.models.rig import AxleWeights, Coupling, ScaleTicket, VehicleWeights
+from binder.models.rig import AxleWeights, ScaleTicket, VehicleWeights
 from binder.problems import InputProblems, Path, Problem
 from binder.quantities import Quantity, registry
 
@@ -42,7 +43,7 @@ def refuse_contradictions(profile: Profile) -> None:
         >>> from binder.models.load import load_profile
         >>> refuse_contradictions(load_profile(FilePath("profiles/larkspur")))
     """
-    problems = [*_names(profile), *_empty_rows(profile)]
+    problems = [*_names(profile), *joined_problems(profile), *_empty_rows(profile)]
     if not problems:
         problems = [
             *_axle_places(profile),
@@ -60,12 +61,6 @@ def _names(profile: Profile) -> Iterator[Problem]:
     rig, places = profile.rig, profile.rig_places
     vehicles = list(rig.vehicles)
     for name, vehicle in rig.vehicles.items():
-        if not vehicle.axles:
-            text = "at least one axle is needed here"
-            hint = "what a camper holds is entered under the pickup that carries it"
-            is_camper = vehicle.kind == "camper"
-            path: Path = ("vehicles", name, "axles")
-            yield places.problem(path, text, at_key=True, hint=hint if is_camper else "")
         for axle_name, axle in vehicle.axles.items():
             base: Path = ("vehicles", name, "axles", axle_name)
             yield from _known(places, (*base, "tires"), axle.tires, list(rig.tires))
@@ -73,25 +68,11 @@ def _names(profile: Profile) -> Iterator[Problem]:
     for number, coupling in enumerate(rig.couplings):
         yield from _known(places, ("couplings", number, "ahead"), coupling.ahead, vehicles)
         yield from _known(places, ("couplings", number, "behind"), coupling.behind, vehicles)
-        yield from _coupled_order(profile, number, coupling)
     for number, ticket in enumerate(rig.scale_tickets):
         yield from _ticket_names(profile, number, ticket)
     yield from _service_names(profile)
     yield from _mounted_names(profile)
     yield from _trip_names(profile)
-
-
-def _coupled_order(profile: Profile, number: int, coupling: Coupling) -> Iterator[Problem]:
-    places, vehicles = profile.rig_places, list(profile.rig.vehicles)
-    path: Path = ("couplings", number, "behind")
-    if coupling.ahead == coupling.behind:
-        yield places.problem(path, f"'{coupling.behind}' cannot be behind itself")
-    elif {coupling.ahead, coupling.behind} <= set(vehicles):
-        if vehicles.index(coupling.behind) != vehicles.index(coupling.ahead) + 1:
-            text = f"'{coupling.behind}' does not follow '{coupling.ahead}' under vehicles"
-            yield places.problem(path, text, hint="list vehicles and couplings front to rear")
-        if any(other.behind == coupling.behind for other in profile.rig.couplings[:number]):
-            yield places.problem(path, f"'{coupling.behind}' is already behind another vehicle")
 
 
 def _known(
@@ -238,7 +219,7 @@ def _ends(profile: Profile, path: Path, reading: AxleWeights, division: Quantity
 
 def _sum(profile: Profile, path: Path, weights: VehicleWeights, division: Quantity) -> Iterator[Problem]:
     vehicle = profile.rig.vehicles[str(path[-1])]
-    if weights.total is None:
+    if weights.total is None or not vehicle.axles:
         return
     read = [axle for reading in weights.axles.values() if (axle := _axle(reading)) is not None]
     total = sum(read, start=weights.total * 0)

@@ -10,6 +10,7 @@ from typing import Literal
 
 from binder.assessment.figures import Figure, Finding, Grade, Input, Ledger
 from binder.assessment.known_quantity import known_quantity
+from binder.assessment.resting import CARRIED, ON_A_DOLLY
 from binder.assessment.wording import Wording
 from binder.models.load import Profile
 from binder.models.rig import Coupling
@@ -82,6 +83,8 @@ def assess_coupling_equipment(profile: Profile, on: date, ledger: Ledger) -> Non
     for number, coupling in enumerate(profile.rig.couplings, start=1):
         vehicles = profile.rig.vehicles
         ahead, behind = vehicles.get(coupling.ahead), vehicles.get(coupling.behind)
+        if coupling.how == CARRIED:
+            continue  # Nothing of it is towed.
         if ahead is None or behind is None:
             continue  # A name that no vehicle has is a problem of the input, told where it is read.
         towed = _Towed(coupling, number, ahead, behind, profile)
@@ -92,7 +95,7 @@ def assess_coupling_equipment(profile: Profile, on: date, ledger: Ledger) -> Non
 
 
 def _brake(towed: _Towed) -> Iterator[Finding]:
-    if towed.ahead.kind == "dolly":
+    if towed.coupling.how == ON_A_DOLLY:
         return  # What rides on a dolly is stopped by the dolly's brakes.
     works = brakes_while_towed(towed.behind)
     if works is None:
@@ -157,7 +160,7 @@ def _controller(towed: _Towed) -> Iterator[Finding]:
 
 
 def _breakaway(towed: _Towed) -> Iterator[Finding]:
-    if towed.ahead.kind == "dolly":
+    if towed.coupling.how == ON_A_DOLLY:
         return
     stated = towed.towing.breakaway
     if stated is None:
@@ -187,7 +190,8 @@ def _cables(towed: _Towed, ledger: Ledger) -> Iterator[Finding]:
         if any(word in name for word in CABLE_WORDS)
     }
     # A fifth wheel needs none (49 CFR 393.70); what is listed there is judged all the same.
-    if not ratings and towed.coupling.how != "fifth wheel":
+    # Straps hold a car on its dolly; the dolly's own chains hold both.
+    if not ratings and towed.coupling.how not in {"fifth wheel", ON_A_DOLLY}:
         text = f"No safety cables or chains of the {towed.name} are given."
         yield towed.finding("missing", "safety_cables", text, "Enter them with the rating of each.")
     load = loaded_weight(towed.name, towed.profile, ledger)

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from binder.assessment.coupling_equipment import CABLE_WORDS, brakes_while_towed
 from binder.assessment.figures import Figure, Finding, Grade, Input, Ledger
 from binder.assessment.loads import StateLoads
+from binder.assessment.resting import CARRIED, ON_A_DOLLY
 from binder.assessment.supports import CARRYING
 from binder.assessment.wording import Wording
 from binder.calculations.coupling_chain import (
@@ -78,6 +79,9 @@ def assess_coupling_loads(profile: Profile, states: tuple[StateLoads, ...], ledg
     """
     for coupling in profile.rig.couplings:
         towed = _Towed(profile, coupling, states)
+        if coupling.how == CARRIED:
+            _assess_carried(towed, ledger)
+            continue
         links, weight = tuple(_links(towed)), _towed_load(towed)
         _enter_towed(towed, links, weight, ledger)
         for finding in _towed_findings(towed, links, weight):
@@ -91,13 +95,12 @@ def _towed_load(towed: _Towed) -> Quantity | None:
     behind = names[names.index(towed.coupling.behind) :]
     loads = []
     for state in towed.states:
-        totals = [state.vehicles[name].total for name in behind]
-        known = [total for total in totals if total is not None]
-        if len(known) < len(totals):
-            return None
         # What one of them presses on another behind the coupling is counted once.
-        inner = sum((state.vehicles[name].pressed for name in behind[1:]), start=_ZERO)
-        loads.append(sum(known, start=_ZERO) - inner)
+        parts = [state.vehicles[behind[0]].total, *(state.vehicles[name].on_the_road for name in behind[1:])]
+        known = [part for part in parts if part is not None]
+        if len(known) < len(parts):
+            return None
+        loads.append(sum(known, start=_ZERO))
     return max(loads, default=None)
 
 
@@ -109,7 +112,9 @@ def _links(towed: _Towed) -> Iterator[Link]:
         else:
             yield Link(name, part.towed)
     label = vehicles[coupling.ahead].label
-    yield Link(_ROOM, _room(towed, label.gross_combination_weight_rating))
+    if coupling.ahead == next(iter(vehicles)):
+        # The combination is rated by the maker of what drives it.
+        yield Link(_ROOM, _room(towed, label.gross_combination_weight_rating))
     works = brakes_while_towed(vehicles[coupling.behind])
     without = limit_without_brakes(label.towing_limit_without_brakes, brakes_work=works)
     if without is not None and without.limit is not None:
@@ -120,10 +125,10 @@ def _room(towed: _Towed, rating: Quantity | None) -> Quantity | None:
     """What the combination rating leaves behind the heaviest the towing vehicle itself becomes."""
     coupling, own = towed.coupling, []
     for state in towed.states:
-        total = state.vehicles[coupling.ahead].total
-        if total is None:
+        total, behind = state.vehicles[coupling.ahead].total, state.vehicles[coupling.behind]
+        if total is None or behind.total is None or behind.on_the_road is None:
             return None
-        own.append(total - state.vehicles[coupling.behind].pressed)
+        own.append(total - (behind.total - behind.on_the_road))
     return None if rating is None else room_in_combination_rating(rating, max(own))
 
 
@@ -202,9 +207,9 @@ def _towed_findings(towed: _Towed, links: tuple[Link, ...], weight: Quantity | N
 
 def _assess_down(towed: _Towed, ledger: Ledger) -> None:
     coupling, wording = towed.coupling, towed.wording
-    down = max(state.vehicles[coupling.behind].down for state in towed.states)
-    if coupling.how not in CARRYING and down.m == 0:
+    if coupling.how not in CARRYING and coupling.how != ON_A_DOLLY:
         return
+    down = _heaviest_down(towed)
     limits = {name: part.down for name, part in coupling.parts.items() if part.down is not None}
     if towed.has_bars_on and coupling.distribution:
         # With bars on, the receiver's distributing rating stands in for its carrying one.
@@ -213,20 +218,45 @@ def _assess_down(towed: _Towed, ledger: Ledger) -> None:
         limits |= {} if distributing is None else {"receiver, bars on": distributing}
     links = [Link(name, limit) for name, limit in limits.items()]
     chain = coupling_limit(links)
-    margin, rule = chain.margin(down), "Heaviest load the towed vehicle presses on the coupling."
+    margin = None if down is None else chain.margin(down)
+    rule = "Heaviest load the towed vehicle presses on the coupling."
     inputs, slack = _inputs(towed, links), _slack(margin, wording)
     ledger.add(Figure(f"{towed.key}.down_load", down, "calculated", rule, "statics", inputs, slack=slack))
-    if margin is None:
+    if down is None:
+        text = f"what the {coupling.behind} presses on it is not known, nor what the {coupling.ahead} carries"
+        helps = f"weigh the {coupling.behind}" + (", and its down load" if coupling.how in CARRYING else "")
+        ledger.find(towed.finding("missing", "down_load", text, helps))
+    if chain.limit is None:
         text = "what its parts may carry is not known"
         ledger.find(
             towed.finding("missing", "down_load", text, "read the down or tongue rating off each part")
         )
-    elif margin < _ZERO:
+    elif margin is not None and margin < _ZERO:
         excess: Quantity = margin * -1
         over = wording.weight(excess, "up")
         text = f"down load {over} over what the {', '.join(chain.weakest)} may carry"
         helps = "move weight in the trailer to the rear of its axles"
+        if coupling.how == ON_A_DOLLY:
+            helps = f"carry the {coupling.behind} on a trailer, or take weight off its front"
         ledger.find(towed.finding("do not drive", "down_load", text, helps))
+
+
+def _heaviest_down(towed: _Towed) -> Quantity | None:
+    loads = [state.vehicles[towed.coupling.behind].down for state in towed.states]
+    known = [load for load in loads if load is not None]
+    return max(known, default=None) if len(known) == len(loads) else None
+
+
+def _assess_carried(towed: _Towed, ledger: Ledger) -> None:
+    """Nothing of it is towed: what it weighs is the whole of what it rests on what carries it."""
+    coupling, down = towed.coupling, _heaviest_down(towed)
+    rule = "Heaviest the carried vehicle becomes, all of it on the one that carries it."
+    weight = "not known" if down is None else towed.wording.weight(down, "up")
+    inputs = (Input(f"weight of the {coupling.behind}", weight, f"weights.{coupling.behind}.total"),)
+    ledger.add(Figure(f"{towed.key}.down_load", down, "calculated", rule, "scale ticket", inputs))
+    if coupling.at is None:
+        text = f"where it stands is not known: it counts whole on every axle of the {coupling.ahead}"
+        ledger.find(towed.finding("missing", "at", text, "measure it from the first axle"))
 
 
 def coupling_key(coupling: Coupling) -> str:

@@ -4,6 +4,7 @@ from datetime import date
 
 from binder.assessment.combination_length import assess_combination_length
 from binder.assessment.figures import Figure, Finding, Input, Ledger
+from binder.assessment.resting import carrier_of
 from binder.assessment.road_distances import assess_following_gap, assess_warning_devices
 from binder.assessment.route_clearances import HEIGHT_KEY, lowest_posted, words_of_room
 from binder.assessment.tail_swings import assess_tail_swing
@@ -60,8 +61,10 @@ def _heights(profile: Profile) -> dict[str, Quantity]:
 def _assess_height(profile: Profile, on: date, ledger: Ledger) -> None:
     heights = _heights(profile)
     for name in profile.rig.vehicles.keys() - heights.keys():
-        text = f"The overall height of the {name} is not given."
-        ledger.find(Finding("missing", 3, HEIGHT_KEY, text, "Measure it, and enter it with date and state."))
+        text, on_it = f"The overall height of the {name} is not given.", carrier_of(profile.rig, name)
+        how = f", on the {on_it.ahead} and from the road," if on_it else ","
+        helps = f"Measure it{how} and enter it with date and state."
+        ledger.find(Finding("missing", 3, HEIGHT_KEY, text, helps))
     if len(heights) < len(profile.rig.vehicles):
         rule = "the height of every vehicle must be known; one is not"
         ledger.add(Figure(HEIGHT_KEY, None, "measured", rule, "profile", _height_inputs(profile, heights)))

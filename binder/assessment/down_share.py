@@ -41,7 +41,8 @@ def assess_down_share(profile: Profile, states: tuple[StateLoads, ...], ledger: 
         '21.4 percent'
     """
     for coupling in profile.rig.couplings:
-        if coupling.how in CARRYING:
+        # A dolly is no trailer: how far its axle stands from what it carries is its maker's matter.
+        if coupling.how in CARRYING and profile.rig.vehicles[coupling.behind].kind != "dolly":
             _assess(coupling, states, ledger)
 
 
@@ -79,7 +80,7 @@ def _shares(coupling: Coupling, states: tuple[StateLoads, ...]) -> list[_Share]:
     shares = []
     for state in states:
         load = state.vehicles[coupling.behind]
-        if load.total is not None and load.total.m > 0 and load.down.m > 0:
+        if load.total is not None and load.total.m > 0 and load.down is not None and load.down.m > 0:
             ratio: Quantity = load.down / load.total
             shares.append((float(ratio.to("percent").m), state.state.title))
     return shares

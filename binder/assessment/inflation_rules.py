@@ -166,12 +166,13 @@ def is_other_size(axle: TireAxle) -> bool:
 
 
 def _label_binds(axle: TireAxle, doubts: list[str]) -> tuple[bool, str]:
-    knowledge = axle.heaviest[1].knowledge if axle.heaviest else "not weighed"
+    loads = [load for _, load in axle.loads()]
+    is_weighed = bool(loads) and all(load.knowledge == "wheel ends weighed" for load in loads)
     reasons = [
         (axle.is_trailer, "a trailer is never under its label, whatever is weighed"),
         (axle.has_placard, "its placard serves every load within its ratings"),
         (axle.rig.basis == "label", "the profile keeps to the label (basis: label)"),
-        (knowledge != "wheel ends weighed", "its wheel ends are not weighed"),
+        (not is_weighed, "its wheel ends are not weighed, or not known in every state of the trip"),
         (bool(doubts), "; ".join(doubts)),
         (is_other_size(axle), "its tires are of another size than the label's"),
     ]

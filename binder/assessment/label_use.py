@@ -6,6 +6,7 @@ from binder.assessment.coupling_loads import coupling_key
 from binder.assessment.figures import Figure, Finding, Input, Ledger
 from binder.assessment.known_quantity import known_quantity
 from binder.assessment.procedure_numbers import procedure_number
+from binder.assessment.resting import CARRIED
 from binder.assessment.trip_states import full_volume
 from binder.assessment.wording import Wording
 from binder.calculations.label_capacity import (
@@ -76,7 +77,7 @@ def assess_label_use(profile: Profile, ledger: Ledger) -> None:
                 inputs.append(water_input)
             if tongue is None or tongue.magnitude:
                 text = "not known" if tongue is None else wording.weight(tongue, "up")
-                inputs.append(Input("load on the coupling", text, "coupling, down_load"))
+                inputs.append(Input(_resting_words(profile, name), text, "coupling, down_load"))
             _enter(name, counted.use, tuple(inputs), wording, ledger)
         elif label.cargo_carrying_capacity is not None:
             use = (
@@ -107,10 +108,18 @@ def _people(profile: Profile, vehicle: str) -> int | None:
 
 
 def _tongue_load(profile: Profile, vehicle: str, ledger: Ledger) -> Quantity | None:
-    coupling = next((item for item in profile.rig.couplings if item.ahead == vehicle), None)
-    if coupling is None or coupling.how == "tow bar":
-        return registry.Quantity(0.0, "pound")
-    return known_quantity(ledger, f"{coupling_key(coupling)}.down_load")
+    """All that rests on a vehicle from what is joined to it: tongues, pins, a camper, a car."""
+    resting = [item for item in profile.rig.couplings if item.ahead == vehicle and item.how != "tow bar"]
+    loads = [known_quantity(ledger, f"{coupling_key(item)}.down_load") for item in resting]
+    known = [load for load in loads if load is not None]
+    return sum(known, start=registry.Quantity(0.0, "pound")) if len(known) == len(loads) else None
+
+
+def _resting_words(profile: Profile, vehicle: str) -> str:
+    carried = [item.behind for item in profile.rig.couplings if item.ahead == vehicle and item.how == CARRIED]
+    towed = [item for item in profile.rig.couplings if item.ahead == vehicle and item.how != CARRIED]
+    words = ["load on the coupling"] if towed or not carried else []
+    return " and ".join([*(f"the {name} on it" for name in carried), *words])
 
 
 def _enter(

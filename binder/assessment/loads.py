@@ -4,8 +4,17 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
-from binder.assessment.supports import Supports, carrying_coupling, supports_of
-from binder.assessment.trip_states import TankName, TripState, ticket_levels, ticket_of
+from binder.assessment.resting import (
+    CARRIED,
+    ON_A_DOLLY,
+    PlacedChange,
+    Resting,
+    ends_of,
+    resting_changes,
+    weighed_total,
+)
+from binder.assessment.supports import CARRYING, Supports, carrying_coupling, supports_of
+from binder.assessment.trip_states import TankName, TripState, levels_ticket_of, ticket_levels, ticket_of
 from binder.calculations.statics import DistributionEffect, distribution_effect
 from binder.calculations.wheel_ends import (
     HeavierEnd,
@@ -31,16 +40,6 @@ _ALLOWANCE_OTHER = registry.Quantity(15.0, "percent")
 
 
 @dataclass(frozen=True)
-class PlacedChange:
-    """What differs from the ticket: a weight (less than zero: taken away) at a place."""
-
-    what: str
-    weight: Quantity
-    at: Quantity | None
-    left: Quantity | None
-
-
-@dataclass(frozen=True)
 class AxleLoad:
     """One axle in one state. ``load`` None: not weighed; ``end`` then is half the rating."""
 
@@ -55,15 +54,16 @@ class AxleLoad:
 class VehicleLoad:
     """One vehicle in one state.
 
-    ``down`` is its load on the coupling with bars off, which ratings are held against; ``pressed`` what
-    stands on the axles of the vehicle ahead in this state: less with bars on, nothing where it was
-    weighed apart.
+    ``down`` is its load on the coupling with bars off, which ratings are held against, and what of it is
+    not on its ticket is ``down_change``; ``on_the_road`` what its own axles carry: all of it less what
+    stands on the vehicle ahead in this state. None: not known.
     """
 
     axles: dict[str, AxleLoad]
     total: Quantity | None
-    down: Quantity
-    pressed: Quantity
+    down: Quantity | None
+    down_change: Quantity
+    on_the_road: Quantity | None
 
 
 @dataclass(frozen=True)
@@ -116,25 +116,24 @@ class _Scale:
     tickets: dict[str, ScaleTicket | None]
     levels: dict[TankName, Quantity | None]
 
+    def was_coupled(self, coupling: Coupling) -> bool:
+        """The vehicle ahead was weighed with what is behind it or on it."""
+        ticket = self.tickets[coupling.ahead]
+        return bool(ticket and ticket.state.coupled)
+
 
 def _state_loads(scale: _Scale, state: TripState) -> StateLoads:
     rig = scale.rig
     vehicles: dict[str, VehicleLoad] = {}
     changes: dict[str, tuple[PlacedChange, ...]] = {}
     for name in reversed(rig.vehicles):
-        behind = next((coupling for coupling in rig.couplings if coupling.ahead == name), None)
-        differences = list(_differences(scale, name, state))
-        if behind and not state.as_the_ticket:
-            differences += _coupling_changes(scale, behind, vehicles.get(behind.behind))
-        changes[name] = tuple(differences)
-        vehicles[name] = _vehicle_load(scale, name, differences, state)
-    totals = [load.total for load in vehicles.values()]
-    pressed = sum((load.pressed for load in vehicles.values()), start=_ZERO)
-    known = (
-        None if any(total is None for total in totals) else sum((t for t in totals if t is not None), _ZERO)
-    )
-    # What is pressed stands on the axles ahead and is part of the trailer's own total: counted once.
-    combination = None if known is None else known - pressed
+        own = list(_differences(scale, name, state))
+        resting = [] if state.as_the_ticket else _resting(scale, name, vehicles, changes)
+        changes[name] = (*own, *(resting or ()))
+        vehicles[name] = _vehicle_load(scale, name, None if resting is None else [*own, *resting], state)
+    on_the_road = [load.on_the_road for load in vehicles.values()]
+    known = [load for load in on_the_road if load is not None]
+    combination = sum(known, start=_ZERO) if len(known) == len(on_the_road) else None
     ordered = {name: vehicles[name] for name in rig.vehicles}
     return StateLoads(state, ordered, combination, changes)
 
@@ -142,7 +141,7 @@ def _state_loads(scale: _Scale, state: TripState) -> StateLoads:
 def _differences(scale: _Scale, name: str, state: TripState) -> Iterable[PlacedChange]:
     if state.as_the_ticket:
         return
-    ticket, weighed = scale.tickets[name], scale.levels
+    ticket, weighed = levels_ticket_of(scale.rig, name), scale.levels
     for tank_name, tank in scale.rig.vehicles[name].tanks.items():
         now = state.volumes.get((name, tank_name))
         before = weighed.get((name, tank_name))
@@ -164,83 +163,132 @@ def _added(entries: Iterable[Person | Aboard], vehicle: str, sign: int) -> Itera
             yield PlacedChange(what, entry.weight * sign, entry.at, entry.left)
 
 
-def _coupling_changes(scale: _Scale, coupling: Coupling, behind: VehicleLoad | None) -> list[PlacedChange]:
-    ticket = scale.tickets[coupling.ahead]
-    was_coupled = bool(ticket and ticket.state.coupled)
-    changes = []
-    if coupling.weight is not None and not was_coupled:
-        changes.append(PlacedChange(coupling.how, coupling.weight, coupling.at, _CENTER))
-    down = behind.down if behind else _ZERO
-    if was_coupled and coupling.down_load is not None:
-        down = down - coupling.down_load
-    if down.m:
-        changes.append(PlacedChange(f"down load of the {coupling.behind}", down, coupling.at, _CENTER))
-    return changes
+def _resting(
+    scale: _Scale,
+    name: str,
+    vehicles: dict[str, VehicleLoad],
+    changes: dict[str, tuple[PlacedChange, ...]],
+) -> list[PlacedChange] | None:
+    """What stands on a vehicle from all that is joined to it; None where one of them is not known."""
+    found: list[PlacedChange] = []
+    for coupling in (one for one in scale.rig.couplings if one.ahead == name):
+        was_coupled, behind = scale.was_coupled(coupling), vehicles[coupling.behind]
+        if coupling.weight is not None and not was_coupled:
+            found.append(PlacedChange(coupling.how, coupling.weight, coupling.at, _CENTER))
+        vehicle = scale.rig.vehicles[coupling.behind]
+        first = next(iter(vehicle.axles), "")
+        resting = Resting(
+            coupling,
+            vehicle,
+            scale.tickets[coupling.behind],
+            behind.down,
+            behind.down_change,
+            changes[coupling.behind],
+            {axle: _allowance(entry, is_first=axle == first) for axle, entry in vehicle.axles.items()},
+        )
+        more = resting_changes(resting, was_coupled=was_coupled)
+        if more is None:
+            return None
+        found += more
+    return found
 
 
-def _vehicle_load(scale: _Scale, name: str, differences: list[PlacedChange], state: TripState) -> VehicleLoad:
+def _vehicle_load(
+    scale: _Scale, name: str, differences: list[PlacedChange] | None, state: TripState
+) -> VehicleLoad:
     rig, supports, ticket = scale.rig, scale.supports[name], scale.tickets[name]
     distribution = {} if state.as_the_ticket else _distribution(scale, name)
     readings = ticket.weights[name].axles if ticket else {}
     axles = {}
     for axle_name, axle in rig.vehicles[name].axles.items():
-        changes = _changes_on(supports, axle_name, differences)
+        changes = None if differences is None else _changes_on(supports, axle_name, differences)
         if changes is not None and axle_name in distribution:
             changes.append(LoadChange(distribution[axle_name], _CENTER))
         allowance = _allowance(axle, is_first=axle_name == supports.first_axle)
         axles[axle_name] = _axle_load(axle, readings.get(axle_name), changes, allowance)
-    down = _down_load(supports, differences)
     # Bars move weight onto a trailer's axles, and none into the trailer.
     added = {} if carrying_coupling(rig, name) else distribution
-    total = _total(readings, supports, differences, added)
-    return VehicleLoad(axles, total, down, _pressed(scale, name, state, down, distribution))
+    total = None if differences is None else _total(scale, name, differences, added)
+    down, change = _down(scale, name, differences, axles, total)
+    on_the_road = _on_the_road(scale, name, state, (total, down, distribution))
+    return VehicleLoad(axles, total, down, change, on_the_road)
 
 
-def _pressed(
-    scale: _Scale, name: str, state: TripState, down: Quantity, distribution: dict[str, Quantity]
-) -> Quantity:
-    coupling = carrying_coupling(scale.rig, name)
-    ticket = scale.tickets[coupling.ahead] if coupling else None
-    was_apart = state.as_the_ticket and not (ticket and ticket.state.coupled)
-    if coupling is None or was_apart:
+def _down(
+    scale: _Scale,
+    name: str,
+    differences: list[PlacedChange] | None,
+    axles: dict[str, AxleLoad],
+    total: Quantity | None,
+) -> tuple[Quantity | None, Quantity]:
+    """What a vehicle puts on the one ahead or beneath it, and what of that is not on its ticket."""
+    how = next((one.how for one in scale.rig.couplings if one.behind == name), "")
+    supports, moved = scale.supports[name], differences or []
+    if how == CARRIED:
+        return total, _ZERO
+    if how == ON_A_DOLLY:
+        first = supports.first_axle
+        found = _changes_on(supports, first, moved)
+        return axles[first].load, total_load(_ZERO, (change.load for change in found or []))
+    if how not in CARRYING:
+        return _ZERO, _ZERO
+    change = _down_change(supports, moved)
+    weighed = None if differences is None else supports.down_load_weighed
+    return None if weighed is None else weighed + change, change
+
+
+def _down_change(supports: Supports, differences: list[PlacedChange]) -> Quantity:
+    down = _ZERO
+    for difference in differences:
+        share = supports.coupler_share(difference.at)
+        if share is None:
+            # What leaves an unknown place takes nothing off the coupling, as it takes nothing off an axle.
+            share = 1.0 if difference.weight.m > 0 else 0.0
+        down = down + difference.weight * share
+    return down
+
+
+def _on_the_road(
+    scale: _Scale,
+    name: str,
+    state: TripState,
+    weights: tuple[Quantity | None, Quantity | None, dict[str, Quantity]],
+) -> Quantity | None:
+    total, down, distribution = weights
+    coupling = next((one for one in scale.rig.couplings if one.behind == name), None)
+    if coupling is None or (state.as_the_ticket and not scale.was_coupled(coupling)):
+        return total
+    if coupling.how == CARRIED:
         return _ZERO
-    pressed: Quantity = down - sum(distribution.values(), start=_ZERO)
-    return pressed
+    if total is None or down is None:
+        return None
+    # Bars move weight back onto a trailer's own axles; what they move ahead stays with the vehicle ahead.
+    moved = sum(distribution.values(), start=_ZERO) if coupling.how in CARRYING else _ZERO
+    on_the_road: Quantity = total - down + moved
+    return on_the_road
 
 
 def _total(
-    readings: dict[str, AxleWeights],
-    supports: Supports,
-    differences: list[PlacedChange],
-    distribution: dict[str, Quantity],
+    scale: _Scale, name: str, differences: list[PlacedChange], distribution: dict[str, Quantity]
 ) -> Quantity | None:
     """What the vehicle weighs: its axles and its down load as weighed, and all that differs."""
-    total = supports.down_load_weighed
+    supports, ticket = scale.supports[name], scale.tickets[name]
+    total = supports.down_load_weighed if supports.axles else weighed_total(ticket, name)
+    readings = ticket.weights[name].axles if ticket else {}
     for axle in supports.axles:
         weighed = _weighed(readings.get(axle))
-        if weighed is None:
+        if weighed is None or total is None:
             return None
         total = total + weighed
-    return total_load(total, [*(difference.weight for difference in differences), *distribution.values()])
+    changes = [*(difference.weight for difference in differences), *distribution.values()]
+    return None if total is None else total_load(total, changes)
 
 
 def _weighed(reading: AxleWeights | None) -> Quantity | None:
     if reading is None:
         return None
-    ends = _ends_of(reading)
+    ends = ends_of(reading)
     return ends.axle if ends else reading.axle
-
-
-def _ends_of(reading: AxleWeights) -> WheelEnds | None:
-    """Both wheel ends as read; where one of them and the axle were read, the other is the rest."""
-    left, right, axle = reading.left, reading.right, reading.axle
-    if left is not None and right is not None:
-        return WheelEnds(left, right)
-    if axle is not None and left is not None:
-        return WheelEnds(left, axle - left)
-    if axle is not None and right is not None:
-        return WheelEnds(axle - right, right)
-    return None
 
 
 def _changes_on(supports: Supports, axle: str, differences: list[PlacedChange]) -> list[LoadChange] | None:
@@ -270,7 +318,7 @@ def _axle_load(
     half_rating = None if axle.rating is None else axle.rating / 2
     if reading is None or changes is None:
         return AxleLoad(None, half_rating, "either", "not weighed", "half the axle's rating")
-    ends = _ends_of(reading)
+    ends = ends_of(reading)
     if ends is not None:
         load = total_load(ends.axle, (change.load for change in changes))
         worst = _worst_end(ends, changes, axle.track)
@@ -294,17 +342,6 @@ def _worst_end(ends: WheelEnds, changes: list[LoadChange], track: Quantity | Non
         return heavier_end(ends, changes, track)
     # Without the track no change has a known lateral place.
     return heavier_end(ends, [LoadChange(change.load, None) for change in changes], _ONE)
-
-
-def _down_load(supports: Supports, differences: list[PlacedChange]) -> Quantity:
-    down = supports.down_load_weighed
-    for difference in differences:
-        share = supports.coupler_share(difference.at)
-        if difference.at is None and difference.weight.m < 0:
-            # What leaves an unknown place takes nothing off the coupling, as it takes nothing off an axle.
-            share = 0.0
-        down = down + difference.weight * share
-    return down
 
 
 def _distribution(scale: _Scale, name: str) -> dict[str, Quantity]:

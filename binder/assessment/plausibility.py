@@ -11,7 +11,7 @@ from binder.assessment.figures import Finding, Ledger
 from binder.assessment.inflation_rules import is_other_size
 from binder.assessment.loads import StateLoads
 from binder.assessment.supports import carrying_coupling
-from binder.assessment.tire_axle import TireAxle, tire_axles
+from binder.assessment.tire_axle import TireAxle, rolling_tire_axles
 from binder.assessment.trip_plausibility import trip_doubts
 from binder.assessment.trip_states import ticket_of
 from binder.assessment.wording import Wording
@@ -87,7 +87,7 @@ def _profile_doubts(profile: Profile, states: tuple[StateLoads, ...]) -> Iterato
             )
     for ticket in profile.rig.scale_tickets:
         yield from _ticket(profile, ticket)
-    for axle in tire_axles(profile.rig, states):
+    for axle in rolling_tire_axles(profile.rig, states):
         for order, key, text in [*_axle_tires(axle), *_label(axle), *_register(axle)]:
             yield order, f"{axle.key}.{key}", f"{axle.name}: {text}"
     yield from _hitches(profile)
@@ -96,7 +96,7 @@ def _profile_doubts(profile: Profile, states: tuple[StateLoads, ...]) -> Iterato
 
 def _size(vehicle: Vehicle, wording: Wording) -> Iterator[_Doubt]:
     height, apart = vehicle.size.overall_height, length_apart(vehicle)
-    if height is not None and not _HEIGHTS[0] <= height <= _HEIGHTS[1]:
+    if vehicle.kind != "dolly" and height is not None and not _HEIGHTS[0] <= height <= _HEIGHTS[1]:
         yield 3, "rig.overall_height", f"a height of {wording.length(height, 'up')} is unlikely"
     if apart is not None and abs(apart) > _LENGTHS_ALIKE:
         text = (

@@ -9,6 +9,7 @@ from binder.quantities import Quantity, registry
 
 _ZERO = registry.Quantity(0.0, "pound")
 CARRYING = {"ball", "fifth wheel", "gooseneck"}
+"""Couplings that carry part of a trailer's weight."""
 
 
 @dataclass(frozen=True)
@@ -17,6 +18,7 @@ class Supports:
 
     ``first_axle`` is empty where the first support is the coupler of a trailer. ``group`` is empty
     where how its axles share is not known: then statics says nothing of any change.
+    ``down_load_weighed`` is None where nobody weighed what the trailer presses on its coupling.
     """
 
     axles: tuple[str, ...]
@@ -24,7 +26,7 @@ class Supports:
     first: Quantity | None
     second: Quantity | None
     group: dict[str, float] = field(default_factory=dict)
-    down_load_weighed: Quantity = _ZERO
+    down_load_weighed: Quantity | None = _ZERO
 
     def share(self, axle: str, at: Quantity | None) -> float | None:
         """Share of a weight that one axle takes.
@@ -51,14 +53,14 @@ class Supports:
         shares = support_shares(at, self.first, self.second)
         return shares.first if axle == self.first_axle else shares.second * self.group.get(axle, 0.0)
 
-    def coupler_share(self, at: Quantity | None) -> float:
+    def coupler_share(self, at: Quantity | None) -> float | None:
         """Share of a weight that the coupler takes; none where the first support is an axle.
 
         Args:
             at: place of the weight; None where it is not known [length].
 
         Returns:
-            The share; the whole weight where its place on a trailer is not known.
+            The share; None where its place on a trailer is not known.
 
         Sources:
             statics.
@@ -72,7 +74,7 @@ class Supports:
         if self.first_axle:
             return 0.0
         if self.first is None or self.second is None or at is None:
-            return 1.0
+            return None
         return support_shares(at, self.first, self.second).first
 
 
@@ -121,7 +123,9 @@ def supports_of(rig: Rig, vehicle: str) -> Supports:
     if coupling:
         group = _group_shares(axles, is_trailer=True)
         center = _center(axles, group) if group else None
-        return Supports(tuple(axles), "", coupling.at_behind, center, group, coupling.down_load or _ZERO)
+        return Supports(tuple(axles), "", coupling.at_behind, center, group, coupling.down_load)
+    if not axles:
+        return Supports((), "", None, None)
     first = next(iter(axles))
     others = {name: axle for name, axle in axles.items() if name != first}
     if not others:
@@ -149,6 +153,32 @@ def _group_shares(axles: dict[str, Axle], *, is_trailer: bool) -> dict[str, floa
     left_over = 1 - sum(stated.values())
     shares |= stated | dict.fromkeys(rest, left_over / max(len(rest), 1))
     return {name: shares[name] for name in axles}
+
+
+def share_total(axles: dict[str, Axle]) -> tuple[float | None, bool]:
+    """Shares that are stated for the axles of a group, and whether one is left to take the rest.
+
+    Args:
+        axles: of the group, by name.
+
+    Returns:
+        The sum of what they take of an added weight [dimensionless], None where nothing is stated or one
+        axle takes all; and whether an axle takes the rest.
+
+    Sources:
+        maker data; an axle loaded by air takes nothing of what is added.
+
+    Example:
+        >>> tag = Axle.model_validate({"at": "52 in", "fitment": "single", "carries": "33 %"})
+        >>> drive = Axle.model_validate({"at": "0 in", "fitment": "dual"})
+        >>> share_total({"drive": drive, "tag": tag})
+        (0.33, True)
+    """
+    stated = [axle.carries for axle in axles.values() if axle.carries is not None]
+    if len(axles) < 2 or not stated:  # noqa: PLR2004 - one axle shares with none.
+        return None, True
+    shares = [0.0 if carries == "air" else float(carries.to("").m) for carries in stated]
+    return sum(shares), len(stated) < len(axles)
 
 
 def _center(axles: dict[str, Axle], group: dict[str, float]) -> Quantity:

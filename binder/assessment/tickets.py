@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from datetime import date, timedelta
 
-from binder.assessment.trip_states import full_volume, ticket_of
+from binder.assessment.trip_states import full_volume, levels_ticket_of
 from binder.models.load import Profile
 from binder.models.rig import ScaleTicket
 from binder.models.vehicles import Vehicle
@@ -55,7 +55,7 @@ def ticket_doubts(profile: Profile, vehicle: str, on: date) -> list[str]:
         >>> ticket_doubts(load_profile(Path("profiles/larkspur")), "coach", date(2026, 6, 1))
         []
     """
-    ticket = ticket_of(profile.rig, vehicle)
+    ticket = levels_ticket_of(profile.rig, vehicle)
     if ticket is None:
         return ["it was never weighed"]
     entry = profile.rig.vehicles[vehicle]
@@ -65,7 +65,8 @@ def ticket_doubts(profile: Profile, vehicle: str, on: date) -> list[str]:
     if ticket.on > last_day(profile, on):
         doubts.append(f"the ticket of {ticket.on} is from after the trip")
     doubts += _changed_tires(profile, ticket, entry)
-    doubts += _unknown_weights(profile, vehicle)
+    for name in (vehicle, *_resting_on(profile, vehicle)):
+        doubts += _unknown_weights(profile, name)
     unplaced = _unplaced_cargo(profile, vehicle)
     if unplaced > _UNPLACED_CARGO:
         doubts.append("cargo loaded since the ticket has no place in the plan")
@@ -91,6 +92,14 @@ def _changed_tires(profile: Profile, ticket: ScaleTicket, entry: Vehicle) -> lis
             if position.startswith(axle_name) and tire.mounted_on and tire.mounted_on > ticket.on:
                 return [f"the tire at {position} was mounted after the weighing"]
     return []
+
+
+def _resting_on(profile: Profile, vehicle: str) -> Iterator[str]:
+    """Vehicles that press on this one, directly or through another: what they hold is felt here."""
+    for coupling in profile.rig.couplings:
+        if coupling.ahead == vehicle and coupling.how != "tow bar":
+            yield coupling.behind
+            yield from _resting_on(profile, coupling.behind)
 
 
 def _unplaced_cargo(profile: Profile, vehicle: str) -> Quantity:

@@ -6,6 +6,7 @@ from functools import cached_property
 from typing import Literal
 
 from binder.assessment.loads import AxleLoad, StateLoads
+from binder.assessment.resting import rolling_axles
 from binder.assessment.supports import carrying_coupling
 from binder.assessment.wording import Wording
 from binder.calculations.inflation_limits import (
@@ -188,10 +189,11 @@ class TireAxle:
 
     @cached_property
     def heaviest(self) -> tuple[StateLoads, AxleLoad] | None:
-        """State with the heaviest wheel end; None where no end is known in any state."""
-        known = [(state, load) for state, load in self.loads() if load.end is not None]
+        """State with the heaviest wheel end; None where an end is not known in some state."""
+        loads = list(self.loads())
+        known = [(state, load) for state, load in loads if load.end is not None]
         return max(
-            known,
+            known if len(known) == len(loads) else (),
             key=lambda pair: pair[1].end.to("pound").m if pair[1].end is not None else 0.0,
             default=None,
         )
@@ -245,3 +247,24 @@ def tire_axles(rig: Rig, states: Iterable[StateLoads]) -> tuple[TireAxle, ...]:
     return tuple(
         TireAxle(rig, vehicle, axle, held) for vehicle, entry in rig.vehicles.items() for axle in entry.axles
     )
+
+
+def rolling_tire_axles(rig: Rig, states: Iterable[StateLoads]) -> tuple[TireAxle, ...]:
+    """Every axle of the rig whose tires are on the road, front to rear.
+
+    Args:
+        rig: the profile's rig.
+        states: the loads in every state.
+
+    Returns:
+        The axles; none of a vehicle that is carried, and not the one that stands on a dolly.
+
+    Sources:
+        Design.
+
+    Example:
+        >>> rolling_tire_axles(Rig.model_construct(vehicles={}, couplings=[]), ())
+        ()
+    """
+    held = tuple(states)
+    return tuple(TireAxle(rig, vehicle, axle, held) for vehicle, _, axle, _ in rolling_axles(rig))

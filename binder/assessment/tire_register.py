@@ -7,7 +7,7 @@ from typing import Literal
 from binder.assessment.figures import Figure, Finding, Input, Ledger
 from binder.assessment.loads import StateLoads
 from binder.assessment.tickets import last_day
-from binder.assessment.tire_axle import TireAxle, tire_axles
+from binder.assessment.tire_axle import TireAxle, rolling_tire_axles
 from binder.calculations.table_checks import Stamp, TableDoubt, dual_doubts, table_doubts
 from binder.calculations.tire_age import (
     DateCode,
@@ -80,7 +80,7 @@ def assess_register(profile: Profile, on: date, states: tuple[StateLoads, ...], 
         datetime.date(2023, 4, 3)
     """
     day = last_day(profile, on)
-    for axle in tire_axles(profile.rig, states):
+    for axle in rolling_tire_axles(profile.rig, states):
         for position in positions_of(axle):
             mounted = axle.tires.mounted.get(position)
             _assess_one(axle, position, mounted or MountedTire(), day, ledger)

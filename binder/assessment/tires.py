@@ -9,7 +9,7 @@ from binder.assessment.fill_tables import assess_fill_table, assess_warmest_day
 from binder.assessment.inflation_rules import Inflation, inflation_of, is_other_size
 from binder.assessment.loads import StateLoads
 from binder.assessment.procedure_numbers import procedure_number
-from binder.assessment.tire_axle import TireAxle, tire_axles
+from binder.assessment.tire_axle import TireAxle, rolling_tire_axles
 from binder.assessment.tire_findings import find_pressure_findings
 from binder.assessment.tire_room import enter_room, room_words
 from binder.calculations.inflation import (
@@ -53,7 +53,7 @@ def assess_tires(profile: Profile, on: date, states: tuple[StateLoads, ...], led
         '95 psi'
     """
     assess_warmest_day(profile, ledger)
-    for axle in tire_axles(profile.rig, states):
+    for axle in rolling_tire_axles(profile.rig, states):
         inflation = inflation_of(axle, profile, on)
         _enter_load(axle, ledger)
         _enter_pressures(axle, inflation, ledger)

@@ -113,6 +113,30 @@ def ticket_of(rig: Rig, vehicle: str) -> ScaleTicket | None:
     return max(tickets, key=lambda ticket: ticket.on, default=None)
 
 
+def levels_ticket_of(rig: Rig, vehicle: str) -> ScaleTicket | None:
+    """Ticket that says how full a vehicle was and who was in it: its own, else that of what carries it.
+
+    Args:
+        rig: the profile's rig.
+        vehicle: its short name [text].
+
+    Returns:
+        The ticket, or None where the vehicle was weighed neither by itself nor on what carries it.
+
+    Sources:
+        Design: a camper is most often weighed on its pickup.
+
+    Example:
+        >>> from binder.models.rig import Rig
+        >>> levels_ticket_of(Rig.model_construct(scale_tickets=[], couplings=[]), "camper") is None
+        True
+    """
+    own = ticket_of(rig, vehicle)
+    beneath = next((one.ahead for one in rig.couplings if one.behind == vehicle and one.how == "carried"), "")
+    ticket = ticket_of(rig, beneath)
+    return ticket if own is None and ticket and ticket.state.coupled else own
+
+
 def ticket_levels(rig: Rig) -> dict[TankName, Quantity | None]:
     """Volumes in every tank as each vehicle's own ticket states them.
 
@@ -127,12 +151,12 @@ def ticket_levels(rig: Rig) -> dict[TankName, Quantity | None]:
 
     Example:
         >>> from binder.models.rig import Rig
-        >>> ticket_levels(Rig.model_construct(vehicles={}, scale_tickets=[]))
+        >>> ticket_levels(Rig.model_construct(vehicles={}, scale_tickets=[], couplings=[]))
         {}
     """
     volumes: dict[TankName, Quantity | None] = {}
     for vehicle, entry in rig.vehicles.items():
-        ticket = ticket_of(rig, vehicle)
+        ticket = levels_ticket_of(rig, vehicle)
         stated = ticket.levels.get(vehicle, {}) if ticket else {}
         for name, tank in entry.tanks.items():
             volumes[vehicle, name] = volume_of(tank, stated[name]) if name in stated else None

@@ -9,6 +9,7 @@ from binder.assessment.figures import Figure, Input, Ledger
 from binder.assessment.inflation_rules import inflation_of
 from binder.assessment.known_quantity import known_quantity
 from binder.assessment.loads import StateLoads, loads_in_states
+from binder.assessment.resting import is_combination
 from binder.assessment.tire_axle import TireAxle
 from binder.assessment.trip_states import TankName, TripState, full_volume, trip_states
 from binder.assessment.wording import Wording
@@ -180,7 +181,7 @@ def _enter_totals(rig: Rig, fills: tuple[_Fill, ...], fill: _Fill, ledger: Ledge
         rating, total = entry.label.gross_vehicle_weight_rating, fill.loads.vehicles[vehicle].total
         key = f"water.{vehicle}.total.{fill.name}".replace(" ", "_")
         _enter_total(key, total, rating, fill, ledger)
-    if len(rig.vehicles) > 1:
+    if is_combination(rig):
         rating = next(iter(rig.vehicles.values())).label.gross_combination_weight_rating
         _enter_total(f"water.combination.{fill.name}", fill.loads.combination, rating, fill, ledger)
 

@@ -5,9 +5,10 @@ from dataclasses import dataclass
 from datetime import date
 
 from binder.assessment.figures import Figure, Finding, Input, Ledger
-from binder.assessment.loads import AxleLoad, PlacedChange, StateLoads
+from binder.assessment.loads import AxleLoad, StateLoads
+from binder.assessment.resting import PlacedChange, is_combination, weighed_total
 from binder.assessment.tickets import ticket_doubts
-from binder.assessment.trip_states import ticket_of
+from binder.assessment.trip_states import levels_ticket_of, ticket_of
 from binder.assessment.wording import Wording
 from binder.calculations.pressure_steps import is_at_least
 from binder.models.load import Profile
@@ -96,13 +97,16 @@ def _axle_inputs(
             weighed = reading.left + reading.right
         text = wording.weight(weighed, "nearest") if weighed is not None else "not known"
         inputs.append(Input("on the scale", text, f"ticket of {ticket.on}"))
-    inputs += [
-        Input(change.what, wording.weight(change.weight, "nearest"), _difference_words(change, wording))
-        for change in state.changes.get(vehicle, ())
-        if change.weight.m
-    ]
+    inputs += _change_inputs(vehicle, state, wording)
     inputs.append(Input("known by", load.knowledge, load.rule))
     return tuple(inputs)
+
+
+def _change_inputs(vehicle: str, state: StateLoads, wording: Wording) -> Iterator[Input]:
+    for change in state.changes.get(vehicle, ()):
+        if change.weight.m:
+            text = wording.weight(change.weight, "nearest")
+            yield Input(change.what, text, _difference_words(change, wording))
 
 
 def _difference_words(change: PlacedChange, wording: Wording) -> str:
@@ -116,8 +120,7 @@ def _vehicles(profile: Profile, states: tuple[StateLoads, ...]) -> Iterator[_Wei
         loads = []
         for state in states:
             total = state.vehicles[vehicle].total
-            names = ", ".join(state.vehicles[vehicle].axles)
-            loads.append((state, total, (Input("sum of", names, f"weights.{vehicle}"),)))
+            loads.append((state, total, _total_inputs(profile, vehicle, state)))
         yield _Weighed(
             Wording(profile.rig.units),
             f"weights.{vehicle}.total".replace(" ", "_"),
@@ -126,7 +129,22 @@ def _vehicles(profile: Profile, states: tuple[StateLoads, ...]) -> Iterator[_Wei
             "gross vehicle weight rating",
             f"rig.yaml vehicles.{vehicle}.label.gross_vehicle_weight_rating",
             tuple(loads),
+            is_rating_expected=bool(entry.axles),
         )
+
+
+def _total_inputs(profile: Profile, vehicle: str, state: StateLoads) -> tuple[Input, ...]:
+    axles = ", ".join(state.vehicles[vehicle].axles)
+    if axles:
+        return (Input("sum of", axles, f"weights.{vehicle}"),)
+    # Without axles it was weighed whole, and all that differs is told here.
+    wording, ticket = Wording(profile.rig.units), ticket_of(profile.rig, vehicle)
+    weighed = weighed_total(ticket, vehicle)
+    text = "not known" if weighed is None else wording.weight(weighed, "nearest")
+    return (
+        Input("on the scale", text, f"ticket of {ticket.on}" if ticket else "never weighed by itself"),
+        *_change_inputs(vehicle, state, wording),
+    )
 
 
 def _combination(profile: Profile, states: tuple[StateLoads, ...]) -> _Weighed:
@@ -142,7 +160,7 @@ def _combination(profile: Profile, states: tuple[StateLoads, ...]) -> _Weighed:
         f"rig.yaml vehicles.{first}.label.gross_combination_weight_rating",
         tuple((state, state.combination, inputs) for state in states),
         order=4,
-        is_rating_expected=len(profile.rig.vehicles) > 1,
+        is_rating_expected=is_combination(profile.rig),
     )
 
 
@@ -214,18 +232,20 @@ def _enter_heaviest(thing: _Weighed, ledger: Ledger) -> None:
 
 
 def _find_ticket_findings(profile: Profile, vehicle: str, on: date, ledger: Ledger) -> None:
-    ticket = ticket_of(profile.rig, vehicle)
     key = f"weights.{vehicle}".replace(" ", "_")
-    if not profile.rig.vehicles[vehicle].axles:
-        return
-    if ticket is None:
+    if levels_ticket_of(profile.rig, vehicle) is None:
+        how = (
+            "each wheel end, loaded for travel"
+            if profile.rig.vehicles[vehicle].axles
+            else "or its pickup with it"
+        )
         ledger.find(
             Finding(
                 "missing",
                 6,
                 key,
                 f"{vehicle}: no scale ticket",
-                "weigh it, each wheel end, loaded for travel",
+                f"weigh it, {how}",
             )
         )
         return

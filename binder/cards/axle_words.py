@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from binder.assessment.assessment import Assessment
+from binder.assessment.resting import rolling_axles
 from binder.cards.display import Display
 from binder.models.tires import Tires
 from binder.models.vehicles import Axle, Vehicle
@@ -96,7 +97,7 @@ class AxleGroup:
 
 
 def axle_groups(assessment: Assessment) -> tuple[AxleGroup, ...]:
-    """Axles of the rig front to rear, neighbors that read alike taken together.
+    """Axles of the rig whose tires are on the road, front to rear, neighbors that read alike together.
 
     Args:
         assessment: the rig on its trip.
@@ -117,13 +118,12 @@ def axle_groups(assessment: Assessment) -> tuple[AxleGroup, ...]:
         ['Steer', 'Drive, pairs', 'Towed car']
     """
     groups: list[AxleGroup] = []
-    for vehicle, entry in assessment.rig.vehicles.items():
-        for axle in entry.axles:
-            single = AxleGroup(assessment, vehicle, (axle,))
-            if groups and _read_alike(groups[-1], single):
-                groups[-1] = AxleGroup(assessment, vehicle, (*groups[-1].axle_names, axle))
-            else:
-                groups.append(single)
+    for vehicle, _, axle, _ in rolling_axles(assessment.rig):
+        single = AxleGroup(assessment, vehicle, (axle,))
+        if groups and _read_alike(groups[-1], single):
+            groups[-1] = AxleGroup(assessment, vehicle, (*groups[-1].axle_names, axle))
+        else:
+            groups.append(single)
     return tuple(groups)
 
 

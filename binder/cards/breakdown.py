@@ -7,7 +7,7 @@ after people, and are counted in steps, since nobody carries a tape on a shoulde
 from collections.abc import Mapping
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.conditions import equipped, holds, towed
+from binder.assessment.conditions import carried, equipped, holds, towed
 from binder.assessment.figures import Figure
 from binder.assessment.procedure_numbers import procedure_number, procedure_reason
 from binder.cards.blocks import Blank, Block, Box, Card, End, Heading, Line, Reason, Side, Step, Table
@@ -121,7 +121,7 @@ def _devices(assessment: Assessment) -> tuple[Block, ...]:
 
 def _rear(rig: Rig) -> str:
     """Name where the steps begin: the rear of the last vehicle, in words that keep to one line."""
-    last = towed(rig)[-1][0] if rig.couplings else "rig"
+    last = towed(rig)[-1][0] if towed(rig) else "rig"
     return f"{last} rear" if len(last) <= LONGEST_NAME else "the very rear"
 
 
@@ -191,6 +191,6 @@ def _wrong(assessment: Assessment) -> str:
         *(f"{words} {limit}" for words, limit in over.items() if limit),
         "tires",
         *(["propane"] if holds("propane")(rig) else []),
-        *[f"the {name}" for name, _ in towed(rig)],
+        *[f"the {name}" for name, _ in (*towed(rig), *carried(rig))],
     ]
     return f"{listed([*parts, 'a number to call'])} changed."

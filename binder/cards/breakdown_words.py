@@ -5,6 +5,7 @@ from collections.abc import Iterator, Mapping
 from binder.assessment.assessment import Assessment
 from binder.assessment.conditions import driven, tanks, towed
 from binder.assessment.figures import Figure
+from binder.assessment.resting import rolling_axles
 from binder.cards.blocks import Line
 from binder.cards.display import BLANK, Display
 from binder.cards.figure_values import quantity_of
@@ -40,7 +41,7 @@ def what_we_are(assessment: Assessment) -> tuple[tuple[Line, ...], Mapping[str, 
     rig = assessment.rig
     shown = Display(rig.units)
     height, length, weight = overall_height(assessment), length_of_all(assessment), weight_of_all(assessment)
-    length_name = "Length, coupled" if rig.couplings else "Length"
+    length_name = "Length, coupled" if towed(rig) else "Length"
     keys = {"Height": HEIGHT_KEY, length_name: LENGTH_KEY, "Weight": WEIGHT_KEY}
     lines = (
         Line("Height", shown.length(height)),
@@ -116,10 +117,16 @@ def _brakes(rig: Rig) -> str:
 
 
 def _tires(rig: Rig) -> Iterator[Line]:
-    for name, vehicle in rig.vehicles.items():
-        mounted = dict.fromkeys(axle.tires for axle in vehicle.axles.values() if axle.tires)
-        sizes = dict.fromkeys(rig.tires[tires].size or BLANK for tires in mounted if tires in rig.tires)
-        yield Line(f"Tires, {name}", ", ".join(sizes) or BLANK)
+    mounted: dict[str, dict[str, None]] = {}
+    for name, _, _, axle in rolling_axles(rig):
+        size = rig.tires[axle.tires].size if axle.tires in rig.tires else None
+        mounted.setdefault(name, {})[size or BLANK] = None
+    said = {name: ", ".join(sizes) for name, sizes in mounted.items()}
+    first, *others = said
+    yield Line(f"Tires, {first}", said[first])
+    # Two that are towed, a dolly and its car, share a line: there is room for one.
+    if others:
+        yield Line(f"Tires, {', '.join(others)}", ", ".join(said[name] for name in others))
 
 
 def _propane(rig: Rig, shown: Display) -> Iterator[Line]:

@@ -1,14 +1,23 @@
 """Card 4, Coupling and uncoupling: read, then done, in the order in which the parts can be joined."""
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.conditions import TOWED_CAR, is_coupled, towed
+from binder.assessment.conditions import (
+    TOWED_CAR,
+    carried,
+    coupled_by,
+    either,
+    is_coupled,
+    towed,
+)
 from binder.cards.blocks import Blank, Block, Card, End, Heading, Note, Side, Step
 from binder.cards.coupling_lines import LINES
+from binder.cards.held_down import carries_a_car
 from binder.cards.procedure_lines import Group, group_blocks, listed, reasons_of, with_number
 from binder.models.rig import Rig
 from binder.models.vehicles import Vehicle
 
-_ON_WHEELS, _TRAILERS = ("car", "pickup"), ("trailer", "dolly", "camper")
+_ON_WHEELS, _TRAILERS = ("car", "pickup"), ("trailer", "dolly")
+_stands_on_what_is_towed = either(coupled_by("dolly"), carries_a_car)
 
 
 def _connect_heading(rig: Rig) -> str:
@@ -55,12 +64,15 @@ def coupling(assessment: Assessment) -> Card | None:
     rig = assessment.rig
     if not is_coupled(rig):
         return None
+    cars, stands = makers_words(rig, _ON_WHEELS), _stands_on_what_is_towed(rig)
     front = (
-        # A trailer's maker joins it from the first chock on; a car is set up once it hangs on its bar.
+        # A trailer's maker joins it from the first chock on; a car is set up once it hangs on its bar, or
+        # once it is strapped to its dolly or trailer.
         *makers_words(rig, _TRAILERS),
         *group_blocks(_CONNECT, LINES, rig),
-        *makers_words(rig, _ON_WHEELS),
+        *(() if stands else cars),
         *group_blocks(_TIE, LINES, rig),
+        *(cars if stands else ()),
     )
     back = (
         *group_blocks(_PROVE, LINES, rig),
@@ -107,15 +119,15 @@ def makers_words(rig: Rig, kinds: tuple[str, ...]) -> tuple[Block, ...]:
     """
     return tuple(
         block
-        for name, vehicle in towed(rig)
+        for name, vehicle in (*towed(rig), *carried(rig))
         if vehicle.kind in kinds
-        for block in _makers_steps(name, vehicle)
+        for block in _makers_steps(name, vehicle, is_needed=(name, vehicle) in towed(rig))
     )
 
 
-def _makers_steps(name: str, vehicle: Vehicle) -> tuple[Block, ...]:
+def _makers_steps(name: str, vehicle: Vehicle, *, is_needed: bool) -> tuple[Block, ...]:
     words = (vehicle.towing.as_its_maker_says or []) if vehicle.towing else []
-    if not words and vehicle.kind not in _ON_WHEELS:
+    if not words and not (is_needed and vehicle.kind in _ON_WHEELS):
         return ()
     steps = tuple(Step(text, str(number), killer=True) for number, text in enumerate(words, 1))
     blanks = tuple(Blank(str(number)) for number in range(1, BLANK_STEPS + 1))
@@ -123,13 +135,18 @@ def _makers_steps(name: str, vehicle: Vehicle) -> tuple[Block, ...]:
 
 
 def _notes(rig: Rig) -> tuple[Block, ...]:
-    battery = "The battery of a towed car drains: it may not start. " if TOWED_CAR(rig) else ""
+    on_wheels = TOWED_CAR(rig) and not coupled_by("dolly")(rig)
+    battery = "The battery of a towed car drains: it may not start. " if on_wheels else ""
     often = "Have the coupling serviced at least twice a year when traveling much."
     return (Note(battery + often),)
 
 
 def _wrong(rig: Rig) -> str:
-    links = [f"the {link.how} between {link.ahead} and {link.behind}" for link in rig.couplings]
-    parts = [*links, *[f"the {name}" for name, _ in towed(rig)]]
+    links = [
+        f"the {link.how} between {link.ahead} and {link.behind}"
+        for link in rig.couplings
+        if link.behind in dict(towed(rig))
+    ]
+    parts = [*links, *[f"the {name}" for name, _ in (*towed(rig), *carried(rig))]]
     brakes = ", its brake or its maker's procedure" if TOWED_CAR(rig) else " or its brakes"
     return f"{listed(parts)}{brakes} is changed."

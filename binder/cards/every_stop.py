@@ -12,8 +12,10 @@ from binder.assessment.conditions import (
     coupled_by,
     driven,
     equipped,
+    every,
     holds,
     is_coupled,
+    never,
     towed,
 )
 from binder.cards.blocks import Block, Box, Card, End, Side
@@ -21,6 +23,7 @@ from binder.cards.both_systems import both_lengths
 from binder.cards.display import BLANK, Display
 from binder.cards.figure_reasons import reason_of
 from binder.cards.figure_values import quantity_of
+from binder.cards.held_down import held_down, is_held_down
 from binder.cards.procedure_lines import (
     Group,
     ProcedureLine,
@@ -72,7 +75,7 @@ LINES = (
         "Pins, cables, cord",
         "IN",
         "coupling",
-        coupled_by("tow bar", "dolly"),
+        coupled_by("tow bar"),
         killer=True,
         consequence="do not move",
     ),
@@ -93,6 +96,15 @@ LINES = (
         consequence="do not move",
     ),
     ProcedureLine(
+        held_down,
+        "TIGHT",
+        "coupling",
+        is_held_down,
+        killer=True,
+        consequence="do not move",
+        reason="Straps and turnbuckles work loose on the road; what they hold then rolls, slides or tips.",
+    ),
+    ProcedureLine(
         "Coupling welds",
         "NO RUST LINE",
         "coupling",
@@ -106,7 +118,7 @@ LINES = (
         "Push with the foot",
         "NO CLUNK",
         "coupling",
-        coupled_by("tow bar", "dolly", "ball"),
+        every(coupled_by("tow bar", "ball"), never(coupled_by("dolly"))),
         killer=True,
         consequence="do not move",
         reason="A firm push: no lift and no clunk, or something has worked loose.",

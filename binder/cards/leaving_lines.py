@@ -8,13 +8,16 @@ from binder.assessment.conditions import (
     GENERATOR,
     HYDRAULIC_BRAKES,
     LAMP_IN_CAB,
+    TAG_AXLE,
     either,
     equipped,
     every,
     holds,
     is_coupled,
+    never,
     tanks,
 )
+from binder.cards.held_down import held_down, is_held_down
 from binder.cards.procedure_lines import ProcedureLine, with_number
 from binder.models.rig import Rig
 
@@ -206,6 +209,15 @@ LINES = (
         consequence="do not move",
     ),
     ProcedureLine(
+        held_down,
+        "TIGHT",
+        "wheels",
+        every(is_held_down, never(is_coupled)),
+        killer=True,
+        consequence="do not move",
+        reason="What is towed has card 4; a camper stands on its turnbuckles alone.",
+    ),
+    ProcedureLine(
         _tires,
         _tires_state,
         "wheels",
@@ -271,6 +283,16 @@ LINES = (
         AIR_SUSPENSION,
         consequence="do not move",
         reason="The height that was measured, and the axle loads, are true at ride height only.",
+    ),
+    ProcedureLine(
+        "Tag axle",
+        "DOWN, LOADED",
+        "seat",
+        TAG_AXLE,
+        killer=True,
+        consequence="do not move",
+        detail=with_number("raised or dumped: under {}, to maneuver", "tag raised"),
+        reason="Raised or dumped, its load stands on the drive axle and its tires.",
     ),
     ProcedureLine(
         _watching,

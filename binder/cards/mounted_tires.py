@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from binder.assessment.assessment import Assessment
 from binder.assessment.procedure_numbers import procedure_number
 from binder.assessment.spare_tires import SPARE
-from binder.assessment.tire_axle import TireAxle
+from binder.assessment.tire_axle import rolling_tire_axles
 from binder.assessment.tire_register import positions_of
 from binder.cards.as_written import as_written
 from binder.cards.axle_words import display_of
@@ -59,19 +59,17 @@ def register_blocks(assessment: Assessment) -> Iterator[Block]:
 
 def _mounted(assessment: Assessment) -> Iterator[tuple[str, ...]]:
     display = display_of(assessment)
-    for vehicle, entry in assessment.rig.vehicles.items():
-        for axle_name in entry.axles:
-            axle = TireAxle(assessment.rig, vehicle, axle_name, ())
-            for position in positions_of(axle):
-                key = f"{axle.key}.{position}".replace(" ", "_")
-                tread = assessment.quantity(f"{key}.tread")
-                yield (
-                    f"{vehicle}, {position}",
-                    *_tire(axle.tires, axle.tires.mounted.get(position) or MountedTire()),
-                    *_made(assessment, key),
-                    tread_text(tread, display),
-                    *_measured(axle.tires.mounted.get(position) or MountedTire()),
-                )
+    for axle in rolling_tire_axles(assessment.rig, ()):
+        for position in positions_of(axle):
+            key = f"{axle.key}.{position}".replace(" ", "_")
+            tread = assessment.quantity(f"{key}.tread")
+            yield (
+                f"{axle.vehicle_name}, {position}",
+                *_tire(axle.tires, axle.tires.mounted.get(position) or MountedTire()),
+                *_made(assessment, key),
+                tread_text(tread, display),
+                *_measured(axle.tires.mounted.get(position) or MountedTire()),
+            )
 
 
 def _spares(assessment: Assessment) -> Iterator[tuple[str, ...]]:

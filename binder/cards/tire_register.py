@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.figures import Figure
+from binder.assessment.resting import rolling_axles
 from binder.cards.axle_words import display_of
 from binder.cards.blocks import Block, Note, Page, Table
 from binder.cards.display import BLANK, Measure
@@ -64,12 +65,11 @@ def tire_register(assessment: Assessment) -> Page:
 
 def _answers(assessment: Assessment) -> Iterator[Block]:
     display, rows, whys = display_of(assessment), [], []
-    for vehicle, entry in assessment.rig.vehicles.items():
-        for axle in entry.axles:
-            key = f"tires.{vehicle}.{axle}".replace(" ", "_")
-            rows.append((f"{vehicle}, {axle}", *_answer(assessment, key)))
-            label, row = assessment.known(f"{key}.label_pressure"), assessment.known(f"{key}.row_pressure")
-            whys.append(f"{vehicle.capitalize()}, {axle}: {_rule(row)} {_rule(label)}".strip())
+    for vehicle, _, axle, _ in rolling_axles(assessment.rig):
+        key = f"tires.{vehicle}.{axle}".replace(" ", "_")
+        rows.append((f"{vehicle}, {axle}", *_answer(assessment, key)))
+        label, row = assessment.known(f"{key}.label_pressure"), assessment.known(f"{key}.row_pressure")
+        whys.append(f"{vehicle.capitalize()}, {axle}: {_rule(row)} {_rule(label)}".strip())
     if rows:
         units = (f"{name}, {display.measure(measure).word}" for name, _, measure in _ENTRIES)
         headers = ("axle", *units, "load used", "speed", "room on one tire")

@@ -6,6 +6,7 @@ from datetime import date
 from binder.assessment.assessment import Assessment
 from binder.assessment.figures import Figure
 from binder.assessment.procedure_numbers import procedure_constant, procedure_number, procedure_reason
+from binder.assessment.resting import rolling_axles
 from binder.cards.axle_words import AxleGroup, axle_groups, display_of
 from binder.cards.blocks import (
     Block,
@@ -30,6 +31,10 @@ _RISE = {
     "passenger": "hot rise car",
     "passenger P": "hot rise car",
 }
+
+
+_ROWS_BESIDE_LIMITS, _ROWS_BESIDE_AIR = 3, 4
+"""Rows of the front that leave it room for the makers' limits, and for how air is added."""
 
 
 def tires(assessment: Assessment) -> Card:
@@ -83,9 +88,15 @@ def _front(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[Bl
         (f"cold fill, {unit}", "leave up to", "low alarm", "run flat below"),
         tuple(_row(group, display) for group in groups),
     )
-    yield Note(_limits(assessment, groups, display))
+    if len(groups) <= _ROWS_BESIDE_LIMITS:
+        yield Note(_limits(assessment, groups, display))
     lines = _run_flat_lines(groups)
     yield Box("Below \u201crun flat\u201d, and driven like that?", lines)
+    if len(groups) <= _ROWS_BESIDE_AIR:
+        yield from _adding_air(assessment)
+
+
+def _adding_air(assessment: Assessment) -> Iterator[Block]:
     yield Heading("Adding air")
     yield Line("Chuck with hose", "CLIPPED ON")
     yield Line("You", "OUT OF LINE OF THE SIDEWALL")
@@ -175,7 +186,11 @@ def _run_flat_lines(groups: tuple[AxleGroup, ...]) -> tuple[str, ...]:
 
 def _back(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[Block]:
     display = display_of(assessment)
+    if len(groups) > _ROWS_BESIDE_AIR:
+        yield from _adding_air(assessment)
     yield from _fill_table(assessment, groups, display)
+    if len(groups) > _ROWS_BESIDE_LIMITS:
+        yield Note(_limits(assessment, groups, display))
     unit = display.measure("pressure").word
     yield Heading("Monitor: baseline is the cold fill")
     if any(_is_late(group) for group in groups):
@@ -298,7 +313,8 @@ def _hot_lines(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterato
 
 
 def _ages(assessment: Assessment) -> Iterator[Block]:
-    oldest = {vehicle: _oldest(assessment, vehicle) for vehicle in assessment.rig.vehicles}
+    rolling = dict.fromkeys(vehicle for vehicle, *_ in rolling_axles(assessment.rig))
+    oldest = {vehicle: _oldest(assessment, vehicle) for vehicle in rolling}
     yield Line(f"Oldest tire made, {' / '.join(oldest)}", " / ".join(oldest.values()))
 
 

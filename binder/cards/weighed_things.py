@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from binder.assessment.assessment import Assessment
+from binder.assessment.resting import is_combination
 from binder.assessment.trip_states import TripState, trip_states
 from binder.cards.axle_words import display_of
 from binder.quantities import Quantity
@@ -186,8 +187,7 @@ def _things(assessment: Assessment) -> Iterator[WeighedThing]:
             key = f"{start}.{axle_name}".replace(" ", "_")
             yield WeighedThing(assessment, key, f"{name}, {axle_name}", axle.rating, states)
         rating = vehicle.label.gross_vehicle_weight_rating
-        if vehicle.axles:
-            yield WeighedThing(assessment, f"{start}.total", f"{name}, total", rating, states)
-    if len(vehicles) > 1:
+        yield WeighedThing(assessment, f"{start}.total", f"{name}, total", rating, states)
+    if is_combination(assessment.rig):
         rating = next(iter(vehicles.values())).label.gross_combination_weight_rating
         yield WeighedThing(assessment, "weights.combination", "whole rig", rating, states)

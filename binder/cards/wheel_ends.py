@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.figures import Figure
+from binder.assessment.resting import rolling_axles
 from binder.assessment.trip_states import trip_states
 from binder.cards.axle_words import display_of
 from binder.cards.blocks import Block, Note, Table
@@ -44,11 +45,10 @@ def wheel_end_blocks(assessment: Assessment) -> Iterator[Block]:
         ['table', 'note', 'note']
     """
     rows, hows = [], []
-    for vehicle_name, vehicle in assessment.rig.vehicles.items():
-        for axle_name in vehicle.axles:
-            row, how = _row(assessment, vehicle_name, axle_name)
-            rows.append(row)
-            hows.append(f"{vehicle_name.capitalize()}, {axle_name}: {how}")
+    for vehicle_name, _, axle_name, _ in rolling_axles(assessment.rig):
+        row, how = _row(assessment, vehicle_name, axle_name)
+        rows.append(row)
+        hows.append(f"{vehicle_name.capitalize()}, {axle_name}: {how}")
     if rows:
         yield Table(_HEADERS, tuple(rows), small=True, caption="Heaviest wheel end of each axle")
         yield Note("No published limit compares left and right; the tires and half the axle's rating judge.")

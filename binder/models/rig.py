@@ -32,11 +32,15 @@ class Distribution(Record):
 
 
 class Coupling(Record):
-    """What joins two vehicles. ``at`` is measured in the one ahead, ``at_behind`` in the one behind."""
+    """What joins two vehicles. ``at`` is measured in the one ahead, ``at_behind`` in the one behind.
+
+    A vehicle that is ``carried`` whole, a camper on its bed or a car on its trailer, or with its first axle
+    on a ``dolly``, stands "behind" what carries it; ``at`` is where its own places are measured from.
+    """
 
     ahead: Text
     behind: Text
-    how: Literal["tow bar", "dolly", "ball", "fifth wheel", "gooseneck"]
+    how: Literal["tow bar", "dolly", "ball", "fifth wheel", "gooseneck", "carried"]
     at: Place | None = None
     at_behind: Place | None = None
     height: Length | None = None

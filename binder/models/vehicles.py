@@ -195,6 +195,13 @@ class Bay(Record):
     lock: Text | None = None
 
 
+class CenterOfGravity(Record):
+    """Where a vehicle without axles has its weight, as its maker marks it or as it was found."""
+
+    at: Place | None = None
+    left: Place | None = None
+
+
 class Equipment(SpacedRecord):
     """What opens, unfolds or warns. Absent: the rig has none. An empty list: it has it, place not noted."""
 
@@ -242,12 +249,13 @@ class Towing(Record):
 
 
 class Vehicle(Record):
-    """One vehicle of the combination."""
+    """One vehicle of the combination. A camper has no axle: its places count from the front of its floor."""
 
     kind: VehicleKind
     label: Label = Label()
     size: Size = Size()
-    axles: dict[str, Axle]
+    axles: dict[str, Axle] = {}
+    center_of_gravity: CenterOfGravity | None = None
     tanks: dict[str, Tank] = {}
     brakes: Brakes | None = None
     suspension: Literal["air", "leaf", "coil", "torsion"] | None = None

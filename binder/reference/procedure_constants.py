@@ -339,6 +339,22 @@ _RULES = (
         "nearest 0.1 kPa",
     ),
     ProcedureConstant(
+        "straps again",
+        Amount("5", "miles"),
+        Amount("8", "km"),
+        "Straps over a vehicle's tires settle: they are tightened again after so far.",
+        "practice",
+        "down to 1 km",
+    ),
+    ProcedureConstant(
+        "tag raised",
+        Amount("10", "mph"),
+        Amount("16", "km/h"),
+        "With its tag axle raised or dumped a vehicle only maneuvers: its drive axle carries all of it.",
+        "practice",
+        "down to 1 km/h",
+    ),
+    ProcedureConstant(
         "break after",
         Amount("100", "miles"),
         Amount("160", "km"),

@@ -84,11 +84,22 @@ def trailer() -> dict[str, Any]:
     }
 
 
+def dolly() -> dict[str, Any]:
+    """A dolly with brakes of its own and a breakaway."""
+    return trailer() | {"kind": "dolly"}
+
+
 def rig(vehicles: dict[str, Any] | None = None, how: str = "tow bar", units: str = "us", **link: Any) -> Rig:
     """A rig of one vehicle, or of two joined in the given way."""
     held = {"coach": coach(), "car": car()} if vehicles is None else vehicles
     names = list(held)
     couplings = [{"ahead": names[0], "behind": names[1], "how": how} | link] if len(names) > 1 else []
+    if couplings and how == "dolly":
+        held = {names[0]: held[names[0]], "dolly": dolly(), names[1]: held[names[1]]}
+        couplings = [
+            {"ahead": names[0], "behind": "dolly", "how": "ball"},
+            {"ahead": "dolly", "behind": names[1], "how": how} | link,
+        ]
     return Rig.model_validate(
         {
             "name": "Larkspur",
@@ -122,6 +133,26 @@ def answers(card: Card) -> dict[str, str]:
 def text_of(card: Card | Page) -> str:
     """Every word of the card in one text."""
     return repr(card)
+
+
+def rig_with_car_on_trailer() -> Rig:
+    """A motorhome with a car that stands on a trailer, strapped down."""
+    held = {"coach": coach(), "trailer": trailer(), "car": car()}
+    joined = {"ahead": "trailer", "behind": "car", "how": "carried"}
+    return _joined(held, [{"ahead": "coach", "behind": "trailer", "how": "ball"}, joined])
+
+
+def rig_with_camper() -> Rig:
+    """A pickup and the camper it carries; nothing is towed."""
+    camper = {"kind": "camper", "tanks": TANKS, "equipment": {name: ["left"] for name in EQUIPMENT}}
+    truck = coach((), kind="pickup", brakes={"service": "hydraulic"}, suspension="leaf")
+    joined = {"ahead": "truck", "behind": "camper", "how": "carried"}
+    return _joined({"truck": truck, "camper": camper}, [joined])
+
+
+def _joined(held: dict[str, Any], couplings: list[dict[str, Any]]) -> Rig:
+    said = {"name": "Larkspur", "units": "us", "paper": "letter", "vehicles": held, "couplings": couplings}
+    return Rig.model_validate(said | {"tires": {"coach tires": {"size": "295/75R22.5"}}})
 
 
 @strategies.composite

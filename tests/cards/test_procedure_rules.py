@@ -19,7 +19,19 @@ from binder.models.rig import Rig
 from binder.reference.sources import source_ids
 from binder.rendering.html import ring_html
 from binder.rendering.pdf import render
-from tests.cards.procedure_rigs import WAYS, any_rig, assessed, car, coach, lines, rig, text_of, trailer
+from tests.cards.procedure_rigs import (
+    WAYS,
+    any_rig,
+    assessed,
+    car,
+    coach,
+    lines,
+    rig,
+    rig_with_camper,
+    rig_with_car_on_trailer,
+    text_of,
+    trailer,
+)
 
 WORDS = """
 ALARM ALIKE ALL AT BALL BEFORE BELTED BLUE BRAKE BRAKES BULGE CAP CENTERED CHARGED CLEAN CLEAR CLIPPED
@@ -66,7 +78,14 @@ def groups(card: Card) -> Iterator[list[Line]]:
 def full_rigs() -> list[Rig]:
     behind = {"tow bar": car(), "dolly": car()}
     every = [rig({"coach": coach(), "car": behind.get(how, trailer())}, how) for how in WAYS]
-    return [*every, rig({"coach": coach()}), rig(units="metric"), rig({"van": coach((), tanks={})})]
+    return [
+        *every,
+        rig_with_car_on_trailer(),
+        rig_with_camper(),
+        rig({"coach": coach()}),
+        rig(units="metric"),
+        rig({"van": coach((), tanks={})}),
+    ]
 
 
 @pytest.mark.parametrize("of", full_rigs())

@@ -135,7 +135,14 @@ def test_each_vehicle_whose_loads_change_has_a_table_of_its_own() -> None:
                 "trailer": {"kind": "trailer", "axles": towed, "tanks": tanks},
             },
             couplings=[
-                {"ahead": "coach", "behind": "trailer", "how": "ball", "at": "300 in", "at_behind": "-200 in"}
+                {
+                    "ahead": "coach",
+                    "behind": "trailer",
+                    "how": "ball",
+                    "at": "300 in",
+                    "at_behind": "-200 in",
+                    "down_load": "500 lb",
+                }
             ],
             scale_tickets=[
                 {
