@@ -1,9 +1,10 @@
 """Maps of the mounted tires as seen from above: where each stands, how old it is, and its tread."""
 
 from collections.abc import Iterator
+from itertools import groupby
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.tire_axle import TireAxle
+from binder.assessment.tire_axle import TireAxle, rolling_tire_axles
 from binder.assessment.tire_register import positions_of
 from binder.cards.axle_words import display_of
 from binder.cards.blocks import Block, Heading, Note, Picture
@@ -36,12 +37,10 @@ def tire_map_blocks(assessment: Assessment) -> Iterator[Block]:
         ['steer', 'front']
     """
     several = len(assessment.rig.vehicles) > 1
-    for name, vehicle in assessment.rig.vehicles.items():
-        axles = [TireAxle(assessment.rig, name, axle, ()) for axle in vehicle.axles]
-        if axles:
-            columns = tuple(_column(assessment, axle) for axle in axles)
-            yield Heading(f"Where each tire is: {name}" if several else "Where each tire is")
-            yield Picture(TireMap(columns, _alternative(name, columns)))
+    for name, group in groupby(rolling_tire_axles(assessment.rig, ()), key=lambda axle: axle.vehicle_name):
+        columns = tuple(_column(assessment, axle) for axle in group)
+        yield Heading(f"Where each tire is: {name}" if several else "Where each tire is")
+        yield Picture(TireMap(columns, _alternative(name, columns)))
     yield Note(
         "Front at the left, right side above. Under each position: age on the last day this must hold, and "
         "least tread. A heavy frame and a word say what a tire asks for."
