@@ -13,9 +13,14 @@ from binder.cards.printed_figures import Entry, Told, printed_entries
 
 _INTRO = (
     "Each entry: kind (measured, stated by a maker, table, calculated, assumed), rule, sources, then whose "
-    "number, its value, its slack, and (what decided it). A number's key is its subject, whose it is and its "
-    "name, with points between. Loads and needs are rounded up; ratings, margins and time left down."
+    "number, its value, its slack, and (what decided it): for tires, weights and couplings each, for the "
+    "rest the first of those found alike. A number's key is its subject, whose it is and its name, with points "
+    "between; 'binder explain' and the key works any of them out. Loads and needs are rounded up; ratings, "
+    "margins and time left down."
 )
+_ALL_WORKED = {"tires", "weights", "coupling"}
+"""Subjects whose every number is worked out on paper: what a tire, an axle or a coupling is held against."""
+
 _LEFT_TO_PAGES = {
     "weights": "Loads and margins in the other states of the trip stand on the page of weights; each is "
     "found as at departure.",
@@ -80,16 +85,17 @@ def _cells(entry: Entry, display: Display) -> Iterator[str]:
 def _values(entry: Entry, display: Display) -> Iterator[str]:
     """Each value with what decided it, those that read alike told once."""
     alike: dict[str, list[str]] = {}
-    for told in entry.figures:
-        alike.setdefault(_decided(told, display), []).append(told.whose)
+    for number, told in enumerate(entry.figures):
+        is_worked = number == 0 or entry.subject in _ALL_WORKED
+        alike.setdefault(_decided(told, display, is_worked=is_worked), []).append(told.whose)
     for text, owners in alike.items():
         whose = ", ".join(owner for owner in owners if owner)
         yield _sentence(f"{whose}: {text}" if whose else text, capital=False)
 
 
-def _decided(told: Told, display: Display) -> str:
+def _decided(told: Told, display: Display, *, is_worked: bool) -> str:
     figure = told.figure
-    inputs = ", ".join(f"{item.name} {item.text}" for item in figure.inputs)
+    inputs = ", ".join(f"{item.name} {item.text}" for item in figure.inputs) if is_worked else ""
     value = "none" if figure.value is None else value_text(figure, display)
     slack = figure.slack
     # A margin's slack says the margin again, in words: once is enough.

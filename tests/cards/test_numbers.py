@@ -46,6 +46,21 @@ def test_an_entry_tells_kind_rule_source_value_and_inputs() -> None:
     assert "coach.steer: 5,744 lb; 31 lb to next row (left end 5,744 lb, tires on that end 1)" in text
 
 
+def test_numbers_of_the_route_found_alike_are_worked_out_once() -> None:
+    found = table(numbers(demo("larkspur")), "route")
+    (text,) = (cells[1] for cells in found.rows if cells[0] == "driving_time" and "leg_1" in cells[1])
+
+    assert text.count("(") == 1
+    assert text.count("day_") == 10
+
+
+def test_every_axle_is_worked_out() -> None:
+    found = table(numbers(demo("larkspur")), "tires")
+    (text,) = (cells[1] for cells in found.rows if cells[0] == "load_per_tire" and "coach" in cells[1])
+
+    assert text.count("tires on that end") == 2
+
+
 def test_a_figure_without_value_says_none() -> None:
     found = row(table(numbers(rig(vehicles={"coach": coach()})), "tires"), "set_point")
 
