@@ -14,9 +14,9 @@ from binder.cards.printed_figures import Entry, Told, printed_entries
 _INTRO = (
     "Each entry: kind (measured, stated by a maker, table, calculated, assumed), rule, sources, then whose "
     "number, its value, its slack, and (what decided it): for tires, weights and couplings each, for the "
-    "rest the first of those found alike. A number's key is its subject, whose it is and its name, with points "
-    "between; 'binder explain' and the key works any of them out. Loads and needs are rounded up; ratings, "
-    "margins and time left down."
+    "rest the first of those found alike. A number's key is its subject, whose it is and its name, with "
+    "points between; 'binder explain' and the key works any of them out. Loads and needs are rounded up; "
+    "ratings, margins and time left down."
 )
 _ALL_WORKED = {"tires", "weights", "coupling"}
 """Subjects whose every number is worked out on paper: what a tire, an axle or a coupling is held against."""
