@@ -63,8 +63,8 @@ def placed_grades(profile: Profile) -> tuple[PlacedGrade, ...]:
         profile: with or without a trip.
 
     Returns:
-        The grades; the crest's elevation is the higher end of the leg and the grade's height on it, None
-        where no end's elevation is known.
+        The grades; where the plan gives no top, the crest's elevation is the higher end of the leg and the
+        grade's height on it, None where no end's elevation is known.
 
     Sources:
         trip plan.
@@ -90,6 +90,7 @@ def _of_leg(key: str, day: int, leg: Leg, place: str, end: Quantity | None) -> I
     for number, grade in enumerate(leg.grades, start=1):
         height = _height(grade)
         crest = None if end is None else end + height if height is not None else end
+        crest = grade.top if grade.top is not None else crest
         known = crest if crest is not None and crest < _TOP else None
         yield PlacedGrade(f"{key}.grade_{number}", day, grade, f"{place}, {grade.what}", known)
 
@@ -255,6 +256,8 @@ def _crest(placed: PlacedGrade, wording: Wording) -> tuple[Input, ...]:
     if placed.crest is None:
         return ()
     told = wording.elevation(placed.crest, "up")
+    if placed.grade.top is not None:
+        return (Input("crest", told, placed.origin),)
     return (Input("crest, taken as", told, "higher end of the leg and the grade's height"),)
 
 

@@ -5,8 +5,10 @@ from datetime import date
 
 from binder.assessment.figures import Figure, Finding, Input, Ledger
 from binder.assessment.route_clearances import assess_clearances
+from binder.assessment.route_limits import assess_limits
 from binder.assessment.route_nights import assess_nights
 from binder.assessment.route_times import assess_times
+from binder.assessment.route_wind import assess_wind
 from binder.assessment.trip_days import TripDay, is_fuel_stop, trip_days
 from binder.assessment.wording import Wording
 from binder.models.load import Profile
@@ -47,6 +49,8 @@ def assess_route(profile: Profile, on: date, ledger: Ledger) -> None:  # noqa: A
             ledger.find(finding)
     _assess_last_fuel(profile, days, ledger)
     assess_clearances(profile, ledger)
+    assess_limits(profile, ledger)
+    assess_wind(profile, ledger)
     assess_nights(profile, ledger)
 
 

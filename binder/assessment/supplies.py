@@ -3,6 +3,7 @@
 from binder.assessment.cold import assess_fluids
 from binder.assessment.exhaust_fluid import assess_exhaust_fluid
 from binder.assessment.figures import Figure, Input, Kind, Ledger
+from binder.assessment.must_fill import assess_must_fill
 from binder.assessment.sitting_out import assess_sitting_out
 from binder.assessment.supply_findings import reserve_of, supply_findings
 from binder.assessment.supply_uses import find_missing_uses
@@ -54,6 +55,7 @@ def assess_supplies(profile: Profile, ledger: Ledger) -> None:
         _enter_levels(walk, name, wording, ledger)
     _enter_range(profile, walk, wording, ledger)
     assess_exhaust_fluid(profile, walk, ledger)
+    assess_must_fill(profile, walk, ledger)
     for finding in supply_findings(profile, walk):
         ledger.find(finding)
     assess_sitting_out(profile, walk, ledger)

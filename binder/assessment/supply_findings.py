@@ -134,8 +134,23 @@ def _reserve_finding(
     else:
         least, kept = teller.volume(_lowest(first, names), "down"), teller.volume(limit)
         text = f"{first.words}: the {words} falls to {least}, under the reserve of {kept}."
-    place = f"Fill at {fill}, the last place before it" if fill else "Fill before leaving"
+    place = f"Fill at {fill}, the last place before it" if fill else _before(teller, names)
     return Finding("attention", _ORDER, _key(names[0], first), text, f"{place}, or plan a stop in between.")
+
+
+def _before(teller: _Teller, names: Names) -> str:
+    """Say what is left to do before the trip; what is full already cannot be filled."""
+    tanks = [teller.walk.tanks.tanks[name] for name in names]
+    is_full = all(
+        tank.start is not None and tank.full is not None and tank.start >= tank.full for tank in tanks
+    )
+    return "Plan a place to fill it before" if is_full else "Fill before leaving"
+
+
+def _empty_first(teller: _Teller, name: str) -> str:
+    start = teller.walk.tanks.tanks[name].start
+    is_empty = start is not None and start.magnitude == 0
+    return "Plan a place to dump before it" if is_empty else "Dump before leaving"
 
 
 def _short(item: WalkedMoment, names: Names) -> float:
@@ -169,7 +184,7 @@ def _ending_finding(teller: _Teller, names: Names, item: WalkedMoment) -> Findin
         return Finding("attention", _ORDER, _key(names[0], item), text, helps)
     text = f"{item.words}: the {words} ends, {teller.volume(short)} short: {part}."
     before = _last(teller, item, names)
-    place = f"Fill at {before}" if before else "Fill before leaving"
+    place = f"Fill at {before}" if before else _before(teller, names)
     return Finding("attention", _ORDER, _key(names[0], item), text, f"{place}, stay shorter, or use less.")
 
 
@@ -193,7 +208,7 @@ def _spilling(teller: _Teller, name: str) -> Iterator[Finding]:
             is_told = True
             words, over = teller.walk.tanks.words(name), teller.volume(held.spilled)
             text = f"{item.words}: the {words} tank overflows by {over}."
-            place = f"Dump at {dump}" if dump else "Dump before leaving"
+            place = f"Dump at {dump}" if dump else _empty_first(teller, name)
             helps = f"{place}, dump sooner after it, or use less water."
             yield Finding("attention", _ORDER, _key(name, item), text, helps)
         if held.dumped > _NOTICED or held.adjusted < -_NOTICED:

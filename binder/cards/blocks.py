@@ -7,7 +7,14 @@ is built; a template only loops over blocks and writes what they hold.
 from dataclasses import dataclass, field
 from typing import Literal, TypeAlias
 
-from binder.cards.drawings import LoadChart, MarginBars, PlanView, TireMap, WarningDevices
+from binder.cards.drawings import (
+    ElevationProfile,
+    LoadChart,
+    MarginBars,
+    PlanView,
+    TireMap,
+    WarningDevices,
+)
 
 Consequence: TypeAlias = Literal["do not move", "fix before moving", "go", ""]
 SignalWord: TypeAlias = Literal["DANGER", "WARNING", "CAUTION", "NOTICE"]
@@ -156,7 +163,7 @@ class Drawing:
 class Picture:
     """A drawing still to be made: what it shows, as data."""
 
-    view: PlanView | MarginBars | WarningDevices | LoadChart | TireMap
+    view: PlanView | MarginBars | WarningDevices | LoadChart | TireMap | ElevationProfile
     kind: str = "picture"
 
 

@@ -2,15 +2,28 @@
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.figures import Figure
-from binder.cards.blocks import Big, Blank, Block, Card, End, Heading, Line, Side
+from binder.assessment.procedure_numbers import procedure_number
+from binder.cards.blocks import Big, Block, Card, End, Line, Side
 from binder.cards.both_systems import length_beside
+from binder.cards.day_sheet_night import night_blocks, odometer_blocks
 from binder.cards.day_sheet_road import road_blocks
 from binder.cards.display import BLANK, Display, clock, day
+from binder.cards.elevation import elevation_picture, profile_reason
 from binder.cards.figure_reasons import reason_of
+from binder.cards.figure_text import value_text
 from binder.cards.figure_values import moment_of, quantity_of, words_of
 from binder.models.trip import TravelDay
 
 HEIGHT = "rig.overall_height"
+GAP, GAP_SLOW = "rig.following_gap_from_40", "rig.following_gap_below_40"
+WIND, GUSTS = "route.wind_sustained", "route.wind_gusts"
+_OF_RIG = {
+    HEIGHT: "Overall height",
+    GAP: "Gap ahead",
+    GAP_SLOW: "Gap ahead, slower",
+    WIND: "Wind",
+    GUSTS: "Gusts",
+}
 _NAMES = {
     "lowest_clearance": "Lowest clearance",
     "lowest_clearance_margin": "Room under it",
@@ -59,20 +72,25 @@ def day_sheets(assessment: Assessment) -> tuple[Card, ...]:
 def _day_sheet(assessment: Assessment, number: int, plan: TravelDay) -> Card:
     display = Display(assessment.rig.units)
     own = _own_figures(assessment, number)
-    height = assessment.known(HEIGHT)
-    used = ([height] if height else []) + list(own.values())
-    names = {f"route.day_{number}.{key}": name for key, name in _NAMES.items()} | {HEIGHT: "Overall height"}
-    road = road_blocks(assessment, number, plan)
+    of_rig = [figure for key in _OF_RIG if (figure := assessment.known(key))]
+    used = [*of_rig, *own.values()]
+    names = {f"route.day_{number}.{key}": name for key, name in _NAMES.items()} | _OF_RIG
+    below = (*night_blocks(own, plan, display), *odometer_blocks(plan), End("Day sheet: complete"))
+    road = road_blocks(assessment, number, plan, below)
     return Card(
         id=f"5.{number}",
         name="day_sheet",
         title=f"Day {number}, {day(plan.leave.date())}",
         sides=(
-            Side(f"To {plan.legs[-1].to.place}. Read before leaving.", _front(height, own, plan, display)),
-            Side("In the order it is met.", (*road.blocks, *_odometer(plan), End("Day sheet: complete"))),
+            Side(f"To {plan.legs[-1].to.place}. Read before leaving.", _front(assessment, number, own)),
+            Side("In the order it is met.", (*road.blocks, *below)),
         ),
-        wrong_as_soon_as=_wrong(height, own, display),
-        reasons=tuple(reason_of(names[figure.key], figure) for figure in used),
+        wrong_as_soon_as=_wrong(assessment.known(HEIGHT), own, display),
+        reasons=(
+            *(reason_of(names[figure.key], figure) for figure in used),
+            *road.reasons,
+            *profile_reason(assessment, number),
+        ),
         family="drive",
         rig=assessment.rig.name,
         effective=assessment.on.isoformat(),
@@ -85,21 +103,44 @@ def _own_figures(assessment: Assessment, number: int) -> dict[str, Figure]:
     return {key: figure for key, figure in found.items() if figure}
 
 
-def _front(
-    height: Figure | None, own: dict[str, Figure], plan: TravelDay, display: Display
-) -> tuple[Block, ...]:
+def _front(assessment: Assessment, number: int, own: dict[str, Figure]) -> tuple[Block, ...]:
+    display, height = Display(assessment.rig.units), assessment.known(HEIGHT)
     distance = display.text(quantity_of(own.get("distance")), "distance", "up")
     driving = display.duration(quantity_of(own.get("driving_time")))
+    leave, arrive = (moment_of(own.get(key)) for key in ("departure", "arrival"))
+    picture = elevation_picture(assessment, number)
     return (
         Big("Overall height", display.length(quantity_of(height)), _measured(height, display), 32),
-        _lowest(own, display),
+        _lowest(own, display, is_too_low=_is_too_low(assessment, number)),
         Line("Distance, driving", f"{distance}, {driving}", _slack(own, "driving_time")),
-        Line("Leave", clock(moment_of(own.get("departure"))), _leave_by(own)),
-        Line("Arrive", clock(moment_of(own.get("arrival")))),
-        *_light(own),
-        *_fuel(own, display),
-        *_tonight(own, plan, display),
+        Line("Leave, arrive", f"{clock(leave)}, {clock(arrive)}", _leave_by(own)),
+        _light(own),
+        _fuel(own, display),
+        *_gap(assessment),
+        *_wind(assessment, display),
+        *([picture] if picture else []),
     )
+
+
+def _gap(assessment: Assessment) -> tuple[Block, ...]:
+    fast, slow = assessment.known(GAP), assessment.known(GAP_SLOW)
+    if fast is None or slow is None:
+        return ()
+    if quantity_of(fast) is None or quantity_of(slow) is None:
+        return (Line("Gap ahead", f"{BLANK} s"),)
+    display = Display(assessment.rig.units)
+    speed = procedure_number("gap speed", assessment.rig.units)
+    return (Line(f"Gap ahead, {speed} and over", value_text(fast, display)),)
+
+
+def _wind(assessment: Assessment, display: Display) -> tuple[Block, ...]:
+    sustained, gusts = assessment.known(WIND), assessment.known(GUSTS)
+    if sustained is None or gusts is None:
+        return ()
+    steady, gust = (display.text(quantity_of(figure), "speed", "down") for figure in (sustained, gusts))
+    is_own = sustained.source == gusts.source == "trip plan"
+    told = "your own limit" if is_own else "practice, no source: choose your own"
+    return (Line("Wind: park over", f"{steady}, GUSTS {gust}", told),)
 
 
 def _measured(height: Figure | None, display: Display) -> str:
@@ -109,11 +150,20 @@ def _measured(height: Figure | None, display: Display) -> str:
     return ", ".join(part for part in parts if part)
 
 
-def _lowest(own: dict[str, Figure], display: Display) -> Line:
+def _is_too_low(assessment: Assessment, number: int) -> bool:
+    key = f"route.day_{number}.lowest_clearance_margin"
+    return any(found.key == key and found.grade == "do not drive" for found in assessment.findings)
+
+
+def _lowest(own: dict[str, Figure], display: Display, *, is_too_low: bool) -> Line:
     lowest = quantity_of(own.get("lowest_clearance"))
     if lowest is None:
         return Line("Lowest clearance", BLANK, "none is posted in the plan: watch every sign")
-    return Line("Lowest clearance", display.length(lowest, "down"), _slack(own, "lowest_clearance_margin"))
+    height = display.length(lowest, "down")
+    told = _slack(own, "lowest_clearance_margin")
+    return Line(
+        "Lowest clearance", f"{height}, TOO LOW" if is_too_low else height, told, "", killer=is_too_low
+    )
 
 
 def _slack(own: dict[str, Figure], key: str) -> str:
@@ -125,55 +175,32 @@ def _leave_by(own: dict[str, Figure]) -> str:
     return f"by {clock(latest)} to arrive with light" if latest else ""
 
 
-def _light(own: dict[str, Figure]) -> tuple[Block, ...]:
+def _light(own: dict[str, Figure]) -> Line:
     words = words_of(own.get("sunset"))
     if words:
-        return (Line("Sun", words.removeprefix("the sun ").upper()),)
-    left = quantity_of(own.get("daylight_left"))
-    sunset = Line("Sunset", clock(moment_of(own.get("sunset"))))
+        return Line("Sun", words.removeprefix("the sun ").upper())
+    left, sunset = quantity_of(own.get("daylight_left")), clock(moment_of(own.get("sunset")))
     if left is None:
-        return (sunset, Line("Daylight left", f"{BLANK} h"))
-    dark = left.magnitude < 0
-    return (sunset, Line("Daylight left", "NONE" if dark else _slack(own, "daylight_left"), "", "", dark))
+        return Line("Sunset, light left", f"{sunset}, {BLANK} h")
+    is_dark = left.magnitude < 0
+    told = "NONE" if is_dark else Display.duration(left, "down")
+    # The line says how much; the detail only what it counts to, where that is not sunset, or how late.
+    why = _slack(own, "daylight_left")
+    detail = "" if not is_dark and why.endswith("before sunset") else why
+    return Line("Sunset, light left", f"{sunset}, {told}", detail, "", is_dark)
 
 
-def _fuel(own: dict[str, Figure], display: Display) -> tuple[Block, ...]:
+def _fuel(own: dict[str, Figure], display: Display) -> Line:
     place, left = words_of(own.get("last_fuel")), quantity_of(own.get("last_fuel_distance"))
     if place is None:
-        return (Line("Last fuel", BLANK, "no fuel stop in the plan so far"),)
+        return Line("Last fuel", BLANK, "no fuel stop in the plan so far")
     is_there = left is not None and left.magnitude == 0
     then = (
         "at the end of the day"
         if is_there
         else f"then {display.text(left, 'distance', 'up')} to the day's end"
     )
-    return (Line("Last fuel", place, then),)
-
-
-def _tonight(own: dict[str, Figure], plan: TravelDay, display: Display) -> tuple[Block, ...]:
-    night = plan.night
-    if night is None:
-        return ()
-    low = quantity_of(own.get("night_low"))
-    freezes = words_of(own.get("freezes"))
-    told = "" if freezes is None else "freezes nothing aboard" if freezes == "nothing" else freezes
-    high = f" to {display.text(night.high, 'temperature', 'up')}" if night.high is not None else ""
-    return (
-        Heading("Tonight"),
-        Line("Low to high", f"{display.text(low, 'temperature', 'down')}{high}", told),
-        *((Line("Hookups", night.hookups.upper()),) if night.hookups else (Blank("Hookups"),)),
-        *((Line("Gate", night.gate),) if night.gate else (Blank("Gate"),)),
-        *((Line("Phone", night.phone),) if night.phone else (Blank("Phone"),)),
-    )
-
-
-def _odometer(plan: TravelDay) -> tuple[Block, ...]:
-    return (
-        Heading("Odometer"),
-        Blank("Leaving"),
-        *(Blank(f"Fuel, {leg.to.place}") for leg in plan.legs if leg.to.kind == "fuel"),
-        Blank("Arrived"),
-    )
+    return Line("Last fuel", place, then)
 
 
 def _wrong(height: Figure | None, own: dict[str, Figure], display: Display) -> str:

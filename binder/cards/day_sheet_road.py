@@ -1,35 +1,45 @@
-"""The back of a day sheet: stops, clearances, grades and tunnels in the order they are met."""
+"""The back of a day sheet: stops, clearances, limits, grades and tunnels in the order they are met."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 
 from binder.assessment.assessment import Assessment
-from binder.cards.blocks import Block, Heading, Line
-from binder.cards.display import BLANK, Display, clock
-from binder.cards.figure_values import moment_of, quantity_of
-from binder.models.base import LevelValue
-from binder.models.trip import Clearance, Grade, Leg, Stop, TravelDay, Tunnel
+from binder.assessment.grades import placed_grades
+from binder.assessment.route_limits import posted_words
+from binder.assessment.wording import Wording
+from binder.cards.blocks import Block, Heading, Line, Reason
+from binder.cards.day_sheet_stops import StopLines, stop_lines
+from binder.cards.display import Display
+from binder.cards.figure_values import quantity_of
+from binder.cards.grade_lines import grade_lines, points, posted_of
+from binder.models.trip import Clearance, Leg, PostedLimit, TravelDay, Tunnel
 from binder.quantities import registry
 
-_ROOM = 300
-"""Points a back has for the road beside title, odometer and foot; longer roads fold their clearances."""
+_ROOM = {"letter": 441.0, "a4": 425.0}
+"""Points of the back between its title and its end mark, by the paper the cards go two on."""
+
+_HEADING, _BLANK, _TABLE = 28.0, 27.0, 45.0
+"""Points of a heading, of a ruled line, and of the odometer's table."""
 
 
 @dataclass(frozen=True)
 class Road:
-    """Blocks of a day's road, and the keys of the figures in them."""
+    """Blocks of a day's road, the keys of the figures in them, and their reasons."""
 
     blocks: tuple[Block, ...]
     figures: tuple[str, ...]
+    reasons: tuple[Reason, ...] = ()
 
 
-def road_blocks(assessment: Assessment, number: int, plan: TravelDay) -> Road:
+def road_blocks(assessment: Assessment, number: int, plan: TravelDay, below: tuple[Block, ...] = ()) -> Road:
     """Set one group for each leg: what is met on it, then the stop at its end.
 
     Args:
-        assessment: this rig on this trip.
+        assessment: this rig on this trip [assessment].
         number: of the travel day [count].
         plan: of that day.
+        below: blocks that stand under the road; where there is too little room for both, the clearances
+            of a leg are folded into its lowest, and the test place of a grade into its line.
 
     Returns:
         The blocks and the figures they use.
@@ -46,98 +56,109 @@ def road_blocks(assessment: Assessment, number: int, plan: TravelDay) -> Road:
         >>> road_blocks(assessment, 1, assessment.trip.days[0]).blocks[0].text
         '96 mi, 2 h'
     """
-    whole = _road(assessment, number, plan, folded=False)
-    return whole if _points(whole.blocks) <= _ROOM else _road(assessment, number, plan, folded=True)
+    whole = _Leaf(assessment, number, is_folded=False).road(plan)
+    if _points((*whole.blocks, *below)) <= _ROOM[assessment.rig.paper]:
+        return whole
+    return _Leaf(assessment, number, is_folded=True).road(plan)
 
 
-def _points(blocks: tuple[Block, ...]) -> int:
-    """Estimate the height of lines: 20 pt a row of 13 pt, 12 pt a row of 9 pt, 28 pt a heading."""
-    lines = [block for block in blocks if isinstance(block, Line)]
-    details = sum(12 * -(-len(line.detail) // 60) for line in lines)
-    return 28 * (len(blocks) - len(lines)) + 20 * len(lines) + details
+def _points(blocks: tuple[Block, ...]) -> float:
+    heights = {"heading": _HEADING, "blank": _BLANK, "table": _TABLE}
+    return sum(points(block) if isinstance(block, Line) else heights.get(block.kind, 0.0) for block in blocks)
 
 
-def _road(assessment: Assessment, number: int, plan: TravelDay, *, folded: bool) -> Road:
-    display = Display(assessment.rig.units)
-    blocks: list[Block] = []
-    keys: list[str] = []
-    for leg_number, leg in enumerate(plan.legs, start=1):
-        start = f"route.day_{number}.leg_{leg_number}"
-        used = [f"{start}.{key}" for key in ("distance", "driving_time", "arrival")]
-        distance, driving, arrival = (assessment.known(key) for key in used)
-        keys += [key for key in used if assessment.known(key)]
-        miles = display.text(quantity_of(distance), "distance", "up")
-        hours = display.duration(quantity_of(driving))
-        blocks += [
-            Heading(f"{miles}, {hours}"),
-            *_on_the_way(leg, display, folded=folded),
-            Line(leg.to.place, clock(moment_of(arrival)), _stop_detail(leg.to)),
-            *_at_stop(leg.to),
+@dataclass
+class _Leaf:
+    """The back of one day while it is written."""
+
+    assessment: Assessment
+    number: int
+    is_folded: bool
+    keys: list[str] = field(default_factory=list)
+    reasons: list[Reason] = field(default_factory=list)
+
+    @property
+    def display(self) -> Display:
+        return Display(self.assessment.rig.units)
+
+    def road(self, plan: TravelDay) -> Road:
+        blocks = [block for count, leg in enumerate(plan.legs, start=1) for block in self._leg(count, leg)]
+        return Road(tuple(blocks), tuple(self.keys), tuple(self.reasons))
+
+    def _leg(self, count: int, leg: Leg) -> Iterator[Block]:
+        start = f"route.day_{self.number}.leg_{count}"
+        used = [f"{start}.{key}" for key in ("distance", "driving_time")]
+        distance, driving = (self.assessment.known(key) for key in used)
+        self.keys += [key for key in used if self.assessment.known(key)]
+        miles = self.display.text(quantity_of(distance), "distance", "up")
+        yield Heading(f"{miles}, {self.display.duration(quantity_of(driving))}")
+        yield from self._on_the_way(leg, start)
+        stop: StopLines = stop_lines(self.assessment, self.number, count, leg.to)
+        self.keys += stop.figures
+        self.reasons += stop.reasons
+        yield from stop.lines
+
+    def _on_the_way(self, leg: Leg, start: str) -> Iterator[Line]:
+        yield from self._folded(leg) if self.is_folded else map(self._clearance, leg.clearances)
+        if not leg.clearances:
+            yield Line("Clearances", "NONE GIVEN", "watch every sign, ask the way")
+        yield from (self._limit(start, count, item) for count, item in enumerate(leg.limits, start=1))
+        yield from self._grades(start)
+        yield from (_tunnel(item) for item in leg.tunnels)
+
+    def _clearance(self, item: Clearance) -> Line:
+        key = f"route.day_{self.number}.lowest_clearance_margin"
+        named = (one for one in self.assessment.findings if one.key == key and f" {item.what}, " in one.text)
+        height, found = self.display.length(item.posted, "down"), next(named, None)
+        if found is None:
+            return Line(_first_capital(item.what), height)
+        helps = found.what_helps.partition(",")[0]
+        return Line(_first_capital(item.what), f"{height}, TOO LOW", helps, "", killer=True)
+
+    def _folded(self, leg: Leg) -> Iterator[Line]:
+        """Keep the lowest clearance of a leg, and those that are not known or too low; count the others."""
+        known = [item for item in leg.clearances if item.posted is not None]
+        lowest = min(known, key=lambda item: item.posted or registry.Quantity(0, "inch"), default=None)
+        for item in leg.clearances:
+            line = self._clearance(item)
+            if item is lowest and len(known) > 1:
+                yield replace(line, detail=line.detail or f"the lowest of {len(known)} on this leg")
+            elif item is lowest or item.posted is None or line.killer:
+                yield line
+
+    def _limit(self, start: str, count: int, item: PostedLimit) -> Line:
+        posted = posted_words(item, Wording(self.assessment.rig.units)) or "ASK"
+        margins = list(self.assessment.ledger.starting_with(f"{start}.limit_{count}."))
+        self.keys += [figure.key for figure in margins]
+        over = [
+            figure.slack
+            for figure in margins
+            if (left := quantity_of(figure)) is not None and left.magnitude < 0
         ]
-    return Road(tuple(blocks), tuple(keys))
+        return Line(_first_capital(item.what), posted, ", ".join(over), "", killer=bool(over))
 
-
-def _on_the_way(leg: Leg, display: Display, *, folded: bool) -> Iterator[Block]:
-    yield from _folded(leg, display) if folded else (_clearance(item, display) for item in leg.clearances)
-    if not leg.clearances:
-        yield Line("Clearances", "NONE GIVEN", "watch every sign, ask the way")
-    yield from (_grade(item, display) for item in leg.grades)
-    yield from (_tunnel(item) for item in leg.tunnels)
-
-
-def _folded(leg: Leg, display: Display) -> Iterator[Line]:
-    """Keep the lowest clearance of a leg and those whose figure is not known, and count the others."""
-    known = [item for item in leg.clearances if item.posted is not None]
-    yield from (_clearance(item, display) for item in leg.clearances if item.posted is None)
-    if known:
-        lowest = _clearance(min(known, key=lambda item: item.posted or registry.Quantity(0, "inch")), display)
-        more = f"the lowest of {len(known)} on this leg" if len(known) > 1 else ""
-        yield Line(lowest.challenge, lowest.answer, more)
+    def _grades(self, start: str) -> Iterator[Line]:
+        for placed in placed_grades(self.assessment.profile):
+            if placed.key.startswith(f"{start}."):
+                told = grade_lines(placed, self.assessment)
+                self.keys += [figure.key for figure in told.figures.values()]
+                grade = placed.grade
+                speed = self.display.text(grade.posted_truck_speed, "speed", "down")
+                height = told.figures["height"].slack if "height" in told.figures else ""
+                test = grade.test_brakes_at if grade.goes == "down" else None
+                last = f"test brakes: {test}" if test and self.is_folded else "card 10"
+                facts = [height, f"posted for trucks {speed}", "" if grade.goes == "up" else last]
+                detail = "; ".join(fact for fact in facts if fact)
+                yield Line(_first_capital(grade.what), posted_of(placed, self.display), detail)
+                if test and not self.is_folded:
+                    yield Line("Test brakes", test)
 
 
 def _first_capital(words: str) -> str:
     return words[:1].upper() + words[1:]
 
 
-def _clearance(item: Clearance, display: Display) -> Line:
-    return Line(_first_capital(item.what), display.length(item.posted, "down"))
-
-
-def _grade(item: Grade, display: Display) -> Line:
-    slope = f"{float(item.slope.to('percent').magnitude):.0f} %" if item.slope is not None else f"{BLANK} %"
-    speed = display.text(item.posted_truck_speed, "speed", "down")
-    brakes = f"; test brakes: {item.test_brakes_at}" if item.test_brakes_at else ""
-    length = display.text(item.length, "distance", "up")
-    return Line(_first_capital(item.what), f"{slope}, {length}", f"posted for trucks: {speed}{brakes}")
-
-
 def _tunnel(item: Tunnel) -> Line:
     if item.propane:
         return Line(_first_capital(item.what), "TUNNEL", f"propane: {item.propane}")
     return Line(_first_capital(item.what), "ASK", "propane: ask the operator before")
-
-
-def _stop_detail(stop: Stop) -> str:
-    stay = Display.duration(stop.stay) if stop.stay is not None else ""
-    kind = {"fuel": "fuel", "rest": "rest", "site": "site for the night", "start": ""}.get(
-        stop.kind or "", ""
-    )
-    return ", ".join(part for part in (kind, f"stay {stay}" if stay else "") if part)
-
-
-def _at_stop(stop: Stop) -> Iterator[Block]:
-    # The first level in the plan is the one that is acted on: the others stand small below it.
-    first, *others = [*_levels(stop.arriving), ""]
-    if first:
-        yield Line("Expected", first, ", ".join(others[:-1]))
-    if stop.fill:
-        yield Line("Fill", ", ".join(stop.fill).upper())
-    if stop.dump:
-        yield Line("Dump", "BLACK, THEN GRAY")
-
-
-def _levels(levels: dict[str, dict[str, LevelValue]]) -> Iterator[str]:
-    for vehicle, tanks in levels.items():
-        owner = f"{vehicle} " if len(levels) > 1 else ""
-        for tank, level in tanks.items():
-            yield f"{owner}{tank} {level.written}"

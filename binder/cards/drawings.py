@@ -213,3 +213,40 @@ class TireMap:
     columns: tuple[TireColumn, ...]
     alternative: str
     width_mm: float = 177.0
+
+
+@dataclass(frozen=True)
+class ProfilePoint:
+    """A place on a day's road from the side: ``along`` in miles, ``height`` in feet, and its words.
+
+    A point that is no stop is an end of a grade, and has no words.
+    """
+
+    along: float
+    height: float
+    label: str
+    is_stop: bool
+
+
+@dataclass(frozen=True)
+class ProfileGrade:
+    """A long grade, from and to in miles; one that ``is_placed`` is drawn heavy, another is only marked.
+
+    Its words stand above ``crest``, its higher end.
+    """
+
+    start: float
+    end: float
+    label: str
+    is_placed: bool
+    crest: float
+
+
+@dataclass(frozen=True)
+class ElevationProfile:
+    """A day's road from the side, its points in the order they are met; heights are stretched."""
+
+    points: tuple[ProfilePoint, ...]
+    grades: tuple[ProfileGrade, ...]
+    alternative: str
+    width_mm: float

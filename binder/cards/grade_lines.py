@@ -107,7 +107,7 @@ def grade_lines(placed: PlacedGrade, assessment: Assessment) -> GradeLines:
         >>> from binder.models.load import load_profile
         >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
         >>> [line.answer for line in grade_lines(placed_grades(assessment.profile)[1], assessment).lines]
-        ['6 %, 6 mi', '10 kW TO SPARE']
+        ['6 %, 6 mi', '11 kW TO SPARE']
     """
     display, grade = Display(assessment.rig.units), placed.grade
     keys = ("height", HELD, MARGIN)

@@ -110,6 +110,13 @@ class Lasts(Record):
     medicine: Time | None = None
 
 
+class WindLimits(Record):
+    """The wind the owner parks at; without it the usual figures are printed, marked as practice."""
+
+    sustained: Speed | None = None
+    gusts: Speed | None = None
+
+
 class Rules(Record):
     """The owner's own limits."""
 
@@ -117,6 +124,7 @@ class Rules(Record):
     arrive_before: Literal["sunset", "dusk"] | None = None
     reserve: dict[str, Level] = {}
     clearance: Length | None = None
+    wind: WindLimits = WindLimits()
 
 
 class Stop(Record):
@@ -143,11 +151,26 @@ class Clearance(Record):
     posted: Length | None = None
 
 
+class PostedLimit(Record):
+    """What is posted at one place beside its height: weight, width, length, or ground clearance needed."""
+
+    what: Text
+    weight: Mass | None = None
+    width: Length | None = None
+    length: Length | None = None
+    ground_clearance: Length | None = None
+
+
 class Grade(Record):
-    """A long grade as posted; ``goes`` is the way this trip takes it."""
+    """A long grade as posted; ``goes`` is the way this trip takes it.
+
+    ``begins_after`` is the distance from the start of its leg, ``top`` the elevation of its higher end.
+    """
 
     what: Text
     goes: Literal["down", "up"] = "down"
+    begins_after: Length | None = None
+    top: Length | None = None
     length: Length | None = None
     slope: Share | None = None
     posted_truck_speed: Speed | None = None
@@ -168,6 +191,7 @@ class Leg(Record):
     driving: Time | None = None
     to: Stop
     clearances: list[Clearance] = []
+    limits: list[PostedLimit] = []
     grades: list[Grade] = []
     tunnels: list[Tunnel] = []
 

@@ -58,6 +58,7 @@ class Size(Record):
     height_measured: HeightMeasured | None = None
     front_overhang: Length | None = None
     rear_overhang: Length | None = None
+    ground_clearance: Length | None = None
     wheel_cut: Angle | None = None
 
 

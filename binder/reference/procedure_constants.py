@@ -386,6 +386,22 @@ _RULES = (
         "W38",
         "down to 1 km/h",
     ),
+    ProcedureConstant(
+        "wind sustained",
+        Amount("35", "mph"),
+        Amount("55", "km/h"),
+        "Over this a high rig parks, where its owner chose no limit.",
+        "practice",
+        "down to 5 km/h",
+    ),
+    ProcedureConstant(
+        "wind gusts",
+        Amount("45", "mph"),
+        Amount("70", "km/h"),
+        "Gusts over this: a high rig parks, where its owner chose no limit.",
+        "practice",
+        "down to 5 km/h",
+    ),
 )
 
 PROCEDURE_CONSTANTS: Mapping[str, ProcedureConstant] = MappingProxyType(

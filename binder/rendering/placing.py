@@ -23,8 +23,9 @@ from binder.cards.blocks import (
     Table,
     ValueTable,
 )
-from binder.cards.drawings import LoadChart, MarginBars, PlanView, TireMap
+from binder.cards.drawings import ElevationProfile, LoadChart, MarginBars, PlanView, TireMap
 from binder.rendering.charts import margin_bars
+from binder.rendering.elevation_profile import elevation_profile
 from binder.rendering.load_charts import load_chart
 from binder.rendering.plan_view import plan_view
 from binder.rendering.text_width import text_width
@@ -243,8 +244,8 @@ def drawn(picture: Picture) -> Drawing | Note:
         picture: what it shows.
 
     Returns:
-        The drawing; a plan view whose labels find no room is a note that says so, since the page's
-        tables hold all that it would show.
+        The drawing; where its labels find no room, a note that says so, since the page holds in words
+        all that it would show.
 
     Sources:
         Own layout.
@@ -262,12 +263,12 @@ def drawn(picture: Picture) -> Drawing | Note:
         return load_chart(view)
     if isinstance(view, TireMap):
         return tire_map(view)
-    if not isinstance(view, PlanView):
+    if not isinstance(view, PlanView | ElevationProfile):
         return warning_devices(view)
     try:
-        return plan_view(view)
+        return plan_view(view) if isinstance(view, PlanView) else elevation_profile(view)
     except ValueError as fault:
-        return Note(f"No drawing: {fault}. The tables below hold what it would show.")
+        return Note(f"No drawing: {fault}. What it would show stands beside it in words.")
 
 
 def _placed_big(big: Big, width: float) -> PlacedBig:

@@ -61,7 +61,7 @@ def test_a_retarder_that_does_not_suffice_is_told_with_both_powers(assessed: Ass
 
     assert [grade for grade, _ in found(weak)] == ["attention"]
     assert found(weak)[0][1] == (
-        "Day 5: Cabbage Hill, west side: holding the posted 45 mph takes 140 kW, against 120 kW: "
+        "Day 5: Cabbage Hill, west side: holding the posted 45 mph takes 139 kW, against 120 kW: "
         "brakes and engine take the rest."
     )
     assert [one.order for one in weak.findings if ".grade_" in one.key] == [7]
@@ -112,6 +112,13 @@ def test_without_a_weight_the_power_is_missing(assessed: Assessed) -> None:
     assert texts[0].startswith("Day 3: Galena Summit, south side: the weight of the rig is not known")
 
 
+def test_the_top_of_the_plan_decides_how_thin_the_air_is(assessed: Assessed, larkspur: Assessment) -> None:
+    """3600 ft as planned; without it the higher end of the leg and the grade's height, 5337 ft."""
+    unsaid = assessed("larkspur", trip=(("            top: 3600 ft\n", ""),))
+
+    assert kilowatts(unsaid, f"{CABBAGE}.drag") < kilowatts(larkspur, f"{CABBAGE}.drag")
+
+
 def test_a_smaller_front_is_given_less_drag(assessed: Assessed, larkspur: Assessment) -> None:
     small = assessed("larkspur", ("overall_width: 101 in ", "overall_width: 80 in "))
 
@@ -123,7 +130,10 @@ def test_without_any_elevation_no_air_is_counted(assessed: Assessed, larkspur: A
     high = "          place: Pendleton, Oregon\n          latitude: 45.672\n          longitude: -118.789\n"
     far = assessed(
         "larkspur",
-        trip=((f"{high}          elevation: 1070 ft\n", f"{high}          elevation: 50000 ft\n"),),
+        trip=(
+            (f"{high}          elevation: 1070 ft\n", f"{high}          elevation: 50000 ft\n"),
+            ("            top: 3600 ft\n", ""),
+        ),
     )
 
     rolling = 0.006 * 33_112 * 0.45359237 * 9.80665 * 20.1168 / (1 + 0.06**2) ** 0.5 / 1000

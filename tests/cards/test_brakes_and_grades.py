@@ -96,20 +96,20 @@ def test_each_grade_says_what_it_asks_and_what_the_retarder_leaves(larkspur: Ass
         "6 %, 6 mi",
         "1,898 ft down; test brakes: rest area at Deadman Pass",
     )
-    assert found["Hold 140 kW at 45 mph"].answer == "10 kW TO SPARE"
+    assert found["Hold 139 kW at 45 mph"].answer == "11 kW TO SPARE"
     assert "route.day_5.leg_2.grade_1.retarder_margin" in card.figures
 
 
 def test_a_retarder_that_does_not_suffice_leaves_the_rest_to_the_brakes(assessed: Assessed) -> None:
     weak = brakes_and_grades(assessed("larkspur", ("retarder: 150 kW", "retarder: 120 kW")))
 
-    assert answers(weak)["Hold 140 kW at 45 mph"] == "20 kW TO BRAKES"
+    assert answers(weak)["Hold 139 kW at 45 mph"] == "19 kW TO BRAKES"
 
 
 def test_a_retarder_that_is_not_known_leaves_a_blank(assessed: Assessed) -> None:
     unknown = brakes_and_grades(assessed("larkspur", ("retarder: 150 kW, ", "")))
 
-    assert answers(unknown)["Hold 140 kW at 45 mph"] == "______ kW TO BRAKES"
+    assert answers(unknown)["Hold 139 kW at 45 mph"] == "______ kW TO BRAKES"
 
 
 def test_without_a_trip_nothing_is_said_of_grades() -> None:
@@ -130,7 +130,7 @@ def test_a_climb_is_told_by_its_height_alone(assessed: Assessed) -> None:
     found = {line.challenge: line.detail for line in lines(up)}
 
     assert found["Day 5: Cabbage Hill, west side"] == "1,898 ft up"
-    assert "Hold 140 kW at 45 mph" not in found
+    assert "Hold 139 kW at 45 mph" not in found
 
 
 def test_the_card_is_wrong_when_the_rig_is_heavier(larkspur: Assessment) -> None:

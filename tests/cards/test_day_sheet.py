@@ -5,7 +5,8 @@ from binder.assessment.assessment import Assessment
 from binder.assessment.dimensions import assess_dimensions
 from binder.assessment.figures import Ledger
 from binder.assessment.route import assess_route
-from binder.cards.blocks import Big, Blank, Card, Line
+from binder.assessment.supplies import assess_supplies
+from binder.cards.blocks import Big, Blank, Card, Line, Table
 from binder.cards.day_sheet import day_sheets
 from binder.models.load import Profile
 from binder.models.located_yaml import Located
@@ -23,6 +24,10 @@ SITE = {
     "dump": "true",
     "arriving": {"coach": {"diesel": "88 gal", "fresh": "60 gal"}},
 }
+TANKS = {
+    "diesel": {"holds": "diesel", "capacity": "100 gal"},
+    "fresh": {"holds": "fresh water", "capacity": "90 gal"},
+}
 LEG: dict[str, Any] = {
     "distance": "72 mi",
     "driving": "1.25 h",
@@ -35,7 +40,7 @@ def sheets(
     leg: dict[str, Any], night: dict[str, Any] | None = None, height: str = "12 ft 8 in"
 ) -> list[Card]:
     size = {"overall_height": height} if height else {}
-    coach = {"kind": "motorhome", "size": size, "axles": {}, "tanks": {"fresh": {"holds": "fresh water"}}}
+    coach = {"kind": "motorhome", "size": size, "axles": {}, "tanks": TANKS}
     rig = {"name": "x", "units": "us", "paper": "letter", "vehicles": {"coach": coach}}
     plan = {"leave": "2026-06-01 09:00", "from": START, "legs": [leg], "night": night}
     days = [{key: value for key, value in plan.items() if value is not None}]
@@ -48,6 +53,7 @@ def sheets(
     ledger = Ledger()
     assess_dimensions(profile, ON, ledger)
     assess_route(profile, ON, ledger)
+    assess_supplies(profile, ledger)
     return list(day_sheets(Assessment(profile, ON, ledger)))
 
 
@@ -72,13 +78,16 @@ def test_a_day_is_told_line_by_line() -> None:
     found = lines(card)
 
     assert card.id == "5.1"
-    assert found["Arrive"].answer == "11:15 MDT"
+    assert found["Leave, arrive"].answer == "09:00 PDT, 11:15 MDT"
     assert found["Lowest clearance"].detail == "1 ft 6 in under old bridge"
-    assert found["Low to high"] == Line("Low to high", "24 °F", "fresh water freezes")
+    assert found["Tonight, low to high"] == Line(
+        "Tonight, low to high", "24 °F", "diesel may gel; fresh water freezes"
+    )
     assert found["Old bridge"].answer == "14 ft 2 in"
     assert (found["Fill"].answer, found["Dump"].answer) == ("DIESEL", "BLACK, THEN GRAY")
-    assert (found["Expected"].answer, found["Expected"].detail) == ("diesel 88 gal", "fresh 60 gal")
-    assert blanks(card) == ["Leaving", "Arrived"]
+    assert found["Ontario"].detail == "no hookups; expect diesel 88 gal, fresh 60 gal"
+    odometer = next(block for block in card.sides[1].blocks if isinstance(block, Table))
+    assert odometer.headers == ("", "Leaving", "Arrived")
 
 
 def test_what_is_not_known_is_a_blank_and_never_a_number() -> None:
@@ -86,7 +95,8 @@ def test_what_is_not_known_is_a_blank_and_never_a_number() -> None:
     card = sheets(bare, {"hookups": "none"}, height="")[0]
     found = lines(card)
 
-    for name in ("Lowest clearance", "Distance, driving", "Arrive", "Sunset", "Daylight left", "Low to high"):
+    names = ("Lowest clearance", "Distance, driving", "Leave, arrive", "Sunset, light left", "Gap ahead")
+    for name in (*names, "Tonight, low to high"):
         assert "______" in found[name].answer, name
     assert found["Clearances"].answer == "NONE GIVEN"
     assert blanks(card)[:2] == ["Gate", "Phone"]
@@ -95,11 +105,11 @@ def test_what_is_not_known_is_a_blank_and_never_a_number() -> None:
 def test_nothing_to_fill_or_dump_no_line_for_it() -> None:
     quiet = LEG | {"to": {"place": "Ontario", "time_zone": "America/Boise"}}
 
-    assert not {"Fill", "Dump", "Expected"} & lines(sheets(quiet)[0]).keys()
+    assert not {"Fill", "Dump", "MUST FILL", "MUST DUMP"} & lines(sheets(quiet)[0]).keys()
 
 
 def test_the_last_day_without_a_night_has_no_tonight() -> None:
-    assert "Low to high" not in lines(sheets(LEG)[0])
+    assert "Tonight, low to high" not in lines(sheets(LEG)[0])
 
 
 def test_a_tunnel_whose_operator_was_not_asked_says_so() -> None:
@@ -109,10 +119,10 @@ def test_a_tunnel_whose_operator_was_not_asked_says_so() -> None:
 
 
 def test_many_clearances_fold_to_the_lowest_and_tell_their_count() -> None:
-    many = [{"what": f"bridge {number}", "posted": f"{14 + number} ft 0 in"} for number in range(14)]
+    many = [{"what": f"bridge {number}", "posted": f"{14 + number} ft 0 in"} for number in range(20)]
     found = lines(sheets(LEG | {"clearances": many})[0])
 
-    assert found["Bridge 0"].detail == "the lowest of 14 on this leg"
+    assert found["Bridge 0"].detail == "the lowest of 20 on this leg"
     assert "Bridge 1" not in found
 
 

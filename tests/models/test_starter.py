@@ -189,6 +189,10 @@ _ANSWERS = {
     "wheel_cut": "50 deg",
     "width_with_mirrors": "120 in",
     "as_its_maker_says": "Parking brake ON",
+    "ground_clearance": "9 in",
+    "limits": "[]",
+    "wind.sustained": "30 mph",
+    "wind.gusts": "40 mph",
 }
 
 

@@ -1,0 +1,146 @@
+"""Stops on a day sheet: when, with what levels, and what must be filled or dumped there."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from binder.assessment.assessment import Assessment
+from binder.assessment.figures import Figure
+from binder.assessment.must_fill import UNDUMPED, UNFILLED
+from binder.assessment.supply_tanks import key_part
+from binder.cards.blocks import Line, Reason
+from binder.cards.display import Display, clock
+from binder.cards.figure_reasons import reason_of
+from binder.cards.figure_values import moment_of, quantity_of
+from binder.models.rig import Rig
+from binder.models.trip import Stop, TravelDay
+from binder.models.vehicles import Tank
+
+_KINDS = {"fuel": "fuel", "rest": "rest", "site": "site for the night"}
+_HOOKUPS = {"none": "no hookups", "electric": "electric hookups", "full": "full hookups"}
+_WASTE = {"gray water", "black water"}
+
+
+@dataclass(frozen=True)
+class StopLines:
+    """Lines of one stop, the keys of their figures, and why a stop must be used."""
+
+    lines: tuple[Line, ...]
+    figures: tuple[str, ...]
+    reasons: tuple[Reason, ...]
+
+
+def stop_lines(assessment: Assessment, number: int, count: int, stop: Stop) -> StopLines:
+    """Word one stop.
+
+    Args:
+        assessment: this rig on this trip [assessment].
+        number: of the travel day [count].
+        count: of the stop on that day [count].
+        stop: of the plan.
+
+    Returns:
+        When it is reached with what, what to fill and dump, each that cannot be left out said as such.
+
+    Sources:
+        trip plan; the figures' own.
+
+    Example:
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> stop = assessment.trip.days[0].legs[0].to
+        >>> [(line.challenge, line.answer) for line in stop_lines(assessment, 1, 1, stop).lines]
+        [('Baker City, Oregon', '11:00 PDT'), ('Fill', 'DIESEL')]
+    """
+    arrival = assessment.known(f"route.day_{number}.leg_{count}.arrival")
+    plan, where = assessment.trip.days[number - 1] if assessment.trip else None, f"day_{number}.stop_{count}"
+    levels = tuple(_levels(assessment, where))
+    must = tuple(_must(assessment, where))
+    shown = [figure for _, _, figure in levels] + [figure for _, figure in must]
+    detail = "; ".join(part for part in (_kind(stop, plan), _expected(levels, assessment.rig)) if part)
+    lines = (
+        Line(stop.place, clock(moment_of(arrival)), detail),
+        *_lacking(assessment, where),
+        *_served(stop, must),
+    )
+    keys = (*((arrival.key,) if arrival else ()), *(figure.key for figure in shown))
+    return StopLines(lines, keys, tuple(reason_of(f"{name}: must", figure) for name, figure in must[:1]))
+
+
+def _kind(stop: Stop, plan: TravelDay | None) -> str:
+    stay = f"stay {Display.duration(stop.stay)}" if stop.stay is not None else ""
+    night = plan.night if plan and stop is plan.legs[-1].to else None
+    hookups = _HOOKUPS.get(night.hookups or "", "hookups ______") if night else ""
+    return ", ".join(part for part in (_KINDS.get(stop.kind or "", ""), stay, hookups) if part)
+
+
+_Level = tuple[str, Tank, Figure]
+
+
+def _levels(assessment: Assessment, where: str) -> Iterator[_Level]:
+    """Each tank whose level on reaching a stop is known, with the words it is told by."""
+    every = [
+        (owner, words, tank)
+        for owner, vehicle in assessment.rig.vehicles.items()
+        for words, tank in vehicle.tanks.items()
+    ]
+    names = [words for _, words, _ in every]
+    for owner, words, tank in every:
+        figure = assessment.known(f"supplies.{owner}.{key_part(words)}.{where}.arriving")
+        if figure is not None and quantity_of(figure) is not None:
+            yield (words if names.count(words) == 1 else f"{owner} {words}"), tank, figure
+
+
+def _expected(levels: tuple[_Level, ...], rig: Rig) -> str:
+    display = Display(rig.units)
+    told = ", ".join(f"{words} {_volume(tank, figure, display)}" for words, tank, figure in levels)
+    return f"expect {told}" if told else ""
+
+
+def _volume(tank: Tank, figure: Figure, display: Display) -> str:
+    return display.text(quantity_of(figure), "volume", "up" if tank.holds in _WASTE else "down")
+
+
+def _must(assessment: Assessment, where: str) -> Iterator[tuple[str, Figure]]:
+    """What cannot be left out at a stop: the tank's words, and the figure that says so."""
+    for figure in assessment.ledger.starting_with("supplies."):
+        if f".{where}.without_" in figure.key:
+            margin = quantity_of(figure)
+            if margin is not None and margin.magnitude < 0:
+                yield next(item.text for item in figure.inputs if item.name == "tank"), figure
+
+
+def _lacking(assessment: Assessment, where: str) -> Iterator[Line]:
+    """What the plan does not bring as far as here, or what a tank has no room for."""
+    waste = {
+        f"{owner}.{key_part(words)}"
+        for owner, vehicle in assessment.rig.vehicles.items()
+        for words, tank in vehicle.tanks.items()
+        if tank.holds in _WASTE
+    }
+    for found in assessment.findings:
+        name, _, rest = found.key.removeprefix("supplies.").partition(f".{where}.")
+        if found.key.startswith("supplies.") and rest and found.grade == "attention":
+            words = name.partition(".")[2].replace("_", " ").upper()
+            told = found.text.partition(": ")[2]
+            challenge = "TOO FULL" if name in waste else "NOT ENOUGH"
+            yield Line(challenge, words, f"{told} {found.what_helps}", "", killer=True)
+
+
+def _served(stop: Stop, must: tuple[tuple[str, Figure], ...]) -> Iterator[Line]:
+    """What is filled and dumped; a bar and the words where the next leg does not work without."""
+    fills = {words: figure for words, figure in must if figure.key.endswith(UNFILLED)}
+    if fills:
+        whose = {words: f"{words} " if len(fills) > 1 else "" for words in fills}
+        why = "; ".join(f"{whose[words]}{figure.slack}" for words, figure in fills.items())
+        yield Line("MUST FILL", ", ".join(fills).upper(), why, "", killer=True)
+    others = [words for words in stop.fill if words not in fills]
+    if others:
+        yield Line("Fill", ", ".join(others).upper())
+    dumps = [figure for _, figure in must if figure.key.endswith(UNDUMPED)]
+    if dumps:
+        yield Line("MUST DUMP", "BLACK, THEN GRAY", dumps[0].slack, "", killer=True)
+    elif stop.dump:
+        yield Line("Dump", "BLACK, THEN GRAY")

@@ -1,0 +1,74 @@
+"""A stop whose filling or dumping cannot be left out is told, against hand arithmetic."""
+
+import pytest
+
+from binder.assessment.assessment import Assessment
+from binder.cards.blocks import Line
+from binder.cards.day_sheet import day_sheets
+from tests.assessment.conftest import Assessed
+
+LONGER = ("distance: 82 mi\n        driving: 1.6 h", "distance: 282 mi\n        driving: 5 h")
+
+
+def gallons(found: Assessment, key: str) -> float:
+    value = found.quantity(f"supplies.coach.{key}")
+    assert value is not None
+    return float(value.to("gallon").m)
+
+
+def lines(found: Assessment, day: int) -> list[Line]:
+    card = day_sheets(found)[day - 1]
+    return [block for block in card.sides[1].blocks if isinstance(block, Line)]
+
+
+def test_a_stop_that_may_be_passed_says_what_would_be_left(larkspur: Assessment) -> None:
+    """88 gal at Baker City; the plan states 9 gal to Ontario and 7 to Boise; the reserve is 1/4 of 100."""
+    key = "diesel.day_1.stop_1.without_filling_margin"
+
+    assert gallons(larkspur, key) == pytest.approx(88 - (100 - 91) - (91 - 84) - 25)
+    told = larkspur.figure(f"supplies.coach.{key}").slack
+    assert told == "else 72 gal on reaching Boise, Idaho; reserve 25 gal"
+    assert not [line for day in range(1, 6) for line in lines(larkspur, day) if "MUST" in line.challenge]
+
+
+def test_a_stop_that_must_fill_is_a_killer_line_with_what_follows(assessed: Assessed) -> None:
+    """84 gal at Boise; the plan states 31 gal from there to Ketchum; then 282 mi at 8 mpg."""
+    found = assessed("larkspur", trip=(LONGER,))
+
+    margin = gallons(found, "diesel.day_2.stop_1.without_filling_margin")
+    assert margin == pytest.approx(84 - (100 - 69) - 282 / 8 - 25)
+    must = [line for line in lines(found, 2) if line.challenge == "MUST FILL"]
+    assert [(line.answer, line.killer) for line in must] == [("DIESEL", True)]
+    assert must[0].detail == "else 17 gal on reaching Twin Falls, Idaho; reserve 25 gal"
+
+
+def test_what_must_be_filled_is_not_said_twice(assessed: Assessed) -> None:
+    fills = [
+        line for line in lines(assessed("larkspur", trip=(LONGER,)), 2) if "ill" in line.challenge.lower()
+    ]
+
+    assert [(line.challenge, line.answer) for line in fills if line.challenge != "Gate"] == [
+        ("MUST FILL", "DIESEL"),
+        ("Fill", "EXHAUST FLUID"),
+    ]
+
+
+def test_a_tank_that_would_be_over_full_must_be_dumped(assessed: Assessed) -> None:
+    """Gray 4 gal on reaching Ontario; 22 gal come in at Stanley, 3 on the road; a tank of 20 gal."""
+    small = (
+        "gray:          {holds: gray water, capacity: 60 gal",
+        "gray:          {holds: gray water, capacity: 30 gal",
+    )
+    found = assessed("larkspur", small)
+
+    assert gallons(found, "gray.day_1.stop_2.without_dumping_margin") < 0
+    dump = next(line for line in lines(found, 1) if line.challenge == "MUST DUMP")
+    assert (dump.answer, dump.killer) == ("BLACK, THEN GRAY", True)
+    assert dump.detail.startswith("else over full ")
+
+
+def test_water_has_a_reserve_only_where_its_owner_gives_one(assessed: Assessed, larkspur: Assessment) -> None:
+    own = assessed("larkspur", trip=(("reserve: {diesel: 1/4}", "reserve: {diesel: 1/4, fresh: 1/2}"),))
+    key = "fresh.day_1.stop_2.without_filling_margin"
+
+    assert gallons(larkspur, key) - gallons(own, key) == pytest.approx(45)
