@@ -204,7 +204,9 @@ def _spilling(teller: _Teller, name: str) -> Iterator[Finding]:
     is_told, dump = False, ""
     for item in teller.walk.moments:
         held: Held = item.moment.held[name]
-        if held.spilled > _NOTICED and not is_told:
+        # On the road the plan's own level says whether water was used there; the day's mean does not know.
+        is_said = isinstance(item.event, Drive) and item.event.stated.get(name) is not None
+        if held.spilled > _NOTICED and not is_told and not is_said:
             is_told = True
             words, over = teller.walk.tanks.words(name), teller.volume(held.spilled)
             text = f"{item.words}: the {words} tank overflows by {over}."

@@ -77,6 +77,8 @@ def _day_sheet(assessment: Assessment, number: int, plan: TravelDay) -> Card:
     names = {f"route.day_{number}.{key}": name for key, name in _NAMES.items()} | _OF_RIG
     below = (*night_blocks(own, plan, display), *odometer_blocks(plan), End("Day sheet: complete"))
     road = road_blocks(assessment, number, plan, below)
+    if road.is_too_long:  # The odometer's table is the only thing below that can be written elsewhere.
+        below = tuple(block for block in below if block.kind != "table")
     return Card(
         id=f"5.{number}",
         name="day_sheet",

@@ -18,17 +18,24 @@ from binder.quantities import registry
 _ROOM = {"letter": 441.0, "a4": 425.0}
 """Points of the back between its title and its end mark, by the paper the cards go two on."""
 
+_FOLDS = 3
+"""Ways to set a road, from the fullest to the shortest."""
+
 _HEADING, _BLANK, _TABLE = 28.0, 27.0, 45.0
 """Points of a heading, of a ruled line, and of the odometer's table."""
 
 
 @dataclass(frozen=True)
 class Road:
-    """Blocks of a day's road, the keys of the figures in them, and their reasons."""
+    """Blocks of a day's road, the keys of the figures in them, and their reasons.
+
+    One that ``is_too_long`` leaves no room for the table below it.
+    """
 
     blocks: tuple[Block, ...]
     figures: tuple[str, ...]
     reasons: tuple[Reason, ...] = ()
+    is_too_long: bool = False
 
 
 def road_blocks(assessment: Assessment, number: int, plan: TravelDay, below: tuple[Block, ...] = ()) -> Road:
@@ -38,8 +45,9 @@ def road_blocks(assessment: Assessment, number: int, plan: TravelDay, below: tup
         assessment: this rig on this trip [assessment].
         number: of the travel day [count].
         plan: of that day.
-        below: blocks that stand under the road; where there is too little room for both, the clearances
-            of a leg are folded into its lowest, and the test place of a grade into its line.
+        below: blocks that stand under the road; where there is too little room for both, first the
+            clearances of a leg are folded into its lowest, and the test place of a grade into its line;
+            then the table below goes, and last of a stop all but what is acted on.
 
     Returns:
         The blocks and the figures they use.
@@ -56,10 +64,13 @@ def road_blocks(assessment: Assessment, number: int, plan: TravelDay, below: tup
         >>> road_blocks(assessment, 1, assessment.trip.days[0]).blocks[0].text
         '96 mi, 2 h'
     """
-    whole = _Leaf(assessment, number, is_folded=False).road(plan)
-    if _points((*whole.blocks, *below)) <= _ROOM[assessment.rig.paper]:
-        return whole
-    return _Leaf(assessment, number, is_folded=True).road(plan)
+    roads = [_Leaf(assessment, number, folds).road(plan) for folds in range(_FOLDS)]
+    bare = [replace(road, is_too_long=True) for road in roads[1:]]
+    for road in (*roads[:-1], *bare):
+        beside = [block for block in below if not (road.is_too_long and block.kind == "table")]
+        if _points((*road.blocks, *beside)) <= _ROOM[assessment.rig.paper]:
+            return road
+    return bare[-1]
 
 
 def _points(blocks: tuple[Block, ...]) -> float:
@@ -73,9 +84,17 @@ class _Leaf:
 
     assessment: Assessment
     number: int
-    is_folded: bool
+    folds: int
     keys: list[str] = field(default_factory=list)
     reasons: list[Reason] = field(default_factory=list)
+
+    @property
+    def is_folded(self) -> bool:
+        return self.folds > 0
+
+    @property
+    def is_short(self) -> bool:
+        return self.folds == _FOLDS - 1
 
     @property
     def display(self) -> Display:
@@ -92,8 +111,9 @@ class _Leaf:
         self.keys += [key for key in used if self.assessment.known(key)]
         miles = self.display.text(quantity_of(distance), "distance", "up")
         yield Heading(f"{miles}, {self.display.duration(quantity_of(driving))}")
-        yield from self._on_the_way(leg, start)
-        stop: StopLines = stop_lines(self.assessment, self.number, count, leg.to)
+        for line in self._on_the_way(leg, start):
+            yield replace(line, detail="") if self.is_short and line.killer else line
+        stop: StopLines = stop_lines(self.assessment, self.number, count, leg.to, is_short=self.is_short)
         self.keys += stop.figures
         self.reasons += stop.reasons
         yield from stop.lines
@@ -135,7 +155,8 @@ class _Leaf:
             for figure in margins
             if (left := quantity_of(figure)) is not None and left.magnitude < 0
         ]
-        return Line(_first_capital(item.what), posted, ", ".join(over), "", killer=bool(over))
+        answer = f"{posted}, TOO LITTLE" if over else posted
+        return Line(_first_capital(item.what), answer, ", ".join(over), "", killer=bool(over))
 
     def _grades(self, start: str) -> Iterator[Line]:
         for placed in placed_grades(self.assessment.profile):

@@ -1,10 +1,10 @@
 """Stops on a day sheet: when, with what levels, and what must be filled or dumped there."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.figures import Figure
+from binder.assessment.figures import Figure, Finding
 from binder.assessment.must_fill import UNDUMPED, UNFILLED
 from binder.assessment.supply_tanks import key_part
 from binder.cards.blocks import Line, Reason
@@ -29,7 +29,9 @@ class StopLines:
     reasons: tuple[Reason, ...]
 
 
-def stop_lines(assessment: Assessment, number: int, count: int, stop: Stop) -> StopLines:
+def stop_lines(
+    assessment: Assessment, number: int, count: int, stop: Stop, *, is_short: bool = False
+) -> StopLines:
     """Word one stop.
 
     Args:
@@ -37,6 +39,7 @@ def stop_lines(assessment: Assessment, number: int, count: int, stop: Stop) -> S
         number: of the travel day [count].
         count: of the stop on that day [count].
         stop: of the plan.
+        is_short: whether there is room only for what is acted on, and for the first tank's level.
 
     Returns:
         When it is reached with what, what to fill and dump, each that cannot be left out said as such.
@@ -56,14 +59,14 @@ def stop_lines(assessment: Assessment, number: int, count: int, stop: Stop) -> S
     """
     arrival = assessment.known(f"route.day_{number}.leg_{count}.arrival")
     plan, where = assessment.trip.days[number - 1] if assessment.trip else None, f"day_{number}.stop_{count}"
-    levels = tuple(_levels(assessment, where))
+    levels = tuple(_levels(assessment, where))[: 1 if is_short else None]
     must = tuple(_must(assessment, where))
     shown = [figure for _, _, figure in levels] + [figure for _, figure in must]
     detail = "; ".join(part for part in (_kind(stop, plan), _expected(levels, assessment.rig)) if part)
+    acted_on = (*_lacking(assessment, where), *_served(stop, must))
     lines = (
         Line(stop.place, clock(moment_of(arrival)), detail),
-        *_lacking(assessment, where),
-        *_served(stop, must),
+        *(replace(line, detail="") if is_short else line for line in acted_on),
     )
     keys = (*((arrival.key,) if arrival else ()), *(figure.key for figure in shown))
     return StopLines(lines, keys, tuple(reason_of(f"{name}: must", figure) for name, figure in must[:1]))
@@ -120,13 +123,21 @@ def _lacking(assessment: Assessment, where: str) -> Iterator[Line]:
         for words, tank in vehicle.tanks.items()
         if tank.holds in _WASTE
     }
+    told: dict[str, list[tuple[str, Finding]]] = {}
     for found in assessment.findings:
         name, _, rest = found.key.removeprefix("supplies.").partition(f".{where}.")
-        if found.key.startswith("supplies.") and rest and found.grade == "attention":
+        if (
+            found.key.startswith("supplies.")
+            and rest in {"arriving", "leaving"}
+            and found.grade == "attention"
+        ):
             words = name.partition(".")[2].replace("_", " ").upper()
-            told = found.text.partition(": ")[2]
-            challenge = "TOO FULL" if name in waste else "NOT ENOUGH"
-            yield Line(challenge, words, f"{told} {found.what_helps}", "", killer=True)
+            told.setdefault("TOO FULL" if name in waste else "NOT ENOUGH", []).append((words, found))
+    for challenge, each in told.items():
+        # The day's number and place stand on the card already.
+        texts = [found.text.partition(": ")[2] for _, found in each]
+        detail = " ".join([*(f"{text[:1].upper()}{text[1:]}" for text in texts), each[0][1].what_helps])
+        yield Line(challenge, ", ".join(words for words, _ in each), detail, "", killer=True)
 
 
 def _served(stop: Stop, must: tuple[tuple[str, Figure], ...]) -> Iterator[Line]:

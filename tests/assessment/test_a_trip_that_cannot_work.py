@@ -8,6 +8,8 @@ from binder.assessment.assessment import Assessment
 from binder.assessment.figures import Finding
 from binder.cards.blocks import Line
 from binder.cards.day_sheet import day_sheets
+from binder.rendering.html import ring_html
+from binder.rendering.pdf import render
 from tests.assessment.conftest import Assessed, Change
 
 _STANLEY = (
@@ -133,6 +135,25 @@ def test_one_fault_is_one_finding_and_stands_on_its_card(  # noqa: PLR0913, PLR0
     assert before == set()
 
 
+def test_a_plan_with_every_fault_still_fits_its_cards(assessed: Assessed) -> None:
+    """What cannot work is printed: no card of it is refused for being too long."""
+    found = assessed(
+        "larkspur",
+        trip=(
+            *FUEL_NOT_STATED,
+            ("diesel: 8.0 mpg", "diesel: 3.5 mpg"),
+            ("propane: 0.9 gal/day", "propane: 14 gal/day"),
+            ("water: 14 gal/day", "water: 60 gal/day"),
+            ("leave: 2026-06-02 09:00", "leave: 2026-06-02 18:30"),
+            (BRIDGE, BRIDGE.replace("14 ft 2 in", "12 ft 6 in")),
+            ("weight: 80000 lb", "weight: 20000 lb"),
+        ),
+    )
+    cards = day_sheets(found)
+
+    assert render(ring_html(cards, "letter"), 10).page_count == 10
+
+
 def test_the_day_of_too_many_hours_says_by_how_much(assessed: Assessed) -> None:
     long = assessed("larkspur", trip=(("driving: 3.25 h", "driving: 4.5 h"),))
     driving = next(line for line in lines(long, 2) if line.challenge == "Distance, driving")
@@ -155,4 +176,4 @@ def test_a_limit_that_is_exceeded_is_a_killer_line(assessed: Assessed) -> None:
     heavy = assessed("larkspur", trip=(("weight: 80000 lb", "weight: 20000 lb"),))
     killers = [(line.answer, line.detail) for line in lines(heavy, 3) if line.killer]
 
-    assert killers == [("20,000 lb", "13,112 lb too heavy")]
+    assert killers == [("20,000 lb, TOO LITTLE", "13,112 lb too heavy")]
