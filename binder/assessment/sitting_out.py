@@ -159,8 +159,9 @@ def _enter_generator(key: str, sitting: _Sitting, place: SittingPlace, ledger: L
         charged.append(run)
     _enter_ends(f"{key}.with_generator", charged, place, ledger)
     hours, inputs = _hours(sitting, place)
-    rule = f"running hours on the fuel over its cut-off, at full load, {place.words}"
-    ledger.add(Figure(f"{key}.generator_fuel.hours", hours, "calculated", rule, _SOURCE, inputs))
+    rule = "running hours on the fuel over its cut-off, at full load"
+    told = (*inputs, _where(place))
+    ledger.add(Figure(f"{key}.generator_fuel.hours", hours, "calculated", rule, _SOURCE, told))
 
 
 def _hours(sitting: _Sitting, place: SittingPlace) -> tuple[Quantity | None, tuple[Input, ...]]:
@@ -176,7 +177,7 @@ def _hours(sitting: _Sitting, place: SittingPlace) -> tuple[Quantity | None, tup
 
 
 def _enter_resource(start: str, item: Lasting, place: SittingPlace, ledger: Ledger) -> None:
-    key, rule = f"{start}.{item.name.replace(' ', '_')}.days", f"what is held over its use, {place.words}"
+    key, rule = f"{start}.{item.name.replace(' ', '_')}.days", "what is held over its use"
     if item.name in {"food", "medicine"}:
         rule = AS_WRITTEN if item.known else "the plan does not say"
         ledger.add(Figure(key, item.lasts, "assumed", rule, "trip plan"))
@@ -186,7 +187,12 @@ def _enter_resource(start: str, item: Lasting, place: SittingPlace, ledger: Ledg
     elif item.lasts is None:
         rule += "; nothing of it is used"
     cautions = (_BATTERY,) if item.name == "house battery" else ()
-    ledger.add(Figure(key, item.lasts, "calculated", rule, _SOURCE, item.inputs, cautions))
+    inputs = (*item.inputs, _where(place))
+    ledger.add(Figure(key, item.lasts, "calculated", rule, _SOURCE, inputs, cautions))
+
+
+def _where(place: SittingPlace) -> Input:
+    return Input("case", place.words, "trip plan")
 
 
 def _enter_ends(key: str, items: Iterable[Lasting], place: SittingPlace, ledger: Ledger) -> Endurance:
@@ -195,8 +201,8 @@ def _enter_ends(key: str, items: Iterable[Lasting], place: SittingPlace, ledger:
     found = endurance(Resource(item.name, item.lasts) for item in known)
     lacking = [item.name for item in every if not item.known]
     cautions = (f"Not counted, since not known: {', '.join(lacking)}.",) if lacking else ()
-    inputs = tuple(Input(item.name, _days(item.lasts), _SOURCE) for item in known if item.lasts is not None)
-    rule = f"the resource that ends first, {place.words}"
+    lasting = [Input(item.name, _days(item.lasts), _SOURCE) for item in known if item.lasts is not None]
+    inputs, rule = (*lasting, _where(place)), "the resource that ends first"
     binding, following = found.binding, found.following
     days = binding.time if binding else None
     slack = f"then {_names(following.names)} at {_days(following.time)}" if following else ""
@@ -251,9 +257,7 @@ def _enter_part_full(sitting: _Sitting, start: SittingPlace, ledger: Ledger) -> 
     _enter_ends("sitting_out.part_full", sitting.resources(place), place, ledger)
     ledger.add(Figure("sitting_out.part_full.held", fill, "assumed", "a common part fill", "practice"))
     fresh = next(item for item in sitting.resources(place) if item.name == "fresh water")
-    rule = f"fresh water over its use, {words}"
-    key = "sitting_out.part_full.fresh_water.days"
-    ledger.add(Figure(key, fresh.lasts, "calculated", rule, _SOURCE, fresh.inputs))
+    _enter_resource("sitting_out.part_full", fresh, place, ledger)
     saved = ((held - fill) * WATER_DENSITY.quantity).to("pound")
     inputs = (Input("less fresh water", wording.volume(held - fill, "down"), "trip plan; practice"),)
     rule = "weight of the water that is left behind"

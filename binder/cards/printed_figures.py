@@ -9,13 +9,16 @@ from binder.assessment.trip_states import trip_states
 
 _CELL = re.compile(r"(?P<start>.+)\.(?P<name>fill_at)\.(?P<cell>.+)")
 _WATER = re.compile(r"(?P<start>water\.[^.]+(?:\.[^.]+)?)\.(?P<cell>full|part|empty)\.(?P<name>[^.]+)")
+_STAY = re.compile(
+    r"(?P<start>sitting_out)\.(?P<cell>.+)\.(?P<name>days|ends_first|ends_next|hours|full|half|quarter)"
+)
 _TIRE = re.compile(r"(?P<start>tires\.[^.]+\.[^.]+)\.(?P<cell>[^.]+)\.(?P<name>made|age|tread)")
 _DAY = re.compile(r"(?P<start>route\.day_\d+(?:\.leg_\d+)?)\.(?P<name>.+)")
 _AXLE = re.compile(r"(?P<start>(?:tires|weights)\.[^.]+\.[^.]+)\.(?P<name>.+)")
 _WHOLE = re.compile(r"(?P<start>weights\.combination)\.(?P<name>.+)")
 _DEVICE = re.compile(r"(?P<start>rig\.warning_devices\..+)\.(?P<name>distance|paces)")
 _ANY = re.compile(r"(?P<start>[^.]+(?:\.[^.]+(?=\.))?)\.(?P<name>.+)")
-_SHAPES = (_CELL, _WATER, _TIRE, _DAY, _WHOLE, _AXLE, _DEVICE, _ANY)
+_SHAPES = (_CELL, _WATER, _STAY, _TIRE, _DAY, _WHOLE, _AXLE, _DEVICE, _ANY)
 """Keys taken apart, the narrowest shape first: whose number it is, its name, and where in a row of cells."""
 
 _SUMMED = {"departure", "everything_full", "heaviest"}
