@@ -8,10 +8,12 @@ from dataclasses import dataclass, field
 from typing import Literal, TypeAlias
 
 from binder.cards.drawings import (
+    DaysBars,
     ElevationProfile,
     LoadChart,
     MarginBars,
     PlanView,
+    TankStrips,
     TireMap,
     WarningDevices,
 )
@@ -159,11 +161,16 @@ class Drawing:
     kind: str = "drawing"
 
 
+View: TypeAlias = (
+    PlanView | MarginBars | WarningDevices | LoadChart | TireMap | ElevationProfile | DaysBars | TankStrips
+)
+
+
 @dataclass(frozen=True)
 class Picture:
     """A drawing still to be made: what it shows, as data."""
 
-    view: PlanView | MarginBars | WarningDevices | LoadChart | TireMap | ElevationProfile
+    view: View
     kind: str = "picture"
 
 

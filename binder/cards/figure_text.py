@@ -205,6 +205,31 @@ def days_text(days: Quantity | None) -> str:
     return f"{round_down(float(days.to('day').magnitude), 0.1):.1f} days"
 
 
+def lasting_text(time: Quantity | None) -> str:
+    """Write how long something lasts, for a person who must decide: half days, or hours under a day.
+
+    Args:
+        time: None where it is not known [time].
+
+    Returns:
+        Rounded down.
+
+    Sources:
+        Own choice: a use that is known to a tenth is rare.
+
+    Example:
+        >>> from binder.quantities import registry
+        >>> lasting_text(registry.Quantity(6.48, "day")), lasting_text(registry.Quantity(0.98, "day"))
+        ('6 days', '23 h')
+    """
+    if time is None:
+        return f"{BLANK} days"
+    days = round_down(float(time.to("day").magnitude), 0.5)
+    if days < 1:
+        return f"{round_down(float(time.to('hour').magnitude)):.0f} h"
+    return "1 day" if days == 1 else f"{days:g} days"
+
+
 def tread_text(tread: Quantity | None, display: Display) -> str:
     """Write a depth of tread.
 

@@ -21,6 +21,7 @@ from binder.cards.read_back import read_back
 from binder.cards.rig_at_a_glance import rig_at_a_glance
 from binder.cards.scale_worksheet import scale_worksheet
 from binder.cards.service_due import service_due
+from binder.cards.sitting_out import sitting_out
 from binder.cards.sources import sources
 from binder.cards.targets import log_target
 from binder.cards.tire_register import tire_register
@@ -37,6 +38,7 @@ RING = (
     "day_sheet",
     "breakdown",
     "brakes_and_grades",
+    "sitting_out",
     "windshield_slip",
 )
 
@@ -102,7 +104,7 @@ def ring(assessment: Assessment) -> tuple[Card, ...]:
         >>> from binder.models.load import load_profile
         >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
         >>> [card.id for card in ring(assessment)]
-        ['1', '2', '3', '4', '5.1', '5.2', '5.3', '5.4', '5.5', '6', '10', '12']
+        ['1', '2', '3', '4', '5.1', '5.2', '5.3', '5.4', '5.5', '6', '10', '11', '12']
     """
     return tuple(_finished(card, assessment) for card in _cards(assessment))
 
@@ -117,6 +119,9 @@ def _cards(assessment: Assessment) -> Iterator[Card]:
     yield from day_sheets(assessment)
     yield breakdown(assessment)
     yield brakes_and_grades(assessment)
+    sat_out = sitting_out(assessment)
+    if sat_out is not None:
+        yield sat_out
     yield windshield_slip(assessment)
 
 

@@ -22,12 +22,24 @@ from binder.cards.blocks import (
     Step,
     Table,
     ValueTable,
+    View,
 )
-from binder.cards.drawings import ElevationProfile, LoadChart, MarginBars, PlanView, TireMap
+from binder.cards.drawings import (
+    DaysBars,
+    ElevationProfile,
+    LoadChart,
+    MarginBars,
+    PlanView,
+    TankStrips,
+    TireMap,
+    WarningDevices,
+)
 from binder.rendering.charts import margin_bars
+from binder.rendering.days_bars import days_bars
 from binder.rendering.elevation_profile import elevation_profile
 from binder.rendering.load_charts import load_chart
 from binder.rendering.plan_view import plan_view
+from binder.rendering.tank_strips import tank_strips
 from binder.rendering.text_width import text_width
 from binder.rendering.tire_maps import tire_map
 from binder.rendering.warning_devices import warning_devices
@@ -257,18 +269,39 @@ def drawn(picture: Picture) -> Drawing | Note:
         'drawing'
     """
     view = picture.view
-    if isinstance(view, MarginBars):
-        return margin_bars(view)
-    if isinstance(view, LoadChart):
-        return load_chart(view)
-    if isinstance(view, TireMap):
-        return tire_map(view)
-    if not isinstance(view, PlanView | ElevationProfile):
-        return warning_devices(view)
     try:
-        return plan_view(view) if isinstance(view, PlanView) else elevation_profile(view)
+        return _drawn(view)
     except ValueError as fault:
+        if not isinstance(view, PlanView | ElevationProfile):
+            raise
         return Note(f"No drawing: {fault}. What it would show stands beside it in words.")
+
+
+def _drawn(view: View) -> Drawing:
+    """Draw by what it shows: the rig, or else a chart."""
+    match view:
+        case PlanView():
+            return plan_view(view)
+        case TireMap():
+            return tire_map(view)
+        case WarningDevices():
+            return warning_devices(view)
+        case _:
+            return _charted(view)
+
+
+def _charted(view: MarginBars | LoadChart | ElevationProfile | DaysBars | TankStrips) -> Drawing:
+    match view:
+        case MarginBars():
+            return margin_bars(view)
+        case LoadChart():
+            return load_chart(view)
+        case ElevationProfile():
+            return elevation_profile(view)
+        case DaysBars():
+            return days_bars(view)
+        case TankStrips():
+            return tank_strips(view)
 
 
 def _placed_big(big: Big, width: float) -> PlacedBig:

@@ -15,6 +15,7 @@ from binder.cards.coupling import coupling
 from binder.cards.every_stop import every_stop
 from binder.cards.leaving import leaving
 from binder.cards.procedure_lines import MOST_LINES
+from binder.cards.sitting_out import sitting_out
 from binder.models.rig import Rig
 from binder.reference.sources import source_ids
 from binder.rendering.html import ring_html
@@ -60,7 +61,14 @@ EQUIPMENT_WORDS = {
 }
 """A word that only a line of that equipment holds."""
 
-MAKERS: tuple[Callable[..., Card | None], ...] = (leaving, every_stop, coupling, breakdown, brakes_and_grades)
+MAKERS: tuple[Callable[..., Card | None], ...] = (
+    leaving,
+    every_stop,
+    coupling,
+    breakdown,
+    brakes_and_grades,
+    sitting_out,
+)
 
 
 def cards(of: Rig) -> list[Card]:

@@ -1,0 +1,290 @@
+"""Card 11, Sitting it out: read, then done, where the road is shut or the rig cannot go on.
+
+It holds for the night's place of the plan where supplies end soonest, and says which that is; another
+level or place is looked up on the back. What kills in a parked rig stands first.
+"""
+
+from collections.abc import Iterator
+
+from binder.assessment.assessment import Assessment
+from binder.assessment.equipment import is_lived_in
+from binder.assessment.figures import Figure
+from binder.cards.blocks import (
+    Big,
+    Blank,
+    Block,
+    Box,
+    Card,
+    End,
+    Heading,
+    Line,
+    Picture,
+    Reason,
+    Side,
+    Step,
+    Table,
+)
+from binder.cards.conditions import driven, holds, tanks, towed
+from binder.cards.display import BLANK, Display
+from binder.cards.drawings import DaysBar, DaysBars
+from binder.cards.figure_reasons import reason_of
+from binder.cards.figure_text import lasting_text
+from binder.cards.figure_values import quantity_of, words_of
+from binder.cards.procedure_lines import listed
+
+LONGEST = 14.0
+"""Days at the end of the bars: beyond two weeks it is no longer sat out."""
+
+_USE = "Read, then do. Stretch it, other levels, whom to tell: other side."
+_NAMES = {"gray water": "gray tank full", "black water": "black tank full"}
+_RESOURCES = (
+    "fresh water",
+    "gray water",
+    "black water",
+    "propane",
+    "house battery",
+    "generator fuel",
+    "food",
+    "medicine",
+)
+_LEVELS = (
+    ("fresh water", "fresh water"),
+    ("gray water", "gray tank, room"),
+    ("black water", "black tank, room"),
+    ("propane", "propane"),
+    ("house battery", "house battery"),
+)
+_MOST_STEPS = 3  # Of stretching, so that the back has room for the levels.
+_SHORT = 20  # Letters of a resource that leave a heading on its line.
+_SHARES = ("full", "half", "quarter")
+_TELL = (
+    Heading("Tell someone"),
+    Blank("Who, phone"),
+    Step("Say the place, days left, next call."),
+    Step("Someone ill, gas: call for help."),
+)
+_REASONS = (
+    Reason(
+        "Never heat with a flame",
+        "Stove, oven, grill or lantern burn up the air and give carbon monoxide: it has no smell, and kills "
+        "people asleep.",
+        "W42; practice",
+    ),
+    Reason(
+        "Exhausts clear",
+        "Snow, a bank or a wall leads exhaust back in under the floor: the car's and the furnace's too.",
+        "practice",
+    ),
+    Reason("Half the use", "What if: everything else is used as planned.", "arithmetic"),
+)
+
+
+def sitting_out(assessment: Assessment) -> Card | None:
+    """Make the card for sitting it out.
+
+    Args:
+        assessment: this rig on this trip [assessment].
+
+    Returns:
+        The card; None for a rig that nobody lives in.
+
+    Sources:
+        The figures it prints; practice for what to do.
+
+    Example:
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
+        >>> sitting_out(assessment).title
+        'Sitting it out'
+    """
+    rig = assessment.rig
+    if not any(is_lived_in(vehicle) for vehicle in rig.vehicles.values()):
+        return None
+    key = "sitting_out.least" if assessment.known("sitting_out.least.days") else "sitting_out"
+    back = (*_stretched(assessment, key), *_looked_up(assessment), *_TELL, End("Sitting it out: complete"))
+    figures = [*_figures(assessment, key).values(), *assessment.ledger.starting_with("sitting_out.by_level.")]
+    return Card(
+        id="11",
+        name="sitting_out",
+        title="Sitting it out",
+        sides=(Side(_USE, (*_safe(), *_days_left(assessment, key))), Side("", back)),
+        wrong_as_soon_as=_wrong(assessment, key),
+        reasons=(*_REASONS, *_told(assessment, key)),
+        family="help",
+        rig=rig.name,
+        effective=assessment.on.isoformat(),
+        figures=tuple(figure.key for figure in figures),
+    )
+
+
+def _figures(assessment: Assessment, key: str) -> dict[str, Figure]:
+    """The figures of the case by what each is of, those that this rig has."""
+    names = ("days", "night_low", "with_generator.days", "generator_fuel.hours", "rationed.days")
+    wanted = {
+        **{name: f"{key}.{name.replace(' ', '_')}.days" for name in _RESOURCES},
+        **{name: f"{key}.{name}" for name in names},
+        "part full": "sitting_out.part_full.fresh_water.days",
+        "from home": "sitting_out.days",
+    }
+    found = {name: assessment.known(place) for name, place in wanted.items()}
+    return {name: figure for name, figure in found.items() if figure is not None}
+
+
+def _safe() -> tuple[Block, ...]:
+    return (
+        Box("Never heat with a flame or stove.", (), "DANGER"),
+        Step("Alarms: every lamp on.", "1"),
+        Step("Exhausts, vents: dug clear of snow.", "2"),
+        Step("Generator, engine off to sleep.", "3"),
+        Step("Cold: one room, doors shut, layers on.", "4"),
+    )
+
+
+def _days_left(assessment: Assessment, key: str) -> tuple[Block, ...]:
+    own = _figures(assessment, key)
+    if "days" not in own:
+        return (Heading("Days left"), *(Blank(name) for name in _of_rig(assessment)))
+    first = _worded(words_of(assessment.known(f"{key}.ends_first")))
+    following = assessment.known(f"{key}.ends_next")
+    after = _worded(words_of(following))
+    where = words_of(assessment.known("sitting_out.least.place")) if key != "sitting_out" else None
+    place = f"reaching {_short(where)}" if where else "levels at the start"
+    low = Display(assessment.rig.units).text(quantity_of(own.get("night_low")), "temperature", "down")
+    state = f"{place}; night {low}"
+    return (
+        Big(f"First: {', '.join(first) or BLANK}", lasting_text(quantity_of(own["days"])), state, 32),
+        Picture(_bars(own, first, state)),
+        *((Line(f"Next: {', '.join(after)}", _next_days(own, after)),) if after else ()),
+        *_with_generator(assessment, key, own),
+    )
+
+
+def _short(place: str) -> str:
+    """Name a place without its state or province, which the reasons give."""
+    parts = place.split(", ")
+    return ", ".join([parts[0], parts[-1]])
+
+
+def _of_rig(assessment: Assessment) -> Iterator[str]:
+    rig = assessment.rig
+    for contents, name in (
+        ("fresh water", "Fresh water"),
+        ("gray water", "Gray tank full"),
+        ("black water", "Black tank full"),
+        ("propane", "Propane"),
+    ):
+        if holds(contents)(rig):  # type: ignore[arg-type] # Each is a kind of contents.
+            yield name
+    yield from ("House battery", "Food", "Medicine")
+
+
+def _worded(names: str | None) -> tuple[str, ...]:
+    """Name resources as a person looks at them: a waste tank does not end, it is full."""
+    return tuple(_NAMES.get(name, name) for name in names.split(" and ")) if names else ()
+
+
+def _next_days(own: dict[str, Figure], after: tuple[str, ...]) -> str:
+    named = {_NAMES.get(name, name): quantity_of(own[name]) for name in _RESOURCES if name in own}
+    return lasting_text(named.get(after[0]))
+
+
+def _bars(own: dict[str, Figure], first: tuple[str, ...], state: str) -> DaysBars:
+    rows = []
+    for resource in (name for name in _RESOURCES if name in own):
+        value, name = quantity_of(own[resource]), _NAMES.get(resource, resource)
+        days = None if value is None else float(value.to("day").m)
+        is_endless = value is None and own[resource].rule.endswith("nothing of it is used")
+        text = "NOT USED" if is_endless else lasting_text(value)
+        rows.append(DaysBar(name, days, text, name in first))
+    told = "; ".join(f"{row.name} {row.text}" for row in rows)
+    return DaysBars(tuple(rows), LONGEST, f"Bars of days left, {state}: {told}.")
+
+
+def _with_generator(assessment: Assessment, key: str, own: dict[str, Figure]) -> tuple[Block, ...]:
+    charged = own.get("with_generator.days")
+    if charged is None:
+        return ()
+    first = ", ".join(_worded(words_of(assessment.known(f"{key}.with_generator.ends_first"))))
+    hours = quantity_of(own.get("generator_fuel.hours"))
+    runs = BLANK if hours is None else f"{int(float(hours.to('hour').m) + 1e-9)}"
+    return (
+        Line(
+            "With the generator",
+            lasting_text(quantity_of(charged)),
+            f"first: {first or BLANK}; its fuel over the cut-off: {runs} h at full load",
+        ),
+    )
+
+
+def _stretched(assessment: Assessment, key: str) -> Iterator[Block]:
+    words = words_of(assessment.known(f"{key}.ration_first"))
+    first = ", ".join(_worded(words_of(assessment.known(f"{key}.ends_first"))))
+    yield Heading(f"Stretch: {first}" if 0 < len(first) < _SHORT else "Stretch first")
+    steps = [f"{step.rstrip('.')}." for step in (words or "").split(". ") if step]
+    yield from map(Step, steps[:_MOST_STEPS])
+    charger = _charger(assessment)
+    if charger:
+        yield Step(f"Phones: charge in the {charger}.")
+    yield Step("Heat: shade, wet cloths, drink.")
+    spared = assessment.known(f"{key}.rationed.days")
+    if spared is not None:
+        after = ", ".join(_worded(words_of(assessment.known(f"{key}.rationed.ends_first"))))
+        yield Line("Half of its use", lasting_text(quantity_of(spared)), f"then first: {after}")
+
+
+def _charger(assessment: Assessment) -> str:
+    """Name the car or truck whose battery is a resource too."""
+    name, vehicle = driven(assessment.rig)
+    cars = [towed_name for towed_name, entry in towed(assessment.rig) if entry.kind == "car"]
+    return cars[0] if cars else name if vehicle.kind == "pickup" else ""
+
+
+def _looked_up(assessment: Assessment) -> Iterator[Block]:
+    rows = []
+    for resource, name in _LEVELS:
+        keys = [f"sitting_out.by_level.{resource.replace(' ', '_')}.{share}" for share in _SHARES]
+        found = [figure for key in keys if (figure := assessment.known(key)) is not None]
+        if found:
+            rows.append((name, *(lasting_text(quantity_of(figure)) for figure in found)))
+    if rows:
+        low = Display(assessment.rig.units).text(
+            assessment.quantity("sitting_out.night_low"), "temperature", "down"
+        )
+        yield Heading(f"Other levels, night {low}")
+        yield Table(("left in it", *_SHARES), tuple(rows))
+    home = assessment.known("sitting_out.days")
+    part = assessment.known("sitting_out.part_full.fresh_water.days")
+    if home is not None:
+        first = ", ".join(_worded(words_of(assessment.known("sitting_out.ends_first"))))
+        yield Line("Levels as left home", lasting_text(quantity_of(home)), f"first: {first or BLANK}")
+    if part is not None:
+        yield _part_full(assessment, part)
+
+
+def _part_full(assessment: Assessment, part: Figure) -> Line:
+    display = Display(assessment.rig.units)
+    fill = display.text(assessment.quantity("sitting_out.part_full.held"), "volume", "down")
+    return Line(f"Left with {fill} fresh", lasting_text(quantity_of(part)))
+
+
+def _told(assessment: Assessment, key: str) -> Iterator[Reason]:
+    names = {"days": "First", "with_generator.days": "With the generator", "part full": "Part-full tank"}
+    for name, figure in _figures(assessment, key).items():
+        if name in _RESOURCES or name in names:
+            yield reason_of(names.get(name, name.capitalize()), figure)
+
+
+def _wrong(assessment: Assessment, key: str) -> str:
+    low = assessment.quantity(f"{key}.night_low")
+    cold = Display(assessment.rig.units).text(low, "temperature", "down") if low is not None else ""
+    has_tanks = any(True for _ in tanks(assessment.rig))
+    parts = [
+        *([f"colder than {cold}"] if cold else []),
+        *(["a tank, a level"] if has_tanks else []),
+        "a battery, the crew",
+        "the plan",
+    ]
+    return f"{listed(parts)} changed."

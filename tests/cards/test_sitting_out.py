@@ -1,0 +1,141 @@
+"""Card 11: for the place where it is shortest, in half days, with blanks for what is not known."""
+
+import pytest
+
+from binder.assessment.assessment import Assessment
+from binder.cards.blocks import Big, Blank, Box, Card, Heading, Line, Picture, Step, Table
+from binder.cards.drawings import DaysBar, DaysBars
+from binder.cards.sitting_out import sitting_out
+from tests.assessment.conftest import Assessed, assessed, larkspur
+from tests.cards.binder_rigs import demo
+from tests.cards.procedure_rigs import answers, coach, lines, rig
+from tests.cards.procedure_rigs import assessed as bare
+
+__all__ = ["assessed", "larkspur"]
+
+
+def of(assessment: Assessment) -> Card:
+    card = sitting_out(assessment)
+    assert card is not None
+    return card
+
+
+def big(card: Card) -> Big:
+    return next(block for block in card.sides[0].blocks if isinstance(block, Big))
+
+
+def bars(card: Card) -> dict[str, DaysBar]:
+    view = next(block for block in card.sides[0].blocks if isinstance(block, Picture)).view
+    assert isinstance(view, DaysBars)
+    return {row.name: row for row in view.rows}
+
+
+def levels(card: Card) -> Table:
+    return next(block for block in card.sides[1].blocks if isinstance(block, Table))
+
+
+def test_what_kills_in_a_parked_rig_stands_first(larkspur: Assessment) -> None:
+    first = of(larkspur).sides[0].blocks[0]
+
+    assert isinstance(first, Box)
+    assert (first.word, first.title) == ("DANGER", "Never heat with a flame or stove.")
+
+
+def test_the_first_to_end_is_named_with_its_place_and_its_night(larkspur: Assessment) -> None:
+    found = big(of(larkspur))
+
+    assert (found.name, found.value) == ("First: house battery", "1 day")
+    assert found.detail == "reaching Twin Falls, day 3; night 45 °F"
+    assert found.points >= 24
+
+
+def test_days_are_rounded_down_to_half_ones(larkspur: Assessment) -> None:
+    found = {name: (row.text, row.is_first) for name, row in bars(of(larkspur)).items()}
+
+    # 11.07, 2.77 and 22.2 days by the record.
+    assert found["black tank full"] == ("11 days", False)
+    assert found["gray tank full"] == ("2.5 days", False)
+    assert found["propane"] == ("22 days", False)
+    assert found["house battery"] == ("1 day", True)
+    assert found["medicine"] == ("21 days", False)
+
+
+def test_the_next_and_the_generator_are_told(larkspur: Assessment) -> None:
+    found = {line.challenge: line for line in lines(of(larkspur))}
+
+    assert found["Next: gray tank full"].answer == "2.5 days"
+    assert found["With the generator"].answer == "2.5 days"
+    assert found["With the generator"].detail == (
+        "first: gray tank full; its fuel over the cut-off: 37 h at full load"
+    )
+    assert found["Half of its use"].answer == "2 days"
+    assert found["Left with 20 gal fresh"].answer == "1 day"
+
+
+def test_another_level_is_looked_up(larkspur: Assessment) -> None:
+    assert levels(of(larkspur)).rows[:2] == (
+        ("fresh water", "6 days", "3 days", "1.5 days"),
+        ("gray tank, room", "5 days", "2.5 days", "1 day"),
+    )
+
+
+def test_a_metric_rig_without_a_generator_has_no_line_of_it() -> None:
+    found = answers(of(demo("tamarack")))
+
+    assert "With the generator" not in found
+    assert "Left with 75 L fresh" in found
+
+
+def test_what_is_not_known_is_a_blank_and_no_bar(assessed: Assessed) -> None:
+    unknown = assessed("larkspur", trip=(("battery: 60 Ah/day", "battery:"), ("food: 6 days, ", "")))
+    found = bars(of(unknown))
+
+    assert (found["house battery"].days, found["house battery"].text) == (None, "______ days")
+    assert (found["food"].days, found["food"].text) == (None, "______ days")
+    assert {"supplies.coach.house_battery.use", "sitting_out.food.days"} <= {
+        item.key for item in unknown.findings if item.grade == "missing"
+    }
+
+
+def test_what_is_not_used_does_not_end(assessed: Assessed) -> None:
+    found = bars(of(assessed("larkspur", trip=(("battery: 60 Ah/day", "battery: 0 Ah/day"),))))
+
+    assert found["house battery"].text == "NOT USED"
+
+
+def test_a_dose_is_never_stretched(assessed: Assessed) -> None:
+    card = of(assessed("larkspur", trip=(("medicine: 21 days", "medicine: 0.5 days"),)))
+
+    assert big(card).name == "First: medicine"
+    assert big(card).value == "12 h"
+    steps = [block.text for block in card.sides[1].blocks if isinstance(block, Step)]
+    assert steps[0] == "Never stretch a dose."
+    assert "Half of its use" not in answers(card)
+
+
+def test_without_a_plan_the_days_are_blanks() -> None:
+    card = of(bare())
+    blanks = [block.name for block in card.sides[0].blocks if isinstance(block, Blank)]
+
+    assert blanks == ["Propane", "House battery", "Food", "Medicine"]
+    assert "Days left" in [block.text for block in card.sides[0].blocks if isinstance(block, Heading)]
+    assert not [block for block in card.sides[1].blocks if isinstance(block, Table | Line)]
+
+
+def test_a_rig_that_nobody_lives_in_has_no_such_card() -> None:
+    pickup = coach() | {"kind": "pickup"}
+
+    assert sitting_out(bare(rig({"truck": pickup}))) is None
+
+
+@pytest.mark.parametrize(("name", "charger"), [("larkspur", "car"), ("tamarack", "truck"), ("kestrel", "")])
+def test_the_battery_of_the_other_vehicle_is_a_resource(name: str, charger: str) -> None:
+    steps = [block.text for side in of(demo(name)).sides for block in side.blocks if isinstance(block, Step)]
+
+    assert [step for step in steps if step.startswith("Phones")] == (
+        [f"Phones: charge in the {charger}."] if charger else []
+    )
+
+
+def test_the_card_is_wrong_when_it_is_colder(larkspur: Assessment) -> None:
+    assert of(larkspur).wrong_as_soon_as.startswith("colder than 45 °F")
