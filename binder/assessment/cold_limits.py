@@ -78,7 +78,7 @@ def cold_limits(rig: Rig) -> Iterator[ColdLimit]:
         >>> from binder.models.load import load_profile
         >>> found = [limit.words for limit in cold_limits(load_profile(Path("profiles/larkspur")).rig)]
         >>> found[0], found[-1]
-        ('diesel may gel', 'generator oil of the coach is too thick to start on')
+        ('diesel may gel', 'washer fluid of the car freezes')
     """
     held = {tank.holds for vehicle in rig.vehicles.values() for tank in vehicle.tanks.values()}
     yield from (limit for contents, limit in _TANKS.items() if contents in held)
@@ -141,7 +141,7 @@ def protection_of(fluid: FluidEntry, words: str) -> Protection | None:
     stated = _stated_limit(text)
     if stated is not None:
         return Protection(stated, "as its specification states", "profile")
-    return _mixture(text)
+    return _mixed(text)
 
 
 # Gear oils have W grades of another scale.
@@ -156,15 +156,48 @@ def _stated_limit(text: str) -> Temperature | None:
         return None
 
 
-def _mixture(text: str) -> Protection | None:
+@dataclass(frozen=True)
+class Mixture:
+    """What a specification says is mixed with water, and how much of it."""
+
+    fluid: Fluid
+    basis: Basis
+    strength: Share
+
+    @property
+    def by(self) -> str:
+        """What its percentage is of, as a sentence goes on."""
+        return "" if self.basis == "not stated" else f" by {self.basis}"
+
+
+def mixture_of(text: str) -> Mixture | None:
+    """Read a mixture with water from a specification.
+
+    Args:
+        text: the specification [text].
+
+    Returns:
+        The mixture; None where it names no known fluid, or no percentage.
+
+    Sources:
+        profile.
+
+    Example:
+        >>> mixture_of("ethylene glycol, 50 % by volume").basis
+        'volume'
+    """
     fluid = next((name for name in get_args(Fluid) if name in text), None)
     share = re.search(r"([0-9]+(?:\.[0-9]+)?) ?%", text)
     if fluid is None or share is None:
         return None
     basis: Basis = "volume" if "volume" in text else "mass" if "mass" in text else "not stated"
-    strength: Share = registry.Quantity(float(share[1]), "percent")
-    point = freeze_point(fluid, basis, strength)
-    if point is None:
+    return Mixture(fluid, basis, registry.Quantity(float(share[1]), "percent"))
+
+
+def _mixed(text: str) -> Protection | None:
+    mixture = mixture_of(text)
+    point = freeze_point(mixture.fluid, mixture.basis, mixture.strength) if mixture else None
+    if mixture is None or point is None:
         return None
-    words = "" if basis == "not stated" else f" by {basis}"
-    return Protection(point.temperature, f"freezing point of {fluid}, {share[1]} %{words}", point.source)
+    rule = f"freezing point of {mixture.fluid}, {float(mixture.strength.m):g} %{mixture.by}"
+    return Protection(point.temperature, rule, point.source)

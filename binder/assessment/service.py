@@ -224,6 +224,12 @@ def _missing_findings(items: tuple[ServiceItem, ...]) -> Iterator[Finding]:
 def _doubts(profile: Profile, on: date) -> Iterator[Finding]:
     """What was last done after today, or beyond the meter: nothing would ever fall due."""
     start, _ = first_day(profile, on)
+    for read in profile.rig.readings:
+        if read.on is not None and read.on > on:
+            text = (
+                f"The meters of the {read.vehicle} were read on {read.on.isoformat()}, which is yet to come."
+            )
+            yield Finding("attention", _ORDER, "service.meters", text, "Read the date again.")
     for item in service_items(profile, on):
         last = item.entry.last
         if last is None:
@@ -232,8 +238,8 @@ def _doubts(profile: Profile, on: date) -> Iterator[Finding]:
             text = f"Service last done on {last.on.isoformat()}, which is yet to come: {item.entry.what}."
             yield Finding("attention", _ORDER, f"{item.key}.last", text, "Read the date again.")
         for one in item.dues:
-            read = _read_then(item, one)
-            if one.run and read is not None and _is_beyond(read, one.run, last.on):
+            then = _read_then(item, one)
+            if one.run and then is not None and _is_beyond(then, one.run, last.on):
                 text = f"Service last done at more than its meter reads: {item.entry.what}."
                 yield Finding("attention", _ORDER, f"{item.key}.last", text, "Read both again.")
 

@@ -1,8 +1,8 @@
 """Supplies along the trip: what each tank holds on reaching and leaving each stop, its range, its lowest."""
 
-from binder.assessment.cold import assess_fluids
 from binder.assessment.exhaust_fluid import assess_exhaust_fluid
 from binder.assessment.figures import Figure, Input, Kind, Ledger
+from binder.assessment.fluids import assess_fluids
 from binder.assessment.must_fill import assess_must_fill
 from binder.assessment.sitting_out import assess_sitting_out
 from binder.assessment.supply_findings import reserve_of, supply_findings

@@ -15,6 +15,7 @@ from binder.cards.coupling import coupling
 from binder.cards.day_sheet import day_sheets
 from binder.cards.document import BinderDocument
 from binder.cards.every_stop import every_stop
+from binder.cards.fluids import fluids
 from binder.cards.leaving import leaving
 from binder.cards.numbers import numbers
 from binder.cards.read_back import read_back
@@ -50,6 +51,7 @@ _PAGES: tuple[Callable[[Assessment], Page | None], ...] = (
     weights,
     water_question,
     tire_register,
+    fluids,
     service_due,
     contacts,
     scale_worksheet,

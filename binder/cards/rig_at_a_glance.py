@@ -1,11 +1,11 @@
-"""Page of the rig at a glance: the plan view, then its dimensions, ratings, brakes, fluids and shut-offs."""
+"""Page of the rig at a glance: the plan view, then dimensions, ratings, brakes, engine, tanks, shut-offs."""
 
 from collections.abc import Iterator
 
 from binder.assessment.assessment import Assessment
 from binder.cards.blocks import Block, Note, Page, Picture, Table
-from binder.cards.fluid_tables import engine_tables
 from binder.cards.glance_tables import brake_table, dimension_tables, place_table, rating_table
+from binder.cards.machinery_tables import engine_tables
 from binder.cards.plan import Plan, plan
 
 _INTRO = (

@@ -189,7 +189,7 @@ def test_the_latest_reading_counts_and_the_days_before_it_are_on_it() -> None:
         {"on": "2026-06-02", "in": "coach", "odometer": "34260 mi"},
         {"on": "2026-05-20", "in": "coach", "odometer": "34150 mi"},
     ]
-    found = judged(item(["6000 mi"], {"at": "30000 mi"}), plan=TWO_DAYS, readings=read)
+    found = judged(item(["6000 mi"], {"at": "30000 mi"}), plan=TWO_DAYS, readings=read, on=date(2026, 6, 2))
 
     assert found.figure("service.meters.coach.odometer_at_end").value == registry.Quantity(34410.0, "mile")
 
@@ -203,6 +203,14 @@ def test_last_done_beyond_the_meter_or_in_days_to_come_is_doubted() -> None:
     assert told(judged(*items)) == [
         ("attention", "Service last done on 2027-03-12, which is yet to come: belts."),
         ("attention", "Service last done at more than its meter reads: oil."),
+    ]
+
+
+def test_meters_read_in_days_to_come_are_doubted() -> None:
+    read = [{"on": "2027-05-20", "in": "coach", "odometer": "34150 mi"}]
+
+    assert told(judged(OIL, readings=read)) == [
+        ("attention", "The meters of the coach were read on 2027-05-20, which is yet to come.")
     ]
 
 

@@ -93,13 +93,6 @@ def test_ratings_stand_as_the_labels_state_them() -> None:
     assert row(found, "axle 2 from the front (GAWR)")["car"] == "rear 2,450 lb (1,111 kg)"
 
 
-def test_fluids_stand_in_the_units_they_were_written_in() -> None:
-    found = table(rig_at_a_glance(demo("larkspur")), "Fluids, coach")
-
-    assert row(found, "generator oil")["capacity"] == "3.5 qt (3.3 L)"
-    assert row(found, "engine oil")["top up"] == "2 qt, tool bay"
-
-
 def test_without_its_dimensions_a_rig_is_not_drawn_and_says_what_is_lacking() -> None:
     page = rig_at_a_glance(rig(vehicles={"coach": coach()}))
 

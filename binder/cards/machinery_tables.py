@@ -1,4 +1,4 @@
-"""Tables of engine, tanks and fluids for the rig at a glance."""
+"""Tables of engine and tanks for the rig at a glance."""
 
 from collections.abc import Iterator
 
@@ -7,17 +7,17 @@ from binder.cards.as_written import as_written
 from binder.cards.blocks import Block, Table
 from binder.cards.both_systems import both_as_written
 from binder.cards.display import BLANK
-from binder.models.vehicles import Fluid, Tank, Vehicle
+from binder.models.vehicles import Tank, Vehicle
 
 
 def engine_tables(assessment: Assessment) -> Iterator[Block]:
-    """Make the tables of machinery, tanks and fluids of every vehicle that has them.
+    """Make the tables of machinery and tanks of every vehicle that has them.
 
     Args:
         assessment: the rig on its trip.
 
     Returns:
-        Up to three tables a vehicle.
+        Up to two tables a vehicle.
 
     Sources:
         The profile, each quantity as it was written.
@@ -29,7 +29,7 @@ def engine_tables(assessment: Assessment) -> Iterator[Block]:
         >>> from binder.models.load import load_profile
         >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
         >>> [block.kind for block in engine_tables(assessment)]
-        ['table', 'table', 'table']
+        ['table', 'table']
     """
     for name, vehicle in assessment.rig.vehicles.items():
         machinery = tuple(_machinery(vehicle))
@@ -41,13 +41,6 @@ def engine_tables(assessment: Assessment) -> Iterator[Block]:
                 tuple(_tank(what, tank) for what, tank in vehicle.tanks.items()),
                 small=True,
                 caption=f"Tanks, {name}",
-            )
-        if vehicle.fluids:
-            yield Table(
-                ("fluid", "specification", "capacity", "check", "top up"),
-                tuple(_fluid(what, fluid) for what, fluid in vehicle.fluids.items()),
-                small=True,
-                caption=f"Fluids, {name}",
             )
 
 
@@ -70,15 +63,3 @@ def _tank(name: str, tank: Tank) -> tuple[str, ...]:
         valve = f"{tank.valve or BLANK}; {tank.valve_while_driving.upper()} while driving"
     usable = "-" if tank.usable is None else both_as_written(tank.usable)
     return name, tank.holds, both_as_written(tank.capacity), usable, tank.filler or "-", valve
-
-
-def _fluid(name: str, fluid: Fluid) -> tuple[str, ...]:
-    top_up = fluid.top_up
-    carried = f"{as_written(top_up.quantity)}, {top_up.place or BLANK}" if top_up else "-"
-    return (
-        name,
-        fluid.specification or BLANK,
-        both_as_written(fluid.capacity) if fluid.capacity is not None else "-",
-        fluid.check or BLANK,
-        carried,
-    )

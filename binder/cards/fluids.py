@@ -1,0 +1,112 @@
+"""Page "Fluids": each fluid of the rig, how it is read, what is carried, and how cold it may get."""
+
+import re
+from collections.abc import Iterator
+
+from binder.assessment.assessment import Assessment
+from binder.assessment.fluids import fluid_key
+from binder.assessment.usual_fluids import blanks_of, has_none, unlisted_fluids
+from binder.cards.as_written import as_written
+from binder.cards.axle_words import display_of
+from binder.cards.blocks import Block, Box, Note, Page, Table
+from binder.cards.both_systems import both_as_written
+from binder.cards.display import BLANK
+from binder.models.vehicles import Fluid, TopUp
+
+_INTRO = (
+    "Read each in the condition its maker names: cold or hot, engine on or off, on level ground. The engine "
+    "maker's chart and the vehicle's manual come first. A wrong fluid does more harm than a low one."
+)
+_HEADERS = ("fluid", "specification", "capacity", "where and how it is read", "to top up", "protects to")
+
+
+def fluids(assessment: Assessment) -> Page:
+    """Make the page of fluids.
+
+    Args:
+        assessment: the rig on its trip.
+
+    Returns:
+        A table for each vehicle that has fluids.
+
+    Sources:
+        The profile, each quantity as it was written; the figures of protection.
+
+    Example:
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> page = fluids(assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1)))
+        >>> page.blocks[1].rows[0][5:]
+        ('-4 °F', '28 °F')
+    """
+    return Page("fluids", "Fluids", _INTRO, (_CAUTION, *_tables(assessment), *_notes(assessment)))
+
+
+_CAUTION = Box(
+    "Cooling system hot?",
+    ("Never open its cap or bottle: it scalds.", "Wait until it is cold."),
+    "WARNING",
+)
+
+
+def _tables(assessment: Assessment) -> Iterator[Block]:
+    night = assessment.known("route.coldest_night")
+    low = night.quantity if night else None
+    over = f"to spare at {display_of(assessment).text(low, 'temperature', 'down')}"
+    headers = (*_HEADERS, over) if low is not None else _HEADERS
+    for name, vehicle in assessment.rig.vehicles.items():
+        rows = [_fluid(assessment, (name, words), fluid) for words, fluid in vehicle.fluids.items()]
+        rows += [(words, BLANK, BLANK, BLANK, BLANK, "-", "-") for words in unlisted_fluids(vehicle)]
+        if rows:
+            cells = tuple(row[: len(headers)] for row in rows)
+            yield Table(headers, cells, small=True, caption=f"Fluids, {name}")
+
+
+def _fluid(assessment: Assessment, whose: tuple[str, str], fluid: Fluid) -> tuple[str, ...]:
+    vehicle, words = whose
+    specification = re.sub(" deg([FC])", r" °\1", fluid.specification or BLANK)
+    if has_none(fluid):
+        return (words, specification, *("-",) * 5)
+    capacity = both_as_written(fluid.capacity)
+    if fluid.capacity is None and "capacity" not in blanks_of(words, fluid):
+        capacity = "-"
+    key = fluid_key(vehicle, words)
+    limit = assessment.known(f"{key}.protects_to")
+    return (
+        words,
+        specification,
+        capacity,
+        fluid.check or BLANK,
+        _carried(fluid.top_up),
+        display_of(assessment).text(limit.quantity, "temperature", "up") if limit else "-",
+        _margin(assessment, key) if limit else "-",
+    )
+
+
+def _carried(top_up: TopUp | None) -> str:
+    return f"{as_written(top_up.quantity)}, {top_up.place or BLANK}" if top_up else "-"
+
+
+def _margin(assessment: Assessment, key: str) -> str:
+    margin, needed = assessment.known(f"{key}.margin"), assessment.known(f"{key}.needed")
+    if margin is None or margin.quantity is None:
+        return BLANK
+    if margin.quantity.magnitude >= 0:
+        return display_of(assessment).text(margin.quantity, "temperature", "down")
+    holds = f": {needed.value}" if needed and needed.value is not None else ""
+    return f"SHORT{holds}"
+
+
+def _notes(assessment: Assessment) -> Iterator[Block]:
+    night = assessment.known("route.coldest_night")
+    if night is not None and night.quantity is not None and night.slack:
+        yield Note(f"Coldest night: {night.slack}, by the plan. A fluid in the open is as cold as the air.")
+    yield Note(
+        "Oils: the temperature is the cold-cranking limit of the winter grade; the engine maker's chart "
+        "comes first. Mixtures: it is where the mixture freezes; what is in the vehicle counts, so test it. "
+        "Ethylene and propylene glycol are not mixed; a tester reads only the one it is marked for. Glycol "
+        "is sweet and kills pets: wipe it up. Brake fluid that falls means worn linings or a leak: that is "
+        "for qualified people."
+    )
