@@ -15,23 +15,19 @@ def test_fluids_stand_in_the_units_they_were_written_in() -> None:
 
 
 def test_each_says_down_to_where_it_protects_and_what_that_leaves() -> None:
-    us, metric = (
-        table(fluids(demo("larkspur")), "Fluids, coach"),
-        table(fluids(demo("tamarack")), "Fluids, truck"),
-    )
+    us = table(fluids(demo("larkspur")), "Fluids, coach")
+    metric = table(fluids(demo("tamarack")), "Fluids, truck")
 
-    assert (row(us, "engine oil")["protects to"], row(us, "engine oil")["to spare at 24 °F"]) == (
-        "-4 °F",
-        "28 °F",
-    )
+    oil = row(us, "engine oil")
+    assert (oil["protects to"], oil["to spare at 24 °F"]) == ("-4 °F", "28 °F")
     assert row(metric, "engine oil")["to spare at -2 °C"] == "18 °C"
     assert row(us, "hub oil")["protects to"] == "-"
 
 
 def test_the_towed_car_has_its_own_table() -> None:
-    assert (
-        row(table(fluids(demo("larkspur")), "Fluids, car"), "transfer case oil")["capacity"] == "2 qt (1.8 L)"
-    )
+    oil = row(table(fluids(demo("larkspur")), "Fluids, car"), "transfer case oil")
+
+    assert oil["capacity"] == "2 qt (1.8 L)"
 
 
 def test_without_a_trip_nothing_is_compared() -> None:
