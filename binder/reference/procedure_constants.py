@@ -9,6 +9,7 @@ from types import MappingProxyType
 
 from binder.reference.brake_constants import BRAKES
 from binder.reference.procedure_constant import Amount, ProcedureConstant
+from binder.reference.rule_constants import RULES
 
 __all__ = ["PROCEDURE_CONSTANTS", "Amount", "ProcedureConstant"]
 
@@ -265,146 +266,7 @@ _ALL = (
     ),
 )
 
-_RULES = (
-    ProcedureConstant(
-        "tread steering",
-        Amount("4/32", "in"),
-        Amount("3.2", "mm"),
-        "Least tread on a steering axle.",
-        "49 CFR 393.75",
-        "up to 0.1 mm",
-    ),
-    ProcedureConstant(
-        "tread elsewhere",
-        Amount("2/32", "in"),
-        Amount("1.6", "mm"),
-        "Least tread on any other axle.",
-        "49 CFR 393.75",
-        "up to 0.1 mm",
-    ),
-    ProcedureConstant(
-        "pair diameter",
-        Amount("1/4", "in"),
-        Amount("6.3", "mm"),
-        "Most that the diameters of a pair may differ by.",
-        "S45; S48",
-        "down to 0.1 mm",
-    ),
-    ProcedureConstant(
-        "pair around",
-        Amount("3/4", "in"),
-        Amount("19", "mm"),
-        "Most that a pair may differ by around the tread.",
-        "S45; S48",
-        "down to 1 mm",
-    ),
-    ProcedureConstant(
-        "pair tread",
-        Amount("4/32", "in"),
-        Amount("3.1", "mm"),
-        "Most that the treads of a pair may differ by.",
-        "S45; S48",
-        "down to 0.1 mm",
-    ),
-    ProcedureConstant(
-        "label person",
-        Amount("150", "lb"),
-        Amount("68", "kg"),
-        "What a label counts for each person.",
-        "49 CFR 571.120; 49 CFR 567.4",
-        "nearest 1 kg",
-    ),
-    ProcedureConstant(
-        "label water",
-        Amount("8.3", "lb/gal"),
-        Amount("0.995", "kg/L"),
-        "What a label counts for fresh water.",
-        "49 CFR 571.120",
-        "nearest 0.001 kg/L",
-    ),
-    ProcedureConstant(
-        "estimate more",
-        Amount("2", "psi"),
-        Amount("13.8", "kPa"),
-        "What an estimated row gets on top.",
-        "practice",
-        "nearest 0.1 kPa",
-    ),
-    ProcedureConstant(
-        "estimate step",
-        Amount("5", "psi"),
-        Amount("34.5", "kPa"),
-        "Step an estimated row goes up to.",
-        "practice",
-        "nearest 0.1 kPa",
-    ),
-    ProcedureConstant(
-        "straps again",
-        Amount("5", "miles"),
-        Amount("8", "km"),
-        "Straps over a vehicle's tires settle: they are tightened again after so far.",
-        "practice",
-        "down to 1 km",
-    ),
-    ProcedureConstant(
-        "tag raised",
-        Amount("10", "mph"),
-        Amount("16", "km/h"),
-        "With its tag axle raised or dumped a vehicle only maneuvers: its drive axle carries all of it.",
-        "practice",
-        "down to 1 km/h",
-    ),
-    ProcedureConstant(
-        "break after",
-        Amount("100", "miles"),
-        Amount("160", "km"),
-        "A break comes after so much driving, or two hours, whichever comes first.",
-        "W40",
-        "down to 10 km",
-    ),
-    ProcedureConstant(
-        "coupling service",
-        Amount("6", "months"),
-        Amount("6", "months"),
-        "What joins the vehicles is serviced twice a year or oftener when traveling much; its maker's manual "
-        "comes first.",
-        "practice",
-    ),
-    ProcedureConstant(
-        "gap length",
-        Amount("10", "ft"),
-        Amount("3", "m"),
-        "A second of gap for each such length of the rig.",
-        "W38",
-        "down to 1 m",
-    ),
-    ProcedureConstant(
-        "gap speed",
-        Amount("40", "mph"),
-        Amount("64", "km/h"),
-        "From this speed on a second more.",
-        "W38",
-        "down to 1 km/h",
-    ),
-    ProcedureConstant(
-        "wind sustained",
-        Amount("35", "mph"),
-        Amount("55", "km/h"),
-        "Over this a high rig parks, where its owner chose no limit.",
-        "practice",
-        "down to 5 km/h",
-    ),
-    ProcedureConstant(
-        "wind gusts",
-        Amount("45", "mph"),
-        Amount("70", "km/h"),
-        "Gusts over this: a high rig parks, where its owner chose no limit.",
-        "practice",
-        "down to 5 km/h",
-    ),
-)
-
 PROCEDURE_CONSTANTS: Mapping[str, ProcedureConstant] = MappingProxyType(
-    {constant.name: constant for constant in (*_ALL, *BRAKES, *_RULES)}
+    {constant.name: constant for constant in (*_ALL, *BRAKES, *RULES)}
 )
 """Every fixed number of the procedures by its name."""
