@@ -1,4 +1,4 @@
-"""Fixed numbers of rules: tread, pairs, labels, estimates, breaks, gaps, wind, and service of the coupling."""
+"""Fixed numbers of rules: tread, pairs, labels, estimates, breaks, gaps, wind, and the coupling's service."""
 
 from binder.reference.procedure_constant import Amount, ProcedureConstant
 
