@@ -23,7 +23,7 @@ from binder.cards.both_systems import both_lengths
 from binder.cards.display import BLANK, Display
 from binder.cards.figure_reasons import reason_of
 from binder.cards.figure_values import quantity_of
-from binder.cards.held_down import held_down, is_held_down
+from binder.cards.held_down import carries_a_car, held_down, is_held_down
 from binder.cards.procedure_lines import (
     Group,
     ProcedureLine,
@@ -118,7 +118,8 @@ LINES = (
         "Push with the foot",
         "NO CLUNK",
         "coupling",
-        every(coupled_by("tow bar", "ball"), never(coupled_by("dolly"))),
+        # Where a car stands on what is towed, a push only tells of its springs: its straps are felt.
+        every(coupled_by("tow bar", "ball"), never(coupled_by("dolly")), never(carries_a_car)),
         killer=True,
         consequence="do not move",
         reason="A firm push: no lift and no clunk, or something has worked loose.",

@@ -137,7 +137,8 @@ def text_of(card: Card | Page) -> str:
 
 def rig_with_car_on_trailer() -> Rig:
     """A motorhome with a car that stands on a trailer, strapped down."""
-    held = {"coach": coach(), "trailer": trailer(), "car": car()}
+    says = ["Selector in P", "Parking brake ON", "Key OUT"]
+    held = {"coach": coach(), "trailer": trailer(), "car": car(as_its_maker_says=says)}
     joined = {"ahead": "trailer", "behind": "car", "how": "carried"}
     return _joined(held, [{"ahead": "coach", "behind": "trailer", "how": "ball"}, joined])
 
