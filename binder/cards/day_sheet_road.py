@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 
 from binder.assessment.assessment import Assessment
+from binder.assessment.conditions import holds
 from binder.assessment.grades import placed_grades
 from binder.assessment.route_limits import posted_words
 from binder.assessment.wording import Wording
@@ -12,6 +13,7 @@ from binder.cards.day_sheet_stops import StopLines, stop_lines
 from binder.cards.display import Display
 from binder.cards.figure_values import quantity_of
 from binder.cards.grade_lines import grade_lines, points, posted_of
+from binder.models.rig import Rig
 from binder.models.trip import Clearance, Leg, PostedLimit, TravelDay, Tunnel
 from binder.quantities import registry
 
@@ -124,7 +126,7 @@ class _Leaf:
             yield Line("Clearances", "NONE GIVEN", "watch every sign, ask the way")
         yield from (self._limit(start, count, item) for count, item in enumerate(leg.limits, start=1))
         yield from self._grades(start)
-        yield from (_tunnel(item) for item in leg.tunnels)
+        yield from (_tunnel(item, self.assessment.rig) for item in leg.tunnels)
 
     def _clearance(self, item: Clearance) -> Line:
         key = f"route.day_{self.number}.lowest_clearance_margin"
@@ -179,7 +181,10 @@ def _first_capital(words: str) -> str:
     return words[:1].upper() + words[1:]
 
 
-def _tunnel(item: Tunnel) -> Line:
+def _tunnel(item: Tunnel, rig: Rig) -> Line:
+    name = _first_capital(item.what)
+    if not holds("propane")(rig):
+        return Line(name, "TUNNEL")
     if item.propane:
-        return Line(_first_capital(item.what), "TUNNEL", f"propane: {item.propane}")
-    return Line(_first_capital(item.what), "ASK", "propane: ask the operator before")
+        return Line(name, "TUNNEL", f"propane: {item.propane}")
+    return Line(name, "ASK", "propane: ask the operator before")

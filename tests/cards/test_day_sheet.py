@@ -1,6 +1,8 @@
 from datetime import date
 from typing import Any
 
+import pytest
+
 from binder.assessment.assessment import Assessment
 from binder.assessment.dimensions import assess_dimensions
 from binder.assessment.figures import Ledger
@@ -27,6 +29,7 @@ SITE = {
 TANKS = {
     "diesel": {"holds": "diesel", "capacity": "100 gal"},
     "fresh": {"holds": "fresh water", "capacity": "90 gal"},
+    "propane": {"holds": "propane"},
 }
 LEG: dict[str, Any] = {
     "distance": "72 mi",
@@ -116,6 +119,13 @@ def test_a_tunnel_whose_operator_was_not_asked_says_so() -> None:
     card = sheets(LEG | {"tunnels": [{"what": "bay tunnel"}]})[0]
 
     assert lines(card)["Bay tunnel"].answer == "ASK"
+
+
+def test_a_tunnel_asks_nothing_of_a_rig_without_propane(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.delitem(TANKS, "propane")
+    card = sheets(LEG | {"tunnels": [{"what": "bay tunnel"}]})[0]
+
+    assert (lines(card)["Bay tunnel"].answer, lines(card)["Bay tunnel"].detail) == ("TUNNEL", "")
 
 
 def test_many_clearances_fold_to_the_lowest_and_tell_their_count() -> None:
