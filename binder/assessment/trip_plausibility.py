@@ -60,8 +60,11 @@ def _leg(leg: Leg, wording: Wording) -> Iterator[tuple[int, str]]:
     for grade in leg.grades:
         if grade.slope is not None and grade.slope > _STEEPEST:
             yield 7, f"{grade.what}: a slope over {_STEEPEST.m:.0f} % is unlikely"
-        if grade.length is not None and leg.distance is not None and grade.length > leg.distance:
-            yield 7, f"{grade.what}: it is longer than the leg"
+        if grade.length is not None and leg.distance is not None:
+            if grade.length > leg.distance:
+                yield 7, f"{grade.what}: it is longer than the leg"
+            elif grade.begins_after is not None and grade.begins_after + grade.length > leg.distance:
+                yield 7, f"{grade.what}: it ends beyond the leg"
     for posted in leg.clearances:
         if posted.posted is not None and not _POSTED[0] <= posted.posted <= _POSTED[1]:
             yield 3, f"{posted.what}: posted {wording.length(posted.posted, 'down')} is unlikely"

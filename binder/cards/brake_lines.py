@@ -1,6 +1,6 @@
 """Lines of card 10: before the crest, a hot engine, and the weekly test of every kind of brake.
 
-The test is done with the wheels chocked; what is looked at on every start stands on card 1 too.
+The test is done with the wheels chocked. Lines of air that stand on card 1 too have their reasons there.
 """
 
 from binder.assessment.conditions import (
@@ -53,7 +53,6 @@ LINES = (
         "crest",
         AIR_BRAKES,
         consequence="",
-        reason=f"Under this the governor has not refilled the tanks. {_MAKER}",
         source="W39",
     ),
     ProcedureLine("Brake pedal, lamp", "FIRM, OUT", "crest", HYDRAULIC_BRAKES, consequence=""),
@@ -133,7 +132,6 @@ LINES = (
         "weekly",
         AIR_BRAKES,
         consequence="do not move",
-        reason=f"A compressor that needs longer is failing. {_MAKER}",
         source="W39",
     ),
     ProcedureLine(
@@ -160,7 +158,6 @@ LINES = (
         "weekly",
         AIR_BRAKES,
         consequence="do not move",
-        reason="Engine off, key on. In newer texts the figure is a little lower. " + _MAKER,
         source="W39",
     ),
     ProcedureLine(
@@ -169,7 +166,6 @@ LINES = (
         "weekly",
         AIR_BRAKES,
         consequence="do not move",
-        reason=f"Here the parking brake sets itself. {_MAKER}",
         source="W39",
     ),
     ProcedureLine(

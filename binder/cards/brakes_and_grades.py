@@ -87,8 +87,8 @@ def _grade_reasons(grades: tuple[GradeLines, ...]) -> tuple[Reason, ...]:
     for one in grades:
         for name, figure in one.figures.items():
             first.setdefault(name, figure)
-    names = {"height": "Height", "holding_power": "To hold", "retarder_margin": "What the retarder leaves"}
-    return tuple(reason_of(names[key], figure) for key, figure in first.items())
+    names = {"holding_power": "Hold, the first grade", "retarder_margin": "To spare, the first grade"}
+    return tuple(reason_of(name, first[key]) for key, name in names.items() if key in first)
 
 
 def _wrong(assessment: Assessment) -> str:

@@ -15,30 +15,35 @@ from binder.cards.figure_values import moment_of, quantity_of, words_of
 from binder.models.trip import TravelDay
 
 HEIGHT = "rig.overall_height"
-GAP, GAP_SLOW = "rig.following_gap_from_40", "rig.following_gap_below_40"
+GAP = "rig.following_gap_from_40"
 WIND, GUSTS = "route.wind_sustained", "route.wind_gusts"
-_OF_RIG = {
-    HEIGHT: "Overall height",
-    GAP: "Gap ahead",
-    GAP_SLOW: "Gap ahead, slower",
-    WIND: "Wind",
-    GUSTS: "Gusts",
-}
-_NAMES = {
-    "lowest_clearance": "Lowest clearance",
-    "lowest_clearance_margin": "Room under it",
-    "distance": "Distance",
-    "driving_time": "Driving",
-    "departure": "Leave",
-    "leave_by": "Leave by",
+_OF_RIG = {HEIGHT: "Overall height", GAP: "Gap ahead", WIND: "Wind", GUSTS: "Gusts"}
+"""Figures that are the same on every day: the first sheet alone gives their reasons."""
+
+_EXPLAINED = {
+    "lowest_clearance_margin": "Lowest clearance",
     "arrival": "Arrive",
-    "sunset": "Sunset",
-    "daylight_left": "Daylight left",
-    "last_fuel": "Last fuel",
-    "last_fuel_distance": "Miles after the last fuel",
-    "night_low": "Low",
+    "leave_by": "Leave by",
+    "sunset": "Sunset, light left",
     "freezes": "What freezes",
 }
+"""Figures of a day with a rule of their own; the others are as planned, or a sum that is seen."""
+
+_OF_DAY = (
+    "lowest_clearance",
+    "lowest_clearance_margin",
+    "distance",
+    "driving_time",
+    "departure",
+    "leave_by",
+    "arrival",
+    "sunset",
+    "daylight_left",
+    "last_fuel",
+    "last_fuel_distance",
+    "night_low",
+    "freezes",
+)
 
 
 def day_sheets(assessment: Assessment) -> tuple[Card, ...]:
@@ -74,7 +79,6 @@ def _day_sheet(assessment: Assessment, number: int, plan: TravelDay) -> Card:
     own = _own_figures(assessment, number)
     of_rig = [figure for key in _OF_RIG if (figure := assessment.known(key))]
     used = [*of_rig, *own.values()]
-    names = {f"route.day_{number}.{key}": name for key, name in _NAMES.items()} | _OF_RIG
     below = (*night_blocks(own, plan, display), *odometer_blocks(plan), End("Day sheet: complete"))
     road = road_blocks(assessment, number, plan, below)
     if road.is_too_long:  # The odometer's table is the only thing below that can be written elsewhere.
@@ -89,9 +93,10 @@ def _day_sheet(assessment: Assessment, number: int, plan: TravelDay) -> Card:
         ),
         wrong_as_soon_as=_wrong(assessment.known(HEIGHT), own, display),
         reasons=(
-            *(reason_of(names[figure.key], figure) for figure in used),
+            *(reason_of(_OF_RIG[figure.key], figure) for figure in of_rig if number == 1),
+            *(reason_of(name, own[key]) for key, name in _EXPLAINED.items() if key in own),
             *road.reasons,
-            *profile_reason(assessment, number),
+            *(profile_reason(assessment, number) if number == 1 else ()),
         ),
         family="drive",
         rig=assessment.rig.name,
@@ -101,7 +106,7 @@ def _day_sheet(assessment: Assessment, number: int, plan: TravelDay) -> Card:
 
 
 def _own_figures(assessment: Assessment, number: int) -> dict[str, Figure]:
-    found = {key: assessment.known(f"route.day_{number}.{key}") for key in _NAMES}
+    found = {key: assessment.known(f"route.day_{number}.{key}") for key in _OF_DAY}
     return {key: figure for key, figure in found.items() if figure}
 
 
@@ -125,10 +130,10 @@ def _front(assessment: Assessment, number: int, own: dict[str, Figure]) -> tuple
 
 
 def _gap(assessment: Assessment) -> tuple[Block, ...]:
-    fast, slow = assessment.known(GAP), assessment.known(GAP_SLOW)
-    if fast is None or slow is None:
+    fast = assessment.known(GAP)
+    if fast is None:
         return ()
-    if quantity_of(fast) is None or quantity_of(slow) is None:
+    if quantity_of(fast) is None:
         return (Line("Gap ahead", f"{BLANK} s"),)
     display = Display(assessment.rig.units)
     speed = procedure_number("gap speed", assessment.rig.units)

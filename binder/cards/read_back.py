@@ -6,6 +6,7 @@ from binder.assessment.assessment import Assessment
 from binder.cards.as_written import as_written
 from binder.cards.axle_words import display_of
 from binder.cards.blocks import Block, Page, Table
+from binder.models.trip import Leg
 from binder.models.vehicles import Tank
 from binder.quantities import Quantity
 
@@ -113,6 +114,20 @@ def _or_dash(rating: Quantity | None) -> str:
     return "-" if rating is None else as_written(rating)
 
 
+def _limits(leg: Leg) -> Iterator[tuple[str, str]]:
+    for limit in leg.limits:
+        for words in ("weight", "width", "length", "ground_clearance"):
+            posted: Quantity | None = getattr(limit, words)
+            if posted is not None:
+                yield f"{limit.what}, {words.replace('_', ' ')}", as_written(posted)
+
+
+def _grades(leg: Leg) -> Iterator[tuple[str, str]]:
+    for grade in leg.grades:
+        signs = (grade.slope, grade.length, grade.posted_truck_speed)
+        yield f"{grade.what}, {grade.goes}", ", ".join(as_written(sign) for sign in signs)
+
+
 def _road(assessment: Assessment) -> Iterator[Block]:
     display = display_of(assessment)
     rows = []
@@ -122,6 +137,7 @@ def _road(assessment: Assessment) -> Iterator[Block]:
             for leg in day.legs
             for clearance in leg.clearances
         ]
+        rows += [(f"day {number}", *told) for leg in day.legs for told in (*_limits(leg), *_grades(leg))]
         if day.night is not None:
             rows.append(
                 (f"day {number}", f"low of the night, {day.legs[-1].to.place}", as_written(day.night.low))

@@ -53,7 +53,11 @@ def test_every_posted_clearance_and_every_low_of_the_trip_is_told_with_its_day()
     posted = sum(len(leg.clearances) for day in days for leg in day.legs)
     nights = sum(day.night is not None for day in days)
 
-    assert len(road.rows) == posted + nights > 0
+    grades = sum(len(leg.grades) for day in days for leg in day.legs)
+
+    assert len(road.rows) == posted + nights + grades + 1 > 0
+    assert ("day 3", "bridge at the north end of Ketchum, weight", "80,000 lb", "____") in road.rows
+    assert ("day 5", "Cabbage Hill, west side, down", "6 %, 6 mi, 45 mph", "____") in road.rows
     assert ("day 2", "low of the night, Stanley, Idaho", "24 °F", "____") in road.rows
 
 
