@@ -123,7 +123,7 @@ LINES = (
         "weekly",
         AIR_BRAKES,
         consequence="do not move",
-        reason=f"Engine running, pedal pumped: the needle rises again from here. {_MAKER}",
+        reason="Engine running, pedal pumped: the needle rises again from here.",
         source="W39",
     ),
     ProcedureLine(
@@ -140,7 +140,7 @@ LINES = (
         "weekly",
         AIR_BRAKES,
         consequence="do not move",
-        reason=f"Tanks full, parking brake off, nobody on the pedal: the needle is read twice. {_MAKER}",
+        reason=f"Tanks full, parking brake off, needle read twice; foot on: after the first fall. {_MAKER}",
         source="W39",
     ),
     ProcedureLine(
@@ -149,7 +149,6 @@ LINES = (
         "weekly",
         AIR_BRAKES,
         consequence="do not move",
-        reason=f"Counted after the first fall, which fills the chambers. {_MAKER}",
         source="W39",
     ),
     ProcedureLine(
