@@ -5,6 +5,7 @@ Loads, required pressures and consumption round up; capacities, margins, ranges 
 
 from dataclasses import dataclass
 from datetime import date, datetime, time
+from math import floor
 
 from binder.assessment.measures import (
     MEASURES,
@@ -17,6 +18,11 @@ from binder.assessment.measures import (
     number_text,
 )
 from binder.quantities import Quantity
+
+_FINEST = {"us": 0.1, "metric": 1.0}
+"""What a pressure at its cap is rounded down to, in psi or kilopascal: finer than a gauge shows."""
+
+_SAME = 1e-6
 
 __all__ = ["BLANK", "Display", "Measure", "Printed", "Rounding", "System", "clock", "day"]
 
@@ -69,6 +75,36 @@ class Display:
         if quantity is None:
             return BLANK
         return number_text(quantity, self.measure(measure), rounding)
+
+    def fill(self, pressure: Quantity | None, cap: Quantity | None) -> str:
+        """Write a pressure to fill to: rounded up, but never over the cap, and then as finely as that needs.
+
+        Args:
+            pressure: to fill to [pressure].
+            cap: the highest that is allowed, None where it is not known [pressure].
+
+        Returns:
+            The number; at a cap that is no whole step the cap itself, rounded down to a kilopascal or a
+            tenth of a psi, less than a gauge shows.
+
+        Sources:
+            Own choice.
+
+        Example:
+            >>> from binder.quantities import registry
+            >>> stamped = registry.Quantity(552.0, "kilopascal")
+            >>> Display("metric").fill(stamped, stamped), Display("us").fill(stamped, stamped)
+            ('552', '80')
+        """
+        text = self.number(pressure, "pressure", "up")
+        if pressure is None or cap is None:
+            return text
+        unit = self.measure("pressure").unit
+        limit = float(cap.to(unit).magnitude)
+        if float(text.replace(",", "")) <= limit + _SAME:
+            return text
+        finest = _FINEST[self.system]
+        return f"{floor(limit / finest + _SAME) * finest:.1f}".removesuffix(".0")
 
     def text(self, quantity: Quantity | None, measure: Measure, rounding: Rounding = "nearest") -> str:
         """Write a quantity with its unit.

@@ -188,7 +188,10 @@ def _vehicle(assessment: Assessment, name: str, body: Body, bodies: tuple[Body, 
 def _axle(assessment: Assessment, vehicle: str, name: str, position: float) -> Axle:
     entry, display = assessment.rig.vehicles[vehicle], display_of(assessment)
     axle, drives = entry.axles[name], list(entry.axles)
-    pressure = assessment.quantity(f"tires.{vehicle}.{name}.set_point".replace(" ", "_"))
+    pressure, cap = (
+        assessment.quantity(f"tires.{vehicle}.{name}.{what}".replace(" ", "_"))
+        for what in ("set_point", "leave_up_to")
+    )
     tires = assessment.rig.tires.get(axle.tires or "")
     diameter, width = _tire_size((tires.size or "") if tires else "")
     track = None if axle.track is None else millimeters(axle.track)
@@ -200,7 +203,7 @@ def _axle(assessment: Assessment, vehicle: str, name: str, position: float) -> A
         position,
         track,
         "tag" if is_tag else axle.fitment,
-        "?" if pressure is None else display.number(pressure, "pressure", "up"),
+        "?" if pressure is None else display.fill(pressure, cap),
         display.measure("pressure").word,
         diameter,
         width,

@@ -83,6 +83,9 @@ def _answer(assessment: Assessment, key: str) -> Iterator[str]:
     for _, name, measure in _ENTRIES:
         figure = assessment.known(f"{key}.{name}")
         known = figure is not None and figure.quantity is not None
+        if name == "set_point" and figure and known:
+            yield display.fill(figure.quantity, assessment.quantity(f"{key}.leave_up_to"))
+            continue
         yield display.number(figure.quantity, measure, rounding_of(figure)) if figure and known else "-"
     used, speed = assessment.known(f"{key}.load_used"), assessment.known(f"{key}.speed_limit")
     yield value_text(used, display) if used and used.value is not None else "-"

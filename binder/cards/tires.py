@@ -107,9 +107,11 @@ def _adding_air(assessment: Assessment) -> Iterator[Block]:
 
 def _row(group: AxleGroup, display: Display) -> ValueRow:
     pressure = group.value("set_point")
-    value = display.number(pressure, "pressure", "up") if pressure is not None else _none(group)
+    leave = group.value("leave_up_to")
+    value = display.fill(pressure, leave) if pressure is not None else _none(group)
+    is_at_cap = pressure is not None and display.fill(leave, leave) == value
     others = (
-        display.number(group.value("leave_up_to"), "pressure", "down"),
+        value if is_at_cap else display.number(leave, "pressure", "down"),
         display.number(group.value("low_alarm"), "pressure", "up"),
         display.number(group.value("run_flat_below"), "pressure", "up"),
     )

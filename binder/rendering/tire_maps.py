@@ -60,5 +60,5 @@ def _words(tire: TireBox, box: Box) -> list[Text]:
         Text(tire.tread, left, top + 2 * _ROW, is_bold=True),
     ]
     if tire.call:
-        words.append(Text(tire.call, box.right - 5, top + 2 * _ROW, is_bold=True, anchor="end"))
+        words.append(Text(tire.call, box.right - 5, top, is_bold=True, anchor="end"))
     return words
