@@ -91,11 +91,18 @@ def _ranges(profile: Profile, walk: SupplyWalk, item: SupplyTank) -> Iterator[Fi
         ("container_worth", carried, "the carried container, at the upper end of its use"),
     ):
         value = _worth(held, fuel, walk)
-        inputs = (Input("held", wording.volume(held, "down") if held is not None else "not known", origin),)
+        inputs = (Input("held", _as_written(held), origin),)
         told = rule if value is not None else f"{rule}; the fuel use or the capacity is not known"
         own: Kind = kind if end == "container_worth" else "calculated"
         key = f"supplies.{item.name}.{end}"
         yield Figure(key, value, own, told, "trip plan; S-FOSTER; practice", (*inputs, rate), (_OLDER,))
+
+
+def _as_written(held: Quantity | None) -> str:
+    """Write a volume with its own digits and unit: a container of 2.5 gal holds no 2 gal."""
+    if held is None:
+        return "not known"
+    return f"{held.m:g} {'L' if str(held.units) == 'liter' else 'gal'}"
 
 
 def _worth(held: Quantity | None, fuel: FuelUse | None, walk: SupplyWalk) -> Quantity | None:

@@ -42,6 +42,7 @@ _UNITS = {
     "gallon": "gal",
     "liter": "L",
     "percent": "%",
+    "ampere_hour": "Ah",
     "kilowatt": "kW",
     "kilowatt_hour": "kWh",
     "mile_per_hour": "mph",

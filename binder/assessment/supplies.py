@@ -10,14 +10,17 @@ from binder.assessment.supply_uses import find_missing_uses
 from binder.assessment.supply_walk import SupplyWalk, WalkedMoment, walked_trip
 from binder.assessment.wording import Wording
 from binder.calculations.fuel_range import fuel_range
-from binder.calculations.trip_walk import Held
 from binder.models.load import Profile
-from binder.quantities import Quantity, registry
+from binder.quantities import Quantity, number_in, registry
 
 _RULE = "what it held before, and what was filled, used, dumped and spilled since"
 AS_PLANNED = "as the plan states it"
 _SOURCE = "trip plan; arithmetic"
 _SPLIT = "of the water used, this share is counted to the black tank, the rest to gray"
+MOVED = ("filled", "used", "dumped", "spilled")
+"""What can happen to a tank between two moments: inputs of its level, where it did."""
+OF_THE_TANK = "share of the full tank"
+"""Name of the input that says how full."""
 _NOTICED = 0.05  # Of a gallon: less is not told.
 _DIFFERS = 0.5  # Of a gallon: less than a level stated in whole gallons can tell.
 
@@ -53,7 +56,12 @@ def assess_supplies(profile: Profile, ledger: Ledger) -> None:
     _enter_split(profile, walk, ledger)
     for name in walk.tanks.tanks:
         _enter_levels(walk, name, wording, ledger)
+    _enter_battery(walk, ledger)
+    _enter_starts(walk, ledger)
+    _enter_reserves(profile, walk, ledger)
+    _enter_nights(walk, ledger)
     _enter_range(profile, walk, wording, ledger)
+    _enter_range_left(profile, walk, ledger)
     assess_exhaust_fluid(profile, walk, ledger)
     assess_must_fill(profile, walk, ledger)
     for finding in supply_findings(profile, walk):
@@ -77,7 +85,9 @@ def _enter_levels(walk: SupplyWalk, name: str, wording: Wording, ledger: Ledger)
     caution = walk.uses.cautions.get(contents)
     cautions = (caution,) if caution else ()
     for item in walk.moments:
-        ledger.add(_level_figure(name, item, item.moment.held[name], (wording, cautions)))
+        full = walk.tanks.tanks[name].full
+        share = _share(item.moment.held[name].level, None if full is None else number_in(full, "gallon"))
+        ledger.add(_level_figure(name, item, share, (wording, cautions)))
     is_waste = contents in {"gray water", "black water"}
     end, word = ("highest", "most") if is_waste else ("lowest", "least")
     found = [
@@ -94,8 +104,16 @@ def _enter_levels(walk: SupplyWalk, name: str, wording: Wording, ledger: Ledger)
     ledger.add(Figure(key, value, "calculated", rule, _SOURCE, (), cautions, slack))
 
 
-def _level_figure(name: str, item: WalkedMoment, held: Held, told: tuple[Wording, tuple[str, ...]]) -> Figure:
-    wording, cautions = told
+def _share(level: float | None, full: float | None) -> tuple[Input, ...]:
+    if level is None or not full:
+        return ()
+    return (Input(OF_THE_TANK, Wording.percent(level / full, "nearest"), "profile"),)
+
+
+def _level_figure(
+    name: str, item: WalkedMoment, share: tuple[Input, ...], told: tuple[Wording, tuple[str, ...]]
+) -> Figure:
+    (wording, cautions), held = told, item.moment.held[name]
     key, is_stated = f"supplies.{name}.{item.key}", name in item.event.stated
     value = None if held.level is None else registry.Quantity(held.level, "gallon")
     rule, slack = AS_PLANNED if is_stated else _RULE, ""
@@ -104,13 +122,82 @@ def _level_figure(name: str, item: WalkedMoment, held: Held, told: tuple[Wording
     elif is_stated and abs(held.adjusted) > _DIFFERS:
         by_walk = registry.Quantity(max(held.level or 0.0, 0.0) - held.adjusted, "gallon")
         slack = f"by what was filled and used it would be {wording.volume(by_walk, 'nearest')}"
-    inputs = tuple(
-        Input(what, wording.volume(registry.Quantity(amount, "gallon"), "nearest"), "since the moment before")
-        for what in ("filled", "used", "dumped", "spilled")
+    moved = tuple(
+        Input(what, wording.volume(registry.Quantity(amount, "gallon"), "up"), "since the moment before")
+        for what in MOVED
         if (amount := getattr(held, what)) > _NOTICED
     )
+    inputs = (*share, *moved)
     kind: Kind = "assumed" if is_stated else "calculated"
     return Figure(key, value, kind, rule, _SOURCE, inputs, cautions, slack)
+
+
+def _enter_battery(walk: SupplyWalk, ledger: Ledger) -> None:
+    battery, rule = (
+        walk.tanks.battery,
+        "usable charge left; what the engine charges while driving is not counted",
+    )
+    if battery is None:
+        return
+    usable = number_in(battery.usable, "ampere_hour")
+    for item in walk.moments:
+        level = item.moment.held[battery.name].level
+        value = None if level is None else registry.Quantity(level, "ampere_hour")
+        key = f"supplies.{battery.name}.{item.key}"
+        ledger.add(Figure(key, value, "calculated", rule, _SOURCE, _share(level, usable)))
+
+
+def _enter_starts(walk: SupplyWalk, ledger: Ledger) -> None:
+    """Enter what the trip is begun with, where its first stop has no moment of its own."""
+    if walk.moments and walk.moments[0].key.endswith(".start"):
+        return
+    for name, item in walk.tanks.tanks.items():
+        start, full = (None if one is None else number_in(one, "gallon") for one in (item.start, item.full))
+        key = f"supplies.{name}.day_1.start"
+        ledger.add(Figure(key, item.start, "assumed", AS_PLANNED, "trip plan", _share(start, full)))
+    battery = walk.tanks.battery
+    if battery is not None:
+        key, rule = f"supplies.{battery.name}.day_1.start", "a rig leaves with its batteries charged"
+        ledger.add(Figure(key, battery.usable, "assumed", rule, "practice", _share(1.0, 1.0)))
+
+
+def _enter_reserves(profile: Profile, walk: SupplyWalk, ledger: Ledger) -> None:
+    rules = dict(profile.trip.rules.reserve) if profile.trip else {}
+    for name in dict.fromkeys((*walk.tanks.chains.fuel, *walk.tanks.chains.exhaust_fluid)):
+        reserve, full = reserve_of(rules, walk, (name,)), walk.tanks.tanks[name].full
+        if reserve is not None and full is not None:
+            share = _share(number_in(reserve, "gallon"), number_in(full, "gallon"))
+            rule, source = "kept in the tank: the plan's rule, else a quarter", "trip plan; practice"
+            ledger.add(Figure(f"supplies.{name}.reserve", reserve, "calculated", rule, source, share))
+
+
+def _enter_nights(walk: SupplyWalk, ledger: Ledger) -> None:
+    """Enter how many nights are spent where a day ends."""
+    starts = {item.day.number: item.day.plan.leave.date() for item in walk.moments}
+    for number, day in starts.items():
+        following = starts.get(number + 1)
+        if following is not None:
+            nights = float((following - day).days)
+            key = f"supplies.day_{number}.nights"
+            ledger.add(Figure(key, nights, "assumed", AS_PLANNED, "trip plan"))
+
+
+def _enter_range_left(profile: Profile, walk: SupplyWalk, ledger: Ledger) -> None:
+    """Enter at each moment how far the fuel goes down to the reserve; below zero it is under it."""
+    names, use = walk.tanks.chains.fuel, walk.uses.uses.fuel
+    reserve = reserve_of(dict(profile.trip.rules.reserve), walk, names) if names and profile.trip else None
+    if use is None or reserve is None or use.m <= 0:
+        return
+    kept = max(number_in(reserve, "gallon"), number_in(_unusable(walk), "gallon"))
+    a_mile = number_in(use, "gallon / mile")
+    rule = "fuel over the reserve, over its use; below zero: under the reserve"
+    for item in walk.moments:
+        levels = [item.moment.held[name].level for name in names]
+        known = [level for level in levels if level is not None]
+        left = (sum(known) - kept) / a_mile if len(known) == len(levels) else None
+        value = None if left is None else registry.Quantity(left, "mile")
+        key = f"supplies.{names[0]}.{item.key}.range_left"
+        ledger.add(Figure(key, value, "calculated", rule, _SOURCE))
 
 
 def _enter_range(profile: Profile, walk: SupplyWalk, wording: Wording, ledger: Ledger) -> None:

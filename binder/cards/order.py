@@ -24,6 +24,7 @@ from binder.cards.scale_worksheet import scale_worksheet
 from binder.cards.service_due import service_due
 from binder.cards.sitting_out import sitting_out
 from binder.cards.sources import sources
+from binder.cards.supplies_along_trip import supplies_along_trip
 from binder.cards.targets import log_target
 from binder.cards.tire_register import tire_register
 from binder.cards.tires import tires
@@ -50,6 +51,7 @@ _PAGES: tuple[Callable[[Assessment], Page | None], ...] = (
     rig_at_a_glance,
     weights,
     water_question,
+    supplies_along_trip,
     tire_register,
     fluids,
     service_due,

@@ -1,0 +1,243 @@
+"""Page "Supplies along the trip": what each tank holds at each stop, and how far it goes."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from binder.assessment.assessment import Assessment
+from binder.assessment.figures import Figure
+from binder.assessment.supplies import MOVED, OF_THE_TANK
+from binder.assessment.supply_tanks import key_part
+from binder.assessment.trip_days import trip_days
+from binder.cards.blocks import Block, Heading, Note, Page, Picture, Table
+from binder.cards.display import BLANK, Display
+from binder.cards.drawings import TankStrip, TankStrips
+from binder.cards.exhaust_fluid_rows import exhaust_fluid_blocks
+from binder.cards.figure_values import quantity_of
+from binder.models.vehicles import Tank
+
+_INTRO = (
+    "What is to be expected with the plan's own figures: levels down, waste up to the next whole unit. The "
+    "gauge and the log are the better judges; where they differ from this page, plan the next fill by them."
+)
+_ORDER = ("diesel", "gasoline", "exhaust fluid", "fresh water", "gray water", "black water", "propane")
+_WASTE = frozenset({"gray water", "black water"})
+_ENDS = ("arriving", "leaving")
+_COLUMNS = 7
+"""Tanks beside one another: more would not be read at 9 points."""
+
+
+@dataclass(frozen=True)
+class _Store:
+    """A tank or the house battery as a column: its key, its name, and what it holds."""
+
+    key: str
+    words: str
+    holds: str
+
+    @property
+    def is_waste(self) -> bool:
+        return self.holds in _WASTE
+
+
+@dataclass(frozen=True)
+class _Moment:
+    """Reaching or leaving a stop: its part of the keys, the day, and the words of a row."""
+
+    key: str
+    day: int
+    words: str
+
+
+def supplies_along_trip(assessment: Assessment) -> Page | None:
+    """Make the page of supplies along the trip.
+
+    Args:
+        assessment: the rig on its trip.
+
+    Returns:
+        The page; None without a trip or without a tank.
+
+    Sources:
+        The figures it prints.
+
+    Example:
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> page = supplies_along_trip(assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1)))
+        >>> page.blocks[2].rows[2][:3]
+        ('reaching Baker City', '88 · 88 %', '14 · 98 %')
+    """
+    stores = _stores(assessment)
+    moments = _moments(assessment, stores)
+    if not stores or not moments:
+        return None
+    blocks = (
+        *_chart(assessment, stores, moments),
+        *_levels(assessment, stores, moments),
+        *_short(assessment),
+        *_moved(assessment, stores, moments),
+        *exhaust_fluid_blocks(assessment),
+    )
+    return Page("supplies_along_trip", "Supplies along the trip", _INTRO, tuple(blocks))
+
+
+def _stores(assessment: Assessment) -> tuple[_Store, ...]:
+    found: list[tuple[int, _Store]] = []
+    for vehicle, entry in assessment.rig.vehicles.items():
+        for words, tank in entry.tanks.items():
+            key = f"supplies.{key_part(vehicle)}.{key_part(words)}"
+            if assessment.known(f"{key}.{_first_end(tank)}"):
+                found.append((_ORDER.index(tank.holds), _Store(key, words, tank.holds)))
+    ordered = [store for _, store in sorted(found, key=lambda pair: pair[0])]
+    batteries = [
+        _Store(key.removesuffix(".day_1.stop_1.arriving"), "battery", "charge")
+        for key in assessment.ledger.figures
+        if key.startswith("supplies.") and key.endswith("_battery.day_1.stop_1.arriving")
+    ]
+    return (*ordered, *batteries)[:_COLUMNS]
+
+
+def _first_end(tank: Tank) -> str:
+    return "highest" if tank.holds in _WASTE else "lowest"
+
+
+def _moments(assessment: Assessment, stores: tuple[_Store, ...]) -> tuple[_Moment, ...]:
+    moments = []
+    for day in trip_days(assessment.profile):
+        key = f"day_{day.number}.start"
+        if day.start and any(assessment.known(f"{store.key}.{key}") for store in stores):
+            moments.append(_Moment(key, day.number, f"leaving {day.start.place.partition(',')[0]}"))
+        for number, leg, _ in day.legs():
+            place = leg.to.place.partition(",")[0]
+            for end, words in zip(_ENDS, ("reaching", "leaving"), strict=True):
+                key = f"day_{day.number}.stop_{number}.{end}"
+                moments.append(_Moment(key, day.number, f"{words} {place}"))
+    return tuple(moments)
+
+
+def _level_of(assessment: Assessment, store: _Store, moment: _Moment) -> Figure | None:
+    return assessment.known(f"{store.key}.{moment.key}")
+
+
+def _unit(store: _Store, display: Display) -> str:
+    return "Ah" if store.holds == "charge" else display.measure("volume").word
+
+
+def _levels(
+    assessment: Assessment, stores: tuple[_Store, ...], moments: tuple[_Moment, ...]
+) -> Iterator[Block]:
+    display = Display(assessment.rig.units)
+    ranged = f"{stores[0].key}.{moments[-1].key}.range_left"
+    has_range = assessment.known(ranged) is not None
+    over = (f"to reserve, {display.measure('distance').word}",) if has_range else ()
+    headers = ("expected", *(f"{store.words}, {_unit(store, display)}" for store in stores), *over)
+    rows: list[tuple[str, ...]] = []
+    day = 0
+    for moment in moments:
+        if moment.day != day:
+            day = moment.day
+            rows.append((_day_row(assessment, day), *("" for _ in headers[1:])))
+        cells = [_cell(assessment, store, moment, display) for store in stores]
+        if has_range:
+            cells.append(_range(assessment, f"{stores[0].key}.{moment.key}.range_left", display))
+        rows.append((moment.words, *cells))
+    yield Table(headers, tuple(rows), small=True, caption="Levels, and share of the full tank")
+
+
+def _day_row(assessment: Assessment, day: int) -> str:
+    nights = assessment.known(f"supplies.day_{day}.nights")
+    return f"Day {day}" if nights is None else f"Day {day}, nights {nights.value:g}"
+
+
+def _cell(assessment: Assessment, store: _Store, moment: _Moment, display: Display) -> str:
+    figure = _level_of(assessment, store, moment)
+    level = quantity_of(figure)
+    if figure is None or level is None:
+        return BLANK
+    if store.holds == "charge":
+        number = f"{int(float(level.to('ampere_hour').m) + 1e-9)}"
+    else:
+        number = display.number(level, "volume", "up" if store.is_waste else "down")
+    share = next((item.text for item in figure.inputs if item.name == OF_THE_TANK), "")
+    return f"{number} · {share}" if share else number
+
+
+def _range(assessment: Assessment, key: str, display: Display) -> str:
+    figure = assessment.known(key)
+    left = quantity_of(figure)
+    if left is None:
+        return BLANK if figure else ""
+    return "UNDER RESERVE" if left.m < 0 else display.number(left, "distance", "down")
+
+
+def _short(assessment: Assessment) -> Iterator[Block]:
+    """Say in words where a reserve is crossed, a tank spills or ends."""
+    found = [item for item in assessment.findings if item.key.startswith("supplies.")]
+    bad = [item for item in found if item.grade == "attention"]
+    missing = [item for item in found if item.grade == "missing"]
+    if bad:
+        yield Heading("Past a reserve, empty or over full")
+    yield from (Note(f"{item.text} {item.what_helps}") for item in bad)
+    if missing:
+        yield Note("Not judged, since not known: " + " ".join(item.text for item in missing))
+    elif not bad:
+        yield Note("As planned no leg crosses a reserve, nothing ends before it is filled, nothing spills.")
+
+
+def _moved(
+    assessment: Assessment, stores: tuple[_Store, ...], moments: tuple[_Moment, ...]
+) -> Iterator[Block]:
+    rows = []
+    for moment in moments:
+        told = {what: ", ".join(_amounts(assessment, stores, moment, what)) for what in MOVED}
+        if any(told.values()):
+            done = [f"{what} {told[what]}" for what in MOVED if what != "used" and told[what]]
+            rows.append((f"Day {moment.day}, {moment.words}", "; ".join(done), told["used"]))
+    if rows:
+        headers = ("since the moment before", "filled, dumped, spilled", "used")
+        yield Table(headers, tuple(rows), small=True, caption="Filled, dumped and used")
+
+
+def _amounts(assessment: Assessment, stores: tuple[_Store, ...], moment: _Moment, what: str) -> Iterator[str]:
+    for store in stores:
+        figure = _level_of(assessment, store, moment)
+        amounts = [item.text for item in figure.inputs if item.name == what] if figure else []
+        # What flows into a waste tank is the water used, told there.
+        if amounts and not (store.is_waste and what == "filled"):
+            yield f"{store.words} {amounts[0]}"
+
+
+def _chart(
+    assessment: Assessment, stores: tuple[_Store, ...], moments: tuple[_Moment, ...]
+) -> Iterator[Block]:
+    display = Display(assessment.rig.units)
+    rows = tuple(_strip(assessment, store, moments, display) for store in stores)
+    days = tuple(
+        (number, f"day {moment.day}")
+        for number, moment in enumerate(moments)
+        if number == 0 or moments[number - 1].day != moment.day
+    )
+    told = "; ".join(f"{row.name}: {row.words}" for row in rows)
+    yield Picture(TankStrips(rows, days, f"Each tank's share along the trip. {told}."))
+    if any(row.reserve is not None for row in rows):
+        yield Note("Each strip from empty to full; its stops stand at equal distances. Dashed: the reserve.")
+
+
+def _strip(
+    assessment: Assessment, store: _Store, moments: tuple[_Moment, ...], display: Display
+) -> TankStrip:
+    levels = [_level_of(assessment, store, moment) for moment in moments]
+    shares = tuple(_share(figure) for figure in levels)
+    end, word = ("highest", "most") if store.is_waste else ("lowest", "least")
+    extreme = assessment.quantity(f"{store.key}.{end}")
+    words = ""
+    if extreme is not None:
+        words = f"{word} {display.text(extreme, 'volume', 'up' if store.is_waste else 'down')}"
+    return TankStrip(store.words, shares, _share(assessment.known(f"{store.key}.reserve")), words)
+
+
+def _share(figure: Figure | None) -> float | None:
+    share = next((item.text for item in figure.inputs if item.name == OF_THE_TANK), "") if figure else ""
+    return min(float(share.split()[0]) / 100, 1.0) if share else None
