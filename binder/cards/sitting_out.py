@@ -37,7 +37,7 @@ LONGEST = 14.0
 
 _USE = "Read, then do. Stretch it, other levels, whom to tell: other side."
 _NAMES = {"gray water": "gray tank full", "black water": "black tank full"}
-_RESOURCES = (
+_KINDS = (
     "fresh water",
     "gray water",
     "black water",
@@ -124,7 +124,7 @@ def _figures(assessment: Assessment, key: str) -> dict[str, Figure]:
     """The figures of the case by what each is of, those that this rig has."""
     names = ("days", "night_low", "with_generator.days", "generator_fuel.hours", "rationed.days")
     wanted = {
-        **{name: f"{key}.{name.replace(' ', '_')}.days" for name in _RESOURCES},
+        **{name: f"{key}.{name.replace(' ', '_')}.days" for name in _KINDS},
         **{name: f"{key}.{name}" for name in names},
         "part full": "sitting_out.part_full.fresh_water.days",
         "from home": "sitting_out.days",
@@ -187,13 +187,13 @@ def _worded(names: str | None) -> tuple[str, ...]:
 
 
 def _next_days(own: dict[str, Figure], after: tuple[str, ...]) -> str:
-    named = {_NAMES.get(name, name): quantity_of(own[name]) for name in _RESOURCES if name in own}
+    named = {_NAMES.get(name, name): quantity_of(own[name]) for name in _KINDS if name in own}
     return lasting_text(named.get(after[0]))
 
 
 def _bars(own: dict[str, Figure], first: tuple[str, ...], state: str) -> DaysBars:
     rows = []
-    for resource in (name for name in _RESOURCES if name in own):
+    for resource in (name for name in _KINDS if name in own):
         value, name = quantity_of(own[resource]), _NAMES.get(resource, resource)
         days = None if value is None else float(value.to("day").m)
         is_endless = value is None and own[resource].rule.endswith("nothing of it is used")
@@ -273,7 +273,7 @@ def _part_full(assessment: Assessment, part: Figure) -> Line:
 def _told(assessment: Assessment, key: str) -> Iterator[Reason]:
     names = {"days": "First", "with_generator.days": "With the generator", "part full": "Part-full tank"}
     for name, figure in _figures(assessment, key).items():
-        if name in _RESOURCES or name in names:
+        if name in _KINDS or name in names:
             yield reason_of(names.get(name, name.capitalize()), figure)
 
 

@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from binder.reference.brake_constants import BRAKES
+from binder.reference.exhaust_fluid_constants import EXHAUST_FLUID
 from binder.reference.procedure_constant import Amount, ProcedureConstant
 from binder.reference.rule_constants import RULES
 
@@ -267,6 +268,6 @@ _ALL = (
 )
 
 PROCEDURE_CONSTANTS: Mapping[str, ProcedureConstant] = MappingProxyType(
-    {constant.name: constant for constant in (*_ALL, *BRAKES, *RULES)}
+    {constant.name: constant for constant in (*_ALL, *BRAKES, *EXHAUST_FLUID, *RULES)}
 )
 """Every fixed number of the procedures by its name."""
