@@ -53,7 +53,11 @@ def assess_service(profile: Profile, on: date, ledger: Ledger) -> None:
     items = service_items(profile, on)
     for item in items:
         _enter_item(profile, on, item, ledger)
-    for finding in (*_due_findings(profile, on, items), *_missing_findings(items), *_doubts(profile, on)):
+    for finding in (
+        *_due_findings(profile, on, items),
+        *_missing_findings(items),
+        *_doubts(profile, on, items),
+    ):
         ledger.find(finding)
     assess_usual_service(profile, ledger)
     assess_wheel_nuts(profile, on, ledger)
@@ -221,7 +225,7 @@ def _missing_findings(items: tuple[ServiceItem, ...]) -> Iterator[Finding]:
             )
 
 
-def _doubts(profile: Profile, on: date) -> Iterator[Finding]:
+def _doubts(profile: Profile, on: date, items: tuple[ServiceItem, ...]) -> Iterator[Finding]:
     """What was last done after today, or beyond the meter: nothing would ever fall due."""
     start, _ = first_day(profile, on)
     for read in profile.rig.readings:
@@ -230,7 +234,7 @@ def _doubts(profile: Profile, on: date) -> Iterator[Finding]:
                 f"The meters of the {read.vehicle} were read on {read.on.isoformat()}, which is yet to come."
             )
             yield Finding("attention", _ORDER, "service.meters", text, "Read the date again.")
-    for item in service_items(profile, on):
+    for item in items:
         last = item.entry.last
         if last is None:
             continue

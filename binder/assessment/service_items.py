@@ -1,7 +1,7 @@
 """Each service item of a rig against the calendar and the meters: when it is due, and what is left."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from typing import Literal, TypeAlias
 
@@ -73,9 +73,9 @@ def service_items(profile: Profile, on: date) -> tuple[ServiceItem, ...]:
         >>> items[0].entry.what, items[0].state, items[0].worst.when
         ('chassis greased', 'due', 'on 2026-06-03')
     """
-    keys = _keys(profile.rig.service)
+    keys, meters = _keys(profile.rig.service), _Meters(profile)
     items = [
-        ServiceItem(key, entry, tuple(_dues(profile, on, entry)))
+        ServiceItem(key, entry, tuple(_dues(meters, on, entry)))
         for key, entry in zip(keys, profile.rig.service, strict=True)
     ]
     return tuple(sorted(items, key=lambda item: (STATES.index(item.state), _date_of(item))))
@@ -120,10 +120,26 @@ def interval_of(every: list[IntervalValue]) -> ServiceInterval:
     return ServiceInterval(shortest("time"), shortest("distance"), shortest("running"))
 
 
-def _dues(profile: Profile, on: date, entry: Service) -> Iterator[ItemDue]:
+@dataclass(frozen=True)
+class _Meters:
+    """The meters of the rig, each counted along the trip once."""
+
+    profile: Profile
+    runs: dict[tuple[str, MeterName], MeterRun] = field(default_factory=dict)
+
+    def of(self, entry: Service, name: MeterName) -> MeterRun:
+        """The meter of the vehicle that is named; of the driven one where that has none of its own."""
+        place = (_owner(self.profile, entry, name), name)
+        if place not in self.runs:
+            self.runs[place] = meter_run(self.profile, *place)
+        return self.runs[place]
+
+
+def _dues(meters: _Meters, on: date, entry: Service) -> Iterator[ItemDue]:
+    profile = meters.profile
     runs: dict[DueBy, MeterRun] = {
-        "distance": _run(profile, entry, "odometer"),
-        "running hours": _run(profile, entry, hours_meter(entry)),
+        "distance": meters.of(entry, "odometer"),
+        "running hours": meters.of(entry, hours_meter(entry)),
     }
     interval, last = interval_of(entry.every), _last(entry)
     odometer, hours = runs["distance"], runs["running hours"]
@@ -160,16 +176,15 @@ def hours_meter(entry: Service) -> MeterName:
     return entry.meter or ("generator" if "generator" in entry.what.lower() else "engine")
 
 
-def _run(profile: Profile, entry: Service, name: MeterName) -> MeterRun:
-    """The meter of the vehicle that is named; of the driven one where that has none of its own."""
+def _owner(profile: Profile, entry: Service, name: MeterName) -> str:
     vehicles = profile.rig.vehicles
     named = entry.vehicle
     if named and named in vehicles and (vehicles[named].kind in OWN_ODOMETER or name == "generator"):
-        return meter_run(profile, named, name)
+        return named
     if name == "generator":
         owners = [vehicle for vehicle, item in vehicles.items() if item.generator]
-        return meter_run(profile, next(iter([*owners, *vehicles])), name)
-    return meter_run(profile, next(iter(vehicles)), name)
+        return next(iter([*owners, *vehicles]))
+    return next(iter(vehicles))
 
 
 def _item_due(
