@@ -7,7 +7,7 @@ from binder.assessment.expiry import assess_expiry
 from binder.assessment.figures import Figure, Finding, Input, Ledger
 from binder.assessment.measures import hours_text
 from binder.assessment.meters import METERS, OWN_ODOMETER, MeterName, MeterRun, meter_run
-from binder.assessment.service_items import ItemDue, ServiceItem, hours_meter, left_text, service_items
+from binder.assessment.service_items import ItemDue, ServiceItem, hours_meter, service_items
 from binder.assessment.supply_tanks import key_part
 from binder.assessment.trip_days import first_day, last_day
 from binder.assessment.usual_service import assess_usual_service, is_of_coupling
@@ -107,14 +107,18 @@ def _asked(profile: Profile, name: MeterName) -> set[str]:
 
 def _enter_item(profile: Profile, on: date, item: ServiceItem, ledger: Ledger) -> None:
     end, ends = last_day(profile, on)
-    last = item.entry.last
-    done = last.on.isoformat() if last and last.on else "not known"
-    inputs = [Input("last done", done, "rig.yaml service")]
     for one in item.dues:
         rule = f"last done and its interval by {one.due.by}; whichever of its intervals ends first counts"
         source = "profile; arithmetic"
         ledger.add(
-            Figure(f"{item.key}.{_KEYS[one.due.by]}", one.due.at, "calculated", rule, source, tuple(inputs))
+            Figure(
+                f"{item.key}.{_KEYS[one.due.by]}",
+                one.due.at,
+                "calculated",
+                rule,
+                source,
+                (Input("last done", _last_done(profile, item, one), "rig.yaml service"),),
+            )
         )
         rule = f"what is left of it at {ends}"
         at_end = Input(
@@ -128,11 +132,24 @@ def _enter_item(profile: Profile, on: date, item: ServiceItem, ledger: Ledger) -
             rule,
             source,
             (at_end,),
-            slack=left_text(profile, one),
         )
         ledger.add(figure)
     rule = f"overdue by {first_day(profile, on)[1]}, due by {ends}, or in time; the worst of its intervals"
     ledger.add(Figure(f"{item.key}.state", state_words(item), "calculated", rule, "profile; trip plan"))
+
+
+def _last_done(profile: Profile, item: ServiceItem, one: ItemDue) -> str:
+    if one.due.by == "date":
+        last = item.entry.last
+        return last.on.isoformat() if last and last.on else "not known"
+    read = _read_then(item, one)
+    if read is None:
+        return "not known"
+    return (
+        Wording(profile.rig.units).distance(read, "down")
+        if one.due.by == "distance"
+        else hours_text(read, "down")
+    )
 
 
 def _meter_at_end(profile: Profile, one: ItemDue, end: date) -> str:

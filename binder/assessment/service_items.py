@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from typing import Literal, TypeAlias
 
-from binder.assessment.measures import hours_text, whole_days_text
+from binder.assessment.measures import hours_text
 from binder.assessment.meters import OWN_ODOMETER, MeterName, MeterRun, meter_run
 from binder.assessment.supply_tanks import key_part
 from binder.assessment.trip_days import first_day, last_day, trip_days
@@ -223,29 +223,3 @@ def _by_date(profile: Profile, due: Due, start: tuple[date, str]) -> ItemDue:
     days = [day for day in trip_days(profile) if day.plan.leave.date() == due.at]
     day = f", day {days[0].number}" if days else ""
     return ItemDue(due, None, "due", f"on {due.at.isoformat()}{day}")
-
-
-def left_text(profile: Profile, one: ItemDue) -> str:
-    """Write what is left of an interval at the trip's end.
-
-    Args:
-        profile: whose units are used.
-        one: the interval.
-
-    Returns:
-        The text; empty where it is not known.
-
-    Sources:
-        Own choice.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> profile = load_profile(Path("profiles/larkspur"))
-        >>> left_text(profile, service_items(profile, date(2026, 6, 1))[0].dues[1])
-        '3,908 mi'
-    """
-    left = one.due.left
-    if left is None:
-        return ""
-    return whole_days_text(left) if one.due.by == "date" else _amount(profile, left, "down")

@@ -82,6 +82,8 @@ def rounding_of(figure: Figure) -> Rounding:
         'down'
     """
     last = figure.key.rsplit(".", 1)[-1]
+    if last == "protects_to":
+        return "up"  # A fluid that is said to hold colder than it does would freeze.
     is_low = is_quantity(figure.value) and TEMPERATURE.measures(figure.value)
     return "down" if last in _DOWN or last.endswith("margin") or is_low else "up"
 

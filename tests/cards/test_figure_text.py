@@ -47,3 +47,21 @@ def test_metric_rigs_read_metric_units() -> None:
 @pytest.mark.parametrize("value", [None])
 def test_what_is_not_known_is_a_blank(value: None) -> None:
     assert value_text(Figure("a.b", value, "assumed", "", ""), Display("us")) == "______"
+
+
+def test_a_fluid_is_never_said_to_hold_colder_than_it_does() -> None:
+    limit = Figure("fluids.a.b.protects_to", registry.Quantity(-34.6, "degree_Fahrenheit"), "table", "", "")
+
+    assert value_text(limit, Display("us")) == "-34 °F"
+
+
+def test_what_service_counts_is_told_as_meters_and_calendars_do() -> None:
+    days = Figure("service.a.days_left", registry.Quantity(116.0, "day"), "calculated", "", "")
+    hours = Figure("service.a.due_at_hours", registry.Quantity(561.9, "hour"), "calculated", "", "")
+    meter = Figure("service.meters.a.engine", registry.Quantity(1101.2, "hour"), "measured", "", "")
+
+    assert [value_text(one, Display("us")) for one in (days, hours, meter)] == [
+        "116 days",
+        "561 h",
+        "1,102 h",
+    ]
