@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from binder.assessment.figures import Figure, Input, Ledger
 from binder.assessment.inflation_rules import Inflation, load_held
 from binder.assessment.tire_axle import TireAxle
+from binder.assessment.wording import Wording
 from binder.quantities import Quantity
 
 ROW, LABEL, RATING = "next row", "the label's limit", "half the axle's rating"
@@ -95,7 +96,32 @@ def room_words(axle: TireAxle, inflation: Inflation) -> str:
     room: Quantity = limit.load - load
     if room.m < 0:
         return f"{axle.wording.weight(room * -1, 'up')} over {limit.name}"
-    return f"{axle.wording.weight(room, 'down')} to {limit.name}"
+    return left_words(room, limit.name, axle.wording)
+
+
+def left_words(room: Quantity, limit: str, wording: Wording) -> str:
+    """Say what is left under a limit.
+
+    Args:
+        room: not below zero [mass].
+        limit: what comes then [name].
+        wording: the rig's.
+
+    Returns:
+        The words, rounded down; of less than one pound or kilogram, that there is no room.
+
+    Sources:
+        Own words.
+
+    Example:
+        >>> from binder.quantities import registry
+        >>> left_words(registry.Quantity(31.4, "pound"), ROW, Wording("us"))
+        '31 lb to next row'
+        >>> left_words(registry.Quantity(0.4, "pound"), ROW, Wording("us"))
+        'no room to next row'
+    """
+    text = wording.weight(room, "down")
+    return f"no room to {limit}" if text.startswith("0 ") else f"{text} to {limit}"
 
 
 def _is_not_weighed(axle: TireAxle) -> bool:

@@ -11,7 +11,7 @@ from binder.assessment.loads import StateLoads
 from binder.assessment.procedure_numbers import procedure_number
 from binder.assessment.tire_axle import TireAxle, rolling_tire_axles
 from binder.assessment.tire_findings import find_pressure_findings
-from binder.assessment.tire_room import enter_room, room_words
+from binder.assessment.tire_room import ROW, enter_room, left_words, room_words
 from binder.calculations.inflation import (
     cold_morning_target,
     floor_pressure,
@@ -101,7 +101,7 @@ def _row_slack(axle: TireAxle) -> str:
     if axle.table is None or axle.load_per_tire is None:
         return ""
     slack = slack_to_next_row(axle.table, axle.load_per_tire)
-    return "" if slack is None else f"{axle.wording.weight(slack, 'down')} to next row"
+    return "" if slack is None else left_words(slack, ROW, axle.wording)
 
 
 def _enter_pressures(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> None:

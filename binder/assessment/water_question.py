@@ -127,15 +127,19 @@ def _enter_first_end(key: str, days: Quantity | None, ledger: Ledger) -> None:
         if found is not None:
             ends[name] = found
     known = {name: end for name, end in ends.items() if end is not None}
-    first = min(known, key=lambda name: number_in(known[name], "day")) if days is not None else None
+    # Without its own days known, the fresh tank might end before either of the others.
+    least = min((number_in(end, "day") for end in known.values()), default=None) if days is not None else None
+    first = [name for name, end in known.items() if number_in(end, "day") == least]
     inputs = tuple(
         Input(name, f"{_tenths(end)} days", f"{key}.days" if name == "fresh water" else "sitting_out")
         for name, end in known.items()
     )
-    value = None if first is None else known[first]
     rule, source = "The first of fresh, gray and black water to end.", "trip plan; arithmetic"
-    slack = "" if first is None else f"{first} ends first"
-    ledger.add(Figure(f"{key}.stay", value, "calculated", rule, source, inputs, slack=slack))
+    value = known[first[0]] if first else None
+    ledger.add(Figure(f"{key}.stay", value, "calculated", rule, source, inputs))
+    # Water is left out of the words: the line that names them has it.
+    words = ", ".join(name.removesuffix(" water") for name in first) or None
+    ledger.add(Figure(f"{key}.ends_first", words, "calculated", rule, source, inputs))
 
 
 def _tenths(time: Quantity) -> str:

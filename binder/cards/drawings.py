@@ -249,10 +249,11 @@ class TireBox:
 
 @dataclass(frozen=True)
 class TireColumn:
-    """One axle: its name, and its tires from the right side of the rig to the left."""
+    """One axle: its name, and its tires from the right side of the rig to the left; or the spares, apart."""
 
     axle: str
     tires: tuple[TireBox, ...]
+    is_spare: bool = False
 
 
 @dataclass(frozen=True)

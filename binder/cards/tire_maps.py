@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from itertools import groupby
 
 from binder.assessment.assessment import Assessment
+from binder.assessment.spare_tires import SPARE
 from binder.assessment.tire_axle import TireAxle, rolling_tire_axles
 from binder.assessment.tire_register import positions_of
 from binder.cards.axle_words import display_of
@@ -25,7 +26,7 @@ def tire_map_blocks(assessment: Assessment) -> Iterator[Block]:
         Heading and map of each vehicle, and how the maps are read.
 
     Sources:
-        The figures ``age`` and ``tread`` of each tire, and what was found of it.
+        The figures ``age`` and ``tread`` of each tire and spare, and what was found of it.
 
     Example:
         >>> from datetime import date
@@ -37,8 +38,10 @@ def tire_map_blocks(assessment: Assessment) -> Iterator[Block]:
         ['steer', 'front']
     """
     several = len(assessment.rig.vehicles) > 1
+    shown: set[str] = set()
     for name, group in groupby(rolling_tire_axles(assessment.rig, ()), key=lambda axle: axle.vehicle_name):
-        columns = tuple(_column(assessment, axle) for axle in group)
+        axles = tuple(group)
+        columns = (*(_column(assessment, axle) for axle in axles), *_spares(assessment, axles, shown))
         yield Heading(f"Where each tire is: {name}" if several else "Where each tire is")
         yield Picture(TireMap(columns, _alternative(name, columns)))
     yield Note(
@@ -47,18 +50,38 @@ def tire_map_blocks(assessment: Assessment) -> Iterator[Block]:
     )
 
 
+def _spares(assessment: Assessment, axles: tuple[TireAxle, ...], shown: set[str]) -> Iterator[TireColumn]:
+    """The spares of the tires on these axles, once where vehicles share them."""
+    boxes = []
+    for name in dict.fromkeys(axle.axle.tires for axle in axles):
+        tires = assessment.rig.tires.get(name or "")
+        if name is None or tires is None or name in shown:
+            continue
+        shown.add(name)
+        boxes += [
+            _tire(assessment, f"tires.{name}.{position}", position)
+            for position in tires.mounted
+            if position.startswith(SPARE)
+        ]
+    if boxes:
+        yield TireColumn(SPARE, tuple(boxes), is_spare=True)
+
+
 def _column(assessment: Assessment, axle: TireAxle) -> TireColumn:
     positions = reversed(positions_of(axle))
     return TireColumn(axle.axle_name, tuple(_box(assessment, axle, position) for position in positions))
 
 
 def _box(assessment: Assessment, axle: TireAxle, position: str) -> TireBox:
-    key = f"{axle.key}.{position}".replace(" ", "_")
+    return _tire(assessment, f"{axle.key}.{position}", position.removeprefix(f"{axle.axle_name} "))
+
+
+def _tire(assessment: Assessment, start: str, position: str) -> TireBox:
+    key = start.replace(" ", "_")
     tread = tread_text(assessment.quantity(f"{key}.tread"), display_of(assessment))
     grades = {found.grade for found in assessment.findings if found.key.startswith(f"{key}.")}
     call = next((_CALLS[grade] for grade in _GRADES if grade in grades), "")
-    side = position.removeprefix(f"{axle.axle_name} ")
-    return TireBox(side, age_text(assessment.quantity(f"{key}.age")), tread, call)
+    return TireBox(position, age_text(assessment.quantity(f"{key}.age")), tread, call)
 
 
 def _alternative(vehicle: str, columns: tuple[TireColumn, ...]) -> str:

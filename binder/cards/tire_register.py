@@ -64,18 +64,20 @@ def tire_register(assessment: Assessment) -> Page:
 
 
 def _answers(assessment: Assessment) -> Iterator[Block]:
-    display, rows, whys = display_of(assessment), [], []
+    display, rows = display_of(assessment), []
+    whys: dict[str, list[str]] = {}
     for vehicle, _, axle, _ in rolling_axles(assessment.rig):
         key = f"tires.{vehicle}.{axle}".replace(" ", "_")
         rows.append((f"{vehicle}, {axle}", *_answer(assessment, key)))
         label, row = assessment.known(f"{key}.label_pressure"), assessment.known(f"{key}.row_pressure")
-        whys.append(f"{vehicle.capitalize()}, {axle}: {_rule(row)} {_rule(label)}".strip())
+        whys.setdefault(f"{_rule(row)} {_rule(label)}".strip(), []).append(f"{vehicle} {axle}")
     if rows:
         units = (f"{name}, {display.measure(measure).word}" for name, _, measure in _ENTRIES)
         headers = ("axle", *units, "load used", "speed", "room on one tire")
         yield Table(headers, tuple(rows), small=True, caption="The answer for each axle")
-    for why in whys:
-        yield Note(why)
+    for why, axles in whys.items():
+        names = " and ".join(axles)
+        yield Note(f"{names[:1].upper()}{names[1:]}: {why}")
 
 
 def _answer(assessment: Assessment, key: str) -> Iterator[str]:

@@ -10,7 +10,8 @@ from binder.cards.figure_text import value_text
 
 _INTRO = (
     "Leave with full, part or empty fresh tanks? Water is days of staying put, and weight on the axles. "
-    "Everything else is as it is at departure; without a trip, everything full."
+    "Everything else is as it is at departure; without a trip, everything full. Part is a common part fill "
+    "(practice, no source). Gray and black end by their room at the start of the trip."
 )
 _NEVER_ALONE = (
     'The line "this state alone asks for" is no fill: tires are filled to card 3, which holds in every state '
@@ -60,22 +61,31 @@ def water_question(assessment: Assessment) -> Page | None:
 def _water(assessment: Assessment) -> Iterator[Block]:
     rows = _rows(assessment, "water.fresh", _WATER)
     yield Table(("", *FILLS), tuple(rows), small=True, caption="The water")
+    # Not a row: words among numbers would set the numbers to the left.
+    found = [(fill, assessment.known(f"water.fresh.{fill}.ends_first")) for fill in FILLS]
+    told = "; ".join(f"{fill}: {figure.value}" for fill, figure in found if figure and figure.value)
+    if told:
+        yield Note(f"Which of them ends first. {told[:1].upper()}{told[1:]}.")
 
 
 def _rig(assessment: Assessment) -> Iterator[Block]:
+    # One table: its columns line up, and a rig of two changing vehicles stays on one page.
+    rows: list[tuple[str, ...]] = []
     for name, vehicle in assessment.rig.vehicles.items():
-        rows: list[tuple[str, ...]] = []
         for axle in vehicle.axles:
-            start = f"water.{name}.{axle}".replace(" ", "_")
-            rows += [(f"{axle}, {cells[0]}", *cells[1:]) for cells in _rows(assessment, start, _AXLE)]
-        start = f"water.{name}.total".replace(" ", "_")
-        rows += [(f"whole, {cells[0]}", *cells[1:]) for cells in _rows(assessment, start, _WHOLE)]
-        if rows:
-            yield Table(("", *FILLS), tuple(rows), small=True, caption=f"On the {name}")
-    rows = list(_rows(assessment, "water.combination", _WHOLE))
+            rows += _named(assessment, f"{name} {axle}", f"water.{name}.{axle}", _AXLE)
+        rows += _named(assessment, f"{name} whole", f"water.{name}.total", _WHOLE)
+    rows += _named(assessment, "whole rig", "water.combination", _WHOLE)
     if rows:
-        yield Table(("", *FILLS), tuple(rows), small=True, caption="On the whole rig")
+        yield Table(("", *FILLS), tuple(rows), small=True, caption="On axles and ratings")
     yield Note(_NEVER_ALONE)
+
+
+def _named(
+    assessment: Assessment, name: str, start: str, wanted: tuple[tuple[str, str], ...]
+) -> Iterator[tuple[str, ...]]:
+    for cells in _rows(assessment, start.replace(" ", "_"), wanted):
+        yield (f"{name}, {cells[0]}", *cells[1:])
 
 
 def _rows(

@@ -39,13 +39,16 @@ def tire_map(view: TireMap) -> Drawing:
     shapes: list[str] = []
     texts: list[Text] = []
     middle = _HEAD + (height - _HEAD) / 2
-    shapes.append(line((4, middle), (room * (len(view.columns) - 1) + wide + 4, middle), width=0.8))
+    rolling = sum(not column.is_spare for column in view.columns)
+    shapes.append(line((4, middle), (room * (rolling - 1) + wide + 4, middle), width=0.8))
     for number, column in enumerate(view.columns):
         left, half = 2 + number * room, len(column.tires) // 2
         texts.append(Text(column.axle, left, _HEAD - 5, is_bold=True))
-        top = middle - _BETWEEN / 2 - half * (_HIGH + _GAP)
+        # Spares stand on no side: one block about the middle, past the end of the line.
+        between = 0.0 if column.is_spare else _BETWEEN
+        top = middle - between / 2 - len(column.tires) / 2 * (_HIGH + _GAP)
         for place, tire in enumerate(column.tires):
-            edge = top + place * (_HIGH + _GAP) + (_BETWEEN if place >= half else 0)
+            edge = top + place * (_HIGH + _GAP) + (between if place >= half else 0)
             box = Box(left, edge, left + wide, edge + _HIGH)
             shapes.append(rectangle(box, width=2.4 if tire.call else 0.8, radius=6))
             texts += _words(tire, box)

@@ -102,3 +102,4 @@ def test_without_a_use_in_the_plan_the_days_are_not_known(root: Path) -> None:
 
     assert ledger.figures["water.fresh.full.days"].value is None
     assert ledger.figures["water.fresh.full.stay"].value is None
+    assert ledger.figures["water.fresh.full.ends_first"].value is None

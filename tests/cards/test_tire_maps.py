@@ -30,6 +30,15 @@ def test_each_tire_has_its_own_age_and_tread() -> None:
     assert [(tire.age, tire.tread) for tire in steer.tires] == [("3.2 years", "13/32 in")] * 2
 
 
+def test_a_spare_stands_with_the_vehicle_its_tires_are_on() -> None:
+    truck, trailer = maps("tamarack")
+
+    for view in (truck, trailer):
+        assert [column.is_spare for column in view.columns] == [False, False, True]
+    (spare,) = trailer.columns[-1].tires
+    assert (spare.position, spare.tread) == ("spare", "8.0 mm")
+
+
 def test_a_tire_in_order_asks_for_nothing() -> None:
     assert {tire.call for view in maps("larkspur") for column in view.columns for tire in column.tires} == {
         ""

@@ -17,12 +17,25 @@ def test_each_fill_has_a_column_with_its_weight_and_its_days() -> None:
     )
 
 
+def test_what_ends_first_is_named_for_each_fill() -> None:
+    """Sandpiper leaves with its gray and black tanks full, as its plan says: water is not what ends."""
+    page = water_question(demo("sandpiper"))
+    assert page is not None
+
+    assert "Full: gray, black; part: gray, black; empty: fresh, gray, black." in notes(page.blocks)
+
+
 def test_a_metric_rig_reads_it_in_its_own_units() -> None:
     page = water_question(demo("tamarack"))
     assert page is not None
 
     assert table(page, "The water").rows[0] == ("fresh water", "300 L", "75 L", "0 L")
-    assert table(page, "On the trailer").rows[0] == ("first, load", "2,530 kg", "2,418 kg", "2,381 kg")
+    assert table(page, "On axles and ratings").rows[0] == (
+        "trailer first, load",
+        "2,530 kg",
+        "2,418 kg",
+        "2,381 kg",
+    )
 
 
 def test_the_page_says_that_its_pressures_are_no_fill() -> None:

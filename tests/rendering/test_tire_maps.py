@@ -36,6 +36,15 @@ def test_every_word_of_the_map_is_drawn() -> None:
             )
 
 
+def test_a_spare_stands_apart_past_the_end_of_the_line() -> None:
+    spare = TireColumn("spare", (TireBox("spare", "2.9 years", "13/32 in"),), is_spare=True)
+    one = TireMap((TireColumn("steer", SINGLE),), "Tires")
+    svg = tire_map(TireMap((*one.columns, spare), "Tires")).svg
+
+    lowest = [float(y) for y in re.findall(r'<rect[^>]* y="([^"]+)"', svg)]
+    assert min(lowest[:2]) < lowest[2] < max(lowest[:2])
+
+
 def test_six_axles_find_room_beside_one_another() -> None:
     view = TireMap(tuple(TireColumn(f"axle {number}", PAIR) for number in range(6)), "Tires")
 
