@@ -4,7 +4,6 @@ from collections.abc import Iterator
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.tire_axle import TireAxle
-from binder.calculations.load_tables import LoadTable
 from binder.cards.axle_words import display_of
 from binder.cards.blocks import Block, Heading, Picture
 from binder.cards.display import Display, Measure
@@ -43,22 +42,22 @@ def load_chart_blocks(assessment: Assessment) -> Iterator[Block]:
     for vehicle, entry in assessment.rig.vehicles.items():
         for name in entry.axles:
             axle = TireAxle(assessment.rig, vehicle, name, ())
-            chart = None if axle.table is None else _chart(assessment, axle, axle.table)
+            chart = _chart(assessment, axle)
             if chart is not None:
                 yield Heading(f"{axle.name[:1].upper()}{axle.name[1:]}: one tire on its load table")
                 yield Picture(chart)
 
 
-def _chart(assessment: Assessment, axle: TireAxle, table: LoadTable) -> LoadChart | None:
+def _chart(assessment: Assessment, axle: TireAxle) -> LoadChart | None:
     display, load = display_of(assessment), assessment.quantity(f"{axle.key}.load_per_tire")
-    if load is None:
+    if axle.table is None or load is None:
         return None
     marks = tuple(_marks(assessment, axle, display))
     words = f"load {display.text(load, 'weight', 'up')}"
     point = assessment.known(f"{axle.key}.set_point")
     if point is not None and point.slack:
         words = f"{words}, {point.slack}"
-    rows = tuple(_row(row.pressure, row.load, display) for row in table.rows)
+    rows = tuple(_row(row.pressure, row.load, display) for row in axle.table.rows)
     units = (display.measure("pressure").word, display.measure("weight").word)
     told = "; ".join([words, *(mark.words for mark in marks)])
     alternative = f"What one tire of {axle.name} carries at each cold pressure. {told}."
