@@ -48,7 +48,7 @@ def assess_exhaust_fluid(profile: Profile, walk: SupplyWalk, ledger: Ledger) -> 
     item = walk.tanks.tanks[names[0]]
     for figure in (*_used(profile, walk, item), *_ranges(profile, walk, item), _fillers(walk, item, profile)):
         ledger.add(figure)
-    for figure in _shelf(profile, item):
+    for figure in (*_apart(walk, item), *_shelf(profile, item)):
         ledger.add(figure)
 
 
@@ -146,6 +146,18 @@ def _fillers(walk: SupplyWalk, item: SupplyTank, profile: Profile) -> Figure:
         words += f", {Wording(profile.rig.units).span(abs(ends[1] - ends[0]), 'up')} apart"
     cautions = ("Where the hose does not reach, pull ahead, or fill from a container.",)
     return Figure(key, words, "calculated", rule, source, inputs, cautions)
+
+
+def _apart(walk: SupplyWalk, item: SupplyTank) -> Iterator[Figure]:
+    """How far the two fillers are from one another, where they are on one side."""
+    fuel = next((walk.tanks.tanks[name].tank for name in walk.tanks.chains.fuel), None)
+    own = item.tank
+    if fuel is None or fuel.at is None or own.at is None or _side(own.filler) is None:
+        return
+    if _side(fuel.filler) == _side(own.filler):
+        rule = "from the middle of one tank to that of the other, along the side both fillers are on"
+        key = f"supplies.{item.name}.fillers_apart"
+        yield Figure(key, abs(own.at - fuel.at), "calculated", rule, "profile")
 
 
 def _side(filler: str | None) -> str | None:

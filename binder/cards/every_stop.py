@@ -18,9 +18,11 @@ from binder.assessment.conditions import (
     never,
     towed,
 )
+from binder.assessment.figures import Figure
 from binder.cards.blocks import Block, Box, Card, End, Side
 from binder.cards.both_systems import both_lengths
 from binder.cards.display import BLANK, Display
+from binder.cards.exhaust_fluid_rows import exhaust_fluid_start
 from binder.cards.figure_reasons import reason_of
 from binder.cards.figure_values import quantity_of
 from binder.cards.held_down import carries_a_car, held_down, is_held_down
@@ -36,6 +38,13 @@ from binder.cards.rig_words import overall_height
 from binder.models.rig import Rig
 
 HEIGHT, TAIL_SWING = "rig.overall_height", "rig.tail_swing"
+_FLUID = {
+    "Carried can": "container_worth",
+    "Exhaust fluid, topped up": "top_up",
+    "Exhaust fluid, full tank": "range",
+    "Exhaust fluid keeps": "shelf_life",
+}
+"""Figures of the exhaust fluid that the card's reasons tell; their values stand with the supplies."""
 _WRONG_FLUID = (
     "In the wrong tank it is harmless until the key is turned: then the pump carries it everywhere."
 )
@@ -184,6 +193,8 @@ def every_stop(assessment: Assessment) -> Card:
     rig = assessment.rig
     fuel_lines = tuple(fueling(assessment))
     named = {"Canopy": HEIGHT, "Tail swing": TAIL_SWING} if fuel_lines else {}
+    fluid = exhaust_fluid_start(assessment)
+    named |= {words: f"{fluid}.{key}" for words, key in _FLUID.items()} if fluid and fuel_lines else {}
     figures = {name: figure for name, key in named.items() if (figure := assessment.known(key))}
     sides = [Side(_USE, (*_blocks(WALK, LINES, rig), End("Every stop: complete")))]
     if fuel_lines:
@@ -225,7 +236,7 @@ def fueling(assessment: Assessment) -> Iterator[ProcedureLine]:
         >>> from binder.models.load import load_profile
         >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
         >>> len(tuple(fueling(assessment)))
-        8
+        9
     """
     fuels = [
         tank for tank in driven(assessment.rig)[1].tanks.values() if tank.holds in {"diesel", "gasoline"}
@@ -233,7 +244,7 @@ def fueling(assessment: Assessment) -> Iterator[ProcedureLine]:
     if not fuels:
         return
     yield from _before_the_lane(assessment)
-    yield from _fillers(assessment.rig)
+    yield from _fillers(assessment)
     yield ProcedureLine("Caps", "ON, TIGHT", "after")
     yield ProcedureLine("Back to the vehicle", "EYES UP", "after", consequence="")
     yield ProcedureLine("Doors", "LOCKED", "after", consequence="")
@@ -274,7 +285,8 @@ def _before_the_lane(assessment: Assessment) -> Iterator[ProcedureLine]:
     )
 
 
-def _fillers(rig: Rig) -> Iterator[ProcedureLine]:
+def _fillers(assessment: Assessment) -> Iterator[ProcedureLine]:
+    rig = assessment.rig
     tanks = driven(rig)[1].tanks
     for name, tank in tanks.items():
         if tank.holds in {"diesel", "gasoline", "exhaust fluid"}:
@@ -286,17 +298,39 @@ def _fillers(rig: Rig) -> Iterator[ProcedureLine]:
                 f"{where}, BLUE CAP" if is_fluid else where,
                 "pump",
                 consequence="",
+                detail=_apart(assessment) if is_fluid else "",
                 reason=_WRONG_FLUID if is_fluid else "",
             )
+    yield from _carried(assessment)
+
+
+def _apart(assessment: Assessment) -> str:
+    """Say how far the exhaust fluid's filler is from the fuel's, where both are on one side."""
+    start = exhaust_fluid_start(assessment)
+    apart = assessment.quantity(f"{start}.fillers_apart") if start else None
+    if apart is None:
+        return ""
+    span = Display(assessment.rig.units).text(apart, "span", "up")
+    return f"{span} from the fuel's: pull ahead, or use the can"
+
+
+def _carried(assessment: Assessment) -> Iterator[ProcedureLine]:
+    """The container of exhaust fluid: filled at the pump where only it reaches there, else kept full."""
+    rig, start = assessment.rig, exhaust_fluid_start(assessment)
+    worth = assessment.known(f"{start}.container_worth") if start else None
+    detail = _worth(worth, rig) if worth and worth.quantity is not None else ""
     fuel, fluid = _sides(rig, "diesel"), _sides(rig, "exhaust fluid")
     if fuel and fluid and fuel.isdisjoint(fluid):
-        yield ProcedureLine(
-            "Carried can, at the pump",
-            "FILLED",
-            "pump",
-            consequence="go",
-            reason="The two fillers are on different sides: the hose reaches one of them.",
-        )
+        reason = "The two fillers are on different sides: the hose reaches one of them."
+        name = "Carried can, at the pump"
+        yield ProcedureLine(name, "FILLED", "pump", consequence="go", detail=detail, reason=reason)
+    elif detail:
+        yield ProcedureLine("Carried can", "FULL", "pump", consequence="go", detail=detail)
+
+
+def _worth(worth: Figure, rig: Rig) -> str:
+    held = next((item.text for item in worth.inputs if item.name == "held"), BLANK)
+    return f"{held} is worth {Display(rig.units).text(worth.quantity, 'distance', 'down')}"
 
 
 def _sides(rig: Rig, contents: str) -> set[str]:

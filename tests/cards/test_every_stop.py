@@ -4,7 +4,12 @@ from binder.assessment.figures import Figure, Ledger
 from binder.cards.blocks import Box
 from binder.cards.every_stop import every_stop
 from binder.quantities import registry
+from tests.assessment.conftest import Assessed
+from tests.assessment.conftest import assessed as assessed_demo
+from tests.cards.binder_rigs import demo
 from tests.cards.procedure_rigs import TANKS, answers, assessed, coach, lines, rig, trailer
+
+__all__ = ["assessed_demo"]
 
 
 def test_the_walk_has_a_tick_column_for_each_of_four_stops() -> None:
@@ -131,3 +136,23 @@ def test_a_fifth_wheel_is_looked_at_and_not_pushed() -> None:
 
 def test_a_tail_swing_that_is_not_known_is_a_blank() -> None:
     assert answers(every_stop(assessed()))["Tail swing past the pumps"] == "______ in CLEAR"
+
+
+def test_fillers_on_one_side_are_told_with_the_feet_between_and_the_miles_in_the_can() -> None:
+    found = {line.challenge: line for line in lines(every_stop(demo("larkspur")))}
+
+    # From 42 in to 306 in along the left side; 2.5 gal at 2.5 % of an eighth of a gallon a mile.
+    assert found["Filler, exhaust fluid"].detail == "22 ft from the fuel's: pull ahead, or use the can"
+    assert (found["Carried can"].answer, found["Carried can"].detail) == ("FULL", "2.5 gal is worth 800 mi")
+
+
+def test_fillers_on_two_sides_want_the_can_at_the_pump(assessed_demo: Assessed) -> None:
+    other = assessed_demo("larkspur", ("filler: left rear}", "filler: right rear}"))
+    found = {line.challenge: line for line in lines(every_stop(other))}
+
+    assert found["Filler, exhaust fluid"].detail == ""
+    assert found["Carried can, at the pump"].detail == "2.5 gal is worth 800 mi"
+
+
+def test_a_gasoline_rig_has_no_can() -> None:
+    assert not [text for text in answers(every_stop(demo("kestrel"))) if "can" in text.split()]
