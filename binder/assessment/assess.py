@@ -24,6 +24,7 @@ from binder.assessment.tire_register import assess_register
 from binder.assessment.tires import assess_tires
 from binder.assessment.walked_states import walked_states
 from binder.assessment.water_question import assess_water_question
+from binder.assessment.weight_law import assess_weight_law
 from binder.assessment.weights import assess_weights
 from binder.models.load import Profile
 
@@ -59,6 +60,7 @@ def assess(profile: Profile, on: date) -> Assessment:
     assess_down_share(profile, states, ledger)
     assess_couple_arms(profile, ledger)
     assess_label_use(profile, ledger)
+    assess_weight_law(profile, states, ledger)
     assess_dimensions(profile, on, ledger)
     assess_clearance_needed(profile, ledger)
     assess_route(profile, on, ledger)

@@ -11,6 +11,7 @@ from binder.cards.coupling_chain import coupling_blocks
 from binder.cards.display import BLANK, Display
 from binder.cards.drawings import MarginBar, MarginBars
 from binder.cards.weighed_things import WeighedThing, weighed_things
+from binder.cards.weight_law import weight_law_blocks
 from binder.cards.wheel_ends import wheel_end_blocks
 from binder.models.rig import AxleWeights
 
@@ -55,6 +56,7 @@ def weights(assessment: Assessment) -> Page:
         *_label_blocks(assessment),
         *_state_tables(assessment, things),
         *_known_blocks(assessment),
+        *weight_law_blocks(assessment),
     )
     return Page("weights", "Weights", _INTRO, blocks)
 

@@ -1,0 +1,106 @@
+"""Federal bridge formula and federal groups of licenses: for comparison only, local law differs."""
+
+import math
+from typing import Literal, TypeAlias
+
+from binder.quantities import Length, Mass, Quantity, checks_dimensions, number_in, registry
+from binder.reference.weight_law import (
+    BRIDGE_STEP,
+    GROSS_LIMIT,
+    HEAVY_RATING,
+    SINGLE_AXLE_LIMIT,
+    SINGLE_AXLE_SPREAD,
+    TANDEM_LIMIT,
+    TANDEM_SPREAD,
+    TOWED_RATING,
+)
+
+LicenseGroup: TypeAlias = Literal["A", "B", "neither A nor B"]
+
+
+@checks_dimensions
+def bridge_formula(apart: Length, axles: int) -> Mass:
+    """Weight the bridge formula gives a group of axles, before it is rounded.
+
+    Args:
+        apart: middle of the first axle to middle of the last [length].
+        axles: of the group, two or more [count].
+
+    Returns:
+        500 (L N / (N - 1) + 12 N + 36) pounds, L in feet [mass].
+
+    Raises:
+        ValueError: fewer than two axles.
+
+    Sources:
+        23 CFR 658.17.
+
+    Example:
+        >>> f"{bridge_formula(registry.Quantity(35, 'foot'), 4):.1f}"
+        '65333.3 pound'
+    """
+    if axles < 2:  # noqa: PLR2004 - the formula divides by one less.
+        raise ValueError("the bridge formula is for two axles or more")
+    feet = number_in(apart, "foot")
+    return registry.Quantity(500 * (feet * axles / (axles - 1) + 12 * axles + 36), "pound")
+
+
+@checks_dimensions
+def federal_group_limit(apart: Length, axles: int) -> Mass:
+    """Weight that the federal rule allows a group of consecutive axles.
+
+    Why: the distance counts in whole feet, rounded down: never more than the rule allows.
+
+    Args:
+        apart: middle of the first axle to middle of the last [length].
+        axles: of the group [count].
+
+    Returns:
+        The least of the single-axle, tandem and gross limits and the formula to the nearest 500 lb [mass].
+
+    Sources:
+        23 CFR 658.17; W10 (spacing of a tandem).
+
+    Example:
+        >>> f"{federal_group_limit(registry.Quantity(425, 'inch'), 4):.0f}"
+        '65500 pound'
+    """
+    if axles == 1 or apart <= SINGLE_AXLE_SPREAD.quantity:
+        return SINGLE_AXLE_LIMIT.quantity
+    if apart <= TANDEM_SPREAD.quantity:
+        return TANDEM_LIMIT.quantity
+    whole_feet = registry.Quantity(float(math.floor(number_in(apart, "foot") + 1e-9)), "foot")
+    step = BRIDGE_STEP.quantity
+    steps = math.ceil(float((bridge_formula(whole_feet, axles) / step).to("").m) - 0.5 - 1e-9)
+    limits: list[Quantity] = [steps * step, SINGLE_AXLE_LIMIT.quantity * axles, GROSS_LIMIT.quantity]
+    return min(limits)
+
+
+@checks_dimensions
+def federal_license_group(
+    combination_rating: Mass, vehicle_rating: Mass, towed_rating: Mass | None
+) -> LicenseGroup:
+    """Federal group a rig's ratings fall in, were it driven in commerce.
+
+    Args:
+        combination_rating: of the combination, or of the vehicle where it tows nothing [mass].
+        vehicle_rating: gross vehicle weight rating of the vehicle that drives [mass].
+        towed_rating: gross vehicle weight ratings of all that is towed; None where nothing is [mass].
+
+    Returns:
+        The group by weight; passengers and dangerous goods, group C, are not looked at.
+
+    Sources:
+        49 CFR 383.5; 49 CFR 383.91.
+
+    Example:
+        >>> lb = registry.Quantity
+        >>> federal_license_group(lb(30000, "pound"), lb(25500, "pound"), lb(4600, "pound"))
+        'neither A nor B'
+    """
+    is_heavy_tow = towed_rating is not None and towed_rating > TOWED_RATING.quantity
+    if is_heavy_tow and combination_rating >= HEAVY_RATING.quantity:
+        return "A"
+    if vehicle_rating >= HEAVY_RATING.quantity:
+        return "B"
+    return "neither A nor B"

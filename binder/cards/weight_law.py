@@ -1,0 +1,62 @@
+"""What federal law would say of this rig's axle groups and ratings: a comparison on the page of weights."""
+
+from collections.abc import Iterator
+
+from binder.assessment.assessment import Assessment
+from binder.assessment.weight_law import LICENSE_KEY, axle_groups
+from binder.cards.axle_words import display_of
+from binder.cards.blocks import Block, Note, Table
+
+_HEADERS = ("axle group", "first to last", "heaviest together", "federal limit", "left")
+
+
+def weight_law_blocks(assessment: Assessment) -> Iterator[Block]:
+    """Make the table of axle groups and the line of the license groups.
+
+    Args:
+        assessment: the rig on its trip.
+
+    Returns:
+        A table, and what it is not.
+
+    Sources:
+        The figures under ``weights.bridge`` and ``rig.federal_license_group``.
+
+    Example:
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> assessment = assess(load_profile(Path("profiles/kestrel")), date(2026, 6, 1))
+        >>> [block.kind for block in weight_law_blocks(assessment)]
+        ['table', 'note', 'note']
+    """
+    display, rows = display_of(assessment), []
+    for group in axle_groups(assessment.rig):
+        limit = assessment.known(f"{group.key}.limit")
+        if limit is None:
+            continue
+        load, margin = (assessment.quantity(f"{group.key}.{what}") for what in ("load", "margin"))
+        rows.append(
+            (
+                group.name,
+                display.length(group.apart, "down"),
+                display.text(load, "weight", "up"),
+                display.text(limit.quantity, "weight", "down"),
+                display.text(margin, "weight", "down"),
+            )
+        )
+    if rows:
+        caption = "Axle groups and the federal bridge formula, information only"
+        yield Table(_HEADERS, tuple(rows), small=True, caption=caption)
+        yield Note(
+            "A federal rule for freight on Interstate highways, shown for comparison. Local law differs; a "
+            "bridge's own sign decides."
+        )
+    license_group = assessment.known(LICENSE_KEY)
+    if license_group is not None:
+        value = license_group.value or "not known, a rating is missing"
+        yield Note(
+            f"License, federal groups, comparison only: {value}. {license_group.rule} Local law differs, "
+            "also for recreational vehicles; ask your licensing office."
+        )
