@@ -142,10 +142,7 @@ def _enter_group(group: AxleGroup, load: Quantity | None, wording: Wording, ledg
     source = "23 CFR 658.17"
     apart = Input("apart, first to last", wording.length(group.apart, "down"), "rig.yaml axles, couplings")
     count = Input("axles", str(len(group.axles)), "rig.yaml axles")
-    rule = (
-        "The least of the federal axle, tandem and gross limits and 500 (L N / (N - 1) + 12 N + 36) lb, "
-        "N axles L whole feet apart, to the nearest 500 lb."
-    )
+    rule = "The least of the federal axle, tandem and gross limits and the bridge formula, in whole feet."
     ledger.add(Figure(f"{group.key}.limit", group.limit, "calculated", rule, source, (apart, count), (_LAW,)))
     if load is None:
         return

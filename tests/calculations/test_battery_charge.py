@@ -12,6 +12,7 @@ from binder.calculations.battery_charge import (
     electrolyte_freezes_at_charge,
 )
 from binder.quantities import registry
+from tests.published.kinds import check
 
 q = registry.Quantity
 
@@ -39,6 +40,7 @@ def percents(band: Band | None) -> tuple[float, float] | None:
         ("absorbed glass mat", 13.30, None),
     ],
 )
+@check("S-DISCOVER; S-T105; S-SUNON; S-POLARIS", "published")
 def test_voltage_gives_a_band(kind: BatteryKind, volts: float, band: tuple[float, float] | None) -> None:
     """S-DISCOVER (flooded), S-T105 (deep-cycle), S-SUNON and S-POLARIS, which differ (glass mat)."""
     assert percents(charge_by_voltage(kind, q(volts, "volt"))) == band
@@ -61,6 +63,7 @@ def test_more_voltage_is_never_less_charge(kind: BatteryKind, one: float, other:
 @pytest.mark.parametrize(
     ("degrees", "change"), [(0, -0.032), (75, -0.002), (80, 0), (120, 0.016), (160, 0.032)]
 )
+@check("S-TROJAN; S-NISSAN; S-DISCOVER", "published")
 def test_hydrometer_is_corrected(degrees: float, change: float) -> None:
     """S-TROJAN, S-NISSAN, S-DISCOVER: 0.004 for every 10 F from 80 F."""
     assert corrected_specific_gravity(1.2, q(degrees, "degF")) == pytest.approx(1.2 + change)
@@ -81,6 +84,7 @@ def test_acid_gives_a_band() -> None:
     ("gravity", "degrees"),
     [(1.0, 32), (1.1, 19), (1.15, 5), (1.2, -16), (1.25, -62), (1.28, -90), (1.26, -62), (1.3, None)],
 )
+@check("S-OD1002", "published")
 def test_acid_freezes_as_the_manual_has_it(gravity: float, degrees: float | None) -> None:
     """S-OD1002; between rows the warmer."""
     point = electrolyte_freezes(gravity)

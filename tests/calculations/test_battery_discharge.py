@@ -14,6 +14,7 @@ from binder.calculations.battery_discharge import (
     usable_charge,
 )
 from binder.quantities import registry
+from tests.published.kinds import check
 
 q = registry.Quantity
 # S-T105: ampere-hours at the 5, 10, 20 and 100 h rates of one battery.
@@ -32,6 +33,7 @@ def data_sheet_test(time: int) -> DischargeTest:
     return DischargeTest(q(DATA_SHEET[time] / time, "ampere"), q(time, "hour"))
 
 
+@check("S-T105", "published")
 def test_a_data_sheets_middle_rate_follows_from_its_outer_ones() -> None:
     """S-T105: from the 5 h and 20 h rates, the 10 h rate is met within 2 %."""
     exponent = peukert_exponent(data_sheet_test(5), data_sheet_test(20))
@@ -50,6 +52,7 @@ def test_slower_than_rated_gives_the_rated_capacity_and_not_the_more_of_the_data
     assert hours(battery, 2.5) < DATA_SHEET[100] / 2.5
 
 
+@check("S-SMARTG; S-NAIVE", "published")
 def test_the_form_for_an_hour_rating_is_used() -> None:
     """S-SMARTG: 100 Ah at 20 h give 5 A for 20 h; S-NAIVE prints 14.5 h, from the form for one ampere."""
     naive = 100 / 5**1.2
@@ -58,6 +61,7 @@ def test_the_form_for_an_hour_rating_is_used() -> None:
     assert hours(rated(100, 20, 1.2), 5) == pytest.approx(20)
 
 
+@check("S-SMARTG", "published")
 def test_the_published_form_is_met() -> None:
     """S-SMARTG: T = C (C/R)^(n-1) / I^n."""
     for current in (6.0, 11.0, 40.0, 100.0):
@@ -84,6 +88,7 @@ def test_more_current_never_lasts_longer(one: float, other: float, exponent: flo
 @pytest.mark.parametrize(
     ("degrees", "percent"), [(0, 40), (32, 75), (77, 100), (16, 57.5), (-1, None), (78, None)]
 )
+@check("S-TM10-6140", "published")
 def test_cold_takes_capacity(degrees: float, percent: float | None) -> None:
     """S-TM10-6140: 75 % at 32 F and 40 % at 0 F; straight between them."""
     share = lead_acid_capacity_in_cold(q(degrees, "degF"))
@@ -93,6 +98,7 @@ def test_cold_takes_capacity(degrees: float, percent: float | None) -> None:
     )
 
 
+@check("practice", "practice")
 def test_about_a_third_is_gone_at_20_degrees() -> None:
     """Practice says a third; the table between 0 and 32 F says a little more."""
     share = lead_acid_capacity_in_cold(q(20, "degF"))
@@ -112,6 +118,7 @@ def test_usable_part_and_cold_multiply() -> None:
     ("value", "unit", "taken"),
     [(31.9, "degF", False), (32, "degF", True), (0, "degC", True), (45, "degC", True), (45.1, "degC", False)],
 )
+@check("S-LFP", "published")
 def test_lithium_takes_charge_between_its_limits(value: float, unit: str, *, taken: bool) -> None:
     """S-LFP: 0 to 45 C."""
     assert is_charge_taken("lithium iron phosphate", q(value, unit)) is taken

@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 from binder.calculations.densities import Liquid, contents_weight, fuel_density, liquid_density
 from binder.quantities import Quantity, registry
 from binder.reference.constants import DIESEL_DENSITY, PROPANE_DENSITY, WATER_DENSITY
+from tests.published.kinds import check
 
 q = registry.Quantity
 
@@ -33,6 +34,7 @@ def metric(density: Quantity | None) -> float:
     st.sampled_from(["water", "ethylene glycol 50 % by volume", "propylene glycol 50 % by volume"]),
     st.floats(33, 176),
 )
+@check("LIB-COOLPROP", "library")
 def test_liquids_lie_within_a_thousandth_of_the_library(liquid: Liquid, degrees: float) -> None:
     """LIB-COOLPROP, between the rows too."""
     found = metric(liquid_density(liquid, q(degrees, "degF")))
@@ -41,6 +43,7 @@ def test_liquids_lie_within_a_thousandth_of_the_library(liquid: Liquid, degrees:
 
 
 @given(st.floats(-20, 130))
+@check("LIB-COOLPROP", "library")
 def test_liquid_propane_lies_within_two_thousandths_of_the_library(degrees: float) -> None:
     found = metric(liquid_density("propane liquid", q(degrees, "degF")))
 
@@ -66,6 +69,7 @@ def test_outside_the_table_there_is_none(liquid: Liquid, degrees: float) -> None
         (845, 40, 827.21),
     ],
 )
+@check("S-D1250", "published")
 def test_fuel_expands_as_public_programs_have_it(at_15: float, celsius: float, expected: float) -> None:
     """S-D1250: gasoline, light and usual diesel."""
     found = metric(fuel_density(q(at_15, "kilogram / meter ** 3"), q(celsius, "degC")))
@@ -87,6 +91,7 @@ def test_between_products_and_outside_temperatures_there_is_none(at_15: float, c
     assert fuel_density(q(at_15, "kilogram / meter ** 3"), q(celsius, "degC")) is None
 
 
+@check("S-AP42A; S-COMAR; S-MIDWEST", "published")
 def test_the_fixed_densities_stand_near_the_tables() -> None:
     """S-AP42A, S-COMAR and S-MIDWEST against the tables at 60 F and 845 kg/m3."""
     water, propane = (liquid_density(name, q(60, "degF")) for name in ("water", "propane liquid"))

@@ -17,6 +17,7 @@ from binder.calculations.exhaust_fluid import (
     shelf_life_ends,
 )
 from binder.quantities import registry
+from tests.published.kinds import check
 
 q = registry.Quantity
 EIGHT = 1 / q(8, "mile / gallon")
@@ -40,6 +41,7 @@ amounts = st.floats(0.01, 500)
         (120, None),
     ],
 )
+@check("S-FORD", "published")
 def test_shelf_life_is_that_of_its_row(degrees: float, months: int | None) -> None:
     """S-FORD: up to 50, 86 and 95 F the rows hold on their edge; that of 77 and 104 F only below it."""
     life = shelf_life(q(degrees, "degF"))
@@ -48,6 +50,7 @@ def test_shelf_life_is_that_of_its_row(degrees: float, months: int | None) -> No
 
 
 @pytest.mark.parametrize(("celsius", "months"), [(10, 36), (25, 12), (30, 12), (35, 6)])
+@check("S-FORD", "published")
 def test_an_edge_written_in_celsius_is_the_same_edge(celsius: float, months: int) -> None:
     life = shelf_life(q(celsius, "degC"))
 
@@ -89,6 +92,7 @@ def test_part_fills_count_whole(gallons: float, fills: int) -> None:
     assert fills_needed(q(gallons, "gallon"), q(10, "gallon")) == fills
 
 
+@check("S-DEFTRADE; S-FOSTER", "published")
 def test_fluid_freezes_at_its_limit_and_leaves_room_for_ice() -> None:
     """S-DEFTRADE: -11 C; S-FOSTER: 7 %."""
     assert [is_exhaust_fluid_frozen(q(c, "degC")) for c in (-10.9, -11, -12)] == [False, True, True]

@@ -18,6 +18,7 @@ from binder.calculations.freeze_points import (
     strength_for,
 )
 from binder.quantities import registry
+from tests.published.kinds import check
 
 q = registry.Quantity
 FLUIDS: dict[tuple[Fluid, Basis], str] = {
@@ -37,6 +38,7 @@ def library(name: str, percent: float) -> float:
 
 
 @pytest.mark.parametrize("key", FLUIDS, ids=" ".join)
+@check("LIB-COOLPROP", "library")
 def test_rows_are_those_of_the_library(key: tuple[Fluid, Basis]) -> None:
     name = FLUIDS[key]
     rows = [row for row in freeze_points(*key) if name != "APG" or row.strength.m >= 10]
@@ -50,6 +52,7 @@ def test_rows_are_those_of_the_library(key: tuple[Fluid, Basis]) -> None:
 
 
 @given(st.sampled_from(["MEG", "AEG", "MPG"]), st.floats(10, 60))
+@check("LIB-COOLPROP", "library")
 def test_protection_is_never_stated_colder_than_the_library(name: str, percent: float) -> None:
     key = next(key for key, value in FLUIDS.items() if value == name)
     point = freeze_point(*key, q(percent, "percent"))
@@ -69,6 +72,7 @@ def test_more_glycol_protects_more_up_to_the_strongest(one: float, other: float,
 
 
 @given(st.floats(59, 100), st.floats(59, 100))
+@check("S-YUCHAI", "published")
 def test_beyond_the_strongest_ethylene_glycol_protects_less(one: float, other: float) -> None:
     """S-YUCHAI: -50 C at 59 %, -13 C as pure glycol."""
     less, more = sorted((one, other))
@@ -106,6 +110,7 @@ def test_the_two_glycols_and_the_two_bases_are_four_columns() -> None:
     ("by_volume", "ethylene", "propylene"),
     [(10, 11.0, 10.3), (25, 27.1, 25.7), (40, 42.6, 40.9), (60, 62.6, 60.9)],
 )
+@check("S-GLYSG", "derived")
 def test_volume_turns_to_mass(by_volume: float, ethylene: float, propylene: float) -> None:
     """Worked by hand from the specific gravities of S-GLYSG, 1.1155 and 1.038."""
     for fluid, expected in glycols(ethylene, propylene):
@@ -120,6 +125,7 @@ def glycols(
 
 
 @pytest.mark.parametrize(("percent", "degrees"), [(10, 23), (20, 11), (30, -4), (40, -22)])
+@check("S-LANGE-MEOH", "published")
 def test_washer_fluid_is_the_handbooks(percent: float, degrees: float) -> None:
     """S-LANGE-MEOH, p. 5.83: percent by volume and degrees Fahrenheit."""
     point = freeze_point("methanol", "volume", q(percent, "percent"))
@@ -137,6 +143,7 @@ def test_strength_for_a_night_freezes_below_it() -> None:
     assert float(freeze_margin(q(-20, "degC"), q(-25, "degC")).m) == pytest.approx(-9)
 
 
+@check("S-LANGE-MEOH", "published")
 def test_a_mixture_that_freezes_at_the_low_itself_is_too_weak() -> None:
     """S-LANGE-MEOH: 30 % by volume freezes at -20 C, which is -4 F."""
     for low in (q(-4, "degF"), q(-20, "degC")):

@@ -10,6 +10,7 @@ from binder.calculations.gas_law import (
 )
 from binder.calculations.inflation import cold_morning_target
 from binder.quantities import registry
+from tests.published.kinds import check
 
 q = registry.Quantity
 PSI = q(1, "psi")
@@ -82,6 +83,7 @@ def test_nothing_changes_where_nothing_changed() -> None:
     assert pressure_after(q(95, "psi"), state, state).m == pytest.approx(95)
 
 
+@check("USSA1976", "published")
 def test_climb_of_8000_ft_reads_as_the_printed_table_says() -> None:
     """USSA1976: 3.7788 psi less air outside; the reading rises by that."""
     sea, high = (TireState(q(60, "degF"), q(feet, "foot")) for feet in (0, 8000))

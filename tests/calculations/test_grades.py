@@ -19,6 +19,7 @@ from binder.calculations.grades import (
     time_on_grade,
 )
 from binder.quantities import Quantity, registry
+from tests.published.kinds import check
 
 q = registry.Quantity
 SEA = air_density(q(0, "foot"))
@@ -34,6 +35,7 @@ def kilowatts(power: Quantity) -> float:
 
 
 @pytest.mark.parametrize("feet", [0, 1000, 5000, 8000, 12_000])
+@check("LIB-FLUIDS", "library")
 def test_air_is_that_of_the_standard_atmosphere(feet: float) -> None:
     """LIB-FLUIDS, which codes USSA1976."""
     expected = ATMOSPHERE_1976(feet * 0.3048).rho

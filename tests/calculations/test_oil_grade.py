@@ -2,10 +2,12 @@ import pytest
 
 from binder.calculations.oil_grade import is_thin_enough, thickest_for, winter_grade, winter_grades
 from binder.quantities import registry
+from tests.published.kinds import check
 
 q = registry.Quantity
 
 
+@check("S-J300", "published")
 def test_limits_are_those_of_the_standard() -> None:
     """S-J300 (January 2015): cranking and pumping temperatures of the W grades, °C."""
     found = [(grade.name, float(grade.cranks_at.m), float(grade.pumps_at.m)) for grade in winter_grades()]

@@ -16,6 +16,7 @@ from binder.calculations.propane import (
     vapor_a_cylinder_gives,
 )
 from binder.quantities import Quantity, registry
+from tests.published.kinds import check
 
 q = registry.Quantity
 FURNACE = Burner(q(30_000, "btu / hour"), q(50, "percent"))
@@ -30,11 +31,13 @@ def test_the_demo_tank_holds_80_percent() -> None:
     assert float(propane_when_full(q(30, "gallon")).to("gallon").m) == pytest.approx(24)
 
 
+@check("S-ENGFIX", "published")
 def test_a_collar_of_47_6_lb_means_a_20_lb_cylinder() -> None:
     """S-ENGFIX: 47.6 lb of water, 42 %, 20 lb."""
     assert float(propane_in_cylinder(q(47.6, "pound")).to("pound").m) == pytest.approx(20, abs=0.05)
 
 
+@check("S-KINETIC; S-FLAME", "published")
 def test_a_20_lb_cylinder_burns_430270_btu() -> None:
     """S-KINETIC: 430,270 BTU in 20 lb, S-FLAME: 4.23 lb/gal, 91,690 BTU/gal; within a percent."""
     content = propane_in_cylinder(q(47.6, "pound")) / q(4.23, "pound / gallon")
@@ -85,6 +88,7 @@ def test_nothing_burning_does_not_end() -> None:
         (101, 40, None),
     ],
 )
+@check("S-FLAME", "published")
 def test_vapor_is_that_of_the_next_lower_row_and_column(
     pounds: float, degrees: float, expected: int | None
 ) -> None:
@@ -102,6 +106,7 @@ def test_less_propane_and_more_cold_never_give_more(a: float, b: float, c: float
 
 
 @pytest.mark.parametrize(("degrees", "psi"), [(-30, 6.8), (0, 24.5), (20, 42), (70, 110), (110, 204)])
+@check("S-FLAME; LIB-COOLPROP", "published")
 def test_vapor_pressure_is_the_published_row(degrees: float, psi: float) -> None:
     """S-FLAME; commercial propane, so beside pure propane (LIB-COOLPROP) within 7 %, or 1.2 psi."""
     band = propane_vapor_pressure(q(degrees, "degF"))

@@ -2,10 +2,12 @@ import pytest
 
 from binder.calculations.water_use import EMERGENCY_STORE, TOTAL_BASIC, water_a_person, water_for, water_needs
 from binder.quantities import registry
+from tests.published.kinds import check
 
 q = registry.Quantity
 
 
+@check("S-FEMA", "published")
 def test_two_people_need_two_gallons_a_day_in_an_emergency() -> None:
     """S-FEMA: a gallon a person and day."""
     need = water_for(2, water_needs()[EMERGENCY_STORE])
@@ -14,6 +16,7 @@ def test_two_people_need_two_gallons_a_day_in_an_emergency() -> None:
     assert need.least == need.most
 
 
+@check("S-SPHERE", "published")
 def test_basic_need_is_the_published_band() -> None:
     """S-SPHERE: 7.5 to 15 L a person and day, the sum of drinking, hygiene and cooking."""
     need = water_for(4, water_needs()[TOTAL_BASIC])

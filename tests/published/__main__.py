@@ -1,6 +1,5 @@
 """List every check against a published value or an independent library: ``python -m tests.published``."""
 
-import re
 import sys
 from collections import Counter
 from dataclasses import dataclass
@@ -51,32 +50,29 @@ class _Collector:
 def collected() -> list[Check]:
     """Every test of the folders, checks and others, as pytest finds them."""
     collector = _Collector()
+    quiet = ["--collect-only", "-p", "no:terminal", "-p", "no:cacheprovider", "-o", "addopts="]
     folders = [str(TESTS / folder) for folder in FOLDERS]
-    quiet = ["--collect-only", "-q", "-q", "--no-header", "-p", "no:cacheprovider"]
-    code = pytest.main([*quiet, *folders], plugins=[collector])
+    code = pytest.main([*quiet, "--import-mode=importlib", *folders], plugins=[collector])
     if code != pytest.ExitCode.OK:
         raise SystemExit(int(code))
     return collector.checks
 
 
 def listing(checks: list[Check]) -> list[str]:
-    """Lines of the list: the checks by kind and file, then the counts."""
-    order = list(KINDS)
+    """Lines of the list: checks by kind, then tests of the first folder that are none, then counts."""
+    order: list[str] = list(KINDS)
     marked = sorted((one for one in checks if one.kind), key=lambda one: (order.index(one.kind), one.id))
-    lines = [f"{one.kind:10}{one.source:28}{one.what}   ({one.test})" for one in marked]
+    lines = [f"{one.kind}\t{one.source}\t{one.what}\t{one.id.partition('[')[0]}" for one in marked]
+    others = {one.test for one in checks if not one.kind and one.id.startswith(FOLDERS[0])}
+    lines += [f"no check\t-\t-\t{test}" for test in sorted(others)]
     cases = Counter(one.kind for one in marked)
-    tests = Counter(kind for kind, _ in {(one.kind, re.sub(r"\[.*", "", one.id)) for one in marked})
-    lines += [
-        "",
-        *(f"{kind:10}{cases[kind]:5} cases of {tests[kind]:3} tests: {KINDS[kind]}" for kind in KINDS),
-    ]
-    return lines
+    tests = Counter(kind for kind, _ in {(one.kind, one.test) for one in marked})
+    return [*lines, *(f"{kind}: {cases[kind]} cases of {tests[kind]} tests, {KINDS[kind]}" for kind in KINDS)]
 
 
 def main() -> None:
     """Print the list."""
-    found = collected()
-    sys.stdout.write("\n".join(listing(found)) + "\n")
+    sys.stdout.write("\n".join(listing(collected())) + "\n")
 
 
 if __name__ == "__main__":

@@ -15,6 +15,7 @@ import pytest
 
 from binder.calculations.daylight import Coordinates, evening
 from binder.models.load import load_profile
+from tests.published.kinds import check
 
 ZONES = {
     "Bluffton OH": "America/New_York",
@@ -30,6 +31,7 @@ ROWS = list(
 
 
 @pytest.mark.parametrize("row", ROWS, ids=lambda row: f"{row['place']}-{row['date']}")
+@check("S-SKYFIELD-TEST; S-PVLIB-TEST", "published")
 def test_sunset_is_the_published_one(row: dict[str, str]) -> None:
     day = date.fromisoformat(row["date"])
     found = evening(Coordinates(float(row["lat"]), float(row["lon_east"])), day, ZONES[row["place"]])
@@ -55,6 +57,7 @@ def setting_by_the_second_library(place: Coordinates, noon: datetime, angle: flo
 
 
 @pytest.mark.parametrize("name", ["larkspur", "kestrel", "tamarack", "sandpiper"])
+@check("LIB-EPHEM", "library")
 def test_every_evening_of_the_demo_trips_is_the_second_library_s(root: Path, name: str) -> None:
     trip = load_profile(root / "profiles" / name).trip
     assert trip is not None

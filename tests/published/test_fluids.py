@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from _pytest.mark import ParameterSet
 
 from binder.calculations.battery_charge import charge_by_voltage, corrected_specific_gravity
 from binder.calculations.densities import contents_weight, liquid_density
@@ -24,6 +25,7 @@ from binder.calculations.propane import (
     propane_use,
 )
 from binder.quantities import Quantity, registry
+from tests.published.kinds import Kind, check
 
 FOLDER = Path(__file__).parent
 q = registry.Quantity
@@ -125,7 +127,15 @@ CASES: dict[str, Callable[[Inputs], float]] = {
 }
 
 
-@pytest.mark.parametrize("case", CASES)
+def as_checked(case: str) -> ParameterSet:
+    """The case with its own mark, by how its value was seen."""
+    kinds: dict[str, Kind] = {"LIBRARY+COMPUTED": "library", "COMPUTED": "derived"}
+    return pytest.param(
+        case, marks=check(CHECKS[case]["source_id"], kinds.get(CHECKS[case]["tag"], "published")), id=case
+    )
+
+
+@pytest.mark.parametrize("case", [as_checked(case) for case in CASES])
 def test_worked_case_is_met(case: str) -> None:
     row = CHECKS[case]
     tolerance = 1e-9 if row["tolerance"] == "exact" else float(row["tolerance"])
@@ -133,6 +143,7 @@ def test_worked_case_is_met(case: str) -> None:
     assert CASES[case](json.loads(row["input"])) == pytest.approx(float(row["expected"]), abs=tolerance)
 
 
+@check("S-PROFORM", "published")
 def test_exhaust_fluid_over_a_distance_is_the_suppliers_example() -> None:
     """O03, S-PROFORM: 50,000 miles at 8 mpg and 2 % from a 10-gal tank: 6,250 gal, 125 gal, 13 fills."""
     given, expected = (json.loads(CHECKS["O03"][name]) for name in ("input", "expected"))
@@ -148,6 +159,7 @@ def test_every_published_case_is_tried() -> None:
     assert set(CASES) | {"O03"} == set(CHECKS)
 
 
+@check("S-MANNERING", "published")
 def test_terms_of_the_published_grade_are_met_one_by_one() -> None:
     """O10, S-MANNERING, in pounds of force: 86.22 of air and 33.97 of rolling; the sum decides 6.74 %."""
 
@@ -158,3 +170,27 @@ def test_terms_of_the_published_grade_are_met_one_by_one() -> None:
     assert float((held.air / motion.speed).to("pound_force").m) == pytest.approx(86.22, abs=0.02)
     assert float((held.rolling / motion.speed).to("pound_force").m) == pytest.approx(33.97, abs=0.02)
     assert math.isclose(float(held.gravity.m), 0, abs_tol=1e-12)
+
+
+@check("S-LANGE-PG", "published")
+@pytest.mark.parametrize(
+    "row", rows("pg_freeze_lange.csv"), ids=lambda row: f"{row['PG_percent_by_volume']} %"
+)
+def test_propylene_glycol_never_protects_more_than_the_handbook_says(row: dict[str, str]) -> None:
+    """Table 5.13, by volume; where the library's row is used it is the warmer by up to a degree."""
+    point = freeze_point("propylene glycol", "volume", q(float(row["PG_percent_by_volume"]), "percent"))
+
+    assert point is not None
+    warmer = float(point.temperature.to("degC").m) - float(row["freeze_C"])
+    assert -0.051 <= warmer <= 1.0
+
+
+@check("S-LANGE-MEOH", "published")
+@pytest.mark.parametrize(
+    "row", rows("washer_methanol_freeze.csv"), ids=lambda row: f"{row['methanol_percent_volume']} %"
+)
+def test_methanol_freezes_as_the_handbook_says(row: dict[str, str]) -> None:
+    point = freeze_point("methanol", "volume", q(float(row["methanol_percent_volume"]), "percent"))
+
+    assert point is not None
+    assert float(point.temperature.to("degC").m) == pytest.approx(float(row["freeze_C"]), abs=0.051)

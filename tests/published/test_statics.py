@@ -6,6 +6,7 @@ from binder.calculations.coupling_chain import Link, coupling_limit, room_in_com
 from binder.calculations.great_circle import great_circle
 from binder.calculations.statics import distribution_effect, support_shares
 from binder.quantities import registry
+from tests.published.kinds import check
 
 q = registry.Quantity
 
@@ -15,6 +16,7 @@ def split(weight: float, at: float, wheelbase: float) -> tuple[float, float]:
     return weight * shares.first, weight * shares.second
 
 
+@check("W15", "published")
 def test_a_load_between_the_axles() -> None:
     """Worked example of an article on truck axles: 5,000 lb at 179.8 in of 208; it prints 4,322 and 678."""
     front, rear = split(5000, 179.8, 208)
@@ -23,16 +25,19 @@ def test_a_load_between_the_axles() -> None:
     assert (round(front), round(rear)) == (678, 4322)
 
 
+@check("statics", "derived")
 def test_a_load_behind_the_rear_axle_lifts_the_front() -> None:
     """By hand: 400 lb at 300 in of 228 in puts 400 x 300/228 = 526.3 lb on the rear axle."""
     assert split(400, 300, 228) == pytest.approx((-126.3, 526.3), abs=0.1)
 
 
+@check("statics", "derived")
 def test_two_supports_at_one_place_are_refused() -> None:
     with pytest.raises(ValueError, match="one place"):
         split(400, 300, 0)
 
 
+@check("statics", "derived")
 def test_distribution_bars_move_weight_and_make_none() -> None:
     """By hand, M = 26,250 lb*in, a = 222, r = 66, L = 145: front M (a + r)/(a L), trailer M/a."""
     effect = distribution_effect(
@@ -46,6 +51,7 @@ def test_distribution_bars_move_weight_and_make_none() -> None:
     assert front * (145 + 66) + rear * 66 == pytest.approx(26250, abs=1e-6)
 
 
+@check("49 CFR 571.3", "derived")
 def test_the_weakest_link_of_a_tow_chain() -> None:
     """The least of all (49 CFR 571.3 for the combination rating); 7,000 lb by the rating, 2,400 lb left."""
     room = room_in_combination_rating(q(30000.0, "pound"), q(23000.0, "pound"))
@@ -60,6 +66,7 @@ def test_the_weakest_link_of_a_tow_chain() -> None:
     assert margin.to("pound").m == pytest.approx(2400)
 
 
+@check("geometry", "derived")
 def test_a_degree_of_latitude_is_sixty_nautical_miles() -> None:
     """By the definition of the nautical mile; a quarter around the equator is 5,400 of them."""
     degree = great_circle((44.0, -115.0), (45.0, -115.0))

@@ -10,6 +10,7 @@ from pathlib import Path
 
 import fluids.atmosphere
 import pytest
+from _pytest.mark import ParameterSet
 
 from binder.calculations.gas_law import TireState, atmospheric_pressure, pressure_after
 from binder.calculations.inflation import telltale_pressure
@@ -27,6 +28,7 @@ from binder.calculations.tire_pairs import cold_pressure_from_hot
 from binder.calculations.tire_ratings import derated_load, load_of_index, rated_load
 from binder.quantities import Quantity, registry, round_down
 from binder.reference.sources import source
+from tests.published.kinds import check
 
 FOLDER = Path(__file__).parent
 q = registry.Quantity
@@ -149,7 +151,17 @@ PUBLISHED = [
 ]
 
 
-@pytest.mark.parametrize("case", PUBLISHED, ids=lambda case: f"{case.check} {case.what}")
+BASIS = {row["id"]: row["basis"] for row in rows("tires_checks.csv")}
+
+
+def as_checked(case: Published) -> ParameterSet:
+    """The case with its own mark: a value worked by hand from a rule that was read is derived."""
+    derived = "DERIVED" in BASIS[case.check] or "rule" in BASIS[case.check]
+    mark = check(case.source, "derived" if derived else "published")
+    return pytest.param(case, marks=mark, id=f"{case.check} {case.what}")
+
+
+@pytest.mark.parametrize("case", [as_checked(case) for case in PUBLISHED])
 def test_figure_is_as_printed(case: Published) -> None:
     assert case.found() == pytest.approx(case.printed, abs=case.tolerance)
 
@@ -162,6 +174,7 @@ def test_source_of_a_case_is_known_and_graded_alike(case: Published) -> None:
 @pytest.mark.parametrize(
     ("code", "week", "year"), [("2800", 28, 2000), ("0201", 2, 2001), ("0301", 3, 2001)], ids=str
 )
+@check("S36", "published")
 def test_o10_date_code_reads_as_week_and_year(code: str, week: int, year: int) -> None:
     """S36 (A): the examples of a vehicle maker's and a tire maker's booklet."""
     begins = made_from_date_code(code).week_begins
@@ -170,6 +183,7 @@ def test_o10_date_code_reads_as_week_and_year(code: str, week: int, year: int) -
     assert begins.isocalendar()[:2] == (year, week)
 
 
+@check("S36", "published")
 def test_o10_three_digits_are_never_after_2000() -> None:
     """S36 (A): 031 is of 1981 or 1991, the decade is not coded."""
     made = made_from_date_code("031")
@@ -187,6 +201,7 @@ def test_every_printed_check_has_a_case() -> None:
 @pytest.mark.parametrize(
     "row", rows("tires/std_atmosphere_psi.csv"), ids=lambda r: r["altitude_ft_geometric"]
 )
+@check("LIB-FLUIDS; USSA1976; S29", "library")
 def test_atmosphere_is_the_standard_one(row: dict[str, str]) -> None:
     """USSA1976 (A) as tabulated; the library fluids; S29 (C), which cuts to one digit.
 
@@ -205,6 +220,7 @@ def test_atmosphere_is_the_standard_one(row: dict[str, str]) -> None:
 
 
 @pytest.mark.parametrize("row", rows("tires/load_index.csv"), ids=lambda row: row["load_index"])
+@check("S24; S25; S07", "published")
 def test_load_index_stands_for_its_printed_load(row: dict[str, str]) -> None:
     """S24, S25 (B), S07 (B) for truck tires: kilograms, and pounds to the nearest one."""
     load = load_of_index(int(row["load_index"]))
@@ -213,6 +229,7 @@ def test_load_index_stands_for_its_printed_load(row: dict[str, str]) -> None:
     assert pounds(load) == pytest.approx(float(row["lb_rounded"]), abs=0.51)
 
 
+@check("S24", "published")
 def test_load_indexes_run_from_0_to_200_and_rise() -> None:
     indexes = [int(row["load_index"]) for row in rows("tires/load_index.csv")]
     loads = [load_of_index(index) for index in range(201)]
@@ -248,7 +265,11 @@ TABLES = [
     PrintedTable("c_metric_205_65r15c", "C", "dual", "european commercial", "S06", 1.11),
 ]
 table_cases = pytest.mark.parametrize(
-    "printed", TABLES, ids=lambda t: f"{t.source} {t.load_range} {t.fitment}"
+    "printed",
+    [
+        pytest.param(t, marks=check(t.source, "published"), id=f"{t.source} {t.load_range} {t.fitment}")
+        for t in TABLES
+    ],
 )
 
 
@@ -277,6 +298,13 @@ def test_estimate_is_never_under_the_printed_row(printed: PrintedTable) -> None:
     assert short == []
 
 
+@table_cases
+def test_each_printed_load_asks_for_its_own_row_and_a_pound_more_for_the_next(printed: PrintedTable) -> None:
+    for row, following in pairwise(printed.table.rows):
+        assert pressure_for(printed.table, row.load.m) == row.pressure.m
+        assert pressure_for(printed.table, row.load.m + 1) == following.pressure.m
+
+
 def is_short(printed: PrintedTable, load: Quantity) -> bool:
     row = row_for(printed.table, load)
     estimate = estimated_row(load, printed.table.rows[-1], printed.family)
@@ -303,6 +331,7 @@ def test_printed_table_raises_no_doubt_but_the_row_left_out(printed: PrintedTabl
 
 
 @pytest.mark.parametrize(("name", "load_range"), [("lt235_85r16_E", "E"), ("c_metric_205_65r15c", "C")])
+@check("S01; S06", "published")
 def test_printed_dual_loads_are_believed_and_pairs_are_not(name: str, load_range: str) -> None:
     """S01, S06: loads a tire pass; the same loads for the pair are found out."""
     single, dual = (printed_table(name, load_range, fitment) for fitment in ("single", "dual"))
@@ -312,6 +341,7 @@ def test_printed_dual_loads_are_believed_and_pairs_are_not(name: str, load_range
     assert len(dual_doubts(single, pairs)) == len(pairs.rows)
 
 
+@check("S07; S10", "published")
 def test_every_printed_dual_rating_is_within_the_share_believed() -> None:
     """S07 (B), S10 (A): rated points of truck and light truck tires."""
     points = rows("tires/truck_rated_points.csv") + rows("tires/lt_points.csv")
@@ -330,6 +360,7 @@ def test_every_printed_dual_rating_is_within_the_share_believed() -> None:
     assert doubted == []
 
 
+@check("S09", "published")
 def test_truck_estimate_reaches_the_printed_row_below_the_top() -> None:
     """S09 (B): 295/75R22.5, the only truck size with two printed rows."""
     estimate = estimated_row(q(5980, "pound"), TRUCK.rows[-1], "truck")
@@ -337,6 +368,7 @@ def test_truck_estimate_reaches_the_printed_row_below_the_top() -> None:
     assert psi(estimate) == 110
 
 
+@check("S09", "published")
 def test_truck_curve_meets_the_printed_row_below_the_top() -> None:
     """S09 (B): 5,980 lb at 105 psi; two points a step apart are weak support for the exponent."""
     curve = curve_pressure(q(5980, "pound"), TRUCK.rows[-1], family_exponent("truck"))
@@ -344,6 +376,7 @@ def test_truck_curve_meets_the_printed_row_below_the_top() -> None:
     assert psi(curve) == pytest.approx(105, abs=0.1)
 
 
+@check("S20; S10", "published")
 def test_light_truck_estimate_reaches_a_printed_row_far_below_the_top() -> None:
     """S20 (C) with S10 (A): LT255/85R16 carries 1,920 lb at 35 psi and 3,415 lb at 80 psi."""
     rated = LoadRow(q(80, "psi"), q(3415, "pound"))
@@ -351,5 +384,6 @@ def test_light_truck_estimate_reaches_a_printed_row_far_below_the_top() -> None:
     assert 35 <= psi(estimated_row(q(1920, "pound"), rated, "light truck")) <= 40
 
 
+@check("S36", "derived")
 def test_week_of_a_date_code_begins_on_a_monday() -> None:
     assert made_from_date_code("1423").week_begins == date(2023, 4, 3)

@@ -58,6 +58,7 @@ def test_all_axles_together_are_limited() -> None:
     assert pounds(federal_group_limit(feet(90), 6)) == 80_000
 
 
+@check("23 CFR 658.17", "derived")
 def test_a_part_of_a_foot_never_allows_more() -> None:
     assert federal_group_limit(feet(35.9), 4) == federal_group_limit(feet(35), 4)
 

@@ -7,6 +7,7 @@ import pytest
 
 from binder.reference.procedure_constants import PROCEDURE_CONSTANTS
 from binder.reference.sources import source_ids
+from tests.published.kinds import check
 
 FACTOR = {
     "psi": 6.894757,
@@ -51,6 +52,7 @@ def numbers(text: str) -> list[float]:
         ("breakaway holds", "15 min"),
     ],
 )
+@check("W39; 49 CFR 392.22; 49 CFR 393.43", "published")
 def test_published_numbers(name: str, text: str) -> None:
     assert PROCEDURE_CONSTANTS[name].us.text == text
 
