@@ -11,6 +11,7 @@ from binder.assessment.conditions import (
 )
 from binder.cards.blocks import Blank, Block, Card, End, Heading, Note, Side, Step
 from binder.cards.coupling_lines import LINES
+from binder.cards.grave_words import grave_findings, stop_words
 from binder.cards.held_down import carries_a_car
 from binder.cards.procedure_lines import Group, group_blocks, listed, reasons_of, with_number
 from binder.models.rig import Rig
@@ -38,6 +39,7 @@ BLANK_STEPS = 4
 _USE = (
     "Read, then do. Level, straight ground. Interrupted: say the line you hold at. Place lost: start again."
 )
+_USE_GRAVE = "Read, then do."
 
 
 def coupling(assessment: Assessment) -> Card | None:
@@ -81,11 +83,13 @@ def coupling(assessment: Assessment) -> Card | None:
         *_notes(rig),
         End("Coupling: complete"),
     )
+    grave = grave_findings(assessment, "coupling.", "weights.combination.")
+    use = f"{stop_words('DO NOT TOW', grave)} {_USE_GRAVE}" if grave else _USE
     return Card(
         id="4",
         name="coupling",
         title="Coupling and uncoupling",
-        sides=(Side(_USE, front), Side("", back)),
+        sides=(Side(use, front), Side("", back)),
         wrong_as_soon_as=_wrong(rig),
         reasons=reasons_of(GROUPS, LINES, rig),
         family="drive",

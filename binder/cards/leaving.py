@@ -7,6 +7,7 @@ killer lines first and its other lines in reach order, with no second walk.
 from binder.assessment.assessment import Assessment
 from binder.assessment.conditions import driven, equipped, holds, towed
 from binder.cards.blocks import Block, Card, End, Side
+from binder.cards.grave_words import grave_findings
 from binder.cards.leaving_lines import LINES
 from binder.cards.procedure_lines import Group, group_blocks, listed, reasons_of, with_number
 from binder.models.rig import Rig
@@ -23,6 +24,11 @@ GROUPS = (_INSIDE, _WALK, _WHEELS, _SEAT, _MOVING, _SEASON)
 _USE = (
     "Do, then confirm. Walk once round, read each group back at its end. "
     "Interrupted: say the line you hold at. Place lost: start again."
+)
+
+_USE_GRAVE = (
+    "DO NOT DRIVE: see the first list of the binder. Do, then confirm. Walk once round. "
+    "Interrupted: say the line you hold at."
 )
 
 
@@ -54,7 +60,7 @@ def leaving(assessment: Assessment) -> Card:
         id="1",
         name="leaving",
         title="Leaving",
-        sides=(Side(_USE, front), Side("", back)),
+        sides=(Side(_USE_GRAVE if grave_findings(assessment, "") else _USE, front), Side("", back)),
         wrong_as_soon_as=_wrong(rig),
         reasons=reasons_of(GROUPS, LINES, rig),
         family="drive",

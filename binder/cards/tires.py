@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from datetime import date
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.figures import Figure
+from binder.assessment.figures import Figure, Finding
 from binder.assessment.procedure_numbers import procedure_constant, procedure_number, procedure_reason
 from binder.assessment.resting import rolling_axles
 from binder.cards.axle_words import AxleGroup, axle_groups, display_of
@@ -24,6 +24,7 @@ from binder.cards.blocks import (
 )
 from binder.cards.both_systems import beside
 from binder.cards.display import BLANK, Display
+from binder.cards.grave_words import grave_findings
 
 _RISE = {
     "truck": "hot rise truck",
@@ -88,7 +89,10 @@ def _front(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[Bl
         (f"cold fill, {unit}", "leave up to", "low alarm", "run flat below"),
         tuple(_row(group, display) for group in groups),
     )
-    if len(groups) <= _ROWS_BESIDE_LIMITS:
+    helps = _what_helps(groups)
+    if helps:
+        yield Note(helps)
+    elif len(groups) <= _ROWS_BESIDE_LIMITS:
         yield Note(_limits(assessment, groups, display))
     lines = _run_flat_lines(groups)
     yield Box("Below \u201crun flat\u201d, and driven like that?", lines)
@@ -127,15 +131,26 @@ def _none(group: AxleGroup) -> str:
     return "NONE" if "do not drive" in grades else BLANK
 
 
+def _grave(group: AxleGroup) -> tuple[Finding, ...]:
+    """What forbids driving on these axles: their tires, or their loads."""
+    keys = [group.key("", axle) for axle in group.axle_names]
+    loads = [key.replace("tires.", "weights.", 1) for key in keys]
+    return grave_findings(group.assessment, *keys, *loads)
+
+
+def _what_helps(groups: tuple[AxleGroup, ...]) -> str:
+    """What helps the axle that must not be driven on; of several there is room on the cover alone."""
+    told = [(group.name, grave[0].what_helps) for group in groups if (grave := _grave(group))]
+    if len(told) == 1:
+        name, helps = told[0]
+        return f"{name}, do not drive: {helps.rstrip('.')}."
+    return "Do not drive: what helps is told on the cover." if told else ""
+
+
 def _detail(group: AxleGroup, display: Display) -> str:
-    found = [
-        text.text
-        for text in group.assessment.findings
-        if text.grade == "do not drive"
-        and any(text.key.startswith(group.key("", axle)) for axle in group.axle_names)
-    ]
+    found = _grave(group)
     if found:
-        return found[0].split(": ", 1)[-1]
+        return found[0].text.split(": ", 1)[-1].split(" (")[0]
     # The row of the card is the axle: its name need not be said again on a line of 9 points.
     slack = group.assessment.figure(_tightest(group)).slack.replace("half the axle's", "half its")
     words = [beside(group.value("set_point"), "pressure", "up", display.system)]
@@ -191,7 +206,7 @@ def _back(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[Blo
     if len(groups) > _ROWS_BESIDE_AIR:
         yield from _adding_air(assessment)
     yield from _fill_table(assessment, groups, display)
-    if len(groups) > _ROWS_BESIDE_LIMITS:
+    if len(groups) > _ROWS_BESIDE_LIMITS and not _what_helps(groups):
         yield Note(_limits(assessment, groups, display))
     unit = display.measure("pressure").word
     yield Heading("Monitor: baseline is the cold fill")
