@@ -18,6 +18,7 @@ from binder.assessment.route import assess_route
 from binder.assessment.route_clearances import assess_clearance_needed
 from binder.assessment.service import assess_service
 from binder.assessment.spare_tires import assess_spare_tires
+from binder.assessment.spares import assess_spares
 from binder.assessment.supplies import assess_supplies
 from binder.assessment.ticket_gaps import assess_ticket_gaps
 from binder.assessment.tire_register import assess_register
@@ -68,6 +69,7 @@ def assess(profile: Profile, on: date) -> Assessment:
     assess_coupling_equipment(profile, on, ledger)
     assess_equipment(profile, on, ledger)
     assess_service(profile, on, ledger)
+    assess_spares(profile, on, ledger)
     assess_plausibility(profile, states, ledger)
     assess_supplies(profile, ledger)
     assess_water_question(profile, on, ledger)

@@ -9,6 +9,7 @@ from itertools import pairwise
 
 from binder.assessment.body_contradictions import body_problems
 from binder.assessment.joined_contradictions import joined_problems
+from binder.assessment.spare_contradictions import spare_problems
 from binder.assessment.tire_axle import tire_axles
 from binder.assessment.tire_register import doubts_of, positions_of
 from binder.assessment.trip_states import volume_of
@@ -72,6 +73,7 @@ def _names(profile: Profile) -> Iterator[Problem]:
         yield from _ticket_names(profile, number, ticket)
     yield from _service_names(profile)
     yield from _mounted_names(profile)
+    yield from spare_problems(profile)
     yield from _trip_names(profile)
 
 

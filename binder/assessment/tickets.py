@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from datetime import date, timedelta
 
-from binder.assessment.trip_states import full_volume, levels_ticket_of
+from binder.assessment.trip_states import full_volume, levels_ticket_of, loaded_cargo
 from binder.models.load import Profile
 from binder.models.rig import ScaleTicket
 from binder.models.vehicles import Vehicle
@@ -103,9 +103,10 @@ def _resting_on(profile: Profile, vehicle: str) -> Iterator[str]:
 
 
 def _unplaced_cargo(profile: Profile, vehicle: str) -> Quantity:
-    cargo = profile.trip.cargo if profile.trip else []
     unplaced = [
-        one.weight for one in cargo if one.vehicle == vehicle and one.at is None and one.weight is not None
+        one.weight
+        for one in loaded_cargo(profile)
+        if one.vehicle == vehicle and one.at is None and one.weight is not None
     ]
     return sum(unplaced, start=registry.Quantity(0.0, "pound"))
 

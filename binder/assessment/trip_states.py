@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
 
+from binder.assessment.spare_cargo import spare_cargo
 from binder.models.base import LevelValue
 from binder.models.load import Profile
 from binder.models.rig import Aboard, Rig, ScaleTicket
@@ -191,7 +192,7 @@ def trip_states(profile: Profile) -> tuple[TripState, ...]:
         for name, tank in entry.tanks.items()
     }
     people = _people(profile)
-    cargo = tuple(trip.cargo) if trip else ()
+    cargo = loaded_cargo(profile)
     if trip:
         walk = _Walk(rig, dict(weighed))
         walk.set_levels(trip.levels_at_start)
@@ -201,6 +202,29 @@ def trip_states(profile: Profile) -> tuple[TripState, ...]:
             states.append(TripState(key, title, _frozen(walk.volumes), people, cargo, place=stop.place))
     states.append(TripState("everything_full", "everything full", _frozen(full), people, cargo))
     return tuple(states)
+
+
+def loaded_cargo(profile: Profile) -> tuple[Aboard, ...]:
+    """List what is aboard on the trip and was not on the scale: the plan's cargo, and spares since.
+
+    Args:
+        profile: the rig and, where there is one, the trip.
+
+    Returns:
+        The cargo.
+
+    Sources:
+        trip plan; profile.
+
+    Example:
+        >>> from pathlib import Path
+        >>> from binder.models.load import load_profile
+        >>> [one.what for one in loaded_cargo(load_profile(Path("profiles/larkspur")))]
+        ['camp gear']
+    """
+    rig, trip = profile.rig, profile.trip
+    tickets = {name: levels_ticket_of(rig, name) for name in rig.vehicles}
+    return (*(trip.cargo if trip else ()), *spare_cargo(rig, tickets))
 
 
 def _people(profile: Profile) -> tuple[Person | Aboard, ...]:

@@ -22,8 +22,10 @@ from binder.cards.read_back import read_back
 from binder.cards.rig_at_a_glance import rig_at_a_glance
 from binder.cards.scale_worksheet import scale_worksheet
 from binder.cards.service_due import service_due
+from binder.cards.shopping_list import shopping_list
 from binder.cards.sitting_out import sitting_out
 from binder.cards.sources import sources
+from binder.cards.spares_by_place import spares_by_place
 from binder.cards.supplies_along_trip import supplies_along_trip
 from binder.cards.targets import log_target
 from binder.cards.tire_register import tire_register
@@ -54,6 +56,8 @@ _PAGES: tuple[Callable[[Assessment], Page | None], ...] = (
     supplies_along_trip,
     tire_register,
     fluids,
+    spares_by_place,
+    shopping_list,
     service_due,
     contacts,
     scale_worksheet,

@@ -7,6 +7,7 @@ from pydantic import Field, PlainValidator, model_validator
 
 from binder.models.base import Count, Day, Level, Record, Text, Truth, written_problem
 from binder.models.service import Expiry, Reading, Service
+from binder.models.spares import Carried
 from binder.models.tires import Tires, Wheels
 from binder.models.vehicles import Vehicle
 from binder.quantities import Length, Mass, Place, Torque
@@ -105,16 +106,6 @@ class ScaleTicket(Record):
     tires: Text | None = None
 
 
-class Spare(Record):
-    """One spare carried."""
-
-    what: Text
-    quantity: Text | None = None
-    part_number: Text | None = None
-    place: Text | None = None
-    expires: Day | None = None
-
-
 def _log_address(value: object) -> str:
     text = str(value)
     if (
@@ -145,9 +136,9 @@ class Rig(Record):
     tires: dict[str, Tires] = {}
     wheels: dict[str, Wheels] = {}
     scale_tickets: list[ScaleTicket] = []
-    spares: list[Spare] = []
+    spares: list[Carried] = []
     service: list[Service] = []
     readings: list[Reading] = []
     expires: list[Expiry] = []
-    tools: list[Text] = []
+    tools: list[Carried] = []
     people: Count | None = None

@@ -188,12 +188,13 @@ class Door(Record):
 
 
 class Bay(Record):
-    """One bay, measured to its middle."""
+    """One bay, measured to its middle; ``rating`` is what its label or its maker allows in it."""
 
     at: Place | None = None
     left: Place | None = None
     side: Literal["left", "right", "rear"] | None = None
     lock: Text | None = None
+    rating: Mass | None = None
 
 
 class CenterOfGravity(Record):

@@ -205,7 +205,10 @@ def placed_blocks(blocks: Iterable[Block], width: float) -> Iterator[PlacedBlock
         if ticks:
             room = width - ticks * TICK_CELL - CELL_PADDING
             lines = tuple(placed_line(line, room, above) for line, above in group if isinstance(line, Line))
-            yield TickGrid(lines, tuple(str(stop) for stop in range(1, ticks + 1)), not numbered)
+            # One cell is ticked off once: it is no stop that would be numbered.
+            yield TickGrid(
+                lines, tuple(str(stop) for stop in range(1, ticks + 1)), not numbered and ticks > 1
+            )
             numbered = True
         else:
             yield from (_placed(block, width, default) for block, default in group)

@@ -1,0 +1,117 @@
+"""Where what is carried lies: the vehicle, the bay, and what each bay holds."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from binder.models.rig import Rig
+from binder.models.spares import Carried
+from binder.models.vehicles import Bay
+from binder.quantities import Quantity, registry
+
+_NOTHING = registry.Quantity(0.0, "pound")
+
+
+@dataclass(frozen=True)
+class BayLoad:
+    """One bay with what is noted in it; ``unweighed`` are entries that have no weight."""
+
+    vehicle: str
+    name: str
+    bay: Bay
+    load: Quantity
+    unweighed: int
+
+    @property
+    def key(self) -> str:
+        """Start of the keys of its figures."""
+        return f"spares.{self.vehicle}.{self.name.replace('.', '')}".replace(" ", "_")
+
+
+def vehicle_of(rig: Rig, item: Carried) -> str:
+    """Find the vehicle an entry lies in.
+
+    Args:
+        rig: the profile.
+        item: of its spares or tools.
+
+    Returns:
+        The vehicle the entry names, else the only one that has such a bay, else the rig's only one; empty
+        where none of these tells.
+
+    Sources:
+        profile.
+
+    Example:
+        >>> from pathlib import Path
+        >>> from binder.models.load import load_profile
+        >>> rig = load_profile(Path("profiles/larkspur")).rig
+        >>> vehicle_of(rig, Carried(what="wire", place="tool bay"))
+        'coach'
+    """
+    if item.vehicle is not None:
+        return item.vehicle
+    having = [name for name, vehicle in rig.vehicles.items() if item.place in vehicle.bays]
+    if len(having) == 1:
+        return having[0]
+    return next(iter(rig.vehicles)) if len(rig.vehicles) == 1 else ""
+
+
+def bay_of(rig: Rig, item: Carried) -> Bay | None:
+    """Find the bay an entry lies in.
+
+    Args:
+        rig: the profile.
+        item: of its spares or tools.
+
+    Returns:
+        The bay its place names, None where that is no bay of its vehicle.
+
+    Sources:
+        profile.
+
+    Example:
+        >>> from pathlib import Path
+        >>> from binder.models.load import load_profile
+        >>> rig = load_profile(Path("profiles/larkspur")).rig
+        >>> bay_of(rig, Carried(what="cells", place="galley drawer")) is None
+        True
+    """
+    vehicle = rig.vehicles.get(vehicle_of(rig, item))
+    return vehicle.bays.get(item.place or "") if vehicle else None
+
+
+def bay_loads(rig: Rig) -> tuple[BayLoad, ...]:
+    """Add up what is noted in each bay, whether it is on a scale ticket or not.
+
+    Args:
+        rig: the profile.
+
+    Returns:
+        The bays that hold something with a weight, front vehicle first.
+
+    Sources:
+        arithmetic.
+
+    Example:
+        >>> from binder.models.rig import Rig
+        >>> coach = {"kind": "motorhome", "axles": {}, "bays": {"box": {}}}
+        >>> oil = {"what": "oil", "place": "box", "weight": "8 lb"}
+        >>> written = {"name": "x", "units": "us", "paper": "letter", "vehicles": {"coach": coach}}
+        >>> f"{bay_loads(Rig.model_validate(written | {'spares': [oil]}))[0].load:.0f}"
+        '8 pound'
+    """
+    return tuple(_bay_loads(rig))
+
+
+def _bay_loads(rig: Rig) -> Iterator[BayLoad]:
+    for vehicle, entry in rig.vehicles.items():
+        for name, bay in entry.bays.items():
+            held = [
+                item
+                for item in (*rig.spares, *rig.tools)
+                if item.place == name and vehicle_of(rig, item) == vehicle
+            ]
+            weights = [item.weight for item in held if item.weight is not None]
+            if weights:
+                load = sum((weight.to("pound") for weight in weights), start=_NOTHING)
+                yield BayLoad(vehicle, name, bay, load, len(held) - len(weights))

@@ -1,0 +1,101 @@
+"""Page "Shopping list": what is missing, too few or out of date, to be ticked off in a shop."""
+
+from collections.abc import Iterator
+from itertools import groupby
+
+from binder.assessment.assessment import Assessment
+from binder.assessment.carried_spares import Stock, extra_items, has_expired, stocks
+from binder.assessment.tickets import last_day
+from binder.cards.blocks import Block, Heading, Line, Note, Page
+from binder.cards.display import BLANK
+from binder.models.spares import Carried
+
+_INTRO = (
+    "What is usual for this equipment and not noted, too few, or out of date by the trip's last day. "
+    "Practice, no source: makers' manuals come first. Take the old part or its number along."
+)
+_NOTHING = "Nothing to buy: all that is usual for this equipment is noted, and in date."
+
+
+def shopping_list(assessment: Assessment) -> Page:
+    """Make the page of what is to be bought.
+
+    Args:
+        assessment: the rig on its trip.
+
+    Returns:
+        The page; with nothing to buy it says so in one line.
+
+    Sources:
+        The figures ``wanted`` and ``carried``; the profile.
+
+    Example:
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> page = shopping_list(assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1)))
+        >>> page.blocks[0].kind
+        'heading'
+    """
+    last = last_day(assessment.profile, assessment.on)
+    found = stocks(assessment.rig, last)
+    expired = [item for item in extra_items(assessment.rig) if has_expired(item, last)]
+    blocks = (*_wanted(assessment, found), *_replaced(assessment, expired), *_to_count(found))
+    return Page("shopping_list", "Shopping list", _INTRO, blocks or (Note(_NOTHING),))
+
+
+def _wanted(assessment: Assessment, found: tuple[Stock, ...]) -> Iterator[Block]:
+    short = [stock for stock in found if stock.short]
+    for group, stocked in groupby(short, key=lambda stock: stock.want.rule.group):
+        yield Heading(_capital(group))
+        yield from (_line(assessment, stock) for stock in stocked)
+
+
+def _line(assessment: Assessment, stock: Stock) -> Line:
+    want, wanted = stock.want, assessment.figure(f"{stock.want.key}.wanted")
+    numbers = dict.fromkeys(item.part_number for item in (*stock.items, *stock.expired) if item.part_number)
+    details = [
+        f"part number {', '.join(numbers)}" if numbers else "",
+        wanted.slack,
+        _status(assessment, stock),
+        want.rule.reason,
+    ]
+    name = f"{_capital(want.name)}, {want.vehicle}" if want.vehicle else _capital(want.name)
+    answer = stock.short.text if stock.short else BLANK
+    return Line(name, answer, " · ".join(detail for detail in details if detail), ticks=1)
+
+
+def _status(assessment: Assessment, stock: Stock) -> str:
+    if stock.expired:
+        return _dated(assessment, min(stock.expired, key=_ends))
+    return f"{stock.want.quantity} usual" if stock.status == "too few" else ""
+
+
+def _ends(item: Carried) -> str:
+    return item.expires.isoformat() if item.expires else ""
+
+
+def _dated(assessment: Assessment, item: Carried) -> str:
+    verb = "expired" if has_expired(item, assessment.on) else "expires"
+    return f"{verb} {_ends(item)}"
+
+
+def _replaced(assessment: Assessment, expired: list[Carried]) -> Iterator[Block]:
+    if not expired:
+        return
+    yield Heading("Out of date")
+    for item in expired:
+        number = f"part number {item.part_number} · " if item.part_number else ""
+        detail = f"{number}{_dated(assessment, item)}"
+        yield Line(_capital(item.what), item.quantity or BLANK, detail, ticks=1)
+
+
+def _to_count(found: tuple[Stock, ...]) -> Iterator[Block]:
+    names = [stock.want.words for stock in found if stock.status == "not counted"]
+    if names:
+        yield Note(f"Count before buying: {', '.join(names)}.")
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]

@@ -1,0 +1,112 @@
+"""Page "Spares by place": what lies where, in the order of the walk, and what each bay holds."""
+
+from collections.abc import Iterator
+
+from binder.assessment.assessment import Assessment
+from binder.assessment.carried_spares import Stock, stocks
+from binder.assessment.spare_places import bay_loads, vehicle_of
+from binder.assessment.tickets import last_day
+from binder.cards.axle_words import display_of
+from binder.cards.blocks import Block, Note, Page, Table
+from binder.cards.display import BLANK
+from binder.cards.plan import plan
+from binder.models.rig import Rig
+from binder.models.spares import Carried
+
+_INTRO = (
+    "Bays in the order of the walk, then the other places. A blank is not noted yet: look, and write it in. "
+    "Put things back where this page says they are."
+)
+_HEADERS = ("what", "how many", "part number", "good until")
+
+
+def spares_by_place(assessment: Assessment) -> Page:
+    """Make the page of spares and tools by their places.
+
+    Args:
+        assessment: the rig on its trip.
+
+    Returns:
+        The page.
+
+    Sources:
+        The profile; the figures of the bays.
+
+    Example:
+        >>> from datetime import date
+        >>> from pathlib import Path
+        >>> from binder.assessment.assess import assess
+        >>> from binder.models.load import load_profile
+        >>> page = spares_by_place(assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1)))
+        >>> page.blocks[0].caption, page.blocks[0].rows[0]
+        ('Coach, tool bay', ('alternator belt', '1', 'LK-2240', '-'))
+    """
+    tables = tuple(_tables(assessment))
+    blocks = tables or (Note("No spares and tools are noted yet."),)
+    return Page("spares_by_place", "Spares by place", _INTRO, (*blocks, *_bays(assessment)))
+
+
+def _tables(assessment: Assessment) -> Iterator[Table]:
+    rig = assessment.rig
+    found = stocks(rig, last_day(assessment.profile, assessment.on))
+    numbered = [item for stock in found if stock.want.rule.has_part_number for item in _all(stock)]
+    listed = [*rig.spares, *rig.tools]
+    items = [*listed, *(item for stock in found for item in stock.items if item not in listed)]
+    walk = _walk(assessment)
+    places = list(dict.fromkeys(_place(rig, item) for item in items))
+    for place in sorted(places, key=lambda name: (not name, walk.get(name, len(walk)))):
+        rows = tuple(_row(item, has_number=item in numbered) for item in items if _place(rig, item) == place)
+        caption = f"{place[:1].upper()}{place[1:]}" if place else f"Place not noted: {BLANK}"
+        yield Table(_HEADERS, rows, small=True, caption=caption)
+
+
+def _row(item: Carried, *, has_number: bool) -> tuple[str, ...]:
+    what = f"{item.what}, for the {item.serves}" if item.serves else item.what
+    number = item.part_number or (BLANK if has_number else "-")
+    return what, item.quantity or BLANK, number, item.expires.isoformat() if item.expires else "-"
+
+
+def _all(stock: Stock) -> tuple[Carried, ...]:
+    return (*stock.items, *stock.expired)
+
+
+def _place(rig: Rig, item: Carried) -> str:
+    """Name of the place, with its vehicle where the rig has several; empty where it is not noted."""
+    vehicle = vehicle_of(rig, item)
+    if item.place is None:
+        return ""
+    return f"{vehicle}, {item.place}" if vehicle and len(rig.vehicles) > 1 else item.place
+
+
+def _walk(assessment: Assessment) -> dict[str, int]:
+    """Bays by their names as printed, each with its turn on the walk; without a drawing as listed."""
+    rig = assessment.rig
+    drawn = [name for name, entry in rig.vehicles.items() if entry.axles]
+    turns = [(drawn[place.vehicle], place.name) for _, place in plan(assessment).numbered]
+    turns += [(name, bay) for name, entry in rig.vehicles.items() for bay in entry.bays]
+    several = len(rig.vehicles) > 1
+    names = [f"{vehicle}, {bay}" if several else bay for vehicle, bay in dict.fromkeys(turns)]
+    return {name: turn for turn, name in enumerate(names)}
+
+
+def _bays(assessment: Assessment) -> Iterator[Block]:
+    display, rows = display_of(assessment), []
+    several = len(assessment.rig.vehicles) > 1
+    for found in bay_loads(assessment.rig):
+        margin = assessment.quantity(f"{found.key}.bay_margin")
+        rows.append(
+            (
+                f"{found.vehicle}, {found.name}" if several else found.name,
+                display.text(assessment.quantity(f"{found.key}.bay_load"), "weight", "up"),
+                display.text(found.bay.rating, "weight", "down"),
+                display.text(margin, "weight", "down") if margin is not None else "-",
+                assessment.figure(f"{found.key}.bay_load").slack or "-",
+            )
+        )
+    if rows:
+        headers = ("bay", "noted in it", "rated", "left", "not counted")
+        yield Table(headers, tuple(rows), small=True, caption="Weight by bay")
+        yield Note(
+            "Only what is entered with a weight. What came aboard after the weighing is counted in the loads "
+            "of axles and tires too; the rest was on the scale."
+        )
