@@ -17,7 +17,7 @@ _WANTED = "usual for this equipment, from the list of practice"
 _CARRIED = "what the profile notes and is in date on the last day, added up"
 _LOAD = "weights noted of what lies in the bay, on the scale ticket or not, added up"
 _MARGIN = "the bay's rating less what is noted in it"
-_HARDWARE = "A list of practice, no source: what its maker's manual asks for comes first."
+_PRACTICE = "A list of practice, no source: what its maker's manual asks for comes first."
 
 
 def assess_spares(profile: Profile, on: date, ledger: Ledger) -> None:
@@ -57,7 +57,7 @@ def assess_spares(profile: Profile, on: date, ledger: Ledger) -> None:
 
 def _stock_figures(stock: Stock, size: str) -> Iterator[Figure]:
     want = stock.want
-    cautions = (f"{want.rule.reason[:1].upper()}{want.rule.reason[1:]}.", _HARDWARE)
+    cautions = (f"{want.rule.reason[:1].upper()}{want.rule.reason[1:]}.", _PRACTICE)
     wanted = want.quantity
     yield Figure(
         f"{want.key}.wanted",
@@ -90,7 +90,8 @@ def _input(item: Carried) -> Input:
 
 
 def _bay_figures(found: BayLoad, wording: Wording) -> Iterator[Figure]:
-    slack = f"{found.unweighed} entries without a weight" if found.unweighed else ""
+    entries = "1 entry" if found.unweighed == 1 else f"{found.unweighed} entries"
+    slack = f"{entries} without a weight" if found.unweighed else ""
     yield Figure(f"{found.key}.bay_load", found.load, "calculated", _LOAD, "arithmetic", slack=slack)
     if found.bay.rating is None:
         return

@@ -12,7 +12,7 @@ from binder.quantities import Mass
 def _amount(value: object) -> str:
     if isinstance(value, str) and re.fullmatch(r"[0-9]+(\.[0-9]+)?( [^\W\d].*)?", value):
         return value
-    raise written_problem(f"'{value}' does not begin with a number; write it like '2', '1 set' or '2.5 gal'")
+    raise written_problem(f"'{value}' is not a number of something; write it like '2', '1 set' or '2.5 gal'")
 
 
 Amount: TypeAlias = Annotated[str, PlainValidator(_amount)]
