@@ -70,7 +70,7 @@ def _stock_figures(stock: Stock, size: str) -> Iterator[Figure]:
     )
     inputs = tuple(_input(item) for item in (*stock.items, *stock.expired))
     value = None if stock.carried is None else _amount_value(stock.carried)
-    slack = f"{stock.short.text} short" if stock.short else ""
+    slack = f"{stock.short.text} short, {want.quantity} usual" if stock.short else ""
     yield Figure(f"{want.key}.carried", value, "calculated", _CARRIED, "profile", inputs, slack=slack)
 
 

@@ -201,7 +201,7 @@ def test_wants_and_stock_are_figures() -> None:
 
     assert ledger.figures["spares.fuel_filter.wanted"].value == 2.0
     assert ledger.figures["spares.fuel_filter.carried"].value == 1.0
-    assert ledger.figures["spares.fuel_filter.carried"].slack == "1 short"
+    assert ledger.figures["spares.fuel_filter.carried"].slack == "1 short, 2 usual"
     assert ledger.figures["spares.engine_oil.wanted"].value == "2 qt"
 
 
