@@ -124,7 +124,8 @@ def test_contents_give_the_page_each_part_begins_on(printing: Printing) -> None:
 
     for part, sheets in printing.parts:
         name = f"{part.id} {part.title}" if isinstance(part, Card) else part.title
-        assert f" {name} {first} " in contents
+        # The number stands at the right margin; the reader of the page may leave the gap before it out.
+        assert re.search(rf" {re.escape(name)} ?{first} ", contents), name
         first += len(sheets)
 
 
