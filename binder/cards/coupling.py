@@ -149,7 +149,7 @@ def _wrong(rig: Rig) -> str:
     links = [
         f"the {link.how} between {link.ahead} and {link.behind}"
         for link in rig.couplings
-        if link.behind in dict(towed(rig))
+        if link.behind in dict(towed(rig)) and link.how != "dolly"
     ]
     parts = [*links, *[f"the {name}" for name, _ in (*towed(rig), *carried(rig))]]
     brakes = ", its brake or its maker's procedure" if TOWED_CAR(rig) else " or its brakes"

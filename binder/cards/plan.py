@@ -5,18 +5,19 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from binder.assessment.assessment import Assessment
+from binder.assessment.resting import CARRIED, ON_A_DOLLY, carrier_of, rolling_axles
 from binder.cards.axle_words import display_of
 from binder.cards.drawings import Axle, Coupling, PlanView, Shape, Vehicle
 from binder.cards.plan_places import Body, Place, millimeters, places
 from binder.models import rig as rig_models
 from binder.models import vehicles as vehicle_models
-from binder.quantities import registry
+from binder.quantities import Quantity, registry
 
 _SHAPES: dict[str, Shape] = {"motorhome": "motorhome", "car": "car", "pickup": "pickup"}
 _KINDS = {
     "tow bar": "bar",
     "ball": "tongue",
-    "dolly": "tongue",
+    "dolly": "kingpin",
     "fifth wheel": "kingpin",
     "gooseneck": "kingpin",
 }
@@ -66,10 +67,11 @@ def plan(assessment: Assessment) -> Plan:
         >>> laid.numbered[0][1].name, len(laid.view.vehicles)
         ('entry door', 2)
     """
-    drawn = {name: entry for name, entry in assessment.rig.vehicles.items() if entry.axles}
+    rig = assessment.rig
+    drawn = {name: entry for name, entry in rig.vehicles.items() if not carrier_of(rig, name)}
     lacking = tuple(_lacking(assessment, drawn))
     bodies = () if lacking else tuple(_bodies(assessment, drawn))
-    found = [place for body in bodies for place in places(body)]
+    found = [place for body in (*bodies, *_carried(assessment, drawn, bodies)) for place in places(body)]
     found += _joints(assessment, drawn, bodies)
     numbered = tuple((str(number), place) for number, place in enumerate(_walk(found), start=1))
     if lacking or not bodies:
@@ -87,7 +89,7 @@ def plan(assessment: Assessment) -> Plan:
         _alternative(vehicles, numbered),
         _WIDTH,
     )
-    return Plan(view, numbered, (), tuple(_assumed(drawn)))
+    return Plan(view, numbered, (), tuple(_assumed(rig, drawn)))
 
 
 def _lacking(assessment: Assessment, drawn: dict[str, vehicle_models.Vehicle]) -> Iterator[str]:
@@ -98,7 +100,7 @@ def _lacking(assessment: Assessment, drawn: dict[str, vehicle_models.Vehicle]) -
             yield f"width of the {name}"
     for name in list(drawn)[1:]:
         coupling = _coupling_of(assessment, name)
-        if coupling is None or coupling.at is None or coupling.at_behind is None:
+        if coupling is None or coupling.at is None or _at_behind(coupling) is None:
             yield f"place of the coupling ahead of the {name}"
         elif coupling.how == "tow bar" and coupling.length is None:
             yield f"length of the {coupling.how}"
@@ -106,6 +108,25 @@ def _lacking(assessment: Assessment, drawn: dict[str, vehicle_models.Vehicle]) -
 
 def _coupling_of(assessment: Assessment, behind: str) -> rig_models.Coupling | None:
     return next((item for item in assessment.rig.couplings if item.behind == behind), None)
+
+
+def _at_behind(coupling: rig_models.Coupling) -> Quantity | None:
+    """Where the joint is in the vehicle behind: a car stands on its dolly with its first axle."""
+    return registry.Quantity(0.0, "inch") if coupling.how == ON_A_DOLLY else coupling.at_behind
+
+
+def _carried(
+    assessment: Assessment, drawn: dict[str, vehicle_models.Vehicle], bodies: tuple[Body, ...]
+) -> Iterator[Body]:
+    """What is carried, in the outline of what carries it: it has its doors and bays, and no outline."""
+    numbers = {name: number for number, name in enumerate(drawn)}
+    for name, vehicle in assessment.rig.vehicles.items():
+        coupling = carrier_of(assessment.rig, name)
+        number = numbers.get(coupling.ahead, len(bodies)) if coupling else len(bodies)
+        if coupling is not None and coupling.at is not None and number < len(bodies):
+            beneath = bodies[number]
+            origin = beneath.behind_front(coupling.at)
+            yield Body(number, vehicle, beneath.length, beneath.width, origin, beneath.is_last)
 
 
 def _bodies(assessment: Assessment, drawn: dict[str, vehicle_models.Vehicle]) -> Iterator[Body]:
@@ -131,12 +152,15 @@ def _overhang(assessment: Assessment, name: str, vehicle: vehicle_models.Vehicle
     return (length - last) / 2
 
 
-def _assumed(drawn: dict[str, vehicle_models.Vehicle]) -> Iterator[str]:
+def _assumed(rig: rig_models.Rig, drawn: dict[str, vehicle_models.Vehicle]) -> Iterator[str]:
     for name, vehicle in drawn.items():
         if vehicle.size.front_overhang is None:
             yield f"The front overhang of the {name} is not noted: its axles are drawn about where they are."
         if any(axle.track is None for axle in vehicle.axles.values()):
             yield f"A track of the {name} is not noted: its tires are drawn about where they are."
+    for coupling in rig.couplings:
+        if coupling.how == CARRIED:
+            yield f"The {coupling.behind} stands on the {coupling.ahead} and is not drawn."
 
 
 def _joints(
@@ -146,7 +170,7 @@ def _joints(
     numbers = {name: number for number, name in enumerate(drawn)}
     for item in assessment.rig.couplings:
         number = numbers.get(item.ahead, len(bodies))
-        if number < len(bodies) and item.at is not None:
+        if number < len(bodies) and item.at is not None and item.how != CARRIED:
             body = bodies[number]
             where, parts = f"{item.ahead} to {item.behind}", tuple(item.parts)
             position = body.behind_front(item.at)
@@ -172,7 +196,8 @@ def _vehicle(assessment: Assessment, name: str, body: Body, bodies: tuple[Body, 
     display, entry = display_of(assessment), body.vehicle
     axles = tuple(
         _axle(assessment, name, axle_name, millimeters(axle.at - next(iter(entry.axles.values())).at))
-        for axle_name, axle in entry.axles.items()
+        for vehicle, _, axle_name, axle in rolling_axles(assessment.rig)
+        if vehicle == name
     )
     return Vehicle(
         f"{name} {display.length(entry.size.overall_length)}",
@@ -221,9 +246,10 @@ def _tire_size(size: str) -> tuple[float, float]:
 
 def _coupling(assessment: Assessment, name: str, body: Body, bodies: tuple[Body, ...]) -> Coupling | None:
     found = _coupling_of(assessment, name)
-    if found is None or body.number == 0 or found.at is None or found.at_behind is None:
+    at_behind = _at_behind(found) if found else None
+    if found is None or body.number == 0 or found.at is None or at_behind is None:
         return None
-    own = body.behind_front(found.at_behind)
+    own = body.behind_front(at_behind)
     if found.how == "tow bar" and found.length is not None:
         own -= millimeters(found.length)
     kind = _KINDS[found.how]
