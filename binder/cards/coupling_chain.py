@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.coupling_loads import coupling_key
+from binder.assessment.resting import CARRIED
 from binder.cards.axle_words import display_of
 from binder.cards.blocks import Block, Note, Table
 from binder.cards.display import BLANK
@@ -31,7 +32,8 @@ def coupling_blocks(assessment: Assessment) -> Iterator[Block]:
         >>> [block.kind for block in coupling_blocks(assessment)]
         ['table', 'note']
     """
-    for coupling in assessment.rig.couplings:
+    # What is carried hangs on no part that tows: its weight stands with the vehicle that carries it.
+    for coupling in (one for one in assessment.rig.couplings if one.how != CARRIED):
         yield from _chain(assessment, coupling)
 
 
