@@ -225,14 +225,14 @@ class ChartMark:
 class LoadChart:
     """One axle on its load table: what each pressure carries, the load, and the pressures that bind.
 
-    ``units`` of the pressures and of the loads, as they are printed.
+    ``axis_words`` under the pressures and over the loads.
     """
 
     rows: tuple[ChartRow, ...]
     marks: tuple[ChartMark, ...]
     load: float
     load_words: str
-    units: tuple[str, str]
+    axis_words: tuple[str, str]
     alternative: str
     width_mm: float = 177.0
 

@@ -58,10 +58,10 @@ def _chart(assessment: Assessment, axle: TireAxle) -> LoadChart | None:
     if point is not None and point.slack:
         words = f"{words}, {point.slack}"
     rows = tuple(_row(row.pressure, row.load, display) for row in axle.table.rows)
-    units = (display.measure("pressure").word, display.measure("weight").word)
+    axis_words = (f"cold, {display.measure('pressure').word}", display.measure("weight").word)
     told = "; ".join([words, *(mark.words for mark in marks)])
     alternative = f"What one tire of {axle.name} carries at each cold pressure. {told}."
-    return LoadChart(rows, marks, _number(load, display, "weight"), words, units, alternative)
+    return LoadChart(rows, marks, _number(load, display, "weight"), words, axis_words, alternative)
 
 
 def _row(pressure: Quantity, load: Quantity, display: Display) -> ChartRow:

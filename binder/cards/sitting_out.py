@@ -4,7 +4,7 @@ It holds for the night's place of the plan where supplies end soonest, and says 
 level or place is looked up on the back. What kills in a parked rig stands first.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.equipment import is_lived_in
@@ -57,6 +57,10 @@ _LEVELS = (
 _MOST_STEPS = 3  # Of stretching, so that the back has room for the levels.
 _SHORT = 20  # Letters of a resource that leave a heading on its line.
 _SHARES = ("full", "half", "quarter")
+_FROM_HOME = "Levels as left home"
+_ROOM: Mapping[str, int] = {"letter": 438, "a4": 421}
+"""Points for the blocks of the back, by the paper: an A5 side is lower than half a letter sheet."""
+
 _TELL = (
     Heading("Tell someone"),
     Blank("Who, phone"),
@@ -104,7 +108,7 @@ def sitting_out(assessment: Assessment) -> Card | None:
     if not any(is_lived_in(vehicle) for vehicle in rig.vehicles.values()):
         return None
     key = "sitting_out.least" if assessment.known("sitting_out.least.days") else "sitting_out"
-    back = (*_stretched(assessment, key), *_looked_up(assessment), *_TELL, End("Sitting it out: complete"))
+    back = _folded(assessment, (*_stretched(assessment, key), *_looked_up(assessment)))
     figures = [*_figures(assessment, key).values(), *assessment.ledger.starting_with("sitting_out.by_level.")]
     return Card(
         id="11",
@@ -118,6 +122,30 @@ def sitting_out(assessment: Assessment) -> Card | None:
         effective=assessment.on.isoformat(),
         figures=tuple(figure.key for figure in figures),
     )
+
+
+def _folded(assessment: Assessment, above: tuple[Block, ...]) -> tuple[Block, ...]:
+    """Leave out what the page of the water question holds too, where the side has no room for all."""
+    ends = (*_TELL, End("Sitting it out: complete"))
+    room = _ROOM[assessment.rig.paper]
+    if sum(map(_points, (*above, *ends))) > room:
+        above = tuple(block for block in above if not _is_part_full(block))
+    if sum(map(_points, (*above, *ends))) > room:
+        above = tuple(block for block in above if getattr(block, "challenge", "") != _FROM_HOME)
+    return (*above, *ends)
+
+
+def _is_part_full(block: Block) -> bool:
+    return isinstance(block, Line) and block.challenge.startswith("Left with ")
+
+
+def _points(block: Block) -> int:
+    """Estimate the height a block takes."""
+    if isinstance(block, Heading):
+        return 28
+    if isinstance(block, Table):
+        return 17 * (1 + len(block.rows))
+    return 18 + (12 if getattr(block, "detail", "") else 0) + (6 if isinstance(block, Blank) else 0)
 
 
 def _figures(assessment: Assessment, key: str) -> dict[str, Figure]:
@@ -247,7 +275,7 @@ def _looked_up(assessment: Assessment) -> Iterator[Block]:
     for resource, name in _LEVELS:
         keys = [f"sitting_out.by_level.{resource.replace(' ', '_')}.{share}" for share in _SHARES]
         found = [figure for key in keys if (figure := assessment.known(key)) is not None]
-        if found:
+        if found and all(figure.quantity is not None for figure in found):
             rows.append((name, *(lasting_text(quantity_of(figure)) for figure in found)))
     if rows:
         low = Display(assessment.rig.units).text(
@@ -259,7 +287,7 @@ def _looked_up(assessment: Assessment) -> Iterator[Block]:
     part = assessment.known("sitting_out.part_full.fresh_water.days")
     if home is not None:
         first = ", ".join(_worded(words_of(assessment.known("sitting_out.ends_first"))))
-        yield Line("Levels as left home", lasting_text(quantity_of(home)), f"first: {first or BLANK}")
+        yield Line(_FROM_HOME, lasting_text(quantity_of(home)), f"first: {first or BLANK}")
     if part is not None:
         yield _part_full(assessment, part)
 

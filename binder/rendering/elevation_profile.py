@@ -80,7 +80,7 @@ def elevation_profile(view: ElevationProfile) -> Drawing:
     Example:
         >>> ends = (ProfilePoint(0, 500, "Start 500 ft", True), ProfilePoint(60, 900, "End 900 ft", True))
         >>> round(elevation_profile(ElevationProfile(ends, (), "a road", 110.0)).height_mm)
-        22
+        30
     """
     width = view.width_mm * POINTS_PER_MM
     heights = [point.height for point in view.points]

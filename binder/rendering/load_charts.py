@@ -145,12 +145,12 @@ def _rings(chart: LoadChart, scale: _Scale) -> list[str]:
 
 
 def _axis_words(chart: LoadChart, scale: _Scale) -> list[Text]:
-    pressure, weight = chart.units
+    pressures, loads = chart.axis_words
     below = [
         Text(row.pressure_text, scale.x(row.pressure), scale.bottom + _ROW, anchor="middle")
         for row in chart.rows
     ]
     last = scale.bottom + 2 * _ROW + 4
-    ends = [Text(f"cold, {pressure}", _LEFT, last), Text(chart.load_words, scale.right, last, anchor="end")]
+    ends = [Text(pressures, _LEFT, last), Text(chart.load_words, scale.right, last, anchor="end")]
     beside = [Text(row.load_text, _LEFT - 4, scale.y(row.load) + 3, anchor="end") for row in chart.rows]
-    return [*below, *beside, *ends, Text(weight, _LEFT - 4, scale.top - 4, anchor="end")]
+    return [*below, *beside, *ends, Text(loads, _LEFT - 4, scale.top - 4, anchor="end")]

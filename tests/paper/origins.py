@@ -84,8 +84,8 @@ def _said_by_block(block: Block) -> Iterator[Said]:
     elif isinstance(block, Picture) and isinstance(block.view, LoadChart):
         chart = block.view
         yield from map(Said, (chart.load_words, *(mark.words for mark in chart.marks)))
-        yield from (Said(row.pressure_text, chart.units[0]) for row in chart.rows)
-        yield from (Said(row.load_text, chart.units[1]) for row in chart.rows)
+        yield from (Said(row.pressure_text, unit_said(chart.axis_words[0])) for row in chart.rows)
+        yield from (Said(row.load_text, chart.axis_words[1]) for row in chart.rows)
     else:
         yield from map(Said, strings(block))
 

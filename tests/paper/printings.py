@@ -21,7 +21,7 @@ LARGEST_CODE = 29 * 72 / 25.4
 """Side in points of the largest code a card has room for."""
 PDFS = ("binder.pdf", "cards.pdf", "sheets.pdf")
 
-_UNSEEN = {"kind", "alternative", "shape", "fitment", "figures", "family", "side", "parts"}
+_UNSEEN = {"kind", "kinds", "alternative", "shape", "fitment", "figures", "family", "side", "parts"}
 """Fields that say how to draw, what is read aloud, or what holds other pages: not printed as words."""
 
 
