@@ -74,7 +74,8 @@ def test_the_metric_text_is_rounded_as_it_says(name: str) -> None:
     exact = [(number - zero) * factor for number in numbers(constant.us.value)]
     ways = {"outward": ["down", "up"], "inward": ["up", "down"]}.get(word, [word] * len(exact))
 
-    shown = numbers(constant.metric.value)
+    sign = -1 if constant.metric.value.startswith("-") else 1
+    shown = [sign * number for number in numbers(constant.metric.value)]
 
     assert len(shown) == len(exact) == len(ways)
     for value, true, way in zip(shown, exact, ways, strict=True):
