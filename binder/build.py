@@ -100,7 +100,10 @@ def build(
         ...
         binder.problems.InputProblems: nowhere: error: there is no such folder; ...
     """
-    # Only a build needs the typesetter, which takes a third of a second to load.
+    # Only a build needs the typesetter, which takes a third of a second to load, and a second process.
+    from concurrent.futures import ProcessPoolExecutor  # noqa: PLC0415
+    from multiprocessing import get_context  # noqa: PLC0415
+
     from binder.cards.order import binder_document, ring  # noqa: PLC0415
     from binder.cards.targets import AddressUnfit  # noqa: PLC0415
     from binder.rendering.html import binder_html, ring_html  # noqa: PLC0415
@@ -122,10 +125,12 @@ def build(
         document = binder_document(assessment, cards)
         clock.begin("html")
         ring_text, binder_text = ring_html(cards, paper), binder_html(document, paper)
-        clock.begin("pdf of the cards")
-        ring_pdf = render(ring_text, sum(len(card.sides) for card in cards))
-        clock.begin("pdf of the binder")
-        binder_pdf = render(binder_text)
+        clock.begin("pdf of the cards and of the binder")
+        # The binder in a process of its own: both at once, and neither holds what the other left behind.
+        with ProcessPoolExecutor(1, mp_context=get_context("spawn")) as apart:
+            rendering = apart.submit(render, binder_text)
+            ring_pdf = render(ring_text, sum(len(card.sides) for card in cards))
+            binder_pdf = rendering.result()
     except (AddressUnfit, CodeTooLong) as fault:
         raise InputProblems([profile.rig_places.problem(("log",), str(fault))], profile.sources) from fault
     except CardsDoNotFit as fault:

@@ -83,7 +83,7 @@ def test_a_metric_rig_without_a_generator_has_no_line_of_it() -> None:
     found = answers(of(demo("tamarack")))
 
     assert "With the generator" not in found
-    assert "Left with 75 L fresh" in found
+    assert "Levels as left home" in found
 
 
 def test_what_is_not_known_is_a_blank_and_no_bar(assessed: Assessed) -> None:
