@@ -100,14 +100,11 @@ def build(
         ...
         binder.problems.InputProblems: nowhere: error: there is no such folder; ...
     """
-    # Only a build needs the typesetter, which takes a third of a second to load, and a second process.
-    from concurrent.futures import ProcessPoolExecutor  # noqa: PLC0415
-    from multiprocessing import get_context  # noqa: PLC0415
-
+    # Only a build needs the typesetter, which takes a third of a second to load.
     from binder.cards.order import binder_document, ring  # noqa: PLC0415
     from binder.cards.targets import AddressUnfit  # noqa: PLC0415
     from binder.rendering.html import binder_html, ring_html  # noqa: PLC0415
-    from binder.rendering.pdf import CardsDoNotFit, render  # noqa: PLC0415
+    from binder.rendering.pdf import CardsDoNotFit, render_both  # noqa: PLC0415
     from binder.rendering.qr import CodeTooLong  # noqa: PLC0415
     from binder.rendering.sheets import CORNER_OF_FAMILY, imposed_sheets  # noqa: PLC0415
 
@@ -126,11 +123,7 @@ def build(
         clock.begin("html")
         ring_text, binder_text = ring_html(cards, paper), binder_html(document, paper)
         clock.begin("pdf of the cards and of the binder")
-        # The binder in a process of its own: both at once, and neither holds what the other left behind.
-        with ProcessPoolExecutor(1, mp_context=get_context("spawn")) as apart:
-            rendering = apart.submit(render, binder_text)
-            ring_pdf = render(ring_text, sum(len(card.sides) for card in cards))
-            binder_pdf = rendering.result()
+        ring_pdf, binder_pdf = render_both(ring_text, sum(len(card.sides) for card in cards), binder_text)
     except (AddressUnfit, CodeTooLong) as fault:
         raise InputProblems([profile.rig_places.problem(("log",), str(fault))], profile.sources) from fault
     except CardsDoNotFit as fault:

@@ -3,8 +3,10 @@
 import gc
 import logging
 from collections.abc import Iterator
+from concurrent.futures import ProcessPoolExecutor
 from contextlib import contextmanager
 from dataclasses import dataclass
+from multiprocessing import get_context
 from typing import Any
 
 from weasyprint import HTML
@@ -96,6 +98,37 @@ def render(html: str, page_count: int | None = None) -> RenderedPdf:
     if strange or messages:
         raise RenderingFault("\n".join([*messages, *(f"font {name} was used" for name in strange)]))
     return RenderedPdf(content, len(document.pages))
+
+
+def render_both(ring: str, sides: int, binder: str) -> tuple[RenderedPdf, RenderedPdf]:
+    """Lay out a ring here, and meanwhile a binder in a process of its own.
+
+    Why: two processors share the work, and neither process holds what the other left behind.
+
+    Args:
+        ring: HTML of the cards.
+        sides: declared by the cards [count].
+        binder: HTML of the binder.
+
+    Returns:
+        The ring and the binder.
+
+    Raises:
+        CardsDoNotFit: as ``render``.
+        RenderingFault: as ``render``.
+
+    Sources:
+        ISO 14289-1 (PDF/UA-1).
+
+    Example:
+        >>> render_both("<h1>", 2, "<h1>")
+        Traceback (most recent call last):
+        ...
+        binder.rendering.pdf.RenderingFault: 1 pages for 2 sides
+    """
+    with ProcessPoolExecutor(1, mp_context=get_context("spawn")) as apart:
+        rendering = apart.submit(render, binder)
+        return render(ring, sides), rendering.result()
 
 
 @contextmanager
