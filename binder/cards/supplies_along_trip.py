@@ -22,6 +22,10 @@ _INTRO = (
 _ORDER = ("diesel", "gasoline", "exhaust fluid", "fresh water", "gray water", "black water", "propane")
 _WASTE = frozenset({"gray water", "black water"})
 _ENDS = ("arriving", "leaving")
+_MAY_SPILL = (
+    "A waste tank is over full at the mean use, where the table below says spilled: dump before it, or use "
+    "no water until the tank is dumped."
+)
 _COLUMNS = 7
 """Tanks beside one another: more would not be read at 9 points."""
 
@@ -182,8 +186,16 @@ def _short(assessment: Assessment) -> Iterator[Block]:
     yield from (Note(f"{item.text} {item.what_helps}") for item in bad)
     if missing:
         yield Note("Not judged, since not known: " + " ".join(item.text for item in missing))
-    elif not bad:
+    if _spills(assessment):
+        yield Note(_MAY_SPILL)
+    elif not bad and not missing:
         yield Note("As planned no leg crosses a reserve, nothing ends before it is filled, nothing spills.")
+
+
+def _spills(assessment: Assessment) -> bool:
+    """Tell whether a tank spills anywhere, also where the plan states a level and no fault is found."""
+    levels = assessment.ledger.starting_with("supplies.")
+    return any(item.name == "spilled" for figure in levels for item in figure.inputs)
 
 
 def _moved(

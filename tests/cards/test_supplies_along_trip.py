@@ -60,6 +60,14 @@ def test_a_trip_that_works_says_so(larkspur: Assessment) -> None:
     assert "no leg crosses a reserve" in notes(of(larkspur).blocks)
 
 
+def test_a_trip_that_spills_never_says_that_nothing_does() -> None:
+    page = of(demo("kestrel"))
+
+    assert any("spilled" in row[1] for row in table(page, "Filled").rows)
+    assert "nothing spills" not in notes(page.blocks)
+    assert "A waste tank is over full at the mean use" in notes(page.blocks)
+
+
 def test_what_is_not_known_is_a_blank_and_not_judged(assessed: Assessed) -> None:
     page = of(assessed("larkspur", trip=(("battery: 60 Ah/day", "battery:"),)))
     found = table(page, "Levels")
