@@ -51,7 +51,7 @@ class Assessment:
 
         Example:
             >>> from datetime import date
-            >>> Assessment(None, date(2026, 6, 1), Ledger()).figure("a")  # type: ignore[arg-type]
+            >>> Assessment(None, date(2026, 6, 1), Ledger()).figure("a")
             Traceback (most recent call last):
             ...
             KeyError: 'a'
@@ -72,7 +72,7 @@ class Assessment:
 
         Example:
             >>> from datetime import date
-            >>> Assessment(None, date(2026, 6, 1), Ledger()).known("a")  # type: ignore[arg-type]
+            >>> Assessment(None, date(2026, 6, 1), Ledger()).known("a")
         """
         return self.ledger.figures.get(key)
 
@@ -90,7 +90,7 @@ class Assessment:
 
         Example:
             >>> from datetime import date
-            >>> Assessment(None, date(2026, 6, 1), Ledger()).quantity("a")  # type: ignore[arg-type]
+            >>> Assessment(None, date(2026, 6, 1), Ledger()).quantity("a")
         """
         figure = self.known(key)
         return figure.quantity if figure else None

@@ -26,7 +26,7 @@ def always(_rig: Rig) -> bool:
         Design.
 
     Example:
-        >>> always(None)  # type: ignore[arg-type]
+        >>> always(None)
         True
     """
     return True
@@ -45,7 +45,7 @@ def every(*conditions: Condition) -> Condition:
         Design.
 
     Example:
-        >>> every(always, always)(None)  # type: ignore[arg-type]
+        >>> every(always, always)(None)
         True
     """
     return lambda rig: all(condition(rig) for condition in conditions)
@@ -64,7 +64,7 @@ def either(*conditions: Condition) -> Condition:
         Design.
 
     Example:
-        >>> either(never(always), always)(None)  # type: ignore[arg-type]
+        >>> either(never(always), always)(None)
         True
     """
     return lambda rig: any(condition(rig) for condition in conditions)
@@ -83,7 +83,7 @@ def never(condition: Condition) -> Condition:
         Design.
 
     Example:
-        >>> never(always)(None)  # type: ignore[arg-type]
+        >>> never(always)(None)
         False
     """
     return lambda rig: not condition(rig)
@@ -340,7 +340,8 @@ def _distribution(rig: Rig) -> bool:
 
 def _tag_axle(rig: Rig) -> bool:
     """The vehicle that drives has an axle behind its drive axle."""
-    return len(driven(rig)[1].axles) > 2  # noqa: PLR2004 - front and drive.
+    _first, *others = driven(rig)[1].axles or ("",)
+    return len(others) > 1
 
 
 def _generator(rig: Rig) -> bool:

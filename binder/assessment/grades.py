@@ -6,7 +6,6 @@ at the crest. No speed is advised; the posted one of trucks is compared.
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import date
 
 from binder.assessment.figures import Figure, Finding, Input, Ledger
 from binder.assessment.known_quantity import known_quantity
@@ -101,12 +100,11 @@ def _height(grade: Grade) -> Quantity | None:
     return grade_height(grade.length, grade.slope).to("foot")
 
 
-def assess_grades(profile: Profile, on: date, ledger: Ledger) -> None:  # noqa: ARG001 - all assessments are called alike.
+def assess_grades(profile: Profile, ledger: Ledger) -> None:
     """Enter what each long grade asks of this weight, and find where the retarder does not suffice.
 
     Args:
         profile: with or without a trip; without one nothing is entered.
-        on: effective date [date].
         ledger: already holds the weights; figures and findings are added.
 
     Returns:

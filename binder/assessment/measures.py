@@ -206,6 +206,26 @@ def hours_text(quantity: Quantity, rounding: Rounding) -> str:
     return f"{rounded(float(quantity.to('hour').magnitude), 1, rounding):,.0f} h"
 
 
+def days_text(quantity: Quantity) -> str:
+    """Write for how many days something lasts, to a tenth.
+
+    Args:
+        quantity: the time [time].
+
+    Returns:
+        The days, rounded down.
+
+    Sources:
+        Own choice: nobody is told that water lasts longer than it does.
+
+    Example:
+        >>> from binder.quantities import registry
+        >>> days_text(registry.Quantity(6.48, "day"))
+        '6.4 days'
+    """
+    return f"{round_down(number_in(quantity, 'day'), 0.1):.1f} days"
+
+
 def whole_days_text(quantity: Quantity) -> str:
     """Write days that are left, rounded down.
 

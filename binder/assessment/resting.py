@@ -3,9 +3,9 @@
 Each way of joining has one rule, in one table; everything else asks for places and weights.
 """
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from typing import TypeAlias
+from typing import Protocol, TypeAlias
 
 from binder.assessment.supports import CARRYING
 from binder.calculations.wheel_ends import WheelEnds
@@ -70,14 +70,21 @@ def resting_changes(resting: Resting, *, was_coupled: bool) -> list[PlacedChange
         >>> resting_changes(Resting(bar, car, None, zero, zero, (), {}), was_coupled=False)
         []
     """
-    return _RULES[resting.coupling.how](resting, was_coupled)
+    return _RULES[resting.coupling.how](resting, was_coupled=was_coupled)
 
 
-def _nothing(_resting: Resting, _was_coupled: bool) -> list[PlacedChange] | None:  # noqa: FBT001 - one table.
+class _Rule(Protocol):
+    """What a vehicle joined in one way puts on the one ahead."""
+
+    def __call__(self, resting: Resting, /, *, was_coupled: bool) -> list[PlacedChange] | None: ...
+
+
+def _nothing(_resting: Resting, /, *, was_coupled: bool) -> list[PlacedChange] | None:
+    del was_coupled
     return []
 
 
-def _on_its_coupler(resting: Resting, was_coupled: bool) -> list[PlacedChange] | None:  # noqa: FBT001
+def _on_its_coupler(resting: Resting, /, *, was_coupled: bool) -> list[PlacedChange] | None:
     down = resting.down_change if was_coupled else resting.down
     if down is None:
         return None
@@ -85,7 +92,7 @@ def _on_its_coupler(resting: Resting, was_coupled: bool) -> list[PlacedChange] |
     return [PlacedChange(what, down, resting.coupling.at, _CENTER)] if down.m else []
 
 
-def _on_its_first_axle(resting: Resting, was_coupled: bool) -> list[PlacedChange] | None:  # noqa: FBT001
+def _on_its_first_axle(resting: Resting, /, *, was_coupled: bool) -> list[PlacedChange] | None:
     """A car on a dolly stands there with its first axle, and its changes reach the dolly through it."""
     name, coupling = next(iter(resting.vehicle.axles)), resting.coupling
     base = [] if was_coupled else _axle(resting, name)
@@ -96,13 +103,13 @@ def _on_its_first_axle(resting: Resting, was_coupled: bool) -> list[PlacedChange
     return _moved([*base, *changed], coupling.at)
 
 
-def _all_of_it(resting: Resting, was_coupled: bool) -> list[PlacedChange] | None:  # noqa: FBT001
+def _all_of_it(resting: Resting, /, *, was_coupled: bool) -> list[PlacedChange] | None:
     """A car on a trailer or a camper on a bed: its weight where it stands, and each of its changes."""
     base = [] if was_coupled else _own_weight(resting)
     return None if base is None else _moved([*base, *resting.changes], resting.coupling.at)
 
 
-_RULES: dict[str, Callable[[Resting, bool], list[PlacedChange] | None]] = {
+_RULES: dict[str, _Rule] = {
     **dict.fromkeys(CARRYING, _on_its_coupler),
     "tow bar": _nothing,
     ON_A_DOLLY: _on_its_first_axle,

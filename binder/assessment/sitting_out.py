@@ -16,6 +16,7 @@ from binder.assessment.lasting_resources import (
     tanks_at,
 )
 from binder.assessment.level_table import enter_level_table
+from binder.assessment.measures import days_text
 from binder.assessment.supply_walk import SupplyWalk
 from binder.assessment.trip_days import trip_days
 from binder.assessment.water_question import PART_FILL
@@ -240,10 +241,9 @@ def _names(names: Iterable[str]) -> str:
 
 
 def _days(time: Quantity | None) -> str:
-    """Write days to a tenth, down."""
     if time is None:
         return "does not end"
-    return f"{int(number_in(time, 'day') * 10 + 1e-9) / 10:.1f} days"
+    return days_text(time)
 
 
 def _enter_part_full(sitting: _Sitting, start: SittingPlace, ledger: Ledger) -> None:

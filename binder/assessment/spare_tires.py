@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from datetime import date
 
 from binder.assessment.figures import Figure, Finding, Input, Ledger
-from binder.assessment.tickets import last_day
+from binder.assessment.trip_days import last_day
 from binder.calculations.tire_age import age_on, age_verdict, default_out_age, made_from_date_code
 from binder.models.load import Profile
 from binder.models.tires import Tires
@@ -35,7 +35,7 @@ def assess_spare_tires(profile: Profile, on: date, ledger: Ledger) -> None:
         >>> ledger.figures["tires.coach_tires.spare.made"].value
         datetime.date(2023, 9, 4)
     """
-    day = last_day(profile, on)
+    day = last_day(profile, on)[0]
     for name, tires in profile.rig.tires.items():
         for position in tires.mounted:
             if position.startswith(SPARE):

@@ -8,7 +8,7 @@ from binder.assessment.figures import Figure, Input, Ledger, Value
 from binder.assessment.spare_findings import spare_findings
 from binder.assessment.spare_places import BayLoad, bay_loads
 from binder.assessment.spare_sizes import size_of
-from binder.assessment.tickets import last_day
+from binder.assessment.trip_days import last_day
 from binder.assessment.wording import Wording
 from binder.models.load import Profile
 from binder.models.spares import Carried
@@ -42,7 +42,7 @@ def assess_spares(profile: Profile, on: date, ledger: Ledger) -> None:
         >>> assessment.figure("spares.fuel_filter.wanted").value
         2.0
     """
-    found = stocks(profile.rig, last_day(profile, on))
+    found = stocks(profile.rig, last_day(profile, on)[0])
     for stock in found:
         size = size_of(stock.want, profile.rig, ledger)
         for figure in _stock_figures(stock, size):

@@ -175,7 +175,8 @@ def share_total(axles: dict[str, Axle]) -> tuple[float | None, bool]:
         (0.33, True)
     """
     stated = [axle.carries for axle in axles.values() if axle.carries is not None]
-    if len(axles) < 2 or not stated:  # noqa: PLR2004 - one axle shares with none.
+    # One axle shares with none.
+    if len(axles) <= 1 or not stated:
         return None, True
     shares = [0.0 if carries == "air" else float(carries.to("").m) for carries in stated]
     return sum(shares), len(stated) < len(axles)

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from datetime import date, timedelta
 
+from binder.assessment.trip_days import last_day
 from binder.assessment.trip_states import full_volume, levels_ticket_of, loaded_cargo
 from binder.models.load import Profile
 from binder.models.rig import ScaleTicket
@@ -11,28 +12,6 @@ from binder.quantities import Quantity, registry
 
 _OLDEST = timedelta(days=365)  # Practice: a year.
 _UNPLACED_CARGO = registry.Quantity(300.0, "pound")  # Practice.
-
-
-def last_day(profile: Profile, on: date) -> date:
-    """Last day a printing must hold for: the trip's last day, without a trip the effective date.
-
-    Args:
-        profile: the rig and, where there is one, the trip.
-        on: the effective date [date].
-
-    Returns:
-        The later of the two [date].
-
-    Sources:
-        Design.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> last_day(load_profile(Path("profiles/larkspur")), date(2026, 1, 1)).year
-        2026
-    """
-    return max(profile.trip.days[-1].leave.date(), on) if profile.trip else on
 
 
 def ticket_doubts(profile: Profile, vehicle: str, on: date) -> list[str]:
@@ -60,9 +39,9 @@ def ticket_doubts(profile: Profile, vehicle: str, on: date) -> list[str]:
         return ["it was never weighed"]
     entry = profile.rig.vehicles[vehicle]
     doubts = list(_state_doubts(ticket, vehicle, entry))
-    if last_day(profile, on) - ticket.on > _OLDEST:
+    if last_day(profile, on)[0] - ticket.on > _OLDEST:
         doubts.append(f"the ticket of {ticket.on} is more than a year old")
-    if ticket.on > last_day(profile, on):
+    if ticket.on > last_day(profile, on)[0]:
         doubts.append(f"the ticket of {ticket.on} is from after the trip")
     doubts += _changed_tires(profile, ticket, entry)
     for name in (vehicle, *_resting_on(profile, vehicle)):

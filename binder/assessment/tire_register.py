@@ -6,8 +6,8 @@ from typing import Literal
 
 from binder.assessment.figures import Figure, Finding, Input, Ledger
 from binder.assessment.loads import StateLoads
-from binder.assessment.tickets import last_day
 from binder.assessment.tire_axle import TireAxle, rolling_tire_axles
+from binder.assessment.trip_days import last_day
 from binder.calculations.table_checks import Stamp, TableDoubt, dual_doubts, table_doubts
 from binder.calculations.tire_age import (
     DateCode,
@@ -79,7 +79,7 @@ def assess_register(profile: Profile, on: date, states: tuple[StateLoads, ...], 
         >>> assessment.figure("tires.coach.steer.steer_left.made").value
         datetime.date(2023, 4, 3)
     """
-    day = last_day(profile, on)
+    day = last_day(profile, on)[0]
     for axle in rolling_tire_axles(profile.rig, states):
         for position in positions_of(axle):
             mounted = axle.tires.mounted.get(position)

@@ -9,6 +9,7 @@ from binder.assessment.figures import Figure, Input, Ledger
 from binder.assessment.inflation_rules import inflation_of
 from binder.assessment.known_quantity import known_quantity
 from binder.assessment.loads import StateLoads, loads_in_states
+from binder.assessment.measures import days_text
 from binder.assessment.resting import is_combination
 from binder.assessment.tire_axle import TireAxle
 from binder.assessment.trip_states import TankName, TripState, full_volume, trip_states
@@ -16,7 +17,7 @@ from binder.assessment.wording import Wording
 from binder.calculations.endurance import lasting
 from binder.models.load import Profile
 from binder.models.rig import Rig
-from binder.quantities import Quantity, number_in, registry, round_down
+from binder.quantities import Quantity, number_in, registry
 from binder.reference.constants import WATER_DENSITY
 
 FILLS = ("full", "part", "empty")
@@ -131,7 +132,7 @@ def _enter_first_end(key: str, days: Quantity | None, ledger: Ledger) -> None:
     least = min((number_in(end, "day") for end in known.values()), default=None) if days is not None else None
     first = [name for name, end in known.items() if number_in(end, "day") == least]
     inputs = tuple(
-        Input(name, f"{_tenths(end)} days", f"{key}.days" if name == "fresh water" else "sitting_out")
+        Input(name, days_text(end), f"{key}.days" if name == "fresh water" else "sitting_out")
         for name, end in known.items()
     )
     rule, source = "The first of fresh, gray and black water to end.", "trip plan; arithmetic"
@@ -140,10 +141,6 @@ def _enter_first_end(key: str, days: Quantity | None, ledger: Ledger) -> None:
     # Water is left out of the words: the line that names them has it.
     words = ", ".join(name.removesuffix(" water") for name in first) or None
     ledger.add(Figure(f"{key}.ends_first", words, "calculated", rule, source, inputs))
-
-
-def _tenths(time: Quantity) -> str:
-    return f"{round_down(number_in(time, 'day'), 0.1):.1f}"
 
 
 def _changing_axles(fills: tuple[_Fill, ...]) -> Iterator[tuple[str, str]]:

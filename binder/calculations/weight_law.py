@@ -39,7 +39,7 @@ def bridge_formula(apart: Length, axles: int) -> Mass:
         >>> f"{bridge_formula(registry.Quantity(35, 'foot'), 4):.1f}"
         '65333.3 pound'
     """
-    if axles < 2:  # noqa: PLR2004 - the formula divides by one less.
+    if axles <= 1:
         raise ValueError("the bridge formula is for two axles or more")
     feet = number_in(apart, "foot")
     return registry.Quantity(500 * (feet * axles / (axles - 1) + 12 * axles + 36), "pound")

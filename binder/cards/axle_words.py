@@ -65,7 +65,7 @@ class AxleGroup:
             Own key grammar.
 
         Example:
-            >>> AxleGroup(None, "coach", ("steer",)).key("set_point")  # type: ignore[arg-type]
+            >>> AxleGroup(None, "coach", ("steer",)).key("set_point")
             'tires.coach.steer.set_point'
         """
         return f"tires.{self.vehicle_name}.{axle or self.axle_names[0]}.{entry}".replace(" ", "_")

@@ -121,7 +121,7 @@ def steps_of(places: Iterable[str], rig: Rig) -> tuple[Block, ...]:
         Each step names its own.
 
     Example:
-        >>> steps_of((), None)  # type: ignore[arg-type]
+        >>> steps_of((), None)
         ()
     """
     return tuple(_blocks(places, rig))
@@ -157,7 +157,7 @@ def step_reasons(places: Iterable[str], rig: Rig) -> tuple[Reason, ...]:
         Each step names its own.
 
     Example:
-        >>> step_reasons((), None)  # type: ignore[arg-type]
+        >>> step_reasons((), None)
         ()
     """
     return tuple(

@@ -3,7 +3,7 @@
 from datetime import date, datetime
 
 from binder.assessment.figures import Figure
-from binder.assessment.measures import hours_text, whole_days_text
+from binder.assessment.measures import days_text, hours_text, whole_days_text
 from binder.cards.display import BLANK, Display, Measure, Rounding, clock, day
 from binder.quantities import (
     LENGTH,
@@ -183,28 +183,6 @@ def duration_text(duration: Quantity, rounding: Rounding) -> str:
     if abs(seconds) < _SECONDS:
         return f"{toward(seconds):.0f} s"
     return Display.duration(duration, rounding)
-
-
-def days_text(days: Quantity | None) -> str:
-    """Write for how many days something lasts.
-
-    Args:
-        days: None where it is not known [time].
-
-    Returns:
-        Days to a tenth, rounded down.
-
-    Sources:
-        Own choice: nobody is told that water lasts longer than it does.
-
-    Example:
-        >>> from binder.quantities import registry
-        >>> days_text(registry.Quantity(6.48, "day"))
-        '6.4 days'
-    """
-    if days is None:
-        return f"{BLANK} days"
-    return f"{round_down(float(days.to('day').magnitude), 0.1):.1f} days"
 
 
 def lasting_text(time: Quantity | None) -> str:

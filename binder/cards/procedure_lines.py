@@ -65,7 +65,7 @@ def said(words: Wording, rig: Rig) -> str:
         Design.
 
     Example:
-        >>> said("IN", None)  # type: ignore[arg-type]
+        >>> said("IN", None)
         'IN'
     """
     return words if isinstance(words, str) else words(rig)
@@ -110,7 +110,7 @@ def lines_of(place: str, lines: Iterable[ProcedureLine], rig: Rig) -> tuple[Proc
 
     Example:
         >>> chocks = ProcedureLine("Chocks", "IN", "walk")
-        >>> lines_of("walk", [chocks], None)[0].answer  # type: ignore[arg-type]
+        >>> lines_of("walk", [chocks], None)[0].answer
         'IN'
     """
     return tuple(line for line in lines if line.place == place and line.needs(rig))
@@ -132,7 +132,7 @@ def group_blocks(group: Group, lines: Iterable[ProcedureLine], rig: Rig) -> tupl
 
     Example:
         >>> line = ProcedureLine("Chocks", "IN", "walk", killer=True, consequence="do not move")
-        >>> blocks = group_blocks(Group("walk", "Walk"), [line], None)  # type: ignore[arg-type]
+        >>> blocks = group_blocks(Group("walk", "Walk"), [line], None)
         >>> [block.kind for block in blocks]
         ['heading', 'line']
     """
@@ -170,7 +170,7 @@ def reasons_of(groups: Iterable[Group], lines: Iterable[ProcedureLine], rig: Rig
 
     Example:
         >>> chocks = ProcedureLine("Chocks", "IN", "walk")
-        >>> reasons_of([Group("walk", "Walk")], [chocks], None)  # type: ignore[arg-type]
+        >>> reasons_of([Group("walk", "Walk")], [chocks], None)
         ()
     """
     kept = list(lines)

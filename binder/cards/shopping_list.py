@@ -5,7 +5,7 @@ from itertools import groupby
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.carried_spares import Stock, extra_items, has_expired, stocks
-from binder.assessment.tickets import last_day
+from binder.assessment.trip_days import last_day
 from binder.cards.blocks import Block, Heading, Line, Note, Page
 from binder.cards.display import BLANK
 from binder.models.spares import Carried
@@ -38,7 +38,7 @@ def shopping_list(assessment: Assessment) -> Page:
         >>> page.blocks[0].kind
         'heading'
     """
-    last = last_day(assessment.profile, assessment.on)
+    last = last_day(assessment.profile, assessment.on)[0]
     found = stocks(assessment.rig, last)
     expired = [item for item in extra_items(assessment.rig) if has_expired(item, last)]
     blocks = (*_wanted(assessment, found), *_replaced(assessment, expired), *_to_count(found))

@@ -7,6 +7,7 @@ level or place is looked up on the back. What kills in a parked rig stands first
 from collections.abc import Iterator, Mapping
 
 from binder.assessment.assessment import Assessment
+from binder.assessment.conditions import driven, holds, tanks, towed
 from binder.assessment.equipment import is_lived_in
 from binder.assessment.figures import Figure
 from binder.cards.blocks import (
@@ -24,13 +25,13 @@ from binder.cards.blocks import (
     Step,
     Table,
 )
-from binder.cards.conditions import driven, holds, tanks, towed
 from binder.cards.display import BLANK, Display
 from binder.cards.drawings import DaysBar, DaysBars
 from binder.cards.figure_reasons import reason_of
 from binder.cards.figure_text import lasting_text
 from binder.cards.figure_values import quantity_of, words_of
 from binder.cards.procedure_lines import listed
+from binder.models.vehicles import Contents
 
 LONGEST = 14.0
 """Days at the end of the bars: beyond two weeks it is no longer sat out."""
@@ -198,14 +199,13 @@ def _short(place: str) -> str:
 
 def _of_rig(assessment: Assessment) -> Iterator[str]:
     rig = assessment.rig
-    for contents, name in (
+    named: tuple[tuple[Contents, str], ...] = (
         ("fresh water", "Fresh water"),
         ("gray water", "Gray tank full"),
         ("black water", "Black tank full"),
         ("propane", "Propane"),
-    ):
-        if holds(contents)(rig):  # type: ignore[arg-type] # Each is a kind of contents.
-            yield name
+    )
+    yield from (name for contents, name in named if holds(contents)(rig))
     yield from ("House battery", "Food", "Medicine")
 
 

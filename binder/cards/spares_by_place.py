@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from binder.assessment.assessment import Assessment
 from binder.assessment.carried_spares import Stock, stocks
 from binder.assessment.spare_places import bay_loads, vehicle_of
-from binder.assessment.tickets import last_day
+from binder.assessment.trip_days import last_day
 from binder.cards.axle_words import display_of
 from binder.cards.blocks import Block, Note, Page, Table
 from binder.cards.display import BLANK
@@ -48,7 +48,7 @@ def spares_by_place(assessment: Assessment) -> Page:
 
 def _tables(assessment: Assessment) -> Iterator[Table]:
     rig = assessment.rig
-    found = stocks(rig, last_day(assessment.profile, assessment.on))
+    found = stocks(rig, last_day(assessment.profile, assessment.on)[0])
     numbered = [item for stock in found if stock.want.rule.has_part_number for item in _all(stock)]
     listed = [*rig.spares, *rig.tools]
     items = [*listed, *(item for stock in found for item in stock.items if item not in listed)]

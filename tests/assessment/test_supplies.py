@@ -172,7 +172,9 @@ def test_the_trade_check_of_a_part_fill(assessed: Assessed) -> None:
         found.quantity(f"sitting_out.{key}")
         for key in ("part_full.weight_saved", "fresh_water.days", "part_full.days")
     )
-    assert saved is not None and whole is not None and part is not None  # noqa: PT018 - for the types.
+    assert saved is not None
+    assert whole is not None
+    assert part is not None
     assert 350 <= saved.to("pound").m <= 400
     assert whole.to("day").m == pytest.approx(10)
     assert found.figure("sitting_out.ends_first").value == "fresh water"
@@ -260,7 +262,8 @@ def test_half_the_use_of_what_ends_first_doubles_it_and_no_dose_is_halved(
     whole, spared = (larkspur.quantity(f"sitting_out.{key}days") for key in ("", "rationed."))
     sick = assessed("larkspur", trip=(("medicine: 21 days", "medicine: 1 day"),))
 
-    assert whole is not None and spared is not None  # noqa: PT018 - for the types.
+    assert whole is not None
+    assert spared is not None
     assert float(spared.to("day").m) == pytest.approx(2 * float(whole.to("day").m))
     assert sick.figure("sitting_out.ends_first").value == "medicine"
     assert sick.known("sitting_out.rationed.days") is None
