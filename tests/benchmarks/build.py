@@ -32,12 +32,12 @@ from datetime import date
 from pathlib import Path
 import binder.rendering.pdf as pdf
 folder, rig, out, day = sys.argv[1:]
-render, pages = pdf.render, []
-def kept(html, *rest, **named):
-    pages.append(html)
-    Path(folder, f"{len(pages)}.html").write_text(html, encoding="utf-8")
-    return render(html, *rest, **named)
-pdf.render = kept
+render_both = pdf.render_both
+def kept(ring, sides, binder):
+    for number, html in enumerate((ring, binder), 1):
+        Path(folder, f"{number}.html").write_text(html, encoding="utf-8")
+    return render_both(ring, sides, binder)
+pdf.render_both = kept
 from binder.build import BuildOptions, build
 report = build(Path(rig), BuildOptions(date.fromisoformat(day), out=Path(out)))
 Path(folder, "phases.json").write_text(json.dumps(report.phases), encoding="utf-8")
