@@ -1,7 +1,7 @@
 """This rig on this trip, assessed: what cards and pages read, and nothing they could change."""
 
-from dataclasses import dataclass
 from datetime import date
+from typing import NamedTuple
 
 from binder.assessment.figures import Figure, Finding, Ledger
 from binder.models.load import Profile
@@ -10,8 +10,7 @@ from binder.models.trip import Trip
 from binder.quantities import Quantity
 
 
-@dataclass(frozen=True)
-class Assessment:
+class Assessment(NamedTuple):
     """The profile, the effective date, and every figure and finding made from them."""
 
     profile: Profile

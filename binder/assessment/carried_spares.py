@@ -2,9 +2,8 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date
-from typing import Literal, TypeAlias
+from typing import Literal, NamedTuple, TypeAlias
 
 from binder.assessment.wanted_spares import Want, wanted_spares
 from binder.models.rig import Rig
@@ -15,8 +14,7 @@ Status: TypeAlias = Literal["enough", "too few", "missing", "expired", "not coun
 _COUNTED = re.compile(r"(\d+)\s*$")
 
 
-@dataclass(frozen=True)
-class Amount:
+class Amount(NamedTuple):
     """A number of pieces, or of units of volume; ``unit`` is the word after the number."""
 
     number: float
@@ -28,8 +26,7 @@ class Amount:
         return f"{self.number:g} {self.unit}".strip()
 
 
-@dataclass(frozen=True)
-class Stock:
+class Stock(NamedTuple):
     """One want, the entries that meet it, and how far they do.
 
     ``carried`` counts what is in date on the last day, None where an entry gives no number that can be

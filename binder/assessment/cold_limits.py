@@ -2,8 +2,7 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
-from typing import get_args
+from typing import NamedTuple, get_args
 
 from binder.calculations.battery_charge import electrolyte_freezes_at_charge
 from binder.calculations.freeze_points import Basis, Fluid, freeze_point
@@ -15,8 +14,7 @@ from binder.quantities import TEMPERATURE, QuantityError, Share, Temperature, re
 _HALF = registry.Quantity(50.0, "percent")
 
 
-@dataclass(frozen=True)
-class ColdLimit:
+class ColdLimit(NamedTuple):
     """Below ``limit`` something aboard freezes or gels; ``words`` say what, ``helps`` what to do."""
 
     limit: Temperature
@@ -25,8 +23,7 @@ class ColdLimit:
     source: str
 
 
-@dataclass(frozen=True)
-class Protection:
+class Protection(NamedTuple):
     """Down to where a fluid protects or an oil lets the engine start, and how that was found."""
 
     limit: Temperature
@@ -156,8 +153,7 @@ def _stated_limit(text: str) -> Temperature | None:
         return None
 
 
-@dataclass(frozen=True)
-class Mixture:
+class Mixture(NamedTuple):
     """What a specification says is mixed with water, and how much of it."""
 
     fluid: Fluid

@@ -4,9 +4,8 @@ What its coupling may tow is assessed with the weights.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from binder.assessment.figures import Figure, Finding, Grade, Input, Ledger
 from binder.assessment.known_quantity import known_quantity
@@ -22,8 +21,7 @@ CABLE_WORDS = ("cable", "chain")
 _SAME = 1.0 + 1e-9  # A rating equal to the load is enough, whatever units they were written in.
 
 
-@dataclass(frozen=True)
-class _Towed:
+class _Towed(NamedTuple):
     """One coupling with the vehicles it joins."""
 
     coupling: Coupling

@@ -1,7 +1,7 @@
 """What each coupling may tow against what it tows, in the worst state of the trip."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from binder.assessment.coupling_equipment import CABLE_WORDS, brakes_while_towed
 from binder.assessment.figures import Figure, Finding, Grade, Input, Ledger
@@ -24,8 +24,7 @@ _ROOM = "combination rating less the loaded towing vehicle"
 _WITHOUT_BRAKES = "towing limit without brakes"
 
 
-@dataclass(frozen=True)
-class _Towed:
+class _Towed(NamedTuple):
     """One coupling, what limits it, and the heaviest that hangs on it."""
 
     profile: Profile

@@ -4,7 +4,7 @@ Between two of them nothing is known of the road: it may climb higher and fall l
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from binder.assessment.trip_days import TripDay
 from binder.calculations.grades import grade_height
@@ -12,8 +12,7 @@ from binder.models.trip import Grade, Leg
 from binder.quantities import Quantity, registry
 
 
-@dataclass(frozen=True)
-class RoadPoint:
+class RoadPoint(NamedTuple):
     """A place on the day's road: ``along`` from its start; ``stop`` its name, empty at a grade's ends."""
 
     along: Quantity
@@ -21,8 +20,7 @@ class RoadPoint:
     stop: str = ""
 
 
-@dataclass(frozen=True)
-class RoadGrade:
+class RoadGrade(NamedTuple):
     """A grade on the day's road; those the plan does not place are spread over their leg, as points."""
 
     start: Quantity
@@ -31,8 +29,7 @@ class RoadGrade:
     is_placed: bool
 
 
-@dataclass(frozen=True)
-class DayProfile:
+class DayProfile(NamedTuple):
     """Points in the order they are met, and the grades."""
 
     points: tuple[RoadPoint, ...]

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from datetime import date, datetime
-from typing import Literal, TypeAlias
+from typing import Literal, NamedTuple, TypeAlias
 
 from binder.quantities import Quantity, is_quantity
 
@@ -12,8 +12,7 @@ Value: TypeAlias = Quantity | float | str | date | datetime | None
 Grade: TypeAlias = Literal["do not drive", "attention", "missing"]
 
 
-@dataclass(frozen=True)
-class Input:
+class Input(NamedTuple):
     """One input that decided a figure: its name, its value as text, and where it came from."""
 
     name: str
@@ -21,8 +20,7 @@ class Input:
     origin: str
 
 
-@dataclass(frozen=True)
-class Figure:
+class Figure(NamedTuple):
     """One result. ``value`` None means: not known, or no value may be printed; the rule says why.
 
     ``slack`` is what a person wants beside a safety number, in words ("310 lb more before the
@@ -44,8 +42,7 @@ class Figure:
         return self.value if is_quantity(self.value) else None
 
 
-@dataclass(frozen=True)
-class Finding:
+class Finding(NamedTuple):
     """The input is right and the answer is bad, or something is not known.
 
     ``order`` is the place in the list of ten findings that matter most (1 first).

@@ -5,7 +5,7 @@ at the crest. No speed is advised; the posted one of trucks is compared.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from binder.assessment.figures import Figure, Finding, Input, Ledger
 from binder.assessment.known_quantity import known_quantity
@@ -44,8 +44,7 @@ _TOP = registry.Quantity(11.0, "kilometer")  # USSA1976: where its lowest layer 
 _NO_AIR = registry.Quantity(0.0, "kilogram / meter ** 3")
 
 
-@dataclass(frozen=True)
-class PlacedGrade:
+class PlacedGrade(NamedTuple):
     """One grade of the plan, with the start of the keys of its figures and its name as an origin."""
 
     key: str

@@ -1,7 +1,7 @@
 """Which row, label and set-point one axle gets: the decisions of the rule, made once."""
 
-from dataclasses import dataclass, replace
 from datetime import date
+from typing import NamedTuple
 
 from binder.assessment.tickets import ticket_doubts
 from binder.assessment.tire_axle import TireAxle
@@ -17,8 +17,7 @@ _NO_MARGIN = registry.Quantity(0.0, "psi")
 _ESTIMATE_STEP = registry.Quantity(5.0, "psi")
 
 
-@dataclass(frozen=True)
-class Inflation:
+class Inflation(NamedTuple):
     """The answer for one axle: row, label as it binds, set-point, and why the label binds."""
 
     row: Quantity | None
@@ -67,7 +66,7 @@ def inflation_of(axle: TireAxle, profile: Profile, on: date) -> Inflation:
         demand = Demand(row, label if binds else None, margin)
     result = set_point(demand, axle.cap.limit, axle.step)
     if axle.is_overloaded or row_kind == "over the last row" or cannot_carry_rating(axle):
-        result = replace(result, pressure=None, bound_by="no floor")
+        result = result._replace(pressure=None, bound_by="no floor")
     return Inflation(row, row_kind, label, binds, why, margin, result)
 
 

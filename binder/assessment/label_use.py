@@ -1,6 +1,6 @@
 """What people, fresh water and a tongue take out of a label's capacity, by the arithmetic of the labels."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from binder.assessment.coupling_loads import coupling_key
 from binder.assessment.figures import Figure, Finding, Input, Ledger
@@ -22,8 +22,7 @@ _SOURCE = "49 CFR 571.110; 49 CFR 571.120; 49 CFR 567.4"
 _CAUTION = "What was added since the label was printed counts as cargo; the scale is the better judge."
 
 
-@dataclass(frozen=True)
-class _Counted:
+class _Counted(NamedTuple):
     """What a label's arithmetic takes out of its capacity; None: not known."""
 
     capacity: Quantity

@@ -1,7 +1,7 @@
 """For how long each resource lasts at a place: tanks, batteries, generator fuel, food and medicine."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from binder.assessment.figures import Input
 from binder.assessment.supply_tanks import SupplyBattery, SupplyTanks
@@ -30,8 +30,7 @@ _WARMEST_ROW = registry.Quantity(77.0, "degF")  # S-TM10-6140: rated there.
 Levels = Mapping[str, Quantity | None]
 
 
-@dataclass(frozen=True)
-class Lasting:
+class Lasting(NamedTuple):
     """How long one resource lasts and why; ``known`` False: an amount or a use is not known."""
 
     name: str
@@ -40,8 +39,7 @@ class Lasting:
     inputs: tuple[Input, ...] = ()
 
 
-@dataclass(frozen=True)
-class SittingPlace:
+class SittingPlace(NamedTuple):
     """Where it is sat out: how it is named, levels there, the night's low, and what was drawn already.
 
     ``drawn``: of the house battery; None: not known.

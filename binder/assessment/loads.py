@@ -1,8 +1,7 @@
 """Axle and wheel-end loads of every vehicle in every state: scale ticket plus differences by statics."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
-from typing import Literal, TypeAlias
+from typing import Literal, NamedTuple, TypeAlias
 
 from binder.assessment.resting import (
     CARRIED,
@@ -39,8 +38,7 @@ _ALLOWANCE_FIRST = registry.Quantity(10.0, "percent")
 _ALLOWANCE_OTHER = registry.Quantity(15.0, "percent")
 
 
-@dataclass(frozen=True)
-class AxleLoad:
+class AxleLoad(NamedTuple):
     """One axle in one state. ``load`` None: not weighed; ``end`` then is half the rating."""
 
     load: Quantity | None
@@ -50,8 +48,7 @@ class AxleLoad:
     rule: str
 
 
-@dataclass(frozen=True)
-class VehicleLoad:
+class VehicleLoad(NamedTuple):
     """One vehicle in one state.
 
     ``down`` is its load on the coupling with bars off, which ratings are held against, and what of it is
@@ -66,8 +63,7 @@ class VehicleLoad:
     on_the_road: Quantity | None
 
 
-@dataclass(frozen=True)
-class StateLoads:
+class StateLoads(NamedTuple):
     """Every vehicle in one state, and the weight of the combination on the ground."""
 
     state: TripState
@@ -107,8 +103,7 @@ def loads_in_states(rig: Rig, states: Iterable[TripState]) -> tuple[StateLoads, 
     return tuple(_state_loads(scale, state) for state in states)
 
 
-@dataclass(frozen=True)
-class _Scale:
+class _Scale(NamedTuple):
     """What all states start from: where each vehicle stands, and what its ticket says."""
 
     rig: Rig

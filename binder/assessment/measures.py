@@ -4,9 +4,8 @@ The words of figures and the cells of cards are both made here, so that they can
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
-from typing import Literal, TypeAlias
+from typing import Literal, NamedTuple, TypeAlias
 
 from binder.quantities import Quantity, number_in, round_down, round_up
 
@@ -29,8 +28,7 @@ Measure: TypeAlias = Literal[
 ]
 
 
-@dataclass(frozen=True)
-class Printed:
+class Printed(NamedTuple):
     """One measure: its unit as pint knows it, as it is printed, and the step it is rounded to."""
 
     unit: str

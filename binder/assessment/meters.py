@@ -1,10 +1,9 @@
 """What the meters read, and what they will read at the end of each day of the trip, by the plan."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from datetime import date
 from itertools import pairwise
-from typing import Literal, TypeAlias
+from typing import Literal, NamedTuple, TypeAlias
 
 from binder.assessment.trip_days import TripDay, trip_days
 from binder.models.load import Profile
@@ -17,16 +16,14 @@ OWN_ODOMETER = {"motorhome", "pickup", "car"}
 """Kinds of vehicles that count their own miles; a trailer's are those of the vehicle ahead."""
 
 
-@dataclass(frozen=True)
-class DayEnd:
+class DayEnd(NamedTuple):
     """One day of the trip and what a meter has gained by its end; None where the plan does not say."""
 
     day: TripDay
     added: Quantity | None
 
 
-@dataclass(frozen=True)
-class MeterRun:
+class MeterRun(NamedTuple):
     """One meter: what it read, when, and what the trip adds; ``reading`` is None where it was not noted."""
 
     name: MeterName

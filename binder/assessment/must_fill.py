@@ -1,7 +1,7 @@
 """What happens where a planned filling or dumping is left out: the stops that must not be passed."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from binder.assessment.figures import Figure, Input, Ledger
 from binder.assessment.supply_findings import reserve_of
@@ -21,8 +21,7 @@ _FILLING = "what is left over the reserve until the next stop that fills, were t
 _DUMPING = "room left in the tank until the next stop that dumps, were this one passed"
 
 
-@dataclass(frozen=True)
-class _Passed:
+class _Passed(NamedTuple):
     """The worst level of a tank after a stop that was passed, and the place where it is reached."""
 
     level: float

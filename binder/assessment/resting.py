@@ -4,8 +4,7 @@ Each way of joining has one rule, in one table; everything else asks for places 
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
-from typing import Protocol, TypeAlias
+from typing import NamedTuple, Protocol, TypeAlias
 
 from binder.assessment.supports import CARRYING
 from binder.calculations.wheel_ends import WheelEnds
@@ -17,8 +16,7 @@ CARRIED, ON_A_DOLLY = "carried", "dolly"
 _CENTER = registry.Quantity(0.0, "inch")
 
 
-@dataclass(frozen=True)
-class PlacedChange:
+class PlacedChange(NamedTuple):
     """What differs from the ticket: a weight (less than zero: taken away) at a place."""
 
     what: str
@@ -27,8 +25,7 @@ class PlacedChange:
     left: Quantity | None
 
 
-@dataclass(frozen=True)
-class Resting:
+class Resting(NamedTuple):
     """One vehicle that rests on another: how it is joined, what its ticket says, and what has changed.
 
     ``down`` is what it presses on its coupling, None where nobody knows, ``down_change`` what of it is not
@@ -156,7 +153,7 @@ def _axle(resting: Resting, name: str) -> list[PlacedChange] | None:
 def _moved(changes: list[PlacedChange], origin: Quantity | None) -> list[PlacedChange]:
     """The same in the frame of what carries it; a place in a frame that has no place is not known."""
     return [
-        replace(change, at=None if change.at is None or origin is None else change.at + origin)
+        change._replace(at=None if change.at is None or origin is None else change.at + origin)
         for change in changes
     ]
 

@@ -1,7 +1,7 @@
 """Posted clearances of a trip against the rig's height, and legs on which none is posted."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from binder.assessment.figures import Figure, Finding, Input, Ledger
 from binder.assessment.known_quantity import known_quantity
@@ -17,8 +17,7 @@ _RULE = "lowest posted clearance less overall height; at least {margin} wanted"
 _HELPS = "Take another road, or measure the height again as it stands and correct the profile."
 
 
-@dataclass(frozen=True)
-class Posted:
+class Posted(NamedTuple):
     """One posted figure and where it stands in the plan."""
 
     what: str
@@ -27,8 +26,7 @@ class Posted:
     origin: str
 
 
-@dataclass(frozen=True)
-class _Rule:
+class _Rule(NamedTuple):
     """What every posted figure is judged by."""
 
     height: Quantity

@@ -1,7 +1,7 @@
 """Posted weights, widths, lengths and ground clearances of the trip against this rig."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from binder.assessment.figures import Figure, Finding, Input, Ledger
 from binder.assessment.known_quantity import known_quantity
@@ -26,8 +26,7 @@ _TOO = {"weight": "too heavy", "width": "too wide", "length": "too long", "groun
 _HELPS = "Take another road; no vehicle of the rig passes there as it is."
 
 
-@dataclass(frozen=True)
-class _Held:
+class _Held(NamedTuple):
     """One posted figure against the rig."""
 
     key: str

@@ -1,8 +1,8 @@
 """When each leg of a day ends, how much daylight is left then, and how long the day's driving is."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import datetime, timedelta
+from typing import NamedTuple
 from zoneinfo import ZoneInfo
 
 from binder.assessment.figures import Figure, Finding, Input, Kind, Ledger
@@ -23,8 +23,7 @@ _ARRIVAL_SOURCE = "trip plan; W40; practice"
 _LIGHT_RULE = "sunset at the place and on the day, over a flat horizon"
 
 
-@dataclass(frozen=True)
-class _Clock:
+class _Clock(NamedTuple):
     """What times of one day are entered with."""
 
     day: TripDay

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from datetime import date
-from typing import Literal, TypeAlias
+from typing import Literal, NamedTuple, TypeAlias
 
 from binder.assessment.measures import hours_text
 from binder.assessment.meters import OWN_ODOMETER, MeterName, MeterRun, meter_run
@@ -20,8 +20,7 @@ STATES: tuple[State, ...] = ("overdue", "due", "not known", "in time")
 """The one that matters most first."""
 
 
-@dataclass(frozen=True)
-class ItemDue:
+class ItemDue(NamedTuple):
     """One interval of an item: when it ends, what is left at the trip's end, and its meter.
 
     ``when`` says when it falls due, as a sentence goes on; empty where it does not by the trip's end.
@@ -33,8 +32,7 @@ class ItemDue:
     when: str = ""
 
 
-@dataclass(frozen=True)
-class ServiceItem:
+class ServiceItem(NamedTuple):
     """One item of the profile with all its intervals; ``key`` begins the keys of its figures."""
 
     key: str

@@ -1,7 +1,7 @@
 """Sitting it out: for how many days each resource lasts, which ends first and next, and what to ration."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from binder.assessment.figures import Figure, Input, Ledger
 from binder.assessment.lasting_resources import (
@@ -49,8 +49,7 @@ _RATION = {
 }
 
 
-@dataclass(frozen=True)
-class _Sitting:
+class _Sitting(NamedTuple):
     """What every place is assessed with."""
 
     profile: Profile
@@ -229,11 +228,11 @@ def _enter_ration(
     halved = {*names, *(WATER if not set(WATER).isdisjoint(names) else ())}
     spared = [_halved(item) if item.name in halved else item for item in items]
     words = f"{place.words}, with half the use of {_names(names)}"
-    _enter_ends(f"{start}.rationed", spared, replace(place, words=words), ledger)
+    _enter_ends(f"{start}.rationed", spared, place._replace(words=words), ledger)
 
 
 def _halved(item: Lasting) -> Lasting:
-    return item if item.lasts is None else replace(item, lasts=item.lasts * 2)
+    return item if item.lasts is None else item._replace(lasts=item.lasts * 2)
 
 
 def _names(names: Iterable[str]) -> str:
@@ -253,7 +252,7 @@ def _enter_part_full(sitting: _Sitting, start: SittingPlace, ledger: Ledger) -> 
         return
     part = {name: fill if name == names[0] else _NOTHING for name in names}
     words = f"if fresh water were {wording.volume(fill, 'down')} at the start (practice)"
-    place = replace(start, words=words, levels={**start.levels, **part})
+    place = start._replace(words=words, levels={**start.levels, **part})
     _enter_ends("sitting_out.part_full", sitting.resources(place), place, ledger)
     ledger.add(Figure("sitting_out.part_full.held", fill, "assumed", "a common part fill", "practice"))
     fresh = next(item for item in sitting.resources(place) if item.name == "fresh water")

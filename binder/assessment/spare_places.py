@@ -1,7 +1,7 @@
 """Where what is carried lies: the vehicle, the bay, and what each bay holds."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from binder.models.rig import Rig
 from binder.models.spares import Carried
@@ -11,8 +11,7 @@ from binder.quantities import Quantity, registry
 _NOTHING = registry.Quantity(0.0, "pound")
 
 
-@dataclass(frozen=True)
-class BayLoad:
+class BayLoad(NamedTuple):
     """One bay with what is noted in it; ``unweighed`` are entries that have no weight."""
 
     vehicle: str

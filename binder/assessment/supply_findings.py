@@ -1,8 +1,7 @@
 """What a walked trip lacks: a leg past a reserve, waste that spills, what ends before it is filled again."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from binder.assessment.figures import Finding
 from binder.assessment.supply_uses import USUAL_QUARTER
@@ -19,8 +18,7 @@ _NOTICED = 0.05  # Of a gallon or an ampere-hour: less is not told.
 _ORDER = 9
 
 
-@dataclass(frozen=True)
-class _Teller:
+class _Teller(NamedTuple):
     """What findings are made with."""
 
     walk: SupplyWalk

@@ -1,7 +1,7 @@
 """The tanks and the house battery of a rig as the walk of a trip takes them."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from binder.assessment.equipment import is_lived_in
 from binder.assessment.trip_days import MOTOR_FUELS
@@ -18,8 +18,7 @@ _NOTHING = registry.Quantity(0.0, "gallon")
 _WARM = registry.Quantity(100.0, "percent")
 
 
-@dataclass(frozen=True)
-class SupplyTank:
+class SupplyTank(NamedTuple):
     """One tank of the rig; ``name`` is its place in keys, such as ``coach.exhaust_fluid``."""
 
     name: str
@@ -43,8 +42,7 @@ class SupplyTank:
         return unusable
 
 
-@dataclass(frozen=True)
-class SupplyBattery:
+class SupplyBattery(NamedTuple):
     """The house battery: its bank, and the charge of it that may be drawn, warm."""
 
     name: str
@@ -54,8 +52,7 @@ class SupplyBattery:
     usable: Charge
 
 
-@dataclass(frozen=True)
-class SupplyTanks:
+class SupplyTanks(NamedTuple):
     """Every tank by its name, the house battery, and the order they are drawn from and filled in."""
 
     tanks: Mapping[str, SupplyTank]

@@ -1,6 +1,6 @@
 """What the crew and the rig use, from the plan; where it does not say, the published or common figure."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from pydantic import TypeAdapter, ValidationError
 
@@ -23,8 +23,7 @@ USUAL_QUARTER = LevelValue("1/4", share=0.25)  # practice, no source: reserve, a
 _LEVEL: TypeAdapter[LevelValue] = TypeAdapter(Level)
 
 
-@dataclass(frozen=True)
-class SupplyUses:
+class SupplyUses(NamedTuple):
     """Uses of the walk, and what is told beside them.
 
     ``dosing``: exhaust fluid as a share of the fuel; the walk takes its upper end. ``generator``: what it

@@ -1,8 +1,9 @@
 """The plan's days walked: what every tank and the house battery hold on reaching and leaving each stop."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import datetime
+from typing import NamedTuple
 from zoneinfo import ZoneInfo
 
 from binder.assessment.supply_tanks import SupplyTanks, supply_tanks
@@ -20,8 +21,7 @@ _DAY = registry.Quantity(24.0, "hour")
 _NO_TIME = registry.Quantity(0.0, "hour")
 
 
-@dataclass(frozen=True)
-class WalkedMoment:
+class WalkedMoment(NamedTuple):
     """A moment of the walk: on reaching or leaving a stop, or at the start of a day."""
 
     day: TripDay
@@ -67,8 +67,7 @@ class WalkedMoment:
         return not self.event.filled.isdisjoint(names) or is_fuel_stop(self.stop)
 
 
-@dataclass(frozen=True)
-class SupplyWalk:
+class SupplyWalk(NamedTuple):
     """A trip walked once: the tanks, the uses, and every moment in order."""
 
     tanks: SupplyTanks

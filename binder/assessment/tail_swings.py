@@ -1,8 +1,8 @@
 """How far the rear corners of the rig swing out, of the vehicle that drives and of a trailer on it."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from math import degrees as degrees_of
+from typing import NamedTuple
 
 from binder.assessment.figures import Figure, Finding, Input, Ledger
 from binder.assessment.supports import CARRYING
@@ -26,8 +26,7 @@ _TRAILER_RULE = (
 _CAUTION = "What sticks out behind the body, such as a ladder or a bar, swings farther."
 
 
-@dataclass(frozen=True)
-class _Swing:
+class _Swing(NamedTuple):
     """The swing of one vehicle, None where something is missing, and what decided it."""
 
     vehicle: str

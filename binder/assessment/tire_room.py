@@ -1,7 +1,7 @@
 """What may still be added on one tire before its set-point, or its axle, no longer holds."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from binder.assessment.figures import Figure, Input, Ledger
 from binder.assessment.inflation_rules import Inflation, load_held
@@ -12,8 +12,7 @@ from binder.quantities import Quantity
 ROW, LABEL, RATING = "next row", "the label's limit", "half the axle's rating"
 
 
-@dataclass(frozen=True)
-class TireLimit:
+class TireLimit(NamedTuple):
     """Load up to which one tire may go, and the name of what comes then."""
 
     load: Quantity

@@ -1,7 +1,6 @@
 """Cold inflation of every axle: each number of the rule as a figure, each bad answer as a finding."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 from datetime import date
 
 from binder.assessment.figures import Figure, Finding, Input, Ledger
@@ -253,7 +252,7 @@ def _enter_set_point(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> No
         ("leave_up_to", leave, "Up to the cap, cold: leave it."),
     ):
         figure = Figure(f"{axle.key}.{name}", value, "calculated", words, "practice; S35", shared)
-        ledger.add(replace(figure, cautions=(LABEL_FIRST,), slack=room_words(axle, inflation)))
+        ledger.add(figure._replace(cautions=(LABEL_FIRST,), slack=room_words(axle, inflation)))
 
 
 def _enter_lines(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> None:

@@ -1,8 +1,8 @@
 """The days of a trip with what each takes over from the day before: where it starts, and its zone."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date
+from typing import NamedTuple
 
 from binder.models.load import Profile
 from binder.models.trip import Leg, Stop, TravelDay
@@ -10,8 +10,7 @@ from binder.models.trip import Leg, Stop, TravelDay
 MOTOR_FUELS = frozenset({"diesel", "gasoline"})
 
 
-@dataclass(frozen=True)
-class TripDay:
+class TripDay(NamedTuple):
     """One travel day. ``start`` is where it leaves from, None where the plan never says."""
 
     number: int

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
+from typing import NamedTuple
 
 from binder.assessment.spare_cargo import spare_cargo
 from binder.models.base import LevelValue
@@ -17,8 +18,7 @@ _NOTHING = registry.Quantity(0.0, "gallon")
 TankName = tuple[str, str]
 
 
-@dataclass(frozen=True)
-class TripState:
+class TripState(NamedTuple):
     """One state: volumes by vehicle and tank (None: not known), and the people and cargo aboard.
 
     ``as_the_ticket`` is true for the state the rig was weighed in: people and cargo are the ticket's.

@@ -1,7 +1,6 @@
 """The states of a trip with the levels of the walk: as the plan states them, by the walk otherwise."""
 
 from collections.abc import Mapping
-from dataclasses import replace
 from types import MappingProxyType
 
 from binder.assessment.supply_walk import WalkedMoment, walked_trip
@@ -35,7 +34,7 @@ def walked_states(profile: Profile) -> tuple[TripState, ...]:
     moments = {item.key.replace(".", "_"): item for item in walk.moments}
     names = {(item.vehicle, item.words): name for name, item in walk.tanks.tanks.items()}
     return tuple(
-        replace(state, volumes=_volumes(state, moments[state.key], names)) if state.key in moments else state
+        state._replace(volumes=_volumes(state, moments[state.key], names)) if state.key in moments else state
         for state in trip_states(profile)
     )
 

@@ -1,7 +1,7 @@
 """What a rig should carry: the rules of practice, asked of its equipment."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from binder.assessment.conditions import driven
 from binder.assessment.equipment_words import has
@@ -12,8 +12,7 @@ _WITH_LAMPS = {"motorhome", "pickup", "car", "trailer"}
 _ENGINE_BELT = "engine belt"
 
 
-@dataclass(frozen=True)
-class Want:
+class Want(NamedTuple):
     """One thing that belongs aboard.
 
     ``vehicle`` is the one it is for where each of several has its own, else empty; ``quantity`` in the

@@ -1,9 +1,9 @@
 """The water question: what a full, part and empty fresh tank weigh, ask of the tires, and last."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from datetime import date
 from types import MappingProxyType
+from typing import NamedTuple
 
 from binder.assessment.figures import Figure, Input, Ledger
 from binder.assessment.inflation_rules import inflation_of
@@ -29,8 +29,7 @@ _ALONE = "With this much fresh water and all else as"
 _NEVER_ALONE = "Fill tires to card 3: its pressures hold in every state of the trip."
 
 
-@dataclass(frozen=True)
-class _Fill:
+class _Fill(NamedTuple):
     """One fill of the fresh tanks: its name, what each holds, and what the rig weighs then."""
 
     name: str
@@ -102,7 +101,7 @@ def _part_of(full: dict[TankName, Quantity], units: str) -> dict[TankName, Quant
 
 
 def _with(state: TripState, volumes: dict[TankName, Quantity]) -> TripState:
-    return replace(state, volumes=MappingProxyType({**state.volumes, **volumes}), as_the_ticket=False)
+    return state._replace(volumes=MappingProxyType({**state.volumes, **volumes}), as_the_ticket=False)
 
 
 def _enter_fill(profile: Profile, fill: _Fill, ledger: Ledger) -> None:

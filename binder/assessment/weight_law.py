@@ -1,7 +1,7 @@
 """Federal bridge formula and license groups for this rig: information, never more than attention."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from binder.assessment.figures import Figure, Finding, Input, Ledger
 from binder.assessment.loads import StateLoads
@@ -17,8 +17,7 @@ _LAW = "For comparison only: a federal rule for freight on Interstate highways; 
 _LICENSE_LAW = "Federal groups, comparison only: local law differs, ask your licensing office."
 
 
-@dataclass(frozen=True)
-class AxleGroup:
+class AxleGroup(NamedTuple):
     """Consecutive axles of the rig: each by vehicle and name, and how far the outer ones are apart."""
 
     axles: tuple[tuple[str, str], ...]

@@ -1,8 +1,8 @@
 """Weights in every state of the trip: each load beside its rating, with the margin that is left."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date
+from typing import NamedTuple
 
 from binder.assessment.figures import Figure, Finding, Input, Ledger
 from binder.assessment.loads import AxleLoad, StateLoads
@@ -18,8 +18,7 @@ from binder.quantities import Quantity
 _LABELS = ("Weigh again after a change; vehicle labels come first.",)
 
 
-@dataclass(frozen=True)
-class _Weighed:
+class _Weighed(NamedTuple):
     """One thing that has a load in each state and one rating: an axle, a vehicle, the combination."""
 
     wording: Wording

@@ -1,7 +1,7 @@
 """Quantities as text inside figures and findings: the rig's units, rounded in the direction asked for."""
 
-from dataclasses import dataclass
 from datetime import datetime
+from typing import NamedTuple
 
 from binder.assessment.measures import (
     MEASURES,
@@ -16,8 +16,7 @@ from binder.assessment.measures import (
 from binder.quantities import Quantity
 
 
-@dataclass(frozen=True)
-class Wording:
+class Wording(NamedTuple):
     """How quantities are written for one rig; ``units`` are those of its profile."""
 
     units: System

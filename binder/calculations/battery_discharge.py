@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from functools import cache
 from math import log
-from typing import Literal, TypeAlias
+from typing import Literal, NamedTuple, TypeAlias
 
 from binder.calculations.table_rows import value_between
 from binder.quantities import (
@@ -88,8 +88,7 @@ def discharge_time(battery: RatedBattery, current: Current) -> Time:
     return time
 
 
-@dataclass(frozen=True)
-class DischargeTest:
+class DischargeTest(NamedTuple):
     """One full discharge at a steady current: how much, for how long."""
 
     current: Current

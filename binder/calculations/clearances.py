@@ -1,6 +1,6 @@
 """Height against what is posted over the road."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from binder.quantities import Length, Quantity, checks_dimensions
 
@@ -8,8 +8,7 @@ from binder.quantities import Length, Quantity, checks_dimensions
 _NOTHING = 1e-9
 
 
-@dataclass(frozen=True)
-class ClearanceRoom:
+class ClearanceRoom(NamedTuple):
     """Room under a posted figure, and what is left of it beyond the wanted margin.
 
     Both are negative when there is too little. ``passes`` is true where the margin is kept.

@@ -1,7 +1,7 @@
 """What may be towed: the least of everything between the towing vehicle and the one behind it."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from binder.quantities import Mass, Quantity, Share, checks_dimensions
 
@@ -10,16 +10,14 @@ from binder.quantities import Mass, Quantity, Share, checks_dimensions
 _SAME = 1e-9
 
 
-@dataclass(frozen=True)
-class Link:
+class Link(NamedTuple):
     """One limit on what is towed, by its trade name; None where it is not known."""
 
     name: str
     limit: Mass | None
 
 
-@dataclass(frozen=True)
-class CouplingLimit:
+class CouplingLimit(NamedTuple):
     """Least of the known limits, every part that sets it, and the parts whose limit is not known.
 
     ``limit`` None means that no limit is known at all.

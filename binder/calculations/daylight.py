@@ -1,9 +1,8 @@
 """When the sun sets at a place, told apart from days on which it does not."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from datetime import date, datetime, timedelta
-from typing import Literal, TypeAlias
+from typing import Literal, NamedTuple, TypeAlias
 from zoneinfo import ZoneInfo
 
 from astral import Observer
@@ -17,16 +16,14 @@ SunState: TypeAlias = Literal["sets", "does not set", "does not rise"]
 _HORIZON = -0.833  # LIB-SUN; degrees, the usual definition of sunset.
 
 
-@dataclass(frozen=True)
-class Coordinates:
+class Coordinates(NamedTuple):
     """A place on the earth in degrees, north and east positive."""
 
     latitude: float
     longitude: float
 
 
-@dataclass(frozen=True)
-class Evening:
+class Evening(NamedTuple):
     """How the day's light ends: sunset and the end of civil twilight, in the place's own zone.
 
     ``sunset`` is None where the sun does not set or does not rise; ``dusk`` is None there, and

@@ -1,9 +1,8 @@
 """Densities of what tanks hold, by temperature."""
 
-from dataclasses import dataclass
 from functools import cache
 from math import exp
-from typing import Literal, TypeAlias
+from typing import Literal, NamedTuple, TypeAlias
 
 from binder.calculations.table_rows import Points, value_between
 from binder.quantities import Density, Mass, Quantity, Temperature, Volume, checks_dimensions, registry
@@ -17,8 +16,7 @@ Liquid: TypeAlias = Literal[
 ]
 
 
-@dataclass(frozen=True)
-class _Product:
+class _Product(NamedTuple):
     """Density at 15 °C from and to, and the coefficients of its expansion (S-D1250)."""
 
     least: float

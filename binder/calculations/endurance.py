@@ -1,7 +1,7 @@
 """Sitting it out: how long each resource lasts, which one ends first, and which one next."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from binder.calculations.table_rows import is_same
 from binder.quantities import (
@@ -16,24 +16,21 @@ from binder.quantities import (
 )
 
 
-@dataclass(frozen=True)
-class Resource:
+class Resource(NamedTuple):
     """A resource and how long it lasts; None where nothing of it is used, so that it does not end."""
 
     name: str
     lasts: Time | None
 
 
-@dataclass(frozen=True)
-class End:
+class End(NamedTuple):
     """A time, and every resource that ends at it."""
 
     time: Time
     names: tuple[str, ...]
 
 
-@dataclass(frozen=True)
-class Endurance:
+class Endurance(NamedTuple):
     """When resources end, soonest first, and the names of those that do not."""
 
     ends: tuple[End, ...]
@@ -162,8 +159,7 @@ def battery_lasting(usable: Charge, mean_current: Current) -> Time | None:
     return _quotient(usable, mean_current)
 
 
-@dataclass(frozen=True)
-class GeneratorUse:
+class GeneratorUse(NamedTuple):
     """What a generator burns running, and how much of the time it runs."""
 
     burning: VolumeRate

@@ -1,9 +1,9 @@
 """Diesel exhaust fluid: use as a band, what a tank or a jug is worth, shelf life, freezing."""
 
-from dataclasses import dataclass
 from datetime import date
 from functools import cache
 from math import ceil
+from typing import NamedTuple
 
 from binder.calculations.bands import Band
 from binder.calculations.calendar_dates import date_after
@@ -27,8 +27,7 @@ FREEZES_AT = registry.Quantity(-11.0, "degree_Celsius")  # S-DEFTRADE.
 GROWS_ON_FREEZING = registry.Quantity(7.0, "percent")  # S-FOSTER.
 
 
-@dataclass(frozen=True)
-class ShelfLife:
+class ShelfLife(NamedTuple):
     """How long fluid keeps at a constant storage temperature, and the table's row it was read from."""
 
     time: Time

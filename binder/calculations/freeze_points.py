@@ -5,9 +5,8 @@ Between two rows the warmer one stands: past the strongest mixture ethylene glyc
 neither the row below nor the row above is always the safe one.
 """
 
-from dataclasses import dataclass
 from functools import cache
-from typing import Literal, TypeAlias
+from typing import Literal, NamedTuple, TypeAlias
 
 from binder.calculations.table_rows import is_same, values_around
 from binder.quantities import Quantity, Share, Temperature, checks_dimensions, registry
@@ -21,8 +20,7 @@ _SPECIFIC_GRAVITY = {"ethylene glycol": 1.1155, "propylene glycol": 1.038}
 _LAST_BITS = 1e-9  # of a degree: -4 °F and -20 °C are one temperature.
 
 
-@dataclass(frozen=True)
-class FreezePoint:
+class FreezePoint(NamedTuple):
     """A row of the table: strength, where it freezes, and whence the row is."""
 
     strength: Share

@@ -1,12 +1,11 @@
 """Fuel: what a distance takes, how far a level reaches, with and without the reserve."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from binder.quantities import FuelUse, Length, Quantity, Volume, checks_dimensions
 
 
-@dataclass(frozen=True)
-class FuelRange:
+class FuelRange(NamedTuple):
     """How far the tank reaches to the reserve and to its last usable drop; ``to_reserve`` may be negative."""
 
     to_reserve: Length

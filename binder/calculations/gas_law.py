@@ -6,6 +6,7 @@ which the standard atmosphere gives for an elevation.
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from binder.calculations.pressure_steps import is_at_least, rounded_up
 from binder.quantities import Length, Pressure, Quantity, Temperature, checks_dimensions, number_in, registry
@@ -20,8 +21,7 @@ from binder.reference.constants import (
 )
 
 
-@dataclass(frozen=True)
-class TireState:
+class TireState(NamedTuple):
     """Temperature of a tire and the elevation it stands at."""
 
     temperature: Temperature
@@ -47,8 +47,7 @@ class FillPlan:
             raise ValueError("a fill is planned for at least one cold morning")
 
 
-@dataclass(frozen=True)
-class FillCell:
+class FillCell(NamedTuple):
     """What to fill today, as printed; None where the cap is in the way: add air on the cold morning.
 
     ``needed`` is the pressure before it is rounded and held against set-point and cap.
@@ -61,8 +60,7 @@ class FillCell:
     decided_by: TireState
 
 
-@dataclass(frozen=True)
-class FillTable:
+class FillTable(NamedTuple):
     """Cells over tire temperature for one axle; all set-point means it need not be printed."""
 
     cells: tuple[FillCell, ...]

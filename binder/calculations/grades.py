@@ -5,10 +5,10 @@ goes into the brakes. No speed is advised here: the figures compare, the driver 
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 from math import asin, atan, cos, hypot, sin, tan
 from types import MappingProxyType
+from typing import NamedTuple
 
 from binder.calculations.gas_law import atmospheric_pressure
 from binder.quantities import (
@@ -35,8 +35,7 @@ _GRAVITY = registry.Quantity(1.0, "standard_gravity")
 _AIR_CONSTANT = registry.Quantity(8314.32 / 28.9644, "joule / kilogram / kelvin")
 
 
-@dataclass(frozen=True)
-class RoadLoad:
+class RoadLoad(NamedTuple):
     """What resists a vehicle: drag area (coefficient times frontal area) and rolling coefficient.
 
     Rolling is ``rolling * (1 + speed / rolling_speed)``; without ``rolling_speed`` it does not grow.
@@ -47,8 +46,7 @@ class RoadLoad:
     rolling_speed: Speed | None = None
 
 
-@dataclass(frozen=True)
-class Motion:
+class Motion(NamedTuple):
     """A weight at a speed through air of a density."""
 
     mass: Mass
@@ -56,8 +54,7 @@ class Motion:
     air_density: Density
 
 
-@dataclass(frozen=True)
-class HoldingPower:
+class HoldingPower(NamedTuple):
     """Power to hold a weight on a grade, and its parts.
 
     ``left`` is what brakes, engine and retarder must take together; negative where air and tires alone

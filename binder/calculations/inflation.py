@@ -5,8 +5,7 @@ the larger of the two; the *set-point* is what to fill to; the *cap* is the leas
 valve. Everything a card prints is rounded here, to the step of its unit, toward more air.
 """
 
-from dataclasses import dataclass
-from typing import Literal, TypeAlias
+from typing import Literal, NamedTuple, TypeAlias
 
 from binder.calculations.load_tables import LoadTable, load_carried
 from binder.calculations.pressure_steps import is_at_least, rounded_down, rounded_up
@@ -23,16 +22,14 @@ _ALLOWANCE_SHARE = 0.02  # Practice: gauges and sensors err by 2 to 3 psi.
 _ALLOWANCE = registry.Quantity(2.0, "psi")  # Practice, as above.
 
 
-@dataclass(frozen=True)
-class Floor:
+class Floor(NamedTuple):
     """Lowest pressure the axle may be filled to; None where neither row nor label is known."""
 
     pressure: Pressure | None
     bound_by: FloorBound
 
 
-@dataclass(frozen=True)
-class SetPoint:
+class SetPoint(NamedTuple):
     """What to fill to, as printed; None where no pressure may be printed.
 
     ``is_cut_short``: the cap left less than the whole margin over the row. ``is_between_steps``: no
@@ -45,8 +42,7 @@ class SetPoint:
     is_between_steps: bool = False
 
 
-@dataclass(frozen=True)
-class Demand:
+class Demand(NamedTuple):
     """What an axle needs: its row, its label where the label binds, and the margin over the row."""
 
     row: Pressure | None
@@ -54,8 +50,7 @@ class Demand:
     margin: Pressure
 
 
-@dataclass(frozen=True)
-class LowAlarm:
+class LowAlarm(NamedTuple):
     """Low-pressure alarm as printed.
 
     ``is_at_set_point``: the row leaves no room under the set-point, so the alarm may sound on any
@@ -67,8 +62,7 @@ class LowAlarm:
     is_at_set_point: bool
 
 
-@dataclass(frozen=True)
-class MonitorSetting:
+class MonitorSetting(NamedTuple):
     """What the owner's monitor can be set to, and how late that is after the wanted alarm."""
 
     pressure: Pressure

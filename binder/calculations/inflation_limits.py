@@ -1,7 +1,6 @@
 """What tire, wheel and valve allow: the cap on pressure and the limit on load."""
 
-from dataclasses import dataclass
-from typing import Literal, TypeAlias
+from typing import Literal, NamedTuple, TypeAlias
 
 from binder.calculations.load_tables import LoadTable, row_for
 from binder.calculations.pressure_steps import is_at_least
@@ -10,8 +9,7 @@ from binder.quantities import Mass, Pressure, Quantity, checks_dimensions
 Part: TypeAlias = Literal["tire", "wheel", "valve"]
 
 
-@dataclass(frozen=True)
-class PressureLimits:
+class PressureLimits(NamedTuple):
     """Highest cold pressure of each part; None where it is not known.
 
     The tire has two figures: the last row of its table and what is stamped on its sidewall.
@@ -23,8 +21,7 @@ class PressureLimits:
     valve: Pressure | None
 
 
-@dataclass(frozen=True)
-class LoadLimits:
+class LoadLimits(NamedTuple):
     """Highest load on one tire of each part; None where it is not known."""
 
     tabulated: Mass | None
@@ -32,8 +29,7 @@ class LoadLimits:
     wheel: Mass | None
 
 
-@dataclass(frozen=True)
-class Cap:
+class Cap(NamedTuple):
     """Least of the limits that are known: which parts set it (all of a tie), and which are unknown.
 
     ``limit`` None means that no part's limit is known.

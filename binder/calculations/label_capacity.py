@@ -1,13 +1,12 @@
 """What the labels leave for people and cargo, by the arithmetic the labels themselves use."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from binder.quantities import Mass, Quantity, Volume, checks_dimensions
 from binder.reference.constants import LABEL_PERSON, LABEL_WATER_DENSITY
 
 
-@dataclass(frozen=True)
-class CapacityUse:
+class CapacityUse(NamedTuple):
     """What is taken out of a label's capacity, and what is left of it (negative when over)."""
 
     used: Mass

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import pairwise
 from statistics import median_high
-from typing import Literal, TypeAlias
+from typing import Literal, NamedTuple, TypeAlias
 
 from binder.calculations.pressure_steps import is_at_least
 from binder.quantities import Mass, Pressure, checks_dimensions, registry
@@ -13,8 +13,7 @@ Basis: TypeAlias = Literal["per tire", "per pair", "per axle end"]
 Fitment: TypeAlias = Literal["single", "dual"]
 
 
-@dataclass(frozen=True)
-class LoadRow:
+class LoadRow(NamedTuple):
     """One row: the cold pressure and the load **one** tire carries at it."""
 
     pressure: Pressure

@@ -4,8 +4,8 @@ The engine maker's chart comes first; the limit says only that the oil still let
 """
 
 import re
-from dataclasses import dataclass
 from functools import cache
+from typing import NamedTuple
 
 from binder.quantities import Quantity, Temperature, checks_dimensions, registry
 from binder.reference.sources import rows_of_table
@@ -13,8 +13,7 @@ from binder.reference.sources import rows_of_table
 _WINTER_GRADE = re.compile(r"(?:^|[^0-9])([0-9]{1,2}) ?[wW](?![a-zA-Z])")
 
 
-@dataclass(frozen=True)
-class WinterGrade:
+class WinterGrade(NamedTuple):
     """A W grade and the temperatures its limits of cranking and of pumping are stated at."""
 
     name: str

@@ -1,9 +1,8 @@
 """Propane: how much a tank may hold, hours of burning, and what a cold container can still give."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from functools import cache
-from typing import Literal, TypeAlias
+from typing import Literal, NamedTuple, TypeAlias
 
 from binder.calculations.bands import Band
 from binder.calculations.table_rows import is_same, value_not_above, values_around
@@ -28,16 +27,14 @@ FILL_LIMIT = registry.Quantity(80.0, "percent")  # 29 CFR 1910.110.
 CYLINDER_FILLING_DENSITY = registry.Quantity(42.0, "percent")  # Of the water's weight: S-ENGFIX.
 
 
-@dataclass(frozen=True)
-class HeatingValue:
+class HeatingValue(NamedTuple):
     """Heat in a volume of propane: ``gross`` counts the water's condensing (HHV), ``net`` does not (LHV)."""
 
     heat_per_volume: Quantity
     basis: HeatBasis
 
 
-@dataclass(frozen=True)
-class Burner:
+class Burner(NamedTuple):
     """What an appliance burns: its rating, on which basis, and the share of the time it is on.
 
     American appliances are rated gross.
@@ -78,8 +75,7 @@ def propane_when_full(water_capacity: Volume, fill_limit: Share = FILL_LIMIT) ->
     return volume
 
 
-@dataclass(frozen=True)
-class LiquidState:
+class LiquidState(NamedTuple):
     """Propane as the filling rule sees it: density at 60 °F over water, and the volume it has now.
 
     ``volume_correction`` is the volume at 60 °F over the volume at the liquid's temperature.

@@ -5,14 +5,13 @@ the coldest there is no figure.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from binder.calculations.table_rows import value_between
 from binder.quantities import Quantity, Temperature, VolumeRate, checks_dimensions, registry
 
 
-@dataclass(frozen=True)
-class PropaneAtLow:
+class PropaneAtLow(NamedTuple):
     """What is used a day where the night's low is this; ``low`` None: whatever the low."""
 
     low: Temperature | None

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
-from typing import Literal, TypeAlias
+from typing import Literal, NamedTuple, TypeAlias
 
 from binder.calculations.calendar_dates import date_after
 from binder.calculations.pressure_steps import is_at_least
@@ -26,8 +26,7 @@ class ServiceInterval:
             raise ValueError("an interval must be more than zero")
 
 
-@dataclass(frozen=True)
-class Meters:
+class Meters(NamedTuple):
     """A day and what the meters read on it; None where it was not read."""
 
     day: date | None = None
@@ -35,8 +34,7 @@ class Meters:
     running: Time | None = None
 
 
-@dataclass(frozen=True)
-class Due:
+class Due(NamedTuple):
     """When one interval ends, and how much is left of it on the day; below zero where it is over.
 
     ``at`` is a date, or a reading of the meter; both are None where a reading is missing.
@@ -52,8 +50,7 @@ class Due:
         return None if self.left is None else bool(self.left.magnitude <= 0)
 
 
-@dataclass(frozen=True)
-class ServiceDue:
+class ServiceDue(NamedTuple):
     """Every interval of one item on a day."""
 
     dues: tuple[Due, ...]

@@ -1,22 +1,20 @@
 """Statics of a vehicle on two supports: what a weight at a place puts on each."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from binder.quantities import Length, Mass, Quantity, Torque, checks_dimensions, number_in, registry
 
 _GRAVITY = registry.Quantity(1.0, "standard_gravity")
 
 
-@dataclass(frozen=True)
-class SupportShares:
+class SupportShares(NamedTuple):
     """Shares of a weight on the two supports; they sum to one, and one is negative behind an overhang."""
 
     first: float
     second: float
 
 
-@dataclass(frozen=True)
-class DistributionEffect:
+class DistributionEffect(NamedTuple):
     """What the couple of weight-distribution bars adds to each axle; the three sum to zero."""
 
     front: Mass

@@ -1,9 +1,9 @@
 """Checks of a load table an owner typed. They point at likely slips; they do not find every one."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from enum import Enum
 from itertools import pairwise
+from typing import NamedTuple
 
 from binder.calculations.inflation_estimates import Family, family_exponent
 from binder.calculations.load_tables import LoadRow, LoadTable, table_step
@@ -25,8 +25,7 @@ class Doubt(Enum):
     DUAL_SHARE = "dual load per tire is outside 75 to 97 % of single"
 
 
-@dataclass(frozen=True)
-class TableDoubt:
+class TableDoubt(NamedTuple):
     """One doubt: at which row (None: the whole table), and what was found against what was expected."""
 
     doubt: Doubt
@@ -40,8 +39,7 @@ class TableDoubt:
         return self.doubt in (Doubt.NOT_RISING, Doubt.DUAL_SHARE)
 
 
-@dataclass(frozen=True)
-class Stamp:
+class Stamp(NamedTuple):
     """What is stamped on the sidewall for this fitment; None where it was not read."""
 
     pressure: Pressure | None

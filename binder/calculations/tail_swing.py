@@ -1,13 +1,12 @@
 """How far the rear corner swings out of line when a rig pulls away with the wheel hard over."""
 
-from dataclasses import dataclass
 from math import hypot, pi, tan
+from typing import NamedTuple
 
 from binder.quantities import Angle, Length, Quantity, checks_dimensions, registry
 
 
-@dataclass(frozen=True)
-class TurningBody:
+class TurningBody(NamedTuple):
     """What decides the swing of one vehicle.
 
     ``wheelbase`` from the steer axle to the axle it turns about; ``rear_overhang`` from that axle

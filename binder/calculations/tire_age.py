@@ -1,9 +1,8 @@
 """Age of a tire from the date code of its tire identification number."""
 
-from dataclasses import dataclass
 from datetime import date
 from enum import Enum
-from typing import Literal, TypeAlias
+from typing import Literal, NamedTuple, TypeAlias
 
 from binder.quantities import Time, checks_dimensions, registry
 
@@ -26,8 +25,7 @@ class DateCode(Enum):
     IMPOSSIBLE = "not a week and year"
 
 
-@dataclass(frozen=True)
-class Made:
+class Made(NamedTuple):
     """When a tire was made: the first day of its week, where the code gives one."""
 
     code: DateCode

@@ -1,8 +1,7 @@
 """Tires that share an axle or a pair: matching, tread, spacing, and readings held against each other."""
 
-from dataclasses import dataclass
 from functools import cache
-from typing import Literal, TypeAlias
+from typing import Literal, NamedTuple, TypeAlias
 
 from binder.calculations.pressure_steps import is_at_least
 from binder.quantities import (
@@ -31,8 +30,7 @@ _LARGE_RISE = registry.Quantity(15.0, "psi")  # As above.
 _SLOWEST, _FASTEST = (registry.Quantity(speed, "mph") for speed in (41.0, 55.0))  # As above.
 
 
-@dataclass(frozen=True)
-class PairedTire:
+class PairedTire(NamedTuple):
     """What was measured on one tire of a dual pair; None where it was not."""
 
     diameter: Length | None = None

@@ -1,8 +1,7 @@
 """What the markings on a tire's sidewall stand for, and which of them rules."""
 
-from dataclasses import dataclass
 from functools import cache
-from typing import Literal, TypeAlias
+from typing import Literal, NamedTuple, TypeAlias
 
 from binder.calculations.inflation_estimates import Family
 from binder.calculations.load_tables import LoadRow, LoadTable
@@ -13,8 +12,7 @@ from binder.reference.sources import rows_of_table
 VehicleClass: TypeAlias = Literal["passenger car", "trailer, truck or multipurpose vehicle"]
 
 
-@dataclass(frozen=True)
-class SpeedLimit:
+class SpeedLimit(NamedTuple):
     """Highest speed of a tire; ``is_assumed`` where the family's default stands in for the sidewall."""
 
     speed: Speed

@@ -1,7 +1,7 @@
 """How far the rear corner of a trailer swings out when the vehicle ahead turns away hard over."""
 
-from dataclasses import dataclass
 from math import cos, pi, sin
+from typing import NamedTuple
 
 from binder.calculations.tail_swing import turning_radius_of_rear_axle
 from binder.quantities import Angle, Length, Quantity, checks_dimensions, registry
@@ -9,8 +9,7 @@ from binder.quantities import Angle, Length, Quantity, checks_dimensions, regist
 _STEPS = 4000  # Of half a turn: the swing changes by less than 0.1 mm when they are doubled.
 
 
-@dataclass(frozen=True)
-class TowingBody:
+class TowingBody(NamedTuple):
     """What decides how the coupling moves: steer axle to turning axle, its cut, coupling behind that axle."""
 
     wheelbase: Length
@@ -18,8 +17,7 @@ class TowingBody:
     coupling_behind_axle: Length
 
 
-@dataclass(frozen=True)
-class TrailerBody:
+class TrailerBody(NamedTuple):
     """What decides how a trailer follows: coupling to the middle of its axles, overhang behind it, width."""
 
     coupling_to_axles: Length

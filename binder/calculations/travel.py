@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
+from typing import NamedTuple
 from zoneinfo import ZoneInfo
 
 from binder.quantities import Length, Quantity, Time, registry
@@ -14,8 +15,7 @@ BREAK_LENGTH = registry.Quantity(15.0, "minute")  # practice.
 _NOTHING = 1e-9  # of a second or a meter: less is the same moment or place.
 
 
-@dataclass(frozen=True)
-class BreakRule:
+class BreakRule(NamedTuple):
     """A break after so much driving or distance, whichever comes first, and how long it is."""
 
     after_driving: Time = BREAK_AFTER_DRIVING
@@ -23,8 +23,7 @@ class BreakRule:
     length: Time = BREAK_LENGTH
 
 
-@dataclass(frozen=True)
-class Stretch:
+class Stretch(NamedTuple):
     """One leg and the stay at its end; None where it is not known. ``zone`` is that of its end."""
 
     driving: Time | None
@@ -33,15 +32,13 @@ class Stretch:
     zone: str
 
 
-@dataclass(frozen=True)
-class Break:
+class Break(NamedTuple):
     """A break on a leg: how much driving of that leg lies before it."""
 
     after_driving: Time
 
 
-@dataclass(frozen=True)
-class StretchTimes:
+class StretchTimes(NamedTuple):
     """Times of one leg, each in the zone of its place; None from where driving is not known."""
 
     departure: datetime | None

@@ -5,7 +5,7 @@ Inside, tanks are counted in gallons, batteries in ampere-hours and times in hou
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import Literal, TypeAlias
+from typing import Literal, NamedTuple, TypeAlias
 
 from binder.calculations.propane_by_low import PropaneAtLow, propane_use_at
 from binder.calculations.trip_walk import Draw, Stage, Store
@@ -27,8 +27,7 @@ Hookups: TypeAlias = Literal["none", "electric", "full"]
 Names: TypeAlias = tuple[str, ...]
 
 
-@dataclass(frozen=True)
-class Chains:
+class Chains(NamedTuple):
     """Names of the stores each use is drawn from or flows into, in the order they empty or fill."""
 
     fuel: Names = ()
@@ -41,16 +40,14 @@ class Chains:
     battery: Names = ()
 
 
-@dataclass(frozen=True)
-class Generator:
+class Generator(NamedTuple):
     """What a generator burns on the mean of a day, and the level of its tank it stops drawing at."""
 
     use: VolumeRate
     cut_off: Volume
 
 
-@dataclass(frozen=True)
-class Uses:
+class Uses(NamedTuple):
     """What the rig and the crew use; None: not known, so that no level after it is.
 
     ``to_black`` is the share of the water that ends in the black tank, the rest goes to the gray one.

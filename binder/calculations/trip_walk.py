@@ -6,12 +6,12 @@ level = level before + filled + adjusted - used - dumped - spilled, for every st
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from binder.calculations.table_rows import is_same
 
 
-@dataclass(frozen=True)
-class Store:
+class Store(NamedTuple):
     """A tank or a battery: what it holds when full, what cannot be drawn, what it starts with.
 
     ``capacity`` None: not known, it is never full; ``start`` None: not known.
@@ -22,8 +22,7 @@ class Store:
     floor: float = 0.0
 
 
-@dataclass(frozen=True)
-class Draw:
+class Draw(NamedTuple):
     """An amount taken from the first of the stores that holds any, and where what was taken flows.
 
     ``amount`` None: not known, and so are the levels after it. ``floor``: this draw ends there, as a
@@ -51,8 +50,7 @@ class Stage:
     is_served_first: bool = False
 
 
-@dataclass(frozen=True)
-class Held:
+class Held(NamedTuple):
     """One store at a moment, and what happened to it since the moment before.
 
     ``level`` None: not known. ``lowest`` and ``highest`` are the least and the most it held since the
@@ -71,8 +69,7 @@ class Held:
     short: float = 0.0
 
 
-@dataclass(frozen=True)
-class Moment:
+class Moment(NamedTuple):
     """Every store at one moment."""
 
     key: str

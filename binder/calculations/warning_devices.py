@@ -1,8 +1,7 @@
 """Where the three warning devices go behind, and ahead of, a rig that cannot move."""
 
 import math
-from dataclasses import dataclass
-from typing import Literal, TypeAlias
+from typing import Literal, NamedTuple, TypeAlias
 
 from binder.quantities import Length, checks_dimensions, registry
 
@@ -14,8 +13,7 @@ OBSTRUCTION_LEAST = registry.Quantity(100.0, "foot")  # 49 CFR 392.22(b)(2)(iv).
 OBSTRUCTION_MOST = registry.Quantity(500.0, "foot")  # 49 CFR 392.22(b)(2)(iv).
 
 
-@dataclass(frozen=True)
-class WarningDevice:
+class WarningDevice(NamedTuple):
     """One device: how far off, and whether ahead of the first vehicle or behind the last one."""
 
     distance: Length

@@ -1,9 +1,9 @@
 """Water for people: the owner's own use, beside what relief bodies count on."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 from types import MappingProxyType
+from typing import NamedTuple
 
 from binder.calculations.bands import Band
 from binder.quantities import Quantity, VolumeRate, checks_dimensions, registry
@@ -13,8 +13,7 @@ EMERGENCY_STORE = "emergency store (FEMA)"
 TOTAL_BASIC = "total basic"
 
 
-@dataclass(frozen=True)
-class WaterNeed:
+class WaterNeed(NamedTuple):
     """What one person needs a day, and whence the figure is."""
 
     a_person: Band

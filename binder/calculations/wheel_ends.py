@@ -1,8 +1,7 @@
 """Load on the heavier wheel end of an axle, and on each tire of it."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
-from typing import Literal, TypeAlias
+from typing import Literal, NamedTuple, TypeAlias
 
 from binder.quantities import Length, Mass, Quantity, Share, checks_dimensions, number_in, registry
 
@@ -10,8 +9,7 @@ Side: TypeAlias = Literal["left", "right", "both"]
 EndRule: TypeAlias = Literal["ratio kept", "lateral statics"]
 
 
-@dataclass(frozen=True)
-class WheelEnds:
+class WheelEnds(NamedTuple):
     """Load on the two wheel ends of an axle."""
 
     left: Mass
@@ -29,8 +27,7 @@ class WheelEnds:
         return "both" if self.left == self.right else "left" if self.left > self.right else "right"
 
 
-@dataclass(frozen=True)
-class LoadChange:
+class LoadChange(NamedTuple):
     """What a change puts on this axle: less than zero where it takes away.
 
     ``place``: from the center line, positive to the left; None where it is not known.
@@ -40,8 +37,7 @@ class LoadChange:
     place: Length | None
 
 
-@dataclass(frozen=True)
-class HeavierEnd:
+class HeavierEnd(NamedTuple):
     """The heavier wheel end: its load, its side and the rule that gave the larger load."""
 
     load: Mass

@@ -58,7 +58,7 @@ def test_a_leg_takes_fuel_exhaust_fluid_and_the_water_of_its_hours() -> None:
 
 
 def test_an_open_valve_burns_on_the_road() -> None:
-    held = walked(LEG, uses=replace(USES, is_propane_open_driving=True))
+    held = walked(LEG, uses=USES._replace(is_propane_open_driving=True))
 
     assert held["propane"].used == pytest.approx(0.9 * 2 / 24)
 
@@ -82,7 +82,7 @@ def test_hookups_charge_and_full_ones_bring_water_too(hookups: Hookups, fresh: f
 
 
 def test_a_generator_burns_fuel_down_to_its_cut_off_and_charges() -> None:
-    runs = replace(USES, generator=Generator(Q(4, "gal/day"), Q(25, "gal")))
+    runs = USES._replace(generator=Generator(Q(4, "gal/day"), Q(25, "gal")))
     month = replace(NIGHT, time=Q(30, "day"), propane_time=Q(1, "day"))
 
     assert walked(NIGHT, uses=runs)["diesel"].level == pytest.approx(96)
@@ -94,15 +94,15 @@ def test_a_generator_burns_fuel_down_to_its_cut_off_and_charges() -> None:
 def test_what_is_not_given_is_not_guessed() -> None:
     assert walked(replace(LEG, distance=None))["diesel"].level is None
     assert walked(replace(LEG, time=None))["fresh"].level is None
-    assert walked(NIGHT, uses=replace(USES, water=None))["gray"].level is None
-    assert walked(NIGHT, uses=replace(USES, propane=()))["propane"].level is None
-    assert walked(LEG, uses=replace(USES, exhaust_fluid=None))["exhaust"].level is None
+    assert walked(NIGHT, uses=USES._replace(water=None))["gray"].level is None
+    assert walked(NIGHT, uses=USES._replace(propane=()))["propane"].level is None
+    assert walked(LEG, uses=USES._replace(exhaust_fluid=None))["exhaust"].level is None
 
 
 def test_by_day_the_warmest_figure_for_propane_stands() -> None:
     by_low = (PropaneAtLow(Q(50, "degF"), Q(0.9, "gal/day")), PropaneAtLow(Q(20, "degF"), Q(3.5, "gal/day")))
     lunch = Stay("lunch", Q(2, "hour"), Q(2, "hour"))
 
-    held = walked(lunch, uses=replace(USES, propane=by_low))
+    held = walked(lunch, uses=USES._replace(propane=by_low))
 
     assert held["propane"].used == pytest.approx(0.9 / 12)
