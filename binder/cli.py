@@ -1,5 +1,6 @@
 """The command line: arguments, one function below, printing, exit codes."""
 
+import atexit
 import contextlib
 import gc
 import io
@@ -35,8 +36,10 @@ def main() -> None:
     RIG is a folder that holds rig.yaml and trips/. Exit code 0; 1 if something says do not drive;
     2 if the input has problems, and then nothing is written.
     """
-    # One short run makes many objects and lets go of few: seldom looking for rings saves a fifth of it.
+    # One short run makes many objects and lets go of few: seldom looking for rings saves a fifth of it,
+    # and not looking at all that is left at its end another tenth.
     gc.set_threshold(100_000, 50, 50)
+    atexit.register(gc.freeze)
 
 
 @main.command()

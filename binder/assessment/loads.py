@@ -30,7 +30,8 @@ from binder.quantities import Quantity, number_in, registry
 from binder.reference.constants import DENSITIES
 
 Knowledge: TypeAlias = Literal["wheel ends weighed", "axle weighed", "not weighed"]
-_ZERO = registry.Quantity(0.0, "pound")
+_POUND = registry.Unit("pound")
+_ZERO = registry.Quantity(0.0, _POUND)
 _CENTER = registry.Quantity(0.0, "inch")
 _ONE = registry.Quantity(1.0, "inch")
 # Practice: how much heavier than half the axle an unweighed end may be.
@@ -145,7 +146,7 @@ def _differences(scale: _Scale, name: str, state: TripState) -> Iterable[PlacedC
         # A level the ticket does not state is taken as empty then: nothing is left out of the load.
         gallons = number_in(now, "gallon") - (number_in(before, "gallon") if before is not None else 0.0)
         weight = gallons * number_in(DENSITIES[tank.holds].quantity, "pound / gallon")
-        yield PlacedChange(tank_name, registry.Quantity(weight, "pound"), tank.at, tank.left)
+        yield PlacedChange(tank_name, registry.Quantity(weight, _POUND), tank.at, tank.left)
     yield from _added(state.people, name, 1)
     yield from _added((ticket.aboard or []) if ticket else [], name, -1)
     yield from _added(state.cargo, name, 1)
@@ -268,15 +269,13 @@ def _total(
 ) -> Quantity | None:
     """What the vehicle weighs: its axles and its down load as weighed, and all that differs."""
     supports, ticket = scale.supports[name], scale.tickets[name]
-    total = supports.down_load_weighed if supports.axles else weighed_total(ticket, name)
+    start = supports.down_load_weighed if supports.axles else weighed_total(ticket, name)
     readings = ticket.weights[name].axles if ticket else {}
-    for axle in supports.axles:
-        weighed = _weighed(readings.get(axle))
-        if weighed is None or total is None:
-            return None
-        total = total + weighed
-    changes = [*(difference.weight for difference in differences), *distribution.values()]
-    return None if total is None else total_load(total, changes)
+    weighed = [_weighed(readings.get(axle)) for axle in supports.axles]
+    known = [load for load in weighed if load is not None]
+    if start is None or len(known) < len(weighed):
+        return None
+    return total_load(start, [*known, *(change.weight for change in differences), *distribution.values()])
 
 
 def _weighed(reading: AxleWeights | None) -> Quantity | None:
@@ -296,7 +295,8 @@ def _changes_on(supports: Supports, axle: str, differences: list[PlacedChange]) 
         if share is None:
             return None
         if share:
-            changes.append(LoadChange(difference.weight * share, difference.left))
+            moved = registry.Quantity(number_in(difference.weight, "pound") * share, _POUND)
+            changes.append(LoadChange(moved, difference.left))
     return changes
 
 

@@ -150,8 +150,8 @@ def length_text(quantity: Quantity, system: System, rounding: Rounding) -> str:
         '-1 ft 2 in'
     """
     if system == "metric":
-        return f"{rounded(float(quantity.to('meter').magnitude), 0.01, rounding):.2f} m"
-    inches = int(rounded(float(quantity.to("inch").magnitude), 1, rounding))
+        return f"{rounded(number_in(quantity, 'meter'), 0.01, rounding):.2f} m"
+    inches = int(rounded(number_in(quantity, "inch"), 1, rounding))
     sign = "-" if inches < 0 else ""
     feet, inches = divmod(abs(inches), 12)
     return f"{sign}{feet} ft {inches} in" if feet else f"{sign}{inches} in"

@@ -80,8 +80,10 @@ def _assess_low(day: TripDay, limits: list[ColdLimit], wording: Wording, ledger:
 
 def _nearest(limits: list[ColdLimit], low: Temperature) -> list[ColdLimit]:
     """What freezes, and the three that would next."""
-    next_ones = sorted((one for one in limits if low >= one.limit), key=lambda one: one.limit, reverse=True)
-    return [one for one in limits if low < one.limit or one in next_ones[:3]]
+    warmest_first = sorted(limits, key=lambda one: one.limit.m_as("kelvin"), reverse=True)
+    freezing = sum(low < one.limit for one in limits)
+    named = warmest_first[: freezing + 3]
+    return [one for one in limits if one in named]
 
 
 _INSIDE = "A heated bay is warmer than the air, a line along a wall may be colder."

@@ -22,12 +22,13 @@ from binder.calculations.tire_ratings import derated_load, derated_table, is_der
 from binder.models.rig import Rig
 from binder.models.tires import Tires, Wheels
 from binder.models.vehicles import Axle, TireMonitor, Vehicle
-from binder.quantities import Quantity, registry
+from binder.quantities import Quantity, number_in, registry
 
 _STEP = {"us": registry.Quantity(1.0, "psi"), "metric": registry.Quantity(5.0, "kilopascal")}
 # These come with a placard that their maker chose for every load the vehicle may carry.
 _PLACARDED = {"car", "pickup"}
 _TOWED_BODIES = {"trailer", "dolly"}
+_NO_TIRES, _NO_WHEELS = Tires.blank(), Wheels.blank()
 
 
 @dataclass(frozen=True)
@@ -67,12 +68,12 @@ class TireAxle:
     @property
     def tires(self) -> Tires:
         """Its tires; a blank record where the profile names none."""
-        return self.rig.tires.get(self.axle.tires or "", Tires())
+        return self.rig.tires.get(self.axle.tires or "") or _NO_TIRES
 
     @property
     def wheels(self) -> Wheels:
         """Its wheels; a blank record where the profile names none."""
-        return self.rig.wheels.get(self.axle.wheels or "", Wheels())
+        return self.rig.wheels.get(self.axle.wheels or "") or _NO_WHEELS
 
     @property
     def is_dual(self) -> bool:
@@ -194,7 +195,7 @@ class TireAxle:
         known = [(state, load) for state, load in loads if load.end is not None]
         return max(
             known if len(known) == len(loads) else (),
-            key=lambda pair: pair[1].end.to("pound").m if pair[1].end is not None else 0.0,
+            key=lambda pair: number_in(pair[1].end, "pound") if pair[1].end is not None else 0.0,
             default=None,
         )
 

@@ -13,7 +13,7 @@ from binder.assessment.wording import Wording
 from binder.calculations.pressure_steps import is_at_least
 from binder.models.load import Profile
 from binder.models.vehicles import Axle
-from binder.quantities import Quantity
+from binder.quantities import Quantity, number_in
 
 _LABELS = ("Weigh again after a change; vehicle labels come first.",)
 
@@ -216,7 +216,7 @@ def _enter_heaviest(thing: _Weighed, ledger: Ledger) -> None:
     known = [(state, load) for state, load, _ in thing.loads if load is not None]
     if not known:
         return
-    state, load = max(known, key=lambda pair: float(pair[1].to("pound").m))
+    state, load = max(known, key=lambda pair: number_in(pair[1], "pound"))
     margin = None if thing.rating is None else thing.rating - load
     key = f"{thing.key}.heaviest.load"
     rule = f"Its heaviest moment: {state.state.title}."
@@ -295,7 +295,7 @@ def _find_uneven_ends(
             over = list(_over_half(axle, vehicle, axle_name, states))
             if not over:
                 continue
-            excess, side, title = max(over, key=lambda found: float(found[0].to("pound").m))
+            excess, side, title = max(over, key=lambda found: number_in(found[0], "pound"))
             more = wording.weight(excess, "up")
             ledger.find(
                 Finding(

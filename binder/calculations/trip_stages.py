@@ -21,6 +21,7 @@ from binder.quantities import (
     Volume,
     VolumeRate,
     checks_dimensions,
+    number_in,
 )
 
 Hookups: TypeAlias = Literal["none", "electric", "full"]
@@ -112,7 +113,7 @@ def tank_store(capacity: Volume | None, start: Volume | None, unusable: Volume) 
         >>> tank_store(q(100, "gal"), q(100, "gal"), q(6, "gal"))
         Store(capacity=100.0, start=100.0, floor=6.0)
     """
-    return Store(_optional(capacity, "gallon"), _optional(start, "gallon"), _number(unusable, "gallon"))
+    return Store(_optional(capacity, "gallon"), _optional(start, "gallon"), number_in(unusable, "gallon"))
 
 
 @checks_dimensions
@@ -133,7 +134,7 @@ def battery_store(usable: Charge) -> Store:
         >>> battery_store(registry.Quantity(220, "Ah"))
         Store(capacity=220.0, start=220.0, floor=0.0)
     """
-    charge = _number(usable, "ampere_hour")
+    charge = number_in(usable, "ampere_hour")
     return Store(charge, charge)
 
 
@@ -178,7 +179,9 @@ def _driving(leg: Drive, uses: Uses, chains: Chains) -> Iterator[Draw]:
         yield Draw(chains.fuel, fuel)
     if chains.exhaust_fluid:
         share = uses.exhaust_fluid
-        yield Draw(chains.exhaust_fluid, None if fuel is None or share is None else fuel * _number(share, ""))
+        yield Draw(
+            chains.exhaust_fluid, None if fuel is None or share is None else fuel * number_in(share, "")
+        )
     if chains.fresh:
         yield _water(leg.time, uses, chains)
     if chains.propane and uses.is_propane_open_driving:
@@ -193,7 +196,7 @@ def _staying(stay: Stay, uses: Uses, chains: Chains) -> Iterator[Draw]:
     if stay.is_night and stay.hookups not in {"electric", "full"}:
         if uses.generator and chains.generator_fuel:
             amount = _product(stay.time, uses.generator.use, "gallon")
-            yield Draw(chains.generator_fuel, amount, _number(uses.generator.cut_off, "gallon"))
+            yield Draw(chains.generator_fuel, amount, number_in(uses.generator.cut_off, "gallon"))
         if chains.battery:
             yield Draw(chains.battery, _product(stay.time, uses.battery, "ampere_hour"))
 
@@ -210,19 +213,15 @@ def _is_charged(stay: Stay, uses: Uses) -> bool:
 
 
 def _water(time: Quantity | None, uses: Uses, chains: Chains) -> Draw:
-    black = _number(uses.to_black, "") if chains.black else 0.0
+    black = number_in(uses.to_black, "") if chains.black else 0.0
     gray, waste = chains.gray or chains.black, chains.black
     into = tuple((names, share) for names, share in ((gray, 1 - black), (waste, black)) if names and share)
     return Draw(chains.fresh, _product(time, uses.water, "gallon"), into=into)
 
 
 def _product(amount: Quantity | None, rate: Quantity | None, unit: str) -> float | None:
-    return None if amount is None or rate is None else _number(amount * rate, unit)
-
-
-def _number(quantity: Quantity, unit: str) -> float:
-    return float(quantity.to(unit).m)
+    return None if amount is None or rate is None else number_in(amount * rate, unit)
 
 
 def _optional(quantity: Quantity | None, unit: str) -> float | None:
-    return None if quantity is None else _number(quantity, unit)
+    return None if quantity is None else number_in(quantity, unit)

@@ -8,6 +8,10 @@ from binder.quantities import Length, Mass, Quantity, Share, checks_dimensions, 
 Side: TypeAlias = Literal["left", "right", "both"]
 EndRule: TypeAlias = Literal["ratio kept", "lateral statics"]
 
+# Plain pounds inside, and the unit looked up once: all of this is worked out for every axle in every
+# state of a trip.
+_POUND = registry.Unit("pound")
+
 
 class WheelEnds(NamedTuple):
     """Load on the two wheel ends of an axle."""
@@ -18,8 +22,7 @@ class WheelEnds(NamedTuple):
     @property
     def axle(self) -> Mass:
         """Load of the whole axle [mass]."""
-        total: Quantity = self.left + self.right
-        return total
+        return total_load(self.left, [self.right])
 
     @property
     def heavier(self) -> Side:
@@ -66,8 +69,9 @@ def ends_by_ratio(weighed: WheelEnds, axle: Mass) -> WheelEnds:
         >>> f"{ends.left:.0f}"
         '9143 pound'
     """
-    share = (weighed.left / weighed.axle).to("")
-    return WheelEnds(axle * share, axle * (1 - share))
+    left, right, total = (number_in(load, "pound") for load in (*weighed, axle))
+    share = left / (left + right)
+    return WheelEnds(registry.Quantity(total * share, _POUND), registry.Quantity(total * (1 - share), _POUND))
 
 
 @checks_dimensions
@@ -96,7 +100,6 @@ def ends_by_lateral_statics(weighed: WheelEnds, changes: Iterable[LoadChange], t
         >>> f"{ends_by_lateral_statics(ends, [tank], q(76, 'inch')).left:.0f}"
         '1075 pound'
     """
-    # Plain numbers in one unit inside: this is worked out for every axle in every state of a trip.
     left, right = number_in(weighed.left, "pound"), number_in(weighed.right, "pound")
     between = number_in(track, "meter")
     added = removed = 0.0
@@ -111,7 +114,7 @@ def ends_by_lateral_statics(weighed: WheelEnds, changes: Iterable[LoadChange], t
         left, right = left + added, right + removed
     else:
         left, right = left + removed, right + added
-    return WheelEnds(registry.Quantity(left, "pound"), registry.Quantity(right, "pound"))
+    return WheelEnds(registry.Quantity(left, _POUND), registry.Quantity(right, _POUND))
 
 
 def total_load(start: Mass, loads: Iterable[Mass]) -> Mass:
@@ -132,7 +135,7 @@ def total_load(start: Mass, loads: Iterable[Mass]) -> Mass:
         '980 pound'
     """
     pounds = number_in(start, "pound") + sum(number_in(load, "pound") for load in loads)
-    return registry.Quantity(pounds, "pound")
+    return registry.Quantity(pounds, _POUND)
 
 
 @checks_dimensions
@@ -188,8 +191,7 @@ def heavier_end_assumed(axle: Mass, allowance: Share) -> Mass:
         >>> f"{end:.0f}"
         '2300 pound'
     """
-    end: Quantity = axle / 2 * (1 + allowance.to("").m)
-    return end
+    return registry.Quantity(number_in(axle, "pound") / 2 * (1 + number_in(allowance, "")), _POUND)
 
 
 @checks_dimensions

@@ -29,7 +29,7 @@ class Distribution(Record):
     """Weight distribution: the couple its bars apply, and the receiver's ratings with bars on."""
 
     couple: Torque | None = None
-    receiver_distributing: PartRating = PartRating()
+    receiver_distributing: PartRating = PartRating.blank()
 
 
 class Coupling(Record):
@@ -102,7 +102,7 @@ class ScaleTicket(Record):
     weights: dict[str, VehicleWeights]
     aboard: list[Aboard] | None = None
     levels: dict[str, dict[str, Level]] = {}
-    state: TicketState = TicketState()
+    state: TicketState = TicketState.blank()
     tires: Text | None = None
 
 

@@ -59,7 +59,7 @@ class Tires(Record):
     load_range: Text | None = None
     family: Family | None = None
     maximum_speed: Speed | None = None
-    sidewall: Sidewall = Sidewall()
+    sidewall: Sidewall = Sidewall.blank()
     margin: Pressure | None = None
     replace_after: Time | None = None
     table: LoadTableText | None = None

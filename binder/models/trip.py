@@ -124,7 +124,7 @@ class Rules(Record):
     arrive_before: Literal["sunset", "dusk"] | None = None
     reserve: dict[str, Level] = {}
     clearance: Length | None = None
-    wind: WindLimits = WindLimits()
+    wind: WindLimits = WindLimits.blank()
 
 
 class Stop(Record):
@@ -223,9 +223,9 @@ class Trip(Record):
     crew: list[Person] = []
     cargo: list[Aboard] = []
     levels_at_start: dict[str, dict[str, Level]] = {}
-    use: Use = Use()
-    lasts: Lasts = Lasts()
-    rules: Rules = Rules()
+    use: Use = Use.blank()
+    lasts: Lasts = Lasts.blank()
+    rules: Rules = Rules.blank()
     days: list[TravelDay] = Field(min_length=1)
 
 

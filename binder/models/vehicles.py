@@ -254,8 +254,8 @@ class Vehicle(Record):
     """One vehicle of the combination. A camper has no axle: its places count from the front of its floor."""
 
     kind: VehicleKind
-    label: Label = Label()
-    size: Size = Size()
+    label: Label = Label.blank()
+    size: Size = Size.blank()
     axles: dict[str, Axle] = {}
     center_of_gravity: CenterOfGravity | None = None
     tanks: dict[str, Tank] = {}
@@ -267,6 +267,6 @@ class Vehicle(Record):
     hydronic_heater: HydronicHeater | None = None
     batteries: dict[str, Battery] = {}
     fluids: dict[str, Fluid] = {}
-    equipment: Equipment = Equipment()
+    equipment: Equipment = Equipment.blank()
     bays: dict[str, Bay] = {}
     towing: Towing | None = None

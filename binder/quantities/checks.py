@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 from functools import cache, wraps
-from inspect import Signature, signature
+from inspect import signature
 from typing import ParamSpec, TypeVar, get_type_hints
 
 from binder.quantities.dimensions import Dimension, is_quantity
@@ -42,16 +42,16 @@ def checks_dimensions(function: Callable[_Parameters, _Result]) -> Callable[_Par
     """
 
     @cache
-    def expected() -> tuple[Signature, dict[str, Dimension]]:
+    def expected() -> tuple[tuple[str, ...], dict[str, Dimension]]:
         # Read at the first call: most calculations are not called in a run, and hints are slow to read.
         hints = get_type_hints(function, include_extras=True)
         needed = {name: dimension for name, hint in hints.items() if (dimension := _dimension_of(hint))}
-        return signature(function), needed
+        return tuple(signature(function).parameters), needed
 
     @wraps(function)
     def guarded(*args: _Parameters.args, **kwargs: _Parameters.kwargs) -> _Result:
-        parameters, needed = expected()
-        for name, value in parameters.bind(*args, **kwargs).arguments.items():
+        names, needed = expected()
+        for name, value in (*zip(names, args, strict=False), *kwargs.items()):
             if name in needed and not (is_quantity(value) and needed[name].measures(value)):
                 raise TypeError(f"{function.__name__}: {name} must be {needed[name].words}, not {value}")
         return function(*args, **kwargs)
