@@ -31,7 +31,7 @@ def assess_nights(profile: Profile, ledger: Ledger) -> None:
         '24.00 degree_Fahrenheit'
     """
     days = trip_days(profile)
-    limits = list(cold_limits(profile.rig))
+    limits = [(limit.limit.m_as("kelvin"), limit) for limit in cold_limits(profile.rig)]
     for day in days:
         _assess_low(day, limits, Wording(profile.rig.units), ledger)
         _assess_elevation(day, Wording(profile.rig.units), ledger)
@@ -50,7 +50,9 @@ def _low_input(day: TripDay, wording: Wording) -> tuple[Input, ...]:
     return (Input(f"low at {day.end.place}", wording.temperature(low, "down"), f"{day.place}, night"),)
 
 
-def _assess_low(day: TripDay, limits: list[ColdLimit], wording: Wording, ledger: Ledger) -> None:
+def _assess_low(
+    day: TripDay, limits: list[tuple[float, ColdLimit]], wording: Wording, ledger: Ledger
+) -> None:
     low, key = _low_of(day), f"{day.key}.night_low"
     inputs = _low_input(day, wording)
     ledger.add(Figure(key, low, "assumed", "as planned", "trip plan", inputs))
@@ -60,7 +62,8 @@ def _assess_low(day: TripDay, limits: list[ColdLimit], wording: Wording, ledger:
             ledger.find(Finding("missing", 8, key, text, "Enter the forecast, or the normal low."))
         ledger.add(Figure(f"{day.key}.freezes", None, "calculated", "the low is not known", "trip plan"))
         return
-    frozen = [limit for limit in limits if low < limit.limit]
+    kelvin = low.m_as("kelvin")
+    frozen = [limit for point, limit in limits if kelvin < point]
     for limit in frozen:
         text = (
             f"Day {day.number}: {limit.words} at {day.end.place}: low {wording.temperature(low, 'down')}, "
@@ -69,21 +72,20 @@ def _assess_low(day: TripDay, limits: list[ColdLimit], wording: Wording, ledger:
         ledger.find(Finding("attention", 8, f"{day.key}.freezes", text, limit.helps))
     rule = "what is aboard and stands over the night's low: " + (
         ", ".join(
-            f"{limit.words} below {wording.temperature(limit.limit, 'up')}" for limit in _nearest(limits, low)
+            f"{limit.words} below {wording.temperature(limit.limit, 'up')}"
+            for limit in _nearest(limits, len(frozen))
         )
         or "nothing that freezes"
     )
-    source = "; ".join(dict.fromkeys(["trip plan", *(limit.source for limit in limits)]))
+    source = "; ".join(dict.fromkeys(["trip plan", *(limit.source for _, limit in limits)]))
     words = "; ".join(limit.words for limit in frozen) or "nothing"
     ledger.add(Figure(f"{day.key}.freezes", words, "calculated", rule, source, inputs, (_INSIDE,)))
 
 
-def _nearest(limits: list[ColdLimit], low: Temperature) -> list[ColdLimit]:
-    """What freezes, and the three that would next."""
-    warmest_first = sorted(limits, key=lambda one: one.limit.m_as("kelvin"), reverse=True)
-    freezing = sum(low < one.limit for one in limits)
-    named = warmest_first[: freezing + 3]
-    return [one for one in limits if one in named]
+def _nearest(limits: list[tuple[float, ColdLimit]], frozen: int) -> list[ColdLimit]:
+    """What freezes, and the three that would next, in the order they are told."""
+    warmest_first = sorted(range(len(limits)), key=lambda index: -limits[index][0])
+    return [limits[index][1] for index in sorted(warmest_first[: frozen + 3])]
 
 
 _INSIDE = "A heated bay is warmer than the air, a line along a wall may be colder."

@@ -199,7 +199,7 @@ class TireAxle:
             default=None,
         )
 
-    @property
+    @cached_property
     def load_per_tire(self) -> Quantity | None:
         """Load on one tire of the heaviest wheel end of the trip."""
         if self.heaviest is None or self.heaviest[1].end is None:
@@ -207,7 +207,7 @@ class TireAxle:
         load: Quantity = self.heaviest[1].end / self.axle.tires_each_end
         return load
 
-    @property
+    @cached_property
     def row_load(self) -> Quantity | None:
         """Load of the row that carries the heaviest tire; None without a table or over its last row."""
         load = self.load_per_tire

@@ -6,6 +6,7 @@ which the standard atmosphere gives for an elevation.
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import cached_property
 from typing import NamedTuple
 
 from binder.calculations.pressure_steps import is_at_least, rounded_up
@@ -45,6 +46,11 @@ class FillPlan:
     def __post_init__(self) -> None:
         if not self.mornings:
             raise ValueError("a fill is planned for at least one cold morning")
+
+    @cached_property
+    def deciding(self) -> TireState:
+        """The morning that asks for the most air in the tire, whatever the day it is filled on."""
+        return max(self.mornings, key=lambda morning: _air(self.target, morning))
 
 
 class FillCell(NamedTuple):
@@ -118,10 +124,15 @@ def pressure_after(gauge: Pressure, before: TireState, after: TireState) -> Pres
         >>> f"{pressure_after(registry.Quantity(20, 'psi'), warm, cold).to('psi'):.1f}"
         '18.7 psi'
     """
-    ratio = after.temperature.m_as("kelvin") / before.temperature.m_as("kelvin")
-    absolute = (number_in(gauge, "pascal") + atmospheric_pressure(before.elevation).m) * ratio
+    absolute = _air(gauge, before) * after.temperature.m_as("kelvin")
     now: Quantity = registry.Quantity(absolute - atmospheric_pressure(after.elevation).m, "pascal")
     return now.to(gauge.units)
+
+
+def _air(gauge: Quantity, state: TireState) -> float:
+    """Amount of air in a tire, as absolute pascals a kelvin."""
+    absolute = number_in(gauge, "pascal") + atmospheric_pressure(state.elevation).m
+    return float(absolute / state.temperature.m_as("kelvin"))
 
 
 @checks_dimensions
@@ -150,12 +161,11 @@ def fill_today(plan: FillPlan, tire_temperature: Temperature, step: Pressure) ->
         '109 psi'
     """
     today = TireState(tire_temperature, plan.fill_elevation)
-    needs = [(pressure_after(plan.target, morning, today), morning) for morning in plan.mornings]
-    need, decided_by = max(needs, key=lambda pair: pair[0])
+    need = pressure_after(plan.target, plan.deciding, today)
     is_set_point = is_at_least(plan.set_point, need)
     cell = plan.set_point if is_set_point else rounded_up(need, step)
     is_over = not is_set_point and plan.cap is not None and not is_at_least(plan.cap, cell)
-    return FillCell(tire_temperature, None if is_over else cell, need, is_set_point, decided_by)
+    return FillCell(tire_temperature, None if is_over else cell, need, is_set_point, plan.deciding)
 
 
 @checks_dimensions

@@ -26,11 +26,12 @@ def test_date_is_counted_by_the_calendar(start: date, time: float, unit: str, en
     assert date_after(start, q(time, unit)) == ends
 
 
-@given(st.dates(date(1990, 1, 1), date(2090, 1, 1)), st.integers(0, 240))
-def test_whole_months_are_never_more_than_two_days_from_their_mean_length(start: date, months: int) -> None:
+# 2100, which has no leap day, lies beyond the last of these.
+@given(st.dates(date(1990, 1, 1), date(2079, 12, 31)), st.integers(0, 240))
+def test_whole_months_are_within_three_days_of_their_mean_length(start: date, months: int) -> None:
     mean = timedelta(days=months * 365.25 / 12)
 
-    assert abs(date_after(start, q(months, "month")) - start - mean) <= timedelta(days=3)
+    assert abs(date_after(start, q(months, "month")) - start - mean) < timedelta(days=3)
 
 
 def test_a_time_before_the_start_is_refused() -> None:
