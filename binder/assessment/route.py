@@ -16,7 +16,7 @@ from binder.models.trip import Grade, Tunnel
 from binder.quantities import Length, Quantity, registry
 
 
-def assess_route(profile: Profile, on: date, ledger: Ledger) -> None:  # noqa: ARG001 - all assessments are called alike.
+def assess_route(profile: Profile, on: date, ledger: Ledger) -> None:
     """Enter the figures of every day of the trip, and what is bad or missing about them.
 
     Args:
@@ -42,6 +42,7 @@ def assess_route(profile: Profile, on: date, ledger: Ledger) -> None:  # noqa: A
     days = trip_days(profile)
     if not days:
         return
+    _find_whether_over(days[-1].plan.leave.date(), on, ledger)
     for day in days:
         _assess_distance(profile, day, ledger)
         assess_times(profile, day, ledger)
@@ -52,6 +53,13 @@ def assess_route(profile: Profile, on: date, ledger: Ledger) -> None:  # noqa: A
     assess_limits(profile, ledger)
     assess_wind(profile, ledger)
     assess_nights(profile, ledger)
+
+
+def _find_whether_over(last: date, on: date, ledger: Ledger) -> None:
+    if last < on:
+        text = f"The trip was over on {last.isoformat()}, before the effective date, {on.isoformat()}."
+        helps = "Enter the days of the trip to come; 'build --date' prints for another day."
+        ledger.find(Finding("attention", 10, "route.day_1.departure", text, helps))
 
 
 def _assess_distance(profile: Profile, day: TripDay, ledger: Ledger) -> None:

@@ -112,9 +112,9 @@ def last_day(profile: Profile, on: date) -> tuple[date, str]:
         >>> last_day(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
         (datetime.date(2026, 6, 6), 'the end of the trip')
     """
-    if profile.trip is None:
+    if profile.trip is None or on > profile.trip.days[-1].leave.date():
         return on, "the effective date"
-    return max(on, profile.trip.days[-1].leave.date()), "the end of the trip"
+    return profile.trip.days[-1].leave.date(), "the end of the trip"
 
 
 def first_day(profile: Profile, on: date) -> tuple[date, str]:
