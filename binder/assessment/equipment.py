@@ -6,6 +6,8 @@ from datetime import date
 from binder.assessment.figures import Figure, Finding, Input, Ledger
 from binder.assessment.trip_days import last_day
 from binder.models.load import Profile
+from binder.models.rig import Rig
+from binder.models.spares import Carried
 from binder.models.vehicles import Vehicle
 
 _ALARMS = (
@@ -110,17 +112,23 @@ def _roadside_findings(profile: Profile) -> Iterator[Finding]:
         yield Finding("missing", 10, "equipment.warning_devices", text, "Note where they are.")
 
 
+def _listed(rig: Rig) -> Iterator[tuple[str, int, Carried]]:
+    for listed, entries in (("spares", rig.spares), ("tools", rig.tools)):
+        for number, entry in enumerate(entries, start=1):
+            yield listed, number, entry
+
+
 def _assess_spares(profile: Profile, on: date, ledger: Ledger) -> None:
     end, ends = last_day(profile, on)
-    for number, spare in enumerate(profile.rig.spares, start=1):
+    for listed, number, spare in _listed(profile.rig):
         if spare.expires is None:
             continue
-        key = f"spares.{spare.what.replace(' ', '_').replace('.', '')}.expires"
+        key = f"{listed}.{spare.what.replace(' ', '_').replace('.', '')}.expires"
         if key in ledger.figures:
             key = f"{key}_{number}"
         days = (spare.expires - end).days
         slack = f"{days} days after {ends}" if days >= 0 else f"{-days} days before {ends}"
-        inputs = (Input(spare.what, spare.expires.isoformat(), f"rig.yaml spares[{number}].expires"),)
+        inputs = (Input(spare.what, spare.expires.isoformat(), f"rig.yaml {listed}[{number}].expires"),)
         rule = f"as printed on it, against {ends} ({end.isoformat()})"
         ledger.add(Figure(key, spare.expires, "stated by a maker", rule, "profile", inputs, slack=slack))
         if days < 0:

@@ -67,6 +67,14 @@ def test_a_spare_that_expires_by_the_last_day_is_told() -> None:
     ]
 
 
+def test_a_tool_that_expires_is_told_as_a_spare_is() -> None:
+    tools = [{"what": "first-aid kit", "expires": "2026-05-31"}]
+
+    assert assessed(ABOARD, tools=tools) == [
+        ("attention", "first-aid kit has expired on 2026-05-31, before the effective date.")
+    ]
+
+
 def test_no_log_no_codes() -> None:
     assert assessed(ABOARD, log=None) == [
         ("missing", "No address of the log is given: the cards carry no codes.")
