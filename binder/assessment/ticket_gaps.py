@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from binder.assessment.figures import Figure, Finding, Input, Ledger
 from binder.assessment.loads import StateLoads
+from binder.assessment.supports import supports_of
 from binder.assessment.trip_states import ticket_of
 from binder.assessment.wording import Wording
 from binder.models.load import Profile
@@ -64,6 +65,11 @@ def _gaps(
         helps = "weigh each wheel end"
         if costs:
             helps += f"; until then the heavier end counts over half the axle by {', '.join(costs)}"
+        yield Finding("missing", 6, key, text, helps)
+    if len(axles) > 1 and not supports_of(profile.rig, vehicle).group:
+        sharing = ", ".join(name for name in axles if name != supports_of(profile.rig, vehicle).first_axle)
+        text = f"{vehicle}: how its axles share what is added is not given ({sharing})"
+        helps = "ask its maker, and enter carries: or equalized:; until then loads are known only as weighed"
         yield Finding("missing", 6, key, text, helps)
     lacking = list(_lacking(profile, vehicle, ticket))
     if lacking:

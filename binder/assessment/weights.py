@@ -219,10 +219,15 @@ def _enter_heaviest(thing: _Weighed, ledger: Ledger) -> None:
     state, load = max(known, key=lambda pair: number_in(pair[1], "pound"))
     margin = None if thing.rating is None else thing.rating - load
     key = f"{thing.key}.heaviest.load"
-    rule = f"Its heaviest moment: {state.state.title}."
     there = Input("load then", _or_blank(load, thing.wording, "up"), f"{thing.key}.{state.state.key}.load")
     slack, given = _room(margin, "its rating", thing.wording), (there, _rating_input(thing))
-    ledger.add(Figure(key, load, "calculated", rule, "statics", given, _LABELS, slack))
+    if len(known) == len(thing.loads):
+        rule = f"Its heaviest moment: {state.state.title}."
+        ledger.add(Figure(key, load, "calculated", rule, "statics", given, _LABELS, slack))
+    else:
+        # The heaviest of the moments that are known may not be the heaviest of all.
+        rule = f"Its load is not known in every state of the trip; at least that of: {state.state.title}."
+        ledger.add(Figure(key, None, "calculated", rule, "statics", given, _LABELS))
     if thing.rating is not None and not is_at_least(thing.rating, load):
         over = thing.wording.weight(load - thing.rating, "up")
         text = f"{thing.name}: {over} over its {thing.rating_name} ({state.state.title})"

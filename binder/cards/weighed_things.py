@@ -8,7 +8,7 @@ from binder.assessment.assessment import Assessment
 from binder.assessment.resting import is_combination
 from binder.assessment.trip_states import TripState, trip_states
 from binder.cards.axle_words import display_of
-from binder.quantities import Quantity
+from binder.quantities import Quantity, number_in
 
 
 @dataclass(frozen=True)
@@ -86,7 +86,15 @@ class WeighedThing:
 
     @property
     def _heaviest(self) -> tuple[str, str, Quantity] | None:
-        return max(self._loads, key=lambda entry: float(entry[2].to("pound").magnitude), default=None)
+        found = max(self._loads, key=lambda entry: number_in(entry[2], "pound"), default=None)
+        # The heaviest of the states that are known may not be the heaviest of all, unless it is over already.
+        if found is None or (len(self._loads) < len(self.states) and not self._is_over_in(found[0])):
+            return None
+        return found
+
+    def _is_over_in(self, state: str) -> bool:
+        margin = self.margin_in(state)
+        return margin is not None and bool(margin.m < 0)
 
     @property
     def heaviest_key(self) -> str:
@@ -107,7 +115,7 @@ class WeighedThing:
     def changes(self) -> bool:
         """It has not the same load in every state."""
         # A pound is what is printed; less does not show.
-        return len({round(float(load.to("pound").magnitude)) for _, _, load in self._loads}) > 1
+        return len({round(number_in(load, "pound")) for _, _, load in self._loads}) > 1
 
     @property
     def share_used(self) -> float:
@@ -124,7 +132,7 @@ class WeighedThing:
     @property
     def is_over(self) -> bool:
         """The heaviest load is over the rating."""
-        return self.margin is not None and bool(self.margin.magnitude < 0)
+        return self._is_over_in(self.heaviest_key)
 
     @property
     def heaviest_text(self) -> str:
