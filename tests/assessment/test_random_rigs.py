@@ -199,6 +199,24 @@ def placed(made: RigMade) -> RigMade:
 
 
 @every_kind
+def test_an_axle_has_its_rating_less_its_load_for_a_margin_and_may_not_drive_over_it(
+    kind: str,
+) -> None:
+    for made, found in drawn(kind):
+        stopped = {one.key for one in found.findings if one.grade == "do not drive"}
+        for name, vehicle in made.vehicles.items():
+            for number, axle in enumerate(vehicle.axles):
+                key = f"weights.{name}.axle {number}".replace(" ", "_")
+                loads = [pounds(found, f"{key}.{state}.load") for state in STATES]
+                margins = [pounds(found, f"{key}.{state}.margin") for state in STATES]
+                assert margins == [
+                    None if load is None else pytest.approx(axle.rating - load) for load in loads
+                ]
+                over = any(load is not None and load > axle.rating + NOISE for load in loads)
+                assert over == (f"{key}.heaviest.load" in stopped)
+
+
+@every_kind
 def test_moving_a_thing_changes_no_weight_of_the_whole(kind: str) -> None:
     @given(rigs(kind), st.data())
     @some(DRAWN_TWICE)
