@@ -4,11 +4,12 @@ from collections.abc import Iterator, Sequence
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.coupling_loads import coupling_key
+from binder.assessment.resting import CARRIED, ON_A_DOLLY
 from binder.assessment.supports import CARRYING
 from binder.cards.as_written import as_written
 from binder.cards.axle_words import display_of
 from binder.cards.blocks import Block, Form, Heading, Listing, Note, Page, Step
-from binder.models.rig import Coupling
+from binder.models.rig import Coupling, Rig
 from binder.models.vehicles import Vehicle
 
 _INTRO = (
@@ -50,19 +51,20 @@ def scale_worksheet(assessment: Assessment) -> Page:
         >>> [block.text for block in scale_worksheet(assessment).blocks if block.kind == "heading"]
         ['Before the platform', 'Over the platform', 'Into rig.yaml, under scale_tickets']
     """
-    weighed = {name: vehicle for name, vehicle in assessment.rig.vehicles.items() if vehicle.axles}
-    carrying = [item for item in assessment.rig.couplings if item.how in CARRYING]
+    rig = assessment.rig
+    weighed = {name: vehicle for name, vehicle in rig.vehicles.items() if vehicle.axles}
+    carrying = [item for item in rig.couplings if item.how in CARRYING]
     blocks = (
         Heading("Before the platform"),
         *_numbered(_preparation(weighed)),
         Heading("Over the platform"),
-        *_numbered(_passes(weighed, carrying)),
-        *_noted(weighed),
+        *_numbered(_passes(rig, weighed, carrying)),
+        *_noted(rig.vehicles),
         *_axles(assessment, weighed, {item.behind for item in carrying}),
         *(block for coupling in carrying for block in _down_load(assessment, coupling)),
         *_ends(assessment, weighed),
         Heading("Into rig.yaml, under scale_tickets"),
-        *(Listing(tuple(entry_text(name, vehicle).splitlines())) for name, vehicle in weighed.items()),
+        *(Listing(tuple(entry_text(name, vehicle).splitlines())) for name, vehicle in rig.vehicles.items()),
         Note(
             "Leave out what was not read. Weights and places with their units; levels as full, empty, a "
             "share or a volume; slides in or out; ride_height true or false; at is behind the first axle, "
@@ -87,10 +89,25 @@ def _preparation(weighed: dict[str, Vehicle]) -> Iterator[str]:
     yield "Keep off the platform's edge, wheels and feet."
 
 
-def _passes(weighed: dict[str, Vehicle], carrying: list[Coupling]) -> Iterator[str]:
+def _loads(rig: Rig) -> dict[str, str]:
+    """What stands on a vehicle, wholly or with an axle, and has a ticket of its own."""
+    return {item.ahead: item.behind for item in rig.couplings if item.how in {CARRIED, ON_A_DOLLY}}
+
+
+def _lifted(rig: Rig) -> list[Coupling]:
+    """Where something without axles is carried: its weight is a difference."""
+    return [item for item in rig.couplings if item.how == CARRIED and not rig.vehicles[item.behind].axles]
+
+
+def _passes(rig: Rig, weighed: dict[str, Vehicle], carrying: list[Coupling]) -> Iterator[str]:
     """Which axles stand on a platform in which pass; the coupled passes first, as the rig arrives."""
+    loads = _loads(rig)
+    for item in _lifted(rig):
+        yield f"The {item.ahead} with the {item.behind} on it: whole on one platform."
     for coupling in carrying:
-        where = f"the {coupling.ahead}'s axles on the platform, the {coupling.behind} off it."
+        load = loads.get(coupling.behind)
+        behind = f"{coupling.behind}, without the {load}," if load else coupling.behind
+        where = f"the {coupling.ahead}'s axles on the platform, the {behind} off it."
         if coupling.distribution is None:
             yield f"Coupled: {where}"
         else:
@@ -99,7 +116,8 @@ def _passes(weighed: dict[str, Vehicle], carrying: list[Coupling]) -> Iterator[s
             yield f"Coupled, bars OFF: {where}"
     behind_names = {coupling.behind for coupling in carrying}
     for name, vehicle in weighed.items():
-        apart = " apart and level" if len(weighed) > 1 else ""
+        level = f" without the {loads[name]}, level" if name in loads else " apart and level"
+        apart = level if len(rig.vehicles) > 1 else ""
         axles = _listed(list(vehicle.axles))
         if name in behind_names:
             yield f"The {name}{apart}: {axles}, its coupler or jack off the platform."
@@ -117,12 +135,12 @@ def _boxes(caption: str, headers: tuple[str, ...], rows: Sequence[tuple[str, ...
     return Form(headers, tuple(rows), small=True, caption=caption)
 
 
-def _noted(weighed: dict[str, Vehicle]) -> Iterator[Block]:
+def _noted(vehicles: dict[str, Vehicle]) -> Iterator[Block]:
     headers = ("date", "scale, place", "its division", "outside air")
     yield _boxes("Noted first", ("of the weighing", *headers), [("noted", "", "", "", "")])
     tanks = [
         (f"{name}, {tank_name}", as_written(tank.capacity), "")
-        for name, vehicle in weighed.items()
+        for name, vehicle in vehicles.items()
         for tank_name, tank in vehicle.tanks.items()
     ]
     if tanks:
@@ -146,6 +164,11 @@ def _axles(assessment: Assessment, weighed: dict[str, Vehicle], trailers: set[st
             rows.append((f"{name}: {whole}", "", "-" if is_trailer else rating))
         if is_trailer:
             rows.append((f"{name}: axles and down load from below", "", rating))
+    for item in _lifted(assessment.rig):
+        label = assessment.rig.vehicles[item.behind].label.gross_vehicle_weight_rating
+        rows.append((f"{item.ahead} with the {item.behind}: whole", "", "-"))
+        words = f"{item.behind}: that, less the {item.ahead} alone"
+        rows.append((words, "", display.text(label, "weight", "down")))
     caption = "Axle by axle" if len(weighed) == 1 else "Axle by axle, each vehicle apart"
     yield _boxes(caption, ("axle", f"weight, {display.measure('weight').word}", "rated"), rows)
 

@@ -7,6 +7,7 @@ from typing import Any
 
 from binder.assessment.assess import assess
 from binder.assessment.assessment import Assessment
+from binder.assessment.contradictions import refuse_contradictions
 from binder.cards.blocks import Block, Note, Page, Picture, Table
 from binder.cards.drawings import MarginBars, PlanView
 from binder.models.load import Profile, load_profile
@@ -15,12 +16,21 @@ from binder.models.rig import Rig
 
 ON = date(2026, 5, 25)
 PROFILES = Path(__file__).resolve().parents[2] / "profiles"
+RIGS = Path(__file__).resolve().parents[1] / "rigs"
 
 
 @cache
 def demo(name: str) -> Assessment:
     """A demo profile on its trip."""
     return assess(load_profile(PROFILES / name), ON)
+
+
+@cache
+def kind_of_rig(name: str) -> Assessment:
+    """One of the rigs that show a way of joining."""
+    profile = load_profile(RIGS / name)
+    refuse_contradictions(profile)
+    return assess(profile, ON)
 
 
 def rig(**entries: Any) -> Assessment:

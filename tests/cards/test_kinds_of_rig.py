@@ -1,35 +1,21 @@
 """Titles and tables are true to the kind of rig: what is carried is not towed and does not roll."""
 
-from datetime import date
-from pathlib import Path
-
 import pytest
 
-from binder.assessment.assess import assess
-from binder.assessment.assessment import Assessment
-from binder.assessment.contradictions import refuse_contradictions
 from binder.cards.axle_words import axle_groups
 from binder.cards.coupling import coupling
 from binder.cards.coupling_chain import coupling_blocks
-from binder.models.load import load_profile
-
-RIGS = Path(__file__).resolve().parents[1] / "rigs"
-
-
-def made(name: str) -> Assessment:
-    profile = load_profile(RIGS / name)
-    refuse_contradictions(profile)
-    return assess(profile, date(2026, 5, 25))
+from tests.cards.binder_rigs import RIGS, kind_of_rig
 
 
 @pytest.mark.parametrize("folder", sorted(path.name for path in RIGS.iterdir() if path.is_dir()))
 def test_a_rig_of_each_kind_within_its_ratings_may_drive(folder: str) -> None:
-    assert [one.text for one in made(folder).findings if one.grade == "do not drive"] == []
+    assert [one.text for one in kind_of_rig(folder).findings if one.grade == "do not drive"] == []
 
 
 @pytest.mark.parametrize("folder", ["slide_in_camper", "tag_axle"])
 def test_a_rig_that_tows_nothing_has_no_coupling_card_and_no_chain(folder: str) -> None:
-    found = made(folder)
+    found = kind_of_rig(folder)
 
     assert coupling(found) is None
     assert list(coupling_blocks(found)) == []
@@ -46,12 +32,12 @@ def test_a_rig_that_tows_nothing_has_no_coupling_card_and_no_chain(folder: str) 
     ],
 )
 def test_the_tires_card_has_a_row_for_what_rolls_alone(folder: str, rows: list[str]) -> None:
-    assert [group.name for group in axle_groups(made(folder))] == rows
+    assert [group.name for group in axle_groups(kind_of_rig(folder))] == rows
 
 
 def test_the_car_on_a_dolly_is_towed_with_it() -> None:
     """660 lb of dolly axle, its 90 lb on the ball, 3,050 lb of car and 120 lb of boat."""
-    towed = made("dolly").quantity("coupling.coach_dolly.towed")
+    towed = kind_of_rig("dolly").quantity("coupling.coach_dolly.towed")
 
     assert towed is not None
     assert towed.to("pound").m == pytest.approx(660 + 90 + 3050 + 120)

@@ -4,12 +4,14 @@ import re
 
 import pytest
 
-from binder.cards.blocks import Page, Step
+from binder.assessment.assessment import Assessment
+from binder.cards.blocks import Listing, Page, Step
 from binder.cards.scale_worksheet import entry_text, scale_worksheet
 from binder.models.located_yaml import located_yaml
 from binder.models.rig import ScaleTicket
-from tests.cards.binder_rigs import coach, demo, notes, rig, table
+from tests.cards.binder_rigs import coach, demo, kind_of_rig, notes, rig, table
 
+DEMOS = ("larkspur", "kestrel", "tamarack", "sandpiper")
 FILLED = {
     "on": "2026-05-01",
     "division": "20 lb",
@@ -28,9 +30,11 @@ def steps(page: Page) -> list[str]:
     return [block.text for block in page.blocks if isinstance(block, Step)]
 
 
-@pytest.mark.parametrize("name", ["larkspur", "kestrel", "tamarack", "sandpiper"])
-def test_the_entry_with_its_blanks_filled_is_a_ticket_of_the_profile(name: str) -> None:
-    for vehicle_name, vehicle in demo(name).rig.vehicles.items():
+@pytest.mark.parametrize(
+    "found", [*map(demo, DEMOS), kind_of_rig("slide_in_camper")], ids=[*DEMOS, "slide_in_camper"]
+)
+def test_the_entry_with_its_blanks_filled_is_a_ticket_of_the_profile(found: Assessment) -> None:
+    for vehicle_name, vehicle in found.rig.vehicles.items():
         text = entry_text(vehicle_name, vehicle).replace("at: ____, left: ____", "at: 40 in, left: 0 in")
         filled = re.sub(r"(\w+): ____", lambda blank: f"{blank[1]}: {FILLED.get(blank[1], '3/4')}", text)
         entries = located_yaml("rig.yaml", filled).data
@@ -107,13 +111,35 @@ def test_a_trailers_axles_are_weighed_without_its_coupler() -> None:
     )
 
 
+def test_a_camper_is_weighed_as_a_difference_and_has_an_entry_of_its_own() -> None:
+    page = scale_worksheet(kind_of_rig("slide_in_camper"))
+
+    assert [text for text in steps(page) if "camper" in text] == [
+        "The truck with the camper on it: whole on one platform.",
+        "The truck without the camper, level: front and rear, each in the middle of a platform.",
+    ]
+    names = [cells[0] for cells in table(page, "Axle by axle").rows]
+    assert names[-2:] == ["truck with the camper: whole", "camper: that, less the truck alone"]
+    listings = [block.lines for block in page.blocks if isinstance(block, Listing)]
+    assert [lines[3].strip() for lines in listings] == ["truck:", "camper:"]
+
+
+@pytest.mark.parametrize(("name", "carrier"), [("dolly", "dolly"), ("car_on_trailer", "trailer")])
+def test_what_carries_a_car_is_weighed_without_it(name: str, carrier: str) -> None:
+    passes = steps(scale_worksheet(kind_of_rig(name)))
+
+    coupled = f"Coupled: the coach's axles on the platform, the {carrier}, without the car, off it."
+    assert coupled in passes
+    assert any(text.startswith(f"The {carrier} without the car, level: ") for text in passes)
+
+
 def test_a_rig_without_slides_air_bags_or_a_towed_vehicle_is_not_asked_for_them() -> None:
     page = scale_worksheet(rig(vehicles={"coach": coach()}))
 
     assert not re.search("Slides|AT RIDE HEIGHT|apart|oupled", " ".join(steps(page)))
 
 
-@pytest.mark.parametrize("name", ["larkspur", "kestrel", "tamarack", "sandpiper"])
+@pytest.mark.parametrize("name", DEMOS)
 def test_no_list_of_steps_is_longer_than_nine(name: str) -> None:
     numbers = [int(block.number) for block in scale_worksheet(demo(name)).blocks if isinstance(block, Step)]
 
