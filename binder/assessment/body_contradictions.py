@@ -6,7 +6,7 @@ from binder.models.load import Profile
 from binder.models.located_yaml import Located
 from binder.models.vehicles import Vehicle
 from binder.problems import Path, Problem
-from binder.quantities import Quantity, registry
+from binder.quantities import Quantity, number_in, registry
 
 LENGTHS_APART = registry.Quantity(6.0, "inch")  # Practice: more is no slip of a tape, but of a digit.
 _MOTOR_VEHICLES = {"motorhome", "pickup", "car"}
@@ -32,6 +32,7 @@ def body_problems(profile: Profile) -> Iterator[Problem]:
     """
     for name, vehicle in profile.rig.vehicles.items():
         yield from _length(profile.rig_places, name, vehicle)
+        yield from _axles_beyond(profile.rig_places, name, vehicle)
         yield from _tanks(profile.rig_places, name, vehicle)
     yield from _people(profile)
 
@@ -73,6 +74,14 @@ def _length(places: Located, name: str, vehicle: Vehicle) -> Iterator[Problem]:
             f"both overhangs and the distance of the axles make {abs(apart.m):.0f} in {words} than this; "
             "which is misread?"
         )
+        yield places.problem(("vehicles", name, "size", "overall_length"), text)
+
+
+def _axles_beyond(places: Located, name: str, vehicle: Vehicle) -> Iterator[Problem]:
+    whole, axles = vehicle.size.overall_length, list(vehicle.axles.values())
+    if vehicle.kind in _MOTOR_VEHICLES and whole is not None and axles and axles[-1].at > whole:
+        behind = number_in(axles[-1].at, "inch")
+        text = f"the last axle stands {behind:.0f} in behind the first, beyond this; which is misread?"
         yield places.problem(("vehicles", name, "size", "overall_length"), text)
 
 

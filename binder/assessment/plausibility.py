@@ -4,9 +4,8 @@ A contradiction is a problem and stops everything; what stands here may be true,
 The bands are practice: wide enough for any rig on a public road, narrow enough for most slips.
 """
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 
-from binder.assessment.body_contradictions import length_apart
 from binder.assessment.figures import Finding, Ledger
 from binder.assessment.inflation_rules import is_other_size
 from binder.assessment.loads import StateLoads
@@ -14,12 +13,13 @@ from binder.assessment.supports import carrying_coupling
 from binder.assessment.tire_axle import TireAxle, rolling_tire_axles
 from binder.assessment.trip_plausibility import trip_doubts
 from binder.assessment.trip_states import ticket_of
+from binder.assessment.vehicle_plausibility import ratio, vehicle_doubts
 from binder.assessment.wording import Wording
 from binder.calculations.load_tables import load_carried
 from binder.calculations.pressure_steps import is_at_least
 from binder.models.load import Profile
-from binder.models.rig import ScaleTicket
-from binder.models.vehicles import Label, Vehicle
+from binder.models.rig import Coupling, ScaleTicket
+from binder.models.vehicles import Vehicle
 from binder.quantities import Quantity, registry
 
 _AGAIN = "read it again; correct the profile, or leave it if it is so"
@@ -31,18 +31,15 @@ def _inches(value: float) -> Quantity:
     return registry.Quantity(value, "inch")
 
 
-_HEIGHTS = (_inches(48), _inches(180))  # A low car, and 15 ft: no state lets more pass unasked.
-_LENGTHS_ALIKE = _inches(2)
-_TRACK_SHARES = (0.55, 1.0)  # Of the overall width.
-_SUMS_ALIKE = registry.Quantity(50.0, "pound")
-_AXLES_OVER_VEHICLE = (1.0, 1.35)  # Axle ratings together, as a share of the vehicle's.
-_COMBINATION_OVER_VEHICLE = (1.0, 3.5)
 _UNEVEN_ENDS = 1.25
 _STEP_TOLERANCE = 1e-6
 _NOTHING = registry.Quantity(0.0, "pound")
 _DEEPEST_TREAD = _inches(1.0)
 _PLACARDS = (registry.Quantity(26, "psi"), registry.Quantity(60, "psi"))
+_HIGHEST_PRESSURES = (registry.Quantity(30, "psi"), registry.Quantity(160, "psi"))
+_SPEEDS = (registry.Quantity(50, "mph"), registry.Quantity(186, "mph"))  # Speed symbols B to Y.
 _HITCH_FROM_REAR = _inches(36)
+_BASE_PLATES = (_inches(-60), _inches(0))  # Ahead of a towed car's front axle.
 _FEWER_ABOARD = registry.Quantity(250.0, "pound")
 _NUT_TORQUES = (registry.Quantity(40, "foot * pound_force"), registry.Quantity(800, "foot * pound_force"))
 
@@ -79,12 +76,11 @@ def assess_plausibility(profile: Profile, states: tuple[StateLoads, ...], ledger
 
 def _profile_doubts(profile: Profile, states: tuple[StateLoads, ...]) -> Iterator[_Doubt]:
     wording = Wording(profile.rig.units)
-    rules: tuple[Callable[[Vehicle, Wording], Iterator[_Doubt]], ...] = (_size, _tracks, _ratings)
     for name, vehicle in profile.rig.vehicles.items():
-        for rule in rules:
-            yield from (
-                (order, f"{key}.{name}", f"{name}: {text}") for order, key, text in rule(vehicle, wording)
-            )
+        yield from (
+            (order, f"{key}.{name}", f"{name}: {text}")
+            for order, key, text in vehicle_doubts(vehicle, wording)
+        )
     for ticket in profile.rig.scale_tickets:
         yield from _ticket(profile, ticket)
     for axle in rolling_tire_axles(profile.rig, states):
@@ -92,59 +88,6 @@ def _profile_doubts(profile: Profile, states: tuple[StateLoads, ...]) -> Iterato
             yield order, f"{axle.key}.{key}", f"{axle.name}: {text}"
     yield from _hitches(profile)
     yield from _people(profile)
-
-
-def _size(vehicle: Vehicle, wording: Wording) -> Iterator[_Doubt]:
-    height, apart = vehicle.size.overall_height, length_apart(vehicle)
-    if vehicle.kind != "dolly" and height is not None and not _HEIGHTS[0] <= height <= _HEIGHTS[1]:
-        yield 3, "rig.overall_height", f"a height of {wording.length(height, 'up')} is unlikely"
-    if apart is not None and abs(apart) > _LENGTHS_ALIKE:
-        text = (
-            f"overhangs and axles are {wording.length(max(apart, -1 * apart), 'up')} off its overall length"
-        )
-        yield 6, "rig.overall_length", text
-
-
-def _tracks(vehicle: Vehicle, wording: Wording) -> Iterator[_Doubt]:
-    width = vehicle.size.overall_width
-    for name, axle in vehicle.axles.items():
-        if width is None or axle.track is None:
-            continue
-        if not _TRACK_SHARES[0] <= _ratio(axle.track, width) <= _TRACK_SHARES[1]:
-            text = f"a track of {wording.length(axle.track, 'up')} at {name} does not suit its width"
-            yield 6, "weights.track", text
-
-
-def _ratings(vehicle: Vehicle, wording: Wording) -> Iterator[_Doubt]:
-    label = vehicle.label
-    whole, combination = label.gross_vehicle_weight_rating, label.gross_combination_weight_rating
-    if whole is None:
-        return
-    axles = [axle.rating for axle in vehicle.axles.values() if axle.rating is not None]
-    if len(axles) == len(vehicle.axles) and vehicle.kind not in {"trailer", "dolly"}:
-        share = _ratio(sum(axles, start=whole * 0), whole)
-        if not _AXLES_OVER_VEHICLE[0] <= share <= _AXLES_OVER_VEHICLE[1]:
-            text = f"its axle ratings together are {share:.0%} of its gross vehicle weight rating"
-            yield 6, "weights.ratings", text
-    if combination is not None:
-        share = _ratio(combination, whole)
-        if not _COMBINATION_OVER_VEHICLE[0] <= share <= _COMBINATION_OVER_VEHICLE[1]:
-            text = f"its combination rating is {share:.0%} of its gross vehicle weight rating"
-            yield 6, "weights.combination_rating", text
-    yield from _capacity(label, whole, wording)
-
-
-def _capacity(label: Label, whole: Quantity, wording: Wording) -> Iterator[_Doubt]:
-    empty, carried = label.unloaded_vehicle_weight, label.occupant_and_cargo_carrying_capacity
-    if empty is None or carried is None:
-        return
-    apart = abs(empty + carried - whole)
-    if apart > _SUMS_ALIKE:
-        text = (
-            f"unloaded weight and carrying capacity are {wording.weight(apart, 'up')} off "
-            "its gross vehicle weight rating"
-        )
-        yield 6, "weights.label_capacity", text
 
 
 def _ticket(profile: Profile, ticket: ScaleTicket) -> Iterator[_Doubt]:
@@ -172,7 +115,7 @@ def _ticket(profile: Profile, ticket: ScaleTicket) -> Iterator[_Doubt]:
             if reading.left is None or reading.right is None:
                 continue
             ends = sorted((reading.left, reading.right))
-            if _ratio(ends[1], ends[0]) > _UNEVEN_ENDS:
+            if ratio(ends[1], ends[0]) > _UNEVEN_ENDS:
                 text = f"{name}, {axle}: one end weighs over a quarter more than the other on the ticket"
                 yield 6, f"{key}.{axle}".replace(" ", "_"), text
 
@@ -181,7 +124,7 @@ def _is_between(read: Quantity, division: Quantity | None) -> bool:
     """A figure that is no whole number of the scale's divisions."""
     if division is None or division.m <= 0:
         return False
-    steps = _ratio(read, division)
+    steps = ratio(read, division)
     return abs(steps - round(steps)) > _STEP_TOLERANCE
 
 
@@ -216,6 +159,16 @@ def _register(axle: TireAxle) -> Iterator[_Doubt]:
     for position, tire in axle.tires.mounted.items():
         if position.startswith(axle.axle_name) and tire.tread is not None and tire.tread > _DEEPEST_TREAD:
             yield 5, f"{position}.tread".replace(" ", "_"), f"{position}: no tread is over 1 in deep"
+    for name, limit in (
+        ("tires", axle.tires.sidewall.maximum_pressure),
+        ("wheels", axle.wheels.maximum_pressure),
+    ):
+        if limit is not None and not _HIGHEST_PRESSURES[0] <= limit <= _HIGHEST_PRESSURES[1]:
+            highest = axle.wording.pressure(limit, "down")
+            yield 5, "cap", f"a highest pressure of {highest} is unlikely for its {name}"
+    speed = axle.tires.maximum_speed
+    if speed is not None and not _SPEEDS[0] <= speed <= _SPEEDS[1]:
+        yield 5, "maximum_speed", f"tires made for {axle.wording.speed(speed, 'down')} are unlikely"
     torque = axle.wheels.nut_torque
     if torque is not None and not _NUT_TORQUES[0] <= torque <= _NUT_TORQUES[1]:
         yield 5, "nut_torque", "its nut torque is unlikely"
@@ -223,14 +176,23 @@ def _register(axle: TireAxle) -> Iterator[_Doubt]:
 
 def _hitches(profile: Profile) -> Iterator[_Doubt]:
     for coupling in profile.rig.couplings:
-        ahead = profile.rig.vehicles[coupling.ahead]
+        ahead, behind = profile.rig.vehicles[coupling.ahead], profile.rig.vehicles[coupling.behind]
+        name, key = f"{coupling.ahead} to {coupling.behind}", f"coupling.{coupling.behind}"
+        if coupling.at_behind is not None and _is_off(coupling, coupling.at_behind, behind):
+            yield 4, f"{key}.at_behind", f"{name}: its place on the {coupling.behind} is unlikely"
         overhang = ahead.size.rear_overhang
         if coupling.how not in {"tow bar", "ball"} or coupling.at is None or overhang is None:
             continue
         apart = coupling.at - list(ahead.axles.values())[-1].at - overhang
         if abs(apart) > _HITCH_FROM_REAR:
-            text = f"{coupling.ahead} to {coupling.behind}: its place is over 3 ft from the rear of the body"
-            yield 4, f"coupling.{coupling.behind}.at", text
+            yield 4, f"{key}.at", f"{name}: its place is over 3 ft from the rear of the body"
+
+
+def _is_off(coupling: Coupling, at_behind: Quantity, behind: Vehicle) -> bool:
+    if coupling.how == "tow bar":
+        return not _BASE_PLATES[0] <= at_behind <= _BASE_PLATES[1]
+    length = behind.size.overall_length
+    return length is not None and abs(at_behind) > length
 
 
 def _people(profile: Profile) -> Iterator[_Doubt]:
@@ -255,7 +217,3 @@ def _joined(profile: Profile) -> Iterator[Finding]:
         if name not in behind:
             text = f"{name}: nothing says what joins it to the vehicle ahead"
             yield Finding("missing", 4, f"coupling.{name}", text, "enter it under couplings")
-
-
-def _ratio(part: Quantity, whole: Quantity) -> float:
-    return float((part / whole).to("").m) if whole.m else float("inf")

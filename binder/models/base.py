@@ -88,11 +88,20 @@ def _coordinate(value: object, limit: int) -> float:
     raise written_problem(f"'{text}' is not in degrees from -{limit} to {limit}; write it like '{example}'")
 
 
+_YEARS = range(1970, 2100)  # A vehicle's papers and a trip's days: any other year is a slip.
+
+
+def _year_checked(text: str) -> str:
+    if int(text[:4]) not in _YEARS:
+        raise ValueError(f"the year is not of {_YEARS[0]} to {_YEARS[-1]}")
+    return text
+
+
 def _date(value: object) -> date:
     text = _text(value)
     try:
         if re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", text):
-            return date.fromisoformat(text)
+            return date.fromisoformat(_year_checked(text))
     except ValueError as error:
         raise written_problem(f"'{text}' is not in the calendar ({error})") from error
     raise written_problem(f"'{text}' is not a date; write it like '2026-03-30'")
@@ -102,7 +111,7 @@ def _moment(value: object) -> datetime:
     text = _text(value)
     try:
         if re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2} [0-9]{2}:[0-9]{2}", text):
-            return datetime.fromisoformat(text)  # Local time; the place has the zone.
+            return datetime.fromisoformat(_year_checked(text))  # Local time; the place has the zone.
     except ValueError as error:
         raise written_problem(f"'{text}' is not in the calendar ({error})") from error
     raise written_problem(f"'{text}' is not a date with a time; write it like '2026-06-01 09:00'")

@@ -45,6 +45,18 @@ def test_nothing_is_doubtful_about_the_demo_rigs(larkspur: Assessment, kestrel: 
         ((CAR, CAR.replace("33", "23")), 5, "a placard of 23 psi is unlikely on a car"),
         (("at: 376 in ", "at: 276 in "), 4, "over 3 ft from the rear of the body"),
         (("weight: 360 lb", "weight: 360 kg"), 6, "far more was aboard on the scale"),
+        (("overall_width: 101 in", "overall_width: 111 in"), 6, "a width of 9 ft 3 in without mirrors"),
+        (("width_with_mirrors: 120 in", "width_with_mirrors: 20 in"), 6, "its width with mirrors"),
+        (("width_with_mirrors: 120 in", "width_with_mirrors: 220 in"), 6, "its width with mirrors"),
+        (("overall_length: 178 in", "overall_length: 278 in"), 6, "a length of 23 ft 2 in over a wheelbase"),
+        (("at: 104.5 in", "at: 4.5 in"), 6, "over a wheelbase of 5 in"),
+        (("rating: 2600 lb", "rating: 3600 lb"), 6, "its axle ratings together are 125%"),
+        (("at_behind: -35 in", "at_behind: -35 ft"), 4, "its place on the car is unlikely"),
+        (("at_behind: -35 in", "at_behind: 35 in"), 4, "its place on the car is unlikely"),
+        (("maximum_speed: 118 mph", "maximum_speed: 18 mph"), 5, "tires made for 18 mph"),
+        (("maximum_pressure: 44 psi", "maximum_pressure: 44 bar"), 5, "a highest pressure of 638 psi"),
+        (("maximum_pressure: 51 psi", "maximum_pressure: 5.1 psi"), 5, "a highest pressure of 5 psi"),
+        (("total: 440 Ah", "total: 540 Ah"), 9, "4 house batteries of 220 Ah at 6 V do not make 540 Ah"),
     ],
 )
 def test_a_slip_in_the_profile_is_told(assessed: Assessed, change: Change, order: int, words: str) -> None:
