@@ -12,10 +12,11 @@ from binder.calculations.trip_stages import Drive, Names
 from binder.calculations.trip_walk import Held
 from binder.models.base import LevelValue
 from binder.models.load import Profile
-from binder.quantities import Quantity, registry
+from binder.quantities import Quantity, number_in, registry
 
 _NOTICED = 0.05  # Of a gallon or an ampere-hour: less is not told.
 _ORDER = 9
+_APART = 0.15  # Of the tank, practice: a gauge and a day's mean use may be that far off.
 
 
 class _Teller(NamedTuple):
@@ -53,12 +54,18 @@ def supply_findings(profile: Profile, walk: SupplyWalk) -> Iterator[Finding]:
     reserves = dict(profile.trip.rules.reserve) if profile.trip else {}
     teller = _Teller(walk, reserves, Wording(profile.rig.units))
     chains = walk.tanks.chains
+    told: list[Finding] = []
     for names in (chains.fuel, chains.exhaust_fluid):
-        yield from _past_reserve(teller, names)
+        told += _past_reserve(teller, names)
     for names in (chains.fresh, chains.propane, chains.battery):
-        yield from _ending(teller, names)
+        told += _ending(teller, names)
     for name in dict.fromkeys((*chains.gray, *chains.black)):
-        yield from _spilling(teller, name)
+        told += _spilling(teller, name)
+    yield from told
+    for name in walk.tanks.tanks:
+        # One fault is told once: where a tank ends or spills, its levels are looked at anyway.
+        if not any(finding.key.startswith(f"supplies.{name}.") for finding in told):
+            yield from _stated_apart(teller, name)
 
 
 def reserve_of(reserves: dict[str, LevelValue], walk: SupplyWalk, names: Names) -> Quantity | None:
@@ -215,3 +222,21 @@ def _spilling(teller: _Teller, name: str) -> Iterator[Finding]:
             is_told = False
         if not isinstance(item.event, Drive) and name in item.event.dumped:
             dump = f"{item.stop.place} (day {item.day.number})"
+
+
+def _stated_apart(teller: _Teller, name: str) -> Iterator[Finding]:
+    """Find a level the plan states on reaching a stop that its own distances and uses do not leave."""
+    full = teller.walk.tanks.tanks[name].full
+    if full is None:
+        return
+    for item in teller.walk.moments:
+        held: Held = item.moment.held[name]
+        is_off = abs(held.adjusted) > _APART * number_in(full, "gallon")
+        if not isinstance(item.event, Drive) or held.level is None or not is_off:
+            continue
+        words, stated = teller.walk.tanks.words(name), teller.volume(held.level, "down")
+        left = teller.volume(max(held.level - held.adjusted, 0.0), "down")
+        text = f"{item.words}: the plan says {stated} of {words}, by its own use and distance {left}."
+        helps = "Read both again; the plan's level is used."
+        yield Finding("attention", _ORDER, _key(name, item), text, helps)
+        return

@@ -14,7 +14,7 @@ Doubt = tuple[int, str, str]
 # Practice, all of them: bands that hold every public road and every inhabited place on it.
 _SPEEDS = (registry.Quantity(12.0, "mph"), registry.Quantity(70.0, "mph"))
 _STEEPEST = registry.Quantity(15.0, "percent")
-_POSTED = (registry.Quantity(8.0, "foot"), registry.Quantity(30.0, "foot"))
+_POSTED = (registry.Quantity(8.0, "foot"), registry.Quantity(20.0, "foot"))
 _ELEVATIONS = (registry.Quantity(-300.0, "foot"), registry.Quantity(14_300.0, "foot"))
 _DEGREES = (-80.0, 130.0)
 _STEEPEST_LEG = 0.06  # Elevation gained over a whole leg, by its length.

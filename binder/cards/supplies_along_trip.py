@@ -182,7 +182,7 @@ def _short(assessment: Assessment) -> Iterator[Block]:
     bad = [item for item in found if item.grade == "attention"]
     missing = [item for item in found if item.grade == "missing"]
     if bad:
-        yield Heading("Past a reserve, empty or over full")
+        yield Heading("Past a reserve, empty, over full or not as stated")
     yield from (Note(f"{item.text} {item.what_helps}") for item in bad)
     if missing:
         yield Note("Not judged, since not known: " + " ".join(item.text for item in missing))
