@@ -126,7 +126,7 @@ class Dimension:
 
 
 LENGTH = Dimension("[length]", "a length", "12 ft 6 in")
-PLACE = Dimension("[length]", "a place", "-36 in", signed=True)
+PLACE = Dimension("[length]", "a place", "252 in", signed=True)
 MASS = Dimension("[mass]", "a weight", "26000 lb")
 PRESSURE = Dimension("[mass] / [length] / [time] ** 2", "a pressure", "110 psi")
 TORQUE = Dimension("[mass] * [length] ** 2 / [time] ** 2", "a torque", "475 ft*lb")
