@@ -6,7 +6,9 @@ from collections.abc import Iterator
 
 import pytest
 
-from binder.reference.sources import SOURCES, source_ids
+from binder.reference.sources import bibliography, source_ids
+
+SOURCES = bibliography()
 
 NAMED = re.compile(r"\b(?:S\d{2,}|W\d{1,2}|S-[A-Z][A-Z0-9-]*\d*|\d{2} CFR \d+\.\d+)\b")
 PLACE_OF_SOURCE = {"Figure": 4, "Constant": 2, "_constant": 3}

@@ -156,7 +156,8 @@ def _added(entries: Iterable[Person | Aboard], vehicle: str, sign: int) -> Itera
     for entry in entries:
         if entry.vehicle == vehicle and entry.weight is not None:
             what = entry.who if isinstance(entry, Person) else entry.what
-            yield PlacedChange(what, entry.weight * sign, entry.at, entry.left)
+            weight = entry.weight if sign > 0 else entry.weight * sign
+            yield PlacedChange(what, weight, entry.at, entry.left)
 
 
 def _resting(
@@ -310,19 +311,17 @@ def _share(supports: Supports, axle: str, difference: PlacedChange) -> float | N
 def _axle_load(
     axle: Axle, reading: AxleWeights | None, changes: list[LoadChange] | None, allowance: Quantity
 ) -> AxleLoad:
-    half_rating = None if axle.rating is None else axle.rating / 2
-    if reading is None or changes is None:
-        return AxleLoad(None, half_rating, "either", "not weighed", "half the axle's rating")
-    ends = ends_of(reading)
-    if ends is not None:
+    ends = ends_of(reading) if reading is not None else None
+    if ends is not None and changes is not None:
         load = total_load(ends.axle, (change.load for change in changes))
         worst = _worst_end(ends, changes, axle.track)
         return AxleLoad(load, worst.load, worst.side, "wheel ends weighed", worst.rule)
-    if reading.axle is None:
+    if reading is None or reading.axle is None or changes is None:
+        half_rating = None if axle.rating is None else axle.rating / 2
         return AxleLoad(None, half_rating, "either", "not weighed", "half the axle's rating")
     load = total_load(reading.axle, (change.load for change in changes))
     end = heavier_end_assumed(load, allowance)
-    percent = f"{allowance.to('percent').m:g} %"
+    percent = f"{number_in(allowance, 'percent'):g} %"
     return AxleLoad(load, end, "either", "axle weighed", f"half the axle and {percent} (practice, assumed)")
 
 

@@ -7,12 +7,12 @@ from binder.assessment.wording import Wording
 from binder.calculations.great_circle import great_circle
 from binder.models.load import Profile
 from binder.models.trip import Leg, Stop
-from binder.quantities import Quantity, registry
+from binder.quantities import Quantity, number_in, registry
 
 Doubt = tuple[int, str, str]
 
 # Practice, all of them: bands that hold every public road and every inhabited place on it.
-_SPEEDS = (registry.Quantity(12.0, "mph"), registry.Quantity(70.0, "mph"))
+_SPEEDS = (12.0, 70.0)  # Miles an hour.
 _STEEPEST = registry.Quantity(15.0, "percent")
 _POSTED = (registry.Quantity(8.0, "foot"), registry.Quantity(20.0, "foot"))
 _ELEVATIONS = (registry.Quantity(-300.0, "foot"), registry.Quantity(14_300.0, "foot"))
@@ -20,7 +20,7 @@ _DEGREES = (-80.0, 130.0)
 _STEEPEST_LEG = 0.06  # Elevation gained over a whole leg, by its length.
 _SHORTER_THAN_STRAIGHT = 0.98  # Of the straight line: a town is no point.
 _LONGER_THAN_STRAIGHT = 2.5
-_NEAR = registry.Quantity(15.0, "mile")
+_NEAR = 15.0  # Miles.
 
 
 def trip_doubts(profile: Profile) -> Iterator[Doubt]:
@@ -54,9 +54,10 @@ def trip_doubts(profile: Profile) -> Iterator[Doubt]:
 
 def _leg(leg: Leg, wording: Wording) -> Iterator[tuple[int, str]]:
     if leg.distance is not None and leg.driving is not None and leg.driving.m > 0:
-        speed = leg.distance / leg.driving
+        speed = number_in(leg.distance, "mile") / number_in(leg.driving, "hour")
         if not _SPEEDS[0] <= speed <= _SPEEDS[1]:
-            yield 10, f"{wording.speed(speed, 'up')} on average is unlikely"
+            told = wording.speed(registry.Quantity(speed, "mph"), "up")
+            yield 10, f"{told} on average is unlikely"
     for grade in leg.grades:
         if grade.slope is not None and grade.slope > _STEEPEST:
             yield 7, f"{grade.what}: a slope over {_STEEPEST.m:.0f} % is unlikely"
@@ -74,16 +75,19 @@ def _way(start: Stop | None, leg: Leg, wording: Wording) -> Iterator[tuple[int, 
     straight = _straight(start, leg.to)
     if leg.distance is None:
         return
+    distance = number_in(leg.distance, "mile")
     if straight is not None:
-        if leg.distance < straight * _SHORTER_THAN_STRAIGHT - registry.Quantity(1.0, "mile"):
+        direct = number_in(straight, "mile")
+        if distance < direct * _SHORTER_THAN_STRAIGHT - 1:
             yield 10, f"its distance is less than the straight line, {wording.distance(straight, 'down')}"
-        elif leg.distance > straight * _LONGER_THAN_STRAIGHT + _NEAR:
+        elif distance > direct * _LONGER_THAN_STRAIGHT + _NEAR:
             yield 10, f"its distance is far more than the straight line, {wording.distance(straight, 'up')}"
     below, above = (start.elevation if start else None), leg.to.elevation
-    if below is not None and above is not None and leg.distance.m > 0:
-        climb = abs(above - below)
-        if float((climb / leg.distance).to("").m) > _STEEPEST_LEG:
-            yield 10, f"it climbs or falls {wording.elevation(climb, 'up')} on the way, which is unlikely"
+    if below is not None and above is not None and distance > 0:
+        climb = abs(number_in(above, "mile") - number_in(below, "mile"))
+        if climb / distance > _STEEPEST_LEG:
+            told = wording.elevation(registry.Quantity(climb, "mile"), "up")
+            yield 10, f"it climbs or falls {told} on the way, which is unlikely"
 
 
 def _straight(start: Stop | None, end: Stop) -> Quantity | None:

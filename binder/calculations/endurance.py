@@ -13,6 +13,7 @@ from binder.quantities import (
     Volume,
     VolumeRate,
     checks_dimensions,
+    number_in,
 )
 
 
@@ -70,11 +71,11 @@ def endurance(resources: Iterable[Resource]) -> Endurance:
         (('gray water',), ('fresh water',))
     """
     everything = list(resources)
-    timed = [(float(item.lasts.to("day").m), item) for item in everything if item.lasts is not None]
+    timed = [(number_in(item.lasts, "day"), item) for item in everything if item.lasts is not None]
     timed.sort(key=lambda pair: pair[0])
     ends: list[End] = []
     for days, item in timed:
-        if ends and is_same(float(ends[-1].time.to("day").m), days):
+        if ends and is_same(number_in(ends[-1].time, "day"), days):
             ends[-1] = End(ends[-1].time, (*ends[-1].names, item.name))
         elif item.lasts is not None:
             ends.append(End(item.lasts, (item.name,)))

@@ -27,7 +27,8 @@ class WheelEnds(NamedTuple):
     @property
     def heavier(self) -> Side:
         """The side that carries more."""
-        return "both" if self.left == self.right else "left" if self.left > self.right else "right"
+        left, right = number_in(self.left, "pound"), number_in(self.right, "pound")
+        return "both" if left == right else "left" if left > right else "right"
 
 
 class LoadChange(NamedTuple):
@@ -165,10 +166,14 @@ def heavier_end(weighed: WheelEnds, changes: Iterable[LoadChange], track: Length
     by_ratio = ends_by_ratio(weighed, axle)
     by_statics = ends_by_lateral_statics(weighed, changes, track)
     candidates: list[HeavierEnd] = [
-        HeavierEnd(max(by_ratio.left, by_ratio.right), by_ratio.heavier, "ratio kept"),
-        HeavierEnd(max(by_statics.left, by_statics.right), by_statics.heavier, "lateral statics"),
+        HeavierEnd(max(by_ratio, key=_pounds), by_ratio.heavier, "ratio kept"),
+        HeavierEnd(max(by_statics, key=_pounds), by_statics.heavier, "lateral statics"),
     ]
-    return max(candidates, key=lambda candidate: candidate.load)
+    return max(candidates, key=lambda candidate: _pounds(candidate.load))
+
+
+def _pounds(load: Quantity) -> float:
+    return number_in(load, "pound")
 
 
 @checks_dimensions

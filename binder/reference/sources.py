@@ -47,7 +47,19 @@ def rows_of_table(name: str) -> list[dict[str, str]]:
 
 
 @cache
-def _read() -> Mapping[str, Source]:
+def bibliography() -> Mapping[str, Source]:
+    """Read all sources, once and only where one is looked up.
+
+    Returns:
+        Each source by its id.
+
+    Sources:
+        The bibliography itself.
+
+    Example:
+        >>> bibliography()["W10"].title
+        'FHWA Q&A, 23 CFR 658.15'
+    """
     rows = rows_of_table("sources")
     return MappingProxyType(
         {
@@ -55,9 +67,6 @@ def _read() -> Mapping[str, Source]:
             for row in rows
         }
     )
-
-
-SOURCES: Mapping[str, Source] = _read()
 
 
 def source(source_id: str) -> Source:
@@ -79,7 +88,7 @@ def source(source_id: str) -> Source:
         >>> source("49 CFR 393.75").grade
         'A'
     """
-    return SOURCES[source_id]
+    return bibliography()[source_id]
 
 
 def source_ids(text: str) -> tuple[str, ...]:

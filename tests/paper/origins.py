@@ -14,9 +14,11 @@ from binder.cards.blocks import Block, Card, Page, Picture, Step, Table, ValueTa
 from binder.cards.drawings import LoadChart, PlanView
 from binder.quantities import LENGTH, Quantity, registry
 from binder.reference.procedure_constants import PROCEDURE_CONSTANTS
-from binder.reference.sources import SOURCES
+from binder.reference.sources import bibliography
 from tests.paper.number_words import Number, numbers_of, unit_said
 from tests.paper.printings import Printing, strings
+
+SOURCES = bibliography()
 
 WALK = "walk"
 """Heading of the column that numbers the walk."""

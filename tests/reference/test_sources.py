@@ -7,7 +7,9 @@ import pytest
 
 from binder.reference import constants
 from binder.reference.constants import Constant
-from binder.reference.sources import SOURCES, rows_of_table, source, source_ids
+from binder.reference.sources import bibliography, rows_of_table, source, source_ids
+
+SOURCES = bibliography()
 
 GRADES = re.compile(r"^([ABC]([/ ].*)?|-|textbook|practice|memory|measured|stated)$")
 TABLES = sorted(
