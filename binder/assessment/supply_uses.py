@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from pydantic import TypeAdapter, ValidationError
+from pydantic_core import PydanticCustomError
 
 from binder.assessment.figures import Finding, Ledger
 from binder.assessment.supply_tanks import SupplyTanks, generator_vehicle
@@ -12,7 +12,7 @@ from binder.calculations.exhaust_fluid import USUAL_DOSING
 from binder.calculations.propane_by_low import PropaneAtLow
 from binder.calculations.trip_stages import Generator, Uses
 from binder.calculations.water_use import EMERGENCY_STORE, water_for, water_needs
-from binder.models.base import Level, LevelValue
+from binder.models.base import LevelValue, read_level
 from binder.models.load import Profile
 from binder.models.trip import Lasts, Use
 from binder.quantities import FuelUse, Quantity, Share, VolumeRate, registry
@@ -20,7 +20,6 @@ from binder.quantities import FuelUse, Quantity, Share, VolumeRate, registry
 # practice, no source: of the water used, a fifth goes down the toilet.
 TO_BLACK = registry.Quantity(20.0, "percent")
 USUAL_QUARTER = LevelValue("1/4", share=0.25)  # practice, no source: reserve, and a generator's cut-off.
-_LEVEL: TypeAdapter[LevelValue] = TypeAdapter(Level)
 
 
 class SupplyUses(NamedTuple):
@@ -156,8 +155,8 @@ def _generator(profile: Profile, tanks: SupplyTanks) -> Generator | None:
 def _level(text: str | None) -> LevelValue | None:
     """Read a level written in words; None where it is none."""
     try:
-        return None if text is None else _LEVEL.validate_python(text)
-    except ValidationError:
+        return None if text is None else read_level(text)
+    except PydanticCustomError:
         return None
 
 

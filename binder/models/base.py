@@ -1,5 +1,6 @@
 """What all models share: frozen records that refuse unknown keys, and the small scalars of the files."""
 
+import os
 import re
 from dataclasses import dataclass
 from datetime import date, datetime
@@ -9,6 +10,9 @@ from pydantic import BaseModel, ConfigDict, PlainValidator
 from pydantic_core import PydanticCustomError
 
 from binder.quantities import SHARE, VOLUME, Quantity, QuantityError, read_quantity
+
+# What else is installed is not to change how a file is read; looking for plugins takes its time, too.
+os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
 
 
 class Record(BaseModel):
@@ -135,7 +139,25 @@ class LevelValue:
     volume: Quantity | None = None
 
 
-def _level(value: object) -> LevelValue:
+def read_level(value: object) -> LevelValue:
+    """Read a level a person wrote.
+
+    Args:
+        value: a scalar of the file [text].
+
+    Returns:
+        The level.
+
+    Raises:
+        PydanticCustomError: it is no level; the text says what is needed.
+
+    Sources:
+        Own grammar.
+
+    Example:
+        >>> read_level("3/4").share
+        0.75
+    """
     text = _text(value)
     if text in {"full", "empty"}:
         return LevelValue(text, share=1.0 if text == "full" else 0.0)
@@ -162,7 +184,7 @@ def _share_level(text: str) -> LevelValue:
     return LevelValue(text, share=share)
 
 
-Level: TypeAlias = Annotated[LevelValue, PlainValidator(_level)]
+Level: TypeAlias = Annotated[LevelValue, PlainValidator(read_level)]
 
 
 @dataclass(frozen=True)
