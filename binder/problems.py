@@ -10,13 +10,12 @@ Three kinds of bad news, kept apart::
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from typing import TypeAlias
+from typing import NamedTuple, TypeAlias
 
 Path: TypeAlias = tuple[str | int, ...]
 
 
-@dataclass(frozen=True, order=True)
-class Position:
+class Position(NamedTuple):
     """A place in a file: line and column counted from 1, and how many characters to underline."""
 
     line: int

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 from difflib import get_close_matches
+from functools import cache
 from pathlib import Path as FilePath
 from typing import Any, Literal, TypeVar, get_args, get_origin
 
@@ -258,10 +259,15 @@ def _is_model(annotation: Any) -> bool:  # noqa: ANN401 - it walks type annotati
     return isinstance(annotation, type) and issubclass(annotation, BaseModel)
 
 
+@cache
+def _annotations(model: type[BaseModel]) -> dict[str, Any]:
+    fields = model.model_fields.items()
+    return {key: field.annotation for name, field in fields for key in (field.alias or name, name)}
+
+
 def _inside(annotation: Any, part: str | int) -> Any:  # noqa: ANN401 - it walks type annotations.
     if _is_model(annotation):
-        fields = annotation.model_fields.items()
-        held = next((field.annotation for name, field in fields if part in {name, field.alias}), None)
+        held = _annotations(annotation).get(str(part))
     else:
         # A dict or list: what it holds is its last argument, whatever the key or place.
         held = getattr(annotation, "__args__", (None,))[-1]

@@ -278,7 +278,8 @@ def read_quantity(text: str, dimension: Dimension) -> Quantity:
     """
     if len(text) > _LONGEST:
         raise QuantityError(f"'{text[:12]}...' is too long for {dimension.words}, like '{dimension.example}'")
-    if odd := next((letter for letter in text if not letter.isascii()), None):
+    if not text.isascii():
+        odd = next(letter for letter in text if not letter.isascii())
         raise QuantityError(
             f"'{text}' holds '{odd}' (U+{ord(odd):04X}), which is no plain letter, digit or space; "
             f"write it like '{dimension.example}'"
@@ -333,7 +334,12 @@ def _with_unit(number: float, unit: _Unit, text: str) -> Quantity:
         if number <= 0:
             raise QuantityError(f"'{text}' must be more than zero")
         number = 1 / number
-    return registry.Quantity(number * unit.factor, unit.pint)
+    return registry.Quantity(number * unit.factor, _registered(unit.pint))
+
+
+@cache
+def _registered(name: str) -> pint.Unit:
+    return registry.Unit(name)
 
 
 def _checked(quantity: Quantity, text: str, written: Dimension, needed: Dimension) -> Quantity:

@@ -12,6 +12,8 @@ from functools import cache
 from importlib.resources import files
 from types import MappingProxyType
 
+_TABLES = files("binder.reference").joinpath("tables")
+
 
 @dataclass(frozen=True)
 class Source:
@@ -42,7 +44,7 @@ def rows_of_table(name: str) -> list[dict[str, str]]:
         >>> rows_of_table("load_index")[144]["kg"]
         '2800'
     """
-    text = files("binder.reference").joinpath("tables", f"{name}.csv").read_text(encoding="utf-8")
+    text = _TABLES.joinpath(f"{name}.csv").read_text(encoding="utf-8")
     return list(csv.DictReader(text.splitlines()))
 
 
