@@ -101,12 +101,12 @@ def build(
         binder.problems.InputProblems: nowhere: error: there is no such folder; ...
     """
     # Only a build needs the typesetter, which takes a third of a second to load.
-    from binder.cards.order import binder_document, ring  # noqa: PLC0415
-    from binder.cards.targets import AddressUnfit  # noqa: PLC0415
-    from binder.rendering.html import binder_html, ring_html  # noqa: PLC0415
-    from binder.rendering.pdf import CardsDoNotFit, render_both  # noqa: PLC0415
-    from binder.rendering.qr import CodeTooLong  # noqa: PLC0415
-    from binder.rendering.sheets import CORNER_OF_FAMILY, imposed_sheets  # noqa: PLC0415
+    from binder.cards.order import binder_document, ring  # noqa: PLC0415 - as said above.
+    from binder.cards.targets import AddressUnfit  # noqa: PLC0415 - as said above.
+    from binder.rendering.html import binder_html, ring_html  # noqa: PLC0415 - as said above.
+    from binder.rendering.pdf import CardsDoNotFit, render_both  # noqa: PLC0415 - as said above.
+    from binder.rendering.qr import CodeTooLong  # noqa: PLC0415 - as said above.
+    from binder.rendering.sheets import CORNER_OF_FAMILY, imposed_sheets  # noqa: PLC0415 - as said above.
 
     clock = _Phases(progress)
     clock.begin("read")

@@ -66,8 +66,9 @@ def _gaps(
         if costs:
             helps += f"; until then the heavier end counts over half the axle by {', '.join(costs)}"
         yield Finding("missing", 6, key, text, helps)
-    if len(axles) > 1 and not supports_of(profile.rig, vehicle).group:
-        sharing = ", ".join(name for name in axles if name != supports_of(profile.rig, vehicle).first_axle)
+    supports = supports_of(profile.rig, vehicle)
+    if len(axles) > 1 and not supports.group:
+        sharing = ", ".join(name for name in axles if name != supports.first_axle)
         text = f"{vehicle}: how its axles share what is added is not given ({sharing})"
         helps = "ask its maker, and enter carries: or equalized:; until then loads are known only as weighed"
         yield Finding("missing", 6, key, text, helps)
