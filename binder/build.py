@@ -46,26 +46,7 @@ class BuildReport:
 
 
 def read_and_assess(folder: Path, options: BuildOptions) -> Assessment:
-    """Read a rig's folder and assess it; nothing is written.
-
-    Args:
-        folder: the rig's folder [path].
-        options: trip and date.
-
-    Returns:
-        The assessment.
-
-    Raises:
-        InputProblems: the input is wrong.
-
-    Sources:
-        Design.
-
-    Example:
-        >>> options = BuildOptions(date(2026, 6, 1))
-        >>> read_and_assess(Path("profiles/larkspur"), options).rig.name
-        'Larkspur'
-    """
+    """Read a rig's folder and assess it; nothing is written."""
     return assess(_read(folder, options), options.on)
 
 
@@ -78,28 +59,7 @@ def _read(folder: Path, options: BuildOptions) -> Profile:
 def build(
     folder: Path, options: BuildOptions, progress: Callable[[str], None] = lambda _: None
 ) -> BuildReport:
-    """Build a rig's printing: cards, sheets, binder, and every number with its origin.
-
-    Args:
-        folder: the rig's folder [path].
-        options: trip, date, place and printer.
-        progress: told the name of each phase as it begins.
-
-    Returns:
-        What was built.
-
-    Raises:
-        InputProblems: the input is wrong; nothing was written.
-
-    Sources:
-        Design.
-
-    Example:
-        >>> build(Path("nowhere"), BuildOptions(date(2026, 6, 1)))
-        Traceback (most recent call last):
-        ...
-        binder.problems.InputProblems: nowhere: error: there is no such folder; ...
-    """
+    """Build a rig's printing: cards, sheets, binder, and every number with its origin."""
     # Only a build needs the typesetter, which takes a third of a second to load.
     from binder.cards.order import binder_document, ring  # noqa: PLC0415 - as said above.
     from binder.cards.targets import AddressUnfit  # noqa: PLC0415 - as said above.
@@ -180,28 +140,7 @@ class _Phases:
 def write_printing(
     out: Path, contents: dict[str, bytes], assessment: Assessment, cards: "tuple[Card, ...]"
 ) -> list[str]:
-    """Write a printing file by file, each replaced whole, numbers.json with their hashes last.
-
-    Args:
-        out: the folder to write to [path].
-        contents: bytes by file name.
-        assessment: the rig on its trip.
-        cards: of the ring.
-
-    Returns:
-        The names written. Files an earlier printing listed and this one lacks are removed; nothing
-        else is ever removed.
-
-    Sources:
-        Design: a folder that is not empty cannot be replaced in one step.
-
-    Example:
-        >>> from tempfile import TemporaryDirectory
-        >>> assessment = read_and_assess(Path("profiles/larkspur"), BuildOptions(date(2026, 6, 1)))
-        >>> with TemporaryDirectory() as folder:
-        ...     write_printing(Path(folder), {"cards.pdf": b"%PDF"}, assessment, ())
-        ['cards.pdf', 'numbers.json']
-    """
+    """Write a printing file by file, each replaced whole, numbers.json with their hashes last."""
     out.mkdir(parents=True, exist_ok=True)
     before = set(_listed(out))
     record = assessment_record(assessment) | {
@@ -242,21 +181,7 @@ def _listed(out: Path) -> dict[str, str]:
 
 
 def mixed_files(out: Path) -> list[str]:
-    """Files of a printing that are not the ones its numbers.json lists.
-
-    Args:
-        out: a folder that was built to [path].
-
-    Returns:
-        Names that are gone or differ; none where there is no printing.
-
-    Sources:
-        Design.
-
-    Example:
-        >>> mixed_files(Path("nowhere"))
-        []
-    """
+    """Files of a printing that are not the ones its numbers.json lists."""
     return [
         name
         for name, digest in _listed(out).items()
@@ -265,26 +190,7 @@ def mixed_files(out: Path) -> list[str]:
 
 
 def write_starter(folder: Path) -> list[str]:
-    """Write a commented profile with named blanks to start from.
-
-    Args:
-        folder: to make; it must not hold anything [path].
-
-    Returns:
-        The files written.
-
-    Raises:
-        FileExistsError: the folder is not empty, or a file stands there.
-
-    Sources:
-        The starter among the templates.
-
-    Example:
-        >>> write_starter(Path("profiles"))
-        Traceback (most recent call last):
-        ...
-        FileExistsError: profiles is not empty; name a new folder
-    """
+    """Write a commented profile with named blanks to start from."""
     from binder.rendering.folder import templates_folder  # noqa: PLC0415 - as above.
 
     if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):

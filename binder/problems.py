@@ -42,12 +42,7 @@ class InputProblems(Exception):  # noqa: N818 - it carries many problems and is 
     """All problems of the input at once, with the source lines they point at."""
 
     def __init__(self, problems: Iterable[Problem], sources: Mapping[str, str] | None = None) -> None:
-        """Keep the problems in file order.
-
-        Args:
-            problems: every problem found.
-            sources: text of each file by its printed name, for the lines to quote.
-        """
+        """Keep the problems in file order."""
         self.problems = sorted(
             problems, key=lambda problem: (problem.file, problem.position or Position(0, 0))
         )
@@ -59,21 +54,7 @@ class InputProblems(Exception):  # noqa: N818 - it carries many problems and is 
 
 
 def field_name(path: Path) -> str:
-    """Name an entry of a file by its dotted path.
-
-    Args:
-        path: keys and list positions from the top of the file.
-
-    Returns:
-        The path as text, list positions in brackets counted from 1.
-
-    Sources:
-        Own convention.
-
-    Example:
-        >>> field_name(("vehicles", "coach", "axles", 0))
-        'vehicles.coach.axles[1]'
-    """
+    """Name an entry of a file by its dotted path."""
     text = ""
     for part in path:
         text += f"[{part + 1}]" if isinstance(part, int) else f".{part}" if text else str(part)
@@ -81,26 +62,7 @@ def field_name(path: Path) -> str:
 
 
 def problems_as_text(problems: list[Problem], sources: Mapping[str, str]) -> str:
-    """Write problems as a person reads them: place, what is wrong, the line, a caret.
-
-    Args:
-        problems: in the order they are to be printed.
-        sources: text of each file by its printed name.
-
-    Returns:
-        The text, ending with the count and what was written (nothing).
-
-    Sources:
-        Own convention.
-
-    Example:
-        >>> short = Problem("a.yaml", Position(1, 7, 2), "name", "'xy' is short")
-        >>> print(problems_as_text([short], {"a.yaml": "name: xy"}))
-        a.yaml:1:7: error: name: 'xy' is short
-             1 | name: xy
-               |       ^^
-        1 problem in a.yaml; nothing was written.
-    """
+    """Write problems as a person reads them: place, what is wrong, the line, a caret."""
     lines = [line for problem in problems for line in _one_as_lines(problem, sources)]
     files = sorted({problem.file for problem in problems})
     count = f"{len(problems)} problem{'s' if len(problems) != 1 else ''}"

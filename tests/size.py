@@ -1,4 +1,4 @@
-"""How much there is to read: ``python -m tests.size`` counts lines, docstrings, modules and entries of folders."""
+"""How much there is to read: ``python -m tests.size`` counts lines, docstrings, modules and entries."""
 
 import ast
 import sys

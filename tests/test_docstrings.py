@@ -1,6 +1,10 @@
-"""Every public function says what goes in, in which dimension, what comes out, whence, and shows it.
+"""A docstring says what the reader cannot see; where numbers are made, what goes in, comes out, and whence.
 
-Public: a function of a module of ``binder``, or a method of such a class, with no underscore before any of
+In ``calculations``, ``reference`` and ``quantities`` every public function has the full form: its arguments
+with their dimension, its result and an example that runs; in the first two its sources too. Elsewhere a
+docstring is a sentence, and more only where there is a reason to tell; it has no sections.
+
+Public: a function of such a module, or a method of a class of it, with no underscore before any of
 its names. Not asked of: special methods, properties (a name and its summary are enough), functions that
 pydantic or the command line call (those are documented where a person meets them), and inner functions.
 
@@ -16,6 +20,11 @@ import pytest
 
 from binder import quantities
 
+FULL_FORM = ("binder/calculations/", "binder/reference/", "binder/quantities/")
+WITHOUT_SOURCES = {"table_from", "source_ids"}
+"""They only make a record of what they are given; so does ``quantities``, where no source is asked for."""
+
+SECTIONS = r"^ *(Args|Returns|Yields|Raises|Sources|Example):"
 NOT_ASKED = {
     "property",
     "cached_property",
@@ -75,9 +84,18 @@ def faults(path: str, function: Function) -> Iterator[str]:
         yield f"Args tell of {list(described)}, the function takes {list(stated)}"
     if needs_return and not {"Returns", "Yields"} & set(said):
         yield "no Returns"
-    yield from (f"no {name}" for name in ("Sources", "Example") if not said.get(name, "").strip())
+    has_none = path.startswith("binder/quantities/") or function.name in WITHOUT_SOURCES
+    yield from (
+        f"no {name}"
+        for name in (("Example",) if has_none else ("Sources", "Example"))
+        if not said.get(name, "").strip()
+    )
+    if re.match(r"(design|own)\b", said.get("Sources", "").strip(), re.IGNORECASE):
+        yield "Sources name none"
     if "Example" in said and ">>>" not in said["Example"]:
         yield "the Example does not run"
+    if "load_profile" in said.get("Example", ""):
+        yield "the Example needs a whole profile"
     if re.search(r">>> [\w.]+(?:\(.*\))?\.__name__$", said.get("Example", ""), re.MULTILINE):
         yield "the Example shows a name and no result"
     words = dimensions() | (BARE_NUMBERS if path.startswith("binder/calculations/") else {})
@@ -99,7 +117,31 @@ def told(path: str, tree: ast.Module) -> list[str]:
 
 
 def test_every_public_function_is_documented(trees: dict[str, ast.Module]) -> None:
-    assert [line for path, tree in trees.items() for line in told(path, tree)] == []
+    full = {path: tree for path, tree in trees.items() if path.startswith(FULL_FORM)}
+
+    assert len(full) > len(FULL_FORM)
+    assert [line for path, tree in full.items() for line in told(path, tree)] == []
+
+
+def with_sections(tree: ast.Module) -> list[int]:
+    """Lines of the definitions whose docstring is divided into sections."""
+    nodes = [
+        node
+        for node in ast.walk(tree)
+        if isinstance(node, ast.Module | ast.ClassDef | ast.FunctionDef | ast.AsyncFunctionDef)
+    ]
+    return [
+        getattr(node, "lineno", 1)
+        for node in nodes
+        if re.search(SECTIONS, ast.get_docstring(node) or "", flags=re.MULTILINE)
+    ]
+
+
+def test_elsewhere_a_docstring_has_no_sections(trees: dict[str, ast.Module]) -> None:
+    others = {path: tree for path, tree in trees.items() if not path.startswith(FULL_FORM)}
+
+    assert [f"{path}:{line}" for path, tree in others.items() for line in with_sections(tree)] == []
+    assert with_sections(ast.parse(WHOLE)) == [2]
 
 
 def test_every_module_and_public_class_has_a_summary(trees: dict[str, ast.Module]) -> None:
@@ -146,6 +188,8 @@ def total(load: Mass, count: int) -> Mass:
         ("    Returns:", "    Gives:", "no Returns"),
         ("    Sources:", "    Origin:", "no Sources"),
         (">>> 1 + 1", "1 + 1", "the Example does not run"),
+        (">>> 1 + 1", ">>> load_profile(folder)", "the Example needs a whole profile"),
+        ("practice.", "Design.", "Sources name none"),
     ],
 )
 def test_a_gap_in_a_docstring_is_told(right: str, wrong: str, fault: str) -> None:

@@ -31,25 +31,7 @@ from binder.models.load import Profile
 
 
 def assess(profile: Profile, on: date) -> Assessment:
-    """Assess a rig, on a trip where there is one.
-
-    Args:
-        profile: the rig and the trip as people wrote them.
-        on: the effective date [date].
-
-    Returns:
-        Every figure and every finding.
-
-    Sources:
-        Each figure names its own.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> f"{assessment.figure('tires.coach.steer.set_point').value:.0f}"
-        '105 psi'
-    """
+    """Assess a rig, on a trip where there is one."""
     ledger = Ledger()
     states = loads_in_states(profile.rig, walked_states(profile))
     assess_tires(profile, on, states, ledger)

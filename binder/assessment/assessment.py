@@ -34,62 +34,14 @@ class Assessment(NamedTuple):
         return sorted(self.ledger.findings, key=lambda found: (grades.index(found.grade), found.order))
 
     def figure(self, key: str) -> Figure:
-        """Give the figure entered under a key; a key that is not there is a bug.
-
-        Args:
-            key: the dotted key [text].
-
-        Returns:
-            The figure.
-
-        Raises:
-            KeyError: no figure has the key.
-
-        Sources:
-            Design.
-
-        Example:
-            >>> from datetime import date
-            >>> Assessment(None, date(2026, 6, 1), Ledger()).figure("a")
-            Traceback (most recent call last):
-            ...
-            KeyError: 'a'
-        """
+        """Give the figure entered under a key; a key that is not there is a bug."""
         return self.ledger.figures[key]
 
     def known(self, key: str) -> Figure | None:
-        """Give the figure entered under a key, or None where there is none.
-
-        Args:
-            key: the dotted key [text].
-
-        Returns:
-            The figure or None.
-
-        Sources:
-            Design.
-
-        Example:
-            >>> from datetime import date
-            >>> Assessment(None, date(2026, 6, 1), Ledger()).known("a")
-        """
+        """Give the figure entered under a key, or None where there is none."""
         return self.ledger.figures.get(key)
 
     def quantity(self, key: str) -> Quantity | None:
-        """Give the quantity entered under a key.
-
-        Args:
-            key: the dotted key [text].
-
-        Returns:
-            The quantity; None where there is no such figure, or its value is not known.
-
-        Sources:
-            Design.
-
-        Example:
-            >>> from datetime import date
-            >>> Assessment(None, date(2026, 6, 1), Ledger()).quantity("a")
-        """
+        """Give the quantity entered under a key."""
         figure = self.known(key)
         return figure.quantity if figure else None

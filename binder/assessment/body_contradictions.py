@@ -13,23 +13,7 @@ _MOTOR_VEHICLES = {"motorhome", "pickup", "car"}
 
 
 def body_problems(profile: Profile) -> Iterator[Problem]:
-    """Contradictions between the measures of each vehicle.
-
-    Args:
-        profile: the rig and, where there is one, the trip.
-
-    Yields:
-        One problem for each entry at fault.
-
-    Sources:
-        arithmetic; practice (how far a tape may be off).
-
-    Example:
-        >>> from pathlib import Path as FilePath
-        >>> from binder.models.load import load_profile
-        >>> list(body_problems(load_profile(FilePath("profiles/larkspur"))))
-        []
-    """
+    """Contradictions between the measures of each vehicle."""
     for name, vehicle in profile.rig.vehicles.items():
         yield from _length(profile.rig_places, name, vehicle)
         yield from _axles_beyond(profile.rig_places, name, vehicle)
@@ -38,25 +22,7 @@ def body_problems(profile: Profile) -> Iterator[Problem]:
 
 
 def length_apart(vehicle: Vehicle) -> Quantity | None:
-    """How far overhangs and wheelbase together are from the overall length.
-
-    Args:
-        vehicle: of the rig.
-
-    Returns:
-        The difference, positive where the parts are longer [length]; None where one is not known,
-        or for a trailer, whose length may count its tongue or not.
-
-    Sources:
-        arithmetic.
-
-    Example:
-        >>> from binder.models.load import load_profile
-        >>> from pathlib import Path
-        >>> coach = load_profile(Path("profiles/larkspur")).rig.vehicles["coach"]
-        >>> f"{length_apart(coach):.0f}"
-        '0 inch'
-    """
+    """How far overhangs and wheelbase together are from the overall length."""
     size = vehicle.size
     front, rear, whole = size.front_overhang, size.rear_overhang, size.overall_length
     if vehicle.kind not in _MOTOR_VEHICLES or front is None or rear is None or whole is None:

@@ -42,49 +42,12 @@ class Stock(NamedTuple):
 
 
 def stocks(rig: Rig, last: date) -> tuple[Stock, ...]:
-    """Hold what a rig carries against what it should.
-
-    Args:
-        rig: the profile.
-        last: day on which it must still be in date [date].
-
-    Returns:
-        One stock for each want, in the order of the rules.
-
-    Sources:
-        profile; practice (what is wanted).
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> found = stocks(load_profile(Path("profiles/larkspur")).rig, date(2026, 6, 5))
-        >>> [stock.status for stock in found if stock.want.name == "fuel filter"]
-        ['enough']
-    """
+    """Hold what a rig carries against what it should."""
     return tuple(_stock(rig, want, last) for want in wanted_spares(rig))
 
 
 def is_met_by(want: Want, item: Carried) -> bool:
-    """Tell whether an entry is what is wanted: by its ``is``, else by what stands before a comma.
-
-    Args:
-        want: one of the rig's.
-        item: an entry of the profile.
-
-    Returns:
-        The truth; an entry that does not say what it is for is for the vehicle that drives.
-
-    Sources:
-        Design.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> wants = wanted_spares(load_profile(Path("profiles/larkspur")).rig)
-        >>> item = Carried(what="Fuel filter, primary")
-        >>> [want.name for want in wants if is_met_by(want, item)]
-        ['fuel filter']
-    """
+    """Tell whether an entry is what is wanted: by its ``is``, else by what stands before a comma."""
     said = (item.names or item.what).casefold().strip()
     if said not in want.names and said.split(",")[0].strip() not in want.names:
         return False
@@ -94,24 +57,7 @@ def is_met_by(want: Want, item: Carried) -> bool:
 
 
 def extra_items(rig: Rig) -> tuple[Carried, ...]:
-    """List what is carried that no rule asks for.
-
-    Args:
-        rig: the profile.
-
-    Returns:
-        The entries, spares first.
-
-    Sources:
-        profile.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> larkspur = load_profile(Path("profiles/larkspur")).rig
-        >>> "fuel filter" in [item.what for item in extra_items(larkspur)]
-        False
-    """
+    """List what is carried that no rule asks for."""
     wants = wanted_spares(rig)
     return tuple(
         item for item in (*rig.spares, *rig.tools) if not any(is_met_by(want, item) for want in wants)
@@ -119,22 +65,7 @@ def extra_items(rig: Rig) -> tuple[Carried, ...]:
 
 
 def has_expired(item: Carried, last: date) -> bool:
-    """Tell whether an entry is out of date on the last day.
-
-    Args:
-        item: an entry of the profile.
-        last: the day [date].
-
-    Returns:
-        The truth; an entry without a date keeps.
-
-    Sources:
-        The date printed on it.
-
-    Example:
-        >>> has_expired(Carried(what="foam", expires="2026-05-31"), date(2026, 6, 1))
-        True
-    """
+    """Tell whether an entry is out of date on the last day."""
     return item.expires is not None and item.expires < last
 
 

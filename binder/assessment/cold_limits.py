@@ -59,24 +59,7 @@ _LITHIUM = _limit(
 
 
 def cold_limits(rig: Rig) -> Iterator[ColdLimit]:
-    """What the rig carries that a cold night harms.
-
-    Args:
-        rig: of the profile.
-
-    Yields:
-        The limits: tanks, batteries, then fluids.
-
-    Sources:
-        S-ISO22241-1; S-LFP; S-FLAME; S-J300; practice; those of the freezing points.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> found = [limit.words for limit in cold_limits(load_profile(Path("profiles/larkspur")).rig)]
-        >>> found[0], found[-1]
-        ('diesel may gel', 'washer fluid of the car freezes')
-    """
+    """What the rig carries that a cold night harms."""
     held = {tank.holds for vehicle in rig.vehicles.values() for tank in vehicle.tanks.values()}
     yield from (limit for contents, limit in _TANKS.items() if contents in held)
     chemistries = {bank.chemistry for vehicle in rig.vehicles.values() for bank in vehicle.batteries.values()}
@@ -110,23 +93,7 @@ def _lead_acid() -> Iterator[ColdLimit]:
 
 
 def protection_of(fluid: FluidEntry, words: str) -> Protection | None:
-    """Read from a fluid's specification down to which temperature it protects.
-
-    Args:
-        fluid: as the profile states it.
-        words: its name, such as "engine oil".
-
-    Returns:
-        The limit; None where the specification does not tell.
-
-    Sources:
-        S-J300; LIB-COOLPROP; S-LANGE-PG; S-LANGE-MEOH; S-YUCHAI; profile.
-
-    Example:
-        >>> fluid = FluidEntry(specification="ethylene glycol, 50 % by volume")
-        >>> f"{protection_of(fluid, 'coolant').limit.to('degF'):.0f}"
-        '-35 degree_Fahrenheit'
-    """
+    """Read from a fluid's specification down to which temperature it protects."""
     text = fluid.specification
     if text is None:
         return None
@@ -167,21 +134,7 @@ class Mixture(NamedTuple):
 
 
 def mixture_of(text: str) -> Mixture | None:
-    """Read a mixture with water from a specification.
-
-    Args:
-        text: the specification [text].
-
-    Returns:
-        The mixture; None where it names no known fluid, or no percentage.
-
-    Sources:
-        profile.
-
-    Example:
-        >>> mixture_of("ethylene glycol, 50 % by volume").basis
-        'volume'
-    """
+    """Read a mixture with water from a specification."""
     fluid = next((name for name in get_args(Fluid) if name in text), None)
     share = re.search(r"([0-9]+(?:\.[0-9]+)?) ?%", text)
     if fluid is None or share is None:

@@ -25,27 +25,7 @@ Part = tuple[str, Quantity | None, str]
 
 
 def assess_combination_length(profile: Profile, ledger: Ledger) -> None:
-    """Enter the length of the combination, and find what is missing for it.
-
-    Args:
-        profile: of the rig.
-        ledger: a figure and findings are added.
-
-    Returns:
-        Nothing.
-
-    Sources:
-        profile; arithmetic.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> f"{assessment.figure('rig.combination_length').value:.2f}"
-        '698.00 inch'
-    """
+    """Enter the length of the combination, and find what is missing for it."""
     parts = list(_parts(profile))
     for what, length, origin in parts:
         if length is None:

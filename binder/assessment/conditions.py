@@ -14,100 +14,27 @@ ON_A_HITCH = ("ball", "fifth wheel", "gooseneck")
 
 
 def always(_rig: Rig) -> bool:
-    """Hold for every rig.
-
-    Args:
-        _rig: not looked at [rig].
-
-    Returns:
-        True.
-
-    Sources:
-        Design.
-
-    Example:
-        >>> always(None)
-        True
-    """
+    """Hold for every rig."""
     return True
 
 
 def every(*conditions: Condition) -> Condition:
-    """Hold where all of several conditions hold.
-
-    Args:
-        conditions: to be met together [condition].
-
-    Returns:
-        The condition.
-
-    Sources:
-        Design.
-
-    Example:
-        >>> every(always, always)(None)
-        True
-    """
+    """Hold where all of several conditions hold."""
     return lambda rig: all(condition(rig) for condition in conditions)
 
 
 def either(*conditions: Condition) -> Condition:
-    """Hold where at least one of several conditions holds.
-
-    Args:
-        conditions: of which one is enough [condition].
-
-    Returns:
-        The condition.
-
-    Sources:
-        Design.
-
-    Example:
-        >>> either(never(always), always)(None)
-        True
-    """
+    """Hold where at least one of several conditions holds."""
     return lambda rig: any(condition(rig) for condition in conditions)
 
 
 def never(condition: Condition) -> Condition:
-    """Hold where another condition does not.
-
-    Args:
-        condition: that must not be met [condition].
-
-    Returns:
-        The condition.
-
-    Sources:
-        Design.
-
-    Example:
-        >>> never(always)(None)
-        False
-    """
+    """Hold where another condition does not."""
     return lambda rig: not condition(rig)
 
 
 def equipped(*names: str) -> Condition:
-    """Hold where some vehicle of the rig has one of several pieces of equipment.
-
-    Args:
-        names: of fields of the equipment, such as ``roof_antenna`` [name].
-
-    Returns:
-        The condition.
-
-    Sources:
-        Own profile: absent means there is none, an empty list that its place is not noted.
-
-    Example:
-        >>> from binder.models.rig import Rig
-        >>> coach = {"kind": "motorhome", "axles": {}, "equipment": {"awning": []}}
-        >>> small = {"name": "x", "units": "us", "paper": "letter", "vehicles": {"coach": coach}}
-        >>> equipped("awning")(Rig.model_validate(small)), equipped("slide")(Rig.model_validate(small))
-        (True, False)
-    """
+    """Hold where some vehicle of the rig has one of several pieces of equipment."""
     return lambda rig: any(_has(vehicle, name) for vehicle in rig.vehicles.values() for name in names)
 
 
@@ -117,69 +44,18 @@ def _has(vehicle: Vehicle, name: str) -> bool:
 
 
 def holds(*contents: Contents) -> Condition:
-    """Hold where some tank of the rig holds one of several things.
-
-    Args:
-        contents: such as ``propane`` [name].
-
-    Returns:
-        The condition.
-
-    Sources:
-        Own profile.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> profile = load_profile(Path("profiles/larkspur"))
-        >>> holds("propane")(profile.rig), holds("gasoline")(profile.rig)
-        (True, False)
-    """
+    """Hold where some tank of the rig holds one of several things."""
     return lambda rig: any(tank.holds in contents for tank in tanks(rig))
 
 
 def tanks(rig: Rig) -> Iterator[Tank]:
-    """Yield every tank of every vehicle.
-
-    Args:
-        rig: the profile [rig].
-
-    Returns:
-        The tanks, front vehicle first.
-
-    Sources:
-        Own profile.
-
-    Example:
-        >>> from binder.models.rig import Rig
-        >>> coach = {"kind": "motorhome", "axles": {}, "tanks": {"fuel": {"holds": "diesel"}}}
-        >>> small = {"name": "x", "units": "us", "paper": "letter", "vehicles": {"coach": coach}}
-        >>> [tank.holds for tank in tanks(Rig.model_validate(small))]
-        ['diesel']
-    """
+    """Yield every tank of every vehicle."""
     for vehicle in rig.vehicles.values():
         yield from vehicle.tanks.values()
 
 
 def driven(rig: Rig) -> tuple[str, Vehicle]:
-    """Find the vehicle that drives: the one that is behind no other.
-
-    Args:
-        rig: the profile [rig].
-
-    Returns:
-        Its short name and the vehicle.
-
-    Sources:
-        Own profile.
-
-    Example:
-        >>> from binder.models.rig import Rig
-        >>> coach = {"kind": "motorhome", "axles": {}}
-        >>> small = {"name": "x", "units": "us", "paper": "letter", "vehicles": {"coach": coach}}
-        >>> driven(Rig.model_validate(small))[0]
-        'coach'
-    """
+    """Find the vehicle that drives: the one that is behind no other."""
     behind = {coupling.behind for coupling in rig.couplings}
     leading = [(name, vehicle) for name, vehicle in rig.vehicles.items() if name not in behind]
     return next(
@@ -189,113 +65,29 @@ def driven(rig: Rig) -> tuple[str, Vehicle]:
 
 
 def towed(rig: Rig) -> tuple[tuple[str, Vehicle], ...]:
-    """List the vehicles that are towed, dollies among them; what another one carries is not.
-
-    Args:
-        rig: the profile [rig].
-
-    Returns:
-        Short name and vehicle, front to rear.
-
-    Sources:
-        Own profile.
-
-    Example:
-        >>> from binder.models.rig import Rig
-        >>> coach = {"kind": "motorhome", "axles": {}}
-        >>> small = {"name": "x", "units": "us", "paper": "letter", "vehicles": {"coach": coach}}
-        >>> towed(Rig.model_validate(small))
-        ()
-    """
+    """List the vehicles that are towed, dollies among them; what another one carries is not."""
     names = [coupling.behind for coupling in rig.couplings if coupling.how != CARRIED]
     return tuple((name, rig.vehicles[name]) for name in names if name in rig.vehicles)
 
 
 def carried(rig: Rig) -> tuple[tuple[str, Vehicle], ...]:
-    """List the vehicles that another one carries: a camper on its bed, a car on its trailer.
-
-    Args:
-        rig: the profile [rig].
-
-    Returns:
-        Short name and vehicle, front to rear.
-
-    Sources:
-        Own profile.
-
-    Example:
-        >>> from binder.models.rig import Rig
-        >>> coach = {"kind": "motorhome", "axles": {}}
-        >>> small = {"name": "x", "units": "us", "paper": "letter", "vehicles": {"coach": coach}}
-        >>> carried(Rig.model_validate(small))
-        ()
-    """
+    """List the vehicles that another one carries: a camper on its bed, a car on its trailer."""
     names = [coupling.behind for coupling in rig.couplings if coupling.how == CARRIED]
     return tuple((name, rig.vehicles[name]) for name in names if name in rig.vehicles)
 
 
 def first_coupling(rig: Rig) -> Coupling | None:
-    """Give the coupling behind the vehicle that drives, if there is one.
-
-    Args:
-        rig: the profile [rig].
-
-    Returns:
-        The coupling or None.
-
-    Sources:
-        Own profile.
-
-    Example:
-        >>> from binder.models.rig import Rig
-        >>> coach = {"kind": "motorhome", "axles": {}}
-        >>> small = {"name": "x", "units": "us", "paper": "letter", "vehicles": {"coach": coach}}
-        >>> first_coupling(Rig.model_validate(small))
-    """
+    """Give the coupling behind the vehicle that drives, if there is one."""
     return next(iter(rig.couplings), None)
 
 
 def is_coupled(rig: Rig) -> bool:
-    """Hold where something is towed.
-
-    Args:
-        rig: the profile [rig].
-
-    Returns:
-        The truth.
-
-    Sources:
-        Own profile.
-
-    Example:
-        >>> from binder.models.rig import Rig
-        >>> coach = {"kind": "motorhome", "axles": {}}
-        >>> small = {"name": "x", "units": "us", "paper": "letter", "vehicles": {"coach": coach}}
-        >>> is_coupled(Rig.model_validate(small))
-        False
-    """
+    """Hold where something is towed."""
     return bool(towed(rig))
 
 
 def coupled_by(*ways: str) -> Condition:
-    """Hold where one of the rig's couplings is made in one of several ways.
-
-    Args:
-        ways: such as ``tow bar`` [name].
-
-    Returns:
-        The condition.
-
-    Sources:
-        Own profile.
-
-    Example:
-        >>> from binder.models.rig import Rig
-        >>> coach = {"kind": "motorhome", "axles": {}}
-        >>> small = {"name": "x", "units": "us", "paper": "letter", "vehicles": {"coach": coach}}
-        >>> coupled_by("tow bar")(Rig.model_validate(small))
-        False
-    """
+    """Hold where one of the rig's couplings is made in one of several ways."""
     return lambda rig: any(coupling.how in ways for coupling in rig.couplings)
 
 

@@ -25,25 +25,7 @@ _DIVISION = registry.Quantity(20.0, "pound")
 
 
 def refuse_contradictions(profile: Profile) -> None:
-    """Raise every contradiction of a profile at once.
-
-    Args:
-        profile: the rig and, where there is one, the trip.
-
-    Returns:
-        Nothing where there is none.
-
-    Raises:
-        InputProblems: the input contradicts itself.
-
-    Sources:
-        Design; table rules measured on the reference tables.
-
-    Example:
-        >>> from pathlib import Path as FilePath
-        >>> from binder.models.load import load_profile
-        >>> refuse_contradictions(load_profile(FilePath("profiles/larkspur")))
-    """
+    """Raise every contradiction of a profile at once."""
     problems = [*_names(profile), *joined_problems(profile), *_empty_rows(profile)]
     if not problems:
         problems = [

@@ -14,26 +14,7 @@ _UNKNOWN = "Not known: a place of the coupling or of an axle is not."
 
 
 def assess_couple_arms(profile: Profile, ledger: Ledger) -> None:
-    """Enter the arm of each coupling with weight-distribution bars.
-
-    Args:
-        profile: the rig.
-        ledger: figures are added.
-
-    Returns:
-        Nothing; a place that is not known leaves the arm a blank.
-
-    Sources:
-        statics.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> ledger = Ledger()
-        >>> assess_couple_arms(load_profile(Path("profiles/sandpiper")), ledger)
-        >>> f"{ledger.figures['coupling.truck_trailer.couple_arm'].value:.1f}"
-        '111.8 inch'
-    """
+    """Enter the arm of each coupling with weight-distribution bars."""
     wording = Wording(profile.rig.units)
     for coupling in profile.rig.couplings:
         if coupling.distribution is None:

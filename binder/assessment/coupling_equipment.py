@@ -56,28 +56,7 @@ class _Towed(NamedTuple):
 
 
 def assess_coupling_equipment(profile: Profile, on: date, ledger: Ledger) -> None:  # noqa: ARG001 - called alike.
-    """Find what a towed vehicle lacks, and enter how level its bar is.
-
-    Args:
-        profile: of the rig.
-        on: effective date [date].
-        ledger: may already hold the loaded weights; figures and findings are added.
-
-    Returns:
-        Nothing.
-
-    Sources:
-        49 CFR 393.43 (breakaway); 49 CFR 393.70 (chains and cables); practice (level of the bar).
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> f"{assessment.figure('coupling.coach_car.level_difference').value:.2f}"
-        '1.00 inch'
-    """
+    """Find what a towed vehicle lacks, and enter how level its bar is."""
     for number, coupling in enumerate(profile.rig.couplings, start=1):
         vehicles = profile.rig.vehicles
         ahead, behind = vehicles.get(coupling.ahead), vehicles.get(coupling.behind)
@@ -109,21 +88,7 @@ def _brake(towed: _Towed) -> Iterator[Finding]:
 
 
 def brakes_while_towed(vehicle: Vehicle) -> bool | None:
-    """Say whether a towed vehicle brakes: a motor vehicle by its supplemental brake, others by their own.
-
-    Args:
-        vehicle: that is towed.
-
-    Returns:
-        Whether it brakes; None where the profile does not say.
-
-    Sources:
-        The profile.
-
-    Example:
-        >>> brakes_while_towed(Vehicle.model_validate({"kind": "car", "axles": {}})) is None
-        True
-    """
+    """Say whether a towed vehicle brakes: a motor vehicle by its supplemental brake, others by their own."""
     towing = vehicle.towing or Towing()
     own = vehicle.brakes.service if vehicle.brakes else None
     if vehicle.kind in {"car", "pickup", "motorhome"}:
@@ -214,26 +179,7 @@ def _cable(towed: _Towed, name: str, rating: Mass | None, load: tuple[Mass, str]
 
 
 def loaded_weight(vehicle: str, profile: Profile, ledger: Ledger) -> tuple[Mass, str] | None:
-    """Give the loaded weight of a vehicle: as assessed, else as weighed, else its gross rating.
-
-    Args:
-        vehicle: its name in the profile.
-        profile: of the rig.
-        ledger: may hold its departure weight.
-
-    Returns:
-        The weight [mass] and what it is, in words; None where nothing is known.
-
-    Sources:
-        scale ticket; label.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> profile = load_profile(Path("profiles/larkspur"))
-        >>> loaded_weight("car", profile, Ledger())[1]
-        'weight on the scale ticket'
-    """
+    """Give the loaded weight of a vehicle: as assessed, else as weighed, else its gross rating."""
     assessed = known_quantity(ledger, f"weights.{vehicle}.total.departure.load")
     if assessed is not None:
         return assessed, "loaded weight"

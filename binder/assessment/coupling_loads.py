@@ -54,28 +54,7 @@ class _Towed(NamedTuple):
 
 
 def assess_coupling_loads(profile: Profile, states: tuple[StateLoads, ...], ledger: Ledger) -> None:
-    """Enter limit, weakest part, margin and down load of every coupling.
-
-    Args:
-        profile: the rig and, where there is one, the trip.
-        states: loads in every state of the trip.
-        ledger: where they are entered.
-
-    Returns:
-        Nothing.
-
-    Sources:
-        statics; 49 CFR 571.3; 49 CFR 393.70.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> assessment.figure("coupling.coach_car.weakest_part").value
-        'tow bar, base plate'
-    """
+    """Enter limit, weakest part, margin and down load of every coupling."""
     for coupling in profile.rig.couplings:
         towed = _Towed(profile, coupling, states)
         if coupling.how == CARRIED:
@@ -259,19 +238,5 @@ def _assess_carried(towed: _Towed, ledger: Ledger) -> None:
 
 
 def coupling_key(coupling: Coupling) -> str:
-    """Start of a coupling's figure keys.
-
-    Args:
-        coupling: as the profile states it.
-
-    Returns:
-        The key.
-
-    Sources:
-        Own key grammar.
-
-    Example:
-        >>> coupling_key(Coupling.model_validate({"ahead": "coach", "behind": "car", "how": "tow bar"}))
-        'coupling.coach_car'
-    """
+    """Start of a coupling's figure keys."""
     return f"coupling.{coupling.ahead}_{coupling.behind}".replace(" ", "_")

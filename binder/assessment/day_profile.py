@@ -37,25 +37,7 @@ class DayProfile(NamedTuple):
 
 
 def day_profile(day: TripDay) -> DayProfile | None:
-    """Set out a day's road from the side.
-
-    Args:
-        day: of the trip.
-
-    Returns:
-        The profile; None where a distance or the elevation of a stop is not given.
-
-    Sources:
-        trip plan; geometry.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.assessment.trip_days import trip_days
-        >>> from binder.models.load import load_profile
-        >>> profile = day_profile(trip_days(load_profile(Path("profiles/larkspur")))[0])
-        >>> [f"{point.along:.0f} {point.elevation:.0f}" for point in profile.points]
-        ['0 mile 1070 foot', '96 mile 3440 foot', '168 mile 2150 foot']
-    """
+    """Set out a day's road from the side."""
     if day.start is None or day.start.elevation is None:
         return None
     along = registry.Quantity(0.0, "mile")

@@ -18,28 +18,7 @@ _OLD = "A height is true for the day and state it was measured in; tires, bags a
 
 
 def assess_dimensions(profile: Profile, on: date, ledger: Ledger) -> None:
-    """Enter the dimensions of the rig and the distances that follow from its length.
-
-    Args:
-        profile: rig and trip.
-        on: effective date [date]; a height measured after it is a finding.
-        ledger: figures and findings are added.
-
-    Returns:
-        Nothing.
-
-    Sources:
-        profile; geometry (tail swing); W38 (following gap); 49 CFR 392.22 (warning devices).
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> f"{assessment.figure('rig.overall_height').value:.2f}"
-        '152.00 inch'
-    """
+    """Enter the dimensions of the rig and the distances that follow from its length."""
     _assess_height(profile, on, ledger)
     _assess_widths(profile, ledger)
     assess_combination_length(profile, ledger)

@@ -18,28 +18,7 @@ BARS_ON = "Loads are with the spring bars on, as the receiver's distributing rat
 
 
 def assess_down_share(profile: Profile, states: tuple[StateLoads, ...], ledger: Ledger) -> None:
-    """Enter the share of each trailer that stands on its coupling, and find what is outside its band.
-
-    Args:
-        profile: the rig.
-        states: loads in every state of the trip.
-        ledger: where they are entered.
-
-    Returns:
-        Nothing.
-
-    Sources:
-        practice (the band); statics.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/tamarack")), date(2026, 6, 1))
-        >>> f"{assessment.figure('coupling.truck_trailer.down_share').value:.1f}"
-        '21.4 percent'
-    """
+    """Enter the share of each trailer that stands on its coupling, and find what is outside its band."""
     for coupling in profile.rig.couplings:
         # A dolly is no trailer: how far its axle stands from what it carries is its maker's matter.
         if coupling.how in CARRYING and profile.rig.vehicles[coupling.behind].kind != "dolly":

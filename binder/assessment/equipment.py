@@ -25,20 +25,6 @@ def is_lived_in(vehicle: Vehicle) -> bool:
 
     Why: a pickup may carry fuel for a stove and have its doors noted as ways out, and needs no smoke
     alarm; a cargo trailer without water, beds or burners neither.
-
-    Args:
-        vehicle: of the rig.
-
-    Returns:
-        True for a motorhome or camper, and for a trailer with water, propane, burners, a refrigerator, exits
-        or an alarm.
-
-    Sources:
-        Design.
-
-    Example:
-        >>> is_lived_in(Vehicle.model_validate({"kind": "pickup", "axles": {}, "equipment": {"exits": []}}))
-        False
     """
     if vehicle.kind != "trailer":
         return vehicle.kind in {"motorhome", "camper"}
@@ -48,28 +34,7 @@ def is_lived_in(vehicle: Vehicle) -> bool:
 
 
 def assess_equipment(profile: Profile, on: date, ledger: Ledger) -> None:
-    """Find equipment that is not noted, spares out of date before the trip ends, and a missing log.
-
-    Args:
-        profile: rig and trip.
-        on: effective date [date], the last day where there is no trip.
-        ledger: findings are added, and a figure for each spare with a date.
-
-    Returns:
-        Nothing.
-
-    Sources:
-        profile; practice (what belongs aboard).
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> [found.text for found in assessment.findings if "exits" in found.text]
-        []
-    """
+    """Find equipment that is not noted, spares out of date before the trip ends, and a missing log."""
     for name, vehicle in profile.rig.vehicles.items():
         if is_lived_in(vehicle):
             for finding in _alarm_findings(name, vehicle):

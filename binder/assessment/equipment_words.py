@@ -85,26 +85,5 @@ WORDS: Mapping[str, Condition] = MappingProxyType(
 
 
 def has(rig: Rig, needs: tuple[tuple[str, ...], ...]) -> bool:
-    """Tell whether a rig has what a rule needs.
-
-    Args:
-        rig: the profile.
-        needs: groups of words; all of one group are enough [words].
-
-    Returns:
-        The truth.
-
-    Raises:
-        KeyError: a word is not of the vocabulary.
-
-    Sources:
-        Own profile.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> larkspur = load_profile(Path("profiles/larkspur")).rig
-        >>> has(larkspur, (("diesel", "trailer"), ("air brakes",))), has(larkspur, (("gasoline",),))
-        (True, False)
-    """
+    """Tell whether a rig has what a rule needs."""
     return any(all(WORDS[word](rig) for word in group) for group in needs)

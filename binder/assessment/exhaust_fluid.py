@@ -20,28 +20,7 @@ _BAY = "A bay in the sun is hotter than the air."
 
 
 def assess_exhaust_fluid(profile: Profile, walk: SupplyWalk, ledger: Ledger) -> None:
-    """Enter use, range, container, fillers and shelf life of exhaust fluid.
-
-    Args:
-        profile: rig and trip.
-        walk: of that trip.
-        ledger: figures are added; none for a rig without such a tank.
-
-    Returns:
-        Nothing.
-
-    Sources:
-        S-FOSTER (use not given); S-FORD, S-ISO22241-3 (shelf life); practice (a container of 2.5 gal).
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> f"{assessment.figure('supplies.coach.exhaust_fluid.day_1.stop_1.arriving').value:.2f}"
-        '14.70 gallon'
-    """
+    """Enter use, range, container, fillers and shelf life of exhaust fluid."""
     names = walk.tanks.chains.exhaust_fluid
     if not names:
         return

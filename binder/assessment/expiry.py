@@ -29,23 +29,7 @@ _PROPANE = ("propane system or cylinders", r"(propane|gas) (?!alarm)|cylinder")
 
 
 def expiries(profile: Profile) -> tuple[tuple[str, Expiry], ...]:
-    """Give each entry that carries a date with the start of its keys, the soonest first.
-
-    Args:
-        profile: of the rig.
-
-    Returns:
-        Key and entry; those without a date last.
-
-    Sources:
-        profile.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> expiries(load_profile(Path("profiles/larkspur")))[0][0]
-        'expires.registration_coach_and_car'
-    """
+    """Give each entry that carries a date with the start of its keys, the soonest first."""
     keys: dict[str, Expiry] = {}
     for number, entry in enumerate(profile.rig.expires, 1):
         words = re.sub("[^a-z0-9]+", "_", entry.what.lower().replace("'", "")).strip("_")
@@ -55,23 +39,7 @@ def expiries(profile: Profile) -> tuple[tuple[str, Expiry], ...]:
 
 
 def undated(profile: Profile) -> tuple[str, ...]:
-    """List what should carry a date on this rig and has none noted.
-
-    Args:
-        profile: of the rig.
-
-    Returns:
-        Names; what is listed under service counts as noted, since it is looked at there.
-
-    Sources:
-        profile; practice (what is asked for).
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> undated(load_profile(Path("profiles/larkspur")))
-        ()
-    """
+    """List what should carry a date on this rig and has none noted."""
     dated = [entry.what.lower() for entry in profile.rig.expires if entry.on is not None]
     served = [entry.what.lower() for entry in profile.rig.service]
     asked = [name for name, pattern in _PAPERS if not _any(pattern, dated)]
@@ -100,27 +68,7 @@ def _of_equipment(profile: Profile) -> Iterator[tuple[str, str]]:
 
 
 def assess_expiry(profile: Profile, on: date, ledger: Ledger) -> None:
-    """Enter what carries a date and what is left of it, and find what expires or has none.
-
-    Args:
-        profile: rig and, where there is one, trip.
-        on: effective date [date].
-        ledger: figures and findings are added.
-
-    Returns:
-        Nothing.
-
-    Sources:
-        stated (the dates); arithmetic; practice (what is asked for).
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> assessment.figure("expires.insurance.on").value
-        datetime.date(2026, 12, 31)
-    """
+    """Enter what carries a date and what is left of it, and find what expires or has none."""
     (start, starts), (end, ends) = first_day(profile, on), last_day(profile, on)
     over, soon = [], []
     for key, entry in expiries(profile):

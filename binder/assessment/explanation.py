@@ -12,27 +12,7 @@ _DECIMALS = {"m": 2}
 
 
 def explanation(assessment: Assessment, start: str) -> str:
-    """Explain every figure whose key is, or begins with, the given start.
-
-    Args:
-        assessment: the rig on its trip.
-        start: a key or the start of one; empty lists the keys [text].
-
-    Returns:
-        The text; empty where no figure has such a key.
-
-    Sources:
-        Each figure names its own.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> print(explanation(assessment, "tires.coach.steer.row_pressure").splitlines()[0])
-        tires.coach.steer.row_pressure = 100 psi (table)
-    """
+    """Explain every figure whose key is, or begins with, the given start."""
     if not start:
         return "\n".join(
             f"{key} = {_value(figure, assessment)}"

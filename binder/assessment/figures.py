@@ -63,66 +63,19 @@ class Ledger:
     findings: list[Finding] = field(default_factory=list)
 
     def add(self, figure: Figure) -> Figure:
-        """Enter a figure under its key; a key entered twice is a bug.
-
-        Args:
-            figure: the figure to enter.
-
-        Returns:
-            The same figure.
-
-        Raises:
-            KeyError: the key is taken.
-
-        Sources:
-            Design: one number, one origin.
-
-        Example:
-            >>> Ledger().add(Figure("a.b", 1.0, "calculated", "rule", "practice")).key
-            'a.b'
-        """
+        """Enter a figure under its key; a key entered twice is a bug."""
         if figure.key in self.figures:
             raise KeyError(f"figure {figure.key} entered twice")
         self.figures[figure.key] = figure
         return figure
 
     def find(self, finding: Finding) -> None:
-        """Enter a finding once.
-
-        Args:
-            finding: the finding to enter; an equal one already there is kept alone.
-
-        Returns:
-            Nothing.
-
-        Sources:
-            Design.
-
-        Example:
-            >>> ledger = Ledger()
-            >>> ledger.find(Finding("missing", 6, "a", "no ticket"))
-            >>> len(ledger.findings)
-            1
-        """
+        """Enter a finding once."""
         if finding not in self.findings:
             self.findings.append(finding)
 
     def starting_with(self, start: str) -> Iterator[Figure]:
-        """Yield the figures whose key is, or begins with, the given start.
-
-        Args:
-            start: a key or the start of one; empty means all.
-
-        Returns:
-            The figures in the order they were entered.
-
-        Sources:
-            Design.
-
-        Example:
-            >>> list(Ledger().starting_with("tires"))
-            []
-        """
+        """Yield the figures whose key is, or begins with, the given start."""
         for key, figure in self.figures.items():
             if key.startswith(start):
                 yield figure

@@ -13,23 +13,7 @@ FILL_TEMPERATURES = {
 
 
 def cold_mornings(profile: Profile) -> list[tuple[TireState, str]]:
-    """Cold mornings of the trip with the place of each.
-
-    Args:
-        profile: the rig and, where there is one, the trip.
-
-    Returns:
-        Temperature and elevation of each night whose low and elevation are known, and its place.
-
-    Sources:
-        The trip plan.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> len(cold_mornings(load_profile(Path("profiles/larkspur"))))
-        4
-    """
+    """Cold mornings of the trip with the place of each."""
     mornings = []
     for travel_day in profile.trip.days if profile.trip else []:
         stop, night = travel_day.legs[-1].to, travel_day.night
@@ -41,30 +25,7 @@ def cold_mornings(profile: Profile) -> list[tuple[TireState, str]]:
 def assess_fill_table(
     axle: TireAxle, profile: Profile, pressure: Quantity | None, target: Quantity | None, ledger: Ledger
 ) -> None:
-    """Enter a figure for each cell of an axle's fill table; none where it is all set-point or unknown.
-
-    Args:
-        axle: with its tires and loads.
-        profile: the rig and, where there is one, the trip.
-        pressure: set-point; None where none is printed [pressure].
-        target: what must still be in the tire on the coldest morning; None where not known [pressure].
-        ledger: where the figures are entered.
-
-    Returns:
-        Nothing.
-
-    Sources:
-        gas law; USSA1976; S35.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from datetime import date
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> f"{assessment.figure('tires.coach.steer.fill_at.50').value:.0f}"
-        '109 psi'
-    """
+    """Enter a figure for each cell of an axle's fill table; none where it is all set-point or unknown."""
     mornings = cold_mornings(profile)
     if pressure is None or target is None or not mornings:
         return
@@ -102,26 +63,7 @@ def assess_fill_table(
 
 
 def assess_warmest_day(profile: Profile, ledger: Ledger) -> None:
-    """Enter the warmest high of the trip, which limits how warm a tire in the shade can be.
-
-    Args:
-        profile: the rig and, where there is one, the trip.
-        ledger: where the figure is entered.
-
-    Returns:
-        Nothing; the figure is None where a night or its high is not planned.
-
-    Sources:
-        The trip plan.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> ledger = Ledger()
-        >>> assess_warmest_day(load_profile(Path("profiles/larkspur")), ledger)
-        >>> f"{ledger.figures['route.warmest_day'].value:.0f}"
-        '82 degree_Fahrenheit'
-    """
+    """Enter the warmest high of the trip, which limits how warm a tire in the shade can be."""
     nights = (
         [travel_day.night for travel_day in profile.trip.days if travel_day.night] if profile.trip else []
     )

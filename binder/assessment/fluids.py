@@ -20,22 +20,7 @@ _PAST = "Past its strongest mixture more of it protects less."
 
 
 def fluid_key(vehicle: str, words: str) -> str:
-    """Begin the keys of the figures of one fluid.
-
-    Args:
-        vehicle: whose it is [text].
-        words: its name [text].
-
-    Returns:
-        The start of the keys.
-
-    Sources:
-        Design.
-
-    Example:
-        >>> fluid_key("coach", "engine oil")
-        'fluids.coach.engine_oil'
-    """
+    """Begin the keys of the figures of one fluid."""
     return f"fluids.{key_part(vehicle)}.{key_part(words)}"
 
 
@@ -43,25 +28,6 @@ def assess_fluids(profile: Profile, ledger: Ledger) -> None:
     """Enter for each fluid down to where it protects and the margin on the trip's coldest night.
 
     What is too little is found with the nights, each with its place.
-
-    Args:
-        profile: rig and, where there is one, trip.
-        ledger: figures are added, and one finding a vehicle of what is not noted.
-
-    Returns:
-        Nothing.
-
-    Sources:
-        S-J300; LIB-COOLPROP; S-LANGE-PG; S-LANGE-MEOH; S-YUCHAI; profile; practice (what is asked for).
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> f"{assessment.figure('fluids.coach.engine_oil.protects_to').value:.2f}"
-        '-20.00 degree_Celsius'
     """
     wording = Wording(profile.rig.units)
     coldest = _coldest(profile)

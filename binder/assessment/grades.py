@@ -55,24 +55,7 @@ class PlacedGrade(NamedTuple):
 
 
 def placed_grades(profile: Profile) -> tuple[PlacedGrade, ...]:
-    """Every grade of the trip in the order it is met.
-
-    Args:
-        profile: with or without a trip.
-
-    Returns:
-        The grades; where the plan gives no top, the crest's elevation is the higher end of the leg and the
-        grade's height on it, None where no end's elevation is known.
-
-    Sources:
-        trip plan.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> [one.key for one in placed_grades(load_profile(Path("profiles/larkspur")))]
-        ['route.day_3.leg_1.grade_1', 'route.day_5.leg_2.grade_1']
-    """
+    """Every grade of the trip in the order it is met."""
     return tuple(one for day in trip_days(profile) for one in _of_day(day))
 
 
@@ -100,27 +83,7 @@ def _height(grade: Grade) -> Quantity | None:
 
 
 def assess_grades(profile: Profile, ledger: Ledger) -> None:
-    """Enter what each long grade asks of this weight, and find where the retarder does not suffice.
-
-    Args:
-        profile: with or without a trip; without one nothing is entered.
-        ledger: already holds the weights; figures and findings are added.
-
-    Returns:
-        Nothing.
-
-    Sources:
-        statics; S-MANNERING; LIB-FASTSIM; USSA1976; practice (the comparison).
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> f"{assessment.figure('route.day_5.leg_2.grade_1.gravity_power').value:.0f}"
-        '177 kilowatt'
-    """
+    """Enter what each long grade asks of this weight, and find where the retarder does not suffice."""
     weight, grades = known_quantity(ledger, WEIGHT_KEY), placed_grades(profile)
     down = [placed for placed in grades if placed.grade.goes == "down"]
     if down and _retarder(profile) is None:

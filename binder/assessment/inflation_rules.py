@@ -30,30 +30,7 @@ class Inflation(NamedTuple):
 
 
 def inflation_of(axle: TireAxle, profile: Profile, on: date) -> Inflation:
-    """Find row, label and set-point of one axle.
-
-    Args:
-        axle: with its tires and loads.
-        profile: the rig and, where there is one, the trip.
-        on: the effective date [date].
-
-    Returns:
-        The answer; its pressure is None where none may be printed.
-
-    Sources:
-        The rules of cold inflation.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.assessment.loads import loads_in_states
-        >>> from binder.assessment.trip_states import trip_states
-        >>> from binder.models.load import load_profile
-        >>> profile = load_profile(Path("profiles/larkspur"))
-        >>> states = loads_in_states(profile.rig, trip_states(profile))
-        >>> steer = TireAxle(profile.rig, "coach", "steer", states)
-        >>> f"{inflation_of(steer, profile, date(2026, 6, 1)).result.pressure:.0f}"
-        '105 psi'
-    """
+    """Find row, label and set-point of one axle."""
     row, row_kind = _row(axle)
     label = _label(axle)
     doubts = ticket_doubts(profile, axle.vehicle_name, on)
@@ -112,23 +89,7 @@ def _pressure_for_rating(axle: TireAxle) -> Quantity | None:
 
 
 def cannot_carry_rating(axle: TireAxle) -> bool:
-    """Tell whether tires of another size than the label's cannot carry the axle's rating at any pressure.
-
-    Args:
-        axle: with its tires.
-
-    Returns:
-        True where rating and tires are known and the tires are too weak: then no pressure is legal.
-
-    Sources:
-        49 CFR 571.120.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> cannot_carry_rating(TireAxle(load_profile(Path("profiles/larkspur")).rig, "coach", "steer", ()))
-        False
-    """
+    """Tell whether tires of another size than the label's cannot carry the axle's rating at any pressure."""
     rating = axle.axle.rating
     strongest = axle.table.rows[-1].load if axle.table else axle.stamped_load
     if not is_other_size(axle) or rating is None or strongest is None:
@@ -137,27 +98,7 @@ def cannot_carry_rating(axle: TireAxle) -> bool:
 
 
 def is_other_size(axle: TireAxle) -> bool:
-    """Tell whether the fitted tires are of another size or load range than the label's.
-
-    Args:
-        axle: with its tires.
-
-    Returns:
-        True where both are known and differ.
-
-    Sources:
-        Design.
-
-    Example:
-        >>> from binder.models.rig import Rig
-        >>> from binder.models.tires import Tires
-        >>> axle = {"at": "0 in", "fitment": "single", "tires": "t", "label_tires": "ST225/75R15 D"}
-        >>> vehicle = {"kind": "trailer", "axles": {"first": axle}}
-        >>> tires = {"t": {"size": "ST225/75R15", "load_range": "E"}}
-        >>> rig = {"name": "x", "units": "us", "paper": "letter", "vehicles": {"v": vehicle}, "tires": tires}
-        >>> is_other_size(TireAxle(Rig.model_validate(rig), "v", "first", ()))
-        True
-    """
+    """Tell whether the fitted tires are of another size or load range than the label's."""
     wanted, size, load_range = axle.axle.label_tires, axle.tires.size, axle.tires.load_range
     if wanted is None or size is None:
         return False
@@ -189,30 +130,7 @@ def _margin(axle: TireAxle) -> Quantity:
 
 
 def load_held(axle: TireAxle, inflation: Inflation) -> Quantity | None:
-    """Load on one tire up to which an axle's set-point stays what it is.
-
-    Args:
-        axle: with its tires and loads.
-        inflation: the answer for it.
-
-    Returns:
-        What the row under the set-point and its margin carries, at least the row's own load [mass];
-        None without a table or a set-point.
-
-    Sources:
-        The load table; practice (the margin).
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.assessment.loads import loads_in_states
-        >>> from binder.assessment.trip_states import trip_states
-        >>> from binder.models.load import load_profile
-        >>> profile = load_profile(Path("profiles/kestrel"))
-        >>> states = loads_in_states(profile.rig, trip_states(profile))
-        >>> steer = TireAxle(profile.rig, "coach", "steer", states)
-        >>> f"{load_held(steer, inflation_of(steer, profile, date(2026, 6, 1))):.0f}"
-        '2485 pound'
-    """
+    """Load on one tire up to which an axle's set-point stays what it is."""
     pressure, own = inflation.result.pressure, axle.row_load
     if axle.table is None or pressure is None or own is None:
         return None

@@ -16,23 +16,7 @@ _SAME = 1e-6
 
 
 def joined_problems(profile: Profile) -> Iterator[Problem]:
-    """Contradictions between vehicles, their axles and what joins them.
-
-    Args:
-        profile: the rig and, where there is one, the trip.
-
-    Yields:
-        One problem for each entry at fault.
-
-    Sources:
-        Design; statics.
-
-    Example:
-        >>> from pathlib import Path as FilePath
-        >>> from binder.models.load import load_profile
-        >>> list(joined_problems(load_profile(FilePath("profiles/larkspur"))))
-        []
-    """
+    """Contradictions between vehicles, their axles and what joins them."""
     for name, vehicle in profile.rig.vehicles.items():
         yield from _axles(profile, name, vehicle)
         yield from _shares(profile, name, vehicle)

@@ -5,20 +5,6 @@ from binder.quantities import Quantity
 
 
 def known_quantity(ledger: Ledger, key: str) -> Quantity | None:
-    """Give the quantity entered under a key.
-
-    Args:
-        ledger: to look in.
-        key: the dotted key.
-
-    Returns:
-        The quantity; None where there is no such figure, or its value is not known.
-
-    Sources:
-        Design.
-
-    Example:
-        >>> known_quantity(Ledger(), "rig.overall_height")
-    """
+    """Give the quantity entered under a key."""
     figure = ledger.figures.get(key)
     return figure.quantity if figure else None

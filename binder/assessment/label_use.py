@@ -41,26 +41,7 @@ class _Counted(NamedTuple):
 
 
 def assess_label_use(profile: Profile, ledger: Ledger) -> None:
-    """Enter what is used of, and left of, the capacity each label states.
-
-    Args:
-        profile: the rig and, where there is one, the trip.
-        ledger: where they are entered, after the couplings.
-
-    Returns:
-        Nothing.
-
-    Sources:
-        49 CFR 571.110; 49 CFR 571.120; 49 CFR 567.4.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> ledger = Ledger()
-        >>> assess_label_use(load_profile(Path("profiles/larkspur")), ledger)
-        >>> f"{ledger.figures['weights.coach.label_capacity.left'].value:.0f}"
-        '4083 pound'
-    """
+    """Enter what is used of, and left of, the capacity each label states."""
     for name, vehicle in profile.rig.vehicles.items():
         label = vehicle.label
         water, wording = _fresh_water(vehicle), Wording(profile.rig.units)

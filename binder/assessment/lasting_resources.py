@@ -52,22 +52,7 @@ class SittingPlace(NamedTuple):
 
 
 def held_in(levels: Levels, names: Names) -> Quantity | None:
-    """Add up what some tanks hold.
-
-    Args:
-        levels: by the name of the tank [volume].
-        names: of the tanks [name].
-
-    Returns:
-        The sum [volume]; None for no tank, or where a level is not known.
-
-    Sources:
-        arithmetic.
-
-    Example:
-        >>> held_in({"coach.fresh": None}, ("coach.fresh",)) is None
-        True
-    """
+    """Add up what some tanks hold."""
     found = [levels.get(name) for name in names]
     if not found or any(level is None for level in found):
         return None
@@ -75,27 +60,7 @@ def held_in(levels: Levels, names: Names) -> Quantity | None:
 
 
 def tanks_at(walk: SupplyWalk, place: SittingPlace, wording: Wording) -> Iterator[Lasting]:
-    """Tell how long fresh water, room for waste, and propane last.
-
-    Args:
-        walk: of the trip [walk].
-        place: where it is sat out [place].
-        wording: of the rig [wording].
-
-    Yields:
-        The resources this rig has tanks for.
-
-    Sources:
-        trip plan; arithmetic.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.assessment.supply_walk import walked_trip
-        >>> from binder.models.load import load_profile
-        >>> walk = walked_trip(load_profile(Path("profiles/larkspur")))
-        >>> [item.name for item in tanks_at(walk, SittingPlace("here", {}, None), Wording("us"))]
-        ['fresh water', 'gray water', 'black water', 'propane']
-    """
+    """Tell how long fresh water, room for waste, and propane last."""
     uses, chains = walk.uses.uses, walk.tanks.chains
     black = uses.to_black if chains.black else uses.to_black * 0
     if chains.fresh:
@@ -140,26 +105,7 @@ def _filling(
 
 
 def battery_at(walk: SupplyWalk, place: SittingPlace) -> Lasting | None:
-    """Tell how long the house battery lasts with nothing charging it.
-
-    Args:
-        walk: of the trip [walk].
-        place: where it is sat out, with its cold and what was drawn before [place].
-
-    Returns:
-        The resource; None for a rig without a house battery.
-
-    Sources:
-        S-TM10-6140 (lead-acid in the cold); practice (the part that may be drawn).
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.assessment.supply_walk import walked_trip
-        >>> from binder.models.load import load_profile
-        >>> walk = walked_trip(load_profile(Path("profiles/larkspur")))
-        >>> f"{battery_at(walk, SittingPlace('here', {}, registry.Quantity(24, 'degF'))).lasts:.2f}"
-        '2.43 day'
-    """
+    """Tell how long the house battery lasts with nothing charging it."""
     battery, current = walk.tanks.battery, walk.uses.uses.battery
     if battery is None:
         return None
@@ -184,26 +130,7 @@ def _cold_share(battery: SupplyBattery, low: Temperature | None) -> Quantity | N
 
 
 def generator_at(walk: SupplyWalk, place: SittingPlace, wording: Wording) -> Lasting | None:
-    """Tell how long the fuel over a generator's cut-off lasts as the plan runs it.
-
-    Args:
-        walk: of the trip [walk].
-        place: where it is sat out [place].
-        wording: of the rig [wording].
-
-    Returns:
-        The resource; None where the rig has none, or the plan does not run it.
-
-    Sources:
-        trip plan; practice (a cut-off at a quarter, where the profile gives none).
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.assessment.supply_walk import walked_trip
-        >>> from binder.models.load import load_profile
-        >>> walk = walked_trip(load_profile(Path("profiles/larkspur")))
-        >>> generator_at(walk, SittingPlace("here", {}, None), Wording("us"))
-    """
+    """Tell how long the fuel over a generator's cut-off lasts as the plan runs it."""
     generator, held = walk.uses.uses.generator, held_in(place.levels, walk.tanks.chains.generator_fuel)
     if generator is None:
         return None
@@ -219,23 +146,7 @@ def generator_at(walk: SupplyWalk, place: SittingPlace, wording: Wording) -> Las
 
 
 def stores_aboard(profile: Profile) -> tuple[Lasting, ...]:
-    """Tell how long food and medicine last, as the owner counted them.
-
-    Args:
-        profile: rig and trip [profile].
-
-    Returns:
-        Both; not known where the plan does not say.
-
-    Sources:
-        trip plan.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> [f"{item.lasts:.0f}" for item in stores_aboard(load_profile(Path("profiles/larkspur")))]
-        ['6 day', '21 day']
-    """
+    """Tell how long food and medicine last, as the owner counted them."""
     lasts = profile.trip.lasts if profile.trip else None
     stated = (("food", lasts.food), ("medicine", lasts.medicine)) if lasts else ()
     return tuple(

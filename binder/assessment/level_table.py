@@ -16,30 +16,7 @@ _WASTE = frozenset({"gray water", "black water"})
 
 
 def enter_level_table(walk: SupplyWalk, low: Temperature | None, wording: Wording, ledger: Ledger) -> None:
-    """Enter how long each resource lasts at each of the shares.
-
-    Args:
-        walk: of the trip [walk].
-        low: of the night it is sat out at; None where it is not known [temperature].
-        wording: of the rig [wording].
-        ledger: figures are added [ledger].
-
-    Returns:
-        Nothing.
-
-    Sources:
-        profile; trip plan; practice; arithmetic.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.assessment.supply_walk import walked_trip
-        >>> from binder.models.load import load_profile
-        >>> ledger = Ledger()
-        >>> walk = walked_trip(load_profile(Path("profiles/larkspur")))
-        >>> enter_level_table(walk, None, Wording("us"), ledger)
-        >>> f"{ledger.figures['sitting_out.by_level.fresh_water.half'].value:.2f}"
-        '3.21 day'
-    """
+    """Enter how long each resource lasts at each of the shares."""
     for share, part in SHARES:
         for item in _lasting(walk, part, low, wording):
             key = f"sitting_out.by_level.{item.name.replace(' ', '_')}.{share}"

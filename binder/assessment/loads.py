@@ -74,27 +74,7 @@ class StateLoads(NamedTuple):
 
 
 def loads_in_states(rig: Rig, states: Iterable[TripState]) -> tuple[StateLoads, ...]:
-    """Loads of every vehicle in every state.
-
-    Args:
-        rig: the profile's rig.
-        states: of the trip.
-
-    Returns:
-        Loads in the order of the states.
-
-    Sources:
-        statics; practice (allowances for unweighed ends).
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.assessment.trip_states import trip_states
-        >>> from binder.models.load import load_profile
-        >>> profile = load_profile(Path("profiles/larkspur"))
-        >>> full = loads_in_states(profile.rig, trip_states(profile))[-1]
-        >>> f"{full.vehicles['coach'].total:.0f}"
-        '29052 pound'
-    """
+    """Loads of every vehicle in every state."""
     scale = _Scale(
         rig,
         {name: supports_of(rig, name) for name in rig.vehicles},

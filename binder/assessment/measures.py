@@ -74,23 +74,7 @@ _HOUR = 60  # Minutes.
 
 
 def rounded(value: float, step: float, rounding: Rounding) -> float:
-    """Round a number to a step in the direction asked for.
-
-    Args:
-        value: any [number].
-        step: it is rounded to [number].
-        rounding: the safe direction [name].
-
-    Returns:
-        The rounded number, never minus zero.
-
-    Sources:
-        Design: toward safety.
-
-    Example:
-        >>> rounded(9.2, 5, "up"), rounded(9.2, 5, "down"), rounded(-0.2, 1, "nearest")
-        (10.0, 5.0, 0.0)
-    """
+    """Round a number to a step in the direction asked for."""
     if rounding == "up":
         return float(round_up(value, step)) + 0.0
     if rounding == "down":
@@ -99,24 +83,7 @@ def rounded(value: float, step: float, rounding: Rounding) -> float:
 
 
 def number_text(quantity: Quantity, printed: Printed, rounding: Rounding) -> str:
-    """Write a quantity as a bare number in the unit of a measure.
-
-    Args:
-        quantity: of the measure's dimension [any].
-        printed: the measure.
-        rounding: the safe direction [name].
-
-    Returns:
-        The number with thousands commas.
-
-    Sources:
-        Own choice.
-
-    Example:
-        >>> from binder.quantities import registry
-        >>> number_text(registry.Quantity(10.0, "millimeter"), MEASURES["us"]["tread"], "down")
-        '12'
-    """
+    """Write a quantity as a bare number in the unit of a measure."""
     if printed.unit in _DIFFERENCES:
         value = _degrees(quantity, printed.unit)
     else:
@@ -131,24 +98,7 @@ def _degrees(quantity: Quantity, scale: str) -> float:
 
 
 def length_text(quantity: Quantity, system: System, rounding: Rounding) -> str:
-    """Write a length of the rig: feet and inches, or meters to the centimeter.
-
-    Args:
-        quantity: the length, also below zero [length].
-        system: of units [name].
-        rounding: the safe direction [name].
-
-    Returns:
-        The length; under a foot in inches alone, below zero with its sign before both.
-
-    Sources:
-        Own choice.
-
-    Example:
-        >>> from binder.quantities import registry
-        >>> length_text(registry.Quantity(-14.5, "inch"), "us", "up")
-        '-1 ft 2 in'
-    """
+    """Write a length of the rig: feet and inches, or meters to the centimeter."""
     if system == "metric":
         return f"{rounded(number_in(quantity, 'meter'), 0.01, rounding):.2f} m"
     inches = int(rounded(number_in(quantity, "inch"), 1, rounding))
@@ -158,23 +108,7 @@ def length_text(quantity: Quantity, system: System, rounding: Rounding) -> str:
 
 
 def duration_text(quantity: Quantity, rounding: Rounding) -> str:
-    """Write a duration in hours and minutes, in steps of 5 minutes.
-
-    Args:
-        quantity: the duration, also below zero [time].
-        rounding: time needed up, time left down [name].
-
-    Returns:
-        The duration.
-
-    Sources:
-        Own choice.
-
-    Example:
-        >>> from binder.quantities import registry
-        >>> duration_text(registry.Quantity(203, "minute"), "down")
-        '3 h 20 min'
-    """
+    """Write a duration in hours and minutes, in steps of 5 minutes."""
     minutes = int(rounded(float(quantity.to("minute").magnitude), 5, rounding))
     sign = "-" if minutes < 0 else ""
     hours, minutes = divmod(abs(minutes), _HOUR)
@@ -184,62 +118,16 @@ def duration_text(quantity: Quantity, rounding: Rounding) -> str:
 
 
 def hours_text(quantity: Quantity, rounding: Rounding) -> str:
-    """Write what an hour meter shows: whole hours.
-
-    Args:
-        quantity: the reading, or what is left to one, also below zero [time].
-        rounding: readings up, hours left and hours due down [name].
-
-    Returns:
-        The hours.
-
-    Sources:
-        Own choice; meters are read so.
-
-    Example:
-        >>> from binder.quantities import registry
-        >>> hours_text(registry.Quantity(1_101.5, "hour"), "up")
-        '1,102 h'
-    """
+    """Write what an hour meter shows: whole hours."""
     return f"{rounded(float(quantity.to('hour').magnitude), 1, rounding):,.0f} h"
 
 
 def days_text(quantity: Quantity) -> str:
-    """Write for how many days something lasts, to a tenth.
-
-    Args:
-        quantity: the time [time].
-
-    Returns:
-        The days, rounded down.
-
-    Sources:
-        Own choice: nobody is told that water lasts longer than it does.
-
-    Example:
-        >>> from binder.quantities import registry
-        >>> days_text(registry.Quantity(6.48, "day"))
-        '6.4 days'
-    """
+    """Write for how many days something lasts, to a tenth."""
     return f"{round_down(number_in(quantity, 'day'), 0.1):.1f} days"
 
 
 def whole_days_text(quantity: Quantity) -> str:
-    """Write days that are left, rounded down.
-
-    Args:
-        quantity: the time, also below zero [time].
-
-    Returns:
-        The days.
-
-    Sources:
-        Own choice.
-
-    Example:
-        >>> from binder.quantities import registry
-        >>> whole_days_text(registry.Quantity(279, "day")), whole_days_text(registry.Quantity(1, "day"))
-        ('279 days', '1 day')
-    """
+    """Write days that are left, rounded down."""
     days = int(rounded(float(quantity.to("day").magnitude), 1, "down"))
     return f"{days} day" if days == 1 else f"{days} days"

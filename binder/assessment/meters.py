@@ -49,20 +49,7 @@ class MeterRun(NamedTuple):
         return total
 
     def day_of(self, reading: Quantity) -> TripDay | None:
-        """Find the day on which the meter comes to a reading.
-
-        Args:
-            reading: of the meter [length or time].
-
-        Returns:
-            The first day at whose end it stands there or beyond; None where it does not on this trip.
-
-        Sources:
-            trip plan; arithmetic.
-
-        Example:
-            >>> MeterRun("odometer", "coach", None, None, ()).day_of(registry.Quantity(1, "mile"))
-        """
+        """Find the day on which the meter comes to a reading."""
         if self.reading is None:
             return None
         for end in self.days:
@@ -72,27 +59,7 @@ class MeterRun(NamedTuple):
 
 
 def meter_run(profile: Profile, vehicle: str, name: MeterName) -> MeterRun:
-    """Give one meter along the trip.
-
-    Args:
-        profile: rig and, where there is one, trip.
-        vehicle: whose meter it is.
-        name: which meter.
-
-    Returns:
-        The meter with its latest reading. Days before that reading are on it already; the day of the
-        reading is counted whole, so that nothing falls due late.
-
-    Sources:
-        profile; trip plan; arithmetic.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> run = meter_run(load_profile(Path("profiles/larkspur")), "coach", "odometer")
-        >>> f"{run.reading:.0f}, {run.added:.0f}"
-        '34150 mile, 842 mile'
-    """
+    """Give one meter along the trip."""
     latest = _latest(profile, vehicle, name)
     read_on = latest.on if latest else None
     days = tuple(day for day in trip_days(profile) if read_on is None or day.plan.leave.date() >= read_on)

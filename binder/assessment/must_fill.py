@@ -35,28 +35,7 @@ class _Passed(NamedTuple):
 
 
 def assess_must_fill(profile: Profile, walk: SupplyWalk, ledger: Ledger) -> None:
-    """Enter, for each stop that fills or dumps, what passing it would leave.
-
-    Args:
-        profile: rig and trip.
-        walk: of that trip.
-        ledger: figures are added.
-
-    Returns:
-        Nothing.
-
-    Sources:
-        trip plan; arithmetic; practice (a quarter of the tank as reserve, where the plan gives none).
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> f"{assessment.figure('supplies.coach.diesel.day_1.stop_1.without_filling_margin').value:.0f}"
-        '47 gallon'
-    """
+    """Enter, for each stop that fills or dumps, what passing it would leave."""
     rules = dict(profile.trip.rules.reserve) if profile.trip else {}
     wording, chains = Wording(profile.rig.units), walk.tanks.chains
     for names in (chains.fuel, chains.exhaust_fluid, chains.fresh, chains.propane):

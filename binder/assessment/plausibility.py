@@ -45,27 +45,7 @@ _NUT_TORQUES = (registry.Quantity(40, "foot * pound_force"), registry.Quantity(8
 
 
 def assess_plausibility(profile: Profile, states: tuple[StateLoads, ...], ledger: Ledger) -> None:
-    """Enter a finding for each entry that can hardly be as it is written.
-
-    Args:
-        profile: the rig and, where there is one, the trip.
-        states: loads in every state of the trip.
-        ledger: findings are added.
-
-    Returns:
-        Nothing.
-
-    Sources:
-        practice; 49 CFR 571.120 (tires carry the axle's rating).
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> ledger = Ledger()
-        >>> assess_plausibility(load_profile(Path("profiles/larkspur")), (), ledger)
-        >>> ledger.findings
-        []
-    """
+    """Enter a finding for each entry that can hardly be as it is written."""
     for order, key, text in _profile_doubts(profile, states):
         ledger.find(Finding("attention", order, key, text, _AGAIN))
     for order, key, text in trip_doubts(profile):

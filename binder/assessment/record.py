@@ -77,25 +77,7 @@ _DIGITS = 10  # Far beyond any measurement, short of the noise of binary arithme
 
 
 def assessment_record(assessment: Assessment) -> dict[str, Plain]:
-    """Every figure and finding of an assessment as plain data.
-
-    Args:
-        assessment: the rig on its trip.
-
-    Returns:
-        The entries rig, trip, date, figures and findings of numbers.json.
-
-    Sources:
-        Own file shape.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> record = assessment_record(assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1)))
-        >>> record["figures"]["tires.coach.steer.set_point"]["value"]
-        105.0
-    """
+    """Every figure and finding of an assessment as plain data."""
     return {
         "rig": assessment.rig.name,
         "trip": assessment.trip.name if assessment.trip else "",
@@ -126,23 +108,7 @@ def _figure(figure: Figure, units: System) -> dict[str, Plain]:
 
 
 def in_rig_units(value: Quantity, units: System) -> Quantity:
-    """Convert a quantity to the unit a rig is recorded in, by what it measures.
-
-    Args:
-        value: of a figure [any].
-        units: the rig's system [name].
-
-    Returns:
-        The quantity; as it is where it measures what both systems measure alike, such as time.
-
-    Sources:
-        Own choice of units.
-
-    Example:
-        >>> from binder.quantities import registry
-        >>> f"{in_rig_units(registry.Quantity(1, 'mile'), 'metric'):.3f}"
-        '1.609 kilometer'
-    """
+    """Convert a quantity to the unit a rig is recorded in, by what it measures."""
     chosen = 0 if units == "us" else 1
     if str(value.units) == "kilowatt_hour":
         return value  # A torque to the dimension, and no torque.
@@ -164,23 +130,7 @@ def in_rig_units(value: Quantity, units: System) -> Quantity:
 
 
 def plain_value(value: Value, units: System) -> tuple[float | str | None, str]:
-    """Value of a figure as a number or text, and its unit.
-
-    Args:
-        value: of a figure [any].
-        units: the rig's system [name].
-
-    Returns:
-        The value and the unit's short name, empty where it has none.
-
-    Sources:
-        Own file shape.
-
-    Example:
-        >>> from binder.quantities import registry
-        >>> plain_value(registry.Quantity(95.0, "psi"), "us")
-        (95.0, 'psi')
-    """
+    """Value of a figure as a number or text, and its unit."""
     if is_quantity(value):
         value = in_rig_units(value, units)
         unit = str(value.units)

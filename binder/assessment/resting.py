@@ -48,25 +48,7 @@ class Resting(NamedTuple):
 
 
 def resting_changes(resting: Resting, *, was_coupled: bool) -> list[PlacedChange] | None:
-    """What a vehicle puts on the one it rests on, that is not on the ticket of that one.
-
-    Args:
-        resting: the vehicle behind and how it is joined.
-        was_coupled: the vehicle ahead was weighed with it [truth].
-
-    Returns:
-        Weights at places of the vehicle ahead; None where it is not known how much rests there.
-
-    Sources:
-        statics.
-
-    Example:
-        >>> bar = Coupling.model_validate({"ahead": "coach", "behind": "car", "how": "tow bar"})
-        >>> car = Vehicle.model_validate({"kind": "car"})
-        >>> zero = registry.Quantity(0.0, "pound")
-        >>> resting_changes(Resting(bar, car, None, zero, zero, (), {}), was_coupled=False)
-        []
-    """
+    """What a vehicle puts on the one it rests on, that is not on the ticket of that one."""
     return _RULES[resting.coupling.how](resting, was_coupled=was_coupled)
 
 
@@ -159,42 +141,13 @@ def _moved(changes: list[PlacedChange], origin: Quantity | None) -> list[PlacedC
 
 
 def weighed_total(ticket: ScaleTicket | None, vehicle: str) -> Quantity | None:
-    """Weight of a vehicle without axles as read on the scale.
-
-    Args:
-        ticket: its own, where it has one.
-        vehicle: its short name [text].
-
-    Returns:
-        The weight [mass]; None where it was never weighed by itself.
-
-    Sources:
-        The scale ticket.
-
-    Example:
-        >>> weighed_total(None, "camper") is None
-        True
-    """
+    """Weight of a vehicle without axles as read on the scale."""
     weights = ticket.weights.get(vehicle) if ticket else None
     return weights.total if weights else None
 
 
 def ends_of(reading: AxleWeights) -> WheelEnds | None:
-    """Both wheel ends as read; where one of them and the axle were read, the other is the rest.
-
-    Args:
-        reading: of one axle.
-
-    Returns:
-        The ends [mass]; None where they were not read.
-
-    Sources:
-        arithmetic.
-
-    Example:
-        >>> ends_of(AxleWeights.model_validate({"left": "900 lb", "axle": "1700 lb"})).right.m
-        800.0
-    """
+    """Both wheel ends as read; where one of them and the axle were read, the other is the rest."""
     left, right, axle = reading.left, reading.right, reading.axle
     if left is not None and right is not None:
         return WheelEnds(left, right)
@@ -209,63 +162,17 @@ _Rolling: TypeAlias = Iterator[tuple[str, Vehicle, str, Axle]]
 
 
 def carrier_of(rig: Rig, vehicle: str) -> Coupling | None:
-    """The coupling by which a vehicle is carried whole, where it is.
-
-    Args:
-        rig: the profile's rig.
-        vehicle: its short name [text].
-
-    Returns:
-        The coupling, or None where the vehicle rolls.
-
-    Sources:
-        Design.
-
-    Example:
-        >>> carrier_of(Rig.model_construct(couplings=[]), "car") is None
-        True
-    """
+    """The coupling by which a vehicle is carried whole, where it is."""
     return next((one for one in rig.couplings if one.behind == vehicle and one.how == CARRIED), None)
 
 
 def is_combination(rig: Rig) -> bool:
-    """Tell whether more than one vehicle of a rig is on the road.
-
-    Args:
-        rig: the profile's rig.
-
-    Returns:
-        True where something rolls behind; a camper on its pickup is one vehicle with it.
-
-    Sources:
-        Design.
-
-    Example:
-        >>> is_combination(Rig.model_construct(vehicles={"coach": None}, couplings=[]))
-        False
-    """
+    """Tell whether more than one vehicle of a rig is on the road."""
     return len(rig.vehicles) - sum(one.how == CARRIED for one in rig.couplings) > 1
 
 
 def rolling_axles(rig: Rig) -> _Rolling:
-    """Axles whose tires are on the road: none of what is carried, not the first of what is on a dolly.
-
-    Args:
-        rig: the profile's rig.
-
-    Yields:
-        Name of the vehicle, the vehicle, name of the axle, the axle; front to rear.
-
-    Sources:
-        Design.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> rig = load_profile(Path("profiles/larkspur")).rig
-        >>> [(vehicle, axle) for vehicle, _, axle, _ in rolling_axles(rig)][-1]
-        ('car', 'rear')
-    """
+    """Axles whose tires are on the road: none of what is carried, not the first of what is on a dolly."""
     carried = {one.behind for one in rig.couplings if one.how == CARRIED}
     on_a_dolly = {one.behind for one in rig.couplings if one.how == ON_A_DOLLY}
     for name, vehicle in rig.vehicles.items():

@@ -40,27 +40,7 @@ def _length_known(ledger: Ledger) -> Quantity | None:
 
 
 def assess_following_gap(profile: Profile, ledger: Ledger) -> None:
-    """Enter the gap to the vehicle ahead, under and from 40 mph.
-
-    Args:
-        profile: of the rig.
-        ledger: already holds the combination's length; two figures are added.
-
-    Returns:
-        Nothing.
-
-    Sources:
-        W38.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> f"{assessment.figure('rig.following_gap_below_40').value:.2f}"
-        '5.82 second'
-    """
+    """Enter the gap to the vehicle ahead, under and from 40 mph."""
     wording, length = Wording(profile.rig.units), _length_known(ledger)
     told = wording.length(length, "up") if length is not None else "not known"
     inputs = (Input("length, coupled", told, f"figure {LENGTH_KEY}"),)
@@ -83,27 +63,7 @@ def assess_following_gap(profile: Profile, ledger: Ledger) -> None:
 
 
 def assess_warning_devices(profile: Profile, ledger: Ledger) -> None:
-    """Enter where the three warning devices go on each kind of road, as distance and in paces.
-
-    Args:
-        profile: of the rig.
-        ledger: already holds the combination's length; figures are added.
-
-    Returns:
-        Nothing.
-
-    Sources:
-        49 CFR 392.22; practice (paces).
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> f"{assessment.figure('rig.warning_devices.two_way.behind.distance').value:.2f}"
-        '100.00 foot'
-    """
+    """Enter where the three warning devices go on each kind of road, as distance and in paces."""
     units = profile.rig.units
     for road in _ROADS:
         for device in warning_devices(road):

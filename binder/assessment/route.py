@@ -17,28 +17,7 @@ from binder.quantities import Length, Quantity, registry
 
 
 def assess_route(profile: Profile, on: date, ledger: Ledger) -> None:
-    """Enter the figures of every day of the trip, and what is bad or missing about them.
-
-    Args:
-        profile: with or without a trip; without one nothing is entered.
-        on: effective date [date].
-        ledger: already holds the dimensions; figures and findings are added.
-
-    Returns:
-        Nothing.
-
-    Sources:
-        trip plan, and those of each figure.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> f"{assessment.figure('route.day_1.leg_1.distance').value:.2f}"
-        '96.00 mile'
-    """
+    """Enter the figures of every day of the trip, and what is bad or missing about them."""
     days = trip_days(profile)
     if not days:
         return

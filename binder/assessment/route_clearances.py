@@ -38,49 +38,13 @@ class _Rule(NamedTuple):
 
 
 def wanted_margin(profile: Profile) -> Quantity:
-    """Margin the owner wants under a posted clearance.
-
-    Args:
-        profile: with or without a trip.
-
-    Returns:
-        The plan's own margin [length], else 6 in.
-
-    Sources:
-        trip plan; practice.
-
-    Example:
-        >>> f"{DEFAULT_MARGIN:.0f}"
-        '6 inch'
-    """
+    """Margin the owner wants under a posted clearance."""
     own = profile.trip.rules.clearance if profile.trip else None
     return DEFAULT_MARGIN if own is None else own
 
 
 def assess_clearance_needed(profile: Profile, ledger: Ledger) -> None:
-    """Enter the clearance this rig asks for: its height and the margin the owner wants over it.
-
-    Args:
-        profile: with or without a trip.
-        ledger: already holds the overall height; the figure is added.
-
-    Returns:
-        Nothing.
-
-    Sources:
-        practice (the margin).
-
-    Example:
-        >>> ledger = Ledger()
-        >>> ledger.figures[HEIGHT_KEY] = Figure(
-        ...     HEIGHT_KEY, registry.Quantity(152.0, "inch"), "measured", "", "practice"
-        ... )
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> assess_clearance_needed(load_profile(Path("profiles/larkspur")), ledger)
-        >>> f"{ledger.figures['rig.clearance_needed'].value:.0f}"
-        '158 inch'
-    """
+    """Enter the clearance this rig asks for: its height and the margin the owner wants over it."""
     height, margin, wording = (
         known_quantity(ledger, HEIGHT_KEY),
         wanted_margin(profile),
@@ -93,23 +57,7 @@ def assess_clearance_needed(profile: Profile, ledger: Ledger) -> None:
 
 
 def posted_of_day(day: TripDay) -> list[Posted]:
-    """Posted clearances of one day.
-
-    Args:
-        day: of the trip.
-
-    Returns:
-        Those whose figure is known, in the order they are met.
-
-    Sources:
-        trip plan.
-
-    Example:
-        >>> from binder.models.trip import TravelDay
-        >>> plan = TravelDay.model_validate({"leave": "2026-06-01 09:00", "legs": [{"to": {"place": "x"}}]})
-        >>> posted_of_day(TripDay(1, plan, None, None, "west"))
-        []
-    """
+    """Posted clearances of one day."""
     return [
         Posted(item.what, item.posted, day.number, origin)
         for _, leg, origin in day.legs()
@@ -119,72 +67,20 @@ def posted_of_day(day: TripDay) -> list[Posted]:
 
 
 def lowest_posted(profile: Profile) -> Posted | None:
-    """Lowest posted clearance of the whole trip.
-
-    Args:
-        profile: with or without a trip.
-
-    Returns:
-        The lowest, the first of equals; None where none is posted.
-
-    Sources:
-        trip plan.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> profile = load_profile(Path("profiles/larkspur"))
-        >>> lowest_posted(profile).what
-        'bridge at the north end of Ketchum'
-    """
+    """Lowest posted clearance of the whole trip."""
     every = [posted for day in trip_days(profile) for posted in posted_of_day(day)]
     return min(every, key=lambda posted: posted.height, default=None)
 
 
 def words_of_room(room: Quantity, wording: Wording) -> str:
-    """Say how a rig stands to a clearance.
-
-    Args:
-        room: under it, negative when too high [length].
-        wording: of the rig.
-
-    Returns:
-        Such as "11 in under"; never more than there is.
-
-    Sources:
-        Own choice.
-
-    Example:
-        >>> words_of_room(registry.Quantity(-0.5, "inch"), Wording("us"))
-        '1 in too high for'
-    """
+    """Say how a rig stands to a clearance."""
     if room.magnitude < 0:
         return f"{wording.length(-1 * room, 'up')} too high for"
     return f"{wording.length(room, 'down')} under"
 
 
 def assess_clearances(profile: Profile, ledger: Ledger) -> None:
-    """Enter the clearance figures of each day and of the trip, and their findings.
-
-    Args:
-        profile: with a trip.
-        ledger: already holds the overall height; figures and findings are added.
-
-    Returns:
-        Nothing.
-
-    Sources:
-        practice (the margin); trip plan (what is posted).
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> f"{assessment.figure('route.lowest_clearance').value:.2f}"
-        '170.00 inch'
-    """
+    """Enter the clearance figures of each day and of the trip, and their findings."""
     height = known_quantity(ledger, HEIGHT_KEY)
     wording = Wording(profile.rig.units)
     rule = _Rule(height, wanted_margin(profile), wording) if height is not None else None

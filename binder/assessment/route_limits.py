@@ -38,27 +38,7 @@ class _Held(NamedTuple):
 
 
 def assess_limits(profile: Profile, ledger: Ledger) -> None:
-    """Enter the rig's ground clearance, and what each posted limit leaves it; find what it exceeds.
-
-    Args:
-        profile: with or without a trip.
-        ledger: already holds weights and dimensions; figures and findings are added.
-
-    Returns:
-        Nothing.
-
-    Sources:
-        trip plan; arithmetic.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> [one.key for one in assessment.ledger.starting_with("route.day_3.leg_1.limit")]
-        ['route.day_3.leg_1.limit_1.weight_margin']
-    """
+    """Enter the rig's ground clearance, and what each posted limit leaves it; find what it exceeds."""
     wording = Wording(profile.rig.units)
     _enter_ground_clearance(profile, wording, ledger)
     for day in trip_days(profile):
@@ -126,24 +106,7 @@ def _judge(held: _Held, wording: Wording, ledger: Ledger) -> None:
 
 
 def limit_words(quantity: Quantity, wording: Wording, *, is_own: bool = False) -> str:
-    """Write a posted limit, or what the rig has against it.
-
-    Args:
-        quantity: weight or length [any].
-        wording: of the rig.
-        is_own: of the rig, which is rounded up; what is posted is rounded down.
-
-    Returns:
-        Such as "26,455 lb".
-
-    Sources:
-        Own choice.
-
-    Example:
-        >>> from binder.quantities import registry
-        >>> limit_words(registry.Quantity(8.5, "foot"), Wording("us"))
-        '8 ft 6 in'
-    """
+    """Write a posted limit, or what the rig has against it."""
     rounding: Rounding = "up" if is_own else "down"
     if MASS.measures(quantity):
         return wording.weight(quantity, rounding)
@@ -157,23 +120,7 @@ def _slack(margin: Quantity, kind: str, wording: Wording) -> str:
 
 
 def posted_words(limit: PostedLimit, wording: Wording) -> str:
-    """Write everything posted at one place.
-
-    Args:
-        limit: of the plan.
-        wording: of the rig.
-
-    Returns:
-        Such as "26,455 lb, 8 ft 6 in wide"; empty where nothing is given.
-
-    Sources:
-        trip plan.
-
-    Example:
-        >>> from binder.models.trip import PostedLimit
-        >>> posted_words(PostedLimit.model_validate({"what": "bridge", "width": "102 in"}), Wording("us"))
-        '8 ft 6 in wide'
-    """
+    """Write everything posted at one place."""
     words = {"weight": "", "width": " wide", "length": " long", "ground_clearance": " over the ground"}
     found = ((getattr(limit, kind), word) for kind, word in words.items())
     return ", ".join(f"{limit_words(posted, wording)}{word}" for posted, word in found if posted is not None)

@@ -9,27 +9,7 @@ from binder.quantities import Quantity, Temperature
 
 
 def assess_nights(profile: Profile, ledger: Ledger) -> None:
-    """Enter lows, what they freeze, and elevations, of each day and of the trip.
-
-    Args:
-        profile: with a trip.
-        ledger: figures and findings are added.
-
-    Returns:
-        Nothing.
-
-    Sources:
-        trip plan; S-ISO22241-1 (exhaust fluid); S-LFP (lithium); practice (diesel, water).
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> f"{assessment.figure('route.coldest_night').value:.2f}"
-        '24.00 degree_Fahrenheit'
-    """
+    """Enter lows, what they freeze, and elevations, of each day and of the trip."""
     days = trip_days(profile)
     limits = [(limit.limit.m_as("kelvin"), limit) for limit in cold_limits(profile.rig)]
     for day in days:

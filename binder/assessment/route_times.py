@@ -50,28 +50,7 @@ class _Clock(NamedTuple):
 
 
 def assess_times(profile: Profile, day: TripDay, ledger: Ledger) -> None:
-    """Enter departure, arrivals, driving time, sunset and daylight left of one day.
-
-    Args:
-        profile: with a trip.
-        day: of that trip.
-        ledger: figures and findings are added.
-
-    Returns:
-        Nothing.
-
-    Sources:
-        trip plan; W40 (breaks); LIB-SUN (sunset); practice (length of a break).
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> f"{assessment.figure('route.day_1.distance').value:.2f}"
-        '168.00 mile'
-    """
+    """Enter departure, arrivals, driving time, sunset and daylight left of one day."""
     rules = profile.trip.rules if profile.trip else Rules()
     clock = _Clock(day, rules, Wording(profile.rig.units), ledger)
     times = _times(day)

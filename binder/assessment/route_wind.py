@@ -14,27 +14,7 @@ _USUAL = "The usual limit, for want of your own: over it the rig parks."
 
 
 def assess_wind(profile: Profile, ledger: Ledger) -> None:
-    """Enter the wind this rig parks at.
-
-    Args:
-        profile: with or without a trip; without one nothing is entered.
-        ledger: two figures are added.
-
-    Returns:
-        Nothing.
-
-    Sources:
-        trip plan; practice.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> f"{assessment.figure('route.wind_gusts').value:.0f}"
-        '40 mile_per_hour'
-    """
+    """Enter the wind this rig parks at."""
     if profile.trip is None:
         return
     limits, wording = profile.trip.rules.wind, Wording(profile.rig.units)

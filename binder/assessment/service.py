@@ -28,27 +28,7 @@ _LEFT = {"date": "days_left", "distance": "distance_left", "running hours": "hou
 
 
 def assess_service(profile: Profile, on: date, ledger: Ledger) -> None:
-    """Enter meters, service, wheel nuts and dates, and find what is overdue, falls due, or is not known.
-
-    Args:
-        profile: rig and, where there is one, trip.
-        on: effective date [date].
-        ledger: figures and findings are added.
-
-    Returns:
-        Nothing.
-
-    Sources:
-        stated (the intervals); trip plan; arithmetic; W53; practice (the coupling, what is usual).
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> assessment.figure("service.chassis_greased.due_on").value
-        datetime.date(2026, 6, 3)
-    """
+    """Enter meters, service, wheel nuts and dates, and find what is overdue, falls due, or is not known."""
     _enter_meters(profile, ledger)
     items = service_items(profile, on)
     for item in items:
@@ -164,22 +144,7 @@ def _meter_at_end(profile: Profile, one: ItemDue, end: date) -> str:
 
 
 def state_words(item: ServiceItem) -> str:
-    """Say how an item stands.
-
-    Args:
-        item: of the profile, with its intervals.
-
-    Returns:
-        Such as "overdue since 2026-05-12", "due on day 4, at 34,400 mi", "in time" or "not known".
-
-    Sources:
-        Design.
-
-    Example:
-        >>> from binder.models.service import Service
-        >>> state_words(ServiceItem("service.oil", Service(what="oil"), ()))
-        'not known'
-    """
+    """Say how an item stands."""
     when = item.worst.when if item.worst else ""
     return f"{item.state} {when}".strip()
 

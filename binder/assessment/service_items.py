@@ -52,25 +52,7 @@ class ServiceItem(NamedTuple):
 
 
 def service_items(profile: Profile, on: date) -> tuple[ServiceItem, ...]:
-    """Find when each item of the profile is due.
-
-    Args:
-        profile: rig and, where there is one, trip.
-        on: effective date [date].
-
-    Returns:
-        The items: overdue, due on the trip, not known, in time; each group by date.
-
-    Sources:
-        stated (the intervals); arithmetic.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> items = service_items(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> items[0].entry.what, items[0].state, items[0].worst.when
-        ('chassis greased', 'due', 'on 2026-06-03')
-    """
+    """Find when each item of the profile is due."""
     keys, meters = _keys(profile.rig.service), _Meters(profile)
     items = [
         ServiceItem(key, entry, tuple(_dues(meters, on, entry)))
@@ -93,23 +75,7 @@ def _date_of(item: ServiceItem) -> date:
 
 
 def interval_of(every: list[IntervalValue]) -> ServiceInterval:
-    """Gather written intervals; of two of one kind the shorter counts.
-
-    Args:
-        every: as the profile states them.
-
-    Returns:
-        The interval of an item.
-
-    Sources:
-        profile.
-
-    Example:
-        >>> from binder.quantities import registry
-        >>> months = [IntervalValue(time=registry.Quantity(count, "month")) for count in (12, 6)]
-        >>> f"{interval_of(months).time:.0f}"
-        '6 month'
-    """
+    """Gather written intervals; of two of one kind the shorter counts."""
 
     def shortest(name: Literal["time", "distance", "running"]) -> Quantity | None:
         stated = [part for one in every if (part := getattr(one, name)) is not None]
@@ -156,21 +122,7 @@ def _last(entry: Service) -> Meters:
 
 
 def hours_meter(entry: Service) -> MeterName:
-    """Tell which hour meter an item is counted on.
-
-    Args:
-        entry: as the profile states it.
-
-    Returns:
-        What it states; else the generator's where its name says generator, and the engine's for all others.
-
-    Sources:
-        Design.
-
-    Example:
-        >>> hours_meter(Service(what="generator oil"))
-        'generator'
-    """
+    """Tell which hour meter an item is counted on."""
     return entry.meter or ("generator" if "generator" in entry.what.lower() else "engine")
 
 

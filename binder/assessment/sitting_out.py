@@ -64,28 +64,7 @@ class _Sitting(NamedTuple):
 
 
 def assess_sitting_out(profile: Profile, walk: SupplyWalk, ledger: Ledger) -> None:
-    """Enter how long the rig can stay: with what it leaves with, part full, and at each night's place.
-
-    Args:
-        profile: rig and trip.
-        walk: of that trip.
-        ledger: figures are added.
-
-    Returns:
-        Nothing.
-
-    Sources:
-        trip plan; practice (the part fill, the usable part of a battery).
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> f"{assessment.figure('sitting_out.days').value:.2f}"
-        '2.43 day'
-    """
+    """Enter how long the rig can stay: with what it leaves with, part full, and at each night's place."""
     if not walk.tanks.chains.fresh and not walk.tanks.chains.propane:
         return
     sitting = _Sitting(profile, walk, Wording(profile.rig.units))

@@ -10,23 +10,7 @@ from binder.reference.spares import spare_rules
 
 
 def spare_problems(profile: Profile) -> Iterator[Problem]:
-    """Find entries whose ``is``, ``for`` or ``in`` leads nowhere.
-
-    Args:
-        profile: the rig and, where there is one, the trip.
-
-    Yields:
-        One problem for each.
-
-    Sources:
-        Design.
-
-    Example:
-        >>> from pathlib import Path as FilePath
-        >>> from binder.models.load import load_profile
-        >>> list(spare_problems(load_profile(FilePath("profiles/larkspur"))))
-        []
-    """
+    """Find entries whose ``is``, ``for`` or ``in`` leads nowhere."""
     rig = profile.rig
     vehicles = list(rig.vehicles)
     own = [name for want in wanted_spares(rig) for name in sorted(want.names)]

@@ -18,25 +18,7 @@ _NAMED = 8  # Own choice: so many names are still read as a list, more as counts
 
 
 def spare_findings(profile: Profile, found: Sequence[Stock], loads: Sequence[BayLoad]) -> Iterator[Finding]:
-    """Find what is missing, too few, without place, part number or weight, and bays over their rating.
-
-    Args:
-        profile: rig and trip.
-        found: wants of the rig with what meets them.
-        loads: of the bays.
-
-    Yields:
-        The findings; what is out of date has its own line with its date elsewhere.
-
-    Sources:
-        practice (what is wanted); profile.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> list(spare_findings(load_profile(Path("profiles/larkspur")), (), ()))
-        []
-    """
+    """Find what is missing, too few, without place, part number or weight, and bays over their rating."""
     rig = profile.rig
     yield from _lacking(rig, found)
     yield from _unplaced(rig)

@@ -27,26 +27,7 @@ class BayLoad(NamedTuple):
 
 
 def vehicle_of(rig: Rig, item: Carried) -> str:
-    """Find the vehicle an entry lies in.
-
-    Args:
-        rig: the profile.
-        item: of its spares or tools.
-
-    Returns:
-        The vehicle the entry names, else the only one that has such a bay, else the rig's only one; empty
-        where none of these tells.
-
-    Sources:
-        profile.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> rig = load_profile(Path("profiles/larkspur")).rig
-        >>> vehicle_of(rig, Carried(what="wire", place="tool bay"))
-        'coach'
-    """
+    """Find the vehicle an entry lies in."""
     if item.vehicle is not None:
         return item.vehicle
     having = [name for name, vehicle in rig.vehicles.items() if item.place in vehicle.bays]
@@ -56,49 +37,13 @@ def vehicle_of(rig: Rig, item: Carried) -> str:
 
 
 def bay_of(rig: Rig, item: Carried) -> Bay | None:
-    """Find the bay an entry lies in.
-
-    Args:
-        rig: the profile.
-        item: of its spares or tools.
-
-    Returns:
-        The bay its place names, None where that is no bay of its vehicle.
-
-    Sources:
-        profile.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> rig = load_profile(Path("profiles/larkspur")).rig
-        >>> bay_of(rig, Carried(what="cells", place="galley drawer")) is None
-        True
-    """
+    """Find the bay an entry lies in."""
     vehicle = rig.vehicles.get(vehicle_of(rig, item))
     return vehicle.bays.get(item.place or "") if vehicle else None
 
 
 def bay_loads(rig: Rig) -> tuple[BayLoad, ...]:
-    """Add up what is noted in each bay, whether it is on a scale ticket or not.
-
-    Args:
-        rig: the profile.
-
-    Returns:
-        The bays that hold something with a weight, front vehicle first.
-
-    Sources:
-        arithmetic.
-
-    Example:
-        >>> from binder.models.rig import Rig
-        >>> coach = {"kind": "motorhome", "axles": {}, "bays": {"box": {}}}
-        >>> oil = {"what": "oil", "place": "box", "weight": "8 lb"}
-        >>> written = {"name": "x", "units": "us", "paper": "letter", "vehicles": {"coach": coach}}
-        >>> f"{bay_loads(Rig.model_validate(written | {'spares': [oil]}))[0].load:.0f}"
-        '8 pound'
-    """
+    """Add up what is noted in each bay, whether it is on a scale ticket or not."""
     return tuple(_bay_loads(rig))
 
 

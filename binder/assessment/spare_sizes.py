@@ -11,28 +11,7 @@ from binder.quantities import Quantity
 
 
 def size_of(want: Want, rig: Rig, ledger: Ledger) -> str:
-    """Say which size or kind is wanted.
-
-    Args:
-        want: one of the rig's.
-        rig: the profile.
-        ledger: already holds the tires.
-
-    Returns:
-        The words, empty where none are needed or nothing is known.
-
-    Sources:
-        profile.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.assessment.wanted_spares import wanted_spares
-        >>> from binder.models.load import load_profile
-        >>> rig = load_profile(Path("profiles/larkspur")).rig
-        >>> found = [size_of(want, rig, Ledger()) for want in wanted_spares(rig)]
-        >>> [size for size in found if size][:2]
-        ['SAE 15W-40', 'ethylene glycol, 50 % by volume']
-    """
+    """Say which size or kind is wanted."""
     kind = want.rule.size
     if kind == "cap":
         return _cap(rig, ledger)

@@ -14,27 +14,7 @@ SPARE = "spare"
 
 
 def assess_spare_tires(profile: Profile, on: date, ledger: Ledger) -> None:
-    """Enter when each spare was made, its age on the last day and its tread.
-
-    Args:
-        profile: the rig and, where there is one, the trip.
-        on: the effective date [date].
-        ledger: where they are entered.
-
-    Returns:
-        Nothing.
-
-    Sources:
-        S36; S50; S52.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> ledger = Ledger()
-        >>> assess_spare_tires(load_profile(Path("profiles/kestrel")), date(2026, 6, 1), ledger)
-        >>> ledger.figures["tires.coach_tires.spare.made"].value
-        datetime.date(2023, 9, 4)
-    """
+    """Enter when each spare was made, its age on the last day and its tread."""
     day = last_day(profile, on)[0]
     for name, tires in profile.rig.tires.items():
         for position in tires.mounted:

@@ -21,27 +21,7 @@ _PRACTICE = "A list of practice, no source: what its maker's manual asks for com
 
 
 def assess_spares(profile: Profile, on: date, ledger: Ledger) -> None:
-    """Enter what is wanted and what is carried, the load of each bay, and find what lacks.
-
-    Args:
-        profile: rig and trip.
-        on: effective date [date], the last day where there is no trip.
-        ledger: already holds the tires; figures and findings are added.
-
-    Returns:
-        Nothing.
-
-    Sources:
-        practice (what is wanted); profile.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> assessment.figure("spares.fuel_filter.wanted").value
-        2.0
-    """
+    """Enter what is wanted and what is carried, the load of each bay, and find what lacks."""
     found = stocks(profile.rig, last_day(profile, on)[0])
     for stock in found:
         size = size_of(stock.want, profile.rig, ledger)

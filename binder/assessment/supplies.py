@@ -26,27 +26,7 @@ _DIFFERS = 0.5  # Of a gallon: less than a level stated in whole gallons can tel
 
 
 def assess_supplies(profile: Profile, ledger: Ledger) -> None:
-    """Enter levels along the trip, ranges, fluids and sitting it out, and what is bad or missing about them.
-
-    Args:
-        profile: rig and, where there is one, trip.
-        ledger: figures and findings are added.
-
-    Returns:
-        Nothing.
-
-    Sources:
-        trip plan; arithmetic; practice; those of each figure.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> f"{assessment.figure('fluids.coach.engine_oil.protects_to').value:.2f}"
-        '-20.00 degree_Celsius'
-    """
+    """Enter levels along the trip, ranges, fluids and sitting it out, and the findings about them."""
     assess_fluids(profile, ledger)
     if profile.trip is None:
         return

@@ -31,26 +31,7 @@ class _Teller(NamedTuple):
 
 
 def supply_findings(profile: Profile, walk: SupplyWalk) -> Iterator[Finding]:
-    """Find what does not work along the trip, each once, at the moment it begins.
-
-    Args:
-        profile: rig and trip.
-        walk: of that trip.
-
-    Yields:
-        The findings, with what to do.
-
-    Sources:
-        trip plan; practice (a quarter of the tank as reserve, where the plan gives none).
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.assessment.supply_walk import walked_trip
-        >>> from binder.models.load import load_profile
-        >>> profile = load_profile(Path("profiles/larkspur"))
-        >>> list(supply_findings(profile, walked_trip(profile)))
-        []
-    """
+    """Find what does not work along the trip, each once, at the moment it begins."""
     reserves = dict(profile.trip.rules.reserve) if profile.trip else {}
     teller = _Teller(walk, reserves, Wording(profile.rig.units))
     chains = walk.tanks.chains
@@ -69,27 +50,7 @@ def supply_findings(profile: Profile, walk: SupplyWalk) -> Iterator[Finding]:
 
 
 def reserve_of(reserves: dict[str, LevelValue], walk: SupplyWalk, names: Names) -> Quantity | None:
-    """Give the reserve kept in the tanks of one use.
-
-    Args:
-        reserves: the owner's rules, by tank or by contents.
-        walk: whose tanks they are.
-        names: of the tanks.
-
-    Returns:
-        The volume [volume]; None where a capacity is not known.
-
-    Sources:
-        trip plan; practice (a quarter).
-
-    Example:
-        >>> from binder.assessment.supply_walk import walked_trip
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> profile = load_profile(Path("profiles/larkspur"))
-        >>> f"{reserve_of({}, walked_trip(profile), ('coach.diesel',)):.0f}"
-        '25 gallon'
-    """
+    """Give the reserve kept in the tanks of one use."""
     total = registry.Quantity(0.0, "gallon")
     for name in names:
         item = walk.tanks.tanks[name]

@@ -66,61 +66,17 @@ class SupplyTanks(NamedTuple):
         return stores | ({self.battery.name: battery_store(self.battery.usable)} if self.battery else {})
 
     def words(self, name: str) -> str:
-        """Name a store as a person does.
-
-        Args:
-            name: of the store.
-
-        Returns:
-            Such as "exhaust fluid".
-
-        Sources:
-            profile.
-
-        Example:
-            >>> SupplyTanks({}, None, Chains()).words("coach.house")
-            'house battery'
-        """
+        """Name a store as a person does."""
         return self.tanks[name].words if name in self.tanks else "house battery"
 
 
 def key_part(words: str) -> str:
-    """Write a name the owner chose as a part of a key.
-
-    Args:
-        words: the name.
-
-    Returns:
-        The name without spaces and points.
-
-    Sources:
-        Design.
-
-    Example:
-        >>> key_part("exhaust fluid")
-        'exhaust_fluid'
-    """
+    """Write a name the owner chose as a part of a key."""
     return words.replace(" ", "_").replace(".", "")
 
 
 def supply_tanks(profile: Profile) -> SupplyTanks:
-    """Find the tanks of a rig, and which each use is drawn from.
-
-    Args:
-        profile: rig and, where there is one, trip: levels not given at its start are not known.
-
-    Returns:
-        The tanks.
-
-    Sources:
-        profile; practice (the part of a battery that may be drawn).
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> supply_tanks(load_profile(Path("profiles/larkspur"))).chains.fuel
-        ('coach.diesel',)
-    """
+    """Find the tanks of a rig, and which each use is drawn from."""
     tanks = {item.name: item for item in _tanks(profile)}
     battery = next(_batteries(profile.rig), None)
     return SupplyTanks(tanks, battery, _chains(profile.rig, tanks, battery))
@@ -172,21 +128,5 @@ def _motor_fuel(vehicle: str, tanks: Mapping[str, SupplyTank]) -> Names:
 
 
 def generator_vehicle(rig: Rig) -> Vehicle | None:
-    """Find the vehicle that carries a generator.
-
-    Args:
-        rig: of the profile.
-
-    Returns:
-        The first that does, or None.
-
-    Sources:
-        profile.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> generator_vehicle(load_profile(Path("profiles/larkspur")).rig).kind
-        'motorhome'
-    """
+    """Find the vehicle that carries a generator."""
     return next((entry for entry in rig.vehicles.values() if entry.generator), None)

@@ -36,26 +36,7 @@ class SupplyUses(NamedTuple):
 
 
 def supply_uses(profile: Profile, tanks: SupplyTanks) -> SupplyUses:
-    """Gather what is used.
-
-    Args:
-        profile: rig and trip.
-        tanks: of the rig.
-
-    Returns:
-        The uses, with cautions by contents.
-
-    Sources:
-        trip plan; S-FEMA (water not given); S-FOSTER (exhaust fluid not given); practice.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.assessment.supply_tanks import supply_tanks
-        >>> from binder.models.load import load_profile
-        >>> profile = load_profile(Path("profiles/larkspur"))
-        >>> f"{supply_uses(profile, supply_tanks(profile)).dosing.most:.1f}"
-        '2.5 percent'
-    """
+    """Gather what is used."""
     use = profile.trip.use if profile.trip else Use()
     generator = _generator(profile, tanks)
     split = "" if use.black else _SPLIT
@@ -85,22 +66,7 @@ _FEMA = "Water use is not given: 1 gal a person and day is counted (FEMA)."
 
 
 def fuel_use(use: Use, tanks: SupplyTanks) -> FuelUse | None:
-    """Fuel a distance takes, of the fuel the engine burns.
-
-    Args:
-        use: of the plan.
-        tanks: of the rig.
-
-    Returns:
-        The use [fuel use], None where it is not given.
-
-    Sources:
-        trip plan.
-
-    Example:
-        >>> from binder.calculations.trip_stages import Chains
-        >>> fuel_use(Use(), SupplyTanks({}, None, Chains()))
-    """
+    """Fuel a distance takes, of the fuel the engine burns."""
     held = {tanks.tanks[name].tank.holds for name in tanks.chains.fuel}
     return use.diesel if "diesel" in held else use.gasoline if "gasoline" in held else None
 
@@ -117,23 +83,7 @@ def _dosing(use: Use) -> Band:
 
 
 def people_aboard(profile: Profile) -> int | None:
-    """Count the crew.
-
-    Args:
-        profile: rig and trip.
-
-    Returns:
-        The crew of the plan, else the people of the rig, else None.
-
-    Sources:
-        profile.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> people_aboard(load_profile(Path("profiles/kestrel")))
-        3
-    """
+    """Count the crew."""
     return len(profile.trip.crew) if profile.trip and profile.trip.crew else profile.rig.people
 
 
@@ -161,29 +111,7 @@ def _level(text: str | None) -> LevelValue | None:
 
 
 def find_missing_uses(profile: Profile, tanks: SupplyTanks, ledger: Ledger) -> None:
-    """Find what the plan does not say of uses and of levels at the start.
-
-    Args:
-        profile: rig and trip.
-        tanks: of the rig.
-        ledger: findings are added.
-
-    Returns:
-        Nothing.
-
-    Sources:
-        trip plan.
-
-    Example:
-        >>> from dataclasses import replace
-        >>> from pathlib import Path
-        >>> from binder.assessment.supply_tanks import supply_tanks
-        >>> from binder.models.load import load_profile
-        >>> profile, ledger = replace(load_profile(Path("profiles/larkspur")), trip=None), Ledger()
-        >>> find_missing_uses(profile, supply_tanks(profile), ledger)
-        >>> ledger.findings[0].key
-        'supplies.coach.diesel.use'
-    """
+    """Find what the plan does not say of uses and of levels at the start."""
     use = profile.trip.use if profile.trip else Use()
     battery: Quantity | None = use.battery
     lasts = profile.trip.lasts if profile.trip else Lasts()

@@ -43,25 +43,7 @@ class WalkedMoment(NamedTuple):
         return f"Day {self.day.number}, at {self.stop.place}"
 
     def is_place_to_fill(self, names: tuple[str, ...]) -> bool:
-        """Tell whether one of some tanks can be filled there.
-
-        Args:
-            names: of the tanks.
-
-        Returns:
-            True where the plan fills one, and for motor fuel and exhaust fluid at every fuel stop.
-
-        Sources:
-            trip plan.
-
-        Example:
-            >>> from pathlib import Path
-            >>> from binder.models.load import load_profile
-            >>> profile = load_profile(Path("profiles/larkspur"))
-            >>> moments = walked_trip(profile).moments
-            >>> [(item.key, item.is_place_to_fill(("coach.diesel",))) for item in moments[:2]]
-            [('day_1.stop_1.arriving', False), ('day_1.stop_1.leaving', True)]
-        """
+        """Tell whether one of some tanks can be filled there."""
         if not isinstance(self.event, Stay):
             return False
         return not self.event.filled.isdisjoint(names) or is_fuel_stop(self.stop)
@@ -75,25 +57,7 @@ class SupplyWalk(NamedTuple):
     moments: tuple[WalkedMoment, ...]
 
     def level(self, key: str, name: str) -> Volume | None:
-        """Give what a tank holds at a moment.
-
-        Args:
-            key: of the moment, such as ``day_1.stop_2.leaving``.
-            name: of the tank, such as ``coach.diesel``.
-
-        Returns:
-            The level [volume]; None where it is not known, or there is no such moment or tank.
-
-        Sources:
-            trip plan; arithmetic.
-
-        Example:
-            >>> from pathlib import Path
-            >>> from binder.models.load import load_profile
-            >>> walk = walked_trip(load_profile(Path("profiles/larkspur")))
-            >>> f"{walk.level('day_1.stop_1.arriving', 'coach.diesel'):.0f}"
-            '88 gallon'
-        """
+        """Give what a tank holds at a moment."""
         for item in self.moments:
             if item.key == key and name in item.moment.held:
                 level = item.moment.held[name].level
@@ -102,23 +66,7 @@ class SupplyWalk(NamedTuple):
 
 
 def walked_trip(profile: Profile) -> SupplyWalk:
-    """Walk along the plan of a trip.
-
-    Args:
-        profile: rig and trip; without a trip there are no moments.
-
-    Returns:
-        The walk.
-
-    Sources:
-        trip plan; arithmetic.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> len(walked_trip(load_profile(Path("profiles/larkspur"))).moments)
-        20
-    """
+    """Walk along the plan of a trip."""
     tanks = supply_tanks(profile)
     uses = supply_uses(profile, tanks)
     places = list(_events(profile, tanks))

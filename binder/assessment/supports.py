@@ -29,48 +29,14 @@ class Supports:
     down_load_weighed: Quantity | None = _ZERO
 
     def share(self, axle: str, at: Quantity | None) -> float | None:
-        """Share of a weight that one axle takes.
-
-        Args:
-            axle: its name [text].
-            at: place of the weight; None where it is not known [length].
-
-        Returns:
-            The share; None where place or sharing is not known.
-
-        Sources:
-            statics.
-
-        Example:
-            >>> inch = registry.Quantity
-            >>> axles, group = ("steer", "drive"), {"drive": 1.0}
-            >>> supports = Supports(axles, "steer", inch(0, "inch"), inch(200, "inch"), group)
-            >>> supports.share("drive", inch(50, "inch"))
-            0.25
-        """
+        """Share of a weight that one axle takes."""
         if self.first is None or self.second is None or at is None or not self.group:
             return None
         shares = support_shares(at, self.first, self.second)
         return shares.first if axle == self.first_axle else shares.second * self.group.get(axle, 0.0)
 
     def coupler_share(self, at: Quantity | None) -> float | None:
-        """Share of a weight that the coupler takes; none where the first support is an axle.
-
-        Args:
-            at: place of the weight; None where it is not known [length].
-
-        Returns:
-            The share; None where its place on a trailer is not known.
-
-        Sources:
-            statics.
-
-        Example:
-            >>> inch = registry.Quantity
-            >>> supports = Supports(("a",), "", inch(-100, "inch"), inch(0, "inch"), {"a": 1.0})
-            >>> supports.coupler_share(inch(-50, "inch"))
-            0.5
-        """
+        """Share of a weight that the coupler takes; none where the first support is an axle."""
         if self.first_axle:
             return 0.0
         if self.first is None or self.second is None or at is None:
@@ -79,45 +45,12 @@ class Supports:
 
 
 def carrying_coupling(rig: Rig, vehicle: str) -> Coupling | None:
-    """Coupling by which a vehicle presses on the one ahead, where it does.
-
-    Args:
-        rig: the profile's rig.
-        vehicle: its short name [text].
-
-    Returns:
-        The coupling, or None where the vehicle stands on its own axles alone.
-
-    Sources:
-        Design: a tow bar carries no weight, a ball or fifth wheel does.
-
-    Example:
-        >>> from binder.models.rig import Rig
-        >>> carrying_coupling(Rig.model_construct(couplings=[]), "car") is None
-        True
-    """
+    """Coupling by which a vehicle presses on the one ahead, where it does."""
     return next((one for one in rig.couplings if one.behind == vehicle and one.how in CARRYING), None)
 
 
 def supports_of(rig: Rig, vehicle: str) -> Supports:
-    """Supports of a vehicle of the rig.
-
-    Args:
-        rig: the profile's rig.
-        vehicle: its short name [text].
-
-    Returns:
-        Its supports.
-
-    Sources:
-        statics; maker data for the share of a tag axle.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> supports_of(load_profile(Path("profiles/larkspur")).rig, "coach").group
-        {'drive': 1.0}
-    """
+    """Supports of a vehicle of the rig."""
     axles = rig.vehicles[vehicle].axles
     coupling = carrying_coupling(rig, vehicle)
     if coupling:
@@ -156,24 +89,7 @@ def _group_shares(axles: dict[str, Axle], *, is_trailer: bool) -> dict[str, floa
 
 
 def share_total(axles: dict[str, Axle]) -> tuple[float | None, bool]:
-    """Shares that are stated for the axles of a group, and whether one is left to take the rest.
-
-    Args:
-        axles: of the group, by name.
-
-    Returns:
-        The sum of what they take of an added weight [dimensionless], None where nothing is stated or one
-        axle takes all; and whether an axle takes the rest.
-
-    Sources:
-        maker data; an axle loaded by air takes nothing of what is added.
-
-    Example:
-        >>> tag = Axle.model_validate({"at": "52 in", "fitment": "single", "carries": "33 %"})
-        >>> drive = Axle.model_validate({"at": "0 in", "fitment": "dual"})
-        >>> share_total({"drive": drive, "tag": tag})
-        (0.33, True)
-    """
+    """Shares that are stated for the axles of a group, and whether one is left to take the rest."""
     stated = [axle.carries for axle in axles.values() if axle.carries is not None]
     # One axle shares with none.
     if len(axles) <= 1 or not stated:

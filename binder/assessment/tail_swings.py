@@ -36,27 +36,7 @@ class _Swing(NamedTuple):
 
 
 def assess_tail_swing(profile: Profile, ledger: Ledger) -> None:
-    """Enter the largest tail swing of the rig.
-
-    Args:
-        profile: the rig.
-        ledger: the figure is added, and a finding for each vehicle whose swing is not known.
-
-    Returns:
-        Nothing.
-
-    Sources:
-        geometry; profile.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> f"{assessment.figure('rig.tail_swing').value:.2f}"
-        '26.18 inch'
-    """
+    """Enter the largest tail swing of the rig."""
     swings = tuple(_swings(profile.rig))
     for one in swings:
         if one.swing is None:

@@ -15,27 +15,7 @@ _RULE = "What the heavier wheel end is taken to carry over half the axle, becaus
 
 
 def assess_ticket_gaps(profile: Profile, states: tuple[StateLoads, ...], ledger: Ledger) -> None:
-    """Enter what the assumed wheel ends add, and a finding for each gap of a ticket.
-
-    Args:
-        profile: the rig and, where there is one, the trip.
-        states: loads in every state of the trip.
-        ledger: figures and findings are added.
-
-    Returns:
-        Nothing; a vehicle without a ticket is told with its weights.
-
-    Sources:
-        practice (allowances for unweighed ends).
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> ledger = Ledger()
-        >>> assess_ticket_gaps(load_profile(Path("profiles/larkspur")), (), ledger)
-        >>> [found.text for found in ledger.findings]
-        ['car: its wheel ends were not weighed (front, rear)']
-    """
+    """Enter what the assumed wheel ends add, and a finding for each gap of a ticket."""
     for vehicle in profile.rig.vehicles:
         ticket = ticket_of(profile.rig, vehicle)
         if ticket is not None:

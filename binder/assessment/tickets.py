@@ -15,25 +15,7 @@ _UNPLACED_CARGO = registry.Quantity(300.0, "pound")  # Practice.
 
 
 def ticket_doubts(profile: Profile, vehicle: str, on: date) -> list[str]:
-    """Reasons why a vehicle's ticket is not fit to set its label pressures aside.
-
-    Args:
-        profile: the rig and, where there is one, the trip.
-        vehicle: its short name [text].
-        on: the effective date [date].
-
-    Returns:
-        The reasons in words; none where the ticket is fit.
-
-    Sources:
-        practice.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> ticket_doubts(load_profile(Path("profiles/larkspur")), "coach", date(2026, 6, 1))
-        []
-    """
+    """Reasons why a vehicle's ticket is not fit to set its label pressures aside."""
     ticket = levels_ticket_of(profile.rig, vehicle)
     if ticket is None:
         return ["it was never weighed"]

@@ -116,24 +116,7 @@ class TireAxle:
         return self.table_for(self.axle.fitment)
 
     def table_for(self, fitment: Literal["single", "dual"]) -> LoadTable | None:
-        """Typed load table of a fitment, per tire.
-
-        Args:
-            fitment: single or dual [name].
-
-        Returns:
-            The table, derated where passenger tires stand under something else; None if not typed.
-
-        Sources:
-            The profile; S32 (derating).
-
-        Example:
-            >>> from pathlib import Path
-            >>> from binder.models.load import load_profile
-            >>> axle = TireAxle(load_profile(Path("profiles/larkspur")).rig, "coach", "drive", ())
-            >>> f"{axle.table_for('single').rows[0].load:.0f}"
-            '4500 pound'
-        """
+        """Typed load table of a fitment, per tire."""
         typed = self.tires.table
         rows = (typed.dual if fitment == "dual" else typed.single) if typed else None
         if typed is None or not rows:
@@ -173,18 +156,7 @@ class TireAxle:
         return load_cap(LoadLimits(top, self.stamped_load, self.wheels.maximum_load))
 
     def loads(self) -> Iterator[tuple[StateLoads, AxleLoad]]:
-        """Yield this axle's load in every state.
-
-        Returns:
-            State and load.
-
-        Sources:
-            Design.
-
-        Example:
-            >>> list(TireAxle(Rig.model_construct(), "coach", "steer", ()).loads())
-            []
-        """
+        """Yield this axle's load in every state."""
         for state in self.states:
             yield state, state.vehicles[self.vehicle_name].axles[self.axle_name]
 
@@ -228,22 +200,7 @@ class TireAxle:
 
 
 def tire_axles(rig: Rig, states: Iterable[StateLoads]) -> tuple[TireAxle, ...]:
-    """Every axle of the rig, front to rear.
-
-    Args:
-        rig: the profile's rig.
-        states: the loads in every state.
-
-    Returns:
-        The axles.
-
-    Sources:
-        Design.
-
-    Example:
-        >>> tire_axles(Rig.model_construct(vehicles={}), ())
-        ()
-    """
+    """Every axle of the rig, front to rear."""
     held = tuple(states)
     return tuple(
         TireAxle(rig, vehicle, axle, held) for vehicle, entry in rig.vehicles.items() for axle in entry.axles
@@ -251,21 +208,6 @@ def tire_axles(rig: Rig, states: Iterable[StateLoads]) -> tuple[TireAxle, ...]:
 
 
 def rolling_tire_axles(rig: Rig, states: Iterable[StateLoads]) -> tuple[TireAxle, ...]:
-    """Every axle of the rig whose tires are on the road, front to rear.
-
-    Args:
-        rig: the profile's rig.
-        states: the loads in every state.
-
-    Returns:
-        The axles; none of a vehicle that is carried, and not the one that stands on a dolly.
-
-    Sources:
-        Design.
-
-    Example:
-        >>> rolling_tire_axles(Rig.model_construct(vehicles={}, couplings=[]), ())
-        ()
-    """
+    """Every axle of the rig whose tires are on the road, front to rear."""
     held = tuple(states)
     return tuple(TireAxle(rig, vehicle, axle, held) for vehicle, _, axle, _ in rolling_axles(rig))

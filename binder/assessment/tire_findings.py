@@ -11,28 +11,7 @@ from binder.reference.constants import LOAD_USED_ATTENTION
 
 
 def find_pressure_findings(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> None:
-    """Enter the findings of one axle's cold inflation.
-
-    Args:
-        axle: with its tires and loads.
-        inflation: the answer for it.
-        ledger: where findings are entered.
-
-    Returns:
-        Nothing.
-
-    Sources:
-        The list of the ten findings that matter most.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from datetime import date
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> [found.grade for found in assessment.findings if found.order == 1]
-        []
-    """
+    """Enter the findings of one axle's cold inflation."""
     for finding in [
         *_overloads(axle),
         *_no_pressure(axle, inflation),

@@ -32,24 +32,7 @@ _SERVICE = "have a tire service look at it before moving"
 
 
 def positions_of(axle: TireAxle) -> tuple[str, ...]:
-    """Names of the tire positions of an axle, outer before inner.
-
-    Args:
-        axle: single or dual.
-
-    Returns:
-        Two names, or four on a dual axle.
-
-    Sources:
-        Own words.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> rig = load_profile(Path("profiles/larkspur")).rig
-        >>> positions_of(TireAxle(rig, "coach", "drive", ()))[:2]
-        ('drive left outer', 'drive left inner')
-    """
+    """Names of the tire positions of an axle, outer before inner."""
     name = axle.axle_name
     if not axle.is_dual:
         return (f"{name} left", f"{name} right")
@@ -57,28 +40,7 @@ def positions_of(axle: TireAxle) -> tuple[str, ...]:
 
 
 def assess_register(profile: Profile, on: date, states: tuple[StateLoads, ...], ledger: Ledger) -> None:
-    """Enter age and tread of every mounted tire, and the findings of the register.
-
-    Args:
-        profile: the rig and, where there is one, the trip.
-        on: the effective date [date].
-        states: loads in every state of the trip.
-        ledger: where they are entered.
-
-    Returns:
-        Nothing.
-
-    Sources:
-        S36; S50; S45; S48; 49 CFR 393.75.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> assessment.figure("tires.coach.steer.steer_left.made").value
-        datetime.date(2023, 4, 3)
-    """
+    """Enter age and tread of every mounted tire, and the findings of the register."""
     day = last_day(profile, on)[0]
     for axle in rolling_tire_axles(profile.rig, states):
         for position in positions_of(axle):
@@ -191,23 +153,7 @@ def _paired(tire: MountedTire) -> PairedTire:
 
 
 def doubts_of(axle: TireAxle) -> tuple[TableDoubt, ...]:
-    """Doubts about the typed load table of an axle's fitment.
-
-    Args:
-        axle: with its tires.
-
-    Returns:
-        The doubts, problems among them; none where there is no table.
-
-    Sources:
-        measured on the reference tables.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> doubts_of(TireAxle(load_profile(Path("profiles/larkspur")).rig, "coach", "steer", ()))
-        ()
-    """
+    """Doubts about the typed load table of an axle's fitment."""
     if axle.table is None:
         return ()
     stamp = Stamp(axle.tires.sidewall.maximum_pressure, axle.stamped_load)

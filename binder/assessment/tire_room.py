@@ -24,30 +24,6 @@ def tire_limit(axle: TireAxle, inflation: Inflation) -> TireLimit | None:
 
     Why: a label far over its row leaves room in the tire that the axle does not have; who loads by the
     one overloads the other.
-
-    Args:
-        axle: with its tires and loads.
-        inflation: the answer for it.
-
-    Returns:
-        The limit and its name; None where there is no set-point, or neither table nor rating is known.
-
-    Sources:
-        The load table; 49 CFR 571.3 (the axle's rating); practice (half of it on each end).
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.inflation_rules import inflation_of
-        >>> from binder.assessment.loads import loads_in_states
-        >>> from binder.assessment.trip_states import trip_states
-        >>> from binder.models.load import load_profile
-        >>> profile = load_profile(Path("profiles/sandpiper"))
-        >>> states = loads_in_states(profile.rig, trip_states(profile))
-        >>> first = TireAxle(profile.rig, "trailer", "first", states)
-        >>> limit = tire_limit(first, inflation_of(first, profile, date(2026, 6, 1)))
-        >>> f"{limit.load:.0f}, {limit.name}"
-        "1750 pound, half the axle's rating"
     """
     if inflation.result.pressure is None:
         return None
@@ -67,27 +43,7 @@ def _limits(axle: TireAxle, inflation: Inflation) -> Iterator[TireLimit]:
 
 
 def room_words(axle: TireAxle, inflation: Inflation) -> str:
-    """Say how much more one tire may carry, and what comes then.
-
-    Args:
-        axle: with its tires and loads.
-        inflation: the answer for it.
-
-    Returns:
-        The words, rounded down; over the limit, by how much, rounded up; empty where it is not known.
-
-    Sources:
-        As the limit.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> assessment.figure("tires.coach.steer.set_point").slack
-        '31 lb to next row'
-    """
+    """Say how much more one tire may carry, and what comes then."""
     limit, load = tire_limit(axle, inflation), axle.load_per_tire
     if limit is None or load is None or (limit.name == RATING and _is_not_weighed(axle)):
         # An axle that is not weighed is taken at its rating: what is left of it says nothing.
@@ -99,26 +55,7 @@ def room_words(axle: TireAxle, inflation: Inflation) -> str:
 
 
 def left_words(room: Quantity, limit: str, wording: Wording) -> str:
-    """Say what is left under a limit.
-
-    Args:
-        room: not below zero [mass].
-        limit: what comes then [name].
-        wording: the rig's.
-
-    Returns:
-        The words, rounded down; of less than one pound or kilogram, that there is no room.
-
-    Sources:
-        Own words.
-
-    Example:
-        >>> from binder.quantities import registry
-        >>> left_words(registry.Quantity(31.4, "pound"), ROW, Wording("us"))
-        '31 lb to next row'
-        >>> left_words(registry.Quantity(0.4, "pound"), ROW, Wording("us"))
-        'no room to next row'
-    """
+    """Say what is left under a limit."""
     text = wording.weight(room, "down")
     return f"no room to {limit}" if text.startswith("0 ") else f"{text} to {limit}"
 
@@ -128,29 +65,7 @@ def _is_not_weighed(axle: TireAxle) -> bool:
 
 
 def enter_room(axle: TireAxle, inflation: Inflation, load_input: Input, ledger: Ledger) -> None:
-    """Enter up to which load on one tire, and on one wheel end, an axle's answer holds.
-
-    Args:
-        axle: with its tires and loads.
-        inflation: the answer for it.
-        load_input: the load on one tire, as an input.
-        ledger: where the two figures are entered.
-
-    Returns:
-        Nothing.
-
-    Sources:
-        As the limit.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> f"{assessment.figure('tires.coach.steer.holds_up_to').value:.2f}"
-        '5775.00 pound'
-    """
+    """Enter up to which load on one tire, and on one wheel end, an axle's answer holds."""
     limit, count = tire_limit(axle, inflation), axle.axle.tires_each_end
     rating = axle.axle.rating
     least = f"; here {limit.name}" if limit else ""

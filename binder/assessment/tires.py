@@ -29,28 +29,7 @@ LABEL_FIRST = "Vehicle labels and the tire maker's table come first."
 
 
 def assess_tires(profile: Profile, on: date, states: tuple[StateLoads, ...], ledger: Ledger) -> None:
-    """Enter the figures and findings of every axle's cold inflation.
-
-    Args:
-        profile: the rig and, where there is one, the trip.
-        on: the effective date [date].
-        states: loads in every state of the trip.
-        ledger: where they are entered.
-
-    Returns:
-        Nothing.
-
-    Sources:
-        The rules of cold inflation; each figure names its own.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> f"{assessment.figure('tires.coach.drive.set_point').value:.0f}"
-        '95 psi'
-    """
+    """Enter the figures and findings of every axle's cold inflation."""
     assess_warmest_day(profile, ledger)
     for axle in rolling_tire_axles(profile.rig, states):
         inflation = inflation_of(axle, profile, on)

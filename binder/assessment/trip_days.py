@@ -35,46 +35,13 @@ class TripDay(NamedTuple):
         return self.plan.legs[-1].to
 
     def legs(self) -> Iterator[tuple[int, Leg, str]]:
-        """Give each leg with its number and its name as an origin.
-
-        Returns:
-            Number from 1, the leg, and such as "trip high-country, day 2, leg 1".
-
-        Sources:
-            Design.
-
-        Example:
-            >>> day = TravelDay.model_validate(
-            ...     {"leave": "2026-06-01 09:00", "legs": [{"to": {"place": "Ontario, Oregon"}}]}
-            ... )
-            >>> [name for _, _, name in TripDay(1, day, None, None, "west").legs()]
-            ['trip west, day 1, leg 1']
-        """
+        """Give each leg with its number and its name as an origin."""
         for number, leg in enumerate(self.plan.legs, start=1):
             yield number, leg, f"{self.place}, leg {number}"
 
 
 def trip_days(profile: Profile) -> tuple[TripDay, ...]:
-    """Days of the profile's trip.
-
-    Args:
-        profile: with or without a trip.
-
-    Returns:
-        The days, none without a trip. A stop without a time zone keeps that of the stop before.
-
-    Sources:
-        trip plan.
-
-    Example:
-        >>> from binder.models.located_yaml import Located
-        >>> from binder.models.rig import Rig
-        >>> car = {"kind": "car", "axles": {}}
-        >>> written = {"name": "x", "units": "us", "paper": "letter", "vehicles": {"car": car}}
-        >>> rig = Rig.model_validate(written)
-        >>> trip_days(Profile("x", rig, Located("rig.yaml", "")))
-        ()
-    """
+    """Days of the profile's trip."""
     return tuple(_days(profile))
 
 
@@ -94,67 +61,19 @@ def _days(profile: Profile) -> Iterator[TripDay]:
 
 
 def last_day(profile: Profile, on: date) -> tuple[date, str]:
-    """Give the day up to which things must last, and what it is called.
-
-    Args:
-        profile: with or without a trip.
-        on: the effective date, the day where there is no trip, or where it is over [date].
-
-    Returns:
-        The day, and its name.
-
-    Sources:
-        trip plan.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> last_day(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        (datetime.date(2026, 6, 6), 'the end of the trip')
-    """
+    """Give the day up to which things must last, and what it is called."""
     if profile.trip is None or on > profile.trip.days[-1].leave.date():
         return on, "the effective date"
     return profile.trip.days[-1].leave.date(), "the end of the trip"
 
 
 def first_day(profile: Profile, on: date) -> tuple[date, str]:
-    """Give the day by which things must be done, and what it is called.
-
-    Args:
-        profile: with or without a trip.
-        on: the effective date, the day where there is no trip, or where it has begun [date].
-
-    Returns:
-        The day, and its name.
-
-    Sources:
-        trip plan.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> first_day(load_profile(Path("profiles/larkspur")), date(2026, 5, 25))
-        (datetime.date(2026, 6, 1), 'departure')
-    """
+    """Give the day by which things must be done, and what it is called."""
     if profile.trip is None or on >= profile.trip.days[0].leave.date():
         return on, "the effective date"
     return profile.trip.days[0].leave.date(), "departure"
 
 
 def is_fuel_stop(stop: Stop) -> bool:
-    """Tell whether fuel for the engine is taken at a stop.
-
-    Args:
-        stop: of the plan.
-
-    Returns:
-        True for a stop of the kind fuel, or where diesel or gasoline is filled.
-
-    Sources:
-        trip plan.
-
-    Example:
-        >>> is_fuel_stop(Stop.model_validate({"place": "Boise", "fill": ["diesel"]}))
-        True
-    """
+    """Tell whether fuel for the engine is taken at a stop."""
     return stop.kind == "fuel" or not MOTOR_FUELS.isdisjoint(stop.fill)

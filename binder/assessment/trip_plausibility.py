@@ -24,23 +24,7 @@ _NEAR = 15.0  # Miles.
 
 
 def trip_doubts(profile: Profile) -> Iterator[Doubt]:
-    """Entries of the plan that can hardly be as they are written.
-
-    Args:
-        profile: with or without a trip.
-
-    Yields:
-        Place in the list of findings, key, and the doubt in words.
-
-    Sources:
-        practice.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> list(trip_doubts(load_profile(Path("profiles/larkspur"))))
-        []
-    """
+    """Entries of the plan that can hardly be as they are written."""
     wording = Wording(profile.rig.units)
     for day in trip_days(profile):
         start = day.start

@@ -45,45 +45,12 @@ class _Walk:
 
 
 def full_volume(tank: Tank) -> Quantity | None:
-    """Volume a tank holds when full: for propane the usable part, else the capacity.
-
-    Args:
-        tank: the tank as the profile states it.
-
-    Returns:
-        The volume [volume], None where it is not known.
-
-    Sources:
-        29 CFR 1910.110 (propane is filled to 80 %, its usable volume).
-
-    Example:
-        >>> from binder.models.vehicles import Tank
-        >>> propane = {"holds": "propane", "capacity": "30 gal", "usable": "24 gal"}
-        >>> f"{full_volume(Tank.model_validate(propane)):.0f}"
-        '24 gallon'
-    """
+    """Volume a tank holds when full: for propane the usable part, else the capacity."""
     return (tank.usable or tank.capacity) if tank.holds == "propane" else tank.capacity
 
 
 def volume_of(tank: Tank, level: LevelValue) -> Quantity | None:
-    """Volume of a level as written: a volume, or a share of the full tank.
-
-    Args:
-        tank: the tank as the profile states it.
-        level: how full it is.
-
-    Returns:
-        The volume [volume], None where the tank's capacity is not known.
-
-    Sources:
-        arithmetic.
-
-    Example:
-        >>> from binder.models.vehicles import Tank
-        >>> tank = Tank.model_validate({"holds": "diesel", "capacity": "100 gal"})
-        >>> f"{volume_of(tank, LevelValue('3/4', share=0.75)):.0f}"
-        '75 gallon'
-    """
+    """Volume of a level as written: a volume, or a share of the full tank."""
     if level.volume is not None:
         return level.volume
     if level.share == 0:
@@ -93,45 +60,13 @@ def volume_of(tank: Tank, level: LevelValue) -> Quantity | None:
 
 
 def ticket_of(rig: Rig, vehicle: str) -> ScaleTicket | None:
-    """Latest scale ticket that weighed a vehicle.
-
-    Args:
-        rig: the profile's rig.
-        vehicle: its short name [text].
-
-    Returns:
-        The ticket, or None where the vehicle was never weighed.
-
-    Sources:
-        Design: the newest reading is the truest.
-
-    Example:
-        >>> from binder.models.rig import Rig
-        >>> ticket_of(Rig.model_construct(scale_tickets=[]), "coach") is None
-        True
-    """
+    """Latest scale ticket that weighed a vehicle."""
     tickets = [ticket for ticket in rig.scale_tickets if vehicle in ticket.weights]
     return max(tickets, key=lambda ticket: ticket.on, default=None)
 
 
 def levels_ticket_of(rig: Rig, vehicle: str) -> ScaleTicket | None:
-    """Ticket that says how full a vehicle was and who was in it: its own, else that of what carries it.
-
-    Args:
-        rig: the profile's rig.
-        vehicle: its short name [text].
-
-    Returns:
-        The ticket, or None where the vehicle was weighed neither by itself nor on what carries it.
-
-    Sources:
-        Design: a camper is most often weighed on its pickup.
-
-    Example:
-        >>> from binder.models.rig import Rig
-        >>> levels_ticket_of(Rig.model_construct(scale_tickets=[], couplings=[]), "camper") is None
-        True
-    """
+    """Ticket that says how full a vehicle was and who was in it: its own, else that of what carries it."""
     own = ticket_of(rig, vehicle)
     beneath = next((one.ahead for one in rig.couplings if one.behind == vehicle and one.how == "carried"), "")
     ticket = ticket_of(rig, beneath)
@@ -139,22 +74,7 @@ def levels_ticket_of(rig: Rig, vehicle: str) -> ScaleTicket | None:
 
 
 def ticket_levels(rig: Rig) -> dict[TankName, Quantity | None]:
-    """Volumes in every tank as each vehicle's own ticket states them.
-
-    Args:
-        rig: the profile's rig.
-
-    Returns:
-        Volumes by vehicle and tank [volume]; None where the ticket does not say.
-
-    Sources:
-        The scale tickets.
-
-    Example:
-        >>> from binder.models.rig import Rig
-        >>> ticket_levels(Rig.model_construct(vehicles={}, scale_tickets=[], couplings=[]))
-        {}
-    """
+    """Volumes in every tank as each vehicle's own ticket states them."""
     volumes: dict[TankName, Quantity | None] = {}
     for vehicle, entry in rig.vehicles.items():
         ticket = levels_ticket_of(rig, vehicle)
@@ -165,24 +85,7 @@ def ticket_levels(rig: Rig) -> dict[TankName, Quantity | None]:
 
 
 def trip_states(profile: Profile) -> tuple[TripState, ...]:
-    """States of the trip in order: as weighed, departure, each stop arriving and leaving, everything full.
-
-    Args:
-        profile: the rig and, where there is one, the trip.
-
-    Returns:
-        The states; without a trip as weighed and everything full only.
-
-    Sources:
-        Design: levels as the plan states them, constant otherwise.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> profile = load_profile(Path("profiles/larkspur"))
-        >>> [state.key for state in trip_states(profile)][:2]
-        ['as_weighed', 'departure']
-    """
+    """States of the trip in order: as weighed, departure, each stop arriving and leaving, everything full."""
     rig, trip = profile.rig, profile.trip
     weighed = ticket_levels(rig)
     states = [TripState("as_weighed", "as weighed", _frozen(weighed), as_the_ticket=True)]
@@ -205,23 +108,7 @@ def trip_states(profile: Profile) -> tuple[TripState, ...]:
 
 
 def loaded_cargo(profile: Profile) -> tuple[Aboard, ...]:
-    """List what is aboard on the trip and was not on the scale: the plan's cargo, and spares since.
-
-    Args:
-        profile: the rig and, where there is one, the trip.
-
-    Returns:
-        The cargo.
-
-    Sources:
-        trip plan; profile.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> [one.what for one in loaded_cargo(load_profile(Path("profiles/larkspur")))]
-        ['camp gear']
-    """
+    """List what is aboard on the trip and was not on the scale: the plan's cargo, and spares since."""
     rig, trip = profile.rig, profile.trip
     tickets = {name: levels_ticket_of(rig, name) for name in rig.vehicles}
     return (*(trip.cargo if trip else ()), *spare_cargo(rig, tickets))

@@ -20,41 +20,12 @@ _SMALL = re.compile(r"brake|washer|water|grease|steering")
 
 
 def has_none(fluid: Fluid) -> bool:
-    """Tell whether the vehicle has no such fluid, by its owner's word.
-
-    Args:
-        fluid: as the profile states it.
-
-    Returns:
-        True where its specification is none.
-
-    Sources:
-        profile.
-
-    Example:
-        >>> has_none(Fluid(specification="none: sealed batteries"))
-        True
-    """
+    """Tell whether the vehicle has no such fluid, by its owner's word."""
     return bool(re.match(r"none\b", (fluid.specification or "").lower()))
 
 
 def usual_fluids(vehicle: Vehicle) -> Iterator[tuple[str, str]]:
-    """Give the fluids that a vehicle's equipment implies.
-
-    Args:
-        vehicle: of the rig.
-
-    Yields:
-        Name, and the pattern of the names an owner may give it.
-
-    Sources:
-        practice.
-
-    Example:
-        >>> electric = {"kind": "trailer", "axles": {}, "brakes": {"service": "electric"}}
-        >>> [name for name, _ in usual_fluids(Vehicle.model_validate(electric))]
-        ['wheel bearing grease']
-    """
+    """Give the fluids that a vehicle's equipment implies."""
     brakes = vehicle.brakes.service if vehicle.brakes else None
     if vehicle.engine or vehicle.kind in {*_DRIVEN, "car"}:
         yield from _ENGINE
@@ -83,22 +54,7 @@ def _of_equipment(vehicle: Vehicle) -> Iterator[tuple[str, str]]:
 
 
 def unlisted_fluids(vehicle: Vehicle) -> tuple[str, ...]:
-    """List the fluids a vehicle's equipment implies and its profile does not name.
-
-    Args:
-        vehicle: of the rig.
-
-    Returns:
-        Names; none where no fluid could be asked for.
-
-    Sources:
-        practice; profile.
-
-    Example:
-        >>> car = {"kind": "car", "axles": {}, "fluids": {"motor coolant": {}, "engine oil": {}}}
-        >>> unlisted_fluids(Vehicle.model_validate(car))
-        ('washer fluid',)
-    """
+    """List the fluids a vehicle's equipment implies and its profile does not name."""
     return tuple(
         name
         for name, pattern in usual_fluids(vehicle)
@@ -107,22 +63,7 @@ def unlisted_fluids(vehicle: Vehicle) -> tuple[str, ...]:
 
 
 def blanks_of(words: str, fluid: Fluid) -> tuple[str, ...]:
-    """List what is not noted of one fluid.
-
-    Args:
-        words: its name.
-        fluid: as the profile states it.
-
-    Returns:
-        Such as "specification"; nothing of a fluid the vehicle does not have.
-
-    Sources:
-        profile.
-
-    Example:
-        >>> blanks_of("brake fluid", Fluid(check="bottle under the hood"))
-        ('specification',)
-    """
+    """List what is not noted of one fluid."""
     if has_none(fluid):
         return ()
     lacking = (

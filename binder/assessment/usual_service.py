@@ -16,46 +16,12 @@ _COUPLING = re.compile(
 
 
 def is_of_coupling(profile: Profile, what: str) -> bool:
-    """Tell whether a service item is of what joins the vehicles.
-
-    Args:
-        profile: of the rig; one vehicle alone has no coupling.
-        what: name of the item [text].
-
-    Returns:
-        True where its name says so.
-
-    Sources:
-        Design.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> larkspur = load_profile(Path("profiles/larkspur"))
-        >>> [is_of_coupling(larkspur, what) for what in ("tow bar inspected", "ball joints greased")]
-        [True, False]
-    """
+    """Tell whether a service item is of what joins the vehicles."""
     return bool(profile.rig.couplings and _COUPLING.search(what.lower().replace("joints", "joint")))
 
 
 def usual_service(profile: Profile) -> tuple[str, ...]:
-    """List what is usually serviced on a rig with this equipment.
-
-    Args:
-        profile: of the rig.
-
-    Returns:
-        Names of items, the engine first.
-
-    Sources:
-        practice; each maker's manual comes first.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> usual_service(load_profile(Path("profiles/kestrel")))[:3]
-        ('engine oil and filter', 'coolant tested', 'transmission oil')
-    """
+    """List what is usually serviced on a rig with this equipment."""
     found = [what for vehicle in profile.rig.vehicles.values() for what in _of_vehicle(vehicle)]
     found += ["coupling"] if profile.rig.couplings else []
     return tuple(dict.fromkeys(found))
@@ -83,26 +49,7 @@ def _of_vehicle(vehicle: Vehicle) -> Iterator[str]:
 
 
 def assess_usual_service(profile: Profile, ledger: Ledger) -> None:
-    """Find that no service is listed, or none of the coupling, or that one seldom.
-
-    Args:
-        profile: of the rig.
-        ledger: findings are added.
-
-    Returns:
-        Nothing.
-
-    Sources:
-        practice.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> ledger = Ledger()
-        >>> assess_usual_service(load_profile(Path("profiles/larkspur")), ledger)
-        >>> ledger.findings
-        []
-    """
+    """Find that no service is listed, or none of the coupling, or that one seldom."""
     rig = profile.rig
     if not rig.service:
         usual = "; ".join(usual_service(profile))

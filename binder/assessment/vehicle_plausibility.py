@@ -33,45 +33,14 @@ _CAPACITIES_ALIKE = 0.05
 
 
 def vehicle_doubts(vehicle: Vehicle, wording: Wording) -> Iterator[VehicleDoubt]:
-    """Entries of a vehicle that can hardly be as they are written.
-
-    Args:
-        vehicle: of the rig.
-        wording: how its quantities are written.
-
-    Yields:
-        Place in the list of findings, first part of the key, and the doubt in words.
-
-    Sources:
-        practice; 23 CFR 658.15 (width); arithmetic.
-
-    Example:
-        >>> coach = {"kind": "motorhome", "size": {"overall_height": "22 ft 8 in"}}
-        >>> [text for *_, text in vehicle_doubts(Vehicle.model_validate(coach), Wording("us"))]
-        ['a height of 22 ft 8 in is unlikely']
-    """
+    """Entries of a vehicle that can hardly be as they are written."""
     for rule in (_size, _widths, _wheelbase, _tracks, _ratings):
         yield from rule(vehicle, wording)
     yield from _batteries(vehicle)
 
 
 def ratio(part: Quantity, whole: Quantity) -> float:
-    """One quantity as a share of another of its kind.
-
-    Args:
-        part: any [any].
-        whole: of the same dimension [same as part].
-
-    Returns:
-        The share, infinite where the whole is nothing [dimensionless].
-
-    Sources:
-        arithmetic.
-
-    Example:
-        >>> ratio(registry.Quantity(6, "inch"), registry.Quantity(1, "foot"))
-        0.5
-    """
+    """One quantity as a share of another of its kind."""
     return float((part / whole).to("").m) if whole.m else float("inf")
 
 

@@ -13,22 +13,6 @@ def walked_states(profile: Profile) -> tuple[TripState, ...]:
     """States of the trip in order, each stop with what the tanks hold there.
 
     A level the walk does not know stays that of the state before, as in ``trip_states``.
-
-    Args:
-        profile: the rig and, where there is one, the trip.
-
-    Returns:
-        The states; as weighed, departure and everything full do not depend on the walk.
-
-    Sources:
-        trip plan; arithmetic.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> states = {state.key: state for state in walked_states(load_profile(Path("profiles/larkspur")))}
-        >>> f"{states['day_1_stop_1_arriving'].volumes['coach', 'fresh']:.1f}"
-        '88.8 gallon'
     """
     walk = walked_trip(profile)
     moments = {item.key.replace(".", "_"): item for item in walk.moments}

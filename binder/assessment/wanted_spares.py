@@ -39,24 +39,7 @@ class Want(NamedTuple):
 
 
 def wanted_spares(rig: Rig) -> tuple[Want, ...]:
-    """List what a rig with this equipment should carry.
-
-    Args:
-        rig: the profile.
-
-    Returns:
-        The wants in the order of the rules, each name once a vehicle.
-
-    Sources:
-        practice (binder/reference/tables/spares.csv).
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> wants = wanted_spares(load_profile(Path("profiles/larkspur")).rig)
-        >>> [f"{want.quantity} {want.name}" for want in wants][:3]
-        ['1 alternator belt', '1 air conditioner belt', '2 fuel filter']
-    """
+    """List what a rig with this equipment should carry."""
     found: dict[tuple[str, str], Want] = {}
     for rule in spare_rules():
         if has(rig, rule.needs):

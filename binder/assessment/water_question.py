@@ -43,27 +43,7 @@ class _Fill(NamedTuple):
 
 
 def assess_water_question(profile: Profile, on: date, ledger: Ledger) -> None:
-    """Enter what each fill of the fresh tanks weighs, asks of the tires, leaves, and lasts.
-
-    Args:
-        profile: rig and trip.
-        on: the effective date [date].
-        ledger: figures are added.
-
-    Returns:
-        Nothing; a rig without a fresh tank, or with one of no known capacity, has no water question.
-
-    Sources:
-        statics; the rules of cold inflation; practice (the part fill).
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> ledger = Ledger()
-        >>> assess_water_question(load_profile(Path("profiles/larkspur")), date(2026, 6, 1), ledger)
-        >>> f"{ledger.figures['water.fresh.full.weight'].value:.0f}"
-        '750 pound'
-    """
+    """Enter what each fill of the fresh tanks weighs, asks of the tires, leaves, and lasts."""
     fills = tuple(_fills(profile))
     for fill in fills:
         _enter_fill(profile, fill, ledger)

@@ -48,23 +48,7 @@ class AxleGroup(NamedTuple):
 
 
 def axle_groups(rig: Rig) -> tuple[AxleGroup, ...]:
-    """Every group of consecutive axles whose places along the rig are known.
-
-    Args:
-        rig: the profile's rig.
-
-    Returns:
-        The groups, shorter ones first; single axles among them.
-
-    Sources:
-        23 CFR 658.17 (any group of consecutive axles).
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> [group.name for group in axle_groups(load_profile(Path("profiles/kestrel")).rig)]
-        ['coach, steer', 'coach, drive', 'coach, steer to drive']
-    """
+    """Every group of consecutive axles whose places along the rig are known."""
     return tuple(
         AxleGroup(tuple(name for name, _ in run), run[-1][1] - run[0][1])
         for chain in _chains(rig)
@@ -95,27 +79,7 @@ def _next_start(rig: Rig, ahead: str, start: Quantity) -> Quantity | None:
 
 
 def assess_weight_law(profile: Profile, states: tuple[StateLoads, ...], ledger: Ledger) -> None:
-    """Enter the federal limit of each axle group, and the federal license group of the ratings.
-
-    Args:
-        profile: the rig.
-        states: loads in every state of the trip.
-        ledger: figures are added, and a finding for a group over its limit.
-
-    Returns:
-        Nothing.
-
-    Sources:
-        23 CFR 658.17; 49 CFR 383.5; 49 CFR 383.91.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> ledger = Ledger()
-        >>> assess_weight_law(load_profile(Path("profiles/kestrel")), (), ledger)
-        >>> f"{ledger.figures['weights.bridge.coach_steer_to_coach_drive.limit'].value:.0f}"
-        '40000 pound'
-    """
+    """Enter the federal limit of each axle group, and the federal license group of the ratings."""
     wording = Wording(profile.rig.units)
     for group, load in _told(profile.rig, states):
         _enter_group(group, load, wording, ledger)

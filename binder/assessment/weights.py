@@ -33,28 +33,7 @@ class _Weighed(NamedTuple):
 
 
 def assess_weights(profile: Profile, on: date, states: tuple[StateLoads, ...], ledger: Ledger) -> None:
-    """Enter load and margin of every axle, vehicle and the combination in every state.
-
-    Args:
-        profile: the rig and, where there is one, the trip.
-        on: the effective date [date].
-        states: loads in every state of the trip.
-        ledger: where they are entered.
-
-    Returns:
-        Nothing.
-
-    Sources:
-        statics; 49 CFR 571.3 (ratings).
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> f"{assessment.figure('weights.coach.drive.departure.load').value:.0f}"
-        '17180 pound'
-    """
+    """Enter load and margin of every axle, vehicle and the combination in every state."""
     wording = Wording(profile.rig.units)
     for thing in (*_axles(profile, states), *_vehicles(profile, states), _combination(profile, states)):
         for state, load, inputs in thing.loads:

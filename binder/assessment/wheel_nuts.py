@@ -20,46 +20,12 @@ _REMEMBERED = timedelta(days=365)
 
 
 def wheel_nuts_key(wheels: str) -> str:
-    """Begin the keys of the figures of one kind of wheel.
-
-    Args:
-        wheels: its name in the profile [text].
-
-    Returns:
-        The start of the keys.
-
-    Sources:
-        Design.
-
-    Example:
-        >>> wheel_nuts_key("coach wheels")
-        'service.wheel_nuts.coach_wheels'
-    """
+    """Begin the keys of the figures of one kind of wheel."""
     return f"service.wheel_nuts.{key_part(wheels)}"
 
 
 def assess_wheel_nuts(profile: Profile, on: date, ledger: Ledger) -> None:
-    """Enter where the nuts of newly fitted wheels are due, and find what was not done.
-
-    Args:
-        profile: rig and, where there is one, trip.
-        on: effective date [date].
-        ledger: figures and findings are added.
-
-    Returns:
-        Nothing.
-
-    Sources:
-        W53 (how far on; the maker's manual comes first); practice (for how long a mounting is remembered).
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> ledger = Ledger()
-        >>> assess_wheel_nuts(load_profile(Path("profiles/larkspur")), date(2026, 6, 1), ledger)
-        >>> ledger.findings
-        []
-    """
+    """Enter where the nuts of newly fitted wheels are due, and find what was not done."""
     for name, wheels in profile.rig.wheels.items():
         axle = _axle_of(profile.rig, name)
         if axle is None:

@@ -190,9 +190,6 @@ def table_from(rows: Iterable[tuple[float, float]], pressure_unit: str, load_uni
     Raises:
         ValueError: there is no row.
 
-    Sources:
-        Own convention.
-
     Example:
         >>> table_from([(550, 1550)], "kPa", "kg").rows[0].load.m
         1550

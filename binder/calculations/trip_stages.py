@@ -127,7 +127,7 @@ def battery_store(usable: Charge) -> Store:
         The store, in ampere-hours over what may not be drawn.
 
     Sources:
-        Design: a rig leaves with its batteries charged.
+        practice: a rig leaves with its batteries charged.
 
     Example:
         >>> from binder.quantities import registry

@@ -52,71 +52,18 @@ class AxleGroup:
         return towed if is_whole else f"{towed}, {names}{pairs}"
 
     def key(self, entry: str, axle: str = "") -> str:
-        """Key of one of the group's figures.
-
-        Args:
-            entry: last part of the key [text].
-            axle: the axle wanted, the first of the group where empty [text].
-
-        Returns:
-            The key.
-
-        Sources:
-            Own key grammar.
-
-        Example:
-            >>> AxleGroup(None, "coach", ("steer",)).key("set_point")
-            'tires.coach.steer.set_point'
-        """
+        """Key of one of the group's figures."""
         return f"tires.{self.vehicle_name}.{axle or self.axle_names[0]}.{entry}".replace(" ", "_")
 
     def value(self, entry: str) -> Quantity | None:
-        """Value of one of the group's figures, of the axle where it is highest.
-
-        Args:
-            entry: last part of the key [text].
-
-        Returns:
-            The quantity, None where it is not known on any axle of the group.
-
-        Sources:
-            Design: what is printed for several axles must hold for each.
-
-        Example:
-            >>> from datetime import date
-            >>> from pathlib import Path
-            >>> from binder.assessment.assess import assess
-            >>> from binder.models.load import load_profile
-            >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-            >>> f"{axle_groups(assessment)[0].value('set_point'):.0f}"
-            '105 psi'
-        """
+        """Value of one of the group's figures, of the axle where it is highest."""
         found = [self.assessment.known(self.key(entry, axle)) for axle in self.axle_names]
         values = [value for figure in found if figure and (value := figure.quantity) is not None]
         return max(values, default=None)
 
 
 def axle_groups(assessment: Assessment) -> tuple[AxleGroup, ...]:
-    """Axles of the rig whose tires are on the road, front to rear, neighbors that read alike together.
-
-    Args:
-        assessment: the rig on its trip.
-
-    Returns:
-        The groups.
-
-    Sources:
-        Design.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> [group.name for group in axle_groups(assessment)]
-        ['Steer', 'Drive, pairs', 'Towed car']
-    """
+    """Axles of the rig whose tires are on the road, front to rear, neighbors that read alike together."""
     groups: list[AxleGroup] = []
     for vehicle, _, axle, _ in rolling_axles(assessment.rig):
         single = AxleGroup(assessment, vehicle, (axle,))
@@ -136,24 +83,5 @@ def _read_alike(one: AxleGroup, other: AxleGroup) -> bool:
 
 
 def display_of(assessment: Assessment) -> Display:
-    """How quantities are printed for this rig.
-
-    Args:
-        assessment: the rig on its trip.
-
-    Returns:
-        The display.
-
-    Sources:
-        The profile's units.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> display_of(assessment).system
-        'us'
-    """
+    """How quantities are printed for this rig."""
     return Display(assessment.rig.units)

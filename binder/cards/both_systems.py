@@ -33,25 +33,7 @@ _MEASURES: tuple[tuple[Dimension, Measure, Rounding], ...] = (
 
 
 def beside(quantity: Quantity | None, measure: Measure, rounding: Rounding, system: System) -> str:
-    """Write a quantity in the system the rig is not printed in.
-
-    Args:
-        quantity: None where it is not known [any].
-        measure: how it is printed [name].
-        rounding: the safe direction [name].
-        system: the rig's own [name].
-
-    Returns:
-        Number and unit of the other system; empty where it is not known.
-
-    Sources:
-        Own choice.
-
-    Example:
-        >>> from binder.quantities import registry
-        >>> beside(registry.Quantity(105, "psi"), "pressure", "up", "us")
-        '724 kPa'
-    """
+    """Write a quantity in the system the rig is not printed in."""
     if quantity is None:
         return ""
     other = _OTHER[system]
@@ -60,68 +42,18 @@ def beside(quantity: Quantity | None, measure: Measure, rounding: Rounding, syst
 
 
 def length_beside(quantity: Quantity | None, rounding: Rounding, system: System) -> str:
-    """Write a length of the rig in the system the rig is not printed in.
-
-    Args:
-        quantity: None where it is not known [length].
-        rounding: the safe direction [name].
-        system: the rig's own [name].
-
-    Returns:
-        The length; empty where it is not known.
-
-    Sources:
-        Own choice.
-
-    Example:
-        >>> from binder.quantities import registry
-        >>> length_beside(registry.Quantity(152, "inch"), "up", "us")
-        '3.87 m'
-    """
+    """Write a length of the rig in the system the rig is not printed in."""
     return "" if quantity is None else length_text(quantity, _OTHER[system], rounding)
 
 
 def both_lengths(quantity: Quantity | None, own: str, system: System) -> str:
-    """Set the other system in parentheses after a length that is written already.
-
-    Args:
-        quantity: None where it is not known [length].
-        own: the length in the rig's system [text].
-        system: the rig's own [name].
-
-    Returns:
-        Both, or the one text where the length is not known.
-
-    Sources:
-        Own choice; rounded up, as the lengths of a rig are.
-
-    Example:
-        >>> from binder.quantities import registry
-        >>> both_lengths(registry.Quantity(152, "inch"), "12 ft 8 in", "us")
-        '12 ft 8 in (3.87 m)'
-    """
+    """Set the other system in parentheses after a length that is written already."""
     other = length_beside(quantity, "up", system)
     return f"{own} ({other})" if other else own
 
 
 def both_as_written(quantity: Quantity | None) -> str:
-    """Write a limit as its owner wrote it, and the other system in parentheses.
-
-    Args:
-        quantity: as the profile holds it, None where it is not known [any].
-
-    Returns:
-        Both; a blank where it is not known. What is converted rounds down, as limits do; torque to the
-        nearest.
-
-    Sources:
-        Own choice: what is written is read against its original, what is converted is for a gauge.
-
-    Example:
-        >>> from binder.quantities import registry
-        >>> both_as_written(registry.Quantity(1450, "kilogram"))
-        '1,450 kg (3,196 lb)'
-    """
+    """Write a limit as its owner wrote it, and the other system in parentheses."""
     written = as_written(quantity)
     if quantity is None:
         return written

@@ -83,47 +83,12 @@ STEPS: tuple[ProcedureStep | ProcedureBox, ...] = (
 
 
 def with_two(template: str, first: str, second: str, rig: Rig) -> str:
-    """Make words that hold two fixed numbers in the rig's own units.
-
-    Args:
-        template: words with two ``{}`` where the numbers go [text].
-        first: name of the first fixed number [text].
-        second: name of the second [text].
-        rig: the profile [rig].
-
-    Returns:
-        The words.
-
-    Sources:
-        Each fixed number names its own.
-
-    Example:
-        >>> from binder.models.rig import Rig
-        >>> coach = {"kind": "motorhome", "axles": {}}
-        >>> small = {"name": "x", "units": "us", "paper": "letter", "vehicles": {"coach": coach}}
-        >>> with_two("{} under, {}", "snub speed", "snub time", Rig.model_validate(small))
-        '5 mph under, 3 s'
-    """
+    """Make words that hold two fixed numbers in the rig's own units."""
     return said(with_number(said(with_number(template.replace("{}", "{{}}", 1), second), rig), first), rig)
 
 
 def steps_of(places: Iterable[str], rig: Rig) -> tuple[Block, ...]:
-    """Set the groups of some places, their commands numbered through.
-
-    Args:
-        places: in order [text].
-        rig: the profile [rig].
-
-    Returns:
-        Headings, steps and boxes.
-
-    Sources:
-        Each step names its own.
-
-    Example:
-        >>> steps_of((), None)
-        ()
-    """
+    """Set the groups of some places, their commands numbered through."""
     return tuple(_blocks(places, rig))
 
 
@@ -144,22 +109,7 @@ def _shown(place: str, rig: Rig) -> list[ProcedureStep | ProcedureBox]:
 
 
 def step_reasons(places: Iterable[str], rig: Rig) -> tuple[Reason, ...]:
-    """List why the steps that do not explain themselves are so.
-
-    Args:
-        places: in order [text].
-        rig: the profile [rig].
-
-    Returns:
-        A reason for each shown step that has one.
-
-    Sources:
-        Each step names its own.
-
-    Example:
-        >>> step_reasons((), None)
-        ()
-    """
+    """List why the steps that do not explain themselves are so."""
     return tuple(
         Reason(_name(one, rig), one.reason, one.source)
         for place in places

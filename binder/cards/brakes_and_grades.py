@@ -21,26 +21,7 @@ _USE = "Read, then do. Place lost: start again. Grades, weekly test: other side.
 
 
 def brakes_and_grades(assessment: Assessment) -> Card:
-    """Make the card for long grades and for the brakes' weekly test.
-
-    Args:
-        assessment: this rig on this trip [assessment].
-
-    Returns:
-        The card: the crest, the way down and hot brakes on the front; grades and test behind.
-
-    Sources:
-        W39 for braking and air; practice for the rest; each figure names its own.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> brakes_and_grades(assessment).title
-        'Brakes and grades'
-    """
+    """Make the card for long grades and for the brakes' weekly test."""
     rig = assessment.rig
     front = (*group_blocks(CREST, LINES, rig), *steps_of(FRONT, rig))
     groups = (HOT_ENGINE, WEEKLY, TRAILER)

@@ -31,26 +31,7 @@ _USE_BACK = "Read this aloud to whoever answers."
 
 
 def breakdown(assessment: Assessment) -> Card:
-    """Make the card for the first minutes of a breakdown.
-
-    Args:
-        assessment: this rig on this trip [assessment].
-
-    Returns:
-        The card: what to do on the front, what to say behind.
-
-    Sources:
-        49 CFR 392.22 for the devices; practice for the rest.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> breakdown(assessment).title
-        'Breakdown, first minutes'
-    """
+    """Make the card for the first minutes of a breakdown."""
     rig = assessment.rig
     facts, figures = what_we_are(assessment)
     back = (

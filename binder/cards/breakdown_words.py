@@ -18,26 +18,7 @@ WEIGHT_KEY = "weights.combination.heaviest.load"
 
 
 def what_we_are(assessment: Assessment) -> tuple[tuple[Line, ...], Mapping[str, Figure]]:
-    """List what whoever comes to help needs to know of this rig.
-
-    Args:
-        assessment: this rig on this trip [assessment].
-
-    Returns:
-        The lines, blanks where nothing is known, and the figures they print by the name of the line.
-
-    Sources:
-        The figures and the profile name their own.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> len(tuple(what_we_are(assessment)))
-        2
-    """
+    """List what whoever comes to help needs to know of this rig."""
     rig = assessment.rig
     shown = Display(rig.units)
     height, length, weight = overall_height(assessment), length_of_all(assessment), weight_of_all(assessment)
@@ -56,26 +37,7 @@ def what_we_are(assessment: Assessment) -> tuple[tuple[Line, ...], Mapping[str, 
 
 
 def length_of_all(assessment: Assessment) -> Quantity | None:
-    """Give the length of all vehicles, coupled.
-
-    Args:
-        assessment: this rig on this trip [assessment].
-
-    Returns:
-        The length; None where it is not known [length].
-
-    Sources:
-        The figure's own; the owner's measuring where nothing is towed.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> f"{length_of_all(assessment):.0f}"
-        '698 inch'
-    """
+    """Give the length of all vehicles, coupled."""
     figure = assessment.known(LENGTH_KEY)
     if figure is not None or assessment.rig.couplings:
         return quantity_of(figure)
@@ -83,26 +45,7 @@ def length_of_all(assessment: Assessment) -> Quantity | None:
 
 
 def weight_of_all(assessment: Assessment) -> Quantity | None:
-    """Give the weight of all vehicles at its heaviest.
-
-    Args:
-        assessment: this rig on this trip [assessment].
-
-    Returns:
-        The weight; None where it is not known [mass].
-
-    Sources:
-        The figure's own.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> f"{weight_of_all(assessment):.0f}"
-        '33112 pound'
-    """
+    """Give the weight of all vehicles at its heaviest."""
     return quantity_of(assessment.known(WEIGHT_KEY))
 
 

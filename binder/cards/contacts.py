@@ -19,26 +19,7 @@ _INTRO = "Fill in by hand, in pencil. What is written here stays in this binder.
 
 
 def contacts(assessment: Assessment) -> Page:
-    """Make the page of contacts.
-
-    Args:
-        assessment: this rig on this trip [assessment].
-
-    Returns:
-        Ruled lines; with a private file its entries first.
-
-    Sources:
-        The owner's private file, where it is asked for.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> contacts(assessment).title
-        'Contacts'
-    """
+    """Make the page of contacts."""
     private = assessment.profile.private
     entries = _entries(private) if private else ()
     ruled: list[Block] = []

@@ -43,26 +43,7 @@ _USE_GRAVE = "Read, then do."
 
 
 def coupling(assessment: Assessment) -> Card | None:
-    """Make the card for joining what is towed, and for parting it.
-
-    Args:
-        assessment: this rig on this trip [assessment].
-
-    Returns:
-        The card, or None where nothing is towed.
-
-    Sources:
-        Each line names its own; the towed vehicle's own maker for its steps.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> coupling(assessment).title
-        'Coupling and uncoupling'
-    """
+    """Make the card for joining what is towed, and for parting it."""
     rig = assessment.rig
     if not is_coupled(rig):
         return None
@@ -103,23 +84,6 @@ def makers_words(rig: Rig, kinds: tuple[str, ...]) -> tuple[Block, ...]:
 
     Why: a car cannot be towed without its maker's steps; a trailer's words stand beside lines that hold
     for every trailer, and are left out where they are not given.
-
-    Args:
-        rig: the profile [rig].
-        kinds: of vehicles to speak of, as the profile names them [name].
-
-    Returns:
-        Heading and killer steps for each towed vehicle of these kinds.
-
-    Sources:
-        The towed vehicle's own maker.
-
-    Example:
-        >>> from pathlib import Path
-        >>> from binder.models.load import load_profile
-        >>> profile = load_profile(Path("profiles/larkspur"))
-        >>> makers_words(profile.rig, ("car",))[0].text
-        "Car, in its maker's words"
     """
     return tuple(
         block

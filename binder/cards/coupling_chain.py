@@ -12,26 +12,7 @@ from binder.models.rig import Coupling
 
 
 def coupling_blocks(assessment: Assessment) -> Iterator[Block]:
-    """Make a table for each coupling of the rig.
-
-    Args:
-        assessment: the rig on its trip.
-
-    Returns:
-        Parts with their ratings, then what is towed and the margin.
-
-    Sources:
-        The figures of the coupling.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> [block.kind for block in coupling_blocks(assessment)]
-        ['table', 'note']
-    """
+    """Make a table for each coupling of the rig."""
     # What is carried hangs on no part that tows: its weight stands with the vehicle that carries it.
     for coupling in (one for one in assessment.rig.couplings if one.how != CARRIED):
         yield from _chain(assessment, coupling)

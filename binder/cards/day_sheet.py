@@ -47,26 +47,7 @@ _OF_DAY = (
 
 
 def day_sheets(assessment: Assessment) -> tuple[Card, ...]:
-    """Make a day sheet for each travel day of the trip.
-
-    Args:
-        assessment: this rig on this trip.
-
-    Returns:
-        The cards 5.1, 5.2 ...; none without a trip. What is not known is a blank.
-
-    Sources:
-        The figures' own; trip plan.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> [card.title for card in day_sheets(assessment)][:1]
-        ['Day 1, Mon 2026-06-01']
-    """
+    """Make a day sheet for each travel day of the trip."""
     if assessment.trip is None:
         return ()
     return tuple(

@@ -41,31 +41,7 @@ class Road:
 
 
 def road_blocks(assessment: Assessment, number: int, plan: TravelDay, below: tuple[Block, ...] = ()) -> Road:
-    """Set one group for each leg: what is met on it, then the stop at its end.
-
-    Args:
-        assessment: this rig on this trip [assessment].
-        number: of the travel day [count].
-        plan: of that day.
-        below: blocks that stand under the road; where there is too little room for both, first the
-            clearances of a leg are folded into its lowest, and the test place of a grade into its line;
-            then the table below goes, and last of a stop all but what is acted on.
-
-    Returns:
-        The blocks and the figures they use.
-
-    Sources:
-        trip plan; the figures' own.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> road_blocks(assessment, 1, assessment.trip.days[0]).blocks[0].text
-        '96 mi, 2 h'
-    """
+    """Set one group for each leg: what is met on it, then the stop at its end."""
     roads = [_Leaf(assessment, number, folds).road(plan) for folds in range(_FOLDS)]
     bare = [replace(road, is_too_long=True) for road in roads[1:]]
     for road in (*roads[:-1], *bare):

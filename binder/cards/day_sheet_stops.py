@@ -32,31 +32,7 @@ class StopLines:
 def stop_lines(
     assessment: Assessment, number: int, count: int, stop: Stop, *, is_short: bool = False
 ) -> StopLines:
-    """Word one stop.
-
-    Args:
-        assessment: this rig on this trip [assessment].
-        number: of the travel day [count].
-        count: of the stop on that day [count].
-        stop: of the plan.
-        is_short: whether there is room only for what is acted on, and for the first tank's level.
-
-    Returns:
-        When it is reached with what, what to fill and dump, each that cannot be left out said as such.
-
-    Sources:
-        trip plan; the figures' own.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> stop = assessment.trip.days[0].legs[0].to
-        >>> [(line.challenge, line.answer) for line in stop_lines(assessment, 1, 1, stop).lines]
-        [('Baker City, Oregon', '11:00 PDT'), ('Fill', 'DIESEL')]
-    """
+    """Word one stop."""
     arrival = assessment.known(f"route.day_{number}.leg_{count}.arrival")
     plan, where = assessment.trip.days[number - 1] if assessment.trip else None, f"day_{number}.stop_{count}"
     levels = tuple(_levels(assessment, where))[: 1 if is_short else None]

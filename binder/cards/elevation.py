@@ -15,27 +15,7 @@ WIDTH_MM = 117.6
 
 
 def elevation_picture(assessment: Assessment, number: int) -> Picture | None:
-    """Draw a day's road from the side.
-
-    Args:
-        assessment: this rig on this trip [assessment].
-        number: of the travel day [count].
-
-    Returns:
-        The picture; None where a distance or an elevation is not given.
-
-    Sources:
-        trip plan; geometry.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> [point.label for point in elevation_picture(assessment, 1).view.points]
-        ['Pendleton 1,070 ft', 'Baker City 3,440 ft', 'Ontario 2,150 ft']
-    """
+    """Draw a day's road from the side."""
     profile = day_profile(trip_days(assessment.profile)[number - 1])
     if profile is None:
         return None
@@ -46,27 +26,7 @@ def elevation_picture(assessment: Assessment, number: int) -> Picture | None:
 
 
 def profile_reason(assessment: Assessment, number: int) -> tuple[Reason, ...]:
-    """Say what the picture shows and what it does not.
-
-    Args:
-        assessment: this rig on this trip [assessment].
-        number: of the travel day [count].
-
-    Returns:
-        One reason where there is a picture.
-
-    Sources:
-        trip plan; geometry.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> profile_reason(assessment, 1)[0].name
-        'Elevations'
-    """
+    """Say what the picture shows and what it does not."""
     if day_profile(trip_days(assessment.profile)[number - 1]) is None:
         return ()
     text = (

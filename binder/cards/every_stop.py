@@ -170,26 +170,7 @@ _USE = "Do, then confirm. One column a stop. Interrupted: say the line."
 
 
 def every_stop(assessment: Assessment) -> Card:
-    """Make the card that is ticked at each halt, with fueling on its back.
-
-    Args:
-        assessment: this rig on this trip [assessment].
-
-    Returns:
-        The card; its back is left out where the driving vehicle has no fuel tank.
-
-    Sources:
-        Each line names its own.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> every_stop(assessment).title
-        'Every stop'
-    """
+    """Make the card that is ticked at each halt, with fueling on its back."""
     rig = assessment.rig
     fuel_lines = tuple(fueling(assessment))
     named = {"Canopy": HEIGHT, "Tail swing": TAIL_SWING} if fuel_lines else {}
@@ -218,26 +199,7 @@ def every_stop(assessment: Assessment) -> Card:
 
 
 def fueling(assessment: Assessment) -> Iterator[ProcedureLine]:
-    """List the lines of a fuel stop, from the tanks of the vehicle that drives.
-
-    Args:
-        assessment: this rig on this trip [assessment].
-
-    Returns:
-        The lines; none where it has no fuel tank.
-
-    Sources:
-        Practice; W45 for flames off.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> len(tuple(fueling(assessment)))
-        9
-    """
+    """List the lines of a fuel stop, from the tanks of the vehicle that drives."""
     fuels = [
         tank for tank in driven(assessment.rig)[1].tanks.values() if tank.holds in {"diesel", "gasoline"}
     ]

@@ -27,51 +27,14 @@ _WRONG = (
 
 
 def exhaust_fluid_start(assessment: Assessment) -> str | None:
-    """Find the start of the keys of the exhaust fluid's figures.
-
-    Args:
-        assessment: the rig on its trip.
-
-    Returns:
-        Such as "supplies.coach.exhaust_fluid"; None for a rig without such a tank, or without a trip.
-
-    Sources:
-        Design.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> exhaust_fluid_start(assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1)))
-        'supplies.coach.exhaust_fluid'
-    """
+    """Find the start of the keys of the exhaust fluid's figures."""
     worth = ".container_worth"
     keys = [key for key in assessment.ledger.figures if key.startswith("supplies.") and key.endswith(worth)]
     return keys[0].removesuffix(worth) if keys else None
 
 
 def exhaust_fluid_blocks(assessment: Assessment) -> Iterator[Block]:
-    """Set the table of the exhaust fluid.
-
-    Args:
-        assessment: the rig on its trip.
-
-    Yields:
-        The table and its caution; nothing for a rig without such a tank.
-
-    Sources:
-        The figures it prints; S-ISO22241-1; practice.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> blocks = exhaust_fluid_blocks(assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1)))
-        >>> next(blocks).rows[1][:2]
-        ('range of a full tank', '4,800 mi')
-    """
+    """Set the table of the exhaust fluid."""
     start = exhaust_fluid_start(assessment)
     if start is None:
         return

@@ -5,22 +5,7 @@ from binder.cards.blocks import Reason
 
 
 def reason_of(name: str, figure: Figure) -> Reason:
-    """Tell a figure's rule, what decided it, and its cautions.
-
-    Args:
-        name: of the number, as its card says it.
-        figure: the figure.
-
-    Returns:
-        The reason, with the figure's sources.
-
-    Sources:
-        The figure's own.
-
-    Example:
-        >>> reason_of("Distance", Figure("a", 1.0, "calculated", "distances of the legs", "trip plan")).text
-        'Distances of the legs.'
-    """
+    """Tell a figure's rule, what decided it, and its cautions."""
     inputs = "; ".join(f"{item.name} {item.text}" for item in figure.inputs)
     sentences = [figure.rule, inputs, *figure.cautions]
     text = " ".join(_sentence(words) for words in sentences if words)

@@ -66,21 +66,7 @@ _SECONDS = 120
 
 
 def rounding_of(figure: Figure) -> Rounding:
-    """Tell which way the value of a figure is rounded toward safety.
-
-    Args:
-        figure: any.
-
-    Returns:
-        Down for what is allowed or left, and for lows of temperature; up for all else.
-
-    Sources:
-        Design: loads and needs up, capacities and margins down.
-
-    Example:
-        >>> rounding_of(Figure("weights.coach.total.departure.margin", 1.0, "calculated", "", ""))
-        'down'
-    """
+    """Tell which way the value of a figure is rounded toward safety."""
     last = figure.key.rsplit(".", 1)[-1]
     if last == "protects_to":
         return "up"  # A fluid that is said to hold colder than it does would freeze.
@@ -89,24 +75,7 @@ def rounding_of(figure: Figure) -> Rounding:
 
 
 def value_text(figure: Figure, display: Display) -> str:
-    """Write the value of a figure.
-
-    Args:
-        figure: any.
-        display: the rig's.
-
-    Returns:
-        The value with its unit; a blank where it is not known.
-
-    Sources:
-        Own choice of units and digits, as everywhere on paper.
-
-    Example:
-        >>> from binder.quantities import registry
-        >>> figure = Figure("tires.a.b.load_used", registry.Quantity(96.1, "percent"), "table", "", "")
-        >>> value_text(figure, Display("us"))
-        '97 %'
-    """
+    """Write the value of a figure."""
     value = figure.value
     if value is None:
         return BLANK
@@ -159,25 +128,7 @@ def _length_text(figure: Figure, value: Quantity, display: Display, rounding: Ro
 
 
 def duration_text(duration: Quantity, rounding: Rounding) -> str:
-    """Write a duration: seconds up to two minutes, else hours and steps of 5 minutes.
-
-    Args:
-        duration: not below zero [time].
-        rounding: time needed up, time left down [name].
-
-    Returns:
-        The duration.
-
-    Sources:
-        Own choice.
-
-    Example:
-        >>> from binder.quantities import registry
-        >>> duration_text(registry.Quantity(5.8, "second"), "up")
-        '6 s'
-        >>> duration_text(registry.Quantity(444, "minute"), "down")
-        '7 h 20 min'
-    """
+    """Write a duration: seconds up to two minutes, else hours and steps of 5 minutes."""
     toward = round_down if rounding == "down" else round_up
     seconds = float(duration.to("second").magnitude)
     if abs(seconds) < _SECONDS:
@@ -186,22 +137,7 @@ def duration_text(duration: Quantity, rounding: Rounding) -> str:
 
 
 def lasting_text(time: Quantity | None) -> str:
-    """Write how long something lasts, for a person who must decide: half days, or hours under a day.
-
-    Args:
-        time: None where it is not known [time].
-
-    Returns:
-        Rounded down.
-
-    Sources:
-        Own choice: a use that is known to a tenth is rare.
-
-    Example:
-        >>> from binder.quantities import registry
-        >>> lasting_text(registry.Quantity(6.48, "day")), lasting_text(registry.Quantity(0.98, "day"))
-        ('6 days', '23 h')
-    """
+    """Write how long something lasts, for a person who must decide: half days, or hours under a day."""
     if time is None:
         return f"{BLANK} days"
     days = round_down(float(time.to("day").magnitude), 0.5)
@@ -211,43 +147,12 @@ def lasting_text(time: Quantity | None) -> str:
 
 
 def tread_text(tread: Quantity | None, display: Display) -> str:
-    """Write a depth of tread.
-
-    Args:
-        tread: None where it is not known [length].
-        display: the rig's.
-
-    Returns:
-        Whole thirty-seconds of an inch, or millimeters to a tenth; rounded down.
-
-    Sources:
-        Own choice; gauges are marked so.
-
-    Example:
-        >>> from binder.quantities import registry
-        >>> tread_text(registry.Quantity(13 / 32, "inch"), Display("us"))
-        '13/32 in'
-    """
+    """Write a depth of tread."""
     return display.text(tread, "tread", "down")
 
 
 def age_text(age: Quantity | None) -> str:
-    """Write the age of a tire in years.
-
-    Args:
-        age: None where it is not known [time].
-
-    Returns:
-        Years to a tenth, rounded up: nobody is told a tire is younger than it is.
-
-    Sources:
-        Own choice.
-
-    Example:
-        >>> from binder.quantities import registry
-        >>> age_text(registry.Quantity(1160, "day"))
-        '3.2 years'
-    """
+    """Write the age of a tire in years."""
     if age is None:
         return f"{BLANK} years"
     return f"{round_up(float(age.to('year').magnitude), 0.1):.1f} years"

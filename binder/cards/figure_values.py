@@ -7,57 +7,17 @@ from binder.quantities import Quantity
 
 
 def quantity_of(figure: Figure | None) -> Quantity | None:
-    """Give a figure's quantity.
-
-    Args:
-        figure: the figure, None where there is none.
-
-    Returns:
-        The quantity; None where it is not known or the value is something else.
-
-    Sources:
-        Design.
-
-    Example:
-        >>> quantity_of(None)
-    """
+    """Give a figure's quantity."""
     return figure.quantity if figure else None
 
 
 def moment_of(figure: Figure | None) -> datetime | None:
-    """Give a figure's moment.
-
-    Args:
-        figure: the figure, None where there is none.
-
-    Returns:
-        The moment in its own zone; None where it is not known or the value is something else.
-
-    Sources:
-        Design.
-
-    Example:
-        >>> moment_of(None)
-    """
+    """Give a figure's moment."""
     value = figure.value if figure else None
     return value if isinstance(value, datetime) else None
 
 
 def words_of(figure: Figure | None) -> str | None:
-    """Give a figure's words.
-
-    Args:
-        figure: the figure, None where there is none.
-
-    Returns:
-        The words; None where they are not known or the value is something else.
-
-    Sources:
-        Design.
-
-    Example:
-        >>> words_of(Figure("a.b", "Boise", "assumed", "as planned", "trip plan"))
-        'Boise'
-    """
+    """Give a figure's words."""
     value = figure.value if figure else None
     return value if isinstance(value, str) else None

@@ -21,26 +21,7 @@ _HEADERS = ("fluid", "specification", "capacity", "where and how it is read", "t
 
 
 def fluids(assessment: Assessment) -> Page:
-    """Make the page of fluids.
-
-    Args:
-        assessment: the rig on its trip.
-
-    Returns:
-        A table for each vehicle that has fluids.
-
-    Sources:
-        The profile, each quantity as it was written; the figures of protection.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> page = fluids(assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1)))
-        >>> page.blocks[1].rows[0][5:]
-        ('-4 °F', '28 °F')
-    """
+    """Make the page of fluids."""
     return Page("fluids", "Fluids", _INTRO, (_CAUTION, *_tables(assessment), *_notes(assessment)))
 
 

@@ -24,26 +24,7 @@ Row = tuple[str, Callable[[Vehicle], str]]
 
 
 def dimension_tables(assessment: Assessment) -> Iterator[Block]:
-    """Make the tables of dimensions: of the whole rig with slack, and of each vehicle.
-
-    Args:
-        assessment: the rig on its trip.
-
-    Returns:
-        Two tables.
-
-    Sources:
-        The figures of the rig; the profile.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> [block.kind for block in dimension_tables(assessment)]
-        ['table', 'table']
-    """
+    """Make the tables of dimensions: of the whole rig with slack, and of each vehicle."""
     display = display_of(assessment)
     rows = []
     for name, key in _WHOLE:
@@ -100,26 +81,7 @@ def _by_vehicle(assessment: Assessment, caption: str, rows: tuple[Row, ...]) -> 
 
 
 def rating_table(assessment: Assessment) -> Iterator[Block]:
-    """Make the table of ratings, as the labels state them.
-
-    Args:
-        assessment: the rig on its trip.
-
-    Returns:
-        One table, a column for each vehicle.
-
-    Sources:
-        The labels, as the profile has them.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> [block.kind for block in rating_table(assessment)]
-        ['table']
-    """
+    """Make the table of ratings, as the labels state them."""
 
     def rated(field: str) -> Callable[[Vehicle], str]:
         return lambda vehicle: both_as_written(getattr(vehicle.label, field))
@@ -152,26 +114,7 @@ def _axle(vehicle: Vehicle, number: int) -> str:
 
 
 def brake_table(assessment: Assessment) -> Iterator[Block]:
-    """Make the table of brakes and suspension.
-
-    Args:
-        assessment: the rig on its trip.
-
-    Returns:
-        One table, a column for each vehicle.
-
-    Sources:
-        The profile.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> [block.kind for block in brake_table(assessment)]
-        ['table']
-    """
+    """Make the table of brakes and suspension."""
     towed = {coupling.behind for coupling in assessment.rig.couplings}
     names = {id(vehicle): name for name, vehicle in assessment.rig.vehicles.items()}
 
@@ -220,26 +163,7 @@ _PLACES: tuple[tuple[str, Callable[[Equipment], list[str] | None]], ...] = (
 
 
 def place_table(assessment: Assessment) -> Iterator[Block]:
-    """Make the table of places that must be found at once.
-
-    Args:
-        assessment: the rig on its trip.
-
-    Returns:
-        One table, every vehicle's equipment that is noted.
-
-    Sources:
-        The profile.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> [block.kind for block in place_table(assessment)]
-        ['table']
-    """
+    """Make the table of places that must be found at once."""
     rows = [
         (f"{name}: {what}", "; ".join(found) or BLANK)
         for what, listed in _PLACES

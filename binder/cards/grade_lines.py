@@ -30,27 +30,7 @@ class GradeLines:
 
 
 def grades_of_trip(assessment: Assessment, room: float) -> tuple[tuple[GradeLines, ...], bool]:
-    """Word the long grades of the trip, in the order they are met.
-
-    Args:
-        assessment: this rig on this trip [assessment].
-        room: points they may take [number].
-
-    Returns:
-        The grades, the hardest where there is no room for all; and whether all are there.
-
-    Sources:
-        The figures' own; trip plan.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> len(grades_of_trip(assessment, 120.0)[0])
-        2
-    """
+    """Word the long grades of the trip, in the order they are met."""
     every = placed_grades(assessment.profile)
     hardest = sorted(every, key=lambda placed: _ease(placed, assessment))
     worded = {placed.key: grade_lines(placed, assessment) for placed in every}
@@ -63,21 +43,7 @@ def grades_of_trip(assessment: Assessment, room: float) -> tuple[tuple[GradeLine
 
 
 def points(line: Line) -> float:
-    """Estimate the height of a line.
-
-    Args:
-        line: with or without a detail [line].
-
-    Returns:
-        Points: a row of 13 pt with its rule, and a row of 9 pt for each 65 letters of detail.
-
-    Sources:
-        Own typography.
-
-    Example:
-        >>> points(Line("Chocks", "IN"))
-        20.0
-    """
+    """Estimate the height of a line."""
     return ROW + 13.0 * -(-len(line.detail) // _LETTERS)
 
 
@@ -88,27 +54,7 @@ def _ease(placed: PlacedGrade, assessment: Assessment) -> tuple[bool, float]:
 
 
 def grade_lines(placed: PlacedGrade, assessment: Assessment) -> GradeLines:
-    """Word one grade.
-
-    Args:
-        placed: the grade [grade].
-        assessment: this rig on this trip [assessment].
-
-    Returns:
-        What is posted, and the power to be held on it; blanks where it is not known.
-
-    Sources:
-        The figures' own; trip plan.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> [line.answer for line in grade_lines(placed_grades(assessment.profile)[1], assessment).lines]
-        ['6 %, 6 mi', '11 kW TO SPARE']
-    """
+    """Word one grade."""
     display, grade = Display(assessment.rig.units), placed.grade
     keys = ("height", HELD, MARGIN)
     figures = {key: found for key in keys if (found := assessment.known(f"{placed.key}.{key}"))}
@@ -118,27 +64,7 @@ def grade_lines(placed: PlacedGrade, assessment: Assessment) -> GradeLines:
 
 
 def posted_of(placed: PlacedGrade, display: Display) -> str:
-    """Say a grade's slope and length.
-
-    Args:
-        placed: the grade [grade].
-        display: of the rig [display].
-
-    Returns:
-        Such as "6 %, 5 mi"; blanks where they are not known.
-
-    Sources:
-        trip plan.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> posted_of(placed_grades(assessment.profile)[0], Display("us"))
-        '6 %, 5 mi'
-    """
+    """Say a grade's slope and length."""
     grade = placed.grade
     slope = f"{BLANK} %" if grade.slope is None else f"{float(grade.slope.to('percent').magnitude):g} %"
     return f"{slope}, {display.text(grade.length, 'distance', 'up')}"

@@ -33,26 +33,7 @@ _USE_GRAVE = (
 
 
 def leaving(assessment: Assessment) -> Card:
-    """Make the card that is confirmed before the rig moves.
-
-    Args:
-        assessment: this rig on this trip [assessment].
-
-    Returns:
-        The card: inside and walk on the front; wheels, seat, first stretch and season start behind.
-
-    Sources:
-        Each line names its own.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> leaving(assessment).title
-        'Leaving'
-    """
+    """Make the card that is confirmed before the rig moves."""
     rig = assessment.rig
     front = _blocks((_INSIDE, _WALK), rig)
     back = (*_blocks((_WHEELS, _SEAT, _MOVING, _SEASON), rig), End("Leaving: complete"))

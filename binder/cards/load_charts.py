@@ -19,26 +19,7 @@ _MARKED: tuple[tuple[MarkKind, str], ...] = (
 
 
 def load_chart_blocks(assessment: Assessment) -> Iterator[Block]:
-    """Make a chart for each axle whose tires have a typed load table.
-
-    Args:
-        assessment: the rig on its trip.
-
-    Returns:
-        Heading and chart of each such axle.
-
-    Sources:
-        The typed tables; the figures of the axle.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> [block.text for block in load_chart_blocks(assessment) if block.kind == "heading"]
-        ['Coach, steer: one tire on its load table', 'Coach, drive: one tire on its load table']
-    """
+    """Make a chart for each axle whose tires have a typed load table."""
     for vehicle, entry in assessment.rig.vehicles.items():
         for name in entry.axles:
             axle = TireAxle(assessment.rig, vehicle, name, ())

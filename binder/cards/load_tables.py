@@ -14,26 +14,7 @@ _SAME = 1e-6
 
 
 def load_table_blocks(assessment: Assessment) -> Iterator[Block]:
-    """Make each typed load table, with the rows that were used.
-
-    Args:
-        assessment: the rig on its trip.
-
-    Returns:
-        A note and a table for each kind of tires that has one.
-
-    Sources:
-        The profile; the figures ``row_pressure``.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> [block.kind for block in load_table_blocks(assessment)]
-        ['note', 'table', 'note']
-    """
+    """Make each typed load table, with the rows that were used."""
     without = [name for name, tires in assessment.rig.tires.items() if tires.table is None]
     if without:
         yield Note(f"No load table is given: {', '.join(without)}.")

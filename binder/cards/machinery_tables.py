@@ -11,26 +11,7 @@ from binder.models.vehicles import Tank, Vehicle
 
 
 def engine_tables(assessment: Assessment) -> Iterator[Block]:
-    """Make the tables of machinery and tanks of every vehicle that has them.
-
-    Args:
-        assessment: the rig on its trip.
-
-    Returns:
-        Up to two tables a vehicle.
-
-    Sources:
-        The profile, each quantity as it was written.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> [block.kind for block in engine_tables(assessment)]
-        ['table', 'table']
-    """
+    """Make the tables of machinery and tanks of every vehicle that has them."""
     for name, vehicle in assessment.rig.vehicles.items():
         machinery = tuple(_machinery(vehicle))
         if machinery:

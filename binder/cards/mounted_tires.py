@@ -18,26 +18,7 @@ _HEADERS = ("position", "size, load range", "date code", "made, week of", "age",
 
 
 def register_blocks(assessment: Assessment) -> Iterator[Block]:
-    """Make the table of mounted tires, the spare last.
-
-    Args:
-        assessment: the rig on its trip.
-
-    Returns:
-        A table and how it is read.
-
-    Sources:
-        The profile; the figures ``made``, ``age`` and ``tread``.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> [block.kind for block in register_blocks(assessment)]
-        ['table', 'note']
-    """
+    """Make the table of mounted tires, the spare last."""
     rows = [*_mounted(assessment), *_spares(assessment)]
     if not rows:
         return

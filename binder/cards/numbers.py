@@ -32,26 +32,7 @@ _CELLS = "fill_at"
 
 
 def numbers(assessment: Assessment) -> Page:
-    """Make the page of how each number was found.
-
-    Args:
-        assessment: the rig on its trip.
-
-    Returns:
-        The page.
-
-    Sources:
-        Each figure's own.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> page = numbers(assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1)))
-        >>> "tires" in [block.caption for block in page.blocks if block.kind == "table"]
-        True
-    """
+    """Make the page of how each number was found."""
     blocks = (*_figures(assessment), *_constants(assessment))
     return Page("numbers", "How each number was found", _INTRO, blocks)
 

@@ -68,21 +68,7 @@ _PAGES: tuple[Callable[[Assessment], Page | None], ...] = (
 
 
 def content_code(card: Card) -> str:
-    """Five characters from what a card says, not from its date: two cards with one code say the same.
-
-    Args:
-        card: with its blocks and its line "wrong as soon as".
-
-    Returns:
-        The code.
-
-    Sources:
-        Own choice: SHA-256 of the content, first digits in base 31.
-
-    Example:
-        >>> content_code(Card("3", "tires", "Tires", (), ""))
-        '3rpdj'
-    """
+    """Five characters from what a card says, not from its date: two cards with one code say the same."""
     said = asdict(replace(card, code="", target="", effective="", reasons=(), figures=()))
     text = json.dumps(said, sort_keys=True, ensure_ascii=False)
     number = int.from_bytes(hashlib.sha256(text.encode()).digest()[:8], "big")
@@ -94,26 +80,7 @@ def content_code(card: Card) -> str:
 
 
 def ring(assessment: Assessment) -> tuple[Card, ...]:
-    """Cards of the ring in order, finished: code, address, rig and effective date.
-
-    Args:
-        assessment: the rig on its trip.
-
-    Returns:
-        The cards this rig has; without a trip no day sheets, without a coupling no card 4.
-
-    Sources:
-        Own order of the ring.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> [card.id for card in ring(assessment)]
-        ['1', '2', '3', '4', '5.1', '5.2', '5.3', '5.4', '5.5', '6', '10', '11', '12']
-    """
+    """Cards of the ring in order, finished: code, address, rig and effective date."""
     return tuple(_finished(card, assessment) for card in _cards(assessment))
 
 
@@ -142,27 +109,7 @@ def _finished(card: Card, assessment: Assessment) -> Card:
 
 
 def binder_document(assessment: Assessment, cards: tuple[Card, ...]) -> BinderDocument:
-    """The binder: cover lists, the cards with their reasons, and the pages that are looked up.
-
-    Args:
-        assessment: the rig on its trip.
-        cards: of the ring, finished.
-
-    Returns:
-        The document.
-
-    Sources:
-        Own order.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> binder_document(assessment, ()).rig
-        'Larkspur'
-    """
+    """The binder: cover lists, the cards with their reasons, and the pages that are looked up."""
     rig, trip = assessment.rig, assessment.trip
     invented = rig.invented or bool(trip and trip.invented)
 

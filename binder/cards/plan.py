@@ -47,26 +47,7 @@ class Plan:
 
 
 def plan(assessment: Assessment) -> Plan:
-    """Lay out the plan view of a rig.
-
-    Args:
-        assessment: the rig on its trip.
-
-    Returns:
-        The drawing as data; without one, what is lacking for it.
-
-    Sources:
-        The profile; geometry.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> laid = plan(assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1)))
-        >>> laid.numbered[0][1].name, len(laid.view.vehicles)
-        ('entry door', 2)
-    """
+    """Lay out the plan view of a rig."""
     rig = assessment.rig
     drawn = {name: entry for name, entry in rig.vehicles.items() if not carrier_of(rig, name)}
     lacking = tuple(_lacking(assessment, drawn))

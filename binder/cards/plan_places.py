@@ -34,21 +34,7 @@ class Place:
         return turn, self.position if self.side == "left" else -self.position
 
     def thing(self, walk: str) -> Thing:
-        """The place as the plan view draws it.
-
-        Args:
-            walk: its number on the walk [text].
-
-        Returns:
-            The thing.
-
-        Sources:
-            Design.
-
-        Example:
-            >>> Place(0, "tool bay", "left", 1000, 0, "").thing("3").walk
-            '3'
-        """
+        """The place as the plan view draws it."""
         return Thing(self.vehicle, self.side, self.name, self.position, self.inward, walk)
 
 
@@ -64,67 +50,17 @@ class Body:
     is_last: bool
 
     def behind_front(self, at: Quantity) -> float:
-        """How far behind the front a place lies that is measured from the first axle.
-
-        Args:
-            at: behind the first axle [length].
-
-        Returns:
-            Millimeters.
-
-        Sources:
-            Geometry.
-
-        Example:
-            >>> from binder.models.vehicles import Vehicle
-            >>> from binder.quantities import registry
-            >>> vehicle = Vehicle.model_validate({"kind": "car", "axles": {}})
-            >>> body = Body(0, vehicle, 4500.0, 1800.0, 900.0, True)
-            >>> body.behind_front(registry.Quantity(100.0, "millimeter"))
-            1000.0
-        """
+        """How far behind the front a place lies that is measured from the first axle."""
         return self.overhang + millimeters(at)
 
 
 def millimeters(length: Quantity) -> float:
-    """A length as drawings take it.
-
-    Args:
-        length: of the real thing [length].
-
-    Returns:
-        Millimeters.
-
-    Sources:
-        Unit definitions.
-
-    Example:
-        >>> from binder.quantities import registry
-        >>> millimeters(registry.Quantity(2, "inch"))
-        50.8
-    """
+    """A length as drawings take it."""
     return float(length.to("millimeter").magnitude)
 
 
 def places(body: Body) -> tuple[Place, ...]:
-    """All places of a vehicle that can be drawn, each with what is found there.
-
-    Args:
-        body: the vehicle as drawn.
-
-    Returns:
-        Door and bays, then fillers that are at no bay.
-
-    Sources:
-        The profile.
-
-    Example:
-        >>> from binder.models.vehicles import Vehicle
-        >>> bays = {"trunk": {"at": "90 in", "side": "rear"}}
-        >>> vehicle = Vehicle.model_validate({"kind": "car", "axles": {}, "bays": bays})
-        >>> [place.name for place in places(Body(0, vehicle, 4500.0, 1800.0, 900.0, True))]
-        ['trunk']
-    """
+    """All places of a vehicle that can be drawn, each with what is found there."""
     named = [*_door(body), *_bays(body)]
     names = tuple(place.name for place in named)
     contents = tuple(dict.fromkeys(_contents(body.vehicle)))

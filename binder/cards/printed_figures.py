@@ -48,26 +48,7 @@ class Entry:
 
 
 def printed_entries(assessment: Assessment) -> tuple[Entry, ...]:
-    """Group the figures for the numbers page.
-
-    Args:
-        assessment: the rig on its trip.
-
-    Returns:
-        Entries of one subject together, in the order the figures were made.
-
-    Sources:
-        Design: one rule is told once, with every number found by it.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> entries = printed_entries(assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1)))
-        >>> [entry.subject for entry in entries if entry.name == "run_flat_below"]
-        ['tires']
-    """
+    """Group the figures for the numbers page."""
     groups: dict[tuple[str, ...], list[Told]] = {}
     skipped = {state.key for state in trip_states(assessment.profile)} - _SUMMED
     for figure in assessment.ledger.figures.values():

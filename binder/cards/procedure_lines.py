@@ -52,90 +52,22 @@ class Group:
 
 
 def said(words: Wording, rig: Rig) -> str:
-    """Give words as this rig has them.
-
-    Args:
-        words: fixed, or made from the rig [text].
-        rig: the profile [rig].
-
-    Returns:
-        The finished text.
-
-    Sources:
-        Design.
-
-    Example:
-        >>> said("IN", None)
-        'IN'
-    """
+    """Give words as this rig has them."""
     return words if isinstance(words, str) else words(rig)
 
 
 def with_number(template: str, name: str) -> Wording:
-    """Make words that hold one fixed number in the rig's own units.
-
-    Args:
-        template: words with ``{}`` where the number goes [text].
-        name: of the fixed number [text].
-
-    Returns:
-        The words, finished when a rig is known.
-
-    Sources:
-        Each fixed number names its own.
-
-    Example:
-        >>> from binder.models.rig import Rig
-        >>> coach = {"kind": "motorhome", "axles": {}}
-        >>> small = {"name": "x", "units": "metric", "paper": "a4", "vehicles": {"coach": coach}}
-        >>> said(with_number("OVER {}", "air to move"), Rig.model_validate(small))
-        'OVER 690 kPa'
-    """
+    """Make words that hold one fixed number in the rig's own units."""
     return lambda rig: template.format(procedure_number(name, rig.units))
 
 
 def lines_of(place: str, lines: Iterable[ProcedureLine], rig: Rig) -> tuple[ProcedureLine, ...]:
-    """Choose the lines of one place that this rig has the equipment for.
-
-    Args:
-        place: name of the group [text].
-        lines: of the whole procedure [line].
-        rig: the profile [rig].
-
-    Returns:
-        The lines in their order.
-
-    Sources:
-        Design: no awning, no awning line.
-
-    Example:
-        >>> chocks = ProcedureLine("Chocks", "IN", "walk")
-        >>> lines_of("walk", [chocks], None)[0].answer
-        'IN'
-    """
+    """Choose the lines of one place that this rig has the equipment for."""
     return tuple(line for line in lines if line.place == place and line.needs(rig))
 
 
 def group_blocks(group: Group, lines: Iterable[ProcedureLine], rig: Rig) -> tuple[Block, ...]:
-    """Set one group: its heading and its lines; nothing where the rig has none of them.
-
-    Args:
-        group: place, heading and order [group].
-        lines: of the whole procedure [line].
-        rig: the profile [rig].
-
-    Returns:
-        The blocks.
-
-    Sources:
-        CAP 676 and Degani and Wiener for the order; design.
-
-    Example:
-        >>> line = ProcedureLine("Chocks", "IN", "walk", killer=True, consequence="do not move")
-        >>> blocks = group_blocks(Group("walk", "Walk"), [line], None)
-        >>> [block.kind for block in blocks]
-        ['heading', 'line']
-    """
+    """Set one group: its heading and its lines; nothing where the rig has none of them."""
     chosen = lines_of(group.place, lines, rig)
     if not chosen:
         return ()
@@ -155,24 +87,7 @@ def _block(line: ProcedureLine, rig: Rig, ticks: int) -> Line:
 
 
 def reasons_of(groups: Iterable[Group], lines: Iterable[ProcedureLine], rig: Rig) -> tuple[Reason, ...]:
-    """List why the lines that do not explain themselves are so.
-
-    Args:
-        groups: of the card, in order [group].
-        lines: of the whole procedure [line].
-        rig: the profile [rig].
-
-    Returns:
-        A reason for each shown line that has one.
-
-    Sources:
-        Each line names its own.
-
-    Example:
-        >>> chocks = ProcedureLine("Chocks", "IN", "walk")
-        >>> reasons_of([Group("walk", "Walk")], [chocks], None)
-        ()
-    """
+    """List why the lines that do not explain themselves are so."""
     kept = list(lines)
     return tuple(
         Reason(said(line.challenge, rig), line.reason, line.source)
@@ -183,20 +98,6 @@ def reasons_of(groups: Iterable[Group], lines: Iterable[ProcedureLine], rig: Rig
 
 
 def listed(names: Iterable[str]) -> str:
-    """Join names as a sentence does.
-
-    Args:
-        names: in their order [text].
-
-    Returns:
-        The names with commas, and an "or" before the last.
-
-    Sources:
-        Design.
-
-    Example:
-        >>> listed(["a slide", "a tank", "the car"])
-        'a slide, a tank or the car'
-    """
+    """Join names as a sentence does."""
     every = list(names)
     return " or ".join([", ".join(every[:-1]), every[-1]]) if len(every) > 1 else "".join(every)

@@ -18,26 +18,7 @@ _READ = "____"
 
 
 def read_back(assessment: Assessment) -> Page:
-    """Make the page of entered figures.
-
-    Args:
-        assessment: the rig on its trip.
-
-    Returns:
-        The page: labels, scale slip, places of tanks, parts of the couplings, signs and forecast.
-
-    Sources:
-        The profile and the plan, in the units they were written in.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/kestrel")), date(2026, 6, 1))
-        >>> [block.caption for block in read_back(assessment).blocks][:2]
-        ['On the labels of the vehicle', 'On the scale slip']
-    """
+    """Make the page of entered figures."""
     tables = (_labels, _slips, _tanks, _parts, _road)
     blocks = tuple(block for table in tables for block in table(assessment))
     return Page("read_back", "Entered figures, to be read back", _INTRO, blocks)

@@ -15,26 +15,7 @@ _INTRO = (
 
 
 def rig_at_a_glance(assessment: Assessment) -> Page:
-    """Make the page of the rig at a glance.
-
-    Args:
-        assessment: the rig on its trip.
-
-    Returns:
-        The page.
-
-    Sources:
-        The profile, and the figures it prints.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> page = rig_at_a_glance(assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1)))
-        >>> page.blocks[0].kind
-        'picture'
-    """
+    """Make the page of the rig at a glance."""
     laid = plan(assessment)
     blocks: tuple[Block, ...] = (
         *_drawing(laid),

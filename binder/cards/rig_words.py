@@ -6,26 +6,7 @@ from binder.quantities import Quantity
 
 
 def overall_height(assessment: Assessment) -> Quantity | None:
-    """Give the height of the highest vehicle, in whatever state was the higher.
-
-    Args:
-        assessment: this rig on this trip [assessment].
-
-    Returns:
-        The figure's height; without a figure the highest one noted; None where there is none [length].
-
-    Sources:
-        The owner's measuring.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> f"{overall_height(assessment):.0f}"
-        '152 inch'
-    """
+    """Give the height of the highest vehicle, in whatever state was the higher."""
     figure = assessment.known("rig.overall_height")
     if figure is not None:
         return quantity_of(figure)

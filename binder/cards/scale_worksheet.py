@@ -31,26 +31,7 @@ _ONE_SIDE = (
 
 
 def scale_worksheet(assessment: Assessment) -> Page:
-    """Make the worksheet for weighing this rig.
-
-    Args:
-        assessment: the rig on its trip.
-
-    Returns:
-        Steps, boxes for each axle and wheel end, sums to compare, and the entry of the profile.
-
-    Sources:
-        practice; 49 CFR 571.3 (axle, wheel and combination ratings).
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/kestrel")), date(2026, 6, 1))
-        >>> [block.text for block in scale_worksheet(assessment).blocks if block.kind == "heading"]
-        ['Before the platform', 'Over the platform', 'Into rig.yaml, under scale_tickets']
-    """
+    """Make the worksheet for weighing this rig."""
     rig = assessment.rig
     weighed = {name: vehicle for name, vehicle in rig.vehicles.items() if vehicle.axles}
     carrying = [item for item in rig.couplings if item.how in CARRYING]
@@ -204,32 +185,7 @@ def _ends(assessment: Assessment, weighed: dict[str, Vehicle]) -> Iterator[Block
 
 
 def entry_text(name: str, vehicle: Vehicle) -> str:
-    """Entry of one vehicle under ``scale_tickets`` with its own names, every figure a blank.
-
-    Args:
-        name: of the vehicle.
-        vehicle: as the profile has it.
-
-    Returns:
-        The lines; typed as they stand under ``scale_tickets``, blanks filled, they are the entry.
-
-    Sources:
-        Own file shape.
-
-    Example:
-        >>> axles = {"front": {"at": "0 in", "fitment": "single"}}
-        >>> car = Vehicle.model_validate({"kind": "car", "axles": axles})
-        >>> print(entry_text("car", car))
-        - on: ____
-          division: ____
-          weights:
-            car:
-              front: {left: ____, right: ____, axle: ____}
-              total: ____
-          aboard:
-            - {what: ____, weight: ____, at: ____, left: ____, in: car}
-          state: {slides: ____, ride_height: ____, coupled: false}
-    """
+    """Entry of one vehicle under ``scale_tickets`` with its own names, every figure a blank."""
     axles = [f"      {axle}: {{left: ____, right: ____, axle: ____}}" for axle in vehicle.axles]
     tanks = ", ".join(f"{tank}: ____" for tank in vehicle.tanks)
     lines = ["- on: ____", "  division: ____", "  weights:", f"    {name}:", *axles, "      total: ____"]

@@ -30,26 +30,7 @@ _ROOM = BLANK * 2
 
 
 def service_due(assessment: Assessment) -> Page:
-    """Make the page of service.
-
-    Args:
-        assessment: the rig on its trip.
-
-    Returns:
-        The page.
-
-    Sources:
-        The figures it prints; the profile; W53 and practice, in its notes.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> page = service_due(assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1)))
-        >>> page.blocks[0].rows[0][5]
-        'DUE on 2026-06-03'
-    """
+    """Make the page of service."""
     blocks = (*_service(assessment), *_meters(assessment), *_wheel_nuts(assessment), *_dates(assessment))
     return Page("service_due", "Service due", _INTRO, blocks)
 

@@ -18,26 +18,7 @@ _NOTHING = "Nothing to buy: all that is usual for this equipment is noted, and i
 
 
 def shopping_list(assessment: Assessment) -> Page:
-    """Make the page of what is to be bought.
-
-    Args:
-        assessment: the rig on its trip.
-
-    Returns:
-        The page; with nothing to buy it says so in one line.
-
-    Sources:
-        The figures ``wanted`` and ``carried``; the profile.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> page = shopping_list(assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1)))
-        >>> page.blocks[0].kind
-        'heading'
-    """
+    """Make the page of what is to be bought."""
     last = last_day(assessment.profile, assessment.on)[0]
     found = stocks(assessment.rig, last)
     expired = [item for item in extra_items(assessment.rig) if has_expired(item, last)]

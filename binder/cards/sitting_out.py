@@ -85,26 +85,7 @@ _REASONS = (
 
 
 def sitting_out(assessment: Assessment) -> Card | None:
-    """Make the card for sitting it out.
-
-    Args:
-        assessment: this rig on this trip [assessment].
-
-    Returns:
-        The card; None for a rig that nobody lives in.
-
-    Sources:
-        The figures it prints; practice for what to do.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> sitting_out(assessment).title
-        'Sitting it out'
-    """
+    """Make the card for sitting it out."""
     rig = assessment.rig
     if not any(is_lived_in(vehicle) for vehicle in rig.vehicles.values()):
         return None

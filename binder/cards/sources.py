@@ -31,26 +31,7 @@ _CAUTIONS = (
 
 
 def sources(assessment: Assessment) -> Page:
-    """Make the page of sources and cautions.
-
-    Args:
-        assessment: the rig on its trip.
-
-    Returns:
-        The page.
-
-    Sources:
-        The bibliography.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> page = sources(assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1)))
-        >>> page.blocks[0].text
-        'Cautions'
-    """
+    """Make the page of sources and cautions."""
     blocks: tuple[Block, ...] = (
         Heading("Cautions"),
         *(Note(text) for text in _CAUTIONS),

@@ -21,26 +21,7 @@ _HEADERS = ("what", "how many", "part number", "good until")
 
 
 def spares_by_place(assessment: Assessment) -> Page:
-    """Make the page of spares and tools by their places.
-
-    Args:
-        assessment: the rig on its trip.
-
-    Returns:
-        The page.
-
-    Sources:
-        The profile; the figures of the bays.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> page = spares_by_place(assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1)))
-        >>> page.blocks[0].caption, page.blocks[0].rows[0]
-        ('Coach, tool bay', ('alternator belt', '1', 'LK-2240', '-'))
-    """
+    """Make the page of spares and tools by their places."""
     tables = tuple(_tables(assessment))
     blocks = tables or (Note("No spares and tools are noted yet."),)
     return Page("spares_by_place", "Spares by place", _INTRO, (*blocks, *_bays(assessment)))

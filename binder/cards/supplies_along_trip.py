@@ -53,26 +53,7 @@ class _Moment:
 
 
 def supplies_along_trip(assessment: Assessment) -> Page | None:
-    """Make the page of supplies along the trip.
-
-    Args:
-        assessment: the rig on its trip.
-
-    Returns:
-        The page; None without a trip or without a tank.
-
-    Sources:
-        The figures it prints.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> page = supplies_along_trip(assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1)))
-        >>> page.blocks[2].rows[2][:3]
-        ('reaching Baker City', '88 · 88 %', '14 · 98 %')
-    """
+    """Make the page of supplies along the trip."""
     stores = _stores(assessment)
     moments = _moments(assessment, stores)
     if not stores or not moments:

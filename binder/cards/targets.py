@@ -16,29 +16,6 @@ def log_target(address: str, card_id: str, code: str) -> str:
     Web addresses take the mark as fragment, mail as subject; a telephone number and a place have
     no room for one and stay as they are. Scheme and host, which mean the same in capitals, are
     written in capitals, since a QR code holds those in fewer modules; all else keeps its case.
-
-    Args:
-        address: starts with ``https:``, ``http:``, ``mailto:``, ``tel:`` or ``geo:``; plain ASCII.
-        card_id: number of the card on the ring, like "5.1".
-        code: the card's content code, like "7f3ka".
-
-    Returns:
-        The text for the code.
-
-    Raises:
-        AddressUnfit: for another scheme, for letters that are not ASCII, or where the address
-            already has a fragment or subject of its own.
-
-    Sources:
-        RFC 3986 sections 3.1, 3.2.2 and 3.5; RFC 6068 section 2; RFC 3966; RFC 5870.
-
-    Example:
-        >>> log_target("https://example.com/Log", "3", "7f3ka")
-        'HTTPS://EXAMPLE.COM/Log#3.7f3ka'
-        >>> log_target("mailto:log@example.com", "3", "7f3ka")
-        'MAILTO:log@example.com?subject=3.7f3ka'
-        >>> log_target("tel:+15555550100", "3", "7f3ka")
-        'TEL:+15555550100'
     """
     if not address.isascii() or not address.isprintable() or " " in address:
         raise AddressUnfit(f"{address!r} has letters an address cannot hold; write them as %XX or xn--")

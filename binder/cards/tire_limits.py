@@ -11,26 +11,7 @@ from binder.models.tires import Tires, Wheels
 
 
 def limit_blocks(assessment: Assessment) -> Iterator[Block]:
-    """Make the tables of limits of tires and of wheels.
-
-    Args:
-        assessment: the rig on its trip.
-
-    Returns:
-        Two tables and a caution.
-
-    Sources:
-        The profile: sidewalls, wheels and valves as read by the owner.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> [block.kind for block in limit_blocks(assessment)]
-        ['table', 'table', 'note']
-    """
+    """Make the tables of limits of tires and of wheels."""
     rig = assessment.rig
     if rig.tires:
         yield Table(

@@ -17,26 +17,7 @@ _GRADES = tuple(_CALLS)
 
 
 def tire_map_blocks(assessment: Assessment) -> Iterator[Block]:
-    """Make a map for each vehicle on wheels.
-
-    Args:
-        assessment: the rig on its trip.
-
-    Returns:
-        Heading and map of each vehicle, and how the maps are read.
-
-    Sources:
-        The figures ``age`` and ``tread`` of each tire and spare, and what was found of it.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> [block.view.columns[0].axle for block in tire_map_blocks(assessment) if block.kind == "picture"]
-        ['steer', 'front']
-    """
+    """Make a map for each vehicle on wheels."""
     several = len(assessment.rig.vehicles) > 1
     shown: set[str] = set()
     for name, group in groupby(rolling_tire_axles(assessment.rig, ()), key=lambda axle: axle.vehicle_name):

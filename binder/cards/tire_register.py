@@ -32,26 +32,7 @@ _ENTRIES: tuple[tuple[str, str, Measure], ...] = (
 
 
 def tire_register(assessment: Assessment) -> Page:
-    """Make the page of tires.
-
-    Args:
-        assessment: the rig on its trip.
-
-    Returns:
-        The page.
-
-    Sources:
-        The figures it prints; the profile.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> page = tire_register(assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1)))
-        >>> page.blocks[0].rows[0][5]
-        '105'
-    """
+    """Make the page of tires."""
     blocks: tuple[Block, ...] = (
         *_answers(assessment),
         *tire_map_blocks(assessment),

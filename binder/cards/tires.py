@@ -39,26 +39,7 @@ _ROWS_BESIDE_LIMITS, _ROWS_BESIDE_AIR = 3, 4
 
 
 def tires(assessment: Assessment) -> Card:
-    """Card 3 of the ring.
-
-    Args:
-        assessment: the rig on its trip.
-
-    Returns:
-        The card, two sides.
-
-    Sources:
-        The figures it prints.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> card = tires(assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1)))
-        >>> card.sides[0].blocks[0].rows[0].value
-        '105'
-    """
+    """Card 3 of the ring."""
     groups = axle_groups(assessment)
     morning = "Read, then do, every morning before the sun. Below the cold fill: add."
     front = Side(morning, tuple(_front(assessment, groups)))

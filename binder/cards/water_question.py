@@ -33,26 +33,7 @@ _WHOLE = (("weight", "load"), ("left under its rating", "margin"))
 
 
 def water_question(assessment: Assessment) -> Page | None:
-    """Make the page of the water question.
-
-    Args:
-        assessment: the rig on its trip.
-
-    Returns:
-        The page; None for a rig without a fresh tank of known capacity.
-
-    Sources:
-        The figures it prints.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> page = water_question(assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1)))
-        >>> page.blocks[0].rows[1]
-        ('its weight', '750 lb', '167 lb', '0 lb')
-    """
+    """Make the page of the water question."""
     if assessment.known("water.fresh.full.volume") is None:
         return None
     return Page("water_question", "The water question", _INTRO, (*_water(assessment), *_rig(assessment)))

@@ -33,49 +33,11 @@ class WeighedThing:
         return self.name.partition(", ")[2] or self.name
 
     def load_in(self, state: str) -> Quantity | None:
-        """Load in a state.
-
-        Args:
-            state: its key [text].
-
-        Returns:
-            The load, None where it is not known [mass].
-
-        Sources:
-            The figure ``load`` of that state.
-
-        Example:
-            >>> from datetime import date
-            >>> from pathlib import Path
-            >>> from binder.assessment.assess import assess
-            >>> from binder.models.load import load_profile
-            >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-            >>> f"{weighed_things(assessment)[0].load_in('as_weighed'):.0f}"
-            '10720 pound'
-        """
+        """Load in a state."""
         return self.assessment.quantity(f"{self.key}.{state}.load")
 
     def margin_in(self, state: str) -> Quantity | None:
-        """Margin in a state.
-
-        Args:
-            state: its key [text].
-
-        Returns:
-            The margin, below zero where it is over its rating; None where it is not known [mass].
-
-        Sources:
-            The figure ``margin`` of that state.
-
-        Example:
-            >>> from datetime import date
-            >>> from pathlib import Path
-            >>> from binder.assessment.assess import assess
-            >>> from binder.models.load import load_profile
-            >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-            >>> f"{weighed_things(assessment)[0].margin_in('as_weighed'):.0f}"
-            '1280 pound'
-        """
+        """Margin in a state."""
         return self.assessment.quantity(f"{self.key}.{state}.margin")
 
     @cached_property
@@ -158,26 +120,7 @@ class WeighedThing:
 
 
 def weighed_things(assessment: Assessment) -> tuple[WeighedThing, ...]:
-    """All that has a load and a rating: axles and total of each vehicle, then the combination.
-
-    Args:
-        assessment: the rig on its trip.
-
-    Returns:
-        The things, front to rear.
-
-    Sources:
-        The profile's labels.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> rig = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> [thing.name for thing in weighed_things(rig)][:3]
-        ['coach, steer', 'coach, drive', 'coach, total']
-    """
+    """All that has a load and a rating: axles and total of each vehicle, then the combination."""
     return tuple(_things(assessment))
 
 

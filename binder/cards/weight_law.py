@@ -11,26 +11,7 @@ _HEADERS = ("axle group", "first to last", "heaviest together", "federal limit",
 
 
 def weight_law_blocks(assessment: Assessment) -> Iterator[Block]:
-    """Make the table of axle groups and the line of the license groups.
-
-    Args:
-        assessment: the rig on its trip.
-
-    Returns:
-        A table, and what it is not.
-
-    Sources:
-        The figures under ``weights.bridge`` and ``rig.federal_license_group``.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/kestrel")), date(2026, 6, 1))
-        >>> [block.kind for block in weight_law_blocks(assessment)]
-        ['table', 'note', 'note']
-    """
+    """Make the table of axle groups and the line of the license groups."""
     display, rows = display_of(assessment), []
     for group in axle_groups(assessment.rig):
         limit = assessment.known(f"{group.key}.limit")

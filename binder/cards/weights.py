@@ -28,26 +28,7 @@ _INTRO = (
 
 
 def weights(assessment: Assessment) -> Page:
-    """Make the page of weights.
-
-    Args:
-        assessment: the rig on its trip.
-
-    Returns:
-        The page.
-
-    Sources:
-        The figures it prints.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> page = weights(assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1)))
-        >>> page.blocks[1].view.rows[0].margin
-        '843 lb left'
-    """
+    """Make the page of weights."""
     things = weighed_things(assessment)
     blocks: tuple[Block, ...] = (
         *_bars(things),

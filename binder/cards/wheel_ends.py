@@ -24,26 +24,7 @@ _UNDER, _OVER = " under half the axle's rating", " over half the axle's rating"
 
 
 def wheel_end_blocks(assessment: Assessment) -> Iterator[Block]:
-    """Make the table of the heaviest wheel ends.
-
-    Args:
-        assessment: the rig on its trip.
-
-    Returns:
-        A table and what it stands on.
-
-    Sources:
-        The figures ``heavier_end``, ``load_per_tire`` and ``set_point``.
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> [block.kind for block in wheel_end_blocks(assessment)]
-        ['table', 'note', 'note']
-    """
+    """Make the table of the heaviest wheel ends."""
     rows, hows = [], []
     for vehicle_name, _, axle_name, _ in rolling_axles(assessment.rig):
         row, how = _row(assessment, vehicle_name, axle_name)

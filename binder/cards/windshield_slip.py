@@ -27,26 +27,7 @@ _PARKING_BRAKE = {
 
 
 def windshield_slip(assessment: Assessment) -> Card:
-    """Make the slip that stands at the windshield.
-
-    Args:
-        assessment: this rig on this trip.
-
-    Returns:
-        The card; what is not known is a blank to fill in by hand.
-
-    Sources:
-        The figures' own; practice (the co-driver's line); W34, W35 (whom to call).
-
-    Example:
-        >>> from datetime import date
-        >>> from pathlib import Path
-        >>> from binder.assessment.assess import assess
-        >>> from binder.models.load import load_profile
-        >>> assessment = assess(load_profile(Path("profiles/larkspur")), date(2026, 6, 1))
-        >>> windshield_slip(assessment).title
-        'Windshield slip'
-    """
+    """Make the slip that stands at the windshield."""
     display = Display(assessment.rig.units)
     figures = {key: figure for key in _KEYS if (figure := assessment.known(key))}
     names = {HEIGHT: "Height", WIDTH: "Width", LENGTH: "Length", WEIGHT: "Weight", MARGIN: "Lowest bridge"}

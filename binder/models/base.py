@@ -22,18 +22,7 @@ class Record(BaseModel):
 
     @classmethod
     def blank(cls) -> Self:
-        """Make a record that says nothing, without building a validator for it alone, which is slow.
-
-        Returns:
-            The record with every field at its default.
-
-        Sources:
-            Design: what is not written is not known.
-
-        Example:
-            >>> Record.blank()
-            Record()
-        """
+        """Make a record that says nothing, without building a validator for it alone, which is slow."""
         return cls.model_construct()
 
 
@@ -44,21 +33,7 @@ class SpacedRecord(Record):
 
 
 def written_problem(text: str) -> PydanticCustomError:
-    """Make the error a field raises when what was written there cannot be read.
-
-    Args:
-        text: what is wrong and what is needed [text].
-
-    Returns:
-        The error; its text may hold braces, which pydantic would take for template fields.
-
-    Sources:
-        Design.
-
-    Example:
-        >>> written_problem("'{x}' is short").context
-        {'text': "'{x}' is short"}
-    """
+    """Make the error a field raises when what was written there cannot be read."""
     return PydanticCustomError("written", "{text}", {"text": text})
 
 
@@ -140,24 +115,7 @@ class LevelValue:
 
 
 def read_level(value: object) -> LevelValue:
-    """Read a level a person wrote.
-
-    Args:
-        value: a scalar of the file [text].
-
-    Returns:
-        The level.
-
-    Raises:
-        PydanticCustomError: it is no level; the text says what is needed.
-
-    Sources:
-        Own grammar.
-
-    Example:
-        >>> read_level("3/4").share
-        0.75
-    """
+    """Read a level a person wrote."""
     text = _text(value)
     if text in {"full", "empty"}:
         return LevelValue(text, share=1.0 if text == "full" else 0.0)

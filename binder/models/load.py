@@ -39,28 +39,7 @@ class Profile:
 
 
 def load_profile(folder: FilePath, trip_name: str | None = None, *, private: bool = False) -> Profile:
-    """Read a rig's folder: ``rig.yaml``, one plan of ``trips/`` and, if asked for, ``private.yaml``.
-
-    Args:
-        folder: the rig's folder [path].
-        trip_name: the plan to read; None means the only one, or none where there is none [text].
-        private: read ``private.yaml`` too, where there is one [truth].
-
-    Returns:
-        The profile; references between its entries are not yet checked.
-
-    Raises:
-        InputProblems: a file is missing, cannot be read, or holds what the models refuse.
-
-    Sources:
-        Own file shapes.
-
-    Example:
-        >>> load_profile(FilePath("nowhere"))
-        Traceback (most recent call last):
-        ...
-        binder.problems.InputProblems: nowhere: error: there is no such folder; ...
-    """
+    """Read a rig's folder: ``rig.yaml``, one plan of ``trips/`` and, if asked for, ``private.yaml``."""
     if not folder.is_dir():
         text = (
             "this is a file; name the folder that holds rig.yaml"

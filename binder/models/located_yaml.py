@@ -41,24 +41,7 @@ class Located:
         return self.source.splitlines()
 
     def problem(self, path: Path, text: str, *, at_key: bool = False, hint: str = "") -> Problem:
-        """Make a problem at the entry a path leads to, or at the nearest entry above it.
-
-        Args:
-            path: keys and list positions; parts that are not in the file are passed over.
-            text: what is wrong and what is needed.
-            at_key: underline the key instead of the value.
-            hint: a line of help.
-
-        Returns:
-            The problem with its place.
-
-        Sources:
-            Own convention.
-
-        Example:
-            >>> located_yaml("a.yaml", "name: x").problem(("name",), "'x' is short").position
-            Position(line=1, column=7, length=1)
-        """
+        """Make a problem at the entry a path leads to, or at the nearest entry above it."""
         known = self._known(path)
         table = self.keys if at_key and known in self.keys else self.values
         return Problem(self.file, table.get(known, Position(1, 1)), field_name(known), text, hint)
@@ -197,22 +180,7 @@ def _position(event: yaml.Event) -> Position:
 
 
 def located_yaml(file: str, source: str) -> Located:
-    """Read YAML text; what cannot be read is in ``problems``, and ``data`` is None then.
-
-    Args:
-        file: the name to print for it.
-        source: the text of the file.
-
-    Returns:
-        The file with the places of its keys and values.
-
-    Sources:
-        YAML 1.1 by PyYAML's event stream; what is refused is our own choice.
-
-    Example:
-        >>> located_yaml("a.yaml", "time: 12:30").data
-        {'time': '12:30'}
-    """
+    """Read YAML text; what cannot be read is in ``problems``, and ``data`` is None then."""
     located = Located(file, _INVISIBLE.sub("\ufffd", source))
     if found := _INVISIBLE.search(source):
         before = source[: found.start()]

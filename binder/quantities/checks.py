@@ -27,9 +27,6 @@ def checks_dimensions(function: Callable[_Parameters, _Result]) -> Callable[_Par
     Returns:
         The same calculation; a wrong dimension raises ``TypeError``, since it is a bug of ours.
 
-    Sources:
-        Design: the annotation is the one place a dimension is stated.
-
     Example:
         >>> from binder.quantities import Mass, registry
         >>> @checks_dimensions

@@ -44,9 +44,6 @@ def is_quantity(value: object) -> TypeIs[Quantity]:
     Returns:
         True where it is.
 
-    Sources:
-        Design: nothing outside this package needs pint itself.
-
     Example:
         >>> is_quantity(registry.Quantity(95.0, "psi")), is_quantity(95.0)
         (True, False)
@@ -91,9 +88,6 @@ class Dimension:
 
         Raises:
             QuantityError: it is no such quantity, or below zero where that makes no sense.
-
-        Sources:
-            Own grammar, see ``read_quantity``.
 
         Example:
             >>> f"{MASS.read('26,000 lb'):.0f}"
@@ -266,7 +260,7 @@ def read_quantity(text: str, dimension: Dimension) -> Quantity:
         QuantityError: no unit, an unknown unit, a decimal comma, or another dimension.
 
     Sources:
-        Own grammar; unit definitions from NIST Handbook 44, appendix C.
+        Unit definitions from NIST Handbook 44, appendix C.
 
     Example:
         >>> f"{read_quantity('12 ft 6 in', LENGTH).to('inch'):.0f}"

@@ -105,9 +105,6 @@ def source_ids(text: str) -> tuple[str, ...]:
     Raises:
         KeyError: the bibliography does not know one of them.
 
-    Sources:
-        Own convention.
-
     Example:
         >>> source_ids("S50; practice")
         ('S50', 'practice')

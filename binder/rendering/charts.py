@@ -21,23 +21,6 @@ def margin_bars(chart: MarginBars) -> Drawing:
 
     Each bar has its rating as a heavy upright mark. What is loaded is gray up to the mark and
     hatched beyond it, in black, so that it is seen without color.
-
-    Args:
-        chart: the rows, with finished strings.
-
-    Returns:
-        The drawing; its height follows from the number of rows.
-
-    Raises:
-        ValueError: where the words of a row do not fit beside one another.
-
-    Sources:
-        Layout by own rules.
-
-    Example:
-        >>> row = MarginBar("Steer", 0.96, "11,488 lb", "12,000 lb", "512 lb left")
-        >>> round(margin_bars(MarginBars((row,), "Steer: 512 lb left")).height_mm, 1)
-        17.3
     """
     width = chart.width_mm * POINTS_PER_MM
     full = max([1.0, *(row.share for row in chart.rows)])

@@ -21,25 +21,7 @@ _THINNEST = 1.5
 
 
 def days_bars(chart: DaysBars) -> Drawing:
-    """Draw how long each resource lasts, all on one scale of days.
-
-    Args:
-        chart: the rows, with finished strings.
-
-    Returns:
-        The drawing; its height follows from the number of rows.
-
-    Raises:
-        ValueError: where the words of a row do not fit beside one another.
-
-    Sources:
-        Layout by own rules.
-
-    Example:
-        >>> row = DaysBar("propane", 6.5, "6.5 days")
-        >>> round(days_bars(DaysBars((row,), 14.0, "Propane: 6.5 days")).height_mm, 1)
-        5.9
-    """
+    """Draw how long each resource lasts, all on one scale of days."""
     width = chart.width_mm * POINTS_PER_MM
     names = [_name(row, number * _ROW) for number, row in enumerate(chart.rows)]
     values = [_value(row, number * _ROW, width) for number, row in enumerate(chart.rows)]

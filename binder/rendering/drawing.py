@@ -38,22 +38,7 @@ class Box:
     bottom: float
 
     def overlaps(self, other: "Box", gap: float = 0.0) -> bool:
-        """Say whether two boxes come nearer to one another than a gap.
-
-        Args:
-            other: the other box.
-            gap: in points.
-
-        Returns:
-            True where they do; boxes that only touch do not overlap.
-
-        Sources:
-            Geometry.
-
-        Example:
-            >>> Box(0, 0, 2, 2).overlaps(Box(2, 0, 4, 2)), Box(0, 0, 2, 2).overlaps(Box(2, 0, 4, 2), gap=1)
-            (False, True)
-        """
+        """Say whether two boxes come nearer to one another than a gap."""
         return (
             self.left - gap < other.right
             and other.left - gap < self.right
@@ -94,22 +79,7 @@ class Text:
         return Box(left, self.y - above, left + self.width, self.y + below)
 
     def moved(self, right: float = 0, down: float = 0) -> "Text":
-        """The same text at another place.
-
-        Args:
-            right: how far to the right, in points.
-            down: how far down, in points.
-
-        Returns:
-            The moved text.
-
-        Sources:
-            Geometry.
-
-        Example:
-            >>> Text("105", 1, 2).moved(down=3).y
-            5
-        """
+        """The same text at another place."""
         return replace(self, x=self.x + right, y=self.y + down)
 
     @property
@@ -127,47 +97,14 @@ def _n(value: float) -> str:
 
 
 def line(*points: Point, width: float = HAIRLINE, dash: str = "", color: str = "#000") -> str:
-    """Draw a line through points.
-
-    Args:
-        points: two or more.
-        width: in points.
-        dash: pattern of dashes, empty for a solid line.
-        color: black or a gray.
-
-    Returns:
-        The element.
-
-    Sources:
-        SVG 1.1, section 9.6.
-
-    Example:
-        >>> line((0, 0), (1, 2))
-        '<polyline points="0,0 1,2" fill="none" stroke="#000" stroke-width="0.5"/>'
-    """
+    """Draw a line through points."""
     path = " ".join(f"{_n(x)},{_n(y)}" for x, y in points)
     dashes = f' stroke-dasharray="{dash}"' if dash else ""
     return f'<polyline points="{path}" fill="none" stroke="{color}" stroke-width="{_n(width)}"{dashes}/>'
 
 
 def polygon(*points: Point, fill: str = "none", width: float = OUTLINE) -> str:
-    """Draw a closed outline through points.
-
-    Args:
-        points: three or more.
-        fill: color inside, or "none".
-        width: of the outline, in points.
-
-    Returns:
-        The element.
-
-    Sources:
-        SVG 1.1, section 9.7.
-
-    Example:
-        >>> polygon((0, 0), (1, 2), (2, 0), width=1)
-        '<polygon points="0,0 1,2 2,0" fill="none" stroke="#000" stroke-width="1"/>'
-    """
+    """Draw a closed outline through points."""
     path = " ".join(f"{_n(x)},{_n(y)}" for x, y in points)
     return f'<polygon points="{path}" fill="{fill}" stroke="#000" stroke-width="{_n(width)}"/>'
 
@@ -175,25 +112,7 @@ def polygon(*points: Point, fill: str = "none", width: float = OUTLINE) -> str:
 def rectangle(
     box: Box, fill: str = "none", width: float = OUTLINE, radius: float = 0.0, dash: str = ""
 ) -> str:
-    """Draw a rectangle.
-
-    Args:
-        box: its edges.
-        fill: color inside, or "none".
-        width: of the outline, in points; 0 for none.
-        radius: of its corners, in points.
-        dash: pattern of dashes, empty for a solid outline.
-
-    Returns:
-        The element.
-
-    Sources:
-        SVG 1.1, section 9.2.
-
-    Example:
-        >>> rectangle(Box(0, 0, 4, 2), fill="#000", width=0)
-        '<rect x="0" y="0" width="4" height="2" rx="0" fill="#000"/>'
-    """
+    """Draw a rectangle."""
     outline = f' stroke="#000" stroke-width="{_n(width)}"' if width else ""
     outline += f' stroke-dasharray="{dash}"' if dash else ""
     return (
@@ -203,45 +122,13 @@ def rectangle(
 
 
 def circle(middle: Point, radius: float, fill: str = "#fff", width: float = 0.8) -> str:
-    """Draw a circle.
-
-    Args:
-        middle: its middle.
-        radius: in points.
-        fill: color inside, or "none".
-        width: of the outline, in points.
-
-    Returns:
-        The element.
-
-    Sources:
-        SVG 1.1, section 9.3.
-
-    Example:
-        >>> circle((1, 2), 3)
-        '<circle cx="1" cy="2" r="3" fill="#fff" stroke="#000" stroke-width="0.8"/>'
-    """
+    """Draw a circle."""
     place = f'cx="{_n(middle[0])}" cy="{_n(middle[1])}" r="{_n(radius)}"'
     return f'<circle {place} fill="{fill}" stroke="#000" stroke-width="{_n(width)}"/>'
 
 
 def measured(start: Point, end: Point) -> str:
-    """Draw a level line with a tick at both ends, to stand for a length.
-
-    Args:
-        start: left end.
-        end: right end.
-
-    Returns:
-        The elements.
-
-    Sources:
-        ISO 129-1, oblique strokes replaced by upright ones.
-
-    Example:
-        >>> measured((0, 0), (9, 0)).count("<polyline")
-        3
-    """
+    """Draw a level line with a tick at both ends, to stand for a length."""
     ticks = [line((x, y - 3), (x, y + 3), width=0.8) for x, y in (start, end)]
     return "".join([line(start, end), *ticks])
 
@@ -249,27 +136,7 @@ def measured(start: Point, end: Point) -> str:
 def drawing(
     shapes: Iterable[str], texts: Iterable[Text], size_mm: tuple[float, float], alternative: str
 ) -> Drawing:
-    """Put shapes and the texts upon them together.
-
-    Args:
-        shapes: elements in the order they are painted.
-        texts: painted last.
-        size_mm: width and height on paper, in millimeters.
-        alternative: the drawing in words.
-
-    Returns:
-        The drawing.
-
-    Raises:
-        ValueError: where two texts overlap or one leaves the drawing.
-
-    Sources:
-        SVG 1.1.
-
-    Example:
-        >>> drawing([], [Text("105", 1, 20, size=24)], (20, 10), "105 psi").width_mm
-        20
-    """
+    """Put shapes and the texts upon them together."""
     width, height = (side * POINTS_PER_MM for side in size_mm)
     texts = [text for text in texts if text.text]
     fault = _fault(texts, Box(0, 0, width, height))

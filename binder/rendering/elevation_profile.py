@@ -63,25 +63,7 @@ class _Scale:
 
 
 def elevation_profile(view: ElevationProfile) -> Drawing:
-    """Draw a day's road from the side.
-
-    Args:
-        view: points and grades in the order they are met, with finished strings.
-
-    Returns:
-        The drawing; its height follows from the rows its labels need.
-
-    Raises:
-        ValueError: where a label is wider than the drawing.
-
-    Sources:
-        Layout by own rules.
-
-    Example:
-        >>> ends = (ProfilePoint(0, 500, "Start 500 ft", True), ProfilePoint(60, 900, "End 900 ft", True))
-        >>> round(elevation_profile(ElevationProfile(ends, (), "a road", 110.0)).height_mm)
-        30
-    """
+    """Draw a day's road from the side."""
     width = view.width_mm * POINTS_PER_MM
     heights = [point.height for point in view.points]
     longest = max(point.along for point in view.points) or 1.0

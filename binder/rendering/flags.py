@@ -54,24 +54,6 @@ def spread(wanted: Sequence[float], apart: Apart, limits: Limits) -> list[float]
 
     The greatest displacement is made as small as can be; then each point is put as near to where
     it should be as the ones before it allow.
-
-    Args:
-        wanted: where the points should be, in order.
-        apart: least distance from point i to a later point j.
-        limits: the least and the greatest place of each point.
-
-    Returns:
-        The places, in the same order.
-
-    Raises:
-        ValueError: where there is no room for all of them.
-
-    Sources:
-        System of difference constraints, solved by passes from either end.
-
-    Example:
-        >>> [round(place, 1) for place in spread([5, 5], lambda i, j: 4, [(0, 10), (0, 10)])]
-        [3.0, 7.0]
     """
     too_little, enough = 0.0, 1.0 + max((limit[1] - limit[0] for limit in limits), default=0.0)
     enough += max(
@@ -115,23 +97,6 @@ def flag_rows(flags: Sequence[Flag], width: float) -> list[PlacedFlag]:
     the right, rising where they fly to the left. Of all ways to fly the first few to the left and
     the others to the right, in stairs of some number of steps, the one that takes the least height
     and displacement is kept.
-
-    Args:
-        flags: from left to right.
-        width: of the drawing, in points.
-
-    Returns:
-        A place for each flag, stems in the same order.
-
-    Raises:
-        ValueError: where there is no room in any of the ways tried.
-
-    Sources:
-        Boundary labeling with stems that keep their order.
-
-    Example:
-        >>> [(round(flag.stem), flag.row) for flag in flag_rows([Flag(40, 2, 30), Flag(60, 2, 30)], 99)]
-        [(40, 0), (60, 0)]
     """
     if not flags:
         return []

@@ -6,22 +6,7 @@ from pathlib import Path
 
 @cache
 def templates_folder() -> Path:
-    """Find the folder of templates, styles and fonts.
-
-    Returns:
-        ``binder/templates`` where the package was installed from a wheel, else the folder
-        ``templates`` beside the package.
-
-    Raises:
-        FileNotFoundError: neither is there.
-
-    Sources:
-        Design: a wheel carries the folder inside the package, an editable install does not.
-
-    Example:
-        >>> (templates_folder() / "base.html").is_file()
-        True
-    """
+    """Find the folder of templates, styles and fonts."""
     package = Path(__file__).resolve().parents[1]
     for folder in (package / "templates", package.parent / "templates"):
         if (folder / "base.html").is_file():

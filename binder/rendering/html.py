@@ -59,27 +59,7 @@ class PlacedPage:
 
 
 def ring_html(cards: Sequence[Card], paper: PaperName, coder: Coder = qr_svg) -> str:
-    """Write the ring: each side of each card one page at true size.
-
-    Args:
-        cards: in the order of the ring.
-        paper: the cards go two on this.
-        coder: draws the code of a target.
-
-    Returns:
-        The HTML.
-
-    Raises:
-        NotInTypeface: characters the bundled typeface lacks.
-        TemplateFault: a template failed, or there is none for a card.
-
-    Sources:
-        Own layout.
-
-    Example:
-        >>> ring_html([], "letter").startswith("<!doctype html>")
-        True
-    """
+    """Write the ring: each side of each card one page at true size."""
     _refuse_missing_letters(cards)
     format_ = PAPERS[paper]
     placed = [_placed_card(card, format_, coder) for card in cards]
@@ -91,27 +71,7 @@ def ring_html(cards: Sequence[Card], paper: PaperName, coder: Coder = qr_svg) ->
 
 
 def binder_html(document: BinderDocument, paper: PaperName, coder: Coder = qr_svg) -> str:
-    """Write the binder: cover, contents, and each part on pages of its own.
-
-    Args:
-        document: everything to print.
-        paper: it is printed on.
-        coder: draws the code of a target.
-
-    Returns:
-        The HTML.
-
-    Raises:
-        NotInTypeface: characters the bundled typeface lacks.
-        TemplateFault: a template failed, or there is none for a part.
-
-    Sources:
-        Own layout.
-
-    Example:
-        >>> "Larkspur" in binder_html(BinderDocument("Binder", "Larkspur", "", "2026-06-01"), "a4")
-        True
-    """
+    """Write the binder: cover, contents, and each part on pages of its own."""
     _refuse_missing_letters([document, *document.parts])
     format_ = PAPERS[paper]
     parts = [

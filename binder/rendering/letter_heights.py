@@ -24,27 +24,7 @@ def _outlines(weight: Weight) -> tuple[int, dict[int, tuple[int, int]]]:
 
 
 def letter_heights(text: str, points: float, weight: Weight = "Regular") -> tuple[float, float]:
-    """Measure how far the letters of a text reach from their line.
-
-    Args:
-        text: what is set.
-        points: size of the type, in points.
-        weight: of the typeface.
-
-    Returns:
-        How far above the line and how far below it, in points.
-
-    Raises:
-        KeyError: the typeface has no such character.
-
-    Sources:
-        Table glyf of the bundled font files.
-
-    Example:
-        >>> above, below = letter_heights("105", 24, "Bold")
-        >>> round(above, 1), round(below, 1)
-        (18.3, 0.2)
-    """
+    """Measure how far the letters of a text reach from their line."""
     units, reach = _outlines(weight)
     lowest = min((reach[ord(letter)][0] for letter in text), default=0)
     highest = max((reach[ord(letter)][1] for letter in text), default=0)

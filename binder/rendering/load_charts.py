@@ -60,28 +60,7 @@ class _Scale:
 
 
 def load_chart(chart: LoadChart) -> Drawing:
-    """Draw what a tire carries at each pressure, the load it has, and the pressures that bind.
-
-    Args:
-        chart: numbers and finished words.
-
-    Returns:
-        The drawing; its height follows from how many rows the words of the marks need.
-
-    Raises:
-        ValueError: where the words do not fit beside one another.
-
-    Sources:
-        Layout by own rules.
-
-    Example:
-        >>> from binder.cards.drawings import ChartRow
-        >>> rows = (ChartRow(100, 5775, "100", "5,775"), ChartRow(105, 5975, "105", "5,975"))
-        >>> marks = (ChartMark(("row",), 100, "row 100 psi"), ChartMark(("cap",), 105, "cap 105 psi"))
-        >>> chart = LoadChart(rows, marks, 5744, "load 5,744 lb", ("psi", "lb"), "Steer")
-        >>> load_chart(chart).svg.count("<circle")
-        1
-    """
+    """Draw what a tire carries at each pressure, the load it has, and the pressures that bind."""
     placed = _placed_marks(chart)
     levels = 1 + max((level for _, level in placed), default=0)
     scale = _Scale(chart, levels * _ROW + 4)

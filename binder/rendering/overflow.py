@@ -21,21 +21,7 @@ _FORGIVEN = 0.05
 
 
 def overflows(pages: list[Any]) -> Iterator[str]:
-    """Name each card side and page whose content is larger than its place.
-
-    Args:
-        pages: of a laid-out WeasyPrint document.
-
-    Returns:
-        A line for each, in points and, downward, in lines.
-
-    Sources:
-        Box model of CSS 2.1, chapter 8.
-
-    Example:
-        >>> list(overflows([]))
-        []
-    """
+    """Name each card side and page whose content is larger than its place."""
     for page in pages:
         body = page._page_box  # noqa: SLF001 - the only access to the laid-out boxes.
         limit = body.content_box_y() + body.height

@@ -61,29 +61,7 @@ def _fetcher() -> Any:  # noqa: ANN401 - WeasyPrint has no types.
 
 
 def render(html: str, page_count: int | None = None) -> RenderedPdf:
-    """Lay out a ring or a binder.
-
-    Args:
-        html: from ``binder.rendering.html``.
-        page_count: the sides declared by the cards of a ring; None for a binder, which flows.
-
-    Returns:
-        The PDF, tagged for PDF/UA-1.
-
-    Raises:
-        CardsDoNotFit: a card's side, or a word of a page, is larger than its place.
-        RenderingFault: anything else that would be wrong on paper.
-
-    Sources:
-        ISO 14289-1 (PDF/UA-1).
-
-    Example:
-        >>> from binder.rendering.html import ring_html
-        >>> from binder.cards.blocks import Card, Line, Side
-        >>> card = Card("1", "leaving", "Leaving", (Side("", (Line("Chocks", "IN"),)),), "")
-        >>> render(ring_html([card], "a4"), 1).page_count
-        1
-    """
+    """Lay out a ring or a binder."""
     with _seldom_collecting(), _complaints() as messages:
         fonts = FontConfiguration()
         source = HTML(string=html, base_url=_BASE, url_fetcher=_fetcher())
@@ -104,27 +82,6 @@ def render_both(ring: str, sides: int, binder: str) -> tuple[RenderedPdf, Render
     """Lay out a ring here, and meanwhile a binder in a process of its own.
 
     Why: two processors share the work, and neither process holds what the other left behind.
-
-    Args:
-        ring: HTML of the cards.
-        sides: declared by the cards [count].
-        binder: HTML of the binder.
-
-    Returns:
-        The ring and the binder.
-
-    Raises:
-        CardsDoNotFit: as ``render``.
-        RenderingFault: as ``render``.
-
-    Sources:
-        ISO 14289-1 (PDF/UA-1).
-
-    Example:
-        >>> render_both("<h1>", 2, "<h1>")
-        Traceback (most recent call last):
-        ...
-        binder.rendering.pdf.RenderingFault: 1 pages for 2 sides
     """
     with ProcessPoolExecutor(1, mp_context=get_context("spawn")) as apart:
         rendering = apart.submit(render, binder)

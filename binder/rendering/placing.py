@@ -161,45 +161,13 @@ class PlacedSide:
 
 
 def placed_side(side: Side, number: int, count: int, width: float) -> PlacedSide:
-    """Place a side's blocks.
-
-    Args:
-        side: the view model.
-        number: of the side, from 1.
-        count: of the card's sides.
-        width: the lines are set in, in points.
-
-    Returns:
-        The side, ready for its template.
-
-    Sources:
-        Own typography.
-
-    Example:
-        >>> placed_side(Side("Read, then do.", (Line("Chocks", "IN"),)), 1, 1, 333).blocks[0].two_rows
-        False
-    """
+    """Place a side's blocks."""
     has_killers = any(isinstance(block, Line | Step) and block.killer for block in side.blocks)
     return PlacedSide(side.use, tuple(placed_blocks(side.blocks, width)), number, count, has_killers)
 
 
 def placed_blocks(blocks: Iterable[Block], width: float) -> Iterator[PlacedBlock]:
-    """Place blocks in a column.
-
-    Args:
-        blocks: in reading order.
-        width: of the column, in points.
-
-    Returns:
-        Each block as it stands; neighbors with equally many tick cells share a grid.
-
-    Sources:
-        Own typography.
-
-    Example:
-        >>> [block.kind for block in placed_blocks([Line("A", "B", ticks=4), Line("C", "D", ticks=4)], 333)]
-        ['tick_grid']
-    """
+    """Place blocks in a column."""
     numbered = False
     for ticks, group in groupby(_with_defaults(tuple(blocks)), lambda pair: getattr(pair[0], "ticks", 0)):
         if ticks:
@@ -253,24 +221,7 @@ def _placed(block: Block, width: float, default: Consequence) -> PlacedBlock:
 
 
 def drawn(picture: Picture) -> Drawing | Note:
-    """Draw a picture from its data.
-
-    Args:
-        picture: what it shows.
-
-    Returns:
-        The drawing; where its labels find no room, a note that says so, since the page holds in words
-        all that it would show.
-
-    Sources:
-        Own layout.
-
-    Example:
-        >>> from binder.cards.drawings import MarginBar
-        >>> row = MarginBar("Steer", 0.9, "900 lb", "1,000 lb", "100 lb left")
-        >>> drawn(Picture(MarginBars((row,), "Steer: 100 lb left"))).kind
-        'drawing'
-    """
+    """Draw a picture from its data."""
     view = picture.view
     try:
         return _drawn(view)
@@ -313,23 +264,7 @@ def _placed_big(big: Big, width: float) -> PlacedBig:
 
 
 def placed_line(line: Line, width: float, default: Consequence = "") -> PlacedLine:
-    """Decide whether a line's answer, and its consequence, stand beside its challenge.
-
-    Args:
-        line: the view model.
-        width: it is set in, in points.
-        default: consequence that the heading above says for the whole group.
-
-    Returns:
-        The line as it stands.
-
-    Sources:
-        Own typography; widths from the font files.
-
-    Example:
-        >>> placed_line(Line("Cord", "IN", consequence="do not move"), 333).aside
-        True
-    """
+    """Decide whether a line's answer, and its consequence, stand beside its challenge."""
     challenge = text_width(line.challenge, ACTED_ON) + GAP
     answer = text_width(line.answer, ACTED_ON, "Bold")
     said = f"{IF_NOT}{line.consequence}" if line.consequence != default else ""

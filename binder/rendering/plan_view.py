@@ -71,25 +71,6 @@ def plan_view(view: PlanView) -> Drawing:
     The front is at the left. Labels stand outside: those of the rig's right side above, of its left
     side below, of its ends before and behind; stems lead to what they name. Where labels go is
     decided by ``flags``; the same rig is always drawn the same way.
-
-    Args:
-        view: the rig.
-
-    Returns:
-        The drawing; its height follows from the rig and its labels.
-
-    Raises:
-        ValueError: where labels or numbers find no room.
-
-    Sources:
-        Geometry; layout by own rules.
-
-    Example:
-        >>> from binder.cards.drawings import Vehicle
-        >>> coach = Vehicle("coach 38 ft", "motorhome", 11600, 2560, 1000, ())
-        >>> door = Thing(0, "right", "entry door", position=4000, walk="1")
-        >>> plan_view(PlanView((coach,), (door,), "38 ft", 3048, "10 ft", "the coach")).width_mm
-        170.0
     """
     width = view.width_mm * POINTS_PER_MM
     frame = _frame(view, width)

@@ -49,38 +49,13 @@ class CodeTooLong(ValueError):  # noqa: N818 - the name says what is wrong.
     """
 
     def __init__(self, text: str, fitting: int) -> None:
-        """Keep the number of characters that fit.
-
-        Args:
-            text: what should have been coded.
-            fitting: how many of its first characters fit.
-        """
+        """Keep the number of characters that fit."""
         self.fitting = fitting
         super().__init__(f"{text!r} has {len(text)} characters; a card's code holds {fitting} of them")
 
 
 def qr_svg(text: str, module_mm: float = 0.6) -> Drawing:
-    """Draw a text as QR code at error correction level Q.
-
-    Args:
-        text: plain ASCII, like an address.
-        module_mm: side of one module in millimeters, 0.5 or more.
-
-    Returns:
-        The code with its quiet zone of four modules.
-
-    Raises:
-        CodeTooLong: where the text needs a code larger than version 4.
-        ValueError: where the text is empty or not ASCII, or the module too small.
-
-    Sources:
-        ISO/IEC 18004.
-
-    Example:
-        >>> code = qr_svg("HTTPS://EXAMPLE.COM/#3.7f3ka")
-        >>> (round(code.width_mm, 1), code.alternative)
-        (22.2, 'QR code: HTTPS://EXAMPLE.COM/#3.7f3ka')
-    """
+    """Draw a text as QR code at error correction level Q."""
     if module_mm < _SMALLEST_MODULE_MM:
         raise ValueError(f"modules of {module_mm} mm are too small; {_SMALLEST_MODULE_MM} mm or more")
     matrix = _matrix(text)

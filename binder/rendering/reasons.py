@@ -13,24 +13,7 @@ _BETWEEN = 6
 
 
 def reasons_by_side(reasons: tuple[Reason, ...], sides: int, paper: Paper) -> tuple[tuple[Reason, ...], ...]:
-    """Deal a card's reasons to its sides in order, as many as a side's column holds.
-
-    Args:
-        reasons: of the card.
-        sides: how many the card has.
-        paper: the binder is printed on.
-
-    Returns:
-        One tuple a side; what no column holds goes to the last and continues below the card.
-
-    Sources:
-        Own layout.
-
-    Example:
-        >>> from binder.rendering.paper import PAPERS
-        >>> reasons_by_side((Reason("a", "b", "c"),), 2, PAPERS["letter"])[1]
-        ()
-    """
+    """Deal a card's reasons to its sides in order, as many as a side's column holds."""
     shares: list[list[Reason]] = [[] for _ in range(sides)]
     side, room = 0, paper.column_height
     for reason in reasons:

@@ -28,67 +28,18 @@ class Outlines:
     middle: float
 
     def box(self, number: int) -> Box:
-        """A vehicle's outline on paper.
-
-        Args:
-            number: of the vehicle, from 0.
-
-        Returns:
-            Its edges, in points.
-
-        Sources:
-            Geometry.
-
-        Example:
-            >>> coach = Vehicle("coach", "motorhome", 11600, 2560, 1000, ())
-            >>> Outlines((coach,), (0.0,), 0.5, 2000).box(0)
-            Box(left=0.0, top=1360.0, right=5800.0, bottom=2640.0)
-        """
+        """A vehicle's outline on paper."""
         vehicle, front = self.vehicles[number], self.fronts[number]
         half = vehicle.width * self.scale / 2
         return Box(front, self.middle - half, front + vehicle.length * self.scale, self.middle + half)
 
     def axle_place(self, number: int, axle: Axle) -> float:
-        """Where an axle of a vehicle lies along the rig.
-
-        Args:
-            number: of the vehicle, from 0.
-            axle: one of its axles.
-
-        Returns:
-            The place, in points from the left.
-
-        Sources:
-            Geometry.
-
-        Example:
-            >>> axle = Axle(6000, 2000, "dual", "95", "psi", 1000, 280)
-            >>> coach = Vehicle("coach", "motorhome", 11600, 2560, 1000, (axle,))
-            >>> Outlines((coach,), (0.0,), 0.5, 2000).axle_place(0, axle)
-            3500.0
-        """
+        """Where an axle of a vehicle lies along the rig."""
         return self.fronts[number] + (self.vehicles[number].front_overhang + axle.position) * self.scale
 
 
 def front_positions(vehicles: tuple[Vehicle, ...]) -> tuple[float, ...]:
-    """Where the front of each vehicle lies behind the front of the first.
-
-    Args:
-        vehicles: from the front of the rig.
-
-    Returns:
-        Millimeters, one for each vehicle.
-
-    Raises:
-        ValueError: where a vehicle behind another has no coupling.
-
-    Sources:
-        Geometry.
-
-    Example:
-        >>> front_positions((Vehicle("coach", "motorhome", 11600, 2560, 1000, ()),))
-        (0.0,)
-    """
+    """Where the front of each vehicle lies behind the front of the first."""
     fronts = [0.0]
     for vehicle in vehicles[1:]:
         if vehicle.coupling is None:
@@ -98,22 +49,7 @@ def front_positions(vehicles: tuple[Vehicle, ...]) -> tuple[float, ...]:
 
 
 def outline_shapes(rig: Outlines) -> list[str]:
-    """Draw couplings, outlines and tires, in the order they are painted.
-
-    Args:
-        rig: the vehicles, placed.
-
-    Returns:
-        SVG elements.
-
-    Sources:
-        Geometry.
-
-    Example:
-        >>> rig = Outlines((Vehicle("coach", "motorhome", 11600, 2560, 1000, ()),), (0.0,), 0.03, 50)
-        >>> len(outline_shapes(rig))
-        3
-    """
+    """Draw couplings, outlines and tires, in the order they are painted."""
     shapes = [shape for number in range(1, len(rig.vehicles)) for shape in _coupling(rig, number)]
     for number in range(len(rig.vehicles)):
         shapes += _body(rig, number)
@@ -128,21 +64,7 @@ def outline_shapes(rig: Outlines) -> list[str]:
 
 
 def kingpins(rig: Outlines) -> list[tuple[float, float]]:
-    """Places of the joints that lie under a trailer's nose.
-
-    Args:
-        rig: the vehicles, placed.
-
-    Returns:
-        Points on paper.
-
-    Sources:
-        Geometry.
-
-    Example:
-        >>> kingpins(Outlines((Vehicle("coach", "motorhome", 11600, 2560, 1000, ()),), (0.0,), 0.03, 50))
-        []
-    """
+    """Places of the joints that lie under a trailer's nose."""
     return [
         (rig.fronts[number] + vehicle.coupling.behind_own_front * rig.scale, rig.middle)
         for number, vehicle in enumerate(rig.vehicles)
@@ -151,25 +73,7 @@ def kingpins(rig: Outlines) -> list[tuple[float, float]]:
 
 
 def tires(rig: Outlines, number: int, axle: Axle) -> list[Box]:
-    """Place the tires of an axle.
-
-    Args:
-        rig: the vehicles, placed.
-        number: of the vehicle, from 0.
-        axle: one of its axles.
-
-    Returns:
-        A box for each tire, from the top of the drawing down.
-
-    Sources:
-        Geometry.
-
-    Example:
-        >>> axle = Axle(0, 2000, "dual", "95", "psi", 1000, 280)
-        >>> rig = Outlines((Vehicle("coach", "motorhome", 11600, 2560, 1000, (axle,)),), (0.0,), 0.03, 50)
-        >>> [round((tire.top + tire.bottom) / 2, 1) for tire in tires(rig, 0, axle)]
-        [15.2, 24.8, 75.2, 84.8]
-    """
+    """Place the tires of an axle."""
     along, half = rig.axle_place(number, axle), axle.tire_diameter * rig.scale / 2
     apart = _PAIR_SPACING * axle.tire_width / 2 if axle.fitment == "dual" else 0.0
     wide = axle.tire_width * rig.scale / 2

@@ -66,23 +66,6 @@ def set_points(rig: Outlines, kept_clear: Sequence[Box]) -> tuple[list[str], lis
     """Place the set-point of every axle on the rig's middle line, as near to its axle as it fits.
 
     All are of one size: the largest of the closed set at which each finds room between the tires.
-
-    Args:
-        rig: the vehicles, placed.
-        kept_clear: what numbers must not cover.
-
-    Returns:
-        Lines from tire to tire that lead to the numbers, and the numbers.
-
-    Raises:
-        ValueError: where they find no room at any size.
-
-    Sources:
-        Layout by own rules.
-
-    Example:
-        >>> set_points(Outlines((), (), 0.03, 50), [])
-        ([], [])
     """
     axles = sorted(
         ((number, axle) for number, vehicle in enumerate(rig.vehicles) for axle in vehicle.axles),

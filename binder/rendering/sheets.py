@@ -64,33 +64,6 @@ def imposed_sheets(
     (W - x - w, y), upright. (For sheets that stand upright the two words change places.)
 
     The file asks for printing at true size and for the flip it was made for.
-
-    Args:
-        cards_pdf: the sides of all cards in order, one a page, at true size: half letter for letter
-            paper, A5 for A4 paper.
-        paper: the sheet.
-        flip: the edge the printer turns the sheet on.
-        sides_per_card: 1 or 2 for each card.
-        corners: the top corner to cut off each card: "left", "right", "both" or "" for none.
-
-    Returns:
-        The sheets as PDF; the same bytes for the same input. Tags and links of the cards are lost.
-
-    Raises:
-        ValueError: where the pages are not those of the cards, have another size, or a corner or
-            number of sides is none of the above.
-
-    Sources:
-        ISO 32000-1, 12.2 (Duplex, PrintScaling); the geometry is derived above.
-
-    Example:
-        >>> blank = pikepdf.new()
-        >>> _ = blank.add_blank_page(page_size=(396, 612))
-        >>> file = io.BytesIO()
-        >>> blank.save(file)
-        >>> sheets = imposed_sheets(file.getvalue(), "letter", "short", (1,), ("right",))
-        >>> len(pikepdf.open(io.BytesIO(sheets)).pages)
-        2
     """
     with pikepdf.open(io.BytesIO(cards_pdf)) as cards, pikepdf.new() as sheets:
         _check(cards, paper, sides_per_card, corners)

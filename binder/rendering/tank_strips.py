@@ -20,25 +20,7 @@ _ROOM = 3.0
 
 
 def tank_strips(chart: TankStrips) -> Drawing:
-    """Draw what each tank holds along a trip; the moments stand at equal distances.
-
-    Args:
-        chart: the strips, with finished strings.
-
-    Returns:
-        The drawing; its height follows from the number of tanks.
-
-    Raises:
-        ValueError: where words do not fit beside one another.
-
-    Sources:
-        Layout by own rules.
-
-    Example:
-        >>> strip = TankStrip("fresh", (1.0, 0.8, 1.0), None, "least 72 gal")
-        >>> round(tank_strips(TankStrips((strip,), ((0, "day 1"),), "Fresh water")).height_mm, 1)
-        16.2
-    """
+    """Draw what each tank holds along a trip; the moments stand at equal distances."""
     width = chart.width_mm * POINTS_PER_MM - 1
     texts: list[Text] = []
     for number, row in enumerate(chart.rows):

@@ -23,50 +23,13 @@ def _face(weight: Weight) -> tuple[int, dict[int, int]]:
 
 
 def text_width(text: str, points: float, weight: Weight = "Regular") -> float:
-    """Measure a text set on one row.
-
-    Args:
-        text: what is set.
-        points: size of the type, in points.
-        weight: of the typeface.
-
-    Returns:
-        The width in points, without kerning (which in this typeface moves a pair by a twentieth of
-        the size at most, and nearly always tightens it).
-
-    Raises:
-        KeyError: the typeface has no such character.
-
-    Sources:
-        Table hmtx of the bundled font files.
-
-    Example:
-        >>> text_width("105", 26) == text_width("501", 13) * 2
-        True
-    """
+    """Measure a text set on one row."""
     units, widths = _face(weight)
     return sum(widths[ord(letter)] for letter in text) * points / units
 
 
 def row_count(text: str, points: float, width: float, weight: Weight = "Regular") -> int:
-    """Count the rows a text takes when it is broken between words.
-
-    Args:
-        text: what is set.
-        points: size of the type, in points.
-        width: of the column, in points.
-        weight: of the typeface.
-
-    Returns:
-        The number of rows, at least one.
-
-    Sources:
-        First-fit breaking, as browsers and WeasyPrint do it.
-
-    Example:
-        >>> row_count("one two three", 9, 1000), row_count("one two three", 9, 20)
-        (1, 3)
-    """
+    """Count the rows a text takes when it is broken between words."""
     rows, used, space = 1, 0.0, text_width(" ", points, weight)
     for word in text.split():
         wide = text_width(word, points, weight)
@@ -78,20 +41,6 @@ def row_count(text: str, points: float, width: float, weight: Weight = "Regular"
 
 
 def missing_letters(text: str) -> str:
-    """Find the characters the typeface does not have.
-
-    Args:
-        text: what is to be printed.
-
-    Returns:
-        Each missing character once, in order; empty where there is none.
-
-    Sources:
-        Table cmap of the bundled font files.
-
-    Example:
-        >>> missing_letters("24 °F: go"), missing_letters("end \u25a0")
-        ('', '■')
-    """
+    """Find the characters the typeface does not have."""
     have = _face("Regular")[1].keys() & _face("Bold")[1].keys()
     return "".join(sorted({letter for letter in text if ord(letter) not in have and not letter.isspace()}))

@@ -12,26 +12,7 @@ _GAP, _BETWEEN, _HEAD = 3.0, 16.0, 16.0
 
 
 def tire_map(view: TireMap) -> Drawing:
-    """Draw the tires of one vehicle, an axle a column.
-
-    Args:
-        view: axles front to rear, tires from the right side to the left.
-
-    Returns:
-        The drawing.
-
-    Raises:
-        ValueError: where the words of a tire do not fit its box.
-
-    Sources:
-        Layout by own rules.
-
-    Example:
-        >>> from binder.cards.drawings import TireColumn
-        >>> tires = (TireBox("right", "3.2 years", "13/32 in"), TireBox("left", "3.2 years", "13/32 in"))
-        >>> tire_map(TireMap((TireColumn("steer", tires),), "Tires of the coach")).svg.count("<rect")
-        2
-    """
+    """Draw the tires of one vehicle, an axle a column."""
     room = view.width_mm * POINTS_PER_MM / len(view.columns)
     wide = min(_WIDEST, room - 8)
     most = max(len(column.tires) for column in view.columns)

@@ -52,25 +52,6 @@ def warning_devices(view: WarningDevices) -> Drawing:
     """Draw the rig on the shoulder and the triangles around it, for each kind of road.
 
     The rig faces left and stands on the right shoulder, which lies at the top, as in the plan view.
-
-    Args:
-        view: the roads with their triangles, and the lengths of the vehicles.
-
-    Returns:
-        The drawing.
-
-    Raises:
-        ValueError: where words do not fit beside one another.
-
-    Sources:
-        Distances are the caller's; layout by own rules.
-
-    Example:
-        >>> one = WarningDevice(30480, "100 ft", "40 paces")
-        >>> road = WarningRoad("divided", "Divided road", "count from here", (one,))
-        >>> view = WarningDevices((road,), (11600,), 0, "a triangle 100 ft behind")
-        >>> warning_devices(view).width_mm
-        116.0
     """
     width = view.width_mm * POINTS_PER_MM
     length = sum(view.vehicle_lengths) + view.coupling_gap * (len(view.vehicle_lengths) - 1)
