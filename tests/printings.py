@@ -18,7 +18,7 @@ from tempfile import TemporaryDirectory
 
 from binder.assessment.assess import assess
 from binder.assessment.assessment import Assessment
-from binder.assessment.contradictions import refuse_contradictions
+from binder.assessment.entries.contradictions import refuse_contradictions
 from binder.assessment.explanation import explanation
 from binder.assessment.record import assessment_record
 from binder.build import BuildOptions, build

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from binder.assessment.contradictions import refuse_contradictions
+from binder.assessment.entries.contradictions import refuse_contradictions
 from binder.models.load import load_profile
 from binder.problems import InputProblems
 

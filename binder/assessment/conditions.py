@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator
 from typing import TypeAlias
 
-from binder.assessment.resting import CARRIED
+from binder.assessment.weights.resting import CARRIED
 from binder.models.rig import Coupling, Rig
 from binder.models.vehicles import Contents, Tank, Vehicle
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from datetime import date, datetime
 from typing import Literal, NamedTuple, TypeAlias
 
+from binder.assessment import ledger
 from binder.quantities import Quantity, is_quantity
 
 Kind: TypeAlias = Literal["measured", "stated by a maker", "table", "calculated", "assumed"]
@@ -56,11 +57,39 @@ class Finding(NamedTuple):
 
 
 @dataclass
-class Ledger:
-    """All figures by key and all findings, filled once by the assessment and only read after."""
+class Ledger(ledger.Ledger):
+    """The ledger in between: what is entered as values is also told, for those that still read text."""
 
+    units: Literal["us", "metric"] = "us"
     figures: dict[str, Figure] = field(default_factory=dict)
-    findings: list[Finding] = field(default_factory=list)
+    findings: list[Finding] = field(default_factory=list)  # type: ignore[assignment]
+    reported: list[ledger.Finding] = field(default_factory=list)
+
+    def enter(self, figure: ledger.Figure) -> ledger.Figure:
+        """Enter a figure as a value, and told."""
+        from binder.wording.telling import told  # noqa: PLC0415
+
+        super().enter(figure)
+        text = told(figure, self.units)
+        value = figure.value
+        if isinstance(value, ledger.Phrase):
+            from binder.wording.sentences import sentence  # noqa: PLC0415
+
+            value = sentence(value, figure.facts, self.units)
+        inputs = tuple(Input(*one) for one in text.inputs)
+        self.add(
+            Figure(text.key, value, figure.basis, text.rule, text.sources, inputs, text.cautions, text.slack)
+        )
+        return figure
+
+    def report(self, finding: ledger.Finding) -> None:
+        """Enter a finding as values, and told."""
+        from binder.wording.telling import told_finding  # noqa: PLC0415
+
+        if finding not in self.reported:
+            self.reported.append(finding)
+        text = told_finding(finding, self.units)
+        self.find(Finding(finding.grade, finding.kind.order, text.key, text.text, text.helps))
 
     def add(self, figure: Figure) -> Figure:
         """Enter a figure under its key; a key entered twice is a bug."""
@@ -69,7 +98,7 @@ class Ledger:
         self.figures[figure.key] = figure
         return figure
 
-    def find(self, finding: Finding) -> None:
+    def find(self, finding: Finding) -> None:  # type: ignore[override]
         """Enter a finding once."""
         if finding not in self.findings:
             self.findings.append(finding)

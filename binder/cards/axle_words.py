@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.resting import rolling_axles
+from binder.assessment.weights.resting import rolling_axles
 from binder.cards.display import Display
 from binder.models.tires import Tires
 from binder.models.vehicles import Axle, Vehicle

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping
 from binder.assessment.assessment import Assessment
 from binder.assessment.conditions import driven, tanks, towed
 from binder.assessment.figures import Figure
-from binder.assessment.resting import rolling_axles
+from binder.assessment.weights.resting import rolling_axles
 from binder.cards.blocks import Line
 from binder.cards.display import BLANK, Display
 from binder.cards.figure_values import quantity_of

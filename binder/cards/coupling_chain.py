@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.coupling_loads import coupling_key
-from binder.assessment.resting import CARRIED
+from binder.assessment.coupling.loads import coupling_key
+from binder.assessment.weights.resting import CARRIED
 from binder.cards.axle_words import display_of
 from binder.cards.blocks import Block, Note, Table
 from binder.cards.display import BLANK

@@ -5,8 +5,8 @@ from dataclasses import dataclass, field, replace
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.conditions import holds
-from binder.assessment.grades import placed_grades
-from binder.assessment.route_limits import posted_words
+from binder.assessment.route.grades import placed_grades
+from binder.assessment.route.limits import posted_words
 from binder.assessment.wording import Wording
 from binder.cards.blocks import Block, Heading, Line, Reason
 from binder.cards.day_sheet_stops import StopLines, stop_lines

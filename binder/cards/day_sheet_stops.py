@@ -5,8 +5,8 @@ from dataclasses import dataclass, replace
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.figures import Figure, Finding
-from binder.assessment.must_fill import UNDUMPED, UNFILLED
-from binder.assessment.supply_tanks import key_part
+from binder.assessment.supplies.must_fill import UNDUMPED, UNFILLED
+from binder.assessment.supplies.tanks import key_part
 from binder.cards.blocks import Line, Reason
 from binder.cards.display import Display, clock
 from binder.cards.figure_reasons import reason_of

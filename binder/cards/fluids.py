@@ -4,8 +4,8 @@ import re
 from collections.abc import Iterator
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.fluids import fluid_key
-from binder.assessment.usual_fluids import blanks_of, has_none, unlisted_fluids
+from binder.assessment.fluids.fluids import fluid_key
+from binder.assessment.fluids.usual_fluids import blanks_of, has_none, unlisted_fluids
 from binder.cards.as_written import as_written
 from binder.cards.axle_words import display_of
 from binder.cards.blocks import Block, Box, Note, Page, Table

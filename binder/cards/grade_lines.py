@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.figures import Figure
-from binder.assessment.grades import PlacedGrade, placed_grades
+from binder.assessment.route.grades import PlacedGrade, placed_grades
 from binder.cards.blocks import Line
 from binder.cards.display import BLANK, Display
 from binder.cards.figure_values import quantity_of

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.tire_axle import TireAxle
+from binder.assessment.tires.axle import TireAxle
 from binder.cards.axle_words import display_of
 from binder.cards.blocks import Block, Heading, Picture
 from binder.cards.display import Display, Measure

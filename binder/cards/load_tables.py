@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.resting import rolling_axles
+from binder.assessment.weights.resting import rolling_axles
 from binder.cards.as_written import as_written, number_as_written, unit_as_written
 from binder.cards.blocks import Block, Note, Table
 from binder.models.tires import LoadTableText

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.resting import CARRIED, ON_A_DOLLY, carrier_of, rolling_axles
+from binder.assessment.weights.resting import CARRIED, ON_A_DOLLY, carrier_of, rolling_axles
 from binder.cards.axle_words import display_of
 from binder.cards.drawings import Axle, Coupling, PlanView, Shape, Vehicle
 from binder.cards.plan_places import Body, Place, millimeters, places

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.figures import Figure
-from binder.assessment.trip_states import trip_states
+from binder.assessment.weights.states import trip_states
 
 _CELL = re.compile(r"(?P<start>.+)\.(?P<name>fill_at)\.(?P<cell>.+)")
 _WATER = re.compile(r"(?P<start>water\.[^.]+(?:\.[^.]+)?)\.(?P<cell>full|part|empty)\.(?P<name>[^.]+)")

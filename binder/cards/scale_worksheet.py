@@ -3,9 +3,9 @@
 from collections.abc import Iterator, Sequence
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.coupling_loads import coupling_key
-from binder.assessment.resting import CARRIED, ON_A_DOLLY
-from binder.assessment.supports import CARRYING
+from binder.assessment.coupling.loads import coupling_key
+from binder.assessment.weights.resting import CARRIED, ON_A_DOLLY
+from binder.assessment.weights.supports import CARRYING
 from binder.cards.as_written import as_written
 from binder.cards.axle_words import display_of
 from binder.cards.blocks import Block, Form, Heading, Listing, Note, Page, Step

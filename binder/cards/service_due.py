@@ -4,13 +4,13 @@ from collections.abc import Iterator
 from datetime import date
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.expiry import expiries, undated
 from binder.assessment.figures import Figure
-from binder.assessment.meters import METERS
 from binder.assessment.procedure_numbers import procedure_number
-from binder.assessment.service_items import ServiceItem, service_items
-from binder.assessment.usual_service import usual_service
-from binder.assessment.wheel_nuts import wheel_nuts_key
+from binder.assessment.service.expiry import expiries, undated
+from binder.assessment.service.items import ServiceItem, service_items
+from binder.assessment.service.meters import METERS
+from binder.assessment.service.usual import usual_service
+from binder.assessment.service.wheel_nuts import wheel_nuts_key
 from binder.cards.as_written import as_written
 from binder.cards.axle_words import display_of
 from binder.cards.blocks import Block, Note, Page, Table

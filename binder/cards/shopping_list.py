@@ -4,8 +4,8 @@ from collections.abc import Iterator
 from itertools import groupby
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.carried_spares import Stock, extra_items, has_expired, stocks
-from binder.assessment.trip_days import last_day
+from binder.assessment.route.days import last_day
+from binder.assessment.spares.carried import Stock, extra_items, has_expired, stocks
 from binder.cards.blocks import Block, Heading, Line, Note, Page
 from binder.cards.display import BLANK
 from binder.models.spares import Carried

@@ -7,8 +7,8 @@ level or place is looked up on the back. What kills in a parked rig stands first
 from collections.abc import Iterator, Mapping
 
 from binder.assessment.assessment import Assessment
+from binder.assessment.body.equipment import is_lived_in
 from binder.assessment.conditions import driven, holds, tanks, towed
-from binder.assessment.equipment import is_lived_in
 from binder.assessment.figures import Figure
 from binder.cards.blocks import (
     Big,

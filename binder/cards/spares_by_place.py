@@ -3,9 +3,9 @@
 from collections.abc import Iterator
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.carried_spares import Stock, stocks
-from binder.assessment.spare_places import bay_loads, vehicle_of
-from binder.assessment.trip_days import last_day
+from binder.assessment.route.days import last_day
+from binder.assessment.spares.carried import Stock, stocks
+from binder.assessment.spares.places import bay_loads, vehicle_of
 from binder.cards.axle_words import display_of
 from binder.cards.blocks import Block, Note, Page, Table
 from binder.cards.display import BLANK

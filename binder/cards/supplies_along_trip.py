@@ -5,9 +5,9 @@ from dataclasses import dataclass
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.figures import Figure
-from binder.assessment.supplies import MOVED, OF_THE_TANK
-from binder.assessment.supply_tanks import key_part
-from binder.assessment.trip_days import trip_days
+from binder.assessment.route.days import trip_days
+from binder.assessment.supplies.supplies import MOVED, OF_THE_TANK
+from binder.assessment.supplies.tanks import key_part
 from binder.cards.blocks import Block, Heading, Note, Page, Picture, Table
 from binder.cards.display import BLANK, Display
 from binder.cards.drawings import TankStrip, TankStrips

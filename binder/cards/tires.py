@@ -6,7 +6,7 @@ from datetime import date
 from binder.assessment.assessment import Assessment
 from binder.assessment.figures import Figure, Finding
 from binder.assessment.procedure_numbers import procedure_constant, procedure_number, procedure_reason
-from binder.assessment.resting import rolling_axles
+from binder.assessment.weights.resting import rolling_axles
 from binder.cards.axle_words import AxleGroup, axle_groups, display_of
 from binder.cards.blocks import (
     Block,

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.water_question import FILLS
+from binder.assessment.supplies.water_question import FILLS
 from binder.cards.axle_words import display_of
 from binder.cards.blocks import Block, Note, Page, Table
 from binder.cards.figure_text import value_text

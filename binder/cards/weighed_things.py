@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.resting import is_combination
-from binder.assessment.trip_states import TripState, trip_states
+from binder.assessment.weights.resting import is_combination
+from binder.assessment.weights.states import TripState, trip_states
 from binder.cards.axle_words import display_of
 from binder.quantities import Quantity, number_in
 

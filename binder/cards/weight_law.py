@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.weight_law import LICENSE_KEY, axle_groups
+from binder.assessment.weights.weight_law import LICENSE_KEY, axle_groups
 from binder.cards.axle_words import display_of
 from binder.cards.blocks import Block, Note, Table
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.procedure_numbers import procedure_number
-from binder.assessment.trip_states import ticket_of
+from binder.assessment.weights.states import ticket_of
 from binder.cards.axle_words import display_of
 from binder.cards.blocks import Block, Heading, Line, Note, Page, Picture, Table
 from binder.cards.coupling_chain import coupling_blocks

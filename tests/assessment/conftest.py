@@ -9,7 +9,7 @@ import pytest
 
 from binder.assessment.assess import assess
 from binder.assessment.assessment import Assessment
-from binder.assessment.contradictions import refuse_contradictions
+from binder.assessment.entries.contradictions import refuse_contradictions
 from binder.models.load import load_profile
 
 PROFILES = Path(__file__).parents[2] / "profiles"

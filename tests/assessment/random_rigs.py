@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from binder.assessment.assess import assess
 from binder.assessment.assessment import Assessment
-from binder.assessment.contradictions import refuse_contradictions
+from binder.assessment.entries.contradictions import refuse_contradictions
 from binder.models.load import Profile
 from binder.models.located_yaml import Located
 from binder.models.rig import Rig

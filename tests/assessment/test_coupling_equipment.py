@@ -3,7 +3,7 @@ from typing import Any
 
 import pytest
 
-from binder.assessment.coupling_equipment import assess_coupling_equipment
+from binder.assessment.coupling.equipment import assess_coupling_equipment
 from binder.assessment.figures import Figure, Ledger
 from binder.models.load import Profile
 from binder.models.located_yaml import Located

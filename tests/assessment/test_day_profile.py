@@ -3,8 +3,8 @@
 import pytest
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.day_profile import DayProfile, day_profile
-from binder.assessment.trip_days import trip_days
+from binder.assessment.route.day_profile import DayProfile, day_profile
+from binder.assessment.route.days import trip_days
 from tests.assessment.conftest import Assessed
 
 

@@ -3,7 +3,7 @@ from typing import Any
 
 import pytest
 
-from binder.assessment.dimensions import assess_dimensions
+from binder.assessment.body.dimensions import assess_dimensions
 from binder.assessment.figures import Ledger
 from binder.assessment.known_quantity import known_quantity
 from binder.models.load import Profile

@@ -1,7 +1,7 @@
 from datetime import date
 from typing import Any
 
-from binder.assessment.equipment import assess_equipment
+from binder.assessment.body.equipment import assess_equipment
 from binder.assessment.figures import Ledger
 from binder.models.load import Profile
 from binder.models.located_yaml import Located

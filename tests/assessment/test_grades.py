@@ -3,7 +3,7 @@
 import pytest
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.grades import placed_grades
+from binder.assessment.route.grades import placed_grades
 from tests.assessment.conftest import Assessed
 
 CABBAGE = "route.day_5.leg_2.grade_1"

@@ -3,9 +3,9 @@ from typing import Any
 
 import pytest
 
-from binder.assessment.dimensions import assess_dimensions
+from binder.assessment.body.dimensions import assess_dimensions
 from binder.assessment.figures import Ledger
-from binder.assessment.route import assess_route
+from binder.assessment.route.route import assess_route
 from binder.models.load import Profile
 from binder.models.located_yaml import Located
 from binder.models.rig import Rig

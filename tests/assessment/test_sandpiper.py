@@ -17,8 +17,8 @@ import pytest
 
 from binder.assessment.assess import assess
 from binder.assessment.assessment import Assessment
-from binder.assessment.loads import loads_in_states
-from binder.assessment.trip_states import trip_states
+from binder.assessment.weights.loads import loads_in_states
+from binder.assessment.weights.states import trip_states
 from binder.models.load import Profile, load_profile
 
 ON = date(2026, 6, 1)

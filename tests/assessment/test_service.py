@@ -8,7 +8,7 @@ import pytest
 
 from binder.assessment.assess import assess
 from binder.assessment.assessment import Assessment
-from binder.assessment.meters import meter_run
+from binder.assessment.service.meters import meter_run
 from binder.models.load import Profile, load_profile
 from binder.models.located_yaml import Located
 from binder.models.rig import Rig

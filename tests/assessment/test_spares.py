@@ -6,14 +6,14 @@ from typing import Any
 
 import pytest
 
-from binder.assessment.carried_spares import Stock, stocks
-from binder.assessment.equipment_words import WORDS
+from binder.assessment.body.equipment_words import WORDS
 from binder.assessment.figures import Ledger
-from binder.assessment.loads import StateLoads, loads_in_states
-from binder.assessment.spares import assess_spares
-from binder.assessment.tickets import ticket_doubts
-from binder.assessment.trip_states import trip_states
-from binder.assessment.wanted_spares import wanted_spares
+from binder.assessment.spares.carried import Stock, stocks
+from binder.assessment.spares.spares import assess_spares
+from binder.assessment.spares.wanted import wanted_spares
+from binder.assessment.weights.loads import StateLoads, loads_in_states
+from binder.assessment.weights.states import trip_states
+from binder.assessment.weights.tickets import ticket_doubts
 from binder.models.load import Profile, load_profile
 from binder.models.located_yaml import Located
 from binder.models.rig import Rig

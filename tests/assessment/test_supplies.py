@@ -4,7 +4,7 @@ import pytest
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.figures import Finding
-from binder.assessment.supply_walk import walked_trip
+from binder.assessment.supplies.walk import walked_trip
 from binder.models.load import Profile
 from binder.quantities import registry
 from tests.assessment.conftest import Assessed

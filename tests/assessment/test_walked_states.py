@@ -2,8 +2,8 @@
 
 import pytest
 
-from binder.assessment.trip_states import trip_states
-from binder.assessment.walked_states import walked_states
+from binder.assessment.weights.states import trip_states
+from binder.assessment.weights.walked_states import walked_states
 from tests.assessment.conftest import Assessed
 
 

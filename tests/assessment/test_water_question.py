@@ -9,7 +9,7 @@ import pytest
 from binder.assessment.assess import assess
 from binder.assessment.assessment import Assessment
 from binder.assessment.figures import Ledger
-from binder.assessment.water_question import FILLS, assess_water_question
+from binder.assessment.supplies.water_question import FILLS, assess_water_question
 from binder.models.load import load_profile
 from binder.quantities import number_in, registry
 

@@ -3,7 +3,7 @@
 import pytest
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.weight_law import LICENSE_KEY, axle_groups
+from binder.assessment.weights.weight_law import LICENSE_KEY, axle_groups
 from binder.cards.blocks import Note, Table
 from binder.cards.weight_law import weight_law_blocks
 from tests.assessment.conftest import Assessed

@@ -13,8 +13,8 @@ from pathlib import Path
 from statistics import median
 
 from binder.assessment.figures import Ledger
-from binder.assessment.supplies import assess_supplies
-from binder.assessment.supply_walk import walked_trip
+from binder.assessment.supplies.supplies import assess_supplies
+from binder.assessment.supplies.walk import walked_trip
 from binder.models.load import Profile, load_profile
 from binder.models.trip import TravelDay
 

@@ -7,7 +7,7 @@ from typing import Any
 
 from binder.assessment.assess import assess
 from binder.assessment.assessment import Assessment
-from binder.assessment.contradictions import refuse_contradictions
+from binder.assessment.entries.contradictions import refuse_contradictions
 from binder.cards.blocks import Block, Note, Page, Picture, Table
 from binder.cards.drawings import MarginBars, PlanView
 from binder.models.load import Profile, load_profile

@@ -4,10 +4,10 @@ from typing import Any
 import pytest
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.dimensions import assess_dimensions
+from binder.assessment.body.dimensions import assess_dimensions
 from binder.assessment.figures import Ledger
-from binder.assessment.route import assess_route
-from binder.assessment.supplies import assess_supplies
+from binder.assessment.route.route import assess_route
+from binder.assessment.supplies.supplies import assess_supplies
 from binder.cards.blocks import Big, Blank, Card, Line, Table
 from binder.cards.day_sheet import day_sheets
 from binder.models.load import Profile

@@ -1,0 +1,212 @@
+"""The ledger: every number and every piece of bad news as values; ``wording`` makes their text.
+
+A *kind* of figure or finding is declared once, in the table ``kinds.py`` of its topic. What is entered
+holds its kind, its subject (vehicle, axle, state, day ...) and raw quantities, and its inputs as other
+entries or as places of the owner's files.
+"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from datetime import date, datetime, time
+from types import MappingProxyType
+from typing import Literal, NamedTuple, TypeAlias
+
+from binder.quantities import Quantity, is_quantity
+
+Basis: TypeAlias = Literal["measured", "stated by a maker", "table", "calculated", "assumed"]
+Grade: TypeAlias = Literal["do not drive", "attention", "missing"]
+GRADES: tuple[Grade, ...] = ("do not drive", "attention", "missing")
+"""The one that matters most first."""
+
+Subject: TypeAlias = tuple[str | int, ...]
+ByCase: TypeAlias = str | Mapping[str, str]
+"""One text of a kind, or one for each of its cases."""
+
+NO_FACTS: Mapping[str, "Fact"] = MappingProxyType({})
+
+
+@dataclass(frozen=True, eq=False)
+class FigureKind:
+    """One kind of figure. All texts are format strings; a field names a fact and how it is measured.
+
+    ``key`` names the parts of the subject: ``tires.{vehicle}.{axle}.set_point``. ``measure`` says how the
+    value is printed and which way it is rounded: ``pressure up``. ``rule``, ``sources`` and ``basis`` may
+    differ by case.
+    """
+
+    key: str
+    measure: str
+    rule: ByCase
+    sources: ByCase
+    basis: Basis | Mapping[str, Basis] = "calculated"
+    cautions: tuple[str, ...] | Mapping[str, tuple[str, ...]] = ()
+
+    def of(self, *subject: str | int) -> "Key":
+        """The key of this kind of figure for one subject."""
+        return Key(self, subject)
+
+
+@dataclass(frozen=True, eq=False)
+class FindingKind:
+    """One kind of finding: its grade, its place among those that matter most, and its sentences.
+
+    ``text`` is what is so, ``helps`` what to do; ``key`` names the parts of its subject where it is about no
+    figure; ``card`` is the number of the card, or the name of the page, it belongs on.
+    """
+
+    grade: Grade
+    order: int
+    text: ByCase
+    helps: ByCase = ""
+    key: str = ""
+    card: str = ""
+
+    def of(self, *subject: str | int) -> "Key":
+        """The key of this kind of finding for one subject."""
+        return Key(self, subject)
+
+
+class Key(NamedTuple):
+    """What a figure or finding is found by: its kind, and the thing it is of. No text, on purpose."""
+
+    kind: FigureKind | FindingKind
+    subject: Subject = ()
+
+
+class Place(NamedTuple):
+    """A place in the owner's files: the file, and the path in it."""
+
+    file: Literal["rig.yaml", "trip plan"]
+    path: tuple[str | int, ...] = ()
+
+
+class Phrase(NamedTuple):
+    """A format string of a table of kinds, with the facts it is to be filled with."""
+
+    text: str
+    facts: Mapping[str, "Fact"] = NO_FACTS
+
+
+_One: TypeAlias = "Quantity | float | str | date | time | Key | Place | Phrase | None"
+Fact: TypeAlias = "_One | tuple[_One, ...]"
+Value: TypeAlias = Quantity | float | str | date | datetime | Phrase | None
+
+
+@dataclass(frozen=True, eq=False)
+class InputKind:
+    """How an input is told: its name, its value, and where it is from; all format strings."""
+
+    name: str
+    text: str = "{value}"
+    origin: str = "{origin}"
+
+
+class Input(NamedTuple):
+    """One input that decided a figure; ``origin`` is another figure or a place in the owner's files."""
+
+    kind: InputKind
+    value: Fact = None
+    origin: Key | Place | Phrase | None = None
+    facts: Mapping[str, Fact] = NO_FACTS
+
+
+class Figure(NamedTuple):
+    """One result. ``value`` None means: not known, or no value may be printed; the rule says why.
+
+    ``case`` picks among the texts of the kind, ``facts`` fill them; ``slack`` is what a person wants beside a
+    safety number ("310 lb more before the next row").
+    """
+
+    key: Key
+    value: Value
+    inputs: tuple[Input, ...] = ()
+    case: str = ""
+    facts: Mapping[str, Fact] = NO_FACTS
+    slack: Phrase | None = None
+
+    @property
+    def kind(self) -> FigureKind:
+        """What kind of figure it is."""
+        kind = self.key.kind
+        assert isinstance(kind, FigureKind)  # noqa: S101 - a figure is entered under the key of a figure.
+        return kind
+
+    @property
+    def basis(self) -> Basis:
+        """What the value rests on."""
+        basis = self.kind.basis
+        return basis if isinstance(basis, str) else basis[self.case]
+
+    @property
+    def quantity(self) -> Quantity | None:
+        """The value where it is a quantity, None where it is not known or something else."""
+        return self.value if is_quantity(self.value) else None
+
+    def given(self, kind: InputKind) -> Input | None:
+        """The input of one kind, None where it has none."""
+        return next((one for one in self.inputs if one.kind is kind), None)
+
+
+class Finding(NamedTuple):
+    """The input is right and the answer is bad, or something is not known.
+
+    ``about`` is the figure it belongs to, or its own key where it belongs to none.
+    """
+
+    kind: FindingKind
+    about: Key
+    facts: Mapping[str, Fact] = NO_FACTS
+    case: str = ""
+
+    @property
+    def grade(self) -> Grade:
+        """How grave it is."""
+        return self.kind.grade
+
+
+@dataclass
+class Ledger:
+    """All figures by kind and subject and all findings, filled once by the assessment and only read after."""
+
+    by_kind: dict[FigureKind, dict[Subject, Figure]] = field(default_factory=dict)
+    findings: list[Finding] = field(default_factory=list)
+
+    def enter(self, figure: Figure) -> Figure:
+        """Enter a figure under its key; a key entered twice is a bug."""
+        of_kind = self.by_kind.setdefault(figure.kind, {})
+        if figure.key.subject in of_kind:
+            raise KeyError(f"{figure.kind.key} of {figure.key.subject} entered twice")
+        of_kind[figure.key.subject] = figure
+        return figure
+
+    def find(self, finding: Finding) -> None:
+        """Enter a finding once."""
+        if finding not in self.findings:
+            self.findings.append(finding)
+
+    def every(self) -> Iterator[Figure]:
+        """Every figure."""
+        for of_kind in self.by_kind.values():
+            yield from of_kind.values()
+
+    def of_kind(self, kind: FigureKind, *start: str | int) -> Iterator[Figure]:
+        """Figures of one kind in the order they were entered, of the subjects that begin with some names."""
+        for subject, figure in self.by_kind.get(kind, {}).items():
+            if subject[: len(start)] == start:
+                yield figure
+
+    def known(self, key: Key) -> Figure | None:
+        """The figure entered under a key, or None where there is none."""
+        return self.by_kind.get(key.kind, {}).get(key.subject) if isinstance(key.kind, FigureKind) else None
+
+    def figure(self, key: Key) -> Figure:
+        """The figure entered under a key; a key that is not there is a bug."""
+        figure = self.known(key)
+        if figure is None:
+            raise KeyError(f"{key.kind.key} of {key.subject}")
+        return figure
+
+    def quantity(self, key: Key) -> Quantity | None:
+        """The quantity entered under a key, None where it is not known or something else."""
+        figure = self.known(key)
+        return figure.quantity if figure else None

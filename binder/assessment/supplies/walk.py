@@ -1,0 +1,157 @@
+"""The plan's days walked: what every tank and the house battery hold on reaching and leaving each stop."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from datetime import datetime
+from typing import NamedTuple
+from zoneinfo import ZoneInfo
+
+from binder.assessment.route.days import TripDay, is_fuel_stop, trip_days
+from binder.assessment.supplies.tanks import SupplyTanks, supply_tanks
+from binder.assessment.supplies.uses import SupplyUses, supply_uses
+from binder.assessment.weights.states import volume_of
+from binder.calculations.trip_stages import Drive, Stay, trip_stages
+from binder.calculations.trip_walk import Moment, trip_walk
+from binder.models.base import LevelValue
+from binder.models.load import Profile
+from binder.models.trip import Stop
+from binder.quantities import Quantity, Time, Volume, registry
+
+_DAY = registry.Quantity(24.0, "hour")
+_NO_TIME = registry.Quantity(0.0, "hour")
+
+
+class WalkedMoment(NamedTuple):
+    """A moment of the walk: on reaching or leaving a stop, or at the start of a day."""
+
+    day: TripDay
+    number: int
+    stop: Stop
+    event: Drive | Stay
+    moment: Moment
+
+    @property
+    def key(self) -> str:
+        """The end of the keys of its figures, such as ``day_1.stop_2.arriving``."""
+        return self.moment.key
+
+    @property
+    def words(self) -> str:
+        """When and where it is, as a sentence begins."""
+        if isinstance(self.event, Drive):
+            return f"Day {self.day.number}, on the way to {self.stop.place}"
+        return f"Day {self.day.number}, at {self.stop.place}"
+
+    def is_place_to_fill(self, names: tuple[str, ...]) -> bool:
+        """Tell whether one of some tanks can be filled there."""
+        if not isinstance(self.event, Stay):
+            return False
+        return not self.event.filled.isdisjoint(names) or is_fuel_stop(self.stop)
+
+
+class SupplyWalk(NamedTuple):
+    """A trip walked once: the tanks, the uses, and every moment in order."""
+
+    tanks: SupplyTanks
+    uses: SupplyUses
+    moments: tuple[WalkedMoment, ...]
+
+    def level(self, key: str, name: str) -> Volume | None:
+        """Give what a tank holds at a moment."""
+        for item in self.moments:
+            if item.key == key and name in item.moment.held:
+                level = item.moment.held[name].level
+                return None if level is None else registry.Quantity(level, "gallon")
+        return None
+
+
+def walked_trip(profile: Profile) -> SupplyWalk:
+    """Walk along the plan of a trip."""
+    tanks = supply_tanks(profile)
+    uses = supply_uses(profile, tanks)
+    places = list(_events(profile, tanks))
+    stages = trip_stages((event for *_, event in places), uses.uses, tanks.chains)
+    moments = trip_walk(tanks.stores, stages)
+    return SupplyWalk(
+        tanks,
+        uses,
+        tuple(WalkedMoment(*place, moment) for place, moment in zip(places, moments, strict=True)),
+    )
+
+
+_Place = tuple[TripDay, int, Stop, Drive | Stay]
+
+
+def _events(profile: Profile, tanks: SupplyTanks) -> Iterator[_Place]:
+    days = trip_days(profile)
+    for day in days:
+        following = days[day.number] if day.number < len(days) else None
+        origin = day.plan.origin
+        if origin and (origin.levels or origin.fill or origin.dump):
+            start = Stay(f"day_{day.number}.start", _NO_TIME, _NO_TIME)
+            yield day, 0, origin, _served(start, origin, tanks)
+        for number, leg, _ in day.legs():
+            key = f"day_{day.number}.stop_{number}"
+            arriving = _levels(leg.to.arriving, tanks)
+            yield day, number, leg.to, Drive(f"{key}.arriving", leg.distance, leg.driving, arriving)
+            yield day, number, leg.to, _stay(f"{key}.leaving", (day, following, number), tanks)
+
+
+def _stay(key: str, where: tuple[TripDay, TripDay | None, int], tanks: SupplyTanks) -> Stay:
+    day, following, number = where
+    leg = day.plan.legs[number - 1]
+    if number < len(day.plan.legs):
+        pause = leg.to.stay if leg.to.stay is not None else _NO_TIME
+        return _served(Stay(key, pause, _NO_TIME), leg.to, tanks)
+    whole = _until(day, following)
+    if whole is None:  # The trip ends here.
+        return _served(Stay(key, _NO_TIME, _NO_TIME), leg.to, tanks)
+    night = day.plan.night
+    hookups, low = (night.hookups, night.low) if night else (None, None)
+    stay = Stay(key, _less_driving(whole, day), whole, hookups, low, is_night=True)
+    return _served(stay, leg.to, tanks)
+
+
+def _until(day: TripDay, following: TripDay | None) -> Time | None:
+    """From the day's start to the next day's; with a night after it, the last day is counted whole."""
+    if following is None:
+        return _DAY if day.plan.night else None
+    starts = [_moment(item) for item in (day, following)]
+    if any(start.tzinfo is None for start in starts):
+        starts = [start.replace(tzinfo=None) for start in starts]
+    return registry.Quantity((starts[1] - starts[0]).total_seconds() / 3600, "hour")
+
+
+def _moment(day: TripDay) -> datetime:
+    zone = day.zone_at_start
+    return day.plan.leave.replace(tzinfo=ZoneInfo(zone)) if zone else day.plan.leave
+
+
+def _less_driving(whole: Quantity, day: TripDay) -> Quantity | None:
+    """What is left at the last stop; not known where a driving time is not, or where nothing is left."""
+    left = whole
+    for number, leg, _ in day.legs():
+        if leg.driving is None:
+            return None
+        left = left - leg.driving
+        if number < len(day.plan.legs) and leg.to.stay is not None:
+            left = left - leg.to.stay
+    return left if left.m >= 0 else None
+
+
+def _served(stay: Stay, stop: Stop, tanks: SupplyTanks) -> Stay:
+    filled = frozenset(
+        name for name, item in tanks.tanks.items() if {item.words, item.tank.holds} & set(stop.fill)
+    )
+    dumped = frozenset((*tanks.chains.gray, *tanks.chains.black)) if stop.dump else frozenset()
+    return replace(stay, dumped=dumped, filled=filled, stated=_levels(stop.levels, tanks))
+
+
+def _levels(levels: Mapping[str, Mapping[str, LevelValue]], tanks: SupplyTanks) -> dict[str, Quantity | None]:
+    by_place = {(item.vehicle, item.words): (name, item.tank) for name, item in tanks.tanks.items()}
+    found = {}
+    for vehicle, entries in levels.items():
+        for words, level in entries.items():
+            name, tank = by_place[vehicle, words]
+            found[name] = volume_of(tank, level)
+    return found

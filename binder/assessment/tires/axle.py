@@ -1,0 +1,213 @@
+"""One axle's tires: everything the rules of inflation need, gathered from the profile and the loads."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Literal
+
+from binder.assessment.weights.loads import AxleLoad, StateLoads
+from binder.assessment.weights.resting import rolling_axles
+from binder.assessment.weights.supports import carrying_coupling
+from binder.assessment.wording import Wording
+from binder.calculations.inflation_limits import (
+    Cap,
+    LoadLimits,
+    PressureLimits,
+    load_cap,
+    load_over_cap,
+    pressure_cap,
+)
+from binder.calculations.load_tables import LoadRow, LoadTable, row_for, table_per_tire
+from binder.calculations.tire_ratings import derated_load, derated_table, is_derated
+from binder.models.rig import Rig
+from binder.models.tires import Tires, Wheels
+from binder.models.vehicles import Axle, TireMonitor, Vehicle
+from binder.quantities import Quantity, number_in, registry
+
+_STEP = {"us": registry.Quantity(1.0, "psi"), "metric": registry.Quantity(5.0, "kilopascal")}
+# These come with a placard that their maker chose for every load the vehicle may carry.
+_PLACARDED = {"car", "pickup"}
+_TOWED_BODIES = {"trailer", "dolly"}
+_NO_TIRES, _NO_WHEELS = Tires.blank(), Wheels.blank()
+
+
+@dataclass(frozen=True)
+class TireAxle:
+    """One axle, its tires, wheels and loads in every state."""
+
+    rig: Rig
+    vehicle_name: str
+    axle_name: str
+    states: tuple[StateLoads, ...]
+
+    @property
+    def key(self) -> str:
+        """Start of this axle's figure keys."""
+        return f"tires.{self.vehicle_name}.{self.axle_name}".replace(" ", "_")
+
+    @property
+    def origin(self) -> str:
+        """Where the axle stands in the profile."""
+        return f"rig.yaml vehicles.{self.vehicle_name}.axles.{self.axle_name}"
+
+    @property
+    def name(self) -> str:
+        """The axle in words."""
+        return f"{self.vehicle_name}, {self.axle_name}"
+
+    @property
+    def vehicle(self) -> Vehicle:
+        """The vehicle it is under."""
+        return self.rig.vehicles[self.vehicle_name]
+
+    @property
+    def axle(self) -> Axle:
+        """The axle as the profile states it."""
+        return self.vehicle.axles[self.axle_name]
+
+    @property
+    def tires(self) -> Tires:
+        """Its tires; a blank record where the profile names none."""
+        return self.rig.tires.get(self.axle.tires or "") or _NO_TIRES
+
+    @property
+    def wheels(self) -> Wheels:
+        """Its wheels; a blank record where the profile names none."""
+        return self.rig.wheels.get(self.axle.wheels or "") or _NO_WHEELS
+
+    @property
+    def is_dual(self) -> bool:
+        """Two tires at each end."""
+        return self.axle.fitment == "dual"
+
+    @property
+    def is_towed(self) -> bool:
+        """The vehicle is behind another one."""
+        return any(coupling.behind == self.vehicle_name for coupling in self.rig.couplings)
+
+    @property
+    def is_trailer(self) -> bool:
+        """The vehicle is a trailer: never below its label, whatever is weighed."""
+        return self.vehicle.kind in _TOWED_BODIES or bool(carrying_coupling(self.rig, self.vehicle_name))
+
+    @property
+    def has_placard(self) -> bool:
+        """A car or pickup, whose placard serves every load within its ratings."""
+        return self.vehicle.kind in _PLACARDED
+
+    @property
+    def is_steering(self) -> bool:
+        """The first axle of a vehicle that is not a trailer."""
+        return not self.is_trailer and self.axle_name == next(iter(self.vehicle.axles))
+
+    @property
+    def wording(self) -> Wording:
+        """How quantities are written for this rig."""
+        return Wording(self.rig.units)
+
+    @property
+    def step(self) -> Quantity:
+        """Step of the printed pressure."""
+        return _STEP[self.rig.units]
+
+    @cached_property
+    def table(self) -> LoadTable | None:
+        """The typed load table of this fitment, per tire; None where there is none."""
+        return self.table_for(self.axle.fitment)
+
+    def table_for(self, fitment: Literal["single", "dual"]) -> LoadTable | None:
+        """Typed load table of a fitment, per tire."""
+        typed = self.tires.table
+        rows = (typed.dual if fitment == "dual" else typed.single) if typed else None
+        if typed is None or not rows:
+            return None
+        typed_rows = [LoadRow(pressure, load) for pressure, load in rows.items()]
+        table = table_per_tire(typed_rows, typed.basis, fitment)
+        return derated_table(table) if self.is_derated else table
+
+    @property
+    def is_derated(self) -> bool:
+        """Passenger tires under something else than a passenger car carry less (never twice)."""
+        if self.vehicle.kind == "car":
+            return False
+        return is_derated(self.tires.family, "trailer, truck or multipurpose vehicle", is_placard=False)
+
+    @property
+    def stamped_load(self) -> Quantity | None:
+        """What the sidewall says one tire carries in this fitment."""
+        sidewall = self.tires.sidewall
+        load = sidewall.maximum_load_dual if self.is_dual else sidewall.maximum_load_single
+        return derated_load(load) if load is not None and self.is_derated else load
+
+    @cached_property
+    def cap(self) -> Cap:
+        """Highest cold pressure that tire, wheel and valve allow."""
+        top = self.table.rows[-1].pressure if self.table else None
+        stamped = self.tires.sidewall.maximum_pressure
+        wheels = self.wheels
+        return pressure_cap(
+            PressureLimits(top, stamped, wheels.maximum_pressure, wheels.valve_maximum_pressure)
+        )
+
+    @cached_property
+    def load_limit(self) -> Cap:
+        """Highest load on one tire that tire and wheel allow."""
+        top = self.table.rows[-1].load if self.table else None
+        return load_cap(LoadLimits(top, self.stamped_load, self.wheels.maximum_load))
+
+    def loads(self) -> Iterator[tuple[StateLoads, AxleLoad]]:
+        """Yield this axle's load in every state."""
+        for state in self.states:
+            yield state, state.vehicles[self.vehicle_name].axles[self.axle_name]
+
+    @cached_property
+    def heaviest(self) -> tuple[StateLoads, AxleLoad] | None:
+        """State with the heaviest wheel end; None where an end is not known in some state."""
+        loads = list(self.loads())
+        known = [(state, load) for state, load in loads if load.end is not None]
+        return max(
+            known if len(known) == len(loads) else (),
+            key=lambda pair: number_in(pair[1].end, "pound") if pair[1].end is not None else 0.0,
+            default=None,
+        )
+
+    @cached_property
+    def load_per_tire(self) -> Quantity | None:
+        """Load on one tire of the heaviest wheel end of the trip."""
+        if self.heaviest is None or self.heaviest[1].end is None:
+            return None
+        load: Quantity = self.heaviest[1].end / self.axle.tires_each_end
+        return load
+
+    @cached_property
+    def row_load(self) -> Quantity | None:
+        """Load of the row that carries the heaviest tire; None without a table or over its last row."""
+        load = self.load_per_tire
+        row = row_for(self.table, load) if self.table and load is not None else None
+        return row.load if row else None
+
+    @property
+    def monitor(self) -> TireMonitor | None:
+        """The rig's tire monitor; one system watches the whole combination."""
+        monitors = [vehicle.equipment.tire_monitor for vehicle in self.rig.vehicles.values()]
+        return next((monitor for monitor in monitors if monitor), None)
+
+    @property
+    def is_overloaded(self) -> bool:
+        """A tire of the heaviest end carries more than it or its wheel may."""
+        load = self.load_per_tire
+        return load is not None and load_over_cap(load, self.load_limit) is not None
+
+
+def tire_axles(rig: Rig, states: Iterable[StateLoads]) -> tuple[TireAxle, ...]:
+    """Every axle of the rig, front to rear."""
+    held = tuple(states)
+    return tuple(
+        TireAxle(rig, vehicle, axle, held) for vehicle, entry in rig.vehicles.items() for axle in entry.axles
+    )
+
+
+def rolling_tire_axles(rig: Rig, states: Iterable[StateLoads]) -> tuple[TireAxle, ...]:
+    """Every axle of the rig whose tires are on the road, front to rear."""
+    held = tuple(states)
+    return tuple(TireAxle(rig, vehicle, axle, held) for vehicle, _, axle, _ in rolling_axles(rig))

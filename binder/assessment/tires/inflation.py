@@ -1,0 +1,138 @@
+"""Which row, label and set-point one axle gets: the decisions of the rule, made once."""
+
+from datetime import date
+from typing import NamedTuple
+
+from binder.assessment.tires.axle import TireAxle
+from binder.assessment.weights.tickets import ticket_doubts
+from binder.calculations.inflation import Demand, SetPoint, set_point
+from binder.calculations.inflation_estimates import estimated_row
+from binder.calculations.inflation_limits import pressure_for_rating, trailer_label_pressure
+from binder.calculations.load_tables import LoadRow, load_carried, row_for, table_step
+from binder.calculations.pressure_steps import is_at_least
+from binder.models.load import Profile
+from binder.quantities import Quantity, registry
+
+_NO_MARGIN = registry.Quantity(0.0, "psi")
+_ESTIMATE_STEP = registry.Quantity(5.0, "psi")
+
+
+class Inflation(NamedTuple):
+    """The answer for one axle: row, label as it binds, set-point, and why the label binds."""
+
+    row: Quantity | None
+    row_kind: str
+    label: Quantity | None
+    label_binds: bool
+    why_label: str
+    margin: Quantity
+    result: SetPoint
+
+
+def inflation_of(axle: TireAxle, profile: Profile, on: date) -> Inflation:
+    """Find row, label and set-point of one axle."""
+    row, row_kind = _row(axle)
+    label = _label(axle)
+    doubts = ticket_doubts(profile, axle.vehicle_name, on)
+    binds, why = _label_binds(axle, doubts)
+    margin = _margin(axle)
+    if axle.has_placard and not axle.table:
+        # The placard is the answer; there is no row to add a margin to.
+        demand = Demand(None, label, _NO_MARGIN)
+    else:
+        demand = Demand(row, label if binds else None, margin)
+    result = set_point(demand, axle.cap.limit, axle.step)
+    if axle.is_overloaded or row_kind == "over the last row" or cannot_carry_rating(axle):
+        result = result._replace(pressure=None, bound_by="no floor")
+    return Inflation(row, row_kind, label, binds, why, margin, result)
+
+
+def _row(axle: TireAxle) -> tuple[Quantity | None, str]:
+    load = axle.load_per_tire
+    if load is None:
+        return None, "load not known"
+    if axle.table:
+        row = row_for(axle.table, load)
+        return (row.pressure, "table") if row else (None, "over the last row")
+    return (None, "placard") if axle.has_placard else _estimated(axle, load)
+
+
+def _estimated(axle: TireAxle, load: Quantity) -> tuple[Quantity | None, str]:
+    stamped, pressure = axle.stamped_load, axle.tires.sidewall.maximum_pressure
+    if stamped is None or pressure is None:
+        return None, "no table"
+    estimate = estimated_row(load, LoadRow(pressure, stamped), axle.tires.family)
+    return (estimate, "estimate") if estimate is not None else (None, "over the last row")
+
+
+def _label(axle: TireAxle) -> Quantity | None:
+    """Pressure the label asks for; for tires of another size, what carries the axle's rating."""
+    label = axle.axle.label_pressure
+    if axle.is_trailer:
+        label = trailer_label_pressure(label, axle.tires.sidewall.maximum_pressure)
+    if not is_other_size(axle):
+        return label
+    needed = _pressure_for_rating(axle)
+    if axle.is_trailer and label is not None and needed is not None:
+        # A trailer's label is never left, whatever is mounted.
+        return max(label, needed)
+    return needed
+
+
+def _pressure_for_rating(axle: TireAxle) -> Quantity | None:
+    rating, tires = axle.axle.rating, 2 * axle.axle.tires_each_end
+    if rating is None:
+        return None
+    if axle.table is not None:
+        return pressure_for_rating(axle.table, rating, tires)
+    return _estimated(axle, rating / tires)[0]
+
+
+def cannot_carry_rating(axle: TireAxle) -> bool:
+    """Tell whether tires of another size than the label's cannot carry the axle's rating at any pressure."""
+    rating = axle.axle.rating
+    strongest = axle.table.rows[-1].load if axle.table else axle.stamped_load
+    if not is_other_size(axle) or rating is None or strongest is None:
+        return False
+    return not is_at_least(strongest * 2 * axle.axle.tires_each_end, rating)
+
+
+def is_other_size(axle: TireAxle) -> bool:
+    """Tell whether the fitted tires are of another size or load range than the label's."""
+    wanted, size, load_range = axle.axle.label_tires, axle.tires.size, axle.tires.load_range
+    if wanted is None or size is None:
+        return False
+    return wanted.split() not in ([size], [size, load_range or ""])
+
+
+def _label_binds(axle: TireAxle, doubts: list[str]) -> tuple[bool, str]:
+    loads = [load for _, load in axle.loads()]
+    is_weighed = bool(loads) and all(load.knowledge == "wheel ends weighed" for load in loads)
+    reasons = [
+        (axle.is_trailer, "a trailer is never under its label, whatever is weighed"),
+        (axle.has_placard, "its placard serves every load within its ratings"),
+        (axle.rig.basis == "label", "the profile keeps to the label (basis: label)"),
+        (not is_weighed, "its wheel ends are not weighed, or not known in every state of the trip"),
+        (bool(doubts), "; ".join(doubts)),
+        (is_other_size(axle), "its tires are of another size than the label's"),
+    ]
+    why = next((words for holds, words in reasons if holds), "")
+    return bool(why), why or "wheel ends weighed, ticket fit"
+
+
+def _margin(axle: TireAxle) -> Quantity:
+    if axle.is_towed:
+        return _NO_MARGIN
+    if axle.tires.margin is not None:
+        return axle.tires.margin
+    step = table_step(axle.table) if axle.table else None
+    return step or _ESTIMATE_STEP
+
+
+def load_held(axle: TireAxle, inflation: Inflation) -> Quantity | None:
+    """Load on one tire up to which an axle's set-point stays what it is."""
+    pressure, own = inflation.result.pressure, axle.row_load
+    if axle.table is None or pressure is None or own is None:
+        return None
+    under = load_carried(axle.table, pressure - inflation.margin)
+    return own if under is None else max(own, under)

@@ -1,0 +1,183 @@
+"""What a vehicle rests on another one: a trailer its coupler, a car its front axle or all of it, a camper.
+
+Each way of joining has one rule, in one table; everything else asks for places and weights.
+"""
+
+from collections.abc import Iterator
+from typing import NamedTuple, Protocol, TypeAlias
+
+from binder.assessment.weights.supports import CARRYING
+from binder.calculations.wheel_ends import WheelEnds
+from binder.models.rig import AxleWeights, Coupling, Rig, ScaleTicket
+from binder.models.vehicles import Axle, Vehicle
+from binder.quantities import Quantity, registry
+
+CARRIED, ON_A_DOLLY = "carried", "dolly"
+_CENTER = registry.Quantity(0.0, "inch")
+
+
+class PlacedChange(NamedTuple):
+    """What differs from the ticket: a weight (less than zero: taken away) at a place."""
+
+    what: str
+    weight: Quantity
+    at: Quantity | None
+    left: Quantity | None
+
+
+class Resting(NamedTuple):
+    """One vehicle that rests on another: how it is joined, what its ticket says, and what has changed.
+
+    ``down`` is what it presses on its coupling, None where nobody knows, ``down_change`` what of it is not
+    on its ticket. ``allowances`` say how much heavier than half an axle an end of it may be.
+    """
+
+    coupling: Coupling
+    vehicle: Vehicle
+    ticket: ScaleTicket | None
+    down: Quantity | None
+    down_change: Quantity
+    changes: tuple[PlacedChange, ...]
+    allowances: dict[str, Quantity]
+
+    @property
+    def readings(self) -> dict[str, AxleWeights]:
+        """Its axles on the scale."""
+        weights = self.ticket.weights.get(self.coupling.behind) if self.ticket else None
+        return weights.axles if weights else {}
+
+
+def resting_changes(resting: Resting, *, was_coupled: bool) -> list[PlacedChange] | None:
+    """What a vehicle puts on the one it rests on, that is not on the ticket of that one."""
+    return _RULES[resting.coupling.how](resting, was_coupled=was_coupled)
+
+
+class _Rule(Protocol):
+    """What a vehicle joined in one way puts on the one ahead."""
+
+    def __call__(self, resting: Resting, /, *, was_coupled: bool) -> list[PlacedChange] | None: ...
+
+
+def _nothing(_resting: Resting, /, *, was_coupled: bool) -> list[PlacedChange] | None:
+    del was_coupled
+    return []
+
+
+def _on_its_coupler(resting: Resting, /, *, was_coupled: bool) -> list[PlacedChange] | None:
+    down = resting.down_change if was_coupled else resting.down
+    if down is None:
+        return None
+    what = f"down load of the {resting.coupling.behind}"
+    return [PlacedChange(what, down, resting.coupling.at, _CENTER)] if down.m else []
+
+
+def _on_its_first_axle(resting: Resting, /, *, was_coupled: bool) -> list[PlacedChange] | None:
+    """A car on a dolly stands there with its first axle, and its changes reach the dolly through it."""
+    name, coupling = next(iter(resting.vehicle.axles)), resting.coupling
+    base = [] if was_coupled else _axle(resting, name)
+    if base is None or resting.down is None:
+        return None
+    what = f"change on the {name} axle of the {coupling.behind}"
+    changed = [PlacedChange(what, resting.down_change, _CENTER, None)] if resting.down_change.m else []
+    return _moved([*base, *changed], coupling.at)
+
+
+def _all_of_it(resting: Resting, /, *, was_coupled: bool) -> list[PlacedChange] | None:
+    """A car on a trailer or a camper on a bed: its weight where it stands, and each of its changes."""
+    base = [] if was_coupled else _own_weight(resting)
+    return None if base is None else _moved([*base, *resting.changes], resting.coupling.at)
+
+
+_RULES: dict[str, _Rule] = {
+    **dict.fromkeys(CARRYING, _on_its_coupler),
+    "tow bar": _nothing,
+    ON_A_DOLLY: _on_its_first_axle,
+    CARRIED: _all_of_it,
+}
+
+
+def _own_weight(resting: Resting) -> list[PlacedChange] | None:
+    if not resting.vehicle.axles:
+        total, center = weighed_total(resting.ticket, resting.coupling.behind), resting.vehicle
+        place = center.center_of_gravity
+        if total is None:
+            return None
+        at, left = (place.at, place.left) if place else (None, None)
+        return [PlacedChange(resting.coupling.behind, total, at, left)]
+    found: list[PlacedChange] = []
+    for name in resting.vehicle.axles:
+        axle = _axle(resting, name)
+        if axle is None:
+            return None
+        found += axle
+    return found
+
+
+def _axle(resting: Resting, name: str) -> list[PlacedChange] | None:
+    """A weighed axle at its place; where its ends were not weighed, the allowance may stand on one side."""
+    axle, reading = resting.vehicle.axles[name], resting.readings.get(name)
+    what = f"{name} axle of the {resting.coupling.behind}"
+    ends = ends_of(reading) if reading else None
+    if ends is not None and axle.track is not None:
+        left: Quantity = axle.track / 2 * float(((ends.left - ends.right) / ends.axle).to("").m)
+        return [PlacedChange(what, ends.axle, axle.at, left)]
+    whole = ends.axle if ends else reading.axle if reading else None
+    if whole is None:
+        return None
+    share = float(resting.allowances[name].to("").m)
+    # Half the axle and the allowance on the heavier end: the rest of it lies in the middle.
+    return [
+        PlacedChange(what, whole * (1 - share), axle.at, _CENTER),
+        PlacedChange(f"{what}, on its heavier end", whole * share, axle.at, None),
+    ]
+
+
+def _moved(changes: list[PlacedChange], origin: Quantity | None) -> list[PlacedChange]:
+    """The same in the frame of what carries it; a place in a frame that has no place is not known."""
+    return [
+        change._replace(at=None if change.at is None or origin is None else change.at + origin)
+        for change in changes
+    ]
+
+
+def weighed_total(ticket: ScaleTicket | None, vehicle: str) -> Quantity | None:
+    """Weight of a vehicle without axles as read on the scale."""
+    weights = ticket.weights.get(vehicle) if ticket else None
+    return weights.total if weights else None
+
+
+def ends_of(reading: AxleWeights) -> WheelEnds | None:
+    """Both wheel ends as read; where one of them and the axle were read, the other is the rest."""
+    left, right, axle = reading.left, reading.right, reading.axle
+    if left is not None and right is not None:
+        return WheelEnds(left, right)
+    if axle is not None and left is not None:
+        return WheelEnds(left, axle - left)
+    if axle is not None and right is not None:
+        return WheelEnds(axle - right, right)
+    return None
+
+
+_Rolling: TypeAlias = Iterator[tuple[str, Vehicle, str, Axle]]
+
+
+def carrier_of(rig: Rig, vehicle: str) -> Coupling | None:
+    """The coupling by which a vehicle is carried whole, where it is."""
+    return next((one for one in rig.couplings if one.behind == vehicle and one.how == CARRIED), None)
+
+
+def is_combination(rig: Rig) -> bool:
+    """Tell whether more than one vehicle of a rig is on the road."""
+    return len(rig.vehicles) - sum(one.how == CARRIED for one in rig.couplings) > 1
+
+
+def rolling_axles(rig: Rig) -> _Rolling:
+    """Axles whose tires are on the road: none of what is carried, not the first of what is on a dolly."""
+    carried = {one.behind for one in rig.couplings if one.how == CARRIED}
+    on_a_dolly = {one.behind for one in rig.couplings if one.how == ON_A_DOLLY}
+    for name, vehicle in rig.vehicles.items():
+        if name in carried:
+            continue
+        for number, (axle_name, axle) in enumerate(vehicle.axles.items()):
+            if number or name not in on_a_dolly:
+                yield name, vehicle, axle_name, axle

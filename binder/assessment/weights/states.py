@@ -1,0 +1,139 @@
+"""The states of a trip: which tanks hold what, and who and what is aboard, from the plan."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from types import MappingProxyType
+from typing import NamedTuple
+
+from binder.assessment.spares.cargo import spare_cargo
+from binder.models.base import LevelValue
+from binder.models.load import Profile
+from binder.models.rig import Aboard, Rig, ScaleTicket
+from binder.models.trip import Person, Stop
+from binder.models.vehicles import Tank
+from binder.quantities import Quantity, registry
+
+_NOTHING = registry.Quantity(0.0, "gallon")
+
+TankName = tuple[str, str]
+
+
+class TripState(NamedTuple):
+    """One state: volumes by vehicle and tank (None: not known), and the people and cargo aboard.
+
+    ``as_the_ticket`` is true for the state the rig was weighed in: people and cargo are the ticket's.
+    """
+
+    key: str
+    title: str
+    volumes: Mapping[TankName, Quantity | None]
+    people: tuple[Person | Aboard, ...] = ()
+    cargo: tuple[Aboard, ...] = ()
+    as_the_ticket: bool = False
+    place: str = ""
+
+
+@dataclass
+class _Walk:
+    rig: Rig
+    volumes: dict[TankName, Quantity | None] = field(default_factory=dict)
+
+    def set_levels(self, levels: Mapping[str, Mapping[str, LevelValue]]) -> None:
+        for vehicle, tanks in levels.items():
+            for name, level in tanks.items():
+                self.volumes[vehicle, name] = volume_of(self.rig.vehicles[vehicle].tanks[name], level)
+
+
+def full_volume(tank: Tank) -> Quantity | None:
+    """Volume a tank holds when full: for propane the usable part, else the capacity."""
+    return (tank.usable or tank.capacity) if tank.holds == "propane" else tank.capacity
+
+
+def volume_of(tank: Tank, level: LevelValue) -> Quantity | None:
+    """Volume of a level as written: a volume, or a share of the full tank."""
+    if level.volume is not None:
+        return level.volume
+    if level.share == 0:
+        return _NOTHING
+    full = full_volume(tank)
+    return None if full is None or level.share is None else full * level.share
+
+
+def ticket_of(rig: Rig, vehicle: str) -> ScaleTicket | None:
+    """Latest scale ticket that weighed a vehicle."""
+    tickets = [ticket for ticket in rig.scale_tickets if vehicle in ticket.weights]
+    return max(tickets, key=lambda ticket: ticket.on, default=None)
+
+
+def levels_ticket_of(rig: Rig, vehicle: str) -> ScaleTicket | None:
+    """Ticket that says how full a vehicle was and who was in it: its own, else that of what carries it."""
+    own = ticket_of(rig, vehicle)
+    beneath = next((one.ahead for one in rig.couplings if one.behind == vehicle and one.how == "carried"), "")
+    ticket = ticket_of(rig, beneath)
+    return ticket if own is None and ticket and ticket.state.coupled else own
+
+
+def ticket_levels(rig: Rig) -> dict[TankName, Quantity | None]:
+    """Volumes in every tank as each vehicle's own ticket states them."""
+    volumes: dict[TankName, Quantity | None] = {}
+    for vehicle, entry in rig.vehicles.items():
+        ticket = levels_ticket_of(rig, vehicle)
+        stated = ticket.levels.get(vehicle, {}) if ticket else {}
+        for name, tank in entry.tanks.items():
+            volumes[vehicle, name] = volume_of(tank, stated[name]) if name in stated else None
+    return volumes
+
+
+def trip_states(profile: Profile) -> tuple[TripState, ...]:
+    """States of the trip in order: as weighed, departure, each stop arriving and leaving, everything full."""
+    rig, trip = profile.rig, profile.trip
+    weighed = ticket_levels(rig)
+    states = [TripState("as_weighed", "as weighed", _frozen(weighed), as_the_ticket=True)]
+    full = {
+        (vehicle, name): full_volume(tank)
+        for vehicle, entry in rig.vehicles.items()
+        for name, tank in entry.tanks.items()
+    }
+    people = _people(profile)
+    cargo = loaded_cargo(profile)
+    if trip:
+        walk = _Walk(rig, dict(weighed))
+        walk.set_levels(trip.levels_at_start)
+        states.append(TripState("departure", "departure", _frozen(walk.volumes), people, cargo))
+        for key, title, stop, levels in _stops(profile):
+            walk.set_levels(levels)
+            states.append(TripState(key, title, _frozen(walk.volumes), people, cargo, place=stop.place))
+    states.append(TripState("everything_full", "everything full", _frozen(full), people, cargo))
+    return tuple(states)
+
+
+def loaded_cargo(profile: Profile) -> tuple[Aboard, ...]:
+    """List what is aboard on the trip and was not on the scale: the plan's cargo, and spares since."""
+    rig, trip = profile.rig, profile.trip
+    tickets = {name: levels_ticket_of(rig, name) for name in rig.vehicles}
+    return (*(trip.cargo if trip else ()), *spare_cargo(rig, tickets))
+
+
+def _people(profile: Profile) -> tuple[Person | Aboard, ...]:
+    if profile.trip and profile.trip.crew:
+        return tuple(profile.trip.crew)
+    weighed = [ticket_of(profile.rig, vehicle) for vehicle in profile.rig.vehicles]
+    tickets = {id(ticket): ticket for ticket in weighed if ticket}
+    return tuple(someone for ticket in tickets.values() for someone in ticket.aboard or [])
+
+
+def _stops(profile: Profile) -> list[tuple[str, str, Stop, Mapping[str, Mapping[str, LevelValue]]]]:
+    stops: list[tuple[str, str, Stop, Mapping[str, Mapping[str, LevelValue]]]] = []
+    for number, travel_day in enumerate(profile.trip.days if profile.trip else [], start=1):
+        if travel_day.origin and travel_day.origin.levels:
+            start = travel_day.origin
+            stops.append((f"day_{number}_start", f"day {number}, leaving {start.place}", start, start.levels))
+        for place, leg in enumerate(travel_day.legs, start=1):
+            key, stop = f"day_{number}_stop_{place}", leg.to
+            stops.append((f"{key}_arriving", f"day {number}, arriving at {stop.place}", stop, stop.arriving))
+            stops.append((f"{key}_leaving", f"day {number}, leaving {stop.place}", stop, stop.levels))
+    return stops
+
+
+def _frozen(volumes: Mapping[TankName, Quantity | None]) -> Mapping[TankName, Quantity | None]:
+    return MappingProxyType(dict(volumes))
