@@ -24,6 +24,7 @@ from binder.assessment.measures import (
     whole_days_text,
 )
 from binder.quantities import Quantity, is_quantity, number_in
+from binder.reference.procedure_constant import ProcedureConstant
 
 NOT_KNOWN = "not known"
 _SHORT = 12  # Inches: a length under a foot is told in the small unit alone.
@@ -73,7 +74,10 @@ class _KeyParts(Mapping[str, str]):
         self._names = names
 
     def __getitem__(self, _: str) -> str:
-        return str(next(self._names)).replace(" ", "_").replace(".", "")
+        name = next(self._names)
+        if isinstance(name, int):
+            return str(name) if name >= 0 else f"minus_{-name}"
+        return name.replace(" ", "_").replace(".", "")
 
     def __iter__(self) -> Iterator[str]:
         return iter(())
@@ -117,6 +121,8 @@ def _fact_text(fact: Fact, measure: str, facts: Mapping[str, Fact], units: Syste
         return key_text(fact)
     if isinstance(fact, Place):
         return place_text(fact)
+    if isinstance(fact, ProcedureConstant):
+        return (fact.us if units == "us" else fact.metric).text
     if isinstance(fact, tuple):
         return _JOINED[measure or "list"]([_fact_text(one, "", facts, units) for one in fact])  # type: ignore[arg-type]
     if isinstance(fact, date | time):
@@ -141,6 +147,12 @@ def _size(quantity: Quantity, units: System, rounding: Rounding) -> str:
         if is_short
         else length_text(quantity, units, rounding)
     )
+
+
+def _room(quantity: Quantity, units: System) -> str:
+    """Room for more weight; less than one pound or kilogram is none."""
+    text = quantity_text(quantity, "weight down", units)
+    return "no room" if text.startswith("0 ") else text
 
 
 def _percent(share: Quantity | float, rounding: Rounding) -> str:
@@ -169,6 +181,7 @@ _OTHERS: Mapping[str, Callable[[Quantity, System, Rounding], str]] = MappingProx
     {
         "length": length_text,
         "size": _size,
+        "room": lambda quantity, units, _: _room(quantity, units),
         "percent": lambda quantity, _, rounding: _percent(quantity, rounding),
         "duration": lambda quantity, _, rounding: duration_text(quantity, rounding),
         "time": lambda quantity, _, rounding: _time(quantity, rounding),

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal
 
+from binder.assessment.ledger import Place
 from binder.assessment.weights.loads import AxleLoad, StateLoads
 from binder.assessment.weights.resting import rolling_axles
 from binder.assessment.weights.supports import carrying_coupling
@@ -46,9 +47,13 @@ class TireAxle:
         return f"tires.{self.vehicle_name}.{self.axle_name}".replace(" ", "_")
 
     @property
-    def origin(self) -> str:
-        """Where the axle stands in the profile."""
-        return f"rig.yaml vehicles.{self.vehicle_name}.axles.{self.axle_name}"
+    def subject(self) -> tuple[str, str]:
+        """What its figures are of."""
+        return self.vehicle_name, self.axle_name
+
+    def place(self, entry: str) -> Place:
+        """Where an entry of the axle stands in the profile."""
+        return Place("rig.yaml", ("vehicles", self.vehicle_name, "axles", self.axle_name, entry))
 
     @property
     def name(self) -> str:
