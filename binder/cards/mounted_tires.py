@@ -5,8 +5,7 @@ from collections.abc import Iterator
 from binder.assessment.assessment import Assessment
 from binder.assessment.procedure_numbers import procedure_number
 from binder.assessment.tires.axle import rolling_tire_axles
-from binder.assessment.tires.register import positions_of
-from binder.assessment.tires.spare_tires import SPARE
+from binder.assessment.tires.register import SPARE, positions_of
 from binder.cards.as_written import as_written
 from binder.cards.axle_words import display_of
 from binder.cards.blocks import Block, Note, Table

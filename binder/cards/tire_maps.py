@@ -5,8 +5,7 @@ from itertools import groupby
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.tires.axle import TireAxle, rolling_tire_axles
-from binder.assessment.tires.register import positions_of
-from binder.assessment.tires.spare_tires import SPARE
+from binder.assessment.tires.register import SPARE, positions_of
 from binder.cards.axle_words import display_of
 from binder.cards.blocks import Block, Heading, Note, Picture
 from binder.cards.drawings import TireBox, TireColumn, TireMap

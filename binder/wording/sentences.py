@@ -167,9 +167,8 @@ def _time(quantity: Quantity, rounding: Rounding) -> str:
     return duration_text(quantity, rounding)
 
 
-def _years(quantity: Quantity) -> str:
-    """Nobody is told that a tire is younger than it is."""
-    return f"{rounded(float(quantity.to('year').magnitude), 0.1, 'up'):.1f} years"
+def _years(quantity: Quantity, rounding: Rounding) -> str:
+    return f"{rounded(float(quantity.to('year').magnitude), 0.1, rounding):.1f} years"
 
 
 def _clock(moment: datetime | time) -> str:
@@ -188,7 +187,9 @@ _OTHERS: Mapping[str, Callable[[Quantity, System, Rounding], str]] = MappingProx
         "hours": lambda quantity, _, rounding: hours_text(quantity, rounding),
         "days": lambda quantity, _, __: days_text(quantity),
         "whole days": lambda quantity, _, __: whole_days_text(quantity),
-        "years": lambda quantity, _, __: _years(quantity),
+        "years": lambda quantity, _, rounding: _years(quantity, rounding),
+        "bare years": lambda quantity, _, __: f"{quantity.to('year').magnitude:g}",
+        "as written": lambda quantity, _, __: f"{quantity:g~P}",
     }
 )
 _NUMBERS: Mapping[str, Callable[[float, Rounding], str]] = MappingProxyType(

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal
 
-from binder.assessment.ledger import Place
+from binder.assessment.ledger import Phrase, Place
+from binder.assessment.tires import kinds
 from binder.assessment.weights.loads import AxleLoad, StateLoads
 from binder.assessment.weights.resting import rolling_axles
 from binder.assessment.weights.supports import carrying_coupling
@@ -174,6 +175,14 @@ class TireAxle:
             known if len(known) == len(loads) else (),
             key=lambda pair: number_in(pair[1].end, "pound") if pair[1].end is not None else 0.0,
             default=None,
+        )
+
+    @property
+    def heaviest_end(self) -> Phrase:
+        """The heavier end by its side, where it was weighed; else as the heavier one."""
+        side = self.heaviest[1].side if self.heaviest else ""
+        return (
+            Phrase(kinds.SIDE_END, {"side": side}) if side in {"left", "right"} else Phrase(kinds.HEAVIER_END)
         )
 
     @cached_property

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from datetime import date
 
 from binder.assessment.figures import Ledger
-from binder.assessment.ledger import Figure, Finding, Input, Phrase
+from binder.assessment.ledger import Fact, Figure, Finding, Input, Phrase
 from binder.assessment.procedure_numbers import procedure_constant
 from binder.assessment.tires import kinds
 from binder.assessment.tires.axle import TireAxle, rolling_tire_axles
@@ -56,9 +56,12 @@ def _enter_load(axle: TireAxle, ledger: Ledger) -> None:
     inputs: tuple[Input, ...] = ()
     if axle.heaviest:
         state, end = axle.heaviest
-        is_named = end.side in {"left", "right"}
-        named = Phrase(kinds.SIDE_END, {"side": end.side}) if is_named else kinds.HEAVIER_END
-        known = {"end": named, "state": state.state.title, "knowledge": end.knowledge, "by": end.rule}
+        known: dict[str, Fact] = {
+            "end": axle.heaviest_end,
+            "state": state.state.title,
+            "knowledge": end.knowledge,
+            "by": end.rule,
+        }
         tires = Input(kinds.TIRES_ON_END, axle.axle.tires_each_end, axle.place("fitment"))
         inputs = (Input(kinds.WHEEL_END, end.end, facts=known), tires)
     is_weighed = axle.heaviest is not None and axle.heaviest[1].knowledge == "wheel ends weighed"
