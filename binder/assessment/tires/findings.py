@@ -33,12 +33,8 @@ def _overloads(axle: TireAxle) -> Iterator[Finding]:
     excess = load_over_cap(load, axle.load_limit) if load is not None else None
     if heaviest is None or excess is None:
         return
-    facts: dict[str, Fact] = {
-        "end": axle.heaviest_end,
-        "parts": axle.load_limit.bound_by,
-        "state": heaviest[0].state.title,
-    }
-    yield _found(axle, kinds.OVERLOADED, kinds.LOAD_PER_TIRE, excess=excess, **facts)
+    facts: dict[str, Fact] = {"end": axle.heaviest_end, "state": heaviest[0].state.title, "excess": excess}
+    yield _found(axle, kinds.OVERLOADED, kinds.LOAD_PER_TIRE, parts=axle.load_limit.bound_by, **facts)
 
 
 def _no_pressure(axle: TireAxle, inflation: Inflation) -> Iterator[Finding]:

@@ -123,7 +123,7 @@ def _enter_cap(axle: TireAxle, ledger: Ledger) -> None:
         Input(kinds.VALVE, wheels.valve_maximum_pressure),
     )
     case = "some unknown" if cap.unknown else "all known"
-    facts = {"bound": cap.bound_by or kinds.NONE_KNOWN, "unknown": cap.unknown}
+    facts: dict[str, Fact] = {"bound": cap.bound_by or (kinds.NONE_KNOWN,), "unknown": cap.unknown}
     ledger.enter(Figure(kinds.CAP.of(*axle.subject), cap.limit, inputs, case, facts))
 
 

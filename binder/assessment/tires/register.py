@@ -1,4 +1,4 @@
-"""The tire register: age, tread and matching of every tire that rolls or may roll, and doubts about tables."""
+"""The tire register: age, tread and matching of every tire that may roll, and doubts about tables."""
 
 from collections.abc import Iterator
 from datetime import date
@@ -56,7 +56,7 @@ def assess_register(profile: Profile, on: date, states: tuple[StateLoads, ...], 
 
 
 def assess_spare_tires(profile: Profile, on: date, ledger: Ledger) -> None:
-    """Enter when each spare was made, its age on the last day and its tread: one of them may roll tomorrow."""
+    """Enter when each spare was made, its age on the last day and its tread: one may roll tomorrow."""
     day = last_day(profile, on)[0]
     for name, tires in profile.rig.tires.items():
         for position in tires.mounted:
