@@ -110,7 +110,7 @@ def _enter_label(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> None:
     elif given is None and inflation.label is not None:
         case = "stamped"
     binds = kinds.BINDS if inflation.label_binds else kinds.BINDS_NOT
-    facts = {"binds": binds, "why": inflation.why_label}
+    facts: dict[str, Fact] = {"binds": binds, "why": inflation.why_label}
     ledger.enter(Figure(kinds.LABEL_PRESSURE.of(*axle.subject), inflation.label, tuple(inputs), case, facts))
 
 
