@@ -9,13 +9,9 @@ _NOTHING = 1e-9
 
 
 class ClearanceRoom(NamedTuple):
-    """Room under a posted figure, and what is left of it beyond the wanted margin.
-
-    Both are negative when there is too little. ``passes`` is true where the margin is kept.
-    """
+    """Room under a posted figure, negative when there is too little; ``passes``: the margin is kept."""
 
     room: Length
-    beyond_margin: Length
     passes: bool
 
 
@@ -51,7 +47,7 @@ def room_under(posted: Length, height: Length, margin: Length) -> ClearanceRoom:
         margin: the owner's margin [length].
 
     Returns:
-        The room and what is left of it [length].
+        The room [length], and whether it is enough.
 
     Sources:
         arithmetic; practice (the margin).
@@ -61,9 +57,8 @@ def room_under(posted: Length, height: Length, margin: Length) -> ClearanceRoom:
         >>> room = room_under(
         ...     registry.Quantity(163, "inch"), registry.Quantity(152, "inch"), registry.Quantity(6, "inch")
         ... )
-        >>> f"{room.room:.0f} {room.beyond_margin:.0f} {room.passes}"
-        '11 inch 5 inch True'
+        >>> f"{room.room:.0f} {room.passes}"
+        '11 inch True'
     """
     room: Quantity = (posted - height).to("inch")
-    beyond: Quantity = room - margin
-    return ClearanceRoom(room, beyond, bool(beyond.to("meter").magnitude >= -_NOTHING))
+    return ClearanceRoom(room, bool((room - margin).to("meter").magnitude >= -_NOTHING))

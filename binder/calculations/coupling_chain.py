@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from typing import NamedTuple
 
-from binder.quantities import Mass, Quantity, Share, checks_dimensions
+from binder.quantities import Mass, Quantity, checks_dimensions
 
 # Limits that fall together within this share are a tie: what is written in other units never
 # comes back to the last binary digit.
@@ -108,35 +108,6 @@ def room_in_combination_rating(combination_rating: Mass, towing_vehicle: Mass) -
     """
     room: Quantity = combination_rating - towing_vehicle
     return room
-
-
-@checks_dimensions
-def extended_rating(rating: Mass, kept: Share) -> Mass:
-    """What is left of a receiver's rating behind an extension.
-
-    Args:
-        rating: of the receiver [mass].
-        kept: share of the rating the extension's maker leaves [dimensionless].
-
-    Returns:
-        The rating behind the extension [mass].
-
-    Raises:
-        ValueError: the share is not between none and all.
-
-    Sources:
-        maker (each extension states its own share; no common figure is assumed).
-
-    Example:
-        >>> from binder.quantities import registry
-        >>> f"{extended_rating(registry.Quantity(10000, 'pound'), registry.Quantity(50, 'percent')):.0f}"
-        '5000 pound'
-    """
-    share = float(kept.to("").magnitude)
-    if not 0 <= share <= 1:
-        raise ValueError(f"an extension keeps between none and all of a rating, not {share:.0%}")
-    cut: Quantity = rating * share
-    return cut
 
 
 @checks_dimensions

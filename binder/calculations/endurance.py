@@ -32,10 +32,9 @@ class End(NamedTuple):
 
 
 class Endurance(NamedTuple):
-    """When resources end, soonest first, and the names of those that do not."""
+    """When resources end, soonest first."""
 
     ends: tuple[End, ...]
-    endless: tuple[str, ...]
 
     @property
     def binding(self) -> End | None:
@@ -58,7 +57,7 @@ def endurance(resources: Iterable[Resource]) -> Endurance:
         resources: each with how long it lasts.
 
     Returns:
-        The ends, soonest first; resources that end together stand together.
+        The ends, soonest first; resources that end together stand together, those that do not end nowhere.
 
     Sources:
         arithmetic.
@@ -70,8 +69,7 @@ def endurance(resources: Iterable[Resource]) -> Endurance:
         >>> found.binding.names, found.following.names
         (('gray water',), ('fresh water',))
     """
-    everything = list(resources)
-    timed = [(number_in(item.lasts, "day"), item) for item in everything if item.lasts is not None]
+    timed = [(number_in(item.lasts, "day"), item) for item in resources if item.lasts is not None]
     timed.sort(key=lambda pair: pair[0])
     ends: list[End] = []
     for days, item in timed:
@@ -79,7 +77,7 @@ def endurance(resources: Iterable[Resource]) -> Endurance:
             ends[-1] = End(ends[-1].time, (*ends[-1].names, item.name))
         elif item.lasts is not None:
             ends.append(End(item.lasts, (item.name,)))
-    return Endurance(tuple(ends), tuple(item.name for item in everything if item.lasts is None))
+    return Endurance(tuple(ends))
 
 
 @checks_dimensions

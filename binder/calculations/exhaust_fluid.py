@@ -1,12 +1,9 @@
-"""Diesel exhaust fluid: use as a band, what a tank or a jug is worth, shelf life, freezing."""
+"""Diesel exhaust fluid: use as a band, what a tank or a jug is worth, shelf life."""
 
-from datetime import date
 from functools import cache
-from math import ceil
 from typing import NamedTuple
 
 from binder.calculations.bands import Band
-from binder.calculations.calendar_dates import date_after
 from binder.calculations.table_rows import is_same
 from binder.quantities import (
     FuelUse,
@@ -23,8 +20,6 @@ from binder.reference.sources import rows_of_table
 
 # Of the volume of fuel, where the log has no better rate: S-FOSTER.
 USUAL_DOSING = Band(registry.Quantity(2.0, "percent"), registry.Quantity(3.0, "percent"))
-FREEZES_AT = registry.Quantity(-11.0, "degree_Celsius")  # S-DEFTRADE.
-GROWS_ON_FREEZING = registry.Quantity(7.0, "percent")  # S-FOSTER.
 
 
 class ShelfLife(NamedTuple):
@@ -113,61 +108,6 @@ def exhaust_fluid_use_band(distance: Length, fuel_use: FuelUse, dosing: Band = U
     return Band(*ends)
 
 
-@checks_dimensions
-def exhaust_fluid_distance_band(held: Volume, fuel_use: FuelUse, dosing: Band = USUAL_DOSING) -> Band:
-    """Distance a volume of exhaust fluid is worth at both ends of the dosing.
-
-    Args:
-        held: in the tank or the jug [volume].
-        fuel_use: fuel a distance [fuel use].
-        dosing: least and most share of the volume of fuel [dimensionless].
-
-    Returns:
-        Least and most distance [length].
-
-    Raises:
-        ValueError: fuel use or dosing is not more than zero.
-
-    Sources:
-        S-FOSTER.
-
-    Example:
-        >>> q = registry.Quantity
-        >>> band = exhaust_fluid_distance_band(q(15, "gallon"), 1 / q(8, "mile / gallon"))
-        >>> f"{band.least:.0f}, {band.most:.0f}"
-        '4000 mile, 6000 mile'
-    """
-    ends = [distance_on_exhaust_fluid(held, fuel_use, share) for share in (dosing.most, dosing.least)]
-    return Band(*ends)
-
-
-@checks_dimensions
-def fills_needed(volume: Volume, tank: Volume) -> int:
-    """How many fills of a tank a volume takes.
-
-    Args:
-        volume: needed [volume].
-        tank: capacity of the tank [volume].
-
-    Returns:
-        The count, part fills up.
-
-    Raises:
-        ValueError: the tank holds nothing.
-
-    Sources:
-        S-PROFORM.
-
-    Example:
-        >>> fills_needed(registry.Quantity(125, "gallon"), registry.Quantity(10, "gallon"))
-        13
-    """
-    if tank.magnitude <= 0:
-        raise ValueError("a tank must hold more than nothing")
-    fills = float((volume / tank).to("").m)
-    return round(fills) if is_same(fills, round(fills)) else ceil(fills)
-
-
 @cache
 def _shelf_life_rows() -> tuple[tuple[float, float, bool], ...]:
     rows = rows_of_table("exhaust_fluid_shelf_life")
@@ -206,69 +146,3 @@ def shelf_life(storage_temperature: Temperature) -> ShelfLife | None:
             row = registry.Quantity(limit, "degree_Fahrenheit")
             return ShelfLife(registry.Quantity(months, "month"), row)
     return None
-
-
-@checks_dimensions
-def shelf_life_ends(made: date, storage_temperature: Temperature) -> date | None:
-    """Day on which exhaust fluid has stood as long as it keeps.
-
-    Args:
-        made: on the container, or when it was bought [date].
-        storage_temperature: the warmest it is stored at [temperature].
-
-    Returns:
-        The date; None above the table.
-
-    Sources:
-        S-FORD (a secondary copy; the standard is S-ISO22241-3).
-
-    Example:
-        >>> shelf_life_ends(date(2026, 1, 15), registry.Quantity(90, "degF"))
-        datetime.date(2026, 7, 15)
-    """
-    life = shelf_life(storage_temperature)
-    return None if life is None else date_after(made, life.time)
-
-
-@checks_dimensions
-def is_exhaust_fluid_frozen(low: Temperature) -> bool:
-    """Tell whether exhaust fluid freezes.
-
-    Args:
-        low: the lowest it gets [temperature].
-
-    Returns:
-        True at -11 °C (12 °F) and under.
-
-    Sources:
-        S-DEFTRADE.
-
-    Example:
-        >>> is_exhaust_fluid_frozen(registry.Quantity(12, "degF"))
-        True
-        >>> is_exhaust_fluid_frozen(registry.Quantity(15, "degF"))
-        False
-    """
-    here, there = float(low.to("kelvin").m), float(FREEZES_AT.to("kelvin").m)
-    return here < there or is_same(here, there)
-
-
-@checks_dimensions
-def most_before_freezing(capacity: Volume) -> Volume:
-    """Most exhaust fluid a tank may hold where it freezes, so that the ice has room.
-
-    Args:
-        capacity: of the tank [volume].
-
-    Returns:
-        The volume, 7 % of the tank left as air [volume].
-
-    Sources:
-        S-FOSTER.
-
-    Example:
-        >>> f"{most_before_freezing(registry.Quantity(15, 'gallon')):.2f}"
-        '13.95 gallon'
-    """
-    most: Quantity = capacity * (1 - GROWS_ON_FREEZING.to("").m)
-    return most

@@ -9,14 +9,12 @@ from functools import cache
 from typing import Literal, NamedTuple, TypeAlias
 
 from binder.calculations.table_rows import is_same, values_around
-from binder.quantities import Quantity, Share, Temperature, checks_dimensions, registry
+from binder.quantities import Share, Temperature, checks_dimensions, registry
 from binder.reference.sources import rows_of_table
 
 Fluid: TypeAlias = Literal["ethylene glycol", "propylene glycol", "methanol"]
 Basis: TypeAlias = Literal["mass", "volume", "not stated"]
 
-# Against water at 60 °F: S-GLYSG, quoting a handbook of 1993.
-_SPECIFIC_GRAVITY = {"ethylene glycol": 1.1155, "propylene glycol": 1.038}
 _LAST_BITS = 1e-9  # of a degree: -4 °F and -20 °C are one temperature.
 
 
@@ -161,32 +159,3 @@ def is_past_strongest(fluid: Fluid, basis: Basis, strength: Share) -> bool | Non
     coldest = min(rows, key=lambda row: row.temperature)
     here, there = float(strength.to("percent").m), float(coldest.strength.m)
     return here > there and not is_same(here, there)
-
-
-@checks_dimensions
-def share_by_mass(fluid: Literal["ethylene glycol", "propylene glycol"], by_volume: Share) -> Share:
-    """Percent by mass of a glycol measured out by volume, cold.
-
-    Args:
-        fluid: which glycol [name].
-        by_volume: its share before mixing [dimensionless].
-
-    Returns:
-        Its share of the mass [dimensionless].
-
-    Raises:
-        ValueError: the share is not between nothing and all.
-
-    Sources:
-        S-GLYSG.
-
-    Example:
-        >>> f"{share_by_mass('ethylene glycol', registry.Quantity(50, 'percent')):.1f}"
-        '52.7 percent'
-    """
-    glycol = float(by_volume.to("").m)
-    if not 0 <= glycol <= 1:
-        raise ValueError(f"{by_volume} is no share of a mixture")
-    mass = glycol * _SPECIFIC_GRAVITY[fluid]
-    share: Quantity = registry.Quantity(mass / (mass + 1 - glycol), "").to("percent")
-    return share

@@ -1,8 +1,8 @@
-"""Fuel: what a distance takes, how far a level reaches, with and without the reserve."""
+"""Fuel: how far a level reaches, with and without the reserve."""
 
 from typing import NamedTuple
 
-from binder.quantities import FuelUse, Length, Quantity, Volume, checks_dimensions
+from binder.quantities import FuelUse, Length, Volume, checks_dimensions
 
 
 class FuelRange(NamedTuple):
@@ -10,30 +10,6 @@ class FuelRange(NamedTuple):
 
     to_reserve: Length
     to_empty: Length
-
-
-@checks_dimensions
-def fuel_used(distance: Length, fuel_use: FuelUse) -> Volume:
-    """Fuel a distance takes.
-
-    Args:
-        distance: driven [length].
-        fuel_use: fuel a distance [fuel use].
-
-    Returns:
-        The volume [volume].
-
-    Sources:
-        arithmetic; log (the rate).
-
-    Example:
-        >>> from binder.quantities import registry
-        >>> q = registry.Quantity
-        >>> f"{fuel_used(q(50_000, 'mile'), 1 / q(8, 'mile / gallon')):.0f}"
-        '6250 gallon'
-    """
-    volume: Quantity = (distance * fuel_use).to("gallon")
-    return volume
 
 
 @checks_dimensions
@@ -64,29 +40,3 @@ def fuel_range(usable: Volume, reserve: Volume, fuel_use: FuelUse) -> FuelRange:
     if usable.magnitude < 0 or reserve.magnitude < 0 or fuel_use.magnitude <= 0:
         raise ValueError("fuel and reserve cannot be below zero, and the use must be more than zero")
     return FuelRange(((usable - reserve) / fuel_use).to("mile"), (usable / fuel_use).to("mile"))
-
-
-@checks_dimensions
-def worth_of_container(volume: Volume, fuel_use: FuelUse) -> Length:
-    """Distance a carried container of fuel adds.
-
-    Args:
-        volume: in the container [volume].
-        fuel_use: fuel a distance [fuel use].
-
-    Returns:
-        The distance [length].
-
-    Raises:
-        ValueError: the volume is below zero, or the use is not more than zero.
-
-    Sources:
-        arithmetic.
-
-    Example:
-        >>> from binder.quantities import registry
-        >>> q = registry.Quantity
-        >>> f"{worth_of_container(q(5, 'gallon'), 1 / q(8, 'mile / gallon')):.0f}"
-        '40 mile'
-    """
-    return fuel_range(volume, volume * 0, fuel_use).to_empty

@@ -6,7 +6,7 @@ goes into the brakes. No speed is advised here: the figures compare, the driver 
 
 from collections.abc import Mapping
 from functools import cache
-from math import asin, atan, cos, hypot, sin, tan
+from math import atan, cos, sin
 from types import MappingProxyType
 from typing import NamedTuple
 
@@ -284,41 +284,3 @@ def retarder_margin(held: HoldingPower, retarder: Power) -> Power:
     """
     margin: Quantity = (retarder - held.left).to("kilowatt")
     return margin
-
-
-@checks_dimensions
-def steepest_grade(motion: Motion, road_load: RoadLoad, at_the_wheels: Power) -> Share | None:
-    """Steepest grade a power holds a weight's speed on, uphill.
-
-    Args:
-        motion: weight, speed and air.
-        road_load: what resists the vehicle.
-        at_the_wheels: power there, not the engine's [power].
-
-    Returns:
-        The slope [dimensionless], negative where even level road is too much; None where the power
-        would lift it straight up.
-
-    Raises:
-        ValueError: weight or speed is not more than zero.
-
-    Sources:
-        S-MANNERING.
-
-    Example:
-        >>> q = registry.Quantity
-        >>> motion = Motion(q(33_112, "pound"), q(45, "mph"), air_density(q(0, "foot")))
-        >>> f"{steepest_grade(motion, road_loads()['line-haul truck'], q(200, 'kW')):.1f}"
-        '5.3 percent'
-    """
-    if motion.mass.magnitude <= 0 or motion.speed.magnitude <= 0:
-        raise ValueError("weight and speed must be more than zero")
-    force = at_the_wheels / motion.speed - _air_force(motion, road_load)
-    pull = float((force / (motion.mass * _GRAVITY)).to("").m)
-    rolling = _rolling(motion, road_load)
-    # pull = sin a + rolling cos a, which is one sine of a turned angle.
-    turned = pull / hypot(1, rolling)
-    if abs(turned) >= 1:
-        return None
-    slope: Share = registry.Quantity(tan(asin(turned) - atan(rolling)), "").to("percent")
-    return slope

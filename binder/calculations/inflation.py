@@ -16,8 +16,6 @@ SetPointBound: TypeAlias = Literal["label", "row and margin", "cap", "no floor",
 
 _RUN_FLAT_SHARE = 0.80  # Of the set-point in force: 29 CFR 1910.177(f), S71, S72.
 _ALARM_SHARE = 0.85  # Of the set-point; practice: between the fill and the run-flat line.
-_FLAT_SHARE = 0.50  # Of the sidewall maximum: S40.
-_TELLTALE_SHARE = 0.75  # Of the placard: 49 CFR 571.138.
 _ALLOWANCE_SHARE = 0.02  # Practice: gauges and sensors err by 2 to 3 psi.
 _ALLOWANCE = registry.Quantity(2.0, "psi")  # Practice, as above.
 
@@ -32,14 +30,13 @@ class Floor(NamedTuple):
 class SetPoint(NamedTuple):
     """What to fill to, as printed; None where no pressure may be printed.
 
-    ``is_cut_short``: the cap left less than the whole margin over the row. ``is_between_steps``: no
-    whole step of the printed unit lies between floor and cap, so the floor stands in its own unit.
+    ``is_cut_short``: the cap left less than the whole margin over the row. Where no whole step of the
+    printed unit lies between floor and cap, the floor stands in its own unit.
     """
 
     pressure: Pressure | None
     bound_by: SetPointBound
     is_cut_short: bool = False
-    is_between_steps: bool = False
 
 
 class Demand(NamedTuple):
@@ -51,15 +48,10 @@ class Demand(NamedTuple):
 
 
 class LowAlarm(NamedTuple):
-    """Low-pressure alarm as printed.
-
-    ``is_at_set_point``: the row leaves no room under the set-point, so the alarm may sound on any
-    cold morning.
-    """
+    """Low-pressure alarm as printed."""
 
     pressure: Pressure
     bound_by: Literal["row", "share of the set-point", "run-flat line"]
-    is_at_set_point: bool
 
 
 class MonitorSetting(NamedTuple):
@@ -131,7 +123,7 @@ def set_point(demand: Demand, cap: Pressure | None, step: Pressure) -> SetPoint:
     highest = rounded_down(cap, step)
     if is_at_least(highest, floor):
         return SetPoint(highest, "cap", cut_short)
-    return SetPoint(floor, "cap", cut_short, is_between_steps=True)
+    return SetPoint(floor, "cap", cut_short)
 
 
 @checks_dimensions
@@ -224,9 +216,8 @@ def low_alarm(set_point: Pressure, row: Pressure | None, step: Pressure) -> LowA
     alarm = rounded_up(_known(row) if is_row else share, step)
     line = run_flat_below(set_point, step)
     if is_at_least(line, alarm):
-        alarm = line + step
-        return LowAlarm(alarm, "run-flat line", is_at_least(alarm, set_point))
-    return LowAlarm(alarm, "row" if is_row else "share of the set-point", is_at_least(alarm, set_point))
+        return LowAlarm(line + step, "run-flat line")
+    return LowAlarm(alarm, "row" if is_row else "share of the set-point")
 
 
 @checks_dimensions
@@ -270,56 +261,15 @@ def load_used(load: Mass, table: LoadTable, pressure: Pressure) -> Share | None:
         practice (95 %).
 
     Example:
-        >>> from binder.calculations.load_tables import table_from
-        >>> table = table_from([(100, 5775), (105, 5975)], "psi", "pound")
-        >>> used = load_used(registry.Quantity(5744, "pound"), table, registry.Quantity(105, "psi"))
+        >>> from binder.calculations.load_tables import LoadRow
+        >>> q = registry.Quantity
+        >>> table = LoadTable((LoadRow(q(105, "psi"), q(5975, "pound")),))
+        >>> used = load_used(q(5744, "pound"), table, q(105, "psi"))
         >>> f"{used:.1f}"
         '96.1 percent'
     """
     carried = load_carried(table, pressure)
     return None if carried is None else (load / carried).to("percent")
-
-
-@checks_dimensions
-def flat_at_or_below(sidewall_maximum: Pressure) -> Pressure:
-    """Pressure at or below which a tire counts as flat.
-
-    Args:
-        sidewall_maximum: stamped cold pressure [pressure].
-
-    Returns:
-        Half of it [pressure].
-
-    Sources:
-        S40.
-
-    Example:
-        >>> f"{flat_at_or_below(registry.Quantity(110, 'psi')):.0f}"
-        '55 psi'
-    """
-    flat: Quantity = sidewall_maximum * _FLAT_SHARE
-    return flat
-
-
-@checks_dimensions
-def telltale_pressure(placard: Pressure) -> Pressure:
-    """Pressure at which the car's own warning lamp must be lit: a quarter under the placard.
-
-    Args:
-        placard: cold pressure on the placard [pressure].
-
-    Returns:
-        75 % of it [pressure]; the regulation's table has a floor that may be higher.
-
-    Sources:
-        49 CFR 571.138; S34.
-
-    Example:
-        >>> f"{telltale_pressure(registry.Quantity(35, 'psi')):.2f}"
-        '26.25 psi'
-    """
-    lit: Quantity = placard * _TELLTALE_SHARE
-    return lit
 
 
 def _known(pressure: Pressure | None) -> Pressure:

@@ -127,10 +127,12 @@ def pressure_for_rating(table: LoadTable, rating: Mass, tires: int) -> Pressure 
         49 CFR 571.120; practice.
 
     Example:
-        >>> from binder.calculations.load_tables import table_from
+        >>> from binder.calculations.load_tables import LoadRow
         >>> from binder.quantities import registry
-        >>> table = table_from([(95, 5570), (100, 5775), (105, 5975), (110, 6175)], "psi", "pound")
-        >>> f"{pressure_for_rating(table, registry.Quantity(12000, 'pound'), 2):.0f}"
+        >>> q = registry.Quantity
+        >>> rows = ((95, 5570), (100, 5775), (105, 5975), (110, 6175))
+        >>> table = LoadTable(tuple(LoadRow(q(psi, "psi"), q(load, "pound")) for psi, load in rows))
+        >>> f"{pressure_for_rating(table, q(12000, 'pound'), 2):.0f}"
         '110 psi'
     """
     row = row_for(table, rating / tires)

@@ -53,30 +53,6 @@ def occupant_and_cargo_capacity_left(
 
 
 @checks_dimensions
-def cargo_carrying_capacity(gross_rating: Mass, unloaded: Mass) -> Mass:
-    """Cargo carrying capacity of a trailer: what its rating leaves over its unloaded weight.
-
-    Args:
-        gross_rating: gross vehicle weight rating [mass].
-        unloaded: unloaded vehicle weight, full propane inside it [mass].
-
-    Returns:
-        The capacity [mass], negative when the empty trailer is over its rating.
-
-    Sources:
-        49 CFR 571.120 (S10.4.2).
-
-    Example:
-        >>> from binder.quantities import registry
-        >>> rating = registry.Quantity(9500, "pound")
-        >>> f"{cargo_carrying_capacity(rating, registry.Quantity(7800, 'pound')):.0f}"
-        '1700 pound'
-    """
-    capacity: Quantity = gross_rating - unloaded
-    return capacity
-
-
-@checks_dimensions
 def cargo_carrying_capacity_left(capacity: Mass, fresh_water: Volume) -> CapacityUse:
     """Cargo carrying capacity left after fresh water.
 

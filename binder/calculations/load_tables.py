@@ -76,8 +76,10 @@ def row_for(table: LoadTable, load: Mass) -> LoadRow | None:
 
     Example:
         >>> from binder.quantities import registry
-        >>> table = table_from([(40, 1880), (45, 2020)], "psi", "pound")
-        >>> f"{row_for(table, registry.Quantity(1880, 'pound')).pressure:.0f}"
+        >>> q = registry.Quantity
+        >>> rows = ((40, 1880), (45, 2020))
+        >>> table = LoadTable(tuple(LoadRow(q(psi, "psi"), q(load, "pound")) for psi, load in rows))
+        >>> f"{row_for(table, q(1880, 'pound')).pressure:.0f}"
         '40 psi'
     """
     return next((row for row in table.rows if is_at_least(row.load, load)), None)
@@ -99,8 +101,10 @@ def load_carried(table: LoadTable, pressure: Pressure) -> Mass | None:
 
     Example:
         >>> from binder.quantities import registry
-        >>> table = table_from([(40, 1880), (45, 2020)], "psi", "pound")
-        >>> f"{load_carried(table, registry.Quantity(44, 'psi')):.0f}"
+        >>> q = registry.Quantity
+        >>> rows = ((40, 1880), (45, 2020))
+        >>> table = LoadTable(tuple(LoadRow(q(psi, "psi"), q(load, "pound")) for psi, load in rows))
+        >>> f"{load_carried(table, q(44, 'psi')):.0f}"
         '1880 pound'
     """
     reached = [row.load for row in table.rows if is_at_least(pressure, row.pressure)]
@@ -123,35 +127,13 @@ def slack_to_next_row(table: LoadTable, load: Mass) -> Mass | None:
 
     Example:
         >>> from binder.quantities import registry
-        >>> table = table_from([(100, 5775), (105, 5975)], "psi", "pound")
-        >>> f"{slack_to_next_row(table, registry.Quantity(5744, 'pound')):.0f}"
+        >>> q = registry.Quantity
+        >>> table = LoadTable((LoadRow(q(100, "psi"), q(5775, "pound")),))
+        >>> f"{slack_to_next_row(table, q(5744, 'pound')):.0f}"
         '31 pound'
     """
     row = row_for(table, load)
     return None if row is None else row.load - load
-
-
-@checks_dimensions
-def overload(table: LoadTable, load: Mass) -> Mass | None:
-    """How much more than its last row one tire is asked to carry.
-
-    Args:
-        table: of the exact size, load range and fitment.
-        load: on one tire [mass].
-
-    Returns:
-        The overload [mass]; None where a row carries the load.
-
-    Sources:
-        arithmetic.
-
-    Example:
-        >>> from binder.quantities import registry
-        >>> table = table_from([(105, 5975), (110, 6175)], "psi", "pound")
-        >>> f"{overload(table, registry.Quantity(6200, 'pound')):.0f}"
-        '25 pound'
-    """
-    return load - table.rows[-1].load if row_for(table, load) is None else None
 
 
 def table_step(table: LoadTable) -> Pressure | None:
@@ -167,32 +149,13 @@ def table_step(table: LoadTable) -> Pressure | None:
         practice: the usual margin over the row is one step.
 
     Example:
-        >>> f"{table_step(table_from([(45, 1), (50, 2), (54, 3)], 'psi', 'pound')):.1f}"
+        >>> from binder.quantities import registry
+        >>> q = registry.Quantity
+        >>> table = LoadTable(tuple(LoadRow(q(psi, "psi"), q(1, "pound")) for psi in (45, 50, 54)))
+        >>> f"{table_step(table):.1f}"
         '5.0 psi'
     """
     unit = table.rows[0].pressure.units
     values = [row.pressure.to(unit).m for row in table.rows]
     steps = [after - before for before, after in pairwise(values)]
     return registry.Quantity(median_high(steps), unit) if steps else None
-
-
-def table_from(rows: Iterable[tuple[float, float]], pressure_unit: str, load_unit: str) -> LoadTable:
-    """Make a table per tire from plain numbers.
-
-    Args:
-        rows: pressure and load of each row, per tire.
-        pressure_unit: of all pressures.
-        load_unit: of all loads.
-
-    Returns:
-        The table.
-
-    Raises:
-        ValueError: there is no row.
-
-    Example:
-        >>> table_from([(550, 1550)], "kPa", "kg").rows[0].load.m
-        1550
-    """
-    quantity = registry.Quantity
-    return LoadTable(tuple(LoadRow(quantity(p, pressure_unit), quantity(w, load_unit)) for p, w in rows))

@@ -7,18 +7,17 @@ import re
 from functools import cache
 from typing import NamedTuple
 
-from binder.quantities import Quantity, Temperature, checks_dimensions, registry
+from binder.quantities import Temperature, checks_dimensions, registry
 from binder.reference.sources import rows_of_table
 
 _WINTER_GRADE = re.compile(r"(?:^|[^0-9])([0-9]{1,2}) ?[wW](?![a-zA-Z])")
 
 
 class WinterGrade(NamedTuple):
-    """A W grade and the temperatures its limits of cranking and of pumping are stated at."""
+    """A W grade and the temperature its limit of cranking is stated at."""
 
     name: str
     cranks_at: Temperature
-    pumps_at: Temperature
 
 
 @cache
@@ -36,13 +35,9 @@ def winter_grades() -> tuple[WinterGrade, ...]:
         ['0W', '5W', '10W', '15W', '20W', '25W']
     """
     return tuple(
-        WinterGrade(row["grade"], _celsius(row["cranking_at_C"]), _celsius(row["pumping_at_C"]))
+        WinterGrade(row["grade"], registry.Quantity(float(row["cranking_at_C"]), "degree_Celsius"))
         for row in rows_of_table("engine_oil_grades")
     )
-
-
-def _celsius(text: str) -> Quantity:
-    return registry.Quantity(float(text), "degree_Celsius")
 
 
 def winter_grade(specification: str) -> WinterGrade | None:

@@ -61,8 +61,9 @@ def table_doubts(table: LoadTable, stamp: Stamp, family: Family | None) -> tuple
         measured here (on S01, S03, S04, S05, S06, S10); practice.
 
     Example:
-        >>> from binder.calculations.load_tables import table_from
-        >>> swapped = table_from([(40, 1880), (45, 2200), (50, 2150)], "psi", "pound")
+        >>> q = registry.Quantity
+        >>> rows = ((40, 1880), (45, 2200), (50, 2150))
+        >>> swapped = LoadTable(tuple(LoadRow(q(psi, "psi"), q(load, "pound")) for psi, load in rows))
         >>> [doubt.doubt.name for doubt in table_doubts(swapped, Stamp(None, None), None)]
         ['NOT_RISING']
     """
@@ -88,8 +89,8 @@ def dual_doubts(single: LoadTable, dual: LoadTable) -> tuple[TableDoubt, ...]:
         measured here (on S01, S06, S07, S10).
 
     Example:
-        >>> from binder.calculations.load_tables import table_from
-        >>> single, pair = (table_from([(50, load)], "psi", "pound") for load in (2205, 4015))
+        >>> q = registry.Quantity
+        >>> single, pair = (LoadTable((LoadRow(q(50, "psi"), q(load, "lb")),)) for load in (2205, 4015))
         >>> [doubt.doubt.name for doubt in dual_doubts(single, pair)]
         ['DUAL_SHARE']
     """

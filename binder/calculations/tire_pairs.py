@@ -6,10 +6,7 @@ from typing import Literal, NamedTuple, TypeAlias
 from binder.calculations.pressure_steps import is_at_least
 from binder.quantities import (
     Length,
-    Mass,
     Pressure,
-    Quantity,
-    Speed,
     Temperature,
     checks_dimensions,
     registry,
@@ -24,10 +21,6 @@ _CIRCUMFERENCE = registry.Quantity(0.75, "inch")  # S45.
 _TREAD = registry.Quantity(4 / 32, "inch")  # S48.
 _STEER_TREAD = registry.Quantity(4 / 32, "inch")  # 49 CFR 393.75.
 _OTHER_TREAD = registry.Quantity(2 / 32, "inch")  # 49 CFR 393.75.
-_SMALL_TIRE = registry.Quantity(4000.0, "pound")  # 49 CFR 393.75, Table 1.
-_SMALL_RISE = registry.Quantity(5.0, "psi")  # As above, after an hour at 41 to 55 mph.
-_LARGE_RISE = registry.Quantity(15.0, "psi")  # As above.
-_SLOWEST, _FASTEST = (registry.Quantity(speed, "mph") for speed in (41.0, 55.0))  # As above.
 
 
 class PairedTire(NamedTuple):
@@ -137,27 +130,6 @@ def minimum_dual_spacing(size: str) -> Length | None:
 
 
 @checks_dimensions
-def are_cold_mates_apart(one: Pressure, mate: Pressure) -> bool:
-    """Tell whether two cold tires of an axle differ so much that one leaks or was misread.
-
-    Args:
-        one: cold [pressure].
-        mate: cold, same axle [pressure].
-
-    Returns:
-        True from 5 psi on.
-
-    Sources:
-        S45; S48; practice.
-
-    Example:
-        >>> are_cold_mates_apart(registry.Quantity(105, "psi"), registry.Quantity(99, "psi"))
-        True
-    """
-    return is_at_least(abs(one - mate), COLD_MATES.quantity)
-
-
-@checks_dimensions
 def are_hot_mates_apart(one: Pressure, mate: Pressure) -> bool:
     """Tell whether two hot tires of an axle differ so much that one leaks or a brake drags.
 
@@ -199,31 +171,3 @@ def is_hotter_than_mate(one: Temperature, mate: Temperature) -> bool:
     """
     apart = registry.Quantity(one.to("kelvin").m - mate.to("kelvin").m, "kelvin")
     return is_at_least(apart, HOT_MATES_TEMPERATURE.quantity)
-
-
-@checks_dimensions
-def cold_pressure_from_hot(hot: Pressure, rated: Mass, speed: Speed) -> Pressure | None:
-    """Cold pressure a hot truck tire had at most: an estimate, never to be filled to.
-
-    Why: the regulation's build-up is the least to expect, so the true cold pressure may be lower.
-
-    Args:
-        hot: after an hour on the road [pressure].
-        rated: maximum load of the tire [mass].
-        speed: average in that hour [speed].
-
-    Returns:
-        The estimate [pressure]; None outside 41 to 55 mph, where the values read do not apply.
-
-    Sources:
-        49 CFR 393.75; S33 (Table 1).
-
-    Example:
-        >>> q = registry.Quantity
-        >>> f"{cold_pressure_from_hot(q(115, 'psi'), q(6175, 'pound'), q(50, 'mph')):.0f}"
-        '100 psi'
-    """
-    if not _SLOWEST <= speed <= _FASTEST:
-        return None
-    cold: Quantity = hot - (_SMALL_RISE if is_at_least(_SMALL_TIRE, rated) else _LARGE_RISE)
-    return cold

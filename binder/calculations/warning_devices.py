@@ -8,9 +8,6 @@ from binder.quantities import Length, checks_dimensions, registry
 Road: TypeAlias = Literal["two-way", "divided"]
 
 PACE = registry.Quantity(2.5, "foot")  # practice: an ordinary step.
-NEAR_OBSTRUCTION = registry.Quantity(500.0, "foot")  # 49 CFR 392.22(b)(2)(iv).
-OBSTRUCTION_LEAST = registry.Quantity(100.0, "foot")  # 49 CFR 392.22(b)(2)(iv).
-OBSTRUCTION_MOST = registry.Quantity(500.0, "foot")  # 49 CFR 392.22(b)(2)(iv).
 
 
 class WarningDevice(NamedTuple):

@@ -6,11 +6,10 @@ from types import MappingProxyType
 from typing import NamedTuple
 
 from binder.calculations.bands import Band
-from binder.quantities import Quantity, VolumeRate, checks_dimensions, registry
+from binder.quantities import registry
 from binder.reference.sources import rows_of_table
 
 EMERGENCY_STORE = "emergency store (FEMA)"
-TOTAL_BASIC = "total basic"
 
 
 class WaterNeed(NamedTuple):
@@ -31,7 +30,7 @@ def water_needs() -> Mapping[str, WaterNeed]:
         S-FEMA; S-SPHERE; S-EPAWS.
 
     Example:
-        >>> need = water_needs()[TOTAL_BASIC].a_person
+        >>> need = water_needs()["total basic"].a_person
         >>> f"{need.least:.1f} to {need.most:.1f}"
         '7.5 liter / day to 15.0 liter / day'
     """
@@ -69,30 +68,3 @@ def water_for(people: int, need: WaterNeed) -> Band:
     if people < 0:
         raise ValueError(f"{people} people cannot be aboard")
     return Band(need.a_person.least * people, need.a_person.most * people)
-
-
-@checks_dimensions
-def water_a_person(use: VolumeRate, people: int) -> VolumeRate:
-    """The owner's own use, shared out, to stand beside the published needs.
-
-    Args:
-        use: of all aboard [volume rate].
-        people: aboard [count].
-
-    Returns:
-        Use of one person [volume rate].
-
-    Raises:
-        ValueError: nobody is aboard.
-
-    Sources:
-        arithmetic.
-
-    Example:
-        >>> f"{water_a_person(registry.Quantity(14, 'gallon/day'), 2):.0f}"
-        '7 gallon / day'
-    """
-    if people < 1:
-        raise ValueError("nobody is aboard to share the water")
-    shared: Quantity = use / people
-    return shared

@@ -197,26 +197,3 @@ def heavier_end_assumed(axle: Mass, allowance: Share) -> Mass:
         '2300 pound'
     """
     return registry.Quantity(number_in(axle, "pound") / 2 * (1 + number_in(allowance, "")), _POUND)
-
-
-@checks_dimensions
-def load_per_tire(end: Mass, tires: int) -> Mass:
-    """Load on one tire of a wheel end.
-
-    Args:
-        end: load on the heavier wheel end [mass].
-        tires: on that end: 1, or 2 where dual [count].
-
-    Returns:
-        The load on one tire [mass].
-
-    Sources:
-        S58 (the heaviest wheel decides); statics.
-
-    Example:
-        >>> from binder.quantities import registry
-        >>> f"{load_per_tire(registry.Quantity(9499, 'pound'), 2):.1f}"
-        '4749.5 pound'
-    """
-    load: Quantity = end / tires
-    return load

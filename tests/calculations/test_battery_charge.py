@@ -2,82 +2,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from binder.calculations.bands import Band
-from binder.calculations.battery_charge import (
-    BatteryKind,
-    charge_by_specific_gravity,
-    charge_by_voltage,
-    corrected_specific_gravity,
-    electrolyte_freezes,
-    electrolyte_freezes_at_charge,
-)
+from binder.calculations.battery_charge import electrolyte_freezes, electrolyte_freezes_at_charge
 from binder.quantities import registry
 from tests.published.kinds import check
 
 q = registry.Quantity
-
-
-def percents(band: Band | None) -> tuple[float, float] | None:
-    return None if band is None else (float(band.least.to("percent").m), float(band.most.to("percent").m))
-
-
-@pytest.mark.parametrize(
-    ("kind", "volts", "band"),
-    [
-        ("flooded", 12.65, (100, 100)),
-        ("flooded", 12.24, (50, 50)),
-        ("flooded", 12.30, (50, 75)),
-        ("flooded", 11.89, (0, 0)),
-        ("flooded", 11.80, None),
-        ("flooded", 12.80, None),
-        ("flooded deep-cycle", 12.732, (100, 100)),
-        ("flooded deep-cycle", 12.45, (70, 80)),
-        ("flooded deep-cycle", 11.40, None),
-        ("absorbed glass mat", 12.90, (100, 100)),
-        ("absorbed glass mat", 12.82, (75, 100)),
-        ("absorbed glass mat", 12.28, (25, 75)),
-        ("absorbed glass mat", 11.80, (0, 25)),
-        ("absorbed glass mat", 13.30, None),
-    ],
-)
-@check("S-DISCOVER; S-T105; S-SUNON; S-POLARIS", "published")
-def test_voltage_gives_a_band(kind: BatteryKind, volts: float, band: tuple[float, float] | None) -> None:
-    """S-DISCOVER (flooded), S-T105 (deep-cycle), S-SUNON and S-POLARIS, which differ (glass mat)."""
-    assert percents(charge_by_voltage(kind, q(volts, "volt"))) == band
-
-
-@given(
-    st.sampled_from(["flooded", "flooded deep-cycle", "absorbed glass mat"]),
-    st.floats(11.9, 12.64),
-    st.floats(11.9, 12.64),
-)
-def test_more_voltage_is_never_less_charge(kind: BatteryKind, one: float, other: float) -> None:
-    low, high = (percents(charge_by_voltage(kind, q(volts, "volt"))) for volts in sorted((one, other)))
-
-    assert low is not None
-    assert high is not None
-    assert low[0] <= high[0]
-    assert low[1] <= high[1]
-
-
-@pytest.mark.parametrize(
-    ("degrees", "change"), [(0, -0.032), (75, -0.002), (80, 0), (120, 0.016), (160, 0.032)]
-)
-@check("S-TROJAN; S-NISSAN; S-DISCOVER", "published")
-def test_hydrometer_is_corrected(degrees: float, change: float) -> None:
-    """S-TROJAN, S-NISSAN, S-DISCOVER: 0.004 for every 10 F from 80 F."""
-    assert corrected_specific_gravity(1.2, q(degrees, "degF")) == pytest.approx(1.2 + change)
-
-
-def test_hydrometer_outside_the_table_is_not_corrected() -> None:
-    assert corrected_specific_gravity(1.2, q(-1, "degF")) is None
-    assert corrected_specific_gravity(1.2, q(161, "degF")) is None
-
-
-def test_acid_gives_a_band() -> None:
-    assert percents(charge_by_specific_gravity("flooded", 1.225)) == (75, 75)
-    assert percents(charge_by_specific_gravity("flooded deep-cycle", 1.225)) == (70, 80)
-    assert charge_by_specific_gravity("flooded", 1.277) is None
 
 
 @pytest.mark.parametrize(

@@ -1,11 +1,6 @@
 import pytest
 
-from binder.calculations.coupling_chain import (
-    Link,
-    coupling_limit,
-    extended_rating,
-    limit_without_brakes,
-)
+from binder.calculations.coupling_chain import Link, coupling_limit, limit_without_brakes
 from binder.quantities import Quantity, registry
 
 q = registry.Quantity
@@ -58,13 +53,3 @@ def test_limit_without_brakes_counts_unless_the_brakes_are_known_to_work(
     *, brakes_work: bool | None, counts: bool
 ) -> None:
     assert (limit_without_brakes(pounds(1500), brakes_work=brakes_work) is not None) is counts
-
-
-def test_an_extension_cuts_the_rating() -> None:
-    assert extended_rating(pounds(10000), q(67, "percent")) == pounds(6700)
-
-
-@pytest.mark.parametrize("percent", [-1, 101])
-def test_an_extension_cannot_keep_more_than_all_or_less_than_none(percent: float) -> None:
-    with pytest.raises(ValueError, match="an extension keeps between none and all"):
-        extended_rating(pounds(10000), q(percent, "percent"))

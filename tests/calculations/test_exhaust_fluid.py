@@ -1,5 +1,3 @@
-from datetime import date
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -7,14 +5,9 @@ from hypothesis import strategies as st
 from binder.calculations.bands import Band
 from binder.calculations.exhaust_fluid import (
     distance_on_exhaust_fluid,
-    exhaust_fluid_distance_band,
     exhaust_fluid_use_band,
     exhaust_fluid_used,
-    fills_needed,
-    is_exhaust_fluid_frozen,
-    most_before_freezing,
     shelf_life,
-    shelf_life_ends,
 )
 from binder.quantities import registry
 from tests.published.kinds import check
@@ -65,11 +58,6 @@ def test_warmer_storage_never_keeps_longer(one: float, other: float) -> None:
     assert warm is None or (cool is not None and cool.time >= warm.time)
 
 
-def test_shelf_life_ends_on_a_date() -> None:
-    assert shelf_life_ends(date(2025, 3, 10), q(70, "degF")) == date(2026, 9, 10)
-    assert shelf_life_ends(date(2025, 3, 10), q(105, "degF")) is None
-
-
 @given(amounts, st.floats(1, 5))
 def test_a_jug_is_worth_the_distance_that_uses_it(gallons: float, percent: float) -> None:
     share = q(percent, "percent")
@@ -78,33 +66,15 @@ def test_a_jug_is_worth_the_distance_that_uses_it(gallons: float, percent: float
     assert float(exhaust_fluid_used(worth, EIGHT, share).to("gallon").m) == pytest.approx(gallons)
 
 
-def test_both_ends_of_the_dosing_are_shown_and_the_higher_goes_less_far() -> None:
+def test_both_ends_of_the_dosing_are_shown() -> None:
     """S-FOSTER: 2 to 3 % of the fuel."""
     used = exhaust_fluid_use_band(q(1000, "mile"), EIGHT)
-    worth = exhaust_fluid_distance_band(q(2.5, "gallon"), EIGHT)
 
     assert [float(end.to("gallon").m) for end in (used.least, used.most)] == pytest.approx([2.5, 3.75])
-    assert [float(end.to("mile").m) for end in (worth.least, worth.most)] == pytest.approx([666.667, 1000])
 
 
-@pytest.mark.parametrize(("gallons", "fills"), [(0, 0), (10, 1), (10.01, 2), (30.000000000001, 3)])
-def test_part_fills_count_whole(gallons: float, fills: int) -> None:
-    assert fills_needed(q(gallons, "gallon"), q(10, "gallon")) == fills
-
-
-@check("S-DEFTRADE; S-FOSTER", "published")
-def test_fluid_freezes_at_its_limit_and_leaves_room_for_ice() -> None:
-    """S-DEFTRADE: -11 C; S-FOSTER: 7 %."""
-    assert [is_exhaust_fluid_frozen(q(c, "degC")) for c in (-10.9, -11, -12)] == [False, True, True]
-    assert is_exhaust_fluid_frozen(q(12.2, "degF"))
-    most = most_before_freezing(q(10, "gallon"))
-    assert float(most.to("gallon").m) * 1.07 <= 10
-
-
-def test_no_dosing_and_no_tank_are_refused() -> None:
+def test_no_dosing_is_refused() -> None:
     with pytest.raises(ValueError, match="more than zero"):
         distance_on_exhaust_fluid(q(1, "gallon"), EIGHT, q(0, "percent"))
-    with pytest.raises(ValueError, match="more than nothing"):
-        fills_needed(q(1, "gallon"), q(0, "gallon"))
     with pytest.raises(ValueError, match="upside down"):
         Band(q(3, "percent"), q(2, "percent"))

@@ -2,7 +2,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from binder.calculations.fuel_range import fuel_range, fuel_used, worth_of_container
+from binder.calculations.fuel_range import fuel_range
 from binder.quantities import registry
 
 q = registry.Quantity
@@ -35,10 +35,4 @@ def test_the_distance_to_empty_uses_what_is_held(held: float, reserve: float) ->
     found = fuel_range(q(held, "gallon"), q(reserve, "gallon"), EIGHT)
 
     assert found.to_reserve <= found.to_empty
-    assert float(fuel_used(found.to_empty, EIGHT).to("gallon").m) == pytest.approx(held)
-
-
-def test_a_container_adds_its_own_distance() -> None:
-    assert float(worth_of_container(q(5, "gallon"), EIGHT).to("mile").m) == pytest.approx(40)
-    with pytest.raises(ValueError, match="more than zero"):
-        worth_of_container(q(5, "gallon"), 0 * EIGHT)
+    assert float((found.to_empty * EIGHT).to("gallon").m) == pytest.approx(held)

@@ -7,7 +7,6 @@ from hypothesis import strategies as st
 
 from binder.calculations.grades import (
     Motion,
-    RoadLoad,
     air_density,
     grade_energy,
     grade_height,
@@ -15,7 +14,6 @@ from binder.calculations.grades import (
     least_road_load,
     retarder_margin,
     road_loads,
-    steepest_grade,
     time_on_grade,
 )
 from binder.quantities import Quantity, registry
@@ -81,22 +79,6 @@ def test_more_speed_needs_more_holding_of_gravity(one: float, other: float, perc
     assert slow.air <= fast.air
 
 
-@given(st.floats(-2, 15), st.floats(10, 70))
-def test_the_steepest_grade_is_where_the_power_is_used_up(percent: float, mph: float) -> None:
-    load = RoadLoad(LINE_HAUL.drag_area, 0.01, q(147, "foot / second"))
-    held = holding_power(motion(mph=mph), q(percent, "percent"), load)
-    found = steepest_grade(motion(mph=mph), load, held.gravity + held.air + held.rolling)
-
-    assert found is not None
-    assert float(found.to("percent").m) == pytest.approx(percent, abs=1e-6)
-
-
-def test_power_that_would_lift_it_has_no_grade() -> None:
-    assert steepest_grade(motion(pounds=100), LINE_HAUL, q(300, "kW")) is None
-
-
 def test_standing_still_is_refused() -> None:
     with pytest.raises(ValueError, match="more than zero"):
         time_on_grade(q(6, "mile"), q(0, "mph"))
-    with pytest.raises(ValueError, match="more than zero"):
-        steepest_grade(motion(mph=0), LINE_HAUL, q(1, "kW"))

@@ -5,7 +5,6 @@ import pytest
 from binder.calculations.inflation import (
     Demand,
     SetPoint,
-    flat_at_or_below,
     floor_pressure,
     has_cold_morning_reserve,
     load_used,
@@ -24,8 +23,9 @@ from binder.calculations.inflation_limits import (
     pressure_for_rating,
     trailer_label_pressure,
 )
-from binder.calculations.load_tables import LoadRow, row_for, table_from
+from binder.calculations.load_tables import LoadRow, row_for
 from binder.quantities import Quantity, registry
+from tests.printed_tables import table_from
 
 q = registry.Quantity
 PSI, KPA = q(1, "psi"), q(5, "kPa")
@@ -110,7 +110,7 @@ def test_metric_floor_prints_in_its_own_unit_where_no_whole_psi_fits() -> None:
 
     found = set_point(demand, q(550, "kPa"), PSI)
 
-    assert found == SetPoint(q(550, "kPa"), "cap", is_between_steps=True)
+    assert found == SetPoint(q(550, "kPa"), "cap")
 
 
 def test_psi_label_goes_up_to_the_next_5_kpa() -> None:
@@ -142,11 +142,6 @@ def test_alarm_and_run_flat_line(
     assert found.pressure == psi(alarm)
     assert found.bound_by == bound_by
     assert run_flat_below(psi(fill_to), PSI) == psi(line)
-
-
-def test_alarm_at_the_set_point_is_told() -> None:
-    assert low_alarm(psi(65), psi(65), PSI).is_at_set_point
-    assert not low_alarm(psi(70), psi(65), PSI).is_at_set_point
 
 
 def test_monitor_that_cannot_be_set_so_close_is_late() -> None:
@@ -210,10 +205,6 @@ def test_trailer_without_label_keeps_the_stamped_pressure() -> None:
     assert trailer_label_pressure(psi(50), psi(65)) == psi(50)
     assert trailer_label_pressure(None, psi(65)) == psi(65)
     assert trailer_label_pressure(None, None) is None
-
-
-def test_half_the_sidewall_maximum_is_flat() -> None:
-    assert flat_at_or_below(psi(80)) == psi(40)
 
 
 def test_estimate_of_a_load_over_the_stamp_is_none() -> None:

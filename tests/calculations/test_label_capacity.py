@@ -1,9 +1,6 @@
 import pytest
 
-from binder.calculations.label_capacity import (
-    cargo_carrying_capacity,
-    occupant_and_cargo_capacity_left,
-)
+from binder.calculations.label_capacity import occupant_and_cargo_capacity_left
 from binder.quantities import registry
 
 q = registry.Quantity
@@ -13,7 +10,6 @@ def test_what_is_over_is_negative() -> None:
     use = occupant_and_cargo_capacity_left(q(500, "pound"), 4, q(0, "gallon"), q(0, "pound"))
 
     assert float(use.left.to("pound").m) == pytest.approx(-100)
-    assert float(cargo_carrying_capacity(q(7000, "pound"), q(7100, "pound")).to("pound").m) == -100
 
 
 def test_fewer_than_no_people_are_refused() -> None:

@@ -4,15 +4,14 @@ from binder.calculations.load_tables import (
     LoadRow,
     LoadTable,
     load_carried,
-    overload,
     row_for,
     slack_to_next_row,
-    table_from,
     table_per_tire,
     table_step,
 )
 from binder.calculations.table_checks import Doubt, Stamp, dual_doubts, table_doubts
 from binder.quantities import registry
+from tests.printed_tables import table_from
 
 q = registry.Quantity
 TABLE = table_from([(70, 4500), (75, 4720), (80, 4940), (85, 5155)], "psi", "pound")
@@ -60,13 +59,11 @@ def test_nothing_is_known_below_the_first_row() -> None:
     assert load_carried(TABLE, q(69.9, "psi")) is None
 
 
-def test_overload_and_slack_exclude_each_other() -> None:
+def test_an_overload_has_no_slack() -> None:
     light, heavy = q(5100, "pound"), q(5200, "pound")
 
     assert slack_to_next_row(TABLE, light) == q(55, "pound")
-    assert overload(TABLE, light) is None
     assert slack_to_next_row(TABLE, heavy) is None
-    assert overload(TABLE, heavy) == q(45, "pound")
 
 
 @pytest.mark.parametrize(

@@ -2,9 +2,7 @@ import pytest
 
 from binder.calculations.tire_pairs import (
     PairedTire,
-    are_cold_mates_apart,
     are_hot_mates_apart,
-    cold_pressure_from_hot,
     dual_mismatches,
     is_hotter_than_mate,
     is_worn_out,
@@ -68,11 +66,6 @@ def test_dual_spacing_of_another_size_is_not_known() -> None:
     assert minimum_dual_spacing("LT235/85R16") is None
 
 
-@pytest.mark.parametrize(("mate", "expected"), [(95.1, False), (95, True), (105, True), (104.9, False)])
-def test_cold_mates(mate: float, *, expected: bool) -> None:
-    assert are_cold_mates_apart(q(100, "psi"), q(mate, "psi")) is expected
-
-
 @pytest.mark.parametrize(("mate", "expected"), [(108.1, False), (108, True), (133, False), (133.4, True)])
 def test_hot_mates(mate: float, *, expected: bool) -> None:
     assert are_hot_mates_apart(q(120, "psi"), q(mate, "psi")) is expected
@@ -82,8 +75,3 @@ def test_hotter_than_its_mate_from_25_degrees_on() -> None:
     assert is_hotter_than_mate(q(145, "degF"), q(120, "degF"))
     assert not is_hotter_than_mate(q(144.9, "degF"), q(120, "degF"))
     assert not is_hotter_than_mate(q(120, "degF"), q(145, "degF"))
-
-
-@pytest.mark.parametrize("mph", [40, 56])
-def test_hot_reading_outside_41_to_55_mph_gives_no_estimate(mph: float) -> None:
-    assert cold_pressure_from_hot(q(115, "psi"), q(6175, "pound"), q(mph, "mph")) is None

@@ -9,7 +9,6 @@ from binder.calculations.wheel_ends import (
     ends_by_ratio,
     heavier_end,
     heavier_end_assumed,
-    load_per_tire,
 )
 from binder.quantities import registry
 
@@ -54,7 +53,6 @@ def test_everything_full_loads_the_left_drive_end_by_more_than_the_ratio_says() 
     assert axle.m == pytest.approx(17896, abs=1)
     assert end.load.m == pytest.approx(9499, abs=1)
     assert ends_by_ratio(REAR, axle).left.m == pytest.approx(9144, abs=1)
-    assert load_per_tire(end.load, 2).m == pytest.approx(4750, abs=1)
 
 
 @pytest.mark.parametrize(("load", "left", "right"), [(200, 1200, 900), (-200, 1000, 700)])
