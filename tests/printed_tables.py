@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 
-from binder.calculations.load_tables import LoadRow, LoadTable
+from binder.calculations.tires.load_tables import LoadRow, LoadTable
 from binder.quantities import registry
 
 q = registry.Quantity

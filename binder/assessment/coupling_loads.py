@@ -9,7 +9,7 @@ from binder.assessment.loads import StateLoads
 from binder.assessment.resting import CARRIED, ON_A_DOLLY
 from binder.assessment.supports import CARRYING
 from binder.assessment.wording import Wording
-from binder.calculations.coupling_chain import (
+from binder.calculations.coupling import (
     Link,
     coupling_limit,
     limit_without_brakes,

@@ -9,7 +9,7 @@ from binder.assessment.road_distances import assess_following_gap, assess_warnin
 from binder.assessment.route_clearances import HEIGHT_KEY, lowest_posted, words_of_room
 from binder.assessment.tail_swings import assess_tail_swing
 from binder.assessment.wording import Wording
-from binder.calculations.clearances import height_under_way
+from binder.calculations.route.distances import height_under_way
 from binder.models.load import Profile
 from binder.models.vehicles import Size
 from binder.quantities import Quantity

@@ -2,7 +2,7 @@
 
 from binder.assessment.figures import Figure, Input, Ledger
 from binder.assessment.tire_axle import TireAxle
-from binder.calculations.gas_law import FillPlan, TireState, fill_table
+from binder.calculations.tires.gas_law import FillPlan, TireState, fill_table
 from binder.models.load import Profile
 from binder.quantities import Quantity, registry
 

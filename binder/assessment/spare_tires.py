@@ -5,7 +5,7 @@ from datetime import date
 
 from binder.assessment.figures import Figure, Finding, Input, Ledger
 from binder.assessment.trip_days import last_day
-from binder.calculations.tire_age import age_on, age_verdict, default_out_age, made_from_date_code
+from binder.calculations.tires.pairs_and_age import age_on, age_verdict, default_out_age, made_from_date_code
 from binder.models.load import Profile
 from binder.models.tires import Tires
 

@@ -9,7 +9,7 @@ from binder.assessment.supply_findings import reserve_of, supply_findings
 from binder.assessment.supply_uses import find_missing_uses
 from binder.assessment.supply_walk import SupplyWalk, WalkedMoment, walked_trip
 from binder.assessment.wording import Wording
-from binder.calculations.fuel_range import fuel_range
+from binder.calculations.supplies.fuel import fuel_range
 from binder.models.load import Profile
 from binder.quantities import Quantity, number_in, registry
 

@@ -5,8 +5,8 @@ from collections.abc import Iterator
 from binder.assessment.figures import Finding, Ledger
 from binder.assessment.inflation_rules import Inflation, cannot_carry_rating, is_other_size
 from binder.assessment.tire_axle import TireAxle
-from binder.calculations.inflation import has_cold_morning_reserve, load_used
-from binder.calculations.inflation_limits import load_over_cap
+from binder.calculations.tires.inflation import has_cold_morning_reserve, load_used
+from binder.calculations.tires.limits import load_over_cap
 from binder.reference.constants import LOAD_USED_ATTENTION
 
 

@@ -8,19 +8,17 @@ from binder.assessment.figures import Figure, Finding, Input, Ledger
 from binder.assessment.loads import StateLoads
 from binder.assessment.tire_axle import TireAxle, rolling_tire_axles
 from binder.assessment.trip_days import last_day
-from binder.calculations.table_checks import Stamp, TableDoubt, dual_doubts, table_doubts
-from binder.calculations.tire_age import (
+from binder.calculations.tires.load_curves import Stamp, TableDoubt, dual_doubts, table_doubts
+from binder.calculations.tires.pairs_and_age import (
     DateCode,
     Made,
+    PairedTire,
     age_on,
     age_verdict,
     default_out_age,
-    made_from_date_code,
-)
-from binder.calculations.tire_pairs import (
-    PairedTire,
     dual_mismatches,
     is_worn_out,
+    made_from_date_code,
     minimum_dual_spacing,
     tread_floor,
 )

@@ -11,7 +11,8 @@ from binder.assessment.procedure_numbers import procedure_number
 from binder.assessment.tire_axle import TireAxle, rolling_tire_axles
 from binder.assessment.tire_findings import find_pressure_findings
 from binder.assessment.tire_room import ROW, enter_room, left_words, room_words
-from binder.calculations.inflation import (
+from binder.calculations.bounds import is_at_least
+from binder.calculations.tires.inflation import (
     cold_morning_target,
     floor_pressure,
     load_used,
@@ -19,9 +20,8 @@ from binder.calculations.inflation import (
     monitor_setting,
     run_flat_below,
 )
-from binder.calculations.load_tables import row_for, slack_to_next_row
-from binder.calculations.pressure_steps import is_at_least
-from binder.calculations.tire_ratings import speed_limit
+from binder.calculations.tires.limits import speed_limit
+from binder.calculations.tires.load_tables import row_for, slack_to_next_row
 from binder.models.load import Profile
 from binder.quantities import Quantity
 

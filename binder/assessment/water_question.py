@@ -14,7 +14,7 @@ from binder.assessment.resting import is_combination
 from binder.assessment.tire_axle import TireAxle
 from binder.assessment.trip_states import TankName, TripState, full_volume, trip_states
 from binder.assessment.wording import Wording
-from binder.calculations.endurance import lasting
+from binder.calculations.supplies.endurance import lasting
 from binder.models.load import Profile
 from binder.models.rig import Rig
 from binder.quantities import Quantity, number_in, registry

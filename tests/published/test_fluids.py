@@ -10,9 +10,9 @@ from typing import Any
 import pytest
 from _pytest.mark import ParameterSet
 
-from binder.calculations.exhaust_fluid import exhaust_fluid_used, shelf_life
-from binder.calculations.freeze_points import freeze_point
-from binder.calculations.grades import Motion, RoadLoad, holding_power
+from binder.calculations.fluids import freeze_point
+from binder.calculations.route.grades import Motion, RoadLoad, holding_power
+from binder.calculations.supplies.fuel import exhaust_fluid_used, shelf_life
 from binder.quantities import registry
 from binder.reference.constants import EXHAUST_FLUID_DENSITY, WATER_DENSITY
 from tests.published.kinds import Kind, check

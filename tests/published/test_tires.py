@@ -12,18 +12,21 @@ import fluids.atmosphere
 import pytest
 from _pytest.mark import ParameterSet
 
-from binder.calculations.gas_law import TireState, atmospheric_pressure, pressure_after
-from binder.calculations.inflation_estimates import (
+from binder.calculations.bounds import is_at_least
+from binder.calculations.tires.gas_law import TireState, atmospheric_pressure, pressure_after
+from binder.calculations.tires.limits import derated_load
+from binder.calculations.tires.load_curves import (
+    Doubt,
     Family,
+    Stamp,
     curve_pressure,
+    dual_doubts,
     estimated_row,
     family_exponent,
+    table_doubts,
 )
-from binder.calculations.load_tables import LoadRow, LoadTable, load_carried, row_for
-from binder.calculations.pressure_steps import is_at_least
-from binder.calculations.table_checks import Doubt, Stamp, dual_doubts, table_doubts
-from binder.calculations.tire_age import made_from_date_code
-from binder.calculations.tire_ratings import derated_load
+from binder.calculations.tires.load_tables import LoadRow, LoadTable, load_carried, row_for
+from binder.calculations.tires.pairs_and_age import made_from_date_code
 from binder.quantities import Quantity, registry, round_down
 from binder.reference.sources import source
 from tests.printed_tables import table_from

@@ -6,17 +6,16 @@ from pathlib import Path
 import pytest
 from _pytest.mark import ParameterSet
 
-from binder.calculations.coupling_chain import (
+from binder.calculations.coupling import (
     Link,
     coupling_limit,
     room_in_combination_rating,
 )
-from binder.calculations.following_gap import following_gap
-from binder.calculations.label_capacity import (
+from binder.calculations.route.distances import PACE, following_gap, paces, warning_devices
+from binder.calculations.weights.labels_and_law import (
     cargo_carrying_capacity_left,
     occupant_and_cargo_capacity_left,
 )
-from binder.calculations.warning_devices import PACE, paces, warning_devices
 from binder.quantities import Quantity, registry
 from tests.published.kinds import check
 
