@@ -10,19 +10,17 @@ from binder.assessment.route.days import last_day
 from binder.assessment.tires import kinds
 from binder.assessment.tires.axle import TireAxle, rolling_tire_axles
 from binder.assessment.weights.loads import StateLoads
-from binder.calculations.table_checks import Stamp, TableDoubt, dual_doubts, table_doubts
-from binder.calculations.tire_age import (
+from binder.calculations.tires.load_curves import Stamp, TableDoubt, dual_doubts, table_doubts
+from binder.calculations.tires.pairs_and_age import (
     DateCode,
     Made,
+    PairedTire,
     age_on,
     age_verdict,
     default_out_age,
-    made_from_date_code,
-)
-from binder.calculations.tire_pairs import (
-    PairedTire,
     dual_mismatches,
     is_worn_out,
+    made_from_date_code,
     minimum_dual_spacing,
     tread_floor,
 )

@@ -6,7 +6,7 @@ from typing import NamedTuple
 from binder.assessment.figures import Figure, Finding, Input, Ledger
 from binder.assessment.weights.loads import StateLoads
 from binder.assessment.wording import Wording
-from binder.calculations.weight_law import federal_group_limit, federal_license_group
+from binder.calculations.weights.labels_and_law import federal_group_limit, federal_license_group
 from binder.models.load import Profile
 from binder.models.rig import Rig
 from binder.quantities import Quantity, number_in, registry
