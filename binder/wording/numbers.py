@@ -8,6 +8,7 @@ from types import MappingProxyType
 from typing import get_args
 
 from binder.assessment.measures import (
+    DIFFERENCES,
     MEASURES,
     Measure,
     Rounding,
@@ -134,3 +135,57 @@ _BLANKS: Mapping[str, Mapping[System, str]] = MappingProxyType(
 )
 QUANTITY_MEASURES = frozenset([*get_args(Measure), *_OTHERS])
 """Names of everything a quantity can be written as."""
+
+_CODES: Mapping[str, str] = MappingProxyType(
+    {
+        "psi": "psi",
+        "kilopascal": "kPa",
+        "pound": "lb",
+        "kilogram": "kg",
+        "mile": "mi",
+        "kilometer": "km",
+        "foot": "ft",
+        "meter": "m",
+        "inch": "in",
+        "centimeter": "cm",
+        "millimeter": "mm",
+        "gallon": "gal",
+        "liter": "L",
+        "degree_Fahrenheit": "degF",
+        "degree_Celsius": "degC",
+        "delta_degree_Fahrenheit": "degF",
+        "kelvin": "degC",
+        "mile_per_hour": "mph",
+        "kilometer_per_hour": "km/h",
+        "foot * pound_force": "ft*lb",
+        "newton * meter": "N*m",
+        "kilowatt": "kW",
+        "kilowatt_hour": "kWh",
+        "percent": "%",
+        "hour": "h",
+        "second": "s",
+        "day": "day",
+        "year": "year",
+    }
+)
+"""Units as a program reads them, and as people write them in their profiles."""
+
+_IN_BOTH = {"percent": "percent", "duration": "hour", "hours": "hour", "time": "second", "lasting": "day"}
+_IN_BOTH |= {"days": "day", "whole days": "day", "years": "year"}
+_IN_EACH: Mapping[str, Mapping[System, str]] = MappingProxyType(
+    {
+        "length": {"us": "inch", "metric": "meter"},
+        "size": {"us": "inch", "metric": "meter"},
+        "tread": {"us": "inch", "metric": "millimeter"},
+    }
+)
+_DIGITS = 10  # Far beyond any measurement, short of the noise of binary arithmetic.
+
+
+def recorded(quantity: Quantity, measure: str, units: System) -> tuple[float, str]:
+    """Give a quantity as a plain number and its unit, for other programs: not rounded to what is printed."""
+    name, _ = named(measure)
+    unit = _IN_BOTH.get(name) or _IN_EACH.get(name, {}).get(units) or unit_name(measure, units)
+    if str(quantity.units).startswith("delta_"):
+        unit = DIFFERENCES[unit]
+    return round(float(quantity.to(unit).magnitude), _DIGITS), _CODES[unit]
