@@ -12,12 +12,12 @@ from markupsafe import Markup, escape
 
 from binder.cards.blocks import Card, Drawing, Page, Reason
 from binder.cards.document import BinderDocument
-from binder.rendering.folder import templates_folder
 from binder.rendering.paper import PAPERS, Paper, PaperName
 from binder.rendering.placing import PlacedBlock, PlacedSide, placed_blocks, placed_side
 from binder.rendering.qr import qr_svg
 from binder.rendering.reasons import reasons_by_side
 from binder.rendering.text_width import missing_letters
+from binder.templates_folder import templates_folder
 
 Coder: TypeAlias = Callable[[str], Drawing]
 

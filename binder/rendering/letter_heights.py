@@ -8,8 +8,8 @@ from functools import cache
 
 from fontTools.ttLib import TTFont
 
-from binder.rendering.folder import templates_folder
 from binder.rendering.text_width import Weight
+from binder.templates_folder import templates_folder
 
 
 @cache

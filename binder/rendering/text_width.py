@@ -9,7 +9,7 @@ from typing import Literal, TypeAlias
 
 from fontTools.ttLib import TTFont
 
-from binder.rendering.folder import templates_folder
+from binder.templates_folder import templates_folder
 
 Weight: TypeAlias = Literal["Regular", "Bold"]
 

@@ -7,7 +7,7 @@ from pathlib import Path
 @cache
 def templates_folder() -> Path:
     """Find the folder of templates, styles and fonts."""
-    package = Path(__file__).resolve().parents[1]
+    package = Path(__file__).resolve().parent
     for folder in (package / "templates", package.parent / "templates"):
         if (folder / "base.html").is_file():
             return folder
