@@ -113,6 +113,11 @@ def _rear(rig: Rig) -> str:
     return f"{last} rear" if len(last) <= LONGEST_NAME else "the very rear"
 
 
+def steps_to(device: str, rig: Rig) -> str:
+    """Count the steps to a warning device, without the word."""
+    return procedure_number(f"steps {device}", rig.units).split()[0]
+
+
 def listed(names: Iterable[str]) -> str:
     """Join names as a sentence does."""
     every = list(names)
@@ -137,6 +142,7 @@ _OF_RIG: Mapping[str, Callable[[Rig], str]] = MappingProxyType(
         "cars carried": lambda rig: ", ".join(_cars_carried(rig)),
         "retarder, exhaust brake": _helper,
         "rear of the rig": _rear,
+        "second device": lambda rig: steps_to("far", rig),
     }
 )
 
