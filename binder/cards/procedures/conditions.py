@@ -22,8 +22,11 @@ from binder.assessment.conditions import (
 from binder.assessment.figures import Finding
 from binder.cards.exhaust_fluid_rows import exhaust_fluid_start
 from binder.cards.grave_words import grave_findings
+from binder.cards.resources_left import charger, ends_first
 from binder.models.rig import Rig
 from binder.models.vehicles import Vehicle
+
+_SHORT = 20  # Letters of a resource that leave a heading on its line.
 
 ON_WHEELS, TRAILERS = ("car", "pickup"), ("trailer", "dolly")
 """Kinds of what is towed: what has an engine of its own, and what has none."""
@@ -202,6 +205,8 @@ _OF_ASSESSMENT: Mapping[str, Callable[[Assessment], bool]] = MappingProxyType(
         "do not drive": lambda assessment: bool(grave_findings(assessment, "")),
         "do not tow": lambda assessment: bool(towing_forbidden(assessment)),
         "worth of the can": _worth_of_can,
+        "short name of what ends first": lambda assessment: 0 < len(ends_first(assessment)) < _SHORT,
+        "car or pickup to charge in": lambda assessment: bool(charger(assessment)),
     }
 )
 

@@ -19,6 +19,7 @@ from binder.cards.procedures.conditions import (
     is_held_by_hand,
     towing_forbidden,
 )
+from binder.cards.resources_left import charger, ends_first
 from binder.cards.rig_words import overall_height
 from binder.models.rig import Rig
 
@@ -175,6 +176,8 @@ _OF_ASSESSMENT: Mapping[str, Callable[[Assessment], str]] = MappingProxyType(
         "overall height, in both systems": _height_in_both,
         "tail swing": _tail_swing,
         "worth of the can": _worth_of_can,
+        "what ends first": ends_first,
+        "car or pickup to charge in": charger,
         "do not tow": lambda assessment: stop_words("DO NOT TOW", towing_forbidden(assessment)),
         "how steps are counted": lambda assessment: procedure_reason("steps far", assessment.rig.units),
     }
