@@ -20,7 +20,9 @@ from binder.assessment.conditions import (
     towed,
 )
 from binder.assessment.figures import Finding
+from binder.assessment.weights.resting import rolling_axles
 from binder.cards.exhaust_fluid_rows import exhaust_fluid_start
+from binder.cards.fill_table import first_cell
 from binder.cards.grave_words import grave_findings
 from binder.cards.resources_left import charger, ends_first
 from binder.models.rig import Rig
@@ -152,6 +154,7 @@ _OF_RIG: Mapping[str, Condition] = MappingProxyType(
         "fillers on different sides": _fillers_on_different_sides,
         # Wheels, brakes, suspension.
         "duals": DUALS,
+        "duals on the road": lambda rig: any(axle.fitment == "dual" for *_, axle in rolling_axles(rig)),
         "tag axle": _tag_axle,
         "air suspension": _any_vehicle(lambda vehicle: vehicle.suspension == "air"),
         "several on air suspension": _several_on_air,
@@ -205,6 +208,7 @@ _OF_ASSESSMENT: Mapping[str, Callable[[Assessment], bool]] = MappingProxyType(
         "do not drive": lambda assessment: bool(grave_findings(assessment, "")),
         "do not tow": lambda assessment: bool(towing_forbidden(assessment)),
         "worth of the can": _worth_of_can,
+        "fill table": lambda assessment: first_cell(assessment) is not None,
         "short name of what ends first": lambda assessment: 0 < len(ends_first(assessment)) < _SHORT,
         "car or pickup to charge in": lambda assessment: bool(charger(assessment)),
     }

@@ -9,6 +9,7 @@ from binder.assessment.procedure_numbers import all_procedure_constants, procedu
 from binder.cards.both_systems import both_lengths
 from binder.cards.display import BLANK, Display
 from binder.cards.exhaust_fluid_rows import exhaust_fluid_start
+from binder.cards.fill_table import coldest_morning
 from binder.cards.grave_words import stop_words
 from binder.cards.procedures.conditions import (
     carries_a_car,
@@ -161,6 +162,10 @@ def _tail_swing(assessment: Assessment) -> str:
     return Display(assessment.rig.units).text(assessment.quantity("rig.tail_swing"), "inches", "up")
 
 
+def _degrees_to_fill_in(assessment: Assessment) -> str:
+    return f"{BLANK} {Display(assessment.rig.units).measure('temperature').word}"
+
+
 def _worth_of_can(assessment: Assessment) -> str:
     start = exhaust_fluid_start(assessment)
     worth = assessment.known(f"{start}.container_worth") if start else None
@@ -176,6 +181,8 @@ _OF_ASSESSMENT: Mapping[str, Callable[[Assessment], str]] = MappingProxyType(
         "overall height, in both systems": _height_in_both,
         "tail swing": _tail_swing,
         "worth of the can": _worth_of_can,
+        "coldest morning": coldest_morning,
+        "degrees to fill in": _degrees_to_fill_in,
         "what ends first": ends_first,
         "car or pickup to charge in": charger,
         "do not tow": lambda assessment: stop_words("DO NOT TOW", towing_forbidden(assessment)),
