@@ -62,6 +62,7 @@ class FindingKind:
 
     ``text`` is what is so, ``helps`` what to do; ``key`` names the parts of its subject where it is about no
     figure; ``card`` is the number of the card, or the name of the page, it belongs on.
+    ``brief`` says what is so where the card itself says of what.
     """
 
     grade: Grade
@@ -70,6 +71,7 @@ class FindingKind:
     helps: ByCase[str] = ""
     key: str = ""
     card: str = ""
+    brief: ByCase[str] = ""
 
     def of(self, *subject: str | int) -> "Key":
         """The key of this kind of finding for one subject."""
