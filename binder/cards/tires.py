@@ -4,10 +4,16 @@ from collections.abc import Iterator
 from datetime import date
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.figures import Finding
-from binder.assessment.procedure_numbers import procedure_constant, procedure_number, procedure_reason
+from binder.assessment.ledger import Finding
+from binder.assessment.procedure_numbers import (
+    amount_of,
+    procedure_constant,
+    procedure_number,
+    procedure_reason,
+)
+from binder.assessment.tires import kinds
 from binder.assessment.weights.resting import rolling_axles
-from binder.cards.axle_words import AxleGroup, axle_groups, display_of
+from binder.cards.axle_words import AxleGroup, axle_groups, words_of
 from binder.cards.blocks import (
     Block,
     Box,
@@ -19,11 +25,13 @@ from binder.cards.blocks import (
     ValueTable,
 )
 from binder.cards.both_systems import beside
-from binder.cards.display import BLANK, Display
-from binder.cards.fill_table import fill_table, short_name
-from binder.cards.grave_words import grave_findings
+from binder.cards.fill_table import fill_table
 from binder.cards.procedures.lines import said_card
 from binder.cards.procedures.reading import CardWords, card_words
+from binder.models.tires import Wheels
+from binder.wording.meanings import FILL, HIGH, LOAD, PRESSURE_LIMIT, RATING
+from binder.wording.numbers import BLANK
+from binder.wording.words import Words
 
 _RISE = {
     "truck": "hot rise truck",
@@ -33,6 +41,13 @@ _RISE = {
 }
 
 
+_REASONED = (
+    ("load per tire", kinds.LOAD_PER_TIRE),
+    ("row pressure", kinds.ROW_PRESSURE),
+    ("set point", kinds.SET_POINT),
+    ("run flat below", kinds.RUN_FLAT_BELOW),
+    ("low alarm", kinds.LOW_ALARM),
+)
 _ROWS_BESIDE_LIMITS, _ROWS_BESIDE_AIR = 3, 4
 """Rows of the front that leave it room for the makers' limits, and for how air is added."""
 
@@ -50,10 +65,10 @@ def tires(assessment: Assessment) -> Card:
     words = card_words("tires")
     said = said_card(words if len(groups) <= _ROWS_BESIDE_AIR else _turned(words), assessment, computed)
     keys = [
-        group.key(entry, axle)
+        kind.of(group.vehicle_name, axle)
         for group in groups
         for axle in group.axle_names
-        for entry in ("set_point", "cap")
+        for kind in (kinds.SET_POINT, kinds.CAP)
     ]
     return Card(
         id="3",
@@ -63,7 +78,7 @@ def tires(assessment: Assessment) -> Card:
         wrong_as_soon_as=_wrong_as_soon_as(assessment, groups),
         reasons=tuple(_reasons(assessment, groups)),
         family="drive",
-        figures=tuple(keys),
+        figures=tuple(words_of(assessment).key(key) for key in keys),
     )
 
 
@@ -79,100 +94,104 @@ def _turned(words: CardWords) -> CardWords:
 
 
 def _pressures(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[Block]:
-    display = display_of(assessment)
-    unit = display.measure("pressure").word
+    words = words_of(assessment)
     yield ValueTable(
         "",
-        (f"cold fill, {unit}", "leave up to", "low alarm", "run flat below"),
-        tuple(_row(group, display) for group in groups),
+        (f"cold fill, {words.unit(FILL)}", "leave up to", "low alarm", "run flat below"),
+        tuple(_row(group, words) for group in groups),
     )
     helps = _what_helps(groups)
     if helps:
         yield Note(helps)
     elif len(groups) <= _ROWS_BESIDE_LIMITS:
-        yield Note(_limits(assessment, groups, display))
+        yield Note(_limits(assessment, groups, words))
     yield Box("Below \u201crun flat\u201d, and driven like that?", _run_flat_lines(groups))
 
 
-def _row(group: AxleGroup, display: Display) -> ValueRow:
-    pressure = group.value("set_point")
-    leave = group.value("leave_up_to")
-    value = display.fill(pressure, leave) if pressure is not None else _none(group)
-    is_at_cap = pressure is not None and display.fill(leave, leave) == value
+def _row(group: AxleGroup, words: Words) -> ValueRow:
+    pressure, leave = group.value(kinds.SET_POINT), group.value(kinds.LEAVE_UP_TO)
+    value = words.fill(pressure, leave) if pressure is not None else _none(group)
+    is_at_cap = pressure is not None and words.fill(leave, leave) == value
     others = (
-        value if is_at_cap else display.number(leave, "pressure", "down"),
-        display.number(group.value("low_alarm"), "pressure", "up"),
-        display.number(group.value("run_flat_below"), "pressure", "up"),
+        value if is_at_cap else words.number(leave, kinds.LEAVE_UP_TO.measure),
+        words.number(group.value(kinds.LOW_ALARM), kinds.LOW_ALARM.measure),
+        words.number(group.value(kinds.RUN_FLAT_BELOW), kinds.RUN_FLAT_BELOW.measure),
     )
-    return ValueRow(group.name, _detail(group, display), value, others)
+    return ValueRow(group.name, _detail(group, words), value, others)
 
 
 def _none(group: AxleGroup) -> str:
-    grades = [
-        found.grade
-        for found in group.assessment.findings
-        if any(found.key.startswith(group.key("", axle)) for axle in group.axle_names)
-    ]
-    return "NONE" if "do not drive" in grades else BLANK
+    is_forbidden = any(
+        found.grade == "do not drive" and found.kind in kinds.FORBIDDING for found in group.findings()
+    )
+    return "NONE" if is_forbidden else BLANK
 
 
 def _grave(group: AxleGroup) -> tuple[Finding, ...]:
     """What forbids driving on these axles: their tires, or their loads."""
-    keys = [group.key("", axle) for axle in group.axle_names]
-    loads = [key.replace("tires.", "weights.", 1) for key in keys]
-    return grave_findings(group.assessment, *keys, *loads)
+    return tuple(found for found in group.findings() if found.grade == "do not drive")
 
 
 def _what_helps(groups: tuple[AxleGroup, ...]) -> str:
     """What helps the axle that must not be driven on; of several there is room on the cover alone."""
-    told = [(group.name, grave[0].what_helps) for group in groups if (grave := _grave(group))]
+    told = [
+        (group.name, words_of(group.assessment).found(grave[0]).helps)
+        for group in groups
+        if (grave := _grave(group))
+    ]
     if len(told) == 1:
         name, helps = told[0]
         return f"{name}, do not drive: {helps.rstrip('.')}."
     return "Do not drive: what helps is told on the cover." if told else ""
 
 
-def _detail(group: AxleGroup, display: Display) -> str:
-    found = _grave(group)
-    if found:
-        return found[0].text.split(": ", 1)[-1].split(" (")[0]
+def _detail(group: AxleGroup, words: Words) -> str:
+    grave = _grave(group)
+    if grave:
+        return words.found(grave[0]).brief
     # The row of the card is the axle: its name need not be said again on a line of 9 points.
-    slack = group.assessment.figure(_tightest(group)).slack.replace("half the axle's", "half its")
-    words = [beside(group.value("set_point"), "pressure", "up", display.system)]
-    if group.value("row_pressure") is not None:
-        words.append(f"{display.text(group.value('load_per_tire'), 'weight', 'up')} each")
-        words += [slack] if slack else []
+    said = [beside(group.value(kinds.SET_POINT), "pressure", "up", words.units)]
+    if group.value(kinds.ROW_PRESSURE) is not None:
+        said.append(f"{words.text(group.value(kinds.LOAD_PER_TIRE), LOAD)} each")
+        said.append(_room(group, words))
     if _is_by_label(group):
-        words.append("placard" if group.vehicle.kind in {"car", "pickup"} else "by the label")
-    attention = [found.text for found in group.assessment.findings if found.key == group.key("set_point")]
-    words += ["no reserve left"] if any("no reserve" in text for text in attention) else []
-    return ", ".join(word for word in words if word)
+        said.append("placard" if group.vehicle.kind in {"car", "pickup"} else "by the label")
+    if any(found.kind is kinds.NO_RESERVE for found in group.findings()):
+        said.append("no reserve left")
+    return ", ".join(text for text in said if text)
 
 
-def _tightest(group: AxleGroup) -> str:
-    """Key of the set-point of the axle whose heaviest tire carries most: its room is the least."""
-    loads = {axle: group.assessment.quantity(group.key("load_per_tire", axle)) for axle in group.axle_names}
-    known = {axle: load for axle, load in loads.items() if load is not None}
-    axle = max(known, key=lambda name: known[name]) if known else group.axle_names[0]
-    return group.key("set_point", axle)
+def _room(group: AxleGroup, words: Words) -> str:
+    """Room on the axle whose heaviest tire carries most: it is the least."""
+    loads = dict(zip(group.keys(kinds.SET_POINT), group.keys(kinds.LOAD_PER_TIRE), strict=True))
+    known = {
+        point: load for point, key in loads.items() if (load := group.assessment.quantity(key)) is not None
+    }
+    tightest = max(known, key=lambda point: known[point]) if known else next(iter(loads))
+    figure = group.assessment.known(tightest)
+    if figure is None or figure.slack is None:
+        return ""
+    is_half = figure.slack.facts.get("limit") == kinds.HALF_RATING
+    brief = figure.slack._replace(facts={**figure.slack.facts, "limit": kinds.HALF_RATING_BRIEF})
+    return words.said(brief if is_half else figure.slack)
 
 
 def _is_by_label(group: AxleGroup) -> bool:
     """The label sets the pressure: it is the floor, and higher than the row."""
-    label, row = group.value("label_pressure"), group.value("row_pressure")
-    return label is not None and label == group.value("floor_pressure") == group.value("set_point") != row
+    label, row = group.value(kinds.LABEL_PRESSURE), group.value(kinds.ROW_PRESSURE)
+    floor, point = group.value(kinds.FLOOR_PRESSURE), group.value(kinds.SET_POINT)
+    return label is not None and label == floor == point != row
 
 
-def _limits(assessment: Assessment, groups: tuple[AxleGroup, ...], display: Display) -> str:
+def _limits(assessment: Assessment, groups: tuple[AxleGroup, ...], words: Words) -> str:
     said: dict[str, str] = {}
     for group in groups:
-        wheels = assessment.rig.wheels.get(group.axle.wheels or "")
-        speed = display.text(group.value("speed_limit"), "speed", "down")
-        stamped = group.tires.sidewall.maximum_pressure
-        tire = display.text(stamped, "pressure", "down")
-        load = display.text(wheels.maximum_load if wheels else None, "weight", "down")
-        wheel = display.text(wheels.maximum_pressure if wheels else None, "pressure", "down")
-        valve = display.text(wheels.valve_maximum_pressure if wheels else None, "pressure", "down")
+        wheels = assessment.rig.wheels.get(group.axle.wheels or "") or Wheels.blank()
+        speed = words.text(group.value(kinds.SPEED_LIMIT), kinds.SPEED_LIMIT.measure)
+        tire = words.text(group.tires.sidewall.maximum_pressure, PRESSURE_LIMIT)
+        load = words.text(wheels.maximum_load, RATING)
+        wheel = words.text(wheels.maximum_pressure, PRESSURE_LIMIT)
+        valve = words.text(wheels.valve_maximum_pressure, PRESSURE_LIMIT)
         said[group.vehicle_name] = f"tires to {speed}, {tire}; wheels {load}, {wheel}; valves {valve}"
     return ". ".join(f"{name.capitalize()}: {text}" for name, text in said.items()) + "."
 
@@ -189,27 +208,21 @@ def _run_flat_lines(groups: tuple[AxleGroup, ...]) -> tuple[str, ...]:
 def _fill_table_and_limits(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[Block]:
     yield from fill_table(assessment, groups)
     if len(groups) > _ROWS_BESIDE_LIMITS and not _what_helps(groups):
-        yield Note(_limits(assessment, groups, display_of(assessment)))
+        yield Note(_limits(assessment, groups, words_of(assessment)))
 
 
 def _late_alarm(groups: tuple[AxleGroup, ...]) -> Iterator[Line]:
     if any(_is_late(group) for group in groups):
-        display = display_of(groups[0].assessment)
-        names = ", ".join(short_name(group) for group in groups)
-        values = _each(groups, "monitor_setting", display, up=False)
+        words, measure = words_of(groups[0].assessment), kinds.MONITOR_SETTING.measure
+        names = ", ".join(group.short_name for group in groups)
+        values = " / ".join(words.number(group.value(kinds.MONITOR_SETTING), measure) for group in groups)
         detail = f"{names}; later than the front asks for"
-        answer = f"{values} {display.measure('pressure').word}"
-        yield Line("Low alarm, closest it can be set", answer, detail=detail)
+        yield Line("Low alarm, closest it can be set", f"{values} {words.unit(measure)}", detail=detail)
 
 
 def _is_late(group: AxleGroup) -> bool:
-    setting, alarm = group.value("monitor_setting"), group.value("low_alarm")
+    setting, alarm = group.value(kinds.MONITOR_SETTING), group.value(kinds.LOW_ALARM)
     return setting is not None and alarm is not None and setting < alarm
-
-
-def _each(groups: tuple[AxleGroup, ...], entry: str, display: Display, *, up: bool = True) -> str:
-    texts = [display.number(group.value(entry), "pressure", "up" if up else "down") for group in groups]
-    return " / ".join(texts)
 
 
 def _hot_above_cold(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[Line]:
@@ -217,10 +230,9 @@ def _hot_above_cold(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> It
     families = {group.vehicle_name: group.tires.family or "" for group in groups}
     rises = {name: _RISE[family] for name, family in families.items() if family in _RISE}
     if rises:
-        texts = [procedure_number(constant, units) for constant in rises.values()]
-        unit = texts[0].rsplit(" ", 1)[-1]
-        values = " / ".join(text.removesuffix(f" {unit}") for text in texts)
-        yield Line(f"Hot above cold, {' / '.join(rises)}", f"{values} {unit}")
+        amounts = [amount_of(constant, units) for constant in rises.values()]
+        values = " / ".join(amount.value for amount in amounts)
+        yield Line(f"Hot above cold, {' / '.join(rises)}", f"{values} {amounts[0].unit}")
 
 
 def _ages(assessment: Assessment) -> Line:
@@ -230,37 +242,35 @@ def _ages(assessment: Assessment) -> Line:
 
 
 def _oldest(assessment: Assessment, vehicle: str) -> str:
-    start = f"tires.{vehicle}.".replace(" ", "_")
-    figures = assessment.ledger.figures.items()
-    made = [figure.value for key, figure in figures if key.startswith(start) and key.endswith(".made")]
+    figures = assessment.ledger.of_kind(kinds.MADE, vehicle)
+    made = [figure.value for figure in figures]
     known = [value for value in made if isinstance(value, date)]
     # A tire whose date code is not found may be older than any that is.
     return f"{min(known):%Y-%m}" if known and len(known) == len(made) else BLANK
 
 
 def _wrong_as_soon_as(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> str:
-    display = display_of(assessment)
-    words = []
+    words, said = words_of(assessment), []
     for group in groups:
-        limit = group.value("end_holds_up_to")
+        limit = group.value(kinds.END_HOLDS_UP_TO)
         if limit is not None:
-            words.append(f"{short_name(group)} end over {display.text(limit, 'weight', 'down')}")
+            said.append(f"{group.short_name} end over {words.text(limit, kinds.END_HOLDS_UP_TO.measure)}")
     coldest = assessment.quantity("route.coldest_night")
     if coldest is not None:
-        words.append(f"a night colder than {display.text(coldest, 'temperature', 'up')}")
-    words.append("any tire, wheel, valve or towed vehicle changed")
-    return ", ".join(words) + ". Vehicle labels and the tire maker's table come first."
+        said.append(f"a night colder than {words.text(coldest, HIGH)}")
+    said.append("any tire, wheel, valve or towed vehicle changed")
+    return ", ".join(said) + ". Vehicle labels and the tire maker's table come first."
 
 
 def _reasons(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[Reason]:
+    words = words_of(assessment)
     for group in groups:
-        label = assessment.figure(group.key("label_pressure"))
-        for entry in ("load_per_tire", "row_pressure", "set_point", "run_flat_below", "low_alarm"):
-            figure = assessment.figure(group.key(entry))
-            name = f"{group.name}: {entry.replace('_', ' ')}"
-            given = "; ".join(f"{one.name} {one.text}" for one in figure.inputs)
-            yield Reason(name, f"{figure.rule} {given}.", figure.source)
-        yield Reason(f"{group.name}: label", label.rule, label.source)
+        for name, kind in _REASONED:
+            told = words.told(assessment.ledger.figure(group.keys(kind)[0]))
+            given = "; ".join(f"{one.name} {one.text}" for one in told.inputs)
+            yield Reason(f"{group.name}: {name}", f"{told.rule} {given}.", told.sources)
+        label = words.told(assessment.ledger.figure(group.keys(kinds.LABEL_PRESSURE)[0]))
+        yield Reason(f"{group.name}: label", label.rule, label.sources)
     if any(group.tires.family == "truck" for group in groups):
         heavy = procedure_constant("law build-up heavy")
         amount = procedure_number(heavy.name, assessment.rig.units)
