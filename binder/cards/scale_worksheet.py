@@ -6,11 +6,11 @@ from binder.assessment.assessment import Assessment
 from binder.assessment.coupling.loads import coupling_key
 from binder.assessment.weights.resting import CARRIED, ON_A_DOLLY
 from binder.assessment.weights.supports import CARRYING
-from binder.cards.as_written import as_written
 from binder.cards.axle_words import display_of
 from binder.cards.blocks import Block, Form, Heading, Listing, Note, Page, Step
 from binder.models.rig import Coupling, Rig
 from binder.models.vehicles import Vehicle
+from binder.wording.as_written import as_written
 
 _INTRO = (
     "A public truck scale gives axles; pads, or one side of the rig on the platform, give wheel ends, and "

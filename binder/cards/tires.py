@@ -24,11 +24,11 @@ from binder.cards.blocks import (
     ValueRow,
     ValueTable,
 )
-from binder.cards.both_systems import beside
 from binder.cards.fill_table import fill_table
 from binder.cards.procedures.lines import said_card
 from binder.cards.procedures.reading import CardWords, card_words
 from binder.models.tires import Wheels
+from binder.wording.both_systems import beside
 from binder.wording.meanings import FILL, HIGH, LOAD, PRESSURE_LIMIT, RATING
 from binder.wording.numbers import BLANK
 from binder.wording.words import Words
@@ -150,7 +150,7 @@ def _detail(group: AxleGroup, words: Words) -> str:
     if grave:
         return words.found(grave[0]).brief
     # The row of the card is the axle: its name need not be said again on a line of 9 points.
-    said = [beside(group.value(kinds.SET_POINT), "pressure", "up", words.units)]
+    said = [beside(group.value(kinds.SET_POINT), FILL, words.units)]
     if group.value(kinds.ROW_PRESSURE) is not None:
         said.append(f"{words.text(group.value(kinds.LOAD_PER_TIRE), LOAD)} each")
         said.append(_room(group, words))
