@@ -18,10 +18,11 @@ MAY_IMPORT: dict[str, set[str]] = {
     "models": {"quantities", "problems"},
     "calculations": {"quantities", "reference"},
     "assessment": BELOW_ASSESSMENT,
-    "cards": {"assessment", "models", "quantities", "problems", "templates_folder"},
+    "wording": {"assessment", "quantities", "reference"},
+    "cards": {"wording", "assessment", "models", "quantities", "problems", "templates_folder"},
     "rendering": {"cards", "problems", "templates_folder"},
-    "build": BELOW_ASSESSMENT | {"assessment", "cards", "rendering", "templates_folder"},
-    "cli": BELOW_ASSESSMENT | {"assessment", "cards", "rendering", "templates_folder", "build"},
+    "build": BELOW_ASSESSMENT | {"assessment", "wording", "cards", "rendering", "templates_folder"},
+    "cli": BELOW_ASSESSMENT | {"assessment", "wording", "cards", "rendering", "templates_folder", "build"},
 }
 NETWORK = {"aiohttp", "asyncio", "ftplib", "http", "httpx", "requests", "smtplib", "socket", "ssl", "urllib3"}
 CHANCE = {"random", "secrets", "uuid"}

@@ -9,9 +9,10 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import date, datetime, time
 from types import MappingProxyType
-from typing import Literal, NamedTuple, TypeAlias
+from typing import Literal, NamedTuple, TypeAlias, TypeVar
 
 from binder.quantities import Quantity, is_quantity
+from binder.reference.procedure_constant import ProcedureConstant
 
 Basis: TypeAlias = Literal["measured", "stated by a maker", "table", "calculated", "assumed"]
 Grade: TypeAlias = Literal["do not drive", "attention", "missing"]
@@ -19,8 +20,17 @@ GRADES: tuple[Grade, ...] = ("do not drive", "attention", "missing")
 """The one that matters most first."""
 
 Subject: TypeAlias = tuple[str | int, ...]
-ByCase: TypeAlias = str | Mapping[str, str]
-"""One text of a kind, or one for each of its cases."""
+_Of = TypeVar("_Of")
+ByCase: TypeAlias = _Of | Mapping[str, _Of]
+"""One for all figures of a kind, or one for each of its cases; the case without a name is any other."""
+
+
+def of_case(texts: ByCase[_Of], case: str) -> _Of:
+    """What a kind has for one case."""
+    if isinstance(texts, Mapping):
+        return texts[case] if case in texts else texts[""]
+    return texts
+
 
 NO_FACTS: Mapping[str, "Fact"] = MappingProxyType({})
 
@@ -36,10 +46,10 @@ class FigureKind:
 
     key: str
     measure: str
-    rule: ByCase
-    sources: ByCase
-    basis: Basis | Mapping[str, Basis] = "calculated"
-    cautions: tuple[str, ...] | Mapping[str, tuple[str, ...]] = ()
+    rule: ByCase[str]
+    sources: ByCase[str]
+    basis: ByCase[Basis] = "calculated"
+    cautions: ByCase[tuple[str, ...]] = ()
 
     def of(self, *subject: str | int) -> "Key":
         """The key of this kind of figure for one subject."""
@@ -52,14 +62,16 @@ class FindingKind:
 
     ``text`` is what is so, ``helps`` what to do; ``key`` names the parts of its subject where it is about no
     figure; ``card`` is the number of the card, or the name of the page, it belongs on.
+    ``brief`` says what is so where the card itself says of what.
     """
 
     grade: Grade
     order: int
-    text: ByCase
-    helps: ByCase = ""
+    text: ByCase[str]
+    helps: ByCase[str] = ""
     key: str = ""
     card: str = ""
+    brief: ByCase[str] = ""
 
     def of(self, *subject: str | int) -> "Key":
         """The key of this kind of finding for one subject."""
@@ -87,7 +99,7 @@ class Phrase(NamedTuple):
     facts: Mapping[str, "Fact"] = NO_FACTS
 
 
-_One: TypeAlias = "Quantity | float | str | date | time | Key | Place | Phrase | None"
+_One: TypeAlias = "Quantity | float | str | date | time | Key | Place | Phrase | ProcedureConstant | None"
 Fact: TypeAlias = "_One | tuple[_One, ...]"
 Value: TypeAlias = Quantity | float | str | date | datetime | Phrase | None
 
@@ -134,8 +146,7 @@ class Figure(NamedTuple):
     @property
     def basis(self) -> Basis:
         """What the value rests on."""
-        basis = self.kind.basis
-        return basis if isinstance(basis, str) else basis[self.case]
+        return of_case(self.kind.basis, self.case)
 
     @property
     def quantity(self) -> Quantity | None:

@@ -1,9 +1,11 @@
 """What is entered in the ledger, told: every text of a figure and of a finding, finished."""
 
 from collections.abc import Mapping
+from functools import cache
+from string import Formatter
 from typing import NamedTuple
 
-from binder.assessment.ledger import ByCase, Fact, Figure, Finding, Input
+from binder.assessment.ledger import Fact, Figure, Finding, Input, Key, of_case
 from binder.assessment.measures import System
 from binder.wording.sentences import key_text, sentence
 
@@ -37,25 +39,25 @@ class ToldFinding(NamedTuple):
 
 def told(figure: Figure, units: System) -> Told:
     """Write every text of a figure."""
-    kind, facts = figure.kind, figure.facts
-    cautions = kind.cautions if isinstance(kind.cautions, tuple) else kind.cautions[figure.case]
+    kind, case = figure.kind, figure.case
+    facts = {**subject_facts(figure.key), "value": figure.value, **figure.facts}
     return Told(
         key_text(figure.key),
-        sentence(_of_case(kind.rule, figure.case), facts, units),
-        _of_case(kind.sources, figure.case),
+        sentence(of_case(kind.rule, case), facts, units),
+        of_case(kind.sources, case),
         tuple(_told_input(one, facts, units) for one in figure.inputs),
-        tuple(sentence(caution, facts, units) for caution in cautions),
+        tuple(sentence(caution, facts, units) for caution in of_case(kind.cautions, case)),
         "" if figure.slack is None else sentence(figure.slack, facts, units),
     )
 
 
 def told_finding(finding: Finding, units: System) -> ToldFinding:
     """Write what is so and what to do."""
-    kind, facts = finding.kind, finding.facts
+    kind, facts = finding.kind, {**subject_facts(finding.about), **finding.facts}
     return ToldFinding(
         key_text(finding.about),
-        sentence(_of_case(kind.text, finding.case), facts, units),
-        sentence(_of_case(kind.helps, finding.case), facts, units),
+        sentence(of_case(kind.text, finding.case), facts, units),
+        sentence(of_case(kind.helps, finding.case), facts, units),
     )
 
 
@@ -65,5 +67,11 @@ def _told_input(given: Input, facts: Mapping[str, Fact], units: System) -> ToldI
     return ToldInput(*(sentence(text, known, units) for text in (kind.name, kind.text, kind.origin)))
 
 
-def _of_case(texts: ByCase, case: str) -> str:
-    return texts if isinstance(texts, str) else texts[case]
+def subject_facts(key: Key) -> dict[str, Fact]:
+    """The parts of a subject by the names the kind gives them, for its sentences to name."""
+    return dict(zip(_parts(key.kind.key), key.subject, strict=True))
+
+
+@cache
+def _parts(form: str) -> tuple[str, ...]:
+    return tuple(name for _, name, _, _ in Formatter().parse(form) if name)

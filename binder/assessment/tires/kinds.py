@@ -1,0 +1,463 @@
+"""Kinds of figures and findings of tires: their rules, sources, cautions and sentences."""
+
+from types import MappingProxyType as Cases
+
+from binder.assessment.ledger import FigureKind, FindingKind, InputKind
+
+LABEL_FIRST = "Vehicle labels and the tire maker's table come first."
+_AXLE = "tires.{vehicle}.{axle}"
+
+# Words that stand inside other sentences.
+NEXT_ROW, LABEL_LIMIT, HALF_RATING = "next row", "the label's limit", "half the axle's rating"
+ROOM_LEFT = "{room:room} to {limit}"
+ROOM_OVER = "{over:weight up} over {limit}"
+SIDE_END, HEAVIER_END = "{side} end", "heavier end"
+NONE_GIVEN, NONE_KNOWN = "none given", "none known"
+WHY_LABEL = Cases(
+    {
+        "trailer": "a trailer is never under its label, whatever is weighed",
+        "placard": "its placard serves every load within its ratings",
+        "by the label": "the profile keeps to the label (basis: label)",
+        "not weighed": "its wheel ends are not weighed, or not known in every state of the trip",
+        "other size": "its tires are of another size than the label's",
+        "weighed": "wheel ends weighed, ticket fit",
+    }
+)
+
+# Inputs.
+WHEEL_END = InputKind("{end}", "{value:weight up}", "{state}; {knowledge}, {by}")
+TIRES_ON_END = InputKind("tires on that end", "{value:count}")
+LOAD_PER_TIRE_INPUT = InputKind("load per tire", "{value:weight up}")
+LOAD_SEEN_THERE = InputKind("load per tire", "see there")
+LOAD_TABLE = InputKind("load table", "{value}", "rig.yaml tires")
+ROW_CHOSEN = InputKind(
+    "row chosen", "{value:pressure nearest} carries {load:weight down}", "rig.yaml tires, table"
+)
+ROW_BELOW = InputKind(
+    "row below it", "{value:pressure nearest} carries {load:weight down}", "rig.yaml tires, table"
+)
+LABEL = InputKind("label", "{value:pressure up}")
+RATING_NEEDED = InputKind("gross axle weight rating", "{value:weight up}")
+RATING = InputKind("gross axle weight rating", "{value:weight down}")
+LAST_ROW = InputKind("tire, last row", "{value:pressure down}", "rig.yaml tires")
+STAMPED = InputKind("tire, stamped", "{value:pressure down}", "rig.yaml tires, sidewall.maximum_pressure")
+WHEEL = InputKind("wheel", "{value:pressure down}", "rig.yaml wheels, maximum_pressure")
+VALVE = InputKind("valve", "{value:pressure down}", "rig.yaml wheels, valve_maximum_pressure")
+ROW_INPUT = InputKind("row pressure", "{value:pressure up}")
+LABEL_INPUT = InputKind("label pressure", "{value:pressure up}")
+MARGIN = InputKind("margin", "{value:pressure up}", "rig.yaml tires, margin; practice")
+CAP_INPUT = InputKind("cap", "{value:pressure up}")
+SET_POINT_INPUT = InputKind("set-point", "{value:pressure up}")
+CLOSEST_ALARM = InputKind("closest low alarm", "{value:percent down}", "rig.yaml equipment, tire monitor")
+TIRE = InputKind("tire", "{value}", "rig.yaml tires, maximum_speed")
+HOLDS_UP_TO_INPUT = InputKind("holds up to", "{value:weight down}")
+
+# Figures.
+LOAD_PER_TIRE = FigureKind(
+    f"{_AXLE}.load_per_tire",
+    "weight up",
+    rule="The heavier wheel end in the heaviest state of the trip, divided by its tires.",
+    sources=Cases({"weighed": "statics; S58", "assumed": "statics; S58; practice"}),
+    basis=Cases({"weighed": "calculated", "assumed": "assumed"}),
+    cautions=(LABEL_FIRST,),
+)
+ROW_PRESSURE = FigureKind(
+    f"{_AXLE}.row_pressure",
+    "pressure up",
+    rule=Cases(
+        {
+            "table": "First row of the maker's table that carries the load per tire.",
+            "estimate": "From the sidewall by the family's curve, {more} more, then up to the next {step}.",
+            "over the last row": "The load is over the last row: no pressure is printed.",
+            "placard": "No table given: the placard serves, within the axle's rating.",
+            "no table": "Neither a table nor the sidewall's figures are given: no row.",
+            "load not known": "The load per tire is not known: no row.",
+        }
+    ),
+    sources=Cases({"estimate": "S42; practice", "": "stated"}),
+    basis=Cases({"estimate": "calculated", "": "table"}),
+    cautions=Cases({"estimate": ("Calculated: get the maker's table.",), "": (LABEL_FIRST,)}),
+)
+_BINDS = "it {binds}: {why:parts}."
+LABEL_PRESSURE = FigureKind(
+    f"{_AXLE}.label_pressure",
+    "pressure up",
+    rule=Cases(
+        {
+            "other size": "What the fitted tires, of another size than the label's, need for the axle's "
+            f"rating; {_BINDS}",
+            "stamped": "No label is given: the pressure stamped on the tire stands in for it; " + _BINDS,
+            "label": f"From the label; {_BINDS}",
+        }
+    ),
+    sources="stated; practice",
+    basis="stated by a maker",
+)
+BINDS, BINDS_NOT = "binds", "does not bind"
+CAP = FigureKind(
+    f"{_AXLE}.cap",
+    "pressure down",
+    rule=Cases(
+        {
+            "all known": "The least of tire, wheel and valve: set by {bound:and}.",
+            "some unknown": "The least of tire, wheel and valve: set by {bound:and}; not known: {unknown}.",
+        }
+    ),
+    sources="stated; S60",
+    basis="stated by a maker",
+)
+FLOOR_PRESSURE = FigureKind(
+    f"{_AXLE}.floor_pressure",
+    "pressure up",
+    rule="The larger of row and label pressure, the label only where it binds: set by {bound}.",
+    sources="practice; S69",
+)
+_FILL_TO = "What to fill to, cold: the larger of label and row with margin, at most the cap; "
+SET_POINT = FigureKind(
+    f"{_AXLE}.set_point",
+    "pressure up",
+    rule=Cases(
+        {
+            "label": f"{_FILL_TO}the label is higher than the row and its margin.",
+            "row and margin": f"{_FILL_TO}the row and its margin.",
+            "cap": f"{_FILL_TO}the cap cuts the margin short.",
+            "no floor": f"{_FILL_TO}no pressure: the load is over what the tires carry, or neither row nor "
+            "label is known.",
+            "floor over cap": f"{_FILL_TO}no pressure: the floor is over the cap.",
+        }
+    ),
+    sources="practice; S35",
+    cautions=(LABEL_FIRST,),
+)
+ADD_IF_BELOW = FigureKind(
+    f"{_AXLE}.add_if_below",
+    "pressure up",
+    rule="Below the set-point, cold: add air to the set-point.",
+    sources="practice; S35",
+    cautions=(LABEL_FIRST,),
+)
+LEAVE_UP_TO = FigureKind(
+    f"{_AXLE}.leave_up_to",
+    "pressure down",
+    rule="Up to the cap, cold: leave it.",
+    sources="practice; S35",
+    cautions=(LABEL_FIRST,),
+)
+RUN_FLAT_BELOW = FigureKind(
+    f"{_AXLE}.run_flat_below",
+    "pressure up",
+    rule="80 % of the set-point in force: a tire driven below it is treated as run flat.",
+    sources="29 CFR 1910.177; S39; S71; S72",
+    cautions=("Truck tires: no air on the vehicle, stand clear, tire service.",),
+)
+LOW_ALARM = FigureKind(
+    f"{_AXLE}.low_alarm",
+    "pressure up",
+    rule="The larger of row pressure and 85 % of the set-point, always over the run-flat line.",
+    sources="practice; 49 CFR 571.138",
+    cautions=("The gauge governs; many cap sensors read low at elevation.",),
+)
+MONITOR_SETTING = FigureKind(
+    f"{_AXLE}.monitor_setting",
+    "pressure down",
+    rule="The closest the monitor can be set to; it warns {late:pressure up} after the wanted alarm.",
+    sources="practice",
+)
+LOAD_USED = FigureKind(
+    f"{_AXLE}.load_used",
+    "percent up",
+    rule="Load per tire as a share of what the tire carries at the set-point.",
+    sources="practice",
+)
+SPEED_LIMIT = FigureKind(
+    f"{_AXLE}.speed_limit",
+    "speed down",
+    rule=Cases(
+        {
+            "rated": "Speed the tire is rated for.",
+            "by its family": "Speed the tire is rated for, by its family.",
+        }
+    ),
+    sources=Cases({"rated": "stated", "by its family": "S17; S04"}),
+    basis=Cases({"rated": "stated by a maker", "by its family": "assumed"}),
+)
+_LEAST = "; here {least}"
+_HOLDS = (
+    "Load on one tire up to which this holds: its row where that sets the pressure, else the least of what "
+    "the label carries and half the axle's rating"
+)
+_END_HOLDS = "Load on one wheel end up to which this holds: what one tire holds, times its tires"
+HOLDS_UP_TO = FigureKind(
+    f"{_AXLE}.holds_up_to",
+    "weight down",
+    rule=Cases({"": f"{_HOLDS}.", "known": f"{_HOLDS}{_LEAST}."}),
+    sources="stated; 49 CFR 571.3; practice",
+)
+END_HOLDS_UP_TO = FigureKind(
+    f"{_AXLE}.end_holds_up_to",
+    "weight down",
+    rule=Cases({"": f"{_END_HOLDS}.", "known": f"{_END_HOLDS}{_LEAST}."}),
+    sources="arithmetic; practice",
+)
+
+# Findings of the monitor.
+MONITOR_LATE = FindingKind(
+    "attention",
+    10,
+    "{vehicle}, {axle}: the monitor warns {late:pressure up} after the wanted low alarm",
+    "read the tires by gauge every cold morning; trust the fast-leak alarm",
+    card="3",
+)
+MONITOR_BELOW_RUN_FLAT = FindingKind(
+    "attention",
+    10,
+    "{vehicle}, {axle}: the monitor's low alarm is not above the run-flat line",
+    "fit a monitor that can be set closer; read the tires by gauge",
+    card="3",
+)
+# Findings of pressures.
+OVERLOADED = FindingKind(
+    "do not drive",
+    1,
+    "{vehicle}, {axle}: {end} is {excess:weight up} a tire over the limit of its {parts:and} ({state})",
+    "take weight off this end or axle, carry less water, or fit tires and wheels rated for it",
+    card="3",
+)
+CANNOT_CARRY_RATING = FindingKind(
+    "do not drive",
+    2,
+    "{vehicle}, {axle}: no legal pressure, the fitted tires cannot carry the axle's rating",
+    "fit tires of the label's size and load range",
+    card="3",
+)
+FLOOR_OVER_CAP = FindingKind(
+    "do not drive",
+    2,
+    "{vehicle}, {axle}: no legal pressure, the floor is over what the {parts:and} may hold",
+    "have tires, wheels and valves matched to the label by a tire service",
+    card="3",
+)
+NO_PRESSURE = FindingKind(
+    "missing",
+    2,
+    "{vehicle}, {axle}: no pressure can be printed, neither label pressure nor load table is known",
+    "read the label; get the tire maker's table",
+    card="3",
+)
+NO_RESERVE = FindingKind(
+    "attention",
+    2,
+    "{vehicle}, {axle}: no reserve left, the cap leaves nothing over the row for a cold morning",
+    "add air on cold mornings; carry less on this axle",
+    card="3",
+)
+MARGIN_CUT_SHORT = FindingKind(
+    "attention",
+    2,
+    "{vehicle}, {axle}: the cap cuts the margin over the row short",
+    "carry less on this axle, or fit parts rated for more",
+    card="3",
+)
+LOAD_USED_HIGH = FindingKind(
+    "attention",
+    2,
+    "{vehicle}, {axle}: its tires use {value:percent up} of what they carry at the set-point",
+    "move or leave weight; the heaviest state decides",
+    card="3",
+)
+OTHER_SIZE = FindingKind(
+    "attention",
+    5,
+    "{vehicle}, {axle}: tires are {size} {load_range}, the label says {label}",
+    "ask a tire service; the floor is what carries the axle's rating",
+    card="3",
+)
+LABEL_HOLDS = FindingKind(
+    "attention",
+    6,
+    "{vehicle}, {axle}: the label holds although the profile says weighed: {why:parts}",
+    "weigh every wheel end again, in travel state",
+    card="3",
+)
+ROW_CALCULATED = FindingKind(
+    "attention",
+    5,
+    "{vehicle}, {axle}: the row is calculated, no load table is given",
+    "get the maker's table for this exact size and load range",
+    card="3",
+)
+_UNKNOWN = "{vehicle}, {axle}: "
+LABEL_PRESSURE_UNKNOWN = FindingKind(
+    "missing", 5, f"{_UNKNOWN}label pressure not known", "read the label", card="3"
+)
+PRESSURE_FOR_RATING_UNKNOWN = FindingKind(
+    "missing",
+    5,
+    f"{_UNKNOWN}pressure at which the fitted tires carry the axle's rating not known",
+    "get the maker's table, and the rating off the label",
+    card="3",
+)
+LABEL_SIZE_UNKNOWN = FindingKind(
+    "missing", 5, f"{_UNKNOWN}the label's tire size not known", "read the label", card="3"
+)
+HIGHEST_PRESSURE_UNKNOWN = FindingKind(
+    "missing", 2, f"{_UNKNOWN}highest pressure of the {{part}} not known", "read it off the {part}", card="3"
+)
+HIGHEST_LOAD_UNKNOWN = FindingKind(
+    "missing", 1, f"{_UNKNOWN}highest load of the {{part}} not known", "read it off the {part}", card="3"
+)
+SIZE_UNKNOWN = FindingKind("missing", 5, f"{_UNKNOWN}tire size not known", "read the sidewall", card="3")
+
+# The fill table.
+STANDS_AT = InputKind("must still stand at", "{value:pressure up}", "row pressure and the gauge's allowance")
+COLDEST_MORNING = InputKind("coldest morning", "{value:temperature down}", "{place}")
+ITS_ELEVATION = InputKind("its elevation", "{value:elevation up}", "{place}")
+FILLED_AT = InputKind("filled at", "{value:elevation up}", "highest night of the trip")
+FILL_AT = FigureKind(
+    f"{_AXLE}.fill_at.{{temperature}}",
+    "pressure up",
+    rule=Cases(
+        {
+            "fill": "Filled to this at this tire temperature, it still carries its load on the coldest "
+            "morning.",
+            "cap": "The cap is in the way: add air on the cold morning.",
+        }
+    ),
+    sources="gas law; USSA1976; S35",
+    cautions=("The temperature of the tire, not of the air; three hours in shade.",),
+)
+WARMEST_DAY = FigureKind(
+    "route.warmest_day",
+    "temperature down",
+    rule=Cases(
+        {
+            "": "The highest of the planned highs; one of them is not given.",
+            "whole": "The highest of the planned highs.",
+        }
+    ),
+    sources="practice",
+    basis="assumed",
+)
+
+# The register.
+_TIRE = f"{_AXLE}.{{position}}"
+_SPARE = "tires.{set}.{position}"
+_DATE_CODE = "rig.yaml tires, mounted, {position}"
+DATE_CODE_NOT_FOUND = "not found"
+DATE_CODE = InputKind("date code", "{value}", _DATE_CODE)
+TREAD_INPUT = InputKind("tread", "{value:tread down}", _DATE_CODE)
+_MADE = "First day of the week in the date code; {code}."
+_AGE = "Age on {day}, the last day this must hold."
+MADE = FigureKind(f"{_TIRE}.made", "day", _MADE, "S36; S52", "stated by a maker")
+AGE = FigureKind(f"{_TIRE}.age", "years up", _AGE, "S36; S50")
+TREAD = FigureKind(
+    f"{_TIRE}.tread",
+    "tread down",
+    "Groove depth; at least {floor:tread up} on this axle.",
+    "49 CFR 393.75",
+    "measured",
+)
+SPARE_MADE = FigureKind(f"{_SPARE}.made", "day", _MADE, "S36; S52", "stated by a maker")
+SPARE_AGE = FigureKind(f"{_SPARE}.age", "years up", _AGE, "S36; S50")
+SPARE_TREAD = FigureKind(f"{_SPARE}.tread", "tread down", "Groove depth of the spare.", "profile", "measured")
+_REGISTER = "tire_register"
+_SERVICE = "have a tire service look at it before moving"
+CODE_NOT_FOUND = FindingKind(
+    "missing",
+    5,
+    "{vehicle}, {position}: date code not found",
+    "read the last digits on both sides",
+    card=_REGISTER,
+)
+CODE_IMPOSSIBLE = FindingKind(
+    "attention",
+    5,
+    "{vehicle}, {position}: its date code is no week and year before today",
+    "read it again off the tire",
+    card=_REGISTER,
+)
+MADE_BEFORE_2000 = FindingKind(
+    "do not drive", 5, "{vehicle}, {position}: made before 2000", "replace it", card=_REGISTER
+)
+PAST_ITS_AGE = FindingKind(
+    "do not drive",
+    5,
+    "{vehicle}, {position}: {value:years nearest} old, past its age of {out:bare years}",
+    "replace it",
+    card=_REGISTER,
+)
+INSPECT_YEARLY = FindingKind(
+    "attention",
+    5,
+    "{vehicle}, {position}: {value:years nearest} old",
+    "have it inspected every year",
+    card=_REGISTER,
+)
+DAMAGED = FindingKind("do not drive", 5, "{vehicle}, {position}: {damage}", _SERVICE, card=_REGISTER)
+TREAD_UNKNOWN = FindingKind(
+    "missing",
+    5,
+    "{vehicle}, {position}: tread not known",
+    "measure it in the shallowest groove",
+    card=_REGISTER,
+)
+WORN_OUT = FindingKind(
+    "do not drive",
+    5,
+    "{vehicle}, {position}: tread {value:tread down} is under {floor:tread up}",
+    "replace it",
+    card=_REGISTER,
+)
+PAIR_UNLIKE = FindingKind(
+    "do not drive",
+    5,
+    "{vehicle}, {axle}: the {side} pair does not match: {mismatch}",
+    "have the pair matched",
+    f"{_AXLE}.{{side}}_pair",
+    _REGISTER,
+)
+DUALS_TOO_CLOSE = FindingKind(
+    "attention",
+    5,
+    "{vehicle}, {axle}: duals stand {spacing:as written} apart, this size needs {needed:as written}",
+    _SERVICE,
+    f"{_AXLE}.dual_spacing",
+    _REGISTER,
+)
+DUAL_SPACING_UNKNOWN = FindingKind(
+    "missing",
+    5,
+    "{vehicle}, {axle}: spacing of the duals not known",
+    "measure between tread centers",
+    f"{_AXLE}.dual_spacing",
+    _REGISTER,
+)
+TABLE_DOUBTED = FindingKind(
+    "attention",
+    5,
+    Cases(
+        {
+            "": "{vehicle}, {axle}: the typed load table: {doubt}",
+            "row": "{vehicle}, {axle}: the typed load table at {row:pressure nearest}: {doubt}",
+        }
+    ),
+    "read it against the maker's book; it may be a typing error",
+    card=_REGISTER,
+)
+SPARE_AGE_UNKNOWN = FindingKind(
+    "missing", 5, "{position} of the {set}: its age is not known", "read its date code again", card=_REGISTER
+)
+SPARE_PAST_ITS_AGE = FindingKind(
+    "attention",
+    5,
+    "{position} of the {set}: {value:years nearest} old, past its age",
+    "replace it",
+    card=_REGISTER,
+)
+SPARE_INSPECT_YEARLY = FindingKind(
+    "attention",
+    5,
+    "{position} of the {set}: {value:years nearest} old",
+    "have it inspected every year",
+    card=_REGISTER,
+)
