@@ -15,6 +15,9 @@ from binder.cards.order import RING, ring
 from binder.cards.procedures.lines import Said, applies, filled, said_card
 from binder.cards.procedures.reading import CardWords, Conditional, card_words
 from binder.models.load import load_profile
+from binder.models.rig import Rig
+from tests.assessment.conftest import Assessed
+from tests.assessment.conftest import assessed as assessed_demo
 from tests.cards.binder_rigs import ON, PROFILES, RIGS
 from tests.cards.procedure_rigs import (
     WAYS,
@@ -24,8 +27,10 @@ from tests.cards.procedure_rigs import (
     rig,
     rig_with_camper,
     rig_with_car_on_trailer,
+    trailer,
 )
-from tests.cards.procedure_rigs import trailer as towed_trailer
+
+__all__ = ["assessed_demo"]
 
 FOLDERS = sorted([*PROFILES.iterdir(), *RIGS.iterdir()])
 CARDS = [card for card in RING if card != "day_sheet"]
@@ -77,20 +82,28 @@ def test_every_line_that_a_rig_has_is_filled_in_both_systems(folder: Path, units
     assert cards >= {"leaving", "every_stop", "tires", "windshield_slip"}
 
 
-def test_every_wording_is_printed_for_some_rig() -> None:
-    behind = {"tow bar": car(), "dolly": car()}
-    many = [assessed(rig({"coach": coach(), "car": behind.get(how, towed_trailer())}, how)) for how in WAYS]
-    many += [in_units(folder, "us") for folder in FOLDERS]
-    bare = {"tanks": {}, "suspension": "leaf", "generator": None, "brakes": {"service": "hydraulic"}}
-    many += [assessed(rig({"van": coach((), **bare)}))]
-    exhaust_brake = {"service": "hydraulic", "exhaust_brake": "true"}
+def made_up() -> Iterator[Rig]:
+    """Rigs that have, between them, whatever a card speaks of."""
+    for how in WAYS:
+        yield rig({"coach": coach(), "car": car() if how in {"tow bar", "dolly"} else trailer()}, how)
+    bare: dict[str, Any] = {"tanks": {}, "suspension": "leaf", "generator": None}
+    yield rig({"van": coach((), **bare, brakes={"service": "hydraulic"})})
     gasoline = {"fuel": {"holds": "gasoline"}, "propane": {"holds": "propane"}}
-    many += [assessed(rig({"van": coach((), tanks=gasoline, brakes=exhaust_brake)}))]
-    many += [assessed(rig_with_camper()), assessed(rig_with_car_on_trailer())]
+    yield rig({"van": coach((), tanks=gasoline, brakes={"exhaust_brake": "true"})})
+    on_air = {"truck": coach((), kind="pickup"), "trailer": trailer() | {"suspension": "air"}}
+    yield rig(on_air, "fifth wheel")
+    yield rig_with_camper()
+    yield rig_with_car_on_trailer()
+
+
+def test_every_wording_is_printed_for_some_rig(assessed_demo: Assessed) -> None:
+    overloaded = assessed_demo("larkspur", ("tow bar: 8000 lb", "tow bar: 4000 lb"))
+    many = [overloaded, *map(assessed, made_up()), *(in_units(folder, "us") for folder in FOLDERS)]
     words = [(card, *one) for card in CARDS for one in conditional(card_words(card))]
 
-    never = [f"{card}: {name}" for card, name, one, _ in words if not any(applies(one, of) for of in many)]
-    assert never == []
+    assert [
+        f"{card}: {name}" for card, name, one, _ in words if not any(applies(one, of) for of in many)
+    ] == []
 
 
 def test_a_line_needs_all_of_when_and_none_of_unless() -> None:
