@@ -4,7 +4,9 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from click.testing import CliRunner
 
+from binder import cli
 from binder.cards.order import RING
 from binder.cards.procedures.conditions import CONDITION_NAMES
 from binder.cards.procedures.facts import FACT_NAMES
@@ -14,6 +16,7 @@ from binder.models.located_yaml import Located
 from binder.problems import InputProblems
 from binder.reference.sources import bibliography
 from binder.templates_folder import templates_folder
+from tests.cards.binder_rigs import PROFILES
 
 FILES = sorted((templates_folder() / "procedures").iterdir())
 
@@ -84,6 +87,17 @@ def test_every_condition_and_every_fact_is_used_by_some_line() -> None:
 
 def test_a_file_is_read_once() -> None:
     assert card_words("leaving") is card_words("leaving")
+
+
+@pytest.mark.parametrize(
+    "words", [["--help"], ["check", str(PROFILES / "larkspur")]], ids=lambda words: words[0]
+)
+def test_what_makes_no_card_reads_no_words(words: list[str]) -> None:
+    card_words.cache_clear()
+    ran = CliRunner().invoke(cli.main, words)
+
+    assert ran.exit_code in {0, 3}, ran.output
+    assert card_words.cache_info().currsize == 0
 
 
 @pytest.mark.parametrize(
