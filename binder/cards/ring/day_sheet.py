@@ -4,13 +4,13 @@ from binder.assessment.assessment import Assessment
 from binder.assessment.figures import Figure
 from binder.assessment.procedure_numbers import procedure_number
 from binder.cards.blocks import Big, Block, Card, End, Line, Side
-from binder.cards.day_sheet_night import night_blocks, odometer_blocks
-from binder.cards.day_sheet_road import road_blocks
 from binder.cards.display import BLANK, Display, clock, day
 from binder.cards.elevation import elevation_picture, profile_reason
 from binder.cards.figure_reasons import reason_of
 from binder.cards.figure_text import value_text
 from binder.cards.figure_values import moment_of, quantity_of, words_of
+from binder.cards.ring.day_sheet_night import night_blocks, odometer_blocks
+from binder.cards.ring.day_sheet_road import road_blocks
 from binder.models.trip import TravelDay
 from binder.wording.both_systems import beside
 from binder.wording.meanings import SIZE
