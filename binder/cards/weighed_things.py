@@ -5,10 +5,13 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from binder.assessment.assessment import Assessment
+from binder.assessment.ledger import Phrase
+from binder.assessment.measures import System
 from binder.assessment.weights.resting import is_combination
 from binder.assessment.weights.states import TripState, trip_states
 from binder.cards.axle_words import display_of
 from binder.quantities import Quantity, number_in
+from binder.wording.sentences import sentence
 
 
 @dataclass(frozen=True)
@@ -124,13 +127,16 @@ def weighed_things(assessment: Assessment) -> tuple[WeighedThing, ...]:
     return tuple(_things(assessment))
 
 
-def _title(state: TripState) -> str:
+def _title(state: TripState, units: System) -> str:
     """Title of a state with its town alone: the day tells two towns of one name apart."""
-    return state.title.replace(state.place, state.place.split(", ")[0]) if state.place else state.title
+    facts = {**state.title.facts, "place": state.place.split(", ")[0]}
+    return sentence(Phrase(state.title.text, facts), {}, units)
 
 
 def _things(assessment: Assessment) -> Iterator[WeighedThing]:
-    states = tuple((state.key, _title(state)) for state in trip_states(assessment.profile))
+    states = tuple(
+        (state.key, _title(state, assessment.rig.units)) for state in trip_states(assessment.profile)
+    )
     vehicles = assessment.rig.vehicles
     for name, vehicle in vehicles.items():
         start = f"weights.{name}".replace(" ", "_")

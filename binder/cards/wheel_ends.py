@@ -9,6 +9,7 @@ from binder.assessment.weights.states import trip_states
 from binder.cards.axle_words import display_of
 from binder.cards.blocks import Block, Note, Table
 from binder.cards.display import BLANK
+from binder.wording.sentences import sentence
 
 _HEADERS = (
     "axle",
@@ -57,7 +58,7 @@ def _row(assessment: Assessment, vehicle: str, axle: str) -> tuple[tuple[str, ..
 
 def _heaviest(assessment: Assessment, key: str) -> tuple[Figure, str] | None:
     known = [
-        (figure, state.title)
+        (figure, sentence(state.title, {}, assessment.rig.units))
         for state in trip_states(assessment.profile)
         if (figure := assessment.known(f"{key}.{state.key}.heavier_end")) and figure.quantity is not None
     ]

@@ -189,6 +189,7 @@ _OTHERS: Mapping[str, Callable[[Quantity, System, Rounding], str]] = MappingProx
         "whole days": lambda quantity, _, __: whole_days_text(quantity),
         "years": lambda quantity, _, rounding: _years(quantity, rounding),
         "bare years": lambda quantity, _, __: f"{quantity.to('year').magnitude:g}",
+        "percent as stated": lambda quantity, _, __: f"{number_in(quantity, 'percent'):g} %",
         "as written": lambda quantity, _, __: f"{quantity:g~P}",
     }
 )
@@ -196,6 +197,7 @@ _NUMBERS: Mapping[str, Callable[[float, Rounding], str]] = MappingProxyType(
     {
         "count": lambda number, _: f"{number:,.0f}",
         "number": lambda number, _: f"{number:g}",
+        "tenths": lambda number, _: f"{number:.1f}",
         "percent": _percent,
     }
 )
@@ -220,5 +222,6 @@ _JOINED: Mapping[str, Callable[[list[str]], str]] = MappingProxyType(
         "and": " and ".join,
         "parts": "; ".join,
         "sum": "".join,
+        "range": lambda ends: " to ".join(dict.fromkeys(ends)),
     }
 )

@@ -12,6 +12,7 @@ from binder.assessment.tires.fill_tables import assess_fill_table, assess_warmes
 from binder.assessment.tires.findings import find_pressure_findings
 from binder.assessment.tires.inflation import Inflation, inflation_of, is_other_size
 from binder.assessment.tires.room import enter_room, room_left, room_phrase
+from binder.assessment.weights.kinds import WEIGHED
 from binder.assessment.weights.loads import StateLoads
 from binder.calculations.inflation import (
     cold_morning_target,
@@ -59,12 +60,12 @@ def _enter_load(axle: TireAxle, ledger: Ledger) -> None:
         known: dict[str, Fact] = {
             "end": axle.heaviest_end,
             "state": state.state.title,
-            "knowledge": end.knowledge,
-            "by": end.rule,
+            "knowledge": WEIGHED[end.weighed],
+            "by": end.by,
         }
         tires = Input(kinds.TIRES_ON_END, axle.axle.tires_each_end, axle.place("fitment"))
         inputs = (Input(kinds.WHEEL_END, end.end, facts=known), tires)
-    is_weighed = axle.heaviest is not None and axle.heaviest[1].knowledge == "wheel ends weighed"
+    is_weighed = axle.heaviest is not None and axle.heaviest[1].weighed == "ends"
     case = "weighed" if is_weighed else "assumed"
     key = kinds.LOAD_PER_TIRE.of(*axle.subject)
     ledger.enter(Figure(key, axle.load_per_tire, inputs, case, slack=_row_slack(axle)))
@@ -110,7 +111,7 @@ def _enter_label(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> None:
     elif given is None and inflation.label is not None:
         case = "stamped"
     binds = kinds.BINDS if inflation.label_binds else kinds.BINDS_NOT
-    facts = {"binds": binds, "why": inflation.why_label}
+    facts: dict[str, Fact] = {"binds": binds, "why": inflation.why_label}
     ledger.enter(Figure(kinds.LABEL_PRESSURE.of(*axle.subject), inflation.label, tuple(inputs), case, facts))
 
 
