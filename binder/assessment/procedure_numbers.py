@@ -2,7 +2,8 @@
 
 from typing import Literal
 
-from binder.reference.procedure_constants import PROCEDURE_CONSTANTS, Amount, ProcedureConstant
+from binder.reference.procedure_constant import Amount, ProcedureConstant
+from binder.reference.procedure_constants import PROCEDURE_CONSTANTS
 
 
 def procedure_constant(name: str) -> ProcedureConstant:

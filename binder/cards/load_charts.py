@@ -3,10 +3,11 @@
 from collections.abc import Iterator
 
 from binder.assessment.assessment import Assessment
+from binder.assessment.measures import Measure
 from binder.assessment.tires.axle import TireAxle
 from binder.cards.axle_words import display_of
 from binder.cards.blocks import Block, Heading, Picture
-from binder.cards.display import Display, Measure
+from binder.cards.display import Display
 from binder.cards.drawings import ChartMark, ChartRow, LoadChart, MarkKind
 from binder.quantities import Quantity
 

@@ -4,10 +4,11 @@ from collections.abc import Iterator
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.figures import Figure
+from binder.assessment.measures import Measure
 from binder.assessment.weights.resting import rolling_axles
 from binder.cards.axle_words import display_of
 from binder.cards.blocks import Block, Note, Page, Table
-from binder.cards.display import BLANK, Measure
+from binder.cards.display import BLANK
 from binder.cards.figure_text import rounding_of, value_text
 from binder.cards.load_charts import load_chart_blocks
 from binder.cards.load_tables import load_table_blocks

@@ -55,15 +55,6 @@ HOT_MATES_SHARE = _constant("hot mates apart: leak or brake", 10.0, "percent", "
 HOT_MATES_TEMPERATURE = _constant("hotter than its mate", 25.0, "delta_degree_Fahrenheit", "practice")
 COLD_MATES = _constant("cold mates apart", 5.0, "psi", "S45; S48")
 LOAD_USED_ATTENTION = _constant("load used that asks for attention", 95.0, "percent", "practice")
-FIXED_SENSOR_ATMOSPHERE = _constant("air pressure many cap sensors assume", 14.7, "psi", "practice")
-SNAP_IN_VALVE = _constant("snap-in valve", 65.0, "psi", "S60", "a maker's data book")
-HIGH_PRESSURE_SNAP_IN_VALVES = (
-    _constant("high-pressure snap-in valve, lower", 80.0, "psi", "S60", "a maker's data book"),
-    _constant("high-pressure snap-in valve, higher", 100.0, "psi", "S60", "a maker's data book"),
-)
-TRUCK_RISE = (_constant("rise, low", 10.0, "psi", "S54"), _constant("rise, high", 18.0, "psi", "S54"))
-LIGHT_TRUCK_RISE = (_constant("rise, low", 9.0, "psi", "S54"), _constant("rise, high", 11.0, "psi", "S54"))
-PASSENGER_RISE = (_constant("rise, low", 2.0, "psi", "S54"), _constant("rise, high", 6.0, "psi", "S54"))
 
 # What each kind of tank holds, for weights.
 DENSITIES = {

@@ -13,7 +13,7 @@ from weasyprint import HTML
 from weasyprint.text.fonts import FontConfiguration
 from weasyprint.urls import URLFetcher, URLFetcherResponse
 
-from binder.rendering.folder import templates_folder
+from binder.rendering.bundled import templates_folder
 from binder.rendering.overflow import overflows
 
 _BASE = "https://templates.invalid/"

@@ -7,7 +7,7 @@ from binder.assessment.figures import Ledger
 from binder.assessment.ledger import Fact, Figure, Finding, Input, Phrase
 from binder.assessment.weights.loads import StateLoads
 from binder.assessment.weights.supports import CARRYING, supports_of
-from binder.calculations.statics import couple_arm
+from binder.calculations.weights.axle_loads import couple_arm
 from binder.models.load import Profile
 from binder.models.rig import Coupling, Rig
 from binder.quantities import Quantity, registry

@@ -7,8 +7,15 @@ from binder.assessment.figures import Figure, Input, Ledger
 from binder.assessment.measures import System
 from binder.assessment.procedure_numbers import procedure_number, procedure_reason
 from binder.assessment.wording import Wording
-from binder.calculations.following_gap import FASTER_SPEED, following_gap
-from binder.calculations.warning_devices import PACE, Road, WarningDevice, paces, warning_devices
+from binder.calculations.route.distances import (
+    FASTER_SPEED,
+    PACE,
+    Road,
+    WarningDevice,
+    following_gap,
+    paces,
+    warning_devices,
+)
 from binder.models.load import Profile
 from binder.quantities import Quantity, registry
 

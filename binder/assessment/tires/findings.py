@@ -7,8 +7,8 @@ from binder.assessment.ledger import Fact, FigureKind, Finding, FindingKind
 from binder.assessment.tires import kinds
 from binder.assessment.tires.axle import TireAxle
 from binder.assessment.tires.inflation import Inflation, cannot_carry_rating, is_other_size
-from binder.calculations.inflation import has_cold_morning_reserve, load_used
-from binder.calculations.inflation_limits import load_over_cap
+from binder.calculations.tires.inflation import has_cold_morning_reserve, load_used
+from binder.calculations.tires.limits import load_over_cap
 from binder.reference.constants import LOAD_USED_ATTENTION
 
 
@@ -33,12 +33,8 @@ def _overloads(axle: TireAxle) -> Iterator[Finding]:
     excess = load_over_cap(load, axle.load_limit) if load is not None else None
     if heaviest is None or excess is None:
         return
-    facts: dict[str, Fact] = {
-        "end": axle.heaviest_end,
-        "parts": axle.load_limit.bound_by,
-        "state": heaviest[0].state.title,
-    }
-    yield _found(axle, kinds.OVERLOADED, kinds.LOAD_PER_TIRE, excess=excess, **facts)
+    facts: dict[str, Fact] = {"end": axle.heaviest_end, "state": heaviest[0].state.title, "excess": excess}
+    yield _found(axle, kinds.OVERLOADED, kinds.LOAD_PER_TIRE, parts=axle.load_limit.bound_by, **facts)
 
 
 def _no_pressure(axle: TireAxle, inflation: Inflation) -> Iterator[Finding]:

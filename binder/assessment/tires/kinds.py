@@ -318,7 +318,8 @@ FILL_AT = FigureKind(
     "pressure up",
     rule=Cases(
         {
-            "fill": "Filled to this at this tire temperature, it still carries its load on the coldest morning.",
+            "fill": "Filled to this at this tire temperature, it still carries its load on the coldest "
+            "morning.",
             "cap": "The cap is in the way: add air on the cold morning.",
         }
     ),

@@ -14,7 +14,8 @@ from binder.assessment.tires.inflation import Inflation, inflation_of, is_other_
 from binder.assessment.tires.room import enter_room, room_left, room_phrase
 from binder.assessment.weights.kinds import WEIGHED
 from binder.assessment.weights.loads import StateLoads
-from binder.calculations.inflation import (
+from binder.calculations.bounds import is_at_least
+from binder.calculations.tires.inflation import (
     cold_morning_target,
     floor_pressure,
     load_used,
@@ -22,9 +23,8 @@ from binder.calculations.inflation import (
     monitor_setting,
     run_flat_below,
 )
-from binder.calculations.load_tables import row_for, slack_to_next_row
-from binder.calculations.pressure_steps import is_at_least
-from binder.calculations.tire_ratings import speed_limit
+from binder.calculations.tires.limits import speed_limit
+from binder.calculations.tires.load_tables import row_for, slack_to_next_row
 from binder.models.load import Profile
 from binder.quantities import Quantity
 
@@ -124,7 +124,7 @@ def _enter_cap(axle: TireAxle, ledger: Ledger) -> None:
         Input(kinds.VALVE, wheels.valve_maximum_pressure),
     )
     case = "some unknown" if cap.unknown else "all known"
-    facts = {"bound": cap.bound_by or kinds.NONE_KNOWN, "unknown": cap.unknown}
+    facts: dict[str, Fact] = {"bound": cap.bound_by or (kinds.NONE_KNOWN,), "unknown": cap.unknown}
     ledger.enter(Figure(kinds.CAP.of(*axle.subject), cap.limit, inputs, case, facts))
 
 

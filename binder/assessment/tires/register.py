@@ -1,4 +1,4 @@
-"""The tire register: age, tread and matching of every tire that rolls or may roll, and doubts about tables."""
+"""The tire register: age, tread and matching of every tire that may roll, and doubts about tables."""
 
 from collections.abc import Iterator
 from datetime import date
@@ -10,19 +10,17 @@ from binder.assessment.route.days import last_day
 from binder.assessment.tires import kinds
 from binder.assessment.tires.axle import TireAxle, rolling_tire_axles
 from binder.assessment.weights.loads import StateLoads
-from binder.calculations.table_checks import Stamp, TableDoubt, dual_doubts, table_doubts
-from binder.calculations.tire_age import (
+from binder.calculations.tires.load_curves import Stamp, TableDoubt, dual_doubts, table_doubts
+from binder.calculations.tires.pairs_and_age import (
     DateCode,
     Made,
+    PairedTire,
     age_on,
     age_verdict,
     default_out_age,
-    made_from_date_code,
-)
-from binder.calculations.tire_pairs import (
-    PairedTire,
     dual_mismatches,
     is_worn_out,
+    made_from_date_code,
     minimum_dual_spacing,
     tread_floor,
 )
@@ -56,7 +54,7 @@ def assess_register(profile: Profile, on: date, states: tuple[StateLoads, ...], 
 
 
 def assess_spare_tires(profile: Profile, on: date, ledger: Ledger) -> None:
-    """Enter when each spare was made, its age on the last day and its tread: one of them may roll tomorrow."""
+    """Enter when each spare was made, its age on the last day and its tread: one may roll tomorrow."""
     day = last_day(profile, on)[0]
     for name, tires in profile.rig.tires.items():
         for position in tires.mounted:

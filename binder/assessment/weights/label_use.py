@@ -10,7 +10,7 @@ from binder.assessment.procedure_numbers import procedure_constant
 from binder.assessment.weights import kinds
 from binder.assessment.weights.resting import CARRIED
 from binder.assessment.weights.states import full_volume
-from binder.calculations.label_capacity import (
+from binder.calculations.weights.labels_and_law import (
     CapacityUse,
     cargo_carrying_capacity_left,
     occupant_and_cargo_capacity_left,

@@ -8,7 +8,7 @@ from binder.assessment.ledger import Figure, Finding, Input, Phrase
 from binder.assessment.weights import kinds
 from binder.assessment.weights.kinds import GroupKinds
 from binder.assessment.weights.loads import StateLoads
-from binder.calculations.weight_law import federal_group_limit, federal_license_group
+from binder.calculations.weights.labels_and_law import federal_group_limit, federal_license_group
 from binder.models.load import Profile
 from binder.models.rig import Rig
 from binder.quantities import Quantity, number_in, registry

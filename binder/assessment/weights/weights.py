@@ -12,7 +12,7 @@ from binder.assessment.weights.loads import AxleLoad, StateLoads
 from binder.assessment.weights.resting import is_combination, weighed_total
 from binder.assessment.weights.states import ticket_of
 from binder.assessment.weights.tickets import find_ticket_doubts
-from binder.calculations.pressure_steps import is_at_least
+from binder.calculations.bounds import is_at_least
 from binder.models.load import Profile
 from binder.models.rig import AxleWeights, ScaleTicket
 from binder.models.vehicles import Axle
