@@ -2,8 +2,7 @@
 
 from typing import Literal
 
-from binder.reference.procedure_constant import Amount, ProcedureConstant
-from binder.reference.procedure_constants import PROCEDURE_CONSTANTS
+from binder.reference.procedure_constants import PROCEDURE_CONSTANTS, Amount, ProcedureConstant
 
 
 def procedure_constant(name: str) -> ProcedureConstant:

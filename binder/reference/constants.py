@@ -1,4 +1,4 @@
-"""Constants with their origin: atmosphere, densities, the arithmetic of labels."""
+"""Constants with their origin: atmosphere, densities, the arithmetic of labels, limits of the law."""
 
 from dataclasses import dataclass
 
@@ -66,3 +66,20 @@ DENSITIES = {
     "black water": WATER_DENSITY,
     "propane": PROPANE_DENSITY,
 }
+
+# Federal limits of weight and groups of licenses, for comparison only: local law differs.
+_ON_INTERSTATES = "freight vehicles on Interstate highways; states and other countries differ"
+SINGLE_AXLE_LIMIT = _constant("one axle", 20_000.0, "pound", "23 CFR 658.17", _ON_INTERSTATES)
+TANDEM_LIMIT = _constant(
+    "axles over 40 in and up to 96 in apart", 34_000.0, "pound", "23 CFR 658.17", _ON_INTERSTATES
+)
+GROSS_LIMIT = _constant("all axles together", 80_000.0, "pound", "23 CFR 658.17", _ON_INTERSTATES)
+SINGLE_AXLE_SPREAD = _constant("axles this near count as one", 40.0, "inch", "23 CFR 658.17; W10")
+TANDEM_SPREAD = _constant("a tandem's axles at most", 96.0, "inch", "23 CFR 658.17; W10")
+BRIDGE_STEP = _constant(
+    "the formula is rounded to the nearest", 500.0, "pound", "23 CFR 658.17", "a half: down"
+)
+
+HEAVY_RATING = _constant("rating from which a group begins", 26_001.0, "pound", "49 CFR 383.91", "11,794 kg")
+# The law prints both units, and a label's kilograms must not be over by their rounding: 10,000.2 lb.
+TOWED_RATING = _constant("towed rating over which group A begins", 4536.0, "kg", "49 CFR 383.91", "10,000 lb")

@@ -12,10 +12,11 @@ from markupsafe import Markup, escape
 
 from binder.cards.blocks import Card, Drawing, Page, Reason
 from binder.cards.document import BinderDocument
-from binder.rendering.bundled import missing_letters, row_count, templates_folder
 from binder.rendering.paper import PAPERS, Paper, PaperName
 from binder.rendering.placing import SMALL, PlacedBlock, PlacedSide, placed_blocks, placed_side
 from binder.rendering.qr import qr_svg
+from binder.rendering.typeface import missing_letters, row_count
+from binder.templates_folder import templates_folder
 
 Coder: TypeAlias = Callable[[str], Drawing]
 

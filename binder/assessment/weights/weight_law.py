@@ -12,7 +12,7 @@ from binder.calculations.weights.labels_and_law import federal_group_limit, fede
 from binder.models.load import Profile
 from binder.models.rig import Rig
 from binder.quantities import Quantity, number_in, registry
-from binder.reference.weight_law import HEAVY_RATING, TOWED_RATING
+from binder.reference.constants import HEAVY_RATING, TOWED_RATING
 
 
 class AxleGroup(NamedTuple):

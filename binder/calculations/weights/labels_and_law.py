@@ -7,11 +7,12 @@ import math
 from typing import Literal, NamedTuple, TypeAlias
 
 from binder.quantities import Length, Mass, Quantity, Volume, checks_dimensions, number_in, registry
-from binder.reference.constants import LABEL_PERSON, LABEL_WATER_DENSITY
-from binder.reference.weight_law import (
+from binder.reference.constants import (
     BRIDGE_STEP,
     GROSS_LIMIT,
     HEAVY_RATING,
+    LABEL_PERSON,
+    LABEL_WATER_DENSITY,
     SINGLE_AXLE_LIMIT,
     SINGLE_AXLE_SPREAD,
     TANDEM_LIMIT,

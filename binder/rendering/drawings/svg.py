@@ -9,7 +9,7 @@ from html import escape
 from typing import Literal, TypeAlias
 
 from binder.cards.blocks import Drawing
-from binder.rendering.bundled import letter_heights, missing_letters, text_width
+from binder.rendering.typeface import letter_heights, missing_letters, text_width
 
 FAMILY = "Binder Sans"
 """Private name of the bundled typeface, as the styles declare it."""

@@ -1,4 +1,4 @@
-"""What is bundled: where the templates lie, and how wide and how tall a text is in the typeface itself.
+"""The bundled typeface: how wide and how tall a text is in it, and which characters it has.
 
 Why: whether a line's answer fits beside its challenge is decided before the page is laid out, so that an
 answer can be placed at the right edge without ever touching its challenge. Figures have no descenders;
@@ -6,21 +6,11 @@ boxes as tall as the whole typeface would keep a number and its unit apart where
 """
 
 from functools import cache
-from pathlib import Path
 from typing import Literal, TypeAlias
 
 from fontTools.ttLib import TTFont
 
-
-@cache
-def templates_folder() -> Path:
-    """Find the folder of templates, styles and fonts."""
-    package = Path(__file__).resolve().parents[1]
-    for folder in (package / "templates", package.parent / "templates"):
-        if (folder / "base.html").is_file():
-            return folder
-    raise FileNotFoundError(f"no templates in {package} nor beside it")
-
+from binder.templates_folder import templates_folder
 
 Weight: TypeAlias = Literal["Regular", "Bold"]
 

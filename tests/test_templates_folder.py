@@ -5,15 +5,15 @@ from pathlib import Path
 
 import pytest
 
-from binder.rendering import bundled
-from binder.rendering.bundled import templates_folder
+from binder import templates_folder as module
+from binder.templates_folder import templates_folder
 
 
 @pytest.fixture
 def package(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Path]:
     """A package elsewhere, that was asked for nothing yet."""
     home = tmp_path / "site" / "binder"
-    monkeypatch.setattr(bundled, "__file__", str(home / "rendering" / "bundled.py"))
+    monkeypatch.setattr(module, "__file__", str(home / "templates_folder.py"))
     templates_folder.cache_clear()
     yield home
     templates_folder.cache_clear()
