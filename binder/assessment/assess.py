@@ -22,9 +22,8 @@ from binder.assessment.tires.register import assess_register, assess_spare_tires
 from binder.assessment.weights.label_use import assess_label_use
 from binder.assessment.weights.loads import loads_in_states
 from binder.assessment.weights.tickets import assess_ticket_gaps
-from binder.assessment.weights.walked_states import walked_states
 from binder.assessment.weights.weight_law import assess_weight_law
-from binder.assessment.weights.weights import assess_weights
+from binder.assessment.weights.weights import assess_weights, walked_states
 from binder.models.load import Profile
 
 

@@ -18,7 +18,6 @@ from binder.models.vehicles import Towing, Vehicle
 from binder.quantities import Mass, Quantity, registry
 
 LEVEL_WITHIN = registry.Quantity(3.0, "inch")  # practice.
-CABLE_WORDS = ("cable", "chain")
 _SAME = 1.0 + 1e-9  # A rating equal to the load is enough, whatever units they were written in.
 
 
@@ -110,11 +109,7 @@ def _procedure(towed: _Towed) -> Iterator[Finding]:
 
 
 def _cables(towed: _Towed, ledger: Ledger) -> Iterator[Finding]:
-    ratings = {
-        name: rating.towed
-        for name, rating in towed.coupling.parts.items()
-        if any(word in name for word in CABLE_WORDS)
-    }
+    ratings = {name: rating.towed for name, rating in towed.coupling.parts.items() if is_cable(name)}
     # A fifth wheel needs none (49 CFR 393.70); what is listed there is judged all the same.
     # Straps hold a car on its dolly; the dolly's own chains hold both.
     if not ratings and towed.coupling.how not in {"fifth wheel", ON_A_DOLLY}:
@@ -127,6 +122,11 @@ def _cables(towed: _Towed, ledger: Ledger) -> Iterator[Finding]:
             yield towed.finding(kinds.CABLE_NOT_JUDGED, cable=name)
         elif rating * _SAME < load[0]:
             yield towed.finding(kinds.CABLE_TOO_WEAK, cable=name, rating=rating, what=load[1], load=load[0])
+
+
+def is_cable(part: str) -> bool:
+    """Tell by its name whether a part is a safety cable or chain."""
+    return "cable" in part or "chain" in part
 
 
 def _loaded_weight(vehicle: str, profile: Profile, ledger: Ledger) -> tuple[Mass, str] | None:

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from binder.assessment.coupling import kinds
-from binder.assessment.coupling.equipment import CABLE_WORDS, brakes_while_towed
+from binder.assessment.coupling.equipment import brakes_while_towed, is_cable
 from binder.assessment.figures import Ledger
 from binder.assessment.ledger import Fact, Figure, FigureKind, Finding, FindingKind, Input, Phrase
 from binder.assessment.weights.loads import StateLoads
@@ -129,8 +129,9 @@ def _is_told_elsewhere(towed: _Towed, link: Link) -> bool:
     """One finding for one cause: cables are judged one by one, the combination against its rating."""
     behind = towed.profile.rig.vehicles[towed.coupling.behind]
     has_no_brake = brakes_while_towed(behind) is False
-    is_cable = any(word in link.name for word in CABLE_WORDS)
-    return link.name == kinds.ROOM or is_cable or (has_no_brake and link.name == kinds.WITHOUT_BRAKES)
+    return (
+        link.name == kinds.ROOM or is_cable(link.name) or (has_no_brake and link.name == kinds.WITHOUT_BRAKES)
+    )
 
 
 def _towed_findings(towed: _Towed, links: tuple[Link, ...], weight: Quantity | None) -> Iterator[Finding]:

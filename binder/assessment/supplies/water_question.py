@@ -144,7 +144,7 @@ def _enter_axle(profile: Profile, on: date, axle: TireAxle, fill: _Fill, ledger:
     key = f"water.{axle.vehicle_name}.{axle.axle_name}.{fill.name}".replace(" ", "_")
     rating, rule = axle.axle.rating, f"{fill.words}, moved by statics."
     ledger.add(Figure(f"{key}.load", load.load, "calculated", rule, _STATICS))
-    rule = f"The heavier wheel end, {_told(load.by, profile.rig)}."
+    rule = f"The heavier wheel end, {_told(load.rule, profile.rig)}."
     ledger.add(Figure(f"{key}.heavier_end", load.end, "calculated", rule, _STATICS))
     margin = None if rating is None or load.load is None else rating - load.load
     rule = "The gross axle weight rating less the load."

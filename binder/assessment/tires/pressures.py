@@ -61,7 +61,7 @@ def _enter_load(axle: TireAxle, ledger: Ledger) -> None:
             "end": axle.heaviest_end,
             "state": state.state.title,
             "knowledge": WEIGHED[end.weighed],
-            "by": end.by,
+            "by": end.rule,
         }
         tires = Input(kinds.TIRES_ON_END, axle.axle.tires_each_end, axle.place("fitment"))
         inputs = (Input(kinds.WHEEL_END, end.end, facts=known), tires)

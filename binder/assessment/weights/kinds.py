@@ -90,6 +90,15 @@ class RatedKinds(NamedTuple):
     unrated: FindingKind
 
 
+_LOAD_RULES = Cases(
+    {"weighed": "As read on the scale.", "": "Scale ticket and every difference, moved by statics."}
+)
+_HEAVIEST_RULES = Cases(
+    {
+        "known": "Its heaviest moment: {moment}.",
+        "": "Its load is not known in every state of the trip; at least that of: {moment}.",
+    }
+)
 _WEIGH_AGAIN = ("Weigh again after a change; vehicle labels come first.",)
 
 
@@ -98,12 +107,7 @@ def _rated(key: str, name: str, rating: str, order: int, card: str) -> RatedKind
         FigureKind(
             f"{key}.{{state}}.load",
             "weight up",
-            rule=Cases(
-                {
-                    "weighed": "As read on the scale.",
-                    "": "Scale ticket and every difference, moved by statics.",
-                }
-            ),
+            rule=_LOAD_RULES,
             sources="statics",
             basis=Cases({"weighed": "measured", "": "calculated"}),
             cautions=_WEIGH_AGAIN,
@@ -118,12 +122,7 @@ def _rated(key: str, name: str, rating: str, order: int, card: str) -> RatedKind
         FigureKind(
             f"{key}.heaviest.load",
             "weight up",
-            rule=Cases(
-                {
-                    "known": "Its heaviest moment: {moment}.",
-                    "": "Its load is not known in every state of the trip; at least that of: {moment}.",
-                }
-            ),
+            rule=_HEAVIEST_RULES,
             sources="statics",
             cautions=_WEIGH_AGAIN,
         ),

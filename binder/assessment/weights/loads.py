@@ -45,14 +45,14 @@ _ALLOWANCE_OTHER = registry.Quantity(15.0, "percent")
 class AxleLoad(NamedTuple):
     """One axle in one state. ``load`` None: not weighed; ``end`` then is half the rating.
 
-    ``by`` says what the heavier end follows from, ``side`` which it is.
+    ``rule`` says what the heavier end follows from, ``side`` which it is.
     """
 
     load: Quantity | None
     end: Quantity | None
     side: Literal["left", "right", "both", "either"]
     weighed: Weighed
-    by: Phrase
+    rule: Phrase
 
     @property
     def is_side_known(self) -> bool:

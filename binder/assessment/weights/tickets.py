@@ -165,15 +165,15 @@ def _costs(
     for axle in axles:
         loads = [state.vehicles[vehicle].axles[axle] for state in states]
         known = [
-            (end, load.load, load.by)
+            (end, load.load, load.rule)
             for load in loads
             if (end := load.end) is not None and load.load is not None and load.weighed == "axle"
         ]
         if not known:
             continue
-        end, load, by = max(known, key=lambda entry: number_in(entry[0], "pound"))
+        end, load, rule = max(known, key=lambda entry: number_in(entry[0], "pound"))
         added: Quantity = end - load / 2
         slack = Phrase(kinds.OVER_HALF_AXLE, {"added": added})
-        given = (Input(kinds.AXLE_HEAVIEST, load, by),)
+        given = (Input(kinds.AXLE_HEAVIEST, load, rule),)
         ledger.enter(Figure(kinds.END_ALLOWANCE.of(vehicle, axle), added, given, slack=slack))
         yield Phrase(kinds.COST_OF_AXLE, {"added": added, "axle": axle})

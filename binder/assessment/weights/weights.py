@@ -1,22 +1,24 @@
-"""Weights in every state of the trip: each load beside its rating, with the margin that is left."""
+"""Weights in every state of the trip as it is walked: each load beside its rating, and what is left."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from datetime import date
+from types import MappingProxyType
 from typing import NamedTuple
 
 from binder.assessment.figures import Ledger
 from binder.assessment.ledger import Fact, Figure, Finding, Input, Key, Phrase, Place
+from binder.assessment.supplies.walk import WalkedMoment, walked_trip
 from binder.assessment.weights import kinds
 from binder.assessment.weights.kinds import RatedKinds
 from binder.assessment.weights.loads import AxleLoad, StateLoads
 from binder.assessment.weights.resting import is_combination, weighed_total
-from binder.assessment.weights.states import ticket_of
+from binder.assessment.weights.states import TankName, TripState, ticket_of, trip_states
 from binder.assessment.weights.tickets import find_ticket_doubts
 from binder.calculations.bounds import is_at_least
 from binder.models.load import Profile
 from binder.models.rig import AxleWeights, ScaleTicket
 from binder.models.vehicles import Axle
-from binder.quantities import Quantity, number_in
+from binder.quantities import Quantity, number_in, registry
 
 
 class _Weighed(NamedTuple):
@@ -35,6 +37,30 @@ class _Weighed(NamedTuple):
 
     def load_key(self, state: StateLoads) -> Key:
         return self.kinds.load.of(*self.subject, state.state.key)
+
+
+def walked_states(profile: Profile) -> tuple[TripState, ...]:
+    """States of the trip in order, each stop with what the tanks hold there.
+
+    A level the walk does not know stays that of the state before, as in ``trip_states``.
+    """
+    walk = walked_trip(profile)
+    moments = {item.key.replace(".", "_"): item for item in walk.moments}
+    names = {(item.vehicle, item.words): name for name, item in walk.tanks.tanks.items()}
+    return tuple(
+        state._replace(volumes=_volumes(state, moments[state.key], names)) if state.key in moments else state
+        for state in trip_states(profile)
+    )
+
+
+def _volumes(
+    state: TripState, item: WalkedMoment, names: Mapping[TankName, str]
+) -> Mapping[TankName, Quantity | None]:
+    levels = {place: item.moment.held[name].level for place, name in names.items()}
+    known = {
+        place: registry.Quantity(level, "gallon") for place, level in levels.items() if level is not None
+    }
+    return MappingProxyType({**state.volumes, **known})
 
 
 def assess_weights(profile: Profile, on: date, states: tuple[StateLoads, ...], ledger: Ledger) -> None:
@@ -70,7 +96,7 @@ def _axle_inputs(
             weighed = reading.left + reading.right
         yield Input(kinds.ON_THE_SCALE, weighed, Phrase(kinds.TICKET_OF, {"on": ticket.on}))
     yield from _change_inputs(vehicle, state)
-    yield Input(kinds.KNOWN_BY, kinds.WEIGHED[load.weighed], load.by)
+    yield Input(kinds.KNOWN_BY, kinds.WEIGHED[load.weighed], load.rule)
 
 
 def _change_inputs(vehicle: str, state: StateLoads) -> Iterator[Input]:
@@ -159,7 +185,7 @@ def _enter_ends(profile: Profile, states: tuple[StateLoads, ...], ledger: Ledger
                 load = state.vehicles[vehicle].axles[name]
                 half = None if axle.rating is None else axle.rating / 2
                 given = (Input(kinds.HALF_RATING_INPUT, half),)
-                facts: dict[str, Fact] = {"side": load.side, "by": load.by}
+                facts: dict[str, Fact] = {"side": load.side, "by": load.rule}
                 key = kinds.HEAVIER_END.of(vehicle, name, state.state.key)
                 slack = _end_slack(load, half)
                 ledger.enter(Figure(key, load.end, given, load.weighed, facts, slack))
