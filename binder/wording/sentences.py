@@ -196,6 +196,7 @@ _NUMBERS: Mapping[str, Callable[[float, Rounding], str]] = MappingProxyType(
     {
         "count": lambda number, _: f"{number:,.0f}",
         "number": lambda number, _: f"{number:g}",
+        "text": lambda number, _: f"{number:g}",
         "percent": _percent,
     }
 )
