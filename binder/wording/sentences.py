@@ -198,6 +198,7 @@ _NUMBERS: Mapping[str, Callable[[float, Rounding], str]] = MappingProxyType(
         "number": lambda number, _: f"{number:g}",
         "text": lambda number, _: f"{number:g}",
         "percent": _percent,
+        "share": lambda number, _: f"{number:.0%}",
     }
 )
 _MOMENTS: Mapping[str, Callable[[datetime], str]] = MappingProxyType(
