@@ -13,14 +13,16 @@ MAY_IMPORT: dict[str, set[str]] = {
     "__init__": set(),
     "quantities": set(),
     "problems": set(),
+    "templates_folder": set(),
     "reference": {"quantities"},
     "models": {"quantities", "problems"},
     "calculations": {"quantities", "reference"},
     "assessment": BELOW_ASSESSMENT,
-    "cards": {"assessment", "models", "quantities"},
-    "rendering": {"cards", "problems"},
-    "build": BELOW_ASSESSMENT | {"assessment", "cards", "rendering"},
-    "cli": BELOW_ASSESSMENT | {"assessment", "cards", "rendering", "build"},
+    "wording": {"assessment", "quantities", "reference"},
+    "cards": {"wording", "assessment", "models", "quantities", "problems", "templates_folder"},
+    "rendering": {"cards", "problems", "templates_folder"},
+    "build": BELOW_ASSESSMENT | {"assessment", "wording", "cards", "rendering", "templates_folder"},
+    "cli": BELOW_ASSESSMENT | {"assessment", "wording", "cards", "rendering", "templates_folder", "build"},
 }
 NETWORK = {"aiohttp", "asyncio", "ftplib", "http", "httpx", "requests", "smtplib", "socket", "ssl", "urllib3"}
 CHANCE = {"random", "secrets", "uuid"}
@@ -153,6 +155,15 @@ def test_only_the_reader_of_profiles_reads_yaml(trees: dict[str, ast.Module]) ->
     assert found(trees, "yaml", "binder/models/load.py", "binder/models/located_yaml.py") == []
 
 
+def test_files_are_read_as_records_for_profiles_and_for_procedures_alone(
+    trees: dict[str, ast.Module],
+) -> None:
+    readers = {"binder.models.load.read_record", "binder.models.located_yaml.located_yaml"}
+    used = {path for path, tree in trees.items() if readers & {name for _, name in imported(path, tree)}}
+
+    assert used == {"binder/models/load.py", "binder/cards/procedures/reading.py"}
+
+
 def test_only_build_writes_files(trees: dict[str, ast.Module]) -> None:
     assert found(trees, "write", "binder/build.py") == []
 
@@ -199,7 +210,7 @@ def test_a_step_up_is_told(source: str) -> None:
     ],
 )
 def test_a_reach_outside_is_told(kind: str, source: str) -> None:
-    assert [what for what, _ in touches("binder/cards/tires.py", ast.parse(source))] == [kind]
+    assert [what for what, _ in touches("binder/cards/ring/tires.py", ast.parse(source))] == [kind]
 
 
 @pytest.mark.parametrize(
@@ -207,4 +218,4 @@ def test_a_reach_outside_is_told(kind: str, source: str) -> None:
     ["open('a')", "Path('a').open('rb')", "text.replace('a', 'b')", "write_pdf()", "print_date.today"],
 )
 def test_reading_is_no_reach_outside(source: str) -> None:
-    assert list(touches("binder/cards/tires.py", ast.parse(source))) == []
+    assert list(touches("binder/cards/ring/tires.py", ast.parse(source))) == []

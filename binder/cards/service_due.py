@@ -12,13 +12,13 @@ from binder.assessment.service.expiry import expiries, undated
 from binder.assessment.service.items import ServiceItem, service_items
 from binder.assessment.service.meters import METERS, RigMeters, meter_keys
 from binder.assessment.service.service import usual_service
-from binder.cards.as_written import as_written
 from binder.cards.axle_words import display_of
 from binder.cards.blocks import Block, Note, Page, Table
-from binder.cards.both_systems import both_as_written
 from binder.cards.display import BLANK, Display
 from binder.cards.figure_text import value_text
 from binder.models.service import LastDone
+from binder.wording.as_written import as_written
+from binder.wording.both_systems import both_as_written
 from binder.wording.sentences import key_text
 
 _INTRO = (

@@ -9,7 +9,7 @@ from binder.assessment.route.clearances import HEIGHT_KEY, lowest_posted, words_
 from binder.assessment.route.distances import assess_following_gap, assess_warning_devices
 from binder.assessment.weights.resting import carrier_of
 from binder.assessment.wording import Wording
-from binder.calculations.clearances import height_under_way
+from binder.calculations.route.distances import height_under_way
 from binder.models.load import Profile
 from binder.models.vehicles import Size
 from binder.quantities import Quantity

@@ -7,8 +7,13 @@ from typing import NamedTuple
 from binder.assessment.figures import Figure, Finding, Input, Ledger
 from binder.assessment.weights.supports import CARRYING
 from binder.assessment.wording import Wording
-from binder.calculations.tail_swing import TurningBody, tail_swing
-from binder.calculations.trailer_swing import TowingBody, TrailerBody, trailer_tail_swing
+from binder.calculations.route.swing import (
+    TowingBody,
+    TrailerBody,
+    TurningBody,
+    tail_swing,
+    trailer_tail_swing,
+)
 from binder.models.load import Profile
 from binder.models.rig import Coupling, Rig
 from binder.models.vehicles import Vehicle

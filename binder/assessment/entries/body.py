@@ -38,13 +38,13 @@ def _length(places: Located, name: str, vehicle: Vehicle) -> Iterator[Problem]:
     if apart is not None and abs(apart) > LENGTHS_APART:
         text = kinds.LENGTHS_OVER if apart.m > 0 else kinds.LENGTHS_UNDER
         path: Path = ("vehicles", name, "size", "overall_length")
-        yield places.problem(path, text.format(apart=abs(apart.m)))
+        yield places.problem(path, text.format(apart=f"{abs(apart.m):.0f}"))
 
 
 def _axles_beyond(places: Located, name: str, vehicle: Vehicle) -> Iterator[Problem]:
     whole, axles = vehicle.size.overall_length, list(vehicle.axles.values())
     if vehicle.kind in _MOTOR_VEHICLES and whole is not None and axles and axles[-1].at > whole:
-        text = kinds.LAST_AXLE_BEYOND.format(behind=number_in(axles[-1].at, "inch"))
+        text = kinds.LAST_AXLE_BEYOND.format(behind=f"{number_in(axles[-1].at, 'inch'):.0f}")
         yield places.problem(("vehicles", name, "size", "overall_length"), text)
 
 
@@ -52,7 +52,7 @@ def _tanks(places: Located, name: str, vehicle: Vehicle) -> Iterator[Problem]:
     for tank_name, tank in vehicle.tanks.items():
         path: Path = ("vehicles", name, "tanks", tank_name)
         if tank.usable is not None and tank.capacity is not None and tank.usable > tank.capacity:
-            text = kinds.USABLE_OVER.format(capacity=tank.capacity)
+            text = kinds.USABLE_OVER.format(capacity=f"{tank.capacity:g~P}")
             yield places.problem((*path, "usable"), text)
         if _is_outside_along(vehicle, tank.at):
             yield places.problem((*path, "at"), kinds.OUTSIDE_ALONG)

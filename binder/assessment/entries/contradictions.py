@@ -13,7 +13,7 @@ from binder.assessment.entries.names import name_problems, stop_levels
 from binder.assessment.tires.axle import tire_axles
 from binder.assessment.tires.register import doubts_of
 from binder.assessment.weights.states import volume_of
-from binder.calculations.table_checks import Doubt
+from binder.calculations.tires.load_curves import Doubt
 from binder.models.load import Profile
 from binder.models.located_yaml import Located
 from binder.models.rig import AxleWeights, VehicleWeights
@@ -69,7 +69,7 @@ def _levels(profile: Profile) -> Iterator[Problem]:
                 tank = rig.vehicles[vehicle].tanks[name]
                 volume = volume_of(tank, level)
                 if volume is not None and tank.capacity is not None and volume > tank.capacity:
-                    text = kinds.OVER_CAPACITY.format(level=level.written, capacity=tank.capacity)
+                    text = kinds.OVER_CAPACITY.format(level=level.written, capacity=f"{tank.capacity:g~P}")
                     yield places.problem((*base, vehicle, name), text)
 
 
@@ -86,14 +86,14 @@ def _tickets(profile: Profile) -> Iterator[Problem]:
 def _ends(profile: Profile, path: Path, reading: AxleWeights, division: Quantity) -> Iterator[Problem]:
     for side, end in (("left", reading.left), ("right", reading.right)):
         if end is not None and reading.axle is not None and end > reading.axle:
-            text = kinds.END_OVER_AXLE.format(axle=reading.axle)
+            text = kinds.END_OVER_AXLE.format(axle=f"{reading.axle:,.0f~P}")
             yield profile.rig_places.problem((*path, side), text)
             return
     if reading.left is None or reading.right is None or reading.axle is None:
         return
     both = reading.left + reading.right
     if abs(both - reading.axle) > division:
-        text = kinds.ENDS_APART.format(both=both, axle=reading.axle)
+        text = kinds.ENDS_APART.format(both=f"{both:,.0f~P}", axle=f"{reading.axle:,.0f~P}")
         yield profile.rig_places.problem((*path, "axle"), text)
 
 
@@ -106,10 +106,10 @@ def _sum(profile: Profile, path: Path, weights: VehicleWeights, division: Quanti
     # Each axle and the total are read to one division.
     apart, allowed = total - weights.total, division * max(len(read) - 1, 1)
     if len(read) == len(vehicle.axles) and abs(apart) > allowed:
-        text = kinds.AXLES_APART.format(axles=total, total=weights.total)
+        text = kinds.AXLES_APART.format(axles=f"{total:,.0f~P}", total=f"{weights.total:,.0f~P}")
         yield profile.rig_places.problem((*path, "total"), text)
     elif apart > allowed:
-        text = kinds.SOME_AXLES_OVER.format(count=len(read), axles=total)
+        text = kinds.SOME_AXLES_OVER.format(count=len(read), axles=f"{total:,.0f~P}")
         yield profile.rig_places.problem((*path, "total"), text)
 
 
@@ -139,7 +139,7 @@ def _tables(profile: Profile) -> Iterator[Problem]:
                 continue
             seen.add(path)
             text = kinds.DUAL_SHARE if doubt.doubt is Doubt.DUAL_SHARE else kinds.FALLS
-            at = "" if doubt.row is None else kinds.AT_ROW.format(pressure=doubt.row.pressure)
+            at = "" if doubt.row is None else kinds.AT_ROW.format(pressure=f"{doubt.row.pressure:g~P}")
             yield profile.rig_places.problem(path, text.format(at=at), at_key=True)
 
 
@@ -153,5 +153,5 @@ def _times(profile: Profile) -> Iterator[Problem]:
         )
         hours = (after.leave - before.leave).total_seconds() / 3600
         if hours <= driving.to("hour").m:
-            text = kinds.NOT_ENDED.format(began=before.leave, driving=driving)
+            text = kinds.NOT_ENDED.format(began=f"{before.leave:%Y-%m-%d %H:%M}", driving=f"{driving:g~P}")
             yield profile.trip_places.problem(("days", number, "leave"), text)

@@ -39,7 +39,7 @@ def _axles(profile: Profile, name: str, vehicle: Vehicle) -> Iterator[Problem]:
         yield places.problem(path, kinds.CAMPER_AXLES, at_key=True)
     if not any(one.behind == name and one.how == CARRIED for one in profile.rig.couplings):
         text = kinds.NOT_CARRIED.format(vehicle=name)
-        yield places.problem(("vehicles", name), text, at_key=True, hint=kinds.JOIN)
+        yield places.problem(("vehicles", name), text, at_key=True, hint=kinds.JOIN.format())
 
 
 def _shares(profile: Profile, name: str, vehicle: Vehicle) -> Iterator[Problem]:
@@ -53,7 +53,7 @@ def _shares(profile: Profile, name: str, vehicle: Vehicle) -> Iterator[Problem]:
     if stated is None or (has_rest and stated <= 1 + _SAME) or abs(stated - 1) <= _SAME:
         return
     path = ("vehicles", name, "axles", next(key for key, axle in axles[::-1] if axle.carries is not None))
-    text = kinds.SHARES.format(stated=stated)
+    text = kinds.SHARES.format(stated=f"{stated:.0%}")
     yield profile.rig_places.problem((*path, "carries"), text, hint=kinds.SHARES_HINT)
 
 
@@ -84,7 +84,7 @@ def _way(profile: Profile, number: int, coupling: Coupling) -> Iterator[Problem]
         text = kinds.JOINED_TO_CARRIED.format(ahead=coupling.ahead)
         yield places.problem((*base, "ahead"), text)
     if behind.kind == "camper" and coupling.how != CARRIED:
-        yield places.problem((*base, "how"), kinds.CAMPER_HOW, hint=kinds.JOIN)
+        yield places.problem((*base, "how"), kinds.CAMPER_HOW, hint=kinds.JOIN.format())
     if coupling.how == ON_A_DOLLY:
         if ahead.kind != "dolly":
             text = kinds.NO_DOLLY.format(ahead=coupling.ahead)

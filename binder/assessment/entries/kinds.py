@@ -123,9 +123,9 @@ PLACARD = _doubt(
     _TIRES,
 )
 TREAD = _doubt(5, "", "{vehicle}, {axle}: {position}: no tread is over 1 in deep", "tire_register")
-_HIGHEST = "{{vehicle}}, {{axle}}: a highest pressure of {{limit:pressure down}} is unlikely for its {}"
-TIRE_PRESSURE = _doubt(5, "", _HIGHEST.format("tires"), _TIRES)
-WHEEL_PRESSURE = _doubt(5, "", _HIGHEST.format("wheels"), _TIRES)
+_HIGHEST = "{vehicle}, {axle}: a highest pressure of {limit:pressure down} is unlikely for its"
+TIRE_PRESSURE = _doubt(5, "", f"{_HIGHEST} tires", _TIRES)
+WHEEL_PRESSURE = _doubt(5, "", f"{_HIGHEST} wheels", _TIRES)
 TIRE_SPEED = _doubt(
     5,
     "tires.{vehicle}.{axle}.maximum_speed",
@@ -203,38 +203,38 @@ INTERVAL = "an interval is more than nothing and under 100 years; leave it out i
 # Problems: axles, levels, tickets, tables and times.
 NOT_BEHIND = "this axle is not behind '{ahead}'; axles stand front to rear"
 FIRST_AXLE = "the first axle is where measuring starts; write '0 in'"
-OVER_CAPACITY = "'{level}' is more than the tank holds ({capacity:g~P})"
-END_OVER_AXLE = f"this end is more than the axle, which says {{axle:,.0f~P}}; {MISREAD}"
-ENDS_APART = f"left and right make {{both:,.0f~P}}, the axle says {{axle:,.0f~P}}; {MISREAD}"
-AXLES_APART = f"the axles make {{axles:,.0f~P}}, the total says {{total:,.0f~P}}; {MISREAD}"
-SOME_AXLES_OVER = f"{{count}} of its axles make {{axles:,.0f~P}}, more than this total; {MISREAD}"
+OVER_CAPACITY = "'{level}' is more than the tank holds ({capacity})"
+END_OVER_AXLE = f"this end is more than the axle, which says {{axle}}; {MISREAD}"
+ENDS_APART = f"left and right make {{both}}, the axle says {{axle}}; {MISREAD}"
+AXLES_APART = f"the axles make {{axles}}, the total says {{total}}; {MISREAD}"
+SOME_AXLES_OVER = f"{{count}} of its axles make {{axles}}, more than this total; {MISREAD}"
 EMPTY_ROW = "a row of this table has no pressure or no load; read it against the maker's book"
-AT_ROW = " at {pressure:g~P}"
+AT_ROW = " at {pressure}"
 DUAL_SHARE = (
     "the dual load a tire{at} is not 75 to 97 % of the single load; is the table per tire, per pair or per "
     "axle end?"
 )
 FALLS = "the table does not rise{at}; read it against the maker's book"
-NOT_ENDED = "the day before, from {began:%Y-%m-%d %H:%M} with {driving:g~P} of driving, cannot have ended yet"
+NOT_ENDED = "the day before, from {began} with {driving} of driving, cannot have ended yet"
 
 # Problems: measures of a vehicle.
-_APART = "both overhangs and the distance of the axles make {{apart:.0f}} in {} than this; {}"
-LENGTHS_OVER = _APART.format("more", MISREAD)
-LENGTHS_UNDER = _APART.format("less", MISREAD)
-LAST_AXLE_BEYOND = f"the last axle stands {{behind:.0f}} in behind the first, beyond this; {MISREAD}"
-USABLE_OVER = "more than the tank holds ({capacity:g~P}) cannot be usable"
+_LENGTHS = "both overhangs and the distance of the axles make {apart} in"
+LENGTHS_OVER = f"{_LENGTHS} more than this; {MISREAD}"
+LENGTHS_UNDER = f"{_LENGTHS} less than this; {MISREAD}"
+LAST_AXLE_BEYOND = f"the last axle stands {{behind}} in behind the first, beyond this; {MISREAD}"
+USABLE_OVER = "more than the tank holds ({capacity}) cannot be usable"
 OUTSIDE_ALONG = "this is outside the vehicle, by its overhangs and axles"
 OUTSIDE_ACROSS = "this is outside the vehicle, by its overall width"
 OUTSIDE = "this is outside the {vehicle}"
 
 # Problems: vehicles and what joins them.
-JOIN = "join them under couplings: '{ahead: truck, behind: camper, how: carried, at: 62 in}'"
+JOIN = "join them under couplings: '{{ahead: truck, behind: camper, how: carried, at: 62 in}}'"
 NO_AXLE = "at least one axle is needed here"
 NOT_STATED = "the scale finds it from the axles; only a camper, which has none, states it"
 CAMPER_AXLES = "a camper has no axles; one that rolls is a trailer"
 NOT_CARRIED = "nothing says what carries '{vehicle}'"
 FIRST_CARRIES = "what the first axle carries follows from statics; leave it out"
-SHARES = "the axles of this group take {stated:.0%} of what is added; together they take all of it"
+SHARES = "the axles of this group take {stated} of what is added; together they take all of it"
 SHARES_HINT = "an axle that takes the rest has no 'carries'"
 BEHIND_ITSELF = "'{behind}' cannot be behind itself"
 NOT_FOLLOWING = "'{behind}' does not follow '{ahead}' under vehicles"

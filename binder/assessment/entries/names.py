@@ -109,7 +109,9 @@ def _spare_names(profile: Profile) -> Iterator[Problem]:
 def _mounted_names(profile: Profile) -> Iterator[Problem]:
     axles = tire_axles(profile.rig, ())
     for name, tires in profile.rig.tires.items():
-        known = [position for axle in axles if axle.axle.tires == name for position in positions_of(axle)]
+        known = [
+            position.name for axle in axles if axle.axle.tires == name for position in positions_of(axle)
+        ]
         for position in tires.mounted:
             if position != "spare":
                 path: Path = ("tires", name, "mounted", position)

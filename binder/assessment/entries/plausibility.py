@@ -14,11 +14,12 @@ from binder.assessment.ledger import Finding, Phrase
 from binder.assessment.tires import kinds as tires
 from binder.assessment.tires.axle import TireAxle, rolling_tire_axles
 from binder.assessment.tires.inflation import is_other_size
+from binder.assessment.tires.register import positions_of
 from binder.assessment.weights.loads import StateLoads
 from binder.assessment.weights.states import ticket_of
 from binder.assessment.weights.supports import carrying_coupling
-from binder.calculations.load_tables import load_carried
-from binder.calculations.pressure_steps import is_at_least
+from binder.calculations.bounds import is_at_least
+from binder.calculations.tires.load_tables import load_carried
 from binder.models.load import Profile
 from binder.models.rig import Coupling, ScaleTicket, VehicleWeights
 from binder.models.vehicles import Vehicle
@@ -126,9 +127,10 @@ def _label(axle: TireAxle) -> Iterator[Finding]:
 
 
 def _treads(axle: TireAxle) -> Iterator[Finding]:
-    for position, tire in axle.tires.mounted.items():
-        if position.startswith(axle.axle_name) and tire.tread is not None and tire.tread > _DEEPEST_TREAD:
-            yield Finding(kinds.TREAD, tires.TREAD.of(*axle.subject, position))
+    for position in positions_of(axle):
+        tire = axle.tires.mounted.get(position.name)
+        if tire and tire.tread is not None and tire.tread > _DEEPEST_TREAD:
+            yield Finding(kinds.TREAD, tires.TREAD.of(*axle.subject, position.name))
 
 
 def _limits(axle: TireAxle) -> Iterator[Finding]:

@@ -7,7 +7,7 @@ from binder.assessment.entries import kinds
 from binder.assessment.entries.vehicles import doubt
 from binder.assessment.ledger import Fact, Finding, FindingKind
 from binder.assessment.route.days import TripDay, trip_days
-from binder.calculations.great_circle import great_circle
+from binder.calculations.route.distances import great_circle
 from binder.models.load import Profile
 from binder.models.trip import Leg, Stop
 from binder.quantities import Quantity, number_in, registry

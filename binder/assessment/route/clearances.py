@@ -7,7 +7,7 @@ from binder.assessment.figures import Figure, Finding, Input, Ledger
 from binder.assessment.known_quantity import known_quantity
 from binder.assessment.route.days import TripDay, trip_days
 from binder.assessment.wording import Wording
-from binder.calculations.clearances import ClearanceRoom, room_under
+from binder.calculations.route.distances import ClearanceRoom, room_under
 from binder.models.load import Profile
 from binder.quantities import Quantity, registry
 

@@ -2,14 +2,20 @@
 
 from collections.abc import Iterator
 
-from binder.assessment.coupling.combination_length import LENGTH_KEY
+from binder.assessment.coupling.kinds import COMBINATION_LENGTH
 from binder.assessment.figures import Figure, Input, Ledger
-from binder.assessment.known_quantity import known_quantity
 from binder.assessment.measures import System
 from binder.assessment.procedure_numbers import procedure_number, procedure_reason
 from binder.assessment.wording import Wording
-from binder.calculations.following_gap import FASTER_SPEED, following_gap
-from binder.calculations.warning_devices import PACE, Road, WarningDevice, paces, warning_devices
+from binder.calculations.route.distances import (
+    FASTER_SPEED,
+    PACE,
+    Road,
+    WarningDevice,
+    following_gap,
+    paces,
+    warning_devices,
+)
 from binder.models.load import Profile
 from binder.quantities import Quantity, registry
 
@@ -36,14 +42,14 @@ def _pace(units: System) -> str:
 
 
 def _length_known(ledger: Ledger) -> Quantity | None:
-    return known_quantity(ledger, LENGTH_KEY)
+    return ledger.quantity(COMBINATION_LENGTH.of())
 
 
 def assess_following_gap(profile: Profile, ledger: Ledger) -> None:
     """Enter the gap to the vehicle ahead, under and from 40 mph."""
     wording, length = Wording(profile.rig.units), _length_known(ledger)
     told = wording.length(length, "up") if length is not None else "not known"
-    inputs = (Input("length, coupled", told, f"figure {LENGTH_KEY}"),)
+    inputs = (Input("length, coupled", told, f"figure {COMBINATION_LENGTH.key}"),)
     fast, each = (procedure_number(f"gap {what}", wording.units) for what in ("speed", "length"))
     for key, speed, words in (
         ("below_40", _SLOWER, f"under {fast}"),
@@ -73,7 +79,7 @@ def assess_warning_devices(profile: Profile, ledger: Ledger) -> None:
     if length is not None:
         told = Wording(profile.rig.units).length(length, "up")
         walk = length + _MIDDLE
-        inputs = (Input("length, coupled", told, f"figure {LENGTH_KEY}"),)
+        inputs = (Input("length, coupled", told, f"figure {COMBINATION_LENGTH.key}"),)
         ledger.add(
             Figure(
                 "rig.warning_devices.two_way.ahead.paces_from_rear",

@@ -12,7 +12,7 @@ from binder.assessment.known_quantity import known_quantity
 from binder.assessment.measures import Rounding
 from binder.assessment.route.days import TripDay, trip_days
 from binder.assessment.wording import Wording
-from binder.calculations.grades import (
+from binder.calculations.route.grades import (
     HoldingPower,
     Motion,
     RoadLoad,

@@ -9,8 +9,16 @@ from binder.assessment.figures import Figure, Finding, Input, Kind, Ledger
 from binder.assessment.procedure_numbers import procedure_number
 from binder.assessment.route.days import TripDay
 from binder.assessment.wording import Wording
-from binder.calculations.daylight import Coordinates, Evening, evening, time_between
-from binder.calculations.travel import BreakRule, Stretch, StretchTimes, day_times
+from binder.calculations.route.times import (
+    BreakRule,
+    Coordinates,
+    Evening,
+    Stretch,
+    StretchTimes,
+    day_times,
+    evening,
+    time_between,
+)
 from binder.models.load import Profile
 from binder.models.trip import Leg, Rules, Stop
 from binder.quantities import Quantity, Time

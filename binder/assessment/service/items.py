@@ -8,7 +8,7 @@ from binder.assessment.ledger import Phrase
 from binder.assessment.route.days import first_day, last_day, trip_days
 from binder.assessment.service import kinds
 from binder.assessment.service.meters import MeterRun, RigMeters, hours_meter
-from binder.calculations.service_due import Due, Meters, ServiceInterval, service_due
+from binder.calculations.service import Due, Meters, ServiceInterval, service_due
 from binder.models.load import Profile
 from binder.models.service import IntervalValue, Service
 from binder.quantities import Quantity, is_quantity

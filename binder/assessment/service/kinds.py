@@ -67,12 +67,12 @@ HOURS_AT_END = FigureKind(f"{_HOURS}_at_end", "hours up", _AT_END, _AT_END_FROM)
 
 # Items.
 _ITEM = "service.{item}"
-_COUNTS = "last done and its interval by {}; whichever of its intervals ends first counts"
+_LAST, _FIRST = "last done and its interval by", "whichever of its intervals ends first counts"
 _LEFT = "what is left of it at {ends}"
-DUE_ON = FigureKind(f"{_ITEM}.due_on", "day", _COUNTS.format("date"), "profile; arithmetic")
-DUE_AT = FigureKind(f"{_ITEM}.due_at", "distance down", _COUNTS.format("distance"), "profile; arithmetic")
+DUE_ON = FigureKind(f"{_ITEM}.due_on", "day", f"{_LAST} date; {_FIRST}", "profile; arithmetic")
+DUE_AT = FigureKind(f"{_ITEM}.due_at", "distance down", f"{_LAST} distance; {_FIRST}", "profile; arithmetic")
 DUE_AT_HOURS = FigureKind(
-    f"{_ITEM}.due_at_hours", "hours down", _COUNTS.format("running hours"), "profile; arithmetic"
+    f"{_ITEM}.due_at_hours", "hours down", f"{_LAST} running hours; {_FIRST}", "profile; arithmetic"
 )
 DAYS_LEFT = FigureKind(f"{_ITEM}.days_left", "whole days down", _LEFT, _AT_END_FROM)
 DISTANCE_LEFT = FigureKind(f"{_ITEM}.distance_left", "distance down", _LEFT, _AT_END_FROM)
@@ -222,9 +222,13 @@ COUPLING_SELDOM = FindingKind(
 # Wheel nuts.
 FITTED_AT = InputKind("fitted at", "{value:distance down}")
 _NUTS = "service.wheel_nuts.{wheels}"
-_AGAIN = "fitted, and the {} that its nuts are torqued again"
-NUTS_DUE_FROM = FigureKind(f"{_NUTS}.due_from", "distance down", _AGAIN.format("soonest"), "W53; profile")
-NUTS_DUE_BY = FigureKind(f"{_NUTS}.due_by", "distance down", _AGAIN.format("latest"), "W53; profile")
+_AGAIN = "that its nuts are torqued again"
+NUTS_DUE_FROM = FigureKind(
+    f"{_NUTS}.due_from", "distance down", f"fitted, and the soonest {_AGAIN}", "W53; profile"
+)
+NUTS_DUE_BY = FigureKind(
+    f"{_NUTS}.due_by", "distance down", f"fitted, and the latest {_AGAIN}", "W53; profile"
+)
 NUTS_STATE = FigureKind(
     f"{_NUTS}.state",
     "text",

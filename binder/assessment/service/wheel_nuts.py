@@ -9,7 +9,7 @@ from binder.assessment.procedure_numbers import procedure_constant
 from binder.assessment.route.days import TripDay, first_day
 from binder.assessment.service import kinds
 from binder.assessment.service.meters import OWN_ODOMETER, MeterRun, RigMeters
-from binder.calculations.pressure_steps import is_at_least
+from binder.calculations.bounds import is_at_least
 from binder.models.load import Profile
 from binder.models.rig import Rig
 from binder.models.tires import Wheels

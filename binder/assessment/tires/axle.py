@@ -11,16 +11,18 @@ from binder.assessment.weights.loads import AxleLoad, StateLoads
 from binder.assessment.weights.resting import rolling_axles
 from binder.assessment.weights.supports import carrying_coupling
 from binder.assessment.wording import Wording
-from binder.calculations.inflation_limits import (
+from binder.calculations.tires.limits import (
     Cap,
     LoadLimits,
     PressureLimits,
+    derated_load,
+    derated_table,
+    is_derated,
     load_cap,
     load_over_cap,
     pressure_cap,
 )
-from binder.calculations.load_tables import LoadRow, LoadTable, row_for, table_per_tire
-from binder.calculations.tire_ratings import derated_load, derated_table, is_derated
+from binder.calculations.tires.load_tables import LoadRow, LoadTable, row_for, table_per_tire
 from binder.models.rig import Rig
 from binder.models.tires import Tires, Wheels
 from binder.models.vehicles import Axle, TireMonitor, Vehicle

@@ -4,7 +4,7 @@ from binder.assessment.figures import Ledger
 from binder.assessment.ledger import Fact, Figure, Input
 from binder.assessment.tires import kinds
 from binder.assessment.tires.axle import TireAxle
-from binder.calculations.gas_law import FillPlan, TireState, fill_table
+from binder.calculations.tires.gas_law import FillPlan, TireState, fill_table
 from binder.models.load import Profile
 from binder.quantities import Quantity, registry
 

@@ -7,8 +7,8 @@ from binder.assessment.ledger import Fact, FigureKind, Finding, FindingKind
 from binder.assessment.tires import kinds
 from binder.assessment.tires.axle import TireAxle
 from binder.assessment.tires.inflation import Inflation, cannot_carry_rating, is_other_size
-from binder.calculations.inflation import has_cold_morning_reserve, load_used
-from binder.calculations.inflation_limits import load_over_cap
+from binder.calculations.tires.inflation import has_cold_morning_reserve, load_used
+from binder.calculations.tires.limits import load_over_cap
 from binder.reference.constants import LOAD_USED_ATTENTION
 
 

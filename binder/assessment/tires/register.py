@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from datetime import date
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from binder.assessment.figures import Ledger
 from binder.assessment.ledger import Fact, Figure, Finding, Input
@@ -10,19 +10,17 @@ from binder.assessment.route.days import last_day
 from binder.assessment.tires import kinds
 from binder.assessment.tires.axle import TireAxle, rolling_tire_axles
 from binder.assessment.weights.loads import StateLoads
-from binder.calculations.table_checks import Stamp, TableDoubt, dual_doubts, table_doubts
-from binder.calculations.tire_age import (
+from binder.calculations.tires.load_curves import Stamp, TableDoubt, dual_doubts, table_doubts
+from binder.calculations.tires.pairs_and_age import (
     DateCode,
     Made,
+    PairedTire,
     age_on,
     age_verdict,
     default_out_age,
-    made_from_date_code,
-)
-from binder.calculations.tire_pairs import (
-    PairedTire,
     dual_mismatches,
     is_worn_out,
+    made_from_date_code,
     minimum_dual_spacing,
     tread_floor,
 )
@@ -34,12 +32,27 @@ SPARE = "spare"
 """How the position of a spare begins in the register."""
 
 
-def positions_of(axle: TireAxle) -> tuple[str, ...]:
-    """Names of the tire positions of an axle, outer before inner."""
-    name = axle.axle_name
-    if not axle.is_dual:
-        return (f"{name} left", f"{name} right")
-    return (f"{name} left outer", f"{name} left inner", f"{name} right inner", f"{name} right outer")
+class Position(NamedTuple):
+    """Where a tire stands: on which axle, and where on it."""
+
+    axle: str
+    place: str
+
+    @property
+    def name(self) -> str:
+        """As the profile writes it."""
+        return f"{self.axle} {self.place}"
+
+
+def positions_of(axle: TireAxle) -> tuple[Position, ...]:
+    """The tire positions of an axle, outer before inner."""
+    pairs = ("left outer", "left inner", "right inner", "right outer")
+    return tuple(Position(axle.axle_name, place) for place in (pairs if axle.is_dual else ("left", "right")))
+
+
+def is_spare(position: str) -> bool:
+    """Tell whether a position of the profile is that of a spare."""
+    return position.startswith(SPARE)
 
 
 def assess_register(profile: Profile, on: date, states: tuple[StateLoads, ...], ledger: Ledger) -> None:
@@ -47,7 +60,7 @@ def assess_register(profile: Profile, on: date, states: tuple[StateLoads, ...], 
     day = last_day(profile, on)[0]
     for axle in rolling_tire_axles(profile.rig, states):
         for position in positions_of(axle):
-            _assess_mounted(axle, position, day, ledger)
+            _assess_mounted(axle, position.name, day, ledger)
         if axle.is_dual:
             _assess_pairs(axle, ledger)
         for doubt in doubts_of(axle):
@@ -60,7 +73,7 @@ def assess_spare_tires(profile: Profile, on: date, ledger: Ledger) -> None:
     day = last_day(profile, on)[0]
     for name, tires in profile.rig.tires.items():
         for position in tires.mounted:
-            if position.startswith(SPARE):
+            if is_spare(position):
                 _assess_spare(name, position, tires, day, ledger)
 
 
