@@ -21,8 +21,8 @@ import pytest
 from binder import quantities
 
 FULL_FORM = ("binder/calculations/", "binder/reference/", "binder/quantities/")
-WITHOUT_SOURCES = {"table_from", "source_ids"}
-"""They only make a record of what they are given; so does ``quantities``, where no source is asked for."""
+WITHOUT_SOURCES = {"source_ids"}
+"""It only reads what it is given; so does ``quantities``, where no source is asked for."""
 
 SECTIONS = r"^ *(Args|Returns|Yields|Raises|Sources|Example):"
 NOT_ASKED = {

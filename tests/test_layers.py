@@ -13,14 +13,16 @@ MAY_IMPORT: dict[str, set[str]] = {
     "__init__": set(),
     "quantities": set(),
     "problems": set(),
+    "templates_folder": set(),
     "reference": {"quantities"},
     "models": {"quantities", "problems"},
     "calculations": {"quantities", "reference"},
     "assessment": BELOW_ASSESSMENT,
-    "cards": {"assessment", "models", "quantities"},
-    "rendering": {"cards", "problems"},
-    "build": BELOW_ASSESSMENT | {"assessment", "cards", "rendering"},
-    "cli": BELOW_ASSESSMENT | {"assessment", "cards", "rendering", "build"},
+    "wording": {"assessment", "quantities", "reference"},
+    "cards": {"wording", "assessment", "models", "quantities", "problems", "templates_folder"},
+    "rendering": {"cards", "problems", "templates_folder"},
+    "build": BELOW_ASSESSMENT | {"assessment", "wording", "cards", "rendering", "templates_folder"},
+    "cli": BELOW_ASSESSMENT | {"assessment", "wording", "cards", "rendering", "templates_folder", "build"},
 }
 NETWORK = {"aiohttp", "asyncio", "ftplib", "http", "httpx", "requests", "smtplib", "socket", "ssl", "urllib3"}
 CHANCE = {"random", "secrets", "uuid"}
@@ -151,6 +153,15 @@ def test_the_command_line_imports_the_package_inside_its_functions(trees: dict[s
 
 def test_only_the_reader_of_profiles_reads_yaml(trees: dict[str, ast.Module]) -> None:
     assert found(trees, "yaml", "binder/models/load.py", "binder/models/located_yaml.py") == []
+
+
+def test_files_are_read_as_records_for_profiles_and_for_procedures_alone(
+    trees: dict[str, ast.Module],
+) -> None:
+    readers = {"binder.models.load.read_record", "binder.models.located_yaml.located_yaml"}
+    used = {path for path, tree in trees.items() if readers & {name for _, name in imported(path, tree)}}
+
+    assert used == {"binder/models/load.py", "binder/cards/procedures/reading.py"}
 
 
 def test_only_build_writes_files(trees: dict[str, ast.Module]) -> None:

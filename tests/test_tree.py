@@ -8,6 +8,8 @@ from pathlib import Path
 
 import pytest
 
+from tests.size import entries
+
 TOP = {
     "README.md",
     "DEVELOPERS.md",
@@ -21,6 +23,9 @@ TOP = {
 }
 LONGEST_FILE = 400
 LONGEST_BODY = 40
+FULLEST_FOLDER = 16
+STILL_TO_SORT = {"assessment", "cards"}
+"""Folders of the package that are being divided by topic."""
 SAYS_NOTHING = {"base_utils", "common", "helper", "helpers", "manager", "managers", "misc", "util", "utils"}
 WRITTEN_BY_HAND = {".css", ".html", ".md", ".py", ".toml", ".txt", ".yaml"}
 OTHER_SPELLING = "ty" + "re"
@@ -62,6 +67,17 @@ def test_files_are_short(root: Path) -> None:
     assert {
         str(file.relative_to(root)): lines for file, lines in lengths.items() if lines > LONGEST_FILE
     } == {}
+
+
+def test_a_folder_shows_its_topics_at_a_glance(root: Path) -> None:
+    package = root / "binder"
+    folders = [package, *(folder for folder in package.rglob("*") if any(folder.glob("*.py")))]
+
+    assert [
+        f"{folder.relative_to(root)}: {entries(folder)}"
+        for folder in folders
+        if folder.name not in STILL_TO_SORT and entries(folder) > FULLEST_FOLDER
+    ] == []
 
 
 def test_functions_are_short(root: Path) -> None:

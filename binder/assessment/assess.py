@@ -19,8 +19,7 @@ from binder.assessment.spares.spares import assess_spares
 from binder.assessment.supplies.supplies import assess_supplies
 from binder.assessment.supplies.water_question import assess_water_question
 from binder.assessment.tires.pressures import assess_tires
-from binder.assessment.tires.register import assess_register
-from binder.assessment.tires.spare_tires import assess_spare_tires
+from binder.assessment.tires.register import assess_register, assess_spare_tires
 from binder.assessment.weights.label_use import assess_label_use
 from binder.assessment.weights.loads import loads_in_states
 from binder.assessment.weights.ticket_gaps import assess_ticket_gaps

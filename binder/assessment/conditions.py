@@ -1,36 +1,18 @@
-"""Conditions on a rig: small named predicates that decide which lines its cards carry and what it needs."""
+"""Conditions on a rig: small named predicates that decide what it needs and which lines its cards carry."""
 
 from collections.abc import Callable, Iterator
 from typing import TypeAlias
 
 from binder.assessment.weights.resting import CARRIED
-from binder.models.rig import Coupling, Rig
+from binder.models.rig import Rig
 from binder.models.vehicles import Contents, Tank, Vehicle
 
 Condition: TypeAlias = Callable[[Rig], bool]
-
-ON_A_HITCH = ("ball", "fifth wheel", "gooseneck")
-"""Ways of coupling that carry part of a trailer's weight on the vehicle ahead."""
 
 
 def always(_rig: Rig) -> bool:
     """Hold for every rig."""
     return True
-
-
-def every(*conditions: Condition) -> Condition:
-    """Hold where all of several conditions hold."""
-    return lambda rig: all(condition(rig) for condition in conditions)
-
-
-def either(*conditions: Condition) -> Condition:
-    """Hold where at least one of several conditions holds."""
-    return lambda rig: any(condition(rig) for condition in conditions)
-
-
-def never(condition: Condition) -> Condition:
-    """Hold where another condition does not."""
-    return lambda rig: not condition(rig)
 
 
 def equipped(*names: str) -> Condition:
@@ -76,11 +58,6 @@ def carried(rig: Rig) -> tuple[tuple[str, Vehicle], ...]:
     return tuple((name, rig.vehicles[name]) for name in names if name in rig.vehicles)
 
 
-def first_coupling(rig: Rig) -> Coupling | None:
-    """Give the coupling behind the vehicle that drives, if there is one."""
-    return next(iter(rig.couplings), None)
-
-
 def is_coupled(rig: Rig) -> bool:
     """Hold where something is towed."""
     return bool(towed(rig))
@@ -96,52 +73,13 @@ def _air_brakes(rig: Rig) -> bool:
     return brakes is not None and brakes.service == "air"
 
 
-def _hydraulic_brakes(rig: Rig) -> bool:
-    brakes = driven(rig)[1].brakes
-    return brakes is not None and brakes.service == "hydraulic"
-
-
-def _retarder(rig: Rig) -> bool:
-    brakes = driven(rig)[1].brakes
-    return brakes is not None and brakes.retarder is not None and brakes.retarder.magnitude > 0
-
-
-def _exhaust_brake(rig: Rig) -> bool:
-    brakes = driven(rig)[1].brakes
-    return brakes is not None and bool(brakes.exhaust_brake)
-
-
-def _air_suspension(rig: Rig) -> bool:
-    return any(vehicle.suspension == "air" for vehicle in rig.vehicles.values())
-
-
 def _duals(rig: Rig) -> bool:
     axles = (axle for vehicle in rig.vehicles.values() for axle in vehicle.axles.values())
     return any(axle.fitment == "dual" for axle in axles)
 
 
-def _electric_brakes(rig: Rig) -> bool:
-    return any(
-        vehicle.brakes is not None and vehicle.brakes.service == "electric" for _, vehicle in towed(rig)
-    )
-
-
 def _distribution(rig: Rig) -> bool:
     return any(coupling.distribution is not None for coupling in rig.couplings)
-
-
-def _tag_axle(rig: Rig) -> bool:
-    """The vehicle that drives has an axle behind its drive axle."""
-    _first, *others = driven(rig)[1].axles or ("",)
-    return len(others) > 1
-
-
-def _generator(rig: Rig) -> bool:
-    return any(vehicle.generator is not None for vehicle in rig.vehicles.values())
-
-
-def _towed_car(rig: Rig) -> bool:
-    return any(vehicle.kind in {"car", "pickup"} for _, vehicle in towed(rig))
 
 
 def _supplemental_brake(rig: Rig) -> bool:
@@ -152,21 +90,8 @@ def _breakaway(rig: Rig) -> bool:
     return any(vehicle.towing is not None and vehicle.towing.breakaway for _, vehicle in towed(rig))
 
 
-def _lamp_in_cab(rig: Rig) -> bool:
-    return any(vehicle.towing is not None and vehicle.towing.brake_lamp_in_cab for _, vehicle in towed(rig))
-
-
 AIR_BRAKES: Condition = _air_brakes
-HYDRAULIC_BRAKES: Condition = _hydraulic_brakes
-RETARDER: Condition = _retarder
-EXHAUST_BRAKE: Condition = _exhaust_brake
-AIR_SUSPENSION: Condition = _air_suspension
 DUALS: Condition = _duals
-ELECTRIC_BRAKES: Condition = _electric_brakes
 DISTRIBUTION: Condition = _distribution
-TAG_AXLE: Condition = _tag_axle
-GENERATOR: Condition = _generator
-TOWED_CAR: Condition = _towed_car
 SUPPLEMENTAL_BRAKE: Condition = _supplemental_brake
 BREAKAWAY: Condition = _breakaway
-LAMP_IN_CAB: Condition = _lamp_in_cab

@@ -12,7 +12,7 @@ from types import MappingProxyType
 from typing import Literal, NamedTuple, TypeAlias, TypeVar
 
 from binder.quantities import Quantity, is_quantity
-from binder.reference.procedure_constant import ProcedureConstant
+from binder.reference.procedure_constants import ProcedureConstant
 
 Basis: TypeAlias = Literal["measured", "stated by a maker", "table", "calculated", "assumed"]
 Grade: TypeAlias = Literal["do not drive", "attention", "missing"]
@@ -62,6 +62,7 @@ class FindingKind:
 
     ``text`` is what is so, ``helps`` what to do; ``key`` names the parts of its subject where it is about no
     figure; ``card`` is the number of the card, or the name of the page, it belongs on.
+    ``brief`` says what is so where the card itself says of what.
     """
 
     grade: Grade
@@ -70,6 +71,7 @@ class FindingKind:
     helps: ByCase[str] = ""
     key: str = ""
     card: str = ""
+    brief: ByCase[str] = ""
 
     def of(self, *subject: str | int) -> "Key":
         """The key of this kind of finding for one subject."""

@@ -69,7 +69,7 @@ _METRIC: Mapping[Measure, Printed] = {
     "energy": Printed("kilowatt_hour", "kWh"),
 }
 MEASURES: Mapping[System, Mapping[Measure, Printed]] = MappingProxyType({"us": _US, "metric": _METRIC})
-_DIFFERENCES = {"degree_Fahrenheit": "delta_degree_Fahrenheit", "degree_Celsius": "kelvin"}
+DIFFERENCES = {"degree_Fahrenheit": "delta_degree_Fahrenheit", "degree_Celsius": "kelvin"}
 _HOUR = 60  # Minutes.
 
 
@@ -84,7 +84,7 @@ def rounded(value: float, step: float, rounding: Rounding) -> float:
 
 def number_text(quantity: Quantity, printed: Printed, rounding: Rounding) -> str:
     """Write a quantity as a bare number in the unit of a measure."""
-    if printed.unit in _DIFFERENCES:
+    if printed.unit in DIFFERENCES:
         value = _degrees(quantity, printed.unit)
     else:
         value = number_in(quantity, printed.unit)
@@ -94,7 +94,7 @@ def number_text(quantity: Quantity, printed: Printed, rounding: Rounding) -> str
 def _degrees(quantity: Quantity, scale: str) -> float:
     # A difference of temperatures has no zero to shift by.
     is_difference = str(quantity.units).startswith("delta_")
-    return float(quantity.to(_DIFFERENCES[scale] if is_difference else scale).magnitude)
+    return float(quantity.to(DIFFERENCES[scale] if is_difference else scale).magnitude)
 
 
 def length_text(quantity: Quantity, system: System, rounding: Rounding) -> str:

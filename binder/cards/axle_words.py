@@ -8,6 +8,7 @@ from binder.cards.display import Display
 from binder.models.tires import Tires
 from binder.models.vehicles import Axle, Vehicle
 from binder.quantities import Quantity
+from binder.wording.words import Words
 
 _SAME = ("set_point", "leave_up_to", "run_flat_below", "low_alarm", "speed_limit")
 
@@ -80,6 +81,11 @@ def _read_alike(one: AxleGroup, other: AxleGroup) -> bool:
     if one.axle.fitment != other.axle.fitment or one.is_first_vehicle:
         return False
     return all(one.value(entry) == other.value(entry) for entry in _SAME)
+
+
+def words_of(assessment: Assessment) -> Words:
+    """How this rig is written about."""
+    return Words(assessment.rig.units)
 
 
 def display_of(assessment: Assessment) -> Display:

@@ -4,55 +4,40 @@ The steps keep the order in which they save lives: out of the lane, seen, out of
 after people, and are counted in steps, since nobody carries a tape on a shoulder.
 """
 
-from collections.abc import Mapping
-
 from binder.assessment.assessment import Assessment
-from binder.assessment.conditions import carried, equipped, holds, towed
-from binder.assessment.figures import Figure
-from binder.assessment.procedure_numbers import procedure_number, procedure_reason
-from binder.cards.blocks import Blank, Block, Box, Card, End, Heading, Line, Reason, Side, Step, Table
+from binder.assessment.conditions import carried, holds, towed
+from binder.cards.blocks import Blank, Block, Card, Line, Table
 from binder.cards.breakdown_words import length_of_all, weight_of_all, what_we_are
 from binder.cards.display import Display
 from binder.cards.figure_reasons import reason_of
-from binder.cards.procedure_lines import listed
+from binder.cards.procedures.facts import listed, steps_to
+from binder.cards.procedures.lines import said_card
+from binder.cards.procedures.reading import card_words
 from binder.cards.rig_words import overall_height
-from binder.models.rig import Rig
 
 AHEAD_FROM_REAR = "rig.warning_devices.two_way.ahead.paces_from_rear"
 
 CONTACT_LINES = 3
 """Contacts on the card; the binder's page has room for all."""
 
-LONGEST_NAME = 8
-"""Letters of a vehicle's name that leave the line of the devices on one line of an A5 card."""
-
-_USE = "Read, then do. Place lost: start again. Then call: other side."
-_USE_BACK = "Read this aloud to whoever answers."
-
 
 def breakdown(assessment: Assessment) -> Card:
     """Make the card for the first minutes of a breakdown."""
     rig = assessment.rig
-    facts, figures = what_we_are(assessment)
-    back = (
-        Heading("Whom to call"),
-        Line("Emergency, US / EU", _emergency(rig)),
-        *_contacts(assessment),
-        Heading("Say where"),
-        Blank("Road, direction, marker"),
-        Blank("Latitude, longitude"),
-        Blank("What, people, pets"),
-        Heading("Say what"),
-        *facts,
-        End("Breakdown: complete"),
-    )
+    told, figures = what_we_are(assessment)
+    computed = {
+        "table of steps": (_table_of_steps(assessment),),
+        "contacts": _contacts(assessment),
+        "what the rig is": told,
+    }
+    said = said_card(card_words("breakdown"), assessment, computed)
     return Card(
         id="6",
         name="breakdown",
-        title="Breakdown, first minutes",
-        sides=(Side(_USE, _front(assessment)), Side(_USE_BACK, back)),
+        title=said.title,
+        sides=said.sides,
         wrong_as_soon_as=_wrong(assessment),
-        reasons=_reasons(assessment, figures),
+        reasons=(*said.reasons, *(reason_of(name, figure) for name, figure in figures.items())),
         family="help",
         rig=rig.name,
         effective=assessment.on.isoformat(),
@@ -60,58 +45,14 @@ def breakdown(assessment: Assessment) -> Card:
     )
 
 
-def _front(assessment: Assessment) -> tuple[Block, ...]:
-    rig = assessment.rig
-    dressed = "Vest on" if equipped("vests")(rig) else "Something bright on"
-    return (
-        Step("Off the road, as far as it goes.", "1"),
-        Step("Flashers on.", "2"),
-        Step("Parking brake on.", "3"),
-        Step("Brakes smoking: chocks instead."),
-        Box(f"{dressed} before any door opens.", (), "DANGER"),
-        Step("Everyone out, away from traffic.", "4"),
-        Step("Everyone behind the rail.", "5"),
-        Step("Fuel or gas leaking:"),
-        Step("No flame, no flare, no switch.", indent=True),
-        Step("No safe way to the rear:"),
-        Step("Stay behind the rail. Flashers only.", indent=True),
-        *_devices(assessment),
-    )
-
-
-def _devices(assessment: Assessment) -> tuple[Block, ...]:
-    rig = assessment.rig
-    if not equipped("warning_devices")(rig):
-        return ()
-    near, far, farthest, hidden = (
-        procedure_number(f"steps {name}", rig.units).split()[0]
-        for name in ("near", "far", "farthest", "out of sight")
-    )
+def _table_of_steps(assessment: Assessment) -> Table:
+    near, far, farthest = (steps_to(name, assessment.rig) for name in ("near", "far", "farthest"))
     from_rear = assessment.known(AHEAD_FROM_REAR)
     ahead = f"{from_rear.value:.0f} ahead" if from_rear else f"{far} past front"
-    return (
-        Step(f"Devices, facing traffic. Steps from {_rear(rig)}:", "6"),
-        Table(
-            ("Road", "1st, traffic side", "2nd", "3rd"),
-            (("Two-way", near, far, ahead), ("Divided, one-way", near, far, farthest)),
-        ),
-        Step(f"Hill or curve within {procedure_number('device out of sight', rig.units)}:"),
-        Step(f"Device on that side: {far} to {hidden} steps.", indent=True),
+    return Table(
+        ("Road", "1st, traffic side", "2nd", "3rd"),
+        (("Two-way", near, far, ahead), ("Divided, one-way", near, far, farthest)),
     )
-
-
-def _rear(rig: Rig) -> str:
-    """Name where the steps begin: the rear of the last vehicle, in words that keep to one line."""
-    last = towed(rig)[-1][0] if towed(rig) else "rig"
-    return f"{last} rear" if len(last) <= LONGEST_NAME else "the very rear"
-
-
-def _emergency(rig: Rig) -> str:
-    american, european = (
-        procedure_number(f"emergency call, {place}", rig.units)
-        for place in ("United States", "European Union")
-    )
-    return f"{american} / {european}"
 
 
 def _contacts(assessment: Assessment) -> tuple[Block, ...]:
@@ -121,41 +62,6 @@ def _contacts(assessment: Assessment) -> tuple[Block, ...]:
     return (
         lines
         + tuple(Blank(name) for name in ("Roadside, towing", "Tire service", "Who to tell"))[len(lines) :]
-    )
-
-
-def _reasons(assessment: Assessment, figures: Mapping[str, Figure]) -> tuple[Reason, ...]:
-    rig = assessment.rig
-    devices = _device_reasons(rig) if equipped("warning_devices")(rig) else ()
-    return (
-        Reason("Away from traffic", "The lane side of a parked rig is where people are hit.", "practice"),
-        Reason("Brakes smoking", "Set hard, hot drums may crack or lock.", "practice"),
-        Reason("No flame", "A flare lights what has leaked.", "49 CFR 392.22"),
-        *devices,
-        Reason("Emergency numbers", "Elsewhere another number may hold: write it down.", "W34; W35"),
-        *(reason_of(name, figure) for name, figure in figures.items()),
-    )
-
-
-def _device_reasons(rig: Rig) -> tuple[Reason, ...]:
-    near, far, farthest, hidden = (
-        procedure_number(f"device {name}", rig.units) for name in ("near", "far", "farthest", "out of sight")
-    )
-    step = procedure_reason("steps far", rig.units)
-    return (
-        Reason(
-            "Devices",
-            f"{near} on the traffic side, {far}, and {farthest} where all traffic comes from behind; {step}. "
-            "Ahead means past the front. No time limit holds for people: first the rail, then devices, and "
-            "only where the way is safe.",
-            "49 CFR 392.22; practice",
-        ),
-        Reason(
-            "Hill or curve",
-            f"A hill, curve or obstruction within {hidden} hides the rig: the device on that side goes "
-            f"{far} to {hidden} out.",
-            "49 CFR 392.22",
-        ),
     )
 
 

@@ -3,8 +3,8 @@
 from datetime import date, datetime
 
 from binder.assessment.figures import Figure
-from binder.assessment.measures import days_text, hours_text, whole_days_text
-from binder.cards.display import BLANK, Display, Measure, Rounding, clock, day
+from binder.assessment.measures import Measure, Rounding, days_text, hours_text, whole_days_text
+from binder.cards.display import BLANK, Display, clock, day
 from binder.quantities import (
     LENGTH,
     MASS,

@@ -3,18 +3,21 @@
 from collections.abc import Iterator
 
 from binder.assessment.assessment import Assessment
+from binder.assessment.ledger import FigureKind
+from binder.assessment.tires import kinds
 from binder.assessment.tires.axle import TireAxle
-from binder.cards.axle_words import display_of
+from binder.cards.axle_words import words_of
 from binder.cards.blocks import Block, Heading, Picture
-from binder.cards.display import Display, Measure
 from binder.cards.drawings import ChartMark, ChartRow, LoadChart, MarkKind
 from binder.quantities import Quantity
+from binder.wording.meanings import LOAD, PRESSURE, RATING
+from binder.wording.words import Words
 
-_MARKED: tuple[tuple[MarkKind, str], ...] = (
-    ("row", "row_pressure"),
-    ("label", "label_pressure"),
-    ("set-point", "set_point"),
-    ("cap", "cap"),
+_MARKED: tuple[tuple[MarkKind, FigureKind], ...] = (
+    ("row", kinds.ROW_PRESSURE),
+    ("label", kinds.LABEL_PRESSURE),
+    ("set-point", kinds.SET_POINT),
+    ("cap", kinds.CAP),
 )
 
 
@@ -30,45 +33,37 @@ def load_chart_blocks(assessment: Assessment) -> Iterator[Block]:
 
 
 def _chart(assessment: Assessment, axle: TireAxle) -> LoadChart | None:
-    display, load = display_of(assessment), assessment.quantity(f"{axle.key}.load_per_tire")
-    if axle.table is None or load is None:
+    words, load = words_of(assessment), assessment.known(kinds.LOAD_PER_TIRE.of(*axle.subject))
+    if axle.table is None or load is None or load.quantity is None:
         return None
-    marks = tuple(_marks(assessment, axle, display))
-    words = f"load {display.text(load, 'weight', 'up')}"
-    point = assessment.known(f"{axle.key}.set_point")
-    if point is not None and point.slack:
-        words = f"{words}, {point.slack}"
-    rows = tuple(_row(row.pressure, row.load, display) for row in axle.table.rows)
-    axis_words = (f"cold, {display.measure('pressure').word}", display.measure("weight").word)
-    told = "; ".join([words, *(mark.words for mark in marks)])
+    marks = tuple(_marks(assessment, axle, words))
+    slack = words.slack(assessment.known(kinds.SET_POINT.of(*axle.subject)))
+    said = ", ".join(text for text in (f"load {words.value(load)}", slack) if text)
+    rows = tuple(_row(row.pressure, row.load, words) for row in axle.table.rows)
+    axis_words = (f"cold, {words.unit(PRESSURE)}", words.unit(RATING))
+    told = "; ".join([said, *(mark.words for mark in marks)])
     alternative = f"What one tire of {axle.name} carries at each cold pressure. {told}."
-    return LoadChart(rows, marks, _number(load, display, "weight"), words, axis_words, alternative)
+    return LoadChart(rows, marks, words.drawn(load.quantity, LOAD), said, axis_words, alternative)
 
 
-def _row(pressure: Quantity, load: Quantity, display: Display) -> ChartRow:
+def _row(pressure: Quantity, load: Quantity, words: Words) -> ChartRow:
     return ChartRow(
-        _number(pressure, display, "pressure"),
-        _number(load, display, "weight"),
-        display.number(pressure, "pressure", "nearest"),
-        display.number(load, "weight", "down"),
+        words.drawn(pressure, PRESSURE),
+        words.drawn(load, RATING),
+        words.number(pressure, PRESSURE),
+        words.number(load, RATING),
     )
 
 
-def _marks(assessment: Assessment, axle: TireAxle, display: Display) -> Iterator[ChartMark]:
+def _marks(assessment: Assessment, axle: TireAxle, words: Words) -> Iterator[ChartMark]:
     """One mark for each pressure, named by all that it is: row, label, set-point, cap."""
-    kinds: dict[str, list[MarkKind]] = {}
+    named: dict[str, list[MarkKind]] = {}
     pressures: dict[str, Quantity] = {}
-    for kind, entry in _MARKED:
-        pressure = assessment.quantity(f"{axle.key}.{entry}")
-        if pressure is not None:
-            text = display.text(pressure, "pressure", "down" if kind == "cap" else "up")
-            kinds.setdefault(text, []).append(kind)
-            pressures[text] = pressure
-    for text, found in kinds.items():
-        yield ChartMark(
-            tuple(found), _number(pressures[text], display, "pressure"), f"{', '.join(found)} {text}"
-        )
-
-
-def _number(quantity: Quantity, display: Display, measure: Measure) -> float:
-    return float(quantity.to(display.measure(measure).unit).magnitude)
+    for name, kind in _MARKED:
+        figure = assessment.known(kind.of(*axle.subject))
+        if figure is not None and figure.quantity is not None:
+            text = words.value(figure)
+            named.setdefault(text, []).append(name)
+            pressures[text] = figure.quantity
+    for text, found in named.items():
+        yield ChartMark(tuple(found), words.drawn(pressures[text], PRESSURE), f"{', '.join(found)} {text}")

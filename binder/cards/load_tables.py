@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from binder.assessment.assessment import Assessment
+from binder.assessment.tires import kinds
 from binder.assessment.weights.resting import rolling_axles
 from binder.cards.as_written import as_written, number_as_written, unit_as_written
 from binder.cards.blocks import Block, Note, Table
@@ -61,6 +62,6 @@ def _rows(assessment: Assessment, name: str, table: LoadTableText) -> Iterator[t
 def _used(assessment: Assessment, name: str) -> Iterator[tuple[str, str, Quantity]]:
     """Axles on these tires, with the pressure of the row chosen for each."""
     for vehicle, _, axle_name, axle in rolling_axles(assessment.rig):
-        row = assessment.quantity(f"tires.{vehicle}.{axle_name}.row_pressure".replace(" ", "_"))
+        row = assessment.quantity(kinds.ROW_PRESSURE.of(vehicle, axle_name))
         if axle.tires == name and row is not None:
             yield f"{vehicle}, {axle_name}", axle.fitment, row

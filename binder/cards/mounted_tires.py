@@ -3,17 +3,20 @@
 from collections.abc import Iterator
 
 from binder.assessment.assessment import Assessment
+from binder.assessment.ledger import FigureKind
 from binder.assessment.procedure_numbers import procedure_number
+from binder.assessment.tires import kinds
 from binder.assessment.tires.axle import rolling_tire_axles
-from binder.assessment.tires.register import positions_of
-from binder.assessment.tires.spare_tires import SPARE
+from binder.assessment.tires.register import is_spare, positions_of
 from binder.cards.as_written import as_written
-from binder.cards.axle_words import display_of
+from binder.cards.axle_words import words_of
 from binder.cards.blocks import Block, Note, Table
 from binder.cards.display import BLANK
-from binder.cards.figure_text import age_text, tread_text
 from binder.models.tires import MountedTire, Tires
+from binder.wording.meanings import AGE, TREAD
 
+_MOUNTED = (kinds.MADE, kinds.AGE, kinds.TREAD)
+_SPARE = (kinds.SPARE_MADE, kinds.SPARE_AGE, kinds.SPARE_TREAD)
 _HEADERS = ("position", "size, load range", "date code", "made, week of", "age", "tread", "around", "mounted")
 
 
@@ -23,10 +26,8 @@ def register_blocks(assessment: Assessment) -> Iterator[Block]:
     if not rows:
         return
     yield Table(_HEADERS, tuple(rows), small=True, caption="Every tire")
-    rule = next(
-        (figure.rule for figure in assessment.ledger.starting_with("tires.") if figure.key.endswith(".age")),
-        "",
-    )
+    ages = (*assessment.ledger.of_kind(kinds.AGE), *assessment.ledger.of_kind(kinds.SPARE_AGE))
+    rule = words_of(assessment).rule(next(iter(ages), None))
     steering, elsewhere, diameter, around, tread = (
         procedure_number(name, assessment.rig.units)
         for name in ("tread steering", "tread elsewhere", "pair diameter", "pair around", "pair tread")
@@ -39,43 +40,42 @@ def register_blocks(assessment: Assessment) -> Iterator[Block]:
 
 
 def _mounted(assessment: Assessment) -> Iterator[tuple[str, ...]]:
-    display = display_of(assessment)
     for axle in rolling_tire_axles(assessment.rig, ()):
         for position in positions_of(axle):
-            key = f"{axle.key}.{position}".replace(" ", "_")
-            tread = assessment.quantity(f"{key}.tread")
+            mounted = axle.tires.mounted.get(position.name) or MountedTire()
             yield (
-                f"{axle.vehicle_name}, {position}",
-                *_tire(axle.tires, axle.tires.mounted.get(position) or MountedTire()),
-                *_made(assessment, key),
-                tread_text(tread, display),
-                *_measured(axle.tires.mounted.get(position) or MountedTire()),
+                f"{axle.vehicle_name}, {position.name}",
+                *_tire(axle.tires, mounted),
+                *_found(assessment, _MOUNTED, *axle.subject, position.name),
+                *_measured(mounted),
             )
 
 
 def _spares(assessment: Assessment) -> Iterator[tuple[str, ...]]:
-    display = display_of(assessment)
     found = False
     for name, tires in assessment.rig.tires.items():
         for position, mounted in tires.mounted.items():
-            if position.startswith(SPARE):
+            if is_spare(position):
                 found = True
-                key = f"tires.{name}.{position}".replace(" ", "_")
                 yield (
                     f"{position}, {name}",
                     *_tire(tires, mounted),
-                    *_made(assessment, key),
-                    tread_text(assessment.quantity(f"{key}.tread"), display),
+                    *_found(assessment, _SPARE, name, position),
                     *_measured(mounted),
                 )
     if not found:
         yield ("spare", "none noted", *("-" for _ in _HEADERS[2:]))
 
 
-def _made(assessment: Assessment, key: str) -> tuple[str, str]:
-    made = assessment.known(f"{key}.made")
-    age = age_text(assessment.quantity(f"{key}.age"))
-    return (str(made.value) if made and made.value else BLANK), age
+def _found(assessment: Assessment, of: tuple[FigureKind, ...], *subject: str) -> tuple[str, str, str]:
+    """Made in the week of, age, tread."""
+    words, (made, age, tread) = words_of(assessment), (kind.of(*subject) for kind in of)
+    week = assessment.known(made)
+    return (
+        str(week.value) if week and week.value else BLANK,
+        words.text(assessment.quantity(age), AGE),
+        words.text(assessment.quantity(tread), TREAD),
+    )
 
 
 def _tire(tires: Tires, mounted: MountedTire) -> tuple[str, str]:

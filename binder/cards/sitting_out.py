@@ -5,23 +5,21 @@ level or place is looked up on the back. What kills in a parked rig stands first
 """
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.body.equipment import is_lived_in
-from binder.assessment.conditions import driven, holds, tanks, towed
+from binder.assessment.conditions import holds, tanks
 from binder.assessment.figures import Figure
 from binder.cards.blocks import (
     Big,
     Blank,
     Block,
-    Box,
     Card,
-    End,
     Heading,
     Line,
     Picture,
     Reason,
-    Side,
     Step,
     Table,
 )
@@ -30,14 +28,15 @@ from binder.cards.drawings import DaysBar, DaysBars
 from binder.cards.figure_reasons import reason_of
 from binder.cards.figure_text import lasting_text
 from binder.cards.figure_values import quantity_of, words_of
-from binder.cards.procedure_lines import listed
+from binder.cards.procedures.facts import listed
+from binder.cards.procedures.lines import said_card
+from binder.cards.procedures.reading import card_words
+from binder.cards.resources_left import NAMES, case_of, resources, worded
 from binder.models.vehicles import Contents
 
 LONGEST = 14.0
 """Days at the end of the bars: beyond two weeks it is no longer sat out."""
 
-_USE = "Read, then do. Stretch it, other levels, whom to tell: other side."
-_NAMES = {"gray water": "gray tank full", "black water": "black tank full"}
 _KINDS = (
     "fresh water",
     "gray water",
@@ -56,32 +55,10 @@ _LEVELS = (
     ("house battery", "house battery"),
 )
 _MOST_STEPS = 3  # Of stretching, so that the back has room for the levels.
-_SHORT = 20  # Letters of a resource that leave a heading on its line.
 _SHARES = ("full", "half", "quarter")
 _FROM_HOME = "Levels as left home"
 _ROOM: Mapping[str, int] = {"letter": 438, "a4": 421}
 """Points for the blocks of the back, by the paper: an A5 side is lower than half a letter sheet."""
-
-_TELL = (
-    Heading("Tell someone"),
-    Blank("Who, phone"),
-    Step("Say the place, days left, next call."),
-    Step("Someone ill, gas: call for help."),
-)
-_REASONS = (
-    Reason(
-        "Never heat with a flame",
-        "Stove, oven, grill or lantern burn up the air and give carbon monoxide: it has no smell, and kills "
-        "people asleep.",
-        "W42; practice",
-    ),
-    Reason(
-        "Exhausts clear",
-        "Snow, a bank or a wall leads exhaust back in under the floor: the car's and the furnace's too.",
-        "practice",
-    ),
-    Reason("Half the use", "What if: everything else is used as planned.", "arithmetic"),
-)
 
 
 def sitting_out(assessment: Assessment) -> Card | None:
@@ -89,16 +66,23 @@ def sitting_out(assessment: Assessment) -> Card | None:
     rig = assessment.rig
     if not any(is_lived_in(vehicle) for vehicle in rig.vehicles.values()):
         return None
-    key = "sitting_out.least" if assessment.known("sitting_out.least.days") else "sitting_out"
-    back = _folded(assessment, (*_stretched(assessment, key), *_looked_up(assessment)))
+    key = case_of(assessment)
+    computed = {
+        "days left": _days_left(assessment, key),
+        "what to ration": tuple(_rationed(assessment, key)),
+        "half of its use": tuple(_half_of_its_use(assessment, key)),
+        "other levels": tuple(_looked_up(assessment)),
+    }
+    said = said_card(card_words("sitting_out"), assessment, computed)
+    front, back = said.sides
     figures = [*_figures(assessment, key).values(), *assessment.ledger.starting_with("sitting_out.by_level.")]
     return Card(
         id="11",
         name="sitting_out",
-        title="Sitting it out",
-        sides=(Side(_USE, (*_safe(), *_days_left(assessment, key))), Side("", back)),
+        title=said.title,
+        sides=(front, replace(back, blocks=_folded(back.blocks, _ROOM[rig.paper]))),
         wrong_as_soon_as=_wrong(assessment, key),
-        reasons=(*_REASONS, *_told(assessment, key)),
+        reasons=(*said.reasons, *_told(assessment, key)),
         family="help",
         rig=rig.name,
         effective=assessment.on.isoformat(),
@@ -106,15 +90,13 @@ def sitting_out(assessment: Assessment) -> Card | None:
     )
 
 
-def _folded(assessment: Assessment, above: tuple[Block, ...]) -> tuple[Block, ...]:
+def _folded(blocks: tuple[Block, ...], room: int) -> tuple[Block, ...]:
     """Leave out what the page of the water question holds too, where the side has no room for all."""
-    ends = (*_TELL, End("Sitting it out: complete"))
-    room = _ROOM[assessment.rig.paper]
-    if sum(map(_points, (*above, *ends))) > room:
-        above = tuple(block for block in above if not _is_part_full(block))
-    if sum(map(_points, (*above, *ends))) > room:
-        above = tuple(block for block in above if getattr(block, "challenge", "") != _FROM_HOME)
-    return (*above, *ends)
+    if sum(map(_points, blocks)) > room:
+        blocks = tuple(block for block in blocks if not _is_part_full(block))
+    if sum(map(_points, blocks)) > room:
+        blocks = tuple(block for block in blocks if getattr(block, "challenge", "") != _FROM_HOME)
+    return blocks
 
 
 def _is_part_full(block: Block) -> bool:
@@ -143,23 +125,13 @@ def _figures(assessment: Assessment, key: str) -> dict[str, Figure]:
     return {name: figure for name, figure in found.items() if figure is not None}
 
 
-def _safe() -> tuple[Block, ...]:
-    return (
-        Box("Never heat with a flame or stove.", (), "DANGER"),
-        Step("Alarms: every lamp on.", "1"),
-        Step("Exhausts, vents: dug clear of snow.", "2"),
-        Step("Generator, engine off to sleep.", "3"),
-        Step("Cold: one room, doors shut, layers on.", "4"),
-    )
-
-
 def _days_left(assessment: Assessment, key: str) -> tuple[Block, ...]:
     own = _figures(assessment, key)
     if "days" not in own:
         return (Heading("Days left"), *(Blank(name) for name in _of_rig(assessment)))
-    first = _worded(words_of(assessment.known(f"{key}.ends_first")))
+    first = worded(words_of(assessment.known(f"{key}.ends_first")))
     following = assessment.known(f"{key}.ends_next")
-    after = _worded(words_of(following))
+    after = worded(words_of(following))
     where = words_of(assessment.known("sitting_out.least.place")) if key != "sitting_out" else None
     place = f"reaching {_short(where)}" if where else "levels at the start"
     low = Display(assessment.rig.units).text(quantity_of(own.get("night_low")), "temperature", "down")
@@ -190,20 +162,15 @@ def _of_rig(assessment: Assessment) -> Iterator[str]:
     yield from ("House battery", "Food", "Medicine")
 
 
-def _worded(names: str | None) -> tuple[str, ...]:
-    """Name resources as a person looks at them: a waste tank does not end, it is full."""
-    return tuple(_NAMES.get(name, name) for name in names.split(" and ")) if names else ()
-
-
 def _next_days(own: dict[str, Figure], after: tuple[str, ...]) -> str:
-    named = {_NAMES.get(name, name): quantity_of(own[name]) for name in _KINDS if name in own}
+    named = {NAMES.get(name, name): quantity_of(own[name]) for name in _KINDS if name in own}
     return lasting_text(named.get(after[0]))
 
 
 def _bars(own: dict[str, Figure], first: tuple[str, ...], state: str) -> DaysBars:
     rows = []
     for resource in (name for name in _KINDS if name in own):
-        value, name = quantity_of(own[resource]), _NAMES.get(resource, resource)
+        value, name = quantity_of(own[resource]), NAMES.get(resource, resource)
         days = None if value is None else float(value.to("day").m)
         is_endless = value is None and own[resource].rule.endswith("nothing of it is used")
         text = "NOT USED" if is_endless else lasting_text(value)
@@ -216,7 +183,7 @@ def _with_generator(assessment: Assessment, key: str, own: dict[str, Figure]) ->
     charged = own.get("with_generator.days")
     if charged is None:
         return ()
-    first = ", ".join(_worded(words_of(assessment.known(f"{key}.with_generator.ends_first"))))
+    first = resources(assessment, f"{key}.with_generator.ends_first")
     hours = quantity_of(own.get("generator_fuel.hours"))
     runs = BLANK if hours is None else f"{int(float(hours.to('hour').m) + 1e-9)}"
     return (
@@ -228,27 +195,17 @@ def _with_generator(assessment: Assessment, key: str, own: dict[str, Figure]) ->
     )
 
 
-def _stretched(assessment: Assessment, key: str) -> Iterator[Block]:
+def _rationed(assessment: Assessment, key: str) -> Iterator[Step]:
     words = words_of(assessment.known(f"{key}.ration_first"))
-    first = ", ".join(_worded(words_of(assessment.known(f"{key}.ends_first"))))
-    yield Heading(f"Stretch: {first}" if 0 < len(first) < _SHORT else "Stretch first")
     steps = [f"{step.rstrip('.')}." for step in (words or "").split(". ") if step]
     yield from map(Step, steps[:_MOST_STEPS])
-    charger = _charger(assessment)
-    if charger:
-        yield Step(f"Phones: charge in the {charger}.")
-    yield Step("Heat: shade, wet cloths, drink.")
+
+
+def _half_of_its_use(assessment: Assessment, key: str) -> Iterator[Line]:
     spared = assessment.known(f"{key}.rationed.days")
     if spared is not None:
-        after = ", ".join(_worded(words_of(assessment.known(f"{key}.rationed.ends_first"))))
+        after = resources(assessment, f"{key}.rationed.ends_first")
         yield Line("Half of its use", lasting_text(quantity_of(spared)), f"then first: {after}")
-
-
-def _charger(assessment: Assessment) -> str:
-    """Name the car or truck whose battery is a resource too."""
-    name, vehicle = driven(assessment.rig)
-    cars = [towed_name for towed_name, entry in towed(assessment.rig) if entry.kind == "car"]
-    return cars[0] if cars else name if vehicle.kind == "pickup" else ""
 
 
 def _looked_up(assessment: Assessment) -> Iterator[Block]:
@@ -267,7 +224,7 @@ def _looked_up(assessment: Assessment) -> Iterator[Block]:
     home = assessment.known("sitting_out.days")
     part = assessment.known("sitting_out.part_full.fresh_water.days")
     if home is not None:
-        first = ", ".join(_worded(words_of(assessment.known("sitting_out.ends_first"))))
+        first = resources(assessment, "sitting_out.ends_first")
         yield Line(_FROM_HOME, lasting_text(quantity_of(home)), f"first: {first or BLANK}")
     if part is not None:
         yield _part_full(assessment, part)

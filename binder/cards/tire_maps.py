@@ -4,16 +4,16 @@ from collections.abc import Iterator
 from itertools import groupby
 
 from binder.assessment.assessment import Assessment
+from binder.assessment.ledger import GRADES, Key
+from binder.assessment.tires import kinds
 from binder.assessment.tires.axle import TireAxle, rolling_tire_axles
-from binder.assessment.tires.register import positions_of
-from binder.assessment.tires.spare_tires import SPARE
-from binder.cards.axle_words import display_of
+from binder.assessment.tires.register import SPARE, Position, is_spare, positions_of
+from binder.cards.axle_words import words_of
 from binder.cards.blocks import Block, Heading, Note, Picture
 from binder.cards.drawings import TireBox, TireColumn, TireMap
-from binder.cards.figure_text import age_text, tread_text
+from binder.wording.meanings import AGE, TREAD
 
 _CALLS = {"do not drive": "REPLACE", "attention": "INSPECT", "missing": "READ IT"}
-_GRADES = tuple(_CALLS)
 
 
 def tire_map_blocks(assessment: Assessment) -> Iterator[Block]:
@@ -40,9 +40,11 @@ def _spares(assessment: Assessment, axles: tuple[TireAxle, ...], shown: set[str]
             continue
         shown.add(name)
         boxes += [
-            _tire(assessment, f"tires.{name}.{position}", position)
+            _tire(
+                assessment, kinds.SPARE_AGE.of(name, position), kinds.SPARE_TREAD.of(name, position), position
+            )
             for position in tires.mounted
-            if position.startswith(SPARE)
+            if is_spare(position)
         ]
     if boxes:
         yield TireColumn(SPARE, tuple(boxes), is_spare=True)
@@ -53,16 +55,17 @@ def _column(assessment: Assessment, axle: TireAxle) -> TireColumn:
     return TireColumn(axle.axle_name, tuple(_box(assessment, axle, position) for position in positions))
 
 
-def _box(assessment: Assessment, axle: TireAxle, position: str) -> TireBox:
-    return _tire(assessment, f"{axle.key}.{position}", position.removeprefix(f"{axle.axle_name} "))
+def _box(assessment: Assessment, axle: TireAxle, position: Position) -> TireBox:
+    age, tread = (kind.of(*axle.subject, position.name) for kind in (kinds.AGE, kinds.TREAD))
+    return _tire(assessment, age, tread, position.place)
 
 
-def _tire(assessment: Assessment, start: str, position: str) -> TireBox:
-    key = start.replace(" ", "_")
-    tread = tread_text(assessment.quantity(f"{key}.tread"), display_of(assessment))
-    grades = {found.grade for found in assessment.findings if found.key.startswith(f"{key}.")}
-    call = next((_CALLS[grade] for grade in _GRADES if grade in grades), "")
-    return TireBox(position, age_text(assessment.quantity(f"{key}.age")), tread, call)
+def _tire(assessment: Assessment, age: Key, tread: Key, position: str) -> TireBox:
+    words = words_of(assessment)
+    grades = {found.grade for found in assessment.reported if found.about in {age, tread}}
+    call = next((_CALLS[grade] for grade in GRADES if grade in grades), "")
+    old, deep = words.text(assessment.quantity(age), AGE), words.text(assessment.quantity(tread), TREAD)
+    return TireBox(position, old, deep, call)
 
 
 def _alternative(vehicle: str, columns: tuple[TireColumn, ...]) -> str:

@@ -3,12 +3,10 @@
 from collections.abc import Iterator
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.figures import Figure
+from binder.assessment.tires import kinds
 from binder.assessment.weights.resting import rolling_axles
-from binder.cards.axle_words import display_of
+from binder.cards.axle_words import words_of
 from binder.cards.blocks import Block, Note, Page, Table
-from binder.cards.display import BLANK, Measure
-from binder.cards.figure_text import rounding_of, value_text
 from binder.cards.load_charts import load_chart_blocks
 from binder.cards.load_tables import load_table_blocks
 from binder.cards.mounted_tires import register_blocks
@@ -19,15 +17,15 @@ _INTRO = (
     "Cold pressures: parked in shade three hours, or before sunrise. The vehicle's labels and the tire "
     "maker's own table come first. Over a limit, or with damage: a tire service, before moving."
 )
-_ENTRIES: tuple[tuple[str, str, Measure], ...] = (
-    ("load on one tire", "load_per_tire", "weight"),
-    ("row", "row_pressure", "pressure"),
-    ("label", "label_pressure", "pressure"),
-    ("floor", "floor_pressure", "pressure"),
-    ("SET-POINT", "set_point", "pressure"),
-    ("cap", "cap", "pressure"),
-    ("low alarm", "low_alarm", "pressure"),
-    ("run flat below", "run_flat_below", "pressure"),
+_ENTRIES = (
+    ("load on one tire", kinds.LOAD_PER_TIRE),
+    ("row", kinds.ROW_PRESSURE),
+    ("label", kinds.LABEL_PRESSURE),
+    ("floor", kinds.FLOOR_PRESSURE),
+    ("SET-POINT", kinds.SET_POINT),
+    ("cap", kinds.CAP),
+    ("low alarm", kinds.LOW_ALARM),
+    ("run flat below", kinds.RUN_FLAT_BELOW),
 )
 
 
@@ -45,15 +43,17 @@ def tire_register(assessment: Assessment) -> Page:
 
 
 def _answers(assessment: Assessment) -> Iterator[Block]:
-    display, rows = display_of(assessment), []
+    words, rows = words_of(assessment), []
     whys: dict[str, list[str]] = {}
     for vehicle, _, axle, _ in rolling_axles(assessment.rig):
-        key = f"tires.{vehicle}.{axle}".replace(" ", "_")
-        rows.append((f"{vehicle}, {axle}", *_answer(assessment, key)))
-        label, row = assessment.known(f"{key}.label_pressure"), assessment.known(f"{key}.row_pressure")
-        whys.setdefault(f"{_rule(row)} {_rule(label)}".strip(), []).append(f"{vehicle} {axle}")
+        rows.append((f"{vehicle}, {axle}", *_answer(assessment, vehicle, axle)))
+        rules = (
+            words.rule(assessment.known(kind.of(vehicle, axle)))
+            for kind in (kinds.ROW_PRESSURE, kinds.LABEL_PRESSURE)
+        )
+        whys.setdefault(" ".join(rule for rule in rules if rule), []).append(f"{vehicle} {axle}")
     if rows:
-        units = (f"{name}, {display.measure(measure).word}" for name, _, measure in _ENTRIES)
+        units = (f"{name}, {words.unit(kind.measure)}" for name, kind in _ENTRIES)
         headers = ("axle", *units, "load used", "speed", "room on one tire")
         yield Table(headers, tuple(rows), small=True, caption="The answer for each axle")
     for why, axles in whys.items():
@@ -61,21 +61,14 @@ def _answers(assessment: Assessment) -> Iterator[Block]:
         yield Note(f"{names[:1].upper()}{names[1:]}: {why}")
 
 
-def _answer(assessment: Assessment, key: str) -> Iterator[str]:
-    display = display_of(assessment)
-    for _, name, measure in _ENTRIES:
-        figure = assessment.known(f"{key}.{name}")
-        known = figure is not None and figure.quantity is not None
-        if name == "set_point" and figure and known:
-            yield display.fill(figure.quantity, assessment.quantity(f"{key}.leave_up_to"))
-            continue
-        yield display.number(figure.quantity, measure, rounding_of(figure)) if figure and known else "-"
-    used, speed = assessment.known(f"{key}.load_used"), assessment.known(f"{key}.speed_limit")
-    yield value_text(used, display) if used and used.value is not None else "-"
-    yield value_text(speed, display) if speed else BLANK
-    point = assessment.known(f"{key}.set_point")
-    yield point.slack if point and point.slack else "-"
-
-
-def _rule(figure: Figure | None) -> str:
-    return figure.rule if figure else ""
+def _answer(assessment: Assessment, vehicle: str, axle: str) -> Iterator[str]:
+    words = words_of(assessment)
+    for _, kind in _ENTRIES:
+        figure = assessment.known(kind.of(vehicle, axle))
+        if kind is kinds.SET_POINT and figure and figure.quantity is not None:
+            yield words.fill(figure.quantity, assessment.quantity(kinds.LEAVE_UP_TO.of(vehicle, axle)))
+        else:
+            yield words.bare(figure, "-")
+    yield words.value(assessment.known(kinds.LOAD_USED.of(vehicle, axle)), "-")
+    yield words.value(assessment.known(kinds.SPEED_LIMIT.of(vehicle, axle)))
+    yield words.slack(assessment.known(kinds.SET_POINT.of(vehicle, axle))) or "-"

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from datetime import date
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.figures import Figure, Finding
+from binder.assessment.figures import Finding
 from binder.assessment.procedure_numbers import procedure_constant, procedure_number, procedure_reason
 from binder.assessment.weights.resting import rolling_axles
 from binder.cards.axle_words import AxleGroup, axle_groups, display_of
@@ -12,19 +12,18 @@ from binder.cards.blocks import (
     Block,
     Box,
     Card,
-    End,
-    Heading,
     Line,
     Note,
     Reason,
-    Side,
-    Table,
     ValueRow,
     ValueTable,
 )
 from binder.cards.both_systems import beside
 from binder.cards.display import BLANK, Display
+from binder.cards.fill_table import fill_table, short_name
 from binder.cards.grave_words import grave_findings
+from binder.cards.procedures.lines import said_card
+from binder.cards.procedures.reading import CardWords, card_words
 
 _RISE = {
     "truck": "hot rise truck",
@@ -41,9 +40,15 @@ _ROWS_BESIDE_LIMITS, _ROWS_BESIDE_AIR = 3, 4
 def tires(assessment: Assessment) -> Card:
     """Card 3 of the ring."""
     groups = axle_groups(assessment)
-    morning = "Read, then do, every morning before the sun. Below the cold fill: add."
-    front = Side(morning, tuple(_front(assessment, groups)))
-    back = Side(_use_of_back(assessment, groups), tuple(_back(assessment, groups)))
+    computed = {
+        "pressures": tuple(_pressures(assessment, groups)),
+        "fill table": tuple(_fill_table_and_limits(assessment, groups)),
+        "alarm that is late": tuple(_late_alarm(groups)),
+        "hot above cold": tuple(_hot_above_cold(assessment, groups)),
+        "oldest tires": (_ages(assessment),),
+    }
+    words = card_words("tires")
+    said = said_card(words if len(groups) <= _ROWS_BESIDE_AIR else _turned(words), assessment, computed)
     keys = [
         group.key(entry, axle)
         for group in groups
@@ -53,8 +58,8 @@ def tires(assessment: Assessment) -> Card:
     return Card(
         id="3",
         name="tires",
-        title="Tires",
-        sides=(front, back),
+        title=said.title,
+        sides=said.sides,
         wrong_as_soon_as=_wrong_as_soon_as(assessment, groups),
         reasons=tuple(_reasons(assessment, groups)),
         family="drive",
@@ -62,7 +67,18 @@ def tires(assessment: Assessment) -> Card:
     )
 
 
-def _front(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[Block]:
+def _turned(words: CardWords) -> CardWords:
+    """Begin the back with the group that ends the front."""
+    front, back = words.sides
+    *kept, last = front.groups
+    sides = [
+        front.model_copy(update={"groups": kept}),
+        back.model_copy(update={"groups": [last, *back.groups]}),
+    ]
+    return words.model_copy(update={"sides": sides})
+
+
+def _pressures(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[Block]:
     display = display_of(assessment)
     unit = display.measure("pressure").word
     yield ValueTable(
@@ -75,19 +91,7 @@ def _front(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[Bl
         yield Note(helps)
     elif len(groups) <= _ROWS_BESIDE_LIMITS:
         yield Note(_limits(assessment, groups, display))
-    lines = _run_flat_lines(groups)
-    yield Box("Below \u201crun flat\u201d, and driven like that?", lines)
-    if len(groups) <= _ROWS_BESIDE_AIR:
-        yield from _adding_air(assessment)
-
-
-def _adding_air(assessment: Assessment) -> Iterator[Block]:
-    yield Heading("Adding air")
-    yield Line("Chuck with hose", "CLIPPED ON")
-    yield Line("You", "OUT OF LINE OF THE SIDEWALL")
-    yield Line("Hot tire", "NEVER BLED")
-    again = procedure_number("read again", assessment.rig.units)
-    yield Line("Low, but not driven", f"FILL, READ IN {again}")
+    yield Box("Below \u201crun flat\u201d, and driven like that?", _run_flat_lines(groups))
 
 
 def _row(group: AxleGroup, display: Display) -> ValueRow:
@@ -182,32 +186,20 @@ def _run_flat_lines(groups: tuple[AxleGroup, ...]) -> tuple[str, ...]:
     return tuple(f"{', '.join(held).capitalize()}: {words}" for words, held in names.items())
 
 
-def _back(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[Block]:
-    display = display_of(assessment)
-    if len(groups) > _ROWS_BESIDE_AIR:
-        yield from _adding_air(assessment)
-    yield from _fill_table(assessment, groups, display)
+def _fill_table_and_limits(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[Block]:
+    yield from fill_table(assessment, groups)
     if len(groups) > _ROWS_BESIDE_LIMITS and not _what_helps(groups):
-        yield Note(_limits(assessment, groups, display))
-    unit = display.measure("pressure").word
-    yield Heading("Monitor: baseline is the cold fill")
+        yield Note(_limits(assessment, groups, display_of(assessment)))
+
+
+def _late_alarm(groups: tuple[AxleGroup, ...]) -> Iterator[Line]:
     if any(_is_late(group) for group in groups):
-        names = ", ".join(_short(group) for group in groups)
+        display = display_of(groups[0].assessment)
+        names = ", ".join(short_name(group) for group in groups)
         values = _each(groups, "monitor_setting", display, up=False)
         detail = f"{names}; later than the front asks for"
-        yield Line("Low alarm, closest it can be set", f"{values} {unit}", detail=detail)
-    yield Line("Fast-leak alarm", "ON, TRUSTED MOST")
-    yield Line("Hot alarm", f"its manual {BLANK} {display.measure('temperature').word}")
-    yield from _hot_lines(assessment, groups)
-    yield from _ages(assessment)
-    if any(group.axle.fitment == "dual" for group in groups):
-        lines = ("Stop now. Its mate carries double.", "Both come off. Both are inspected.")
-        yield Box("One of a pair flat or low?", lines)
-    yield End("Tires: complete")
-
-
-def _short(group: AxleGroup) -> str:
-    return group.axle_names[0] if group.is_first_vehicle else group.vehicle_name
+        answer = f"{values} {display.measure('pressure').word}"
+        yield Line("Low alarm, closest it can be set", answer, detail=detail)
 
 
 def _is_late(group: AxleGroup) -> bool:
@@ -220,85 +212,7 @@ def _each(groups: tuple[AxleGroup, ...], entry: str, display: Display, *, up: bo
     return " / ".join(texts)
 
 
-def _use_of_back(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> str:
-    """How to use the back: with a fill table, for which morning it is."""
-    figure = next((figure for group in groups for figure in _cells(assessment, group).values()), None)
-    if figure is None:
-        return "Numbers for the monitor and a stop. Read, then do."
-    given = {entry.name: entry for entry in figure.inputs}
-    coldest, elevation = given["coldest morning"], given["its elevation"]
-    rest = procedure_number("cold rest", assessment.rig.units)
-    return (
-        f"Read, then do. Fill today for the coldest morning of the trip: {coldest.text} at "
-        f"{elevation.text}, {coldest.origin}; safe at every lower place. Temperature of the tire, not the "
-        f"air: {rest} in shade, or before sunrise."
-    )
-
-
-def _fill_table(assessment: Assessment, groups: tuple[AxleGroup, ...], display: Display) -> Iterator[Block]:
-    every = [(group, cells) for group in groups if (cells := _cells(assessment, group))]
-    with_table = [(group, cells) for group, cells in every if not _is_full(group, cells)]
-    for group, _ in every:
-        if _is_full(group, _):
-            yield Line(group.name, "ADD ON THE COLD MORNING", detail="filled to its limit: no more today")
-    if not with_table:
-        return
-    rows = []
-    for temperature in _temperatures(assessment, with_table[0][1]):
-        texts = [_cell(cells.get(temperature), display) for _, cells in with_table]
-        is_news = any(
-            temperature in cells and cells[temperature].value != group.value("set_point")
-            for group, cells in with_table
-        )
-        if is_news:
-            rows.append((f"{temperature} {display.measure('temperature').word}", *texts))
-    unit = display.measure("pressure").word
-    headers = (f"tire temperature; fill, {unit}", *(_short(group) for group, _ in with_table))
-    yield Table(headers, tuple(rows))
-    if any(cell == _COLD_MORNING for row in rows for cell in row):
-        yield Note(
-            f"\u201c{_COLD_MORNING.capitalize()}\u201d: the tire's limit is in the way; add air there, then."
-        )
-
-
-def _is_full(group: AxleGroup, cells: dict[str, Figure]) -> bool:
-    """The set-point is the cap, so that at no tire temperature more may be filled today."""
-    is_at_cap = group.value("set_point") == group.value("leave_up_to")
-    return is_at_cap and all(cell.value is None for cell in cells.values())
-
-
-_COLD_MORNING = "cold morning"
-
-
-def _temperatures(assessment: Assessment, cells: dict[str, Figure]) -> list[str]:
-    """Rows up to the warmest day of the plan: a tire in the shade is no warmer than the day."""
-    warmest = assessment.quantity("route.warmest_day")
-    if warmest is None:
-        return list(cells)
-    unit = display_of(assessment).measure("temperature").unit
-    limit = float(warmest.to(unit).magnitude)
-    temperatures = sorted(cells, key=float)
-    cooler = [one for one in temperatures if float(one) < limit]
-    return temperatures[: len(cooler) + 1]
-
-
-def _cells(assessment: Assessment, group: AxleGroup) -> dict[str, Figure]:
-    start = group.key("fill_at.")
-    return {
-        key.removeprefix(start).replace("minus_", "-"): figure
-        for key, figure in assessment.ledger.figures.items()
-        if key.startswith(start)
-    }
-
-
-def _cell(figure: Figure | None, display: Display) -> str:
-    if figure is None:
-        return ""
-    value = figure.quantity
-    return _COLD_MORNING if value is None else display.number(value, "pressure", "up")
-
-
-def _hot_lines(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[Block]:
+def _hot_above_cold(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[Line]:
     units = assessment.rig.units
     families = {group.vehicle_name: group.tires.family or "" for group in groups}
     rises = {name: _RISE[family] for name, family in families.items() if family in _RISE}
@@ -307,13 +221,12 @@ def _hot_lines(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterato
         unit = texts[0].rsplit(" ", 1)[-1]
         values = " / ".join(text.removesuffix(f" {unit}") for text in texts)
         yield Line(f"Hot above cold, {' / '.join(rises)}", f"{values} {unit}")
-    yield Line("Hot mates of one axle", f"WITHIN {procedure_number('hot mates', units)}")
 
 
-def _ages(assessment: Assessment) -> Iterator[Block]:
+def _ages(assessment: Assessment) -> Line:
     rolling = dict.fromkeys(vehicle for vehicle, *_ in rolling_axles(assessment.rig))
     oldest = {vehicle: _oldest(assessment, vehicle) for vehicle in rolling}
-    yield Line(f"Oldest tire made, {' / '.join(oldest)}", " / ".join(oldest.values()))
+    return Line(f"Oldest tire made, {' / '.join(oldest)}", " / ".join(oldest.values()))
 
 
 def _oldest(assessment: Assessment, vehicle: str) -> str:
@@ -331,7 +244,7 @@ def _wrong_as_soon_as(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> 
     for group in groups:
         limit = group.value("end_holds_up_to")
         if limit is not None:
-            words.append(f"{_short(group)} end over {display.text(limit, 'weight', 'down')}")
+            words.append(f"{short_name(group)} end over {display.text(limit, 'weight', 'down')}")
     coldest = assessment.quantity("route.coldest_night")
     if coldest is not None:
         words.append(f"a night colder than {display.text(coldest, 'temperature', 'up')}")

@@ -1,29 +1,19 @@
 """Card 12, the windshield slip: what must be known at a glance, and what a co-driver does first."""
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.conditions import driven, is_coupled
+from binder.assessment.conditions import is_coupled
 from binder.assessment.figures import Figure
-from binder.cards.blocks import Big, Block, Card, End, Heading, Reason, Side, Step
+from binder.cards.blocks import Big, Block, Card
 from binder.cards.display import Display
 from binder.cards.figure_reasons import reason_of
 from binder.cards.figure_values import quantity_of
+from binder.cards.procedures.lines import said_card
+from binder.cards.procedures.reading import card_words
 from binder.quantities import Quantity
 
 HEIGHT, WIDTH, LENGTH = "rig.overall_height", "rig.width_with_mirrors", "rig.combination_length"
 MARGIN, WEIGHT = "route.lowest_clearance_margin", "weights.combination.heaviest.load"
 _KEYS = (HEIGHT, WIDTH, LENGTH, WEIGHT, MARGIN)
-
-_CO_DRIVER = Reason(
-    "Driver unwell",
-    "Flashers first, then a straight stop off the road; the words are those beside the control. "
-    "Practice it once, standing. 911 in the United States and Canada, 112 in Europe.",
-    "practice; W34; W35",
-)
-# Practice; the words are those beside the control.
-_PARKING_BRAKE = {
-    "air": "Parking brake: PULL the yellow knob.",
-    "hydraulic": "Parking brake: SET, selector in park.",
-}
 
 
 def windshield_slip(assessment: Assessment) -> Card:
@@ -31,15 +21,16 @@ def windshield_slip(assessment: Assessment) -> Card:
     display = Display(assessment.rig.units)
     figures = {key: figure for key in _KEYS if (figure := assessment.known(key))}
     names = {HEIGHT: "Height", WIDTH: "Width", LENGTH: "Length", WEIGHT: "Weight", MARGIN: "Lowest bridge"}
+    told = tuple(reason_of(names[key], figure) for key, figure in figures.items())
+    computed = {"sizes of the rig": (*_sizes(figures, assessment), *told)}
+    said = said_card(card_words("windshield_slip"), assessment, computed)
     return Card(
         id="12",
         name="windshield_slip",
-        title="Windshield slip",
-        sides=(
-            Side("Read at a glance, from the seat.", (*_sizes(figures, assessment), *_co_driver(assessment))),
-        ),
+        title=said.title,
+        sides=said.sides,
         wrong_as_soon_as=_wrong(figures, display),
-        reasons=(*(reason_of(names[key], figure) for key, figure in figures.items()), _CO_DRIVER),
+        reasons=said.reasons,
         family="help",
         rig=assessment.rig.name,
         effective=assessment.on.isoformat(),
@@ -83,20 +74,6 @@ def _spare(room: Quantity | None, display: Display) -> str:
 
 def _joined(*parts: str) -> str:
     return ", ".join(part for part in parts if part)
-
-
-def _co_driver(assessment: Assessment) -> tuple[Block, ...]:
-    _, vehicle = driven(assessment.rig)
-    service = vehicle.brakes.service if vehicle.brakes else None
-    brake = _PARKING_BRAKE.get(service or "", "Parking brake: SET.")
-    return (
-        Heading("Driver unwell? Co-driver"),
-        Step("Flashers: ON.", "1"),
-        Step("Wheel straight, brake firm, off the road.", "2"),
-        Step(brake, "3"),
-        Step("Call 911 (Europe: 112). Place: card 6.", "4"),
-        End("Windshield slip: complete"),
-    )
 
 
 def _wrong(figures: dict[str, Figure], display: Display) -> str:

@@ -48,11 +48,11 @@ def load_profile(folder: FilePath, trip_name: str | None = None, *, private: boo
         )
         raise InputProblems([Problem(str(folder), None, "", text)])
     trip_file, trip_problems = _trip_file(folder, trip_name)
-    rig, rig_places = _read(folder / "rig.yaml", Rig)
-    trip, trip_places = _read(trip_file, Trip) if trip_file else (None, None)
+    rig, rig_places = read_record(folder / "rig.yaml", Rig)
+    trip, trip_places = read_record(trip_file, Trip) if trip_file else (None, None)
     private_file = folder / "private.yaml"
     wanted = private and private_file.exists()
-    private_part, private_places = _read(private_file, Private) if wanted else (None, None)
+    private_part, private_places = read_record(private_file, Private) if wanted else (None, None)
     located = [item for item in (rig_places, trip_places, private_places) if item]
     problems = trip_problems + [problem for item in located for problem in item.problems]
     if problems or rig is None:
@@ -81,7 +81,8 @@ def _trip_file(folder: FilePath, trip_name: str | None) -> tuple[FilePath | None
     return (plans[0] if plans else None), []
 
 
-def _read(file: FilePath, model: type[_Model]) -> tuple[_Model | None, Located]:
+def read_record(file: FilePath, model: type[_Model]) -> tuple[_Model | None, Located]:
+    """Read one file; where it cannot be used, its problems are in what is located and there is no record."""
     name = str(file)
     try:
         content = file.read_bytes()

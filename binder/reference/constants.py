@@ -1,4 +1,4 @@
-"""Constants with their origin: atmosphere, densities, the arithmetic of labels."""
+"""Constants with their origin: atmosphere, densities, the arithmetic of labels, limits of the law."""
 
 from dataclasses import dataclass
 
@@ -55,15 +55,6 @@ HOT_MATES_SHARE = _constant("hot mates apart: leak or brake", 10.0, "percent", "
 HOT_MATES_TEMPERATURE = _constant("hotter than its mate", 25.0, "delta_degree_Fahrenheit", "practice")
 COLD_MATES = _constant("cold mates apart", 5.0, "psi", "S45; S48")
 LOAD_USED_ATTENTION = _constant("load used that asks for attention", 95.0, "percent", "practice")
-FIXED_SENSOR_ATMOSPHERE = _constant("air pressure many cap sensors assume", 14.7, "psi", "practice")
-SNAP_IN_VALVE = _constant("snap-in valve", 65.0, "psi", "S60", "a maker's data book")
-HIGH_PRESSURE_SNAP_IN_VALVES = (
-    _constant("high-pressure snap-in valve, lower", 80.0, "psi", "S60", "a maker's data book"),
-    _constant("high-pressure snap-in valve, higher", 100.0, "psi", "S60", "a maker's data book"),
-)
-TRUCK_RISE = (_constant("rise, low", 10.0, "psi", "S54"), _constant("rise, high", 18.0, "psi", "S54"))
-LIGHT_TRUCK_RISE = (_constant("rise, low", 9.0, "psi", "S54"), _constant("rise, high", 11.0, "psi", "S54"))
-PASSENGER_RISE = (_constant("rise, low", 2.0, "psi", "S54"), _constant("rise, high", 6.0, "psi", "S54"))
 
 # What each kind of tank holds, for weights.
 DENSITIES = {
@@ -75,3 +66,20 @@ DENSITIES = {
     "black water": WATER_DENSITY,
     "propane": PROPANE_DENSITY,
 }
+
+# Federal limits of weight and groups of licenses, for comparison only: local law differs.
+_ON_INTERSTATES = "freight vehicles on Interstate highways; states and other countries differ"
+SINGLE_AXLE_LIMIT = _constant("one axle", 20_000.0, "pound", "23 CFR 658.17", _ON_INTERSTATES)
+TANDEM_LIMIT = _constant(
+    "axles over 40 in and up to 96 in apart", 34_000.0, "pound", "23 CFR 658.17", _ON_INTERSTATES
+)
+GROSS_LIMIT = _constant("all axles together", 80_000.0, "pound", "23 CFR 658.17", _ON_INTERSTATES)
+SINGLE_AXLE_SPREAD = _constant("axles this near count as one", 40.0, "inch", "23 CFR 658.17; W10")
+TANDEM_SPREAD = _constant("a tandem's axles at most", 96.0, "inch", "23 CFR 658.17; W10")
+BRIDGE_STEP = _constant(
+    "the formula is rounded to the nearest", 500.0, "pound", "23 CFR 658.17", "a half: down"
+)
+
+HEAVY_RATING = _constant("rating from which a group begins", 26_001.0, "pound", "49 CFR 383.91", "11,794 kg")
+# The law prints both units, and a label's kilograms must not be over by their rounding: 10,000.2 lb.
+TOWED_RATING = _constant("towed rating over which group A begins", 4536.0, "kg", "49 CFR 383.91", "10,000 lb")

@@ -41,8 +41,8 @@ def rows_of_table(name: str) -> list[dict[str, str]]:
         Each row carries its own in the column ``source_id``.
 
     Example:
-        >>> rows_of_table("load_index")[144]["kg"]
-        '2800'
+        >>> rows_of_table("freeze_points")[0]["fluid"]
+        'ethylene glycol'
     """
     text = _TABLES.joinpath(f"{name}.csv").read_text(encoding="utf-8")
     return list(csv.DictReader(text.splitlines()))

@@ -12,18 +12,20 @@ from markupsafe import Markup, escape
 
 from binder.cards.blocks import Card, Drawing, Page, Reason
 from binder.cards.document import BinderDocument
-from binder.rendering.folder import templates_folder
 from binder.rendering.paper import PAPERS, Paper, PaperName
-from binder.rendering.placing import PlacedBlock, PlacedSide, placed_blocks, placed_side
+from binder.rendering.placing import SMALL, PlacedBlock, PlacedSide, placed_blocks, placed_side
 from binder.rendering.qr import qr_svg
-from binder.rendering.reasons import reasons_by_side
-from binder.rendering.text_width import missing_letters
+from binder.rendering.typeface import missing_letters, row_count
+from binder.templates_folder import templates_folder
 
 Coder: TypeAlias = Callable[[str], Drawing]
 
 _BREAKS = re.compile(r"(?<=[/#?&=.:@;,+-])(?=[^/#?&=.:@;,+-])")
 _DATE = re.compile(r"^\d{4}-\d{2}-\d{2}$")
 _WRONG = "Wrong as soon as"
+
+_ROW, _BETWEEN = 12, 6
+"""Points of a row of 9-point text, and between two reasons beside a card."""
 
 
 class TemplateFault(Exception):  # noqa: N818 - a fault of a template, named so.
@@ -93,6 +95,24 @@ def _placed_card(card: Card, paper: Paper, coder: Coder) -> PlacedCard:
         wrong = wrong[len(_WRONG) :].lstrip(" :")
     shares = reasons_by_side(card.reasons, count, paper)
     return PlacedCard(card, sides, shares, code, _breakable(card.target), wrong, f"cards/{card.name}.html")
+
+
+def reasons_by_side(reasons: tuple[Reason, ...], sides: int, paper: Paper) -> tuple[tuple[Reason, ...], ...]:
+    """Deal a card's reasons to its sides in order, as many as a side's column holds."""
+    shares: list[list[Reason]] = [[] for _ in range(sides)]
+    side, room = 0, paper.column_height
+    for reason in reasons:
+        needed = _reason_height(reason, paper.column_width)
+        if needed > room and side < sides - 1:
+            side, room = side + 1, paper.column_height
+        room -= needed
+        shares[side].append(reason)
+    return tuple(tuple(share) for share in shares)
+
+
+def _reason_height(reason: Reason, width: float) -> float:
+    rows = sum(row_count(text, SMALL, width, "Bold") for text in (reason.name, reason.text, reason.source))
+    return rows * _ROW + _BETWEEN
 
 
 def _placed_page(page: Page, paper: Paper) -> PlacedPage:

@@ -13,8 +13,8 @@ from weasyprint import HTML
 from weasyprint.text.fonts import FontConfiguration
 from weasyprint.urls import URLFetcher, URLFetcherResponse
 
-from binder.rendering.folder import templates_folder
 from binder.rendering.overflow import overflows
+from binder.templates_folder import templates_folder
 
 _BASE = "https://templates.invalid/"
 """An address that can never be one: RFC 6761, section 6.4."""

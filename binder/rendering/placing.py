@@ -34,15 +34,12 @@ from binder.cards.drawings import (
     TireMap,
     WarningDevices,
 )
-from binder.rendering.charts import margin_bars
-from binder.rendering.days_bars import days_bars
-from binder.rendering.elevation_profile import elevation_profile
-from binder.rendering.load_charts import load_chart
-from binder.rendering.plan_view import plan_view
-from binder.rendering.tank_strips import tank_strips
-from binder.rendering.text_width import text_width
-from binder.rendering.tire_maps import tire_map
-from binder.rendering.warning_devices import warning_devices
+from binder.rendering.drawings.bars import days_bars, margin_bars, tank_strips
+from binder.rendering.drawings.elevation_profile import elevation_profile
+from binder.rendering.drawings.plan_view import plan_view
+from binder.rendering.drawings.tires import load_chart, tire_map
+from binder.rendering.drawings.warning_devices import warning_devices
+from binder.rendering.typeface import text_width
 
 Align: TypeAlias = Literal["left", "right"]
 

@@ -7,29 +7,14 @@ fact that is not known is written as such.
 from collections.abc import Callable, Iterator, Mapping
 from datetime import date, datetime, time
 from types import MappingProxyType
-from typing import get_args
 
 from binder.assessment.ledger import Fact, Key, Phrase, Place
-from binder.assessment.measures import (
-    MEASURES,
-    Measure,
-    Rounding,
-    System,
-    days_text,
-    duration_text,
-    hours_text,
-    length_text,
-    number_text,
-    rounded,
-    whole_days_text,
-)
-from binder.quantities import Quantity, is_quantity, number_in
-from binder.reference.procedure_constant import ProcedureConstant
+from binder.assessment.measures import Rounding, System
+from binder.quantities import is_quantity
+from binder.reference.procedure_constants import ProcedureConstant
+from binder.wording.numbers import QUANTITY_MEASURES, named, quantity_text, share_text
 
 NOT_KNOWN = "not known"
-_SHORT = 12  # Inches: a length under a foot is told in the small unit alone.
-_SECONDS = 120
-"""Durations under so many seconds are told in seconds: a following gap, not a drive."""
 
 
 def sentence(phrase: Phrase | str, facts: Mapping[str, Fact], units: System) -> str:
@@ -52,19 +37,9 @@ def place_text(place: Place) -> str:
     return f"{place.file}{joint}{path}" if path else place.file
 
 
-def quantity_text(quantity: Quantity, measure: str, units: System) -> str:
-    """Write a quantity by the name of a measure and a direction, such as ``pressure up``."""
-    name, rounding = _named(measure)
-    if name in MEASURES[units]:
-        printed = MEASURES[units][name]  # type: ignore[index] # It is one of them.
-        space = "" if printed.word.startswith("/") else " "
-        return f"{number_text(quantity, printed, rounding)}{space}{printed.word}"
-    return _OTHERS[name](quantity, units, rounding)
-
-
 def known_measures() -> frozenset[str]:
     """Names that may stand after the colon of a field, without their direction."""
-    return frozenset([*get_args(Measure), *_OTHERS, *_PLAIN])
+    return QUANTITY_MEASURES | {*_NUMBERS, *_MOMENTS, *_PLAIN, *_JOINED}
 
 
 class _KeyParts(Mapping[str, str]):
@@ -107,10 +82,11 @@ class _Word:
         self._fact, self._facts, self._units = fact, facts, units
 
     def __format__(self, measure: str) -> str:
-        return _fact_text(self._fact, measure, self._facts, self._units)
+        return fact_text(self._fact, measure, self._facts, self._units)
 
 
-def _fact_text(fact: Fact, measure: str, facts: Mapping[str, Fact], units: System) -> str:  # noqa: PLR0911 - a kind of fact each.
+def fact_text(fact: Fact, measure: str, facts: Mapping[str, Fact], units: System) -> str:  # noqa: PLR0911 - a kind of fact each.
+    """Write one fact by a measure; a fact that is not known as such."""
     if fact is None:
         return NOT_KNOWN
     if is_quantity(fact):
@@ -124,91 +100,40 @@ def _fact_text(fact: Fact, measure: str, facts: Mapping[str, Fact], units: Syste
     if isinstance(fact, ProcedureConstant):
         return (fact.us if units == "us" else fact.metric).text
     if isinstance(fact, tuple):
-        return _JOINED[measure or "list"]([_fact_text(one, "", facts, units) for one in fact])  # type: ignore[arg-type]
+        return _JOINED[measure or "list"]([fact_text(one, "", facts, units) for one in fact])  # type: ignore[arg-type]
     if isinstance(fact, date | time):
         return _MOMENTS[measure or "date"](fact)  # type: ignore[arg-type] # Each is asked for by its own kind.
     if isinstance(fact, int | float) and measure:
-        name, rounding = _named(measure)
+        name, rounding = named(measure)
         return _NUMBERS[name](fact, rounding)
     return _PLAIN[measure or "text"](f"{fact:g}" if isinstance(fact, float) else str(fact))
 
 
-def _named(measure: str) -> tuple[str, Rounding]:
-    name, _, last = measure.rpartition(" ")
-    if last in get_args(Rounding):
-        return name, last  # type: ignore[return-value] # It is one of them.
-    return measure, "nearest"
-
-
-def _size(quantity: Quantity, units: System, rounding: Rounding) -> str:
-    is_short = abs(number_in(quantity, "inch")) < _SHORT
-    return (
-        quantity_text(quantity, f"inches {rounding}", units)
-        if is_short
-        else length_text(quantity, units, rounding)
-    )
-
-
-def _room(quantity: Quantity, units: System) -> str:
-    """Room for more weight; less than one pound or kilogram is none."""
-    text = quantity_text(quantity, "weight down", units)
-    return "no room" if text.startswith("0 ") else text
-
-
-def _percent(share: Quantity | float, rounding: Rounding) -> str:
-    number = share if isinstance(share, int | float) else float(share.to("").magnitude)
-    return f"{rounded(number * 100, 1, rounding):.0f} %"
-
-
-def _time(quantity: Quantity, rounding: Rounding) -> str:
-    seconds = float(quantity.to("second").magnitude)
-    if abs(seconds) < _SECONDS:
-        return f"{rounded(seconds, 1, rounding):.0f} s"
-    return duration_text(quantity, rounding)
-
-
-def _years(quantity: Quantity) -> str:
-    """Nobody is told that a tire is younger than it is."""
-    return f"{rounded(float(quantity.to('year').magnitude), 0.1, 'up'):.1f} years"
-
-
-def _clock(moment: datetime | time) -> str:
+def clock_text(moment: datetime | time) -> str:
+    """Write a time of day on 24 hours with its zone's short name."""
     zone = moment.tzname()
     return f"{moment:%H:%M}" + (f" {zone}" if zone else "")
 
 
-_OTHERS: Mapping[str, Callable[[Quantity, System, Rounding], str]] = MappingProxyType(
-    {
-        "length": length_text,
-        "size": _size,
-        "room": lambda quantity, units, _: _room(quantity, units),
-        "percent": lambda quantity, _, rounding: _percent(quantity, rounding),
-        "duration": lambda quantity, _, rounding: duration_text(quantity, rounding),
-        "time": lambda quantity, _, rounding: _time(quantity, rounding),
-        "hours": lambda quantity, _, rounding: hours_text(quantity, rounding),
-        "days": lambda quantity, _, __: days_text(quantity),
-        "whole days": lambda quantity, _, __: whole_days_text(quantity),
-        "years": lambda quantity, _, __: _years(quantity),
-    }
-)
 _NUMBERS: Mapping[str, Callable[[float, Rounding], str]] = MappingProxyType(
     {
         "count": lambda number, _: f"{number:,.0f}",
         "number": lambda number, _: f"{number:g}",
-        "percent": _percent,
+        "percent": share_text,
     }
 )
 _MOMENTS: Mapping[str, Callable[[datetime], str]] = MappingProxyType(
     {
         "date": lambda moment: moment.isoformat(),
         "day": lambda moment: f"{moment:%a %Y-%m-%d}",
-        "clock": _clock,
-        "moment": lambda moment: f"{moment:%a %Y-%m-%d} {_clock(moment)}",
+        "clock": clock_text,
+        "moment": lambda moment: f"{moment:%a %Y-%m-%d} {clock_text(moment)}",
     }
 )
 _PLAIN: Mapping[str, Callable[[str], str]] = MappingProxyType(
     {
         "text": str,
+        "town": lambda text: text.partition(",")[0],
         "capital": lambda text: text[:1].upper() + text[1:],
         "small": lambda text: text[:1].lower() + text[1:],
     }

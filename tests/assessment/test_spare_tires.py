@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 
 from binder.assessment.figures import Ledger
-from binder.assessment.tires.spare_tires import assess_spare_tires
+from binder.assessment.tires.register import assess_spare_tires
 from binder.models.load import Profile
 from binder.models.located_yaml import Located
 from binder.models.rig import Rig

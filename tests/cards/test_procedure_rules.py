@@ -14,7 +14,7 @@ from binder.cards.breakdown import breakdown
 from binder.cards.coupling import coupling
 from binder.cards.every_stop import every_stop
 from binder.cards.leaving import leaving
-from binder.cards.procedure_lines import MOST_LINES
+from binder.cards.procedures.lines import MOST_LINES
 from binder.cards.sitting_out import sitting_out
 from binder.models.rig import Rig
 from binder.reference.sources import source_ids

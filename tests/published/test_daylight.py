@@ -13,7 +13,7 @@ from pathlib import Path
 import ephem
 import pytest
 
-from binder.calculations.daylight import Coordinates, evening
+from binder.calculations.route.times import Coordinates, evening
 from binder.models.load import load_profile
 from tests.published.kinds import check
 

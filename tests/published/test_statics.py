@@ -2,9 +2,9 @@
 
 import pytest
 
-from binder.calculations.coupling_chain import Link, coupling_limit, room_in_combination_rating
-from binder.calculations.great_circle import great_circle
-from binder.calculations.statics import distribution_effect, support_shares
+from binder.calculations.coupling import Link, coupling_limit, room_in_combination_rating
+from binder.calculations.route.distances import great_circle
+from binder.calculations.weights.axle_loads import distribution_effect, support_shares
 from binder.quantities import registry
 from tests.published.kinds import check
 

@@ -12,22 +12,24 @@ import fluids.atmosphere
 import pytest
 from _pytest.mark import ParameterSet
 
-from binder.calculations.gas_law import TireState, atmospheric_pressure, pressure_after
-from binder.calculations.inflation import telltale_pressure
-from binder.calculations.inflation_estimates import (
+from binder.calculations.bounds import is_at_least
+from binder.calculations.tires.gas_law import TireState, atmospheric_pressure, pressure_after
+from binder.calculations.tires.limits import derated_load
+from binder.calculations.tires.load_curves import (
+    Doubt,
     Family,
+    Stamp,
     curve_pressure,
+    dual_doubts,
     estimated_row,
     family_exponent,
+    table_doubts,
 )
-from binder.calculations.load_tables import LoadRow, LoadTable, load_carried, row_for, table_from
-from binder.calculations.pressure_steps import is_at_least
-from binder.calculations.table_checks import Doubt, Stamp, dual_doubts, table_doubts
-from binder.calculations.tire_age import made_from_date_code
-from binder.calculations.tire_pairs import cold_pressure_from_hot
-from binder.calculations.tire_ratings import derated_load, load_of_index, rated_load
+from binder.calculations.tires.load_tables import LoadRow, LoadTable, load_carried, row_for
+from binder.calculations.tires.pairs_and_age import made_from_date_code
 from binder.quantities import Quantity, registry, round_down
 from binder.reference.sources import source
+from tests.printed_tables import table_from
 from tests.published.kinds import check
 
 FOLDER = Path(__file__).parent
@@ -120,34 +122,6 @@ PUBLISHED = [
         lambda: round_down(pounds(derated_load(q(2028, "pound")))),
         1843,
     ),
-    Published(
-        "O7",
-        "S33",
-        "A via C",
-        "115 psi, tire over 4,000 lb",
-        lambda: psi(cold_pressure_from_hot(q(115, "psi"), q(4001, "pound"), q(50, "mph"))),
-        100,
-    ),
-    Published(
-        "O7",
-        "S33",
-        "A via C",
-        "85 psi, tire of 4,000 lb",
-        lambda: psi(cold_pressure_from_hot(q(85, "psi"), q(4000, "pound"), q(50, "mph"))),
-        80,
-    ),
-    Published("O8", "S34", "A", "placard 80 psi", lambda: psi(telltale_pressure(q(80, "psi"))), 60.0),
-    Published("O8", "S34", "A", "placard 35 psi", lambda: psi(telltale_pressure(q(35, "psi"))), 26.25),
-    Published(
-        "O9",
-        "S10",
-        "A",
-        "LT single: stamped, not index 120",
-        lambda: pounds(rated_load(q(3042, "pound"), 120, "light truck")),
-        3042,
-    ),
-    Published("O9", "S41", "B", "load index 120 in lb", lambda: pounds(load_of_index(120)), 3086, 0.5),
-    Published("O9", "S41", "B", "load index 116 in lb", lambda: pounds(load_of_index(116)), 2756, 0.5),
 ]
 
 
@@ -217,25 +191,6 @@ def test_atmosphere_is_the_standard_one(row: dict[str, str]) -> None:
     assert ours.to("pascal").m == pytest.approx(library, rel=1e-12)
     if row["published_psi_S29"]:
         assert psi(ours) == pytest.approx(float(row["published_psi_S29"]), abs=0.1)
-
-
-@pytest.mark.parametrize("row", rows("tires/load_index.csv"), ids=lambda row: row["load_index"])
-@check("S24; S25; S07", "published")
-def test_load_index_stands_for_its_printed_load(row: dict[str, str]) -> None:
-    """S24, S25 (B), S07 (B) for truck tires: kilograms, and pounds to the nearest one."""
-    load = load_of_index(int(row["load_index"]))
-
-    assert load.to("kg").m == pytest.approx(float(row["kg"]), abs=1e-9)
-    assert pounds(load) == pytest.approx(float(row["lb_rounded"]), abs=0.51)
-
-
-@check("S24", "published")
-def test_load_indexes_run_from_0_to_200_and_rise() -> None:
-    indexes = [int(row["load_index"]) for row in rows("tires/load_index.csv")]
-    loads = [load_of_index(index) for index in range(201)]
-
-    assert indexes == list(range(201))
-    assert all(before < after for before, after in pairwise(loads))
 
 
 @dataclass(frozen=True)

@@ -5,7 +5,7 @@ import math
 import ephem
 import pytest
 
-from binder.calculations.great_circle import great_circle
+from binder.calculations.route.distances import great_circle
 from binder.quantities import registry
 from tests.published.kinds import check
 

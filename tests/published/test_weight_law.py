@@ -5,7 +5,11 @@ from pathlib import Path
 
 import pytest
 
-from binder.calculations.weight_law import bridge_formula, federal_group_limit, federal_license_group
+from binder.calculations.weights.labels_and_law import (
+    bridge_formula,
+    federal_group_limit,
+    federal_license_group,
+)
 from binder.quantities import Quantity, registry
 from tests.published.kinds import check
 

@@ -15,6 +15,7 @@ from binder.cards.blocks import (
     ValueTable,
 )
 from binder.cards.drawings import MarginBar, MarginBars, PlanView, Thing, Vehicle
+from binder.rendering.html import reasons_by_side
 from binder.rendering.paper import PAPERS
 from binder.rendering.placing import (
     GAP,
@@ -28,8 +29,7 @@ from binder.rendering.placing import (
     placed_line,
     placed_side,
 )
-from binder.rendering.reasons import reasons_by_side
-from binder.rendering.text_width import row_count, text_width
+from binder.rendering.typeface import row_count, text_width
 
 WIDTH = PAPERS["letter"].card.line_width
 

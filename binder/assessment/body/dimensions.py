@@ -11,7 +11,7 @@ from binder.assessment.figures import Ledger
 from binder.assessment.ledger import Fact, Figure, Finding, Input, Key, Phrase, Place
 from binder.assessment.road.clearances import lowest_posted, room_phrase
 from binder.assessment.weights.resting import carrier_of
-from binder.calculations.clearances import height_under_way
+from binder.calculations.route.distances import height_under_way
 from binder.models.load import Profile
 from binder.models.vehicles import Size
 from binder.quantities import Quantity

@@ -5,8 +5,15 @@ from binder.assessment.coupling.combination_length import LENGTH_KEY
 from binder.assessment.figures import Ledger
 from binder.assessment.known_quantity import known_quantity
 from binder.assessment.ledger import Fact, Figure, Input, Phrase
-from binder.calculations.following_gap import FASTER_SPEED, following_gap
-from binder.calculations.warning_devices import PACE, Road, WarningDevice, paces, warning_devices
+from binder.calculations.route.distances import (
+    FASTER_SPEED,
+    PACE,
+    Road,
+    WarningDevice,
+    following_gap,
+    paces,
+    warning_devices,
+)
 from binder.quantities import registry
 
 _SLOWER = registry.Quantity(39.0, "mile_per_hour")  # Any speed under the manual's 40 mph.

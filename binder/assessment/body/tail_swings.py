@@ -8,8 +8,13 @@ from binder.assessment.body import kinds
 from binder.assessment.figures import Ledger
 from binder.assessment.ledger import Figure, Finding, Input, Place
 from binder.assessment.weights.supports import CARRYING
-from binder.calculations.tail_swing import TurningBody, tail_swing
-from binder.calculations.trailer_swing import TowingBody, TrailerBody, trailer_tail_swing
+from binder.calculations.route.swing import (
+    TowingBody,
+    TrailerBody,
+    TurningBody,
+    tail_swing,
+    trailer_tail_swing,
+)
 from binder.models.load import Profile
 from binder.models.rig import Coupling, Rig
 from binder.models.vehicles import Vehicle

@@ -4,7 +4,7 @@ from binder.assessment.coupling.loads import coupling_key
 from binder.assessment.figures import Figure, Input, Ledger
 from binder.assessment.weights.supports import supports_of
 from binder.assessment.wording import Wording
-from binder.calculations.statics import couple_arm
+from binder.calculations.weights.axle_loads import couple_arm
 from binder.models.load import Profile
 from binder.models.rig import Coupling, Rig
 from binder.quantities import Quantity

@@ -9,7 +9,7 @@ from binder.assessment.weights.loads import StateLoads
 from binder.assessment.weights.resting import CARRIED, ON_A_DOLLY
 from binder.assessment.weights.supports import CARRYING
 from binder.assessment.wording import Wording
-from binder.calculations.coupling_chain import (
+from binder.calculations.coupling import (
     Link,
     coupling_limit,
     limit_without_brakes,

@@ -13,7 +13,7 @@ from binder.assessment.entries.spares import spare_problems
 from binder.assessment.tires.axle import tire_axles
 from binder.assessment.tires.register import doubts_of, positions_of
 from binder.assessment.weights.states import volume_of
-from binder.calculations.table_checks import Doubt
+from binder.calculations.tires.load_curves import Doubt
 from binder.models.load import Profile
 from binder.models.located_yaml import Located
 from binder.models.rig import AxleWeights, ScaleTicket, VehicleWeights
@@ -112,7 +112,9 @@ def _service_names(profile: Profile) -> Iterator[Problem]:
 def _mounted_names(profile: Profile) -> Iterator[Problem]:
     axles = tire_axles(profile.rig, ())
     for name, tires in profile.rig.tires.items():
-        known = [position for axle in axles if axle.axle.tires == name for position in positions_of(axle)]
+        known = [
+            position.name for axle in axles if axle.axle.tires == name for position in positions_of(axle)
+        ]
         for position in tires.mounted:
             if position != "spare":
                 path: Path = ("tires", name, "mounted", position)

@@ -15,8 +15,8 @@ from binder.assessment.weights.loads import StateLoads
 from binder.assessment.weights.states import ticket_of
 from binder.assessment.weights.supports import carrying_coupling
 from binder.assessment.wording import Wording
-from binder.calculations.load_tables import load_carried
-from binder.calculations.pressure_steps import is_at_least
+from binder.calculations.bounds import is_at_least
+from binder.calculations.tires.load_tables import load_carried
 from binder.models.load import Profile
 from binder.models.rig import Coupling, ScaleTicket
 from binder.models.vehicles import Vehicle

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from binder.assessment.route.days import TripDay, trip_days
 from binder.assessment.wording import Wording
-from binder.calculations.great_circle import great_circle
+from binder.calculations.route.distances import great_circle
 from binder.models.load import Profile
 from binder.models.trip import Leg, Stop
 from binder.quantities import Quantity, number_in, registry

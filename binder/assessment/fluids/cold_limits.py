@@ -4,9 +4,8 @@ import re
 from collections.abc import Iterator
 from typing import NamedTuple, get_args
 
-from binder.calculations.battery_charge import electrolyte_freezes_at_charge
-from binder.calculations.freeze_points import Basis, Fluid, freeze_point
-from binder.calculations.oil_grade import winter_grade
+from binder.calculations.fluids import Basis, Fluid, freeze_point, winter_grade
+from binder.calculations.supplies.battery import electrolyte_freezes_at_charge
 from binder.models.rig import Rig
 from binder.models.vehicles import Fluid as FluidEntry
 from binder.quantities import TEMPERATURE, QuantityError, Share, Temperature, registry

@@ -6,8 +6,7 @@ from binder.assessment.fluids.usual_fluids import blanks_of, has_none, unlisted_
 from binder.assessment.route.days import trip_days
 from binder.assessment.supplies.tanks import key_part
 from binder.assessment.wording import Wording
-from binder.calculations.freeze_points import freeze_margin, is_past_strongest, strength_for
-from binder.calculations.oil_grade import thickest_for
+from binder.calculations.fluids import freeze_margin, is_past_strongest, strength_for, thickest_for
 from binder.models.load import Profile
 from binder.models.vehicles import Fluid, Vehicle
 from binder.quantities import Temperature

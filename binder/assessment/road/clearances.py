@@ -8,7 +8,7 @@ from binder.assessment.figures import Ledger
 from binder.assessment.ledger import Fact, Figure, FigureKind, Finding, Input, Key, Phrase
 from binder.assessment.road import kinds
 from binder.assessment.route.days import TripDay, trip_days
-from binder.calculations.clearances import room_under
+from binder.calculations.route.distances import room_under
 from binder.models.load import Profile
 from binder.quantities import Quantity, registry
 

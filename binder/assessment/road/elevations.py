@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from binder.assessment.route.days import TripDay
-from binder.calculations.grades import grade_height
+from binder.calculations.route.grades import grade_height
 from binder.models.trip import Grade, Leg
 from binder.quantities import Quantity, registry
 

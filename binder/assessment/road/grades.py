@@ -12,7 +12,7 @@ from binder.assessment.known_quantity import known_quantity
 from binder.assessment.ledger import Fact, Figure, Finding, Input, Phrase, Place
 from binder.assessment.road import kinds
 from binder.assessment.route.days import TripDay, trip_days
-from binder.calculations.grades import (
+from binder.calculations.route.grades import (
     HoldingPower,
     Motion,
     RoadLoad,

@@ -9,8 +9,16 @@ from binder.assessment.ledger import Fact, Figure, Finding, Input, Phrase
 from binder.assessment.procedure_numbers import procedure_constant
 from binder.assessment.route import kinds
 from binder.assessment.route.days import TripDay
-from binder.calculations.daylight import Coordinates, Evening, evening, time_between
-from binder.calculations.travel import BreakRule, Stretch, StretchTimes, day_times
+from binder.calculations.route.times import (
+    BreakRule,
+    Coordinates,
+    Evening,
+    Stretch,
+    StretchTimes,
+    day_times,
+    evening,
+    time_between,
+)
 from binder.models.trip import Leg, Rules, Stop
 from binder.quantities import Quantity, Time
 

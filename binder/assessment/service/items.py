@@ -10,7 +10,7 @@ from binder.assessment.route.days import first_day, last_day, trip_days
 from binder.assessment.service.meters import OWN_ODOMETER, MeterName, MeterRun, meter_run
 from binder.assessment.supplies.tanks import key_part
 from binder.assessment.wording import Wording
-from binder.calculations.service_due import Due, DueBy, Meters, ServiceInterval, service_due
+from binder.calculations.service import Due, DueBy, Meters, ServiceInterval, service_due
 from binder.models.load import Profile
 from binder.models.service import IntervalValue, Service
 from binder.quantities import Quantity, is_quantity

@@ -8,7 +8,7 @@ from binder.assessment.route.days import first_day
 from binder.assessment.service.meters import OWN_ODOMETER, MeterRun, meter_run
 from binder.assessment.supplies.tanks import key_part
 from binder.assessment.wording import Wording
-from binder.calculations.pressure_steps import is_at_least
+from binder.calculations.bounds import is_at_least
 from binder.models.load import Profile
 from binder.models.rig import Rig
 from binder.models.tires import Wheels

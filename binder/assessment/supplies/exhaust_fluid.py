@@ -6,7 +6,7 @@ from binder.assessment.figures import Figure, Input, Kind, Ledger
 from binder.assessment.supplies.tanks import SupplyTank
 from binder.assessment.supplies.walk import SupplyWalk
 from binder.assessment.wording import Wording
-from binder.calculations.exhaust_fluid import (
+from binder.calculations.supplies.fuel import (
     distance_on_exhaust_fluid,
     exhaust_fluid_use_band,
     shelf_life,

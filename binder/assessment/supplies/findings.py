@@ -8,8 +8,8 @@ from binder.assessment.supplies.uses import USUAL_QUARTER
 from binder.assessment.supplies.walk import SupplyWalk, WalkedMoment
 from binder.assessment.weights.states import volume_of
 from binder.assessment.wording import Wording
-from binder.calculations.trip_stages import Drive, Names
-from binder.calculations.trip_walk import Held
+from binder.calculations.supplies.stages import Drive, Names
+from binder.calculations.supplies.walk import Held
 from binder.models.base import LevelValue
 from binder.models.load import Profile
 from binder.quantities import Quantity, number_in, registry

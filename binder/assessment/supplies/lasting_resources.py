@@ -7,16 +7,16 @@ from binder.assessment.figures import Input
 from binder.assessment.supplies.tanks import SupplyBattery, SupplyTanks
 from binder.assessment.supplies.walk import SupplyWalk
 from binder.assessment.wording import Wording
-from binder.calculations.battery_discharge import lead_acid_capacity_in_cold
-from binder.calculations.endurance import (
+from binder.calculations.supplies.battery import lead_acid_capacity_in_cold
+from binder.calculations.supplies.endurance import (
     GeneratorUse,
     battery_lasting,
     filling,
     generator_lasting,
     lasting,
 )
-from binder.calculations.propane_by_low import propane_use_at
-from binder.calculations.trip_stages import Names
+from binder.calculations.supplies.propane import propane_use_at
+from binder.calculations.supplies.stages import Names
 from binder.models.load import Profile
 from binder.quantities import Charge, Quantity, Temperature, Time, VolumeRate, number_in, registry
 

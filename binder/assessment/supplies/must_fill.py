@@ -7,7 +7,7 @@ from binder.assessment.figures import Figure, Input, Ledger
 from binder.assessment.supplies.findings import reserve_of
 from binder.assessment.supplies.walk import SupplyWalk, WalkedMoment
 from binder.assessment.wording import Wording
-from binder.calculations.trip_stages import Drive, Names, Stay
+from binder.calculations.supplies.stages import Drive, Names, Stay
 from binder.models.base import LevelValue
 from binder.models.load import Profile
 from binder.quantities import registry

@@ -21,14 +21,14 @@ from binder.assessment.supplies.level_table import enter_level_table
 from binder.assessment.supplies.walk import SupplyWalk
 from binder.assessment.supplies.water_question import PART_FILL
 from binder.assessment.wording import Wording
-from binder.calculations.endurance import (
+from binder.calculations.supplies.endurance import (
     Endurance,
     GeneratorUse,
     Resource,
     endurance,
     generator_lasting,
 )
-from binder.calculations.trip_stages import Drive
+from binder.calculations.supplies.stages import Drive
 from binder.models.load import Profile
 from binder.quantities import Quantity, Temperature, number_in, registry
 from binder.reference.constants import WATER_DENSITY

@@ -9,7 +9,7 @@ from binder.assessment.supplies.sitting_out import assess_sitting_out
 from binder.assessment.supplies.uses import find_missing_uses
 from binder.assessment.supplies.walk import SupplyWalk, WalkedMoment, walked_trip
 from binder.assessment.wording import Wording
-from binder.calculations.fuel_range import fuel_range
+from binder.calculations.supplies.fuel import fuel_range
 from binder.models.load import Profile
 from binder.quantities import Quantity, number_in, registry
 

@@ -6,9 +6,9 @@ from typing import NamedTuple
 from binder.assessment.body.equipment import is_lived_in
 from binder.assessment.route.days import MOTOR_FUELS
 from binder.assessment.weights.states import full_volume, volume_of
-from binder.calculations.battery_discharge import USABLE, usable_charge
-from binder.calculations.trip_stages import Chains, Names, battery_store, tank_store
-from binder.calculations.trip_walk import Store
+from binder.calculations.supplies.battery import USABLE, usable_charge
+from binder.calculations.supplies.stages import Chains, Names, battery_store, tank_store
+from binder.calculations.supplies.walk import Store
 from binder.models.load import Profile
 from binder.models.rig import Rig
 from binder.models.vehicles import Battery, Tank, Vehicle

@@ -7,11 +7,11 @@ from pydantic_core import PydanticCustomError
 from binder.assessment.figures import Finding, Ledger
 from binder.assessment.supplies.tanks import SupplyTanks, generator_vehicle
 from binder.assessment.weights.states import volume_of
-from binder.calculations.bands import Band
-from binder.calculations.exhaust_fluid import USUAL_DOSING
-from binder.calculations.propane_by_low import PropaneAtLow
-from binder.calculations.trip_stages import Generator, Uses
-from binder.calculations.water_use import EMERGENCY_STORE, water_for, water_needs
+from binder.calculations.bounds import Band
+from binder.calculations.supplies.endurance import EMERGENCY_STORE, water_for, water_needs
+from binder.calculations.supplies.fuel import USUAL_DOSING
+from binder.calculations.supplies.propane import PropaneAtLow
+from binder.calculations.supplies.stages import Generator, Uses
 from binder.models.base import LevelValue, read_level
 from binder.models.load import Profile
 from binder.models.trip import Lasts, Use

@@ -10,8 +10,8 @@ from binder.assessment.route.days import TripDay, is_fuel_stop, trip_days
 from binder.assessment.supplies.tanks import SupplyTanks, supply_tanks
 from binder.assessment.supplies.uses import SupplyUses, supply_uses
 from binder.assessment.weights.states import volume_of
-from binder.calculations.trip_stages import Drive, Stay, trip_stages
-from binder.calculations.trip_walk import Moment, trip_walk
+from binder.calculations.supplies.stages import Drive, Stay, trip_stages
+from binder.calculations.supplies.walk import Moment, trip_walk
 from binder.models.base import LevelValue
 from binder.models.load import Profile
 from binder.models.trip import Stop

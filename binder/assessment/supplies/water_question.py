@@ -14,7 +14,7 @@ from binder.assessment.weights.loads import StateLoads, loads_in_states
 from binder.assessment.weights.resting import is_combination
 from binder.assessment.weights.states import TankName, TripState, full_volume, trip_states
 from binder.assessment.wording import Wording
-from binder.calculations.endurance import lasting
+from binder.calculations.supplies.endurance import lasting
 from binder.models.load import Profile
 from binder.models.rig import Rig
 from binder.quantities import Quantity, number_in, registry

@@ -5,21 +5,24 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal
 
-from binder.assessment.ledger import Place
+from binder.assessment.ledger import Phrase, Place
+from binder.assessment.tires import kinds
 from binder.assessment.weights.loads import AxleLoad, StateLoads
 from binder.assessment.weights.resting import rolling_axles
 from binder.assessment.weights.supports import carrying_coupling
 from binder.assessment.wording import Wording
-from binder.calculations.inflation_limits import (
+from binder.calculations.tires.limits import (
     Cap,
     LoadLimits,
     PressureLimits,
+    derated_load,
+    derated_table,
+    is_derated,
     load_cap,
     load_over_cap,
     pressure_cap,
 )
-from binder.calculations.load_tables import LoadRow, LoadTable, row_for, table_per_tire
-from binder.calculations.tire_ratings import derated_load, derated_table, is_derated
+from binder.calculations.tires.load_tables import LoadRow, LoadTable, row_for, table_per_tire
 from binder.models.rig import Rig
 from binder.models.tires import Tires, Wheels
 from binder.models.vehicles import Axle, TireMonitor, Vehicle
@@ -174,6 +177,14 @@ class TireAxle:
             known if len(known) == len(loads) else (),
             key=lambda pair: number_in(pair[1].end, "pound") if pair[1].end is not None else 0.0,
             default=None,
+        )
+
+    @property
+    def heaviest_end(self) -> Phrase:
+        """The heavier end by its side, where it was weighed; else as the heavier one."""
+        side = self.heaviest[1].side if self.heaviest else ""
+        return (
+            Phrase(kinds.SIDE_END, {"side": side}) if side in {"left", "right"} else Phrase(kinds.HEAVIER_END)
         )
 
     @cached_property

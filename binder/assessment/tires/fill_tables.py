@@ -1,8 +1,10 @@
 """What to fill today, by tire temperature, so that the coldest morning of the trip is still covered."""
 
-from binder.assessment.figures import Figure, Input, Ledger
+from binder.assessment.figures import Ledger
+from binder.assessment.ledger import Fact, Figure, Input
+from binder.assessment.tires import kinds
 from binder.assessment.tires.axle import TireAxle
-from binder.calculations.gas_law import FillPlan, TireState, fill_table
+from binder.calculations.tires.gas_law import FillPlan, TireState, fill_table
 from binder.models.load import Profile
 from binder.quantities import Quantity, registry
 
@@ -33,33 +35,17 @@ def assess_fill_table(
     plan = FillPlan(pressure, axle.cap.limit, target, tuple(state for state, _ in mornings), highest)
     table = fill_table(plan, FILL_TEMPERATURES[axle.rig.units], axle.step)
     places = {id(state): place for state, place in mornings}
-    wording = axle.wording
     for cell in table.cells if not table.is_all_set_point else ():
         coldest = cell.decided_by
-        temperature = round(cell.tire_temperature.m)
+        place: dict[str, Fact] = {"place": places[id(coldest)]}
         inputs = (
-            Input(
-                "must still stand at",
-                wording.pressure(target, "up"),
-                "row pressure and the gauge's allowance",
-            ),
-            Input("coldest morning", wording.temperature(coldest.temperature, "down"), places[id(coldest)]),
-            Input("its elevation", wording.elevation(coldest.elevation, "up"), places[id(coldest)]),
-            Input("filled at", wording.elevation(highest, "up"), "highest night of the trip"),
+            Input(kinds.STANDS_AT, target),
+            Input(kinds.COLDEST_MORNING, coldest.temperature, facts=place),
+            Input(kinds.ITS_ELEVATION, coldest.elevation, facts=place),
+            Input(kinds.FILLED_AT, highest),
         )
-        ledger.add(
-            Figure(
-                f"{axle.key}.fill_at.{temperature}".replace("-", "minus_"),
-                cell.pressure,
-                "calculated",
-                "Filled to this at this tire temperature, it still carries its load on the coldest morning."
-                if cell.pressure is not None
-                else "The cap is in the way: add air on the cold morning.",
-                "gas law; USSA1976; S35",
-                inputs,
-                ("The temperature of the tire, not of the air; three hours in shade.",),
-            )
-        )
+        key = kinds.FILL_AT.of(*axle.subject, round(cell.tire_temperature.m))
+        ledger.enter(Figure(key, cell.pressure, inputs, "cap" if cell.pressure is None else "fill"))
 
 
 def assess_warmest_day(profile: Profile, ledger: Ledger) -> None:
@@ -69,6 +55,5 @@ def assess_warmest_day(profile: Profile, ledger: Ledger) -> None:
     )
     highs = [night.high for night in nights if night.high is not None]
     is_whole = bool(highs) and len(highs) == len(nights)
-    rule = "The highest of the planned highs" + ("." if is_whole else "; one of them is not given.")
-    warmest = max(highs) if is_whole else None
-    ledger.add(Figure("route.warmest_day", warmest, "assumed", rule, "practice"))
+    case = "whole" if is_whole else ""
+    ledger.enter(Figure(kinds.WARMEST_DAY.of(), max(highs) if is_whole else None, case=case))

@@ -2,11 +2,13 @@
 
 from collections.abc import Iterator
 
-from binder.assessment.figures import Finding, Ledger
+from binder.assessment.figures import Ledger
+from binder.assessment.ledger import Fact, FigureKind, Finding, FindingKind
+from binder.assessment.tires import kinds
 from binder.assessment.tires.axle import TireAxle
 from binder.assessment.tires.inflation import Inflation, cannot_carry_rating, is_other_size
-from binder.calculations.inflation import has_cold_morning_reserve, load_used
-from binder.calculations.inflation_limits import load_over_cap
+from binder.calculations.tires.inflation import has_cold_morning_reserve, load_used
+from binder.calculations.tires.limits import load_over_cap
 from binder.reference.constants import LOAD_USED_ATTENTION
 
 
@@ -19,7 +21,11 @@ def find_pressure_findings(axle: TireAxle, inflation: Inflation, ledger: Ledger)
         *_mismatches(axle, inflation),
         *_missing(axle, inflation),
     ]:
-        ledger.find(finding)
+        ledger.report(finding)
+
+
+def _found(axle: TireAxle, kind: FindingKind, about: FigureKind, **facts: Fact) -> Finding:
+    return Finding(kind, about.of(*axle.subject), facts)
 
 
 def _overloads(axle: TireAxle) -> Iterator[Finding]:
@@ -27,54 +33,20 @@ def _overloads(axle: TireAxle) -> Iterator[Finding]:
     excess = load_over_cap(load, axle.load_limit) if load is not None else None
     if heaviest is None or excess is None:
         return
-    state, end = heaviest
-    parts = " and ".join(axle.load_limit.bound_by)
-    side = f"{end.side} end" if end.side in {"left", "right"} else "heavier end"
-    yield Finding(
-        "do not drive",
-        1,
-        f"{axle.key}.load_per_tire",
-        f"{axle.name}: {side} is {axle.wording.weight(excess, 'up')} a tire over the limit of its {parts}"
-        f" ({state.state.title})",
-        "take weight off this end or axle, carry less water, or fit tires and wheels rated for it",
-    )
+    facts: dict[str, Fact] = {"end": axle.heaviest_end, "state": heaviest[0].state.title, "excess": excess}
+    yield _found(axle, kinds.OVERLOADED, kinds.LOAD_PER_TIRE, parts=axle.load_limit.bound_by, **facts)
 
 
 def _no_pressure(axle: TireAxle, inflation: Inflation) -> Iterator[Finding]:
-    result, key = inflation.result, f"{axle.key}.set_point"
+    result = inflation.result
     if cannot_carry_rating(axle):
-        yield Finding(
-            "do not drive",
-            2,
-            key,
-            f"{axle.name}: no legal pressure, the fitted tires cannot carry the axle's rating",
-            "fit tires of the label's size and load range",
-        )
+        yield _found(axle, kinds.CANNOT_CARRY_RATING, kinds.SET_POINT)
     elif result.bound_by == "floor over cap":
-        parts = " and ".join(axle.cap.bound_by)
-        yield Finding(
-            "do not drive",
-            2,
-            key,
-            f"{axle.name}: no legal pressure, the floor is over what the {parts} may hold",
-            "have tires, wheels and valves matched to the label by a tire service",
-        )
+        yield _found(axle, kinds.FLOOR_OVER_CAP, kinds.SET_POINT, parts=axle.cap.bound_by)
     elif result.pressure is None and not axle.is_overloaded:
-        yield Finding(
-            "missing",
-            2,
-            key,
-            f"{axle.name}: no pressure can be printed, neither label pressure nor load table is known",
-            "read the label; get the tire maker's table",
-        )
+        yield _found(axle, kinds.NO_PRESSURE, kinds.SET_POINT)
     elif _is_without_reserve(axle, inflation):
-        yield Finding(
-            "attention",
-            2,
-            key,
-            f"{axle.name}: no reserve left, the cap leaves nothing over the row for a cold morning",
-            "add air on cold mornings; carry less on this axle",
-        )
+        yield _found(axle, kinds.NO_RESERVE, kinds.SET_POINT)
 
 
 def _is_without_reserve(axle: TireAxle, inflation: Inflation) -> bool:
@@ -85,70 +57,35 @@ def _is_without_reserve(axle: TireAxle, inflation: Inflation) -> bool:
 def _thin_reserves(axle: TireAxle, inflation: Inflation) -> Iterator[Finding]:
     result, load = inflation.result, axle.load_per_tire
     if result.pressure is not None and result.is_cut_short:
-        yield Finding(
-            "attention",
-            2,
-            f"{axle.key}.set_point",
-            f"{axle.name}: the cap cuts the margin over the row short",
-            "carry less on this axle, or fit parts rated for more",
-        )
+        yield _found(axle, kinds.MARGIN_CUT_SHORT, kinds.SET_POINT)
     if result.pressure is None or load is None or axle.table is None:
         return
     used = load_used(load, axle.table, result.pressure)
     if used is not None and used > LOAD_USED_ATTENTION.quantity:
-        percent = axle.wording.percent(used, "up")
-        yield Finding(
-            "attention",
-            2,
-            f"{axle.key}.load_used",
-            f"{axle.name}: its tires use {percent} of what they carry at the set-point",
-            "move or leave weight; the heaviest state decides",
-        )
+        yield _found(axle, kinds.LOAD_USED_HIGH, kinds.LOAD_USED, value=used)
 
 
 def _mismatches(axle: TireAxle, inflation: Inflation) -> Iterator[Finding]:
     if is_other_size(axle):
-        yield Finding(
-            "attention",
-            5,
-            f"{axle.key}.label_pressure",
-            f"{axle.name}: tires are {axle.tires.size} {axle.tires.load_range or ''}, "
-            f"the label says {axle.axle.label_tires}",
-            "ask a tire service; the floor is what carries the axle's rating",
-        )
+        fitted: dict[str, Fact] = {"size": axle.tires.size, "load_range": axle.tires.load_range or ""}
+        yield _found(axle, kinds.OTHER_SIZE, kinds.LABEL_PRESSURE, label=axle.axle.label_tires, **fitted)
     may_fall = not axle.is_trailer and not axle.has_placard
     if axle.rig.basis == "weighed" and inflation.label_binds and may_fall:
-        yield Finding(
-            "attention",
-            6,
-            f"{axle.key}.label_pressure",
-            f"{axle.name}: the label holds although the profile says weighed: {inflation.why_label}",
-            "weigh every wheel end again, in travel state",
-        )
+        yield _found(axle, kinds.LABEL_HOLDS, kinds.LABEL_PRESSURE, why=inflation.why_label)
     if inflation.row_kind == "estimate":
-        yield Finding(
-            "attention",
-            5,
-            f"{axle.key}.row_pressure",
-            f"{axle.name}: the row is calculated, no load table is given",
-            "get the maker's table for this exact size and load range",
-        )
+        yield _found(axle, kinds.ROW_CALCULATED, kinds.ROW_PRESSURE)
 
 
 def _missing(axle: TireAxle, inflation: Inflation) -> Iterator[Finding]:
-    def missing(order: int, entry: str, what: str, where: str) -> Finding:
-        return Finding("missing", order, f"{axle.key}.{entry}", f"{axle.name}: {what} not known", where)
-
     if axle.axle.label_pressure is None:
-        yield missing(5, "label_pressure", "label pressure", "read the label")
+        yield _found(axle, kinds.LABEL_PRESSURE_UNKNOWN, kinds.LABEL_PRESSURE)
     elif inflation.label is None and not cannot_carry_rating(axle):
-        needs = "pressure at which the fitted tires carry the axle's rating"
-        yield missing(5, "label_pressure", needs, "get the maker's table, and the rating off the label")
+        yield _found(axle, kinds.PRESSURE_FOR_RATING_UNKNOWN, kinds.LABEL_PRESSURE)
     if axle.axle.label_tires is None:
-        yield missing(5, "label_pressure", "the label's tire size", "read the label")
+        yield _found(axle, kinds.LABEL_SIZE_UNKNOWN, kinds.LABEL_PRESSURE)
     for part in axle.cap.unknown:
-        yield missing(2, "cap", f"highest pressure of the {part}", f"read it off the {part}")
+        yield _found(axle, kinds.HIGHEST_PRESSURE_UNKNOWN, kinds.CAP, part=part)
     for part in axle.load_limit.unknown:
-        yield missing(1, "load_per_tire", f"highest load of the {part}", f"read it off the {part}")
+        yield _found(axle, kinds.HIGHEST_LOAD_UNKNOWN, kinds.LOAD_PER_TIRE, part=part)
     if axle.tires.size is None:
-        yield missing(5, "load_per_tire", "tire size", "read the sidewall")
+        yield _found(axle, kinds.SIZE_UNKNOWN, kinds.LOAD_PER_TIRE)

@@ -3,13 +3,14 @@
 from datetime import date
 from typing import NamedTuple
 
+from binder.assessment.tires import kinds
 from binder.assessment.tires.axle import TireAxle
 from binder.assessment.weights.tickets import ticket_doubts
-from binder.calculations.inflation import Demand, SetPoint, set_point
-from binder.calculations.inflation_estimates import estimated_row
-from binder.calculations.inflation_limits import pressure_for_rating, trailer_label_pressure
-from binder.calculations.load_tables import LoadRow, load_carried, row_for, table_step
-from binder.calculations.pressure_steps import is_at_least
+from binder.calculations.bounds import is_at_least
+from binder.calculations.tires.inflation import Demand, SetPoint, set_point
+from binder.calculations.tires.limits import pressure_for_rating, trailer_label_pressure
+from binder.calculations.tires.load_curves import estimated_row
+from binder.calculations.tires.load_tables import LoadRow, load_carried, row_for, table_step
 from binder.models.load import Profile
 from binder.quantities import Quantity, registry
 
@@ -24,7 +25,7 @@ class Inflation(NamedTuple):
     row_kind: str
     label: Quantity | None
     label_binds: bool
-    why_label: str
+    why_label: tuple[str, ...]
     margin: Quantity
     result: SetPoint
 
@@ -105,19 +106,19 @@ def is_other_size(axle: TireAxle) -> bool:
     return wanted.split() not in ([size], [size, load_range or ""])
 
 
-def _label_binds(axle: TireAxle, doubts: list[str]) -> tuple[bool, str]:
+def _label_binds(axle: TireAxle, doubts: list[str]) -> tuple[bool, tuple[str, ...]]:
     loads = [load for _, load in axle.loads()]
     is_weighed = bool(loads) and all(load.knowledge == "wheel ends weighed" for load in loads)
     reasons = [
-        (axle.is_trailer, "a trailer is never under its label, whatever is weighed"),
-        (axle.has_placard, "its placard serves every load within its ratings"),
-        (axle.rig.basis == "label", "the profile keeps to the label (basis: label)"),
-        (not is_weighed, "its wheel ends are not weighed, or not known in every state of the trip"),
-        (bool(doubts), "; ".join(doubts)),
-        (is_other_size(axle), "its tires are of another size than the label's"),
+        (axle.is_trailer, (kinds.WHY_LABEL["trailer"],)),
+        (axle.has_placard, (kinds.WHY_LABEL["placard"],)),
+        (axle.rig.basis == "label", (kinds.WHY_LABEL["by the label"],)),
+        (not is_weighed, (kinds.WHY_LABEL["not weighed"],)),
+        (bool(doubts), tuple(doubts)),
+        (is_other_size(axle), (kinds.WHY_LABEL["other size"],)),
     ]
-    why = next((words for holds, words in reasons if holds), "")
-    return bool(why), why or "wheel ends weighed, ticket fit"
+    why = next((words for holds, words in reasons if holds), ())
+    return bool(why), why or (kinds.WHY_LABEL["weighed"],)
 
 
 def _margin(axle: TireAxle) -> Quantity:

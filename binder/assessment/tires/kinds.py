@@ -78,7 +78,7 @@ ROW_PRESSURE = FigureKind(
     basis=Cases({"estimate": "calculated", "": "table"}),
     cautions=Cases({"estimate": ("Calculated: get the maker's table.",), "": (LABEL_FIRST,)}),
 )
-_BINDS = "it {binds}: {why}."
+_BINDS = "it {binds}: {why:parts}."
 LABEL_PRESSURE = FigureKind(
     f"{_AXLE}.label_pressure",
     "pressure up",
@@ -200,7 +200,7 @@ END_HOLDS_UP_TO = FigureKind(
     sources="arithmetic; practice",
 )
 
-# Findings.
+# Findings of the monitor.
 MONITOR_LATE = FindingKind(
     "attention",
     10,
@@ -214,4 +214,250 @@ MONITOR_BELOW_RUN_FLAT = FindingKind(
     "{vehicle}, {axle}: the monitor's low alarm is not above the run-flat line",
     "fit a monitor that can be set closer; read the tires by gauge",
     card="3",
+)
+# Findings of pressures.
+OVERLOADED = FindingKind(
+    "do not drive",
+    1,
+    "{vehicle}, {axle}: {end} is {excess:weight up} a tire over the limit of its {parts:and} ({state})",
+    "take weight off this end or axle, carry less water, or fit tires and wheels rated for it",
+    card="3",
+)
+CANNOT_CARRY_RATING = FindingKind(
+    "do not drive",
+    2,
+    "{vehicle}, {axle}: no legal pressure, the fitted tires cannot carry the axle's rating",
+    "fit tires of the label's size and load range",
+    card="3",
+)
+FLOOR_OVER_CAP = FindingKind(
+    "do not drive",
+    2,
+    "{vehicle}, {axle}: no legal pressure, the floor is over what the {parts:and} may hold",
+    "have tires, wheels and valves matched to the label by a tire service",
+    card="3",
+)
+NO_PRESSURE = FindingKind(
+    "missing",
+    2,
+    "{vehicle}, {axle}: no pressure can be printed, neither label pressure nor load table is known",
+    "read the label; get the tire maker's table",
+    card="3",
+)
+NO_RESERVE = FindingKind(
+    "attention",
+    2,
+    "{vehicle}, {axle}: no reserve left, the cap leaves nothing over the row for a cold morning",
+    "add air on cold mornings; carry less on this axle",
+    card="3",
+)
+MARGIN_CUT_SHORT = FindingKind(
+    "attention",
+    2,
+    "{vehicle}, {axle}: the cap cuts the margin over the row short",
+    "carry less on this axle, or fit parts rated for more",
+    card="3",
+)
+LOAD_USED_HIGH = FindingKind(
+    "attention",
+    2,
+    "{vehicle}, {axle}: its tires use {value:percent up} of what they carry at the set-point",
+    "move or leave weight; the heaviest state decides",
+    card="3",
+)
+OTHER_SIZE = FindingKind(
+    "attention",
+    5,
+    "{vehicle}, {axle}: tires are {size} {load_range}, the label says {label}",
+    "ask a tire service; the floor is what carries the axle's rating",
+    card="3",
+)
+LABEL_HOLDS = FindingKind(
+    "attention",
+    6,
+    "{vehicle}, {axle}: the label holds although the profile says weighed: {why:parts}",
+    "weigh every wheel end again, in travel state",
+    card="3",
+)
+ROW_CALCULATED = FindingKind(
+    "attention",
+    5,
+    "{vehicle}, {axle}: the row is calculated, no load table is given",
+    "get the maker's table for this exact size and load range",
+    card="3",
+)
+_UNKNOWN = "{vehicle}, {axle}: "
+LABEL_PRESSURE_UNKNOWN = FindingKind(
+    "missing", 5, f"{_UNKNOWN}label pressure not known", "read the label", card="3"
+)
+PRESSURE_FOR_RATING_UNKNOWN = FindingKind(
+    "missing",
+    5,
+    f"{_UNKNOWN}pressure at which the fitted tires carry the axle's rating not known",
+    "get the maker's table, and the rating off the label",
+    card="3",
+)
+LABEL_SIZE_UNKNOWN = FindingKind(
+    "missing", 5, f"{_UNKNOWN}the label's tire size not known", "read the label", card="3"
+)
+HIGHEST_PRESSURE_UNKNOWN = FindingKind(
+    "missing", 2, f"{_UNKNOWN}highest pressure of the {{part}} not known", "read it off the {part}", card="3"
+)
+HIGHEST_LOAD_UNKNOWN = FindingKind(
+    "missing", 1, f"{_UNKNOWN}highest load of the {{part}} not known", "read it off the {part}", card="3"
+)
+SIZE_UNKNOWN = FindingKind("missing", 5, f"{_UNKNOWN}tire size not known", "read the sidewall", card="3")
+
+# The fill table.
+STANDS_AT = InputKind("must still stand at", "{value:pressure up}", "row pressure and the gauge's allowance")
+COLDEST_MORNING = InputKind("coldest morning", "{value:temperature down}", "{place}")
+ITS_ELEVATION = InputKind("its elevation", "{value:elevation up}", "{place}")
+FILLED_AT = InputKind("filled at", "{value:elevation up}", "highest night of the trip")
+FILL_AT = FigureKind(
+    f"{_AXLE}.fill_at.{{temperature}}",
+    "pressure up",
+    rule=Cases(
+        {
+            "fill": "Filled to this at this tire temperature, it still carries its load on the coldest "
+            "morning.",
+            "cap": "The cap is in the way: add air on the cold morning.",
+        }
+    ),
+    sources="gas law; USSA1976; S35",
+    cautions=("The temperature of the tire, not of the air; three hours in shade.",),
+)
+WARMEST_DAY = FigureKind(
+    "route.warmest_day",
+    "temperature down",
+    rule=Cases(
+        {
+            "": "The highest of the planned highs; one of them is not given.",
+            "whole": "The highest of the planned highs.",
+        }
+    ),
+    sources="practice",
+    basis="assumed",
+)
+
+# The register.
+_TIRE = f"{_AXLE}.{{position}}"
+_SPARE = "tires.{set}.{position}"
+_DATE_CODE = "rig.yaml tires, mounted, {position}"
+DATE_CODE_NOT_FOUND = "not found"
+DATE_CODE = InputKind("date code", "{value}", _DATE_CODE)
+TREAD_INPUT = InputKind("tread", "{value:tread down}", _DATE_CODE)
+_MADE = "First day of the week in the date code; {code}."
+_AGE = "Age on {day}, the last day this must hold."
+MADE = FigureKind(f"{_TIRE}.made", "day", _MADE, "S36; S52", "stated by a maker")
+AGE = FigureKind(f"{_TIRE}.age", "years up", _AGE, "S36; S50")
+TREAD = FigureKind(
+    f"{_TIRE}.tread",
+    "tread down",
+    "Groove depth; at least {floor:tread up} on this axle.",
+    "49 CFR 393.75",
+    "measured",
+)
+SPARE_MADE = FigureKind(f"{_SPARE}.made", "day", _MADE, "S36; S52", "stated by a maker")
+SPARE_AGE = FigureKind(f"{_SPARE}.age", "years up", _AGE, "S36; S50")
+SPARE_TREAD = FigureKind(f"{_SPARE}.tread", "tread down", "Groove depth of the spare.", "profile", "measured")
+_REGISTER = "tire_register"
+_SERVICE = "have a tire service look at it before moving"
+CODE_NOT_FOUND = FindingKind(
+    "missing",
+    5,
+    "{vehicle}, {position}: date code not found",
+    "read the last digits on both sides",
+    card=_REGISTER,
+)
+CODE_IMPOSSIBLE = FindingKind(
+    "attention",
+    5,
+    "{vehicle}, {position}: its date code is no week and year before today",
+    "read it again off the tire",
+    card=_REGISTER,
+)
+MADE_BEFORE_2000 = FindingKind(
+    "do not drive", 5, "{vehicle}, {position}: made before 2000", "replace it", card=_REGISTER
+)
+PAST_ITS_AGE = FindingKind(
+    "do not drive",
+    5,
+    "{vehicle}, {position}: {value:years nearest} old, past its age of {out:bare years}",
+    "replace it",
+    card=_REGISTER,
+)
+INSPECT_YEARLY = FindingKind(
+    "attention",
+    5,
+    "{vehicle}, {position}: {value:years nearest} old",
+    "have it inspected every year",
+    card=_REGISTER,
+)
+DAMAGED = FindingKind("do not drive", 5, "{vehicle}, {position}: {damage}", _SERVICE, card=_REGISTER)
+TREAD_UNKNOWN = FindingKind(
+    "missing",
+    5,
+    "{vehicle}, {position}: tread not known",
+    "measure it in the shallowest groove",
+    card=_REGISTER,
+)
+WORN_OUT = FindingKind(
+    "do not drive",
+    5,
+    "{vehicle}, {position}: tread {value:tread down} is under {floor:tread up}",
+    "replace it",
+    card=_REGISTER,
+)
+PAIR_UNLIKE = FindingKind(
+    "do not drive",
+    5,
+    "{vehicle}, {axle}: the {side} pair does not match: {mismatch}",
+    "have the pair matched",
+    f"{_AXLE}.{{side}}_pair",
+    _REGISTER,
+)
+DUALS_TOO_CLOSE = FindingKind(
+    "attention",
+    5,
+    "{vehicle}, {axle}: duals stand {spacing:as written} apart, this size needs {needed:as written}",
+    _SERVICE,
+    f"{_AXLE}.dual_spacing",
+    _REGISTER,
+)
+DUAL_SPACING_UNKNOWN = FindingKind(
+    "missing",
+    5,
+    "{vehicle}, {axle}: spacing of the duals not known",
+    "measure between tread centers",
+    f"{_AXLE}.dual_spacing",
+    _REGISTER,
+)
+TABLE_DOUBTED = FindingKind(
+    "attention",
+    5,
+    Cases(
+        {
+            "": "{vehicle}, {axle}: the typed load table: {doubt}",
+            "row": "{vehicle}, {axle}: the typed load table at {row:pressure nearest}: {doubt}",
+        }
+    ),
+    "read it against the maker's book; it may be a typing error",
+    card=_REGISTER,
+)
+SPARE_AGE_UNKNOWN = FindingKind(
+    "missing", 5, "{position} of the {set}: its age is not known", "read its date code again", card=_REGISTER
+)
+SPARE_PAST_ITS_AGE = FindingKind(
+    "attention",
+    5,
+    "{position} of the {set}: {value:years nearest} old, past its age",
+    "replace it",
+    card=_REGISTER,
+)
+SPARE_INSPECT_YEARLY = FindingKind(
+    "attention",
+    5,
+    "{position} of the {set}: {value:years nearest} old",
+    "have it inspected every year",
+    card=_REGISTER,
 )

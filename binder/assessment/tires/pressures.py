@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from datetime import date
 
 from binder.assessment.figures import Ledger
-from binder.assessment.ledger import Figure, Finding, Input, Phrase
+from binder.assessment.ledger import Fact, Figure, Finding, Input, Phrase
 from binder.assessment.procedure_numbers import procedure_constant
 from binder.assessment.tires import kinds
 from binder.assessment.tires.axle import TireAxle, rolling_tire_axles
@@ -13,7 +13,8 @@ from binder.assessment.tires.findings import find_pressure_findings
 from binder.assessment.tires.inflation import Inflation, inflation_of, is_other_size
 from binder.assessment.tires.room import enter_room, room_left, room_phrase
 from binder.assessment.weights.loads import StateLoads
-from binder.calculations.inflation import (
+from binder.calculations.bounds import is_at_least
+from binder.calculations.tires.inflation import (
     cold_morning_target,
     floor_pressure,
     load_used,
@@ -21,9 +22,8 @@ from binder.calculations.inflation import (
     monitor_setting,
     run_flat_below,
 )
-from binder.calculations.load_tables import row_for, slack_to_next_row
-from binder.calculations.pressure_steps import is_at_least
-from binder.calculations.tire_ratings import speed_limit
+from binder.calculations.tires.limits import speed_limit
+from binder.calculations.tires.load_tables import row_for, slack_to_next_row
 from binder.models.load import Profile
 from binder.quantities import Quantity
 
@@ -56,9 +56,12 @@ def _enter_load(axle: TireAxle, ledger: Ledger) -> None:
     inputs: tuple[Input, ...] = ()
     if axle.heaviest:
         state, end = axle.heaviest
-        is_named = end.side in {"left", "right"}
-        named = Phrase(kinds.SIDE_END, {"side": end.side}) if is_named else kinds.HEAVIER_END
-        known = {"end": named, "state": state.state.title, "knowledge": end.knowledge, "by": end.rule}
+        known: dict[str, Fact] = {
+            "end": axle.heaviest_end,
+            "state": state.state.title,
+            "knowledge": end.knowledge,
+            "by": end.rule,
+        }
         tires = Input(kinds.TIRES_ON_END, axle.axle.tires_each_end, axle.place("fitment"))
         inputs = (Input(kinds.WHEEL_END, end.end, facts=known), tires)
     is_weighed = axle.heaviest is not None and axle.heaviest[1].knowledge == "wheel ends weighed"
@@ -107,7 +110,7 @@ def _enter_label(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> None:
     elif given is None and inflation.label is not None:
         case = "stamped"
     binds = kinds.BINDS if inflation.label_binds else kinds.BINDS_NOT
-    facts = {"binds": binds, "why": inflation.why_label}
+    facts: dict[str, Fact] = {"binds": binds, "why": inflation.why_label}
     ledger.enter(Figure(kinds.LABEL_PRESSURE.of(*axle.subject), inflation.label, tuple(inputs), case, facts))
 
 
@@ -120,7 +123,7 @@ def _enter_cap(axle: TireAxle, ledger: Ledger) -> None:
         Input(kinds.VALVE, wheels.valve_maximum_pressure),
     )
     case = "some unknown" if cap.unknown else "all known"
-    facts = {"bound": cap.bound_by or kinds.NONE_KNOWN, "unknown": cap.unknown}
+    facts: dict[str, Fact] = {"bound": cap.bound_by or (kinds.NONE_KNOWN,), "unknown": cap.unknown}
     ledger.enter(Figure(kinds.CAP.of(*axle.subject), cap.limit, inputs, case, facts))
 
 

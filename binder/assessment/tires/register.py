@@ -1,131 +1,133 @@
-"""The tire register: age, tread and matching of every mounted tire, and doubts about the typed table."""
+"""The tire register: age, tread and matching of every tire that may roll, and doubts about tables."""
 
 from collections.abc import Iterator
 from datetime import date
-from typing import Literal
+from typing import Literal, NamedTuple
 
-from binder.assessment.figures import Figure, Finding, Input, Ledger
+from binder.assessment.figures import Ledger
+from binder.assessment.ledger import Fact, Figure, Finding, Input
 from binder.assessment.route.days import last_day
+from binder.assessment.tires import kinds
 from binder.assessment.tires.axle import TireAxle, rolling_tire_axles
 from binder.assessment.weights.loads import StateLoads
-from binder.calculations.table_checks import Stamp, TableDoubt, dual_doubts, table_doubts
-from binder.calculations.tire_age import (
+from binder.calculations.tires.load_curves import Stamp, TableDoubt, dual_doubts, table_doubts
+from binder.calculations.tires.pairs_and_age import (
     DateCode,
     Made,
+    PairedTire,
     age_on,
     age_verdict,
     default_out_age,
-    made_from_date_code,
-)
-from binder.calculations.tire_pairs import (
-    PairedTire,
     dual_mismatches,
     is_worn_out,
+    made_from_date_code,
     minimum_dual_spacing,
     tread_floor,
 )
 from binder.models.load import Profile
-from binder.models.tires import MountedTire
+from binder.models.tires import MountedTire, Tires
 from binder.quantities import Quantity
 
-_SERVICE = "have a tire service look at it before moving"
+SPARE = "spare"
+"""How the position of a spare begins in the register."""
 
 
-def positions_of(axle: TireAxle) -> tuple[str, ...]:
-    """Names of the tire positions of an axle, outer before inner."""
-    name = axle.axle_name
-    if not axle.is_dual:
-        return (f"{name} left", f"{name} right")
-    return (f"{name} left outer", f"{name} left inner", f"{name} right inner", f"{name} right outer")
+class Position(NamedTuple):
+    """Where a tire stands: on which axle, and where on it."""
+
+    axle: str
+    place: str
+
+    @property
+    def name(self) -> str:
+        """As the profile writes it."""
+        return f"{self.axle} {self.place}"
+
+
+def positions_of(axle: TireAxle) -> tuple[Position, ...]:
+    """The tire positions of an axle, outer before inner."""
+    pairs = ("left outer", "left inner", "right inner", "right outer")
+    return tuple(Position(axle.axle_name, place) for place in (pairs if axle.is_dual else ("left", "right")))
+
+
+def is_spare(position: str) -> bool:
+    """Tell whether a position of the profile is that of a spare."""
+    return position.startswith(SPARE)
 
 
 def assess_register(profile: Profile, on: date, states: tuple[StateLoads, ...], ledger: Ledger) -> None:
-    """Enter age and tread of every mounted tire, and the findings of the register."""
+    """Enter age and tread of every tire, and the findings of the register."""
     day = last_day(profile, on)[0]
     for axle in rolling_tire_axles(profile.rig, states):
         for position in positions_of(axle):
-            mounted = axle.tires.mounted.get(position)
-            _assess_one(axle, position, mounted or MountedTire(), day, ledger)
+            _assess_mounted(axle, position.name, day, ledger)
         if axle.is_dual:
             _assess_pairs(axle, ledger)
-        for finding in _table_findings(axle):
-            ledger.find(finding)
+        for doubt in doubts_of(axle):
+            if not doubt.is_problem:
+                _find_doubt(axle, doubt, ledger)
 
 
-def _assess_one(axle: TireAxle, position: str, tire: MountedTire, day: date, ledger: Ledger) -> None:
-    key = f"{axle.key}.{position}".replace(" ", "_")
+def assess_spare_tires(profile: Profile, on: date, ledger: Ledger) -> None:
+    """Enter when each spare was made, its age on the last day and its tread: one may roll tomorrow."""
+    day = last_day(profile, on)[0]
+    for name, tires in profile.rig.tires.items():
+        for position in tires.mounted:
+            if is_spare(position):
+                _assess_spare(name, position, tires, day, ledger)
+
+
+def _assess_mounted(axle: TireAxle, position: str, day: date, ledger: Ledger) -> None:
+    tire, subject = axle.tires.mounted.get(position) or MountedTire(), (*axle.subject, position)
+    made, age, code = _age(tire, position, day)
+    ledger.enter(Figure(kinds.MADE.of(*subject), made.week_begins, (code,), facts={"code": made.code.value}))
+    ledger.enter(Figure(kinds.AGE.of(*subject), age, (code,), facts={"day": day}))
+    floor = tread_floor(is_steering=axle.is_steering)
+    tread = Input(kinds.TREAD_INPUT, tire.tread, facts={"position": position})
+    ledger.enter(Figure(kinds.TREAD.of(*subject), tire.tread, (tread,), facts={"floor": floor}))
+    for finding in [*_age_findings(axle, position, made, age), *_wear_findings(axle, position, tire, floor)]:
+        ledger.report(finding)
+
+
+def _age(tire: MountedTire, position: str, day: date) -> tuple[Made, Quantity | None, Input]:
     made = made_from_date_code(tire.date_code)
     age = age_on(made.week_begins, day) if made.week_begins else None
-    code = Input("date code", tire.date_code or "not found", f"rig.yaml tires, mounted, {position}")
-    rule = f"First day of the week in the date code; {made.code.value}."
-    ledger.add(Figure(f"{key}.made", made.week_begins, "stated by a maker", rule, "S36; S52", (code,)))
-    ledger.add(
-        Figure(
-            f"{key}.age",
-            age,
-            "calculated",
-            f"Age on {day}, the last day this must hold.",
-            "S36; S50",
-            (code,),
-        )
-    )
-    floor = tread_floor(is_steering=axle.is_steering)
-    ledger.add(
-        Figure(
-            f"{key}.tread",
-            tire.tread,
-            "measured",
-            f"Groove depth; at least {axle.wording.tread(floor, 'up')} on this axle.",
-            "49 CFR 393.75",
-            (Input("tread", _tread(axle, tire.tread), f"rig.yaml tires, mounted, {position}"),),
-        )
-    )
-    name = f"{axle.vehicle_name}, {position}"
-    for finding in [*_age_findings(axle, name, key, made, age), *_wear_findings(axle, position, tire, floor)]:
-        ledger.find(finding)
+    written = tire.date_code or kinds.DATE_CODE_NOT_FOUND
+    return made, age, Input(kinds.DATE_CODE, written, facts={"position": position})
 
 
-def _tread(axle: TireAxle, tread: Quantity | None) -> str:
-    return "not known" if tread is None else axle.wording.tread(tread)
-
-
-def _age_findings(axle: TireAxle, name: str, key: str, made: Made, age: Quantity | None) -> Iterator[Finding]:
+def _age_findings(axle: TireAxle, position: str, made: Made, age: Quantity | None) -> Iterator[Finding]:
+    key = kinds.AGE.of(*axle.subject, position)
     if made.code is DateCode.NOT_FOUND:
-        yield Finding(
-            "missing", 5, f"{key}.age", f"{name}: date code not found", "read the last digits on both sides"
-        )
+        yield Finding(kinds.CODE_NOT_FOUND, key)
     elif made.code is DateCode.IMPOSSIBLE or (made.week_begins and age is None):
-        text = f"{name}: its date code is no week and year before today"
-        yield Finding("attention", 5, f"{key}.age", text, "read it again off the tire")
+        yield Finding(kinds.CODE_IMPOSSIBLE, key)
     elif made.code is DateCode.BEFORE_2000:
-        yield Finding("do not drive", 5, f"{key}.age", f"{name}: made before 2000", "replace it")
+        yield Finding(kinds.MADE_BEFORE_2000, key)
     if age is None:
         return
-    is_trailer_tire = axle.tires.family == "special trailer"
-    default = default_out_age(is_special_trailer=is_trailer_tire, is_steering=axle.is_steering)
-    out = axle.tires.replace_after or default
-    verdict = age_verdict(age, out)
-    years = f"{age.to('year').m:.1f}"
+    verdict, out = _verdict(axle.tires, age, is_steering=axle.is_steering)
+    facts: dict[str, Fact] = {"value": age, "out": out}
     if verdict == "out":
-        text = f"{name}: {years} years old, past its age of {out.to('year').m:g}"
-        yield Finding("do not drive", 5, f"{key}.age", text, "replace it")
+        yield Finding(kinds.PAST_ITS_AGE, key, facts)
     elif verdict == "inspect yearly":
-        yield Finding(
-            "attention", 5, f"{key}.age", f"{name}: {years} years old", "have it inspected every year"
-        )
+        yield Finding(kinds.INSPECT_YEARLY, key, facts)
+
+
+def _verdict(tires: Tires, age: Quantity, *, is_steering: bool) -> tuple[str, Quantity]:
+    is_trailer_tire = tires.family == "special trailer"
+    out = tires.replace_after or default_out_age(is_special_trailer=is_trailer_tire, is_steering=is_steering)
+    return age_verdict(age, out), out
 
 
 def _wear_findings(axle: TireAxle, position: str, tire: MountedTire, floor: Quantity) -> Iterator[Finding]:
-    name, key = f"{axle.vehicle_name}, {position}", f"{axle.key}.{position}".replace(" ", "_")
+    key = kinds.TREAD.of(*axle.subject, position)
     if tire.damage:
-        yield Finding("do not drive", 5, f"{key}.tread", f"{name}: {tire.damage}", _SERVICE)
+        yield Finding(kinds.DAMAGED, key, {"damage": tire.damage})
     if tire.tread is None:
-        yield Finding(
-            "missing", 5, f"{key}.tread", f"{name}: tread not known", "measure it in the shallowest groove"
-        )
+        yield Finding(kinds.TREAD_UNKNOWN, key)
     elif is_worn_out(tire.tread, floor):
-        text = f"{name}: tread {_tread(axle, tire.tread)} is under {axle.wording.tread(floor, 'up')}"
-        yield Finding("do not drive", 5, f"{key}.tread", text, "replace it")
+        yield Finding(kinds.WORN_OUT, key, {"value": tire.tread, "floor": floor})
 
 
 def _assess_pairs(axle: TireAxle, ledger: Ledger) -> None:
@@ -136,16 +138,15 @@ def _assess_pairs(axle: TireAxle, ledger: Ledger) -> None:
             for place in ("outer", "inner")
         )
         for mismatch in dual_mismatches(_paired(outer), _paired(inner)):
-            text = f"{axle.name}: the {side} pair does not match: {mismatch}"
-            ledger.find(Finding("do not drive", 5, f"{axle.key}.{side}_pair", text, "have the pair matched"))
+            about = kinds.PAIR_UNLIKE.of(*axle.subject, side)
+            ledger.report(Finding(kinds.PAIR_UNLIKE, about, {"mismatch": mismatch}))
     needed = minimum_dual_spacing(axle.tires.size) if axle.tires.size else None
     spacing = axle.wheels.dual_spacing
     if needed is not None and spacing is not None and spacing < needed:
-        text = f"{axle.name}: duals stand {spacing:g~P} apart, this size needs {needed:g~P}"
-        ledger.find(Finding("attention", 5, f"{axle.key}.dual_spacing", text, _SERVICE))
+        facts: dict[str, Fact] = {"spacing": spacing, "needed": needed}
+        ledger.report(Finding(kinds.DUALS_TOO_CLOSE, kinds.DUALS_TOO_CLOSE.of(*axle.subject), facts))
     elif spacing is None:
-        text = f"{axle.name}: spacing of the duals not known"
-        ledger.find(Finding("missing", 5, f"{axle.key}.dual_spacing", text, "measure between tread centers"))
+        ledger.report(Finding(kinds.DUAL_SPACING_UNKNOWN, kinds.DUAL_SPACING_UNKNOWN.of(*axle.subject)))
 
 
 def _paired(tire: MountedTire) -> PairedTire:
@@ -164,15 +165,27 @@ def doubts_of(axle: TireAxle) -> tuple[TableDoubt, ...]:
     return tuple(found)
 
 
-def _table_findings(axle: TireAxle) -> Iterator[Finding]:
-    for doubt in doubts_of(axle):
-        if doubt.is_problem:
-            continue
-        place = "" if doubt.row is None else f" at {axle.wording.pressure(doubt.row.pressure, 'nearest')}"
-        yield Finding(
-            "attention",
-            5,
-            f"{axle.key}.row_pressure",
-            f"{axle.name}: the typed load table{place}: {doubt.doubt.value}",
-            "read it against the maker's book; it may be a typing error",
-        )
+def _find_doubt(axle: TireAxle, doubt: TableDoubt, ledger: Ledger) -> None:
+    row = None if doubt.row is None else doubt.row.pressure
+    facts: dict[str, Fact] = {"doubt": doubt.doubt.value, "row": row}
+    about = kinds.ROW_PRESSURE.of(*axle.subject)
+    ledger.report(Finding(kinds.TABLE_DOUBTED, about, facts, "" if row is None else "row"))
+
+
+def _assess_spare(name: str, position: str, tires: Tires, day: date, ledger: Ledger) -> None:
+    """A spare that is too old is no reason to stay, but none to count on it either."""
+    spare, subject = tires.mounted[position], (name, position)
+    made, age, code = _age(spare, position, day)
+    facts: dict[str, Fact] = {"code": made.code.value}
+    ledger.enter(Figure(kinds.SPARE_MADE.of(*subject), made.week_begins, (code,), facts=facts))
+    key = kinds.SPARE_AGE.of(*subject)
+    ledger.enter(Figure(key, age, (code,), facts={"day": day}))
+    ledger.enter(Figure(kinds.SPARE_TREAD.of(*subject), spare.tread))
+    if age is None:
+        ledger.report(Finding(kinds.SPARE_AGE_UNKNOWN, key))
+        return
+    verdict, _ = _verdict(tires, age, is_steering=False)
+    if verdict == "out":
+        ledger.report(Finding(kinds.SPARE_PAST_ITS_AGE, key, {"value": age}))
+    elif verdict == "inspect yearly":
+        ledger.report(Finding(kinds.SPARE_INSPECT_YEARLY, key, {"value": age}))

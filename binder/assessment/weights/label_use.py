@@ -9,7 +9,7 @@ from binder.assessment.procedure_numbers import procedure_number
 from binder.assessment.weights.resting import CARRIED
 from binder.assessment.weights.states import full_volume
 from binder.assessment.wording import Wording
-from binder.calculations.label_capacity import (
+from binder.calculations.weights.labels_and_law import (
     CapacityUse,
     cargo_carrying_capacity_left,
     occupant_and_cargo_capacity_left,

@@ -14,11 +14,12 @@ from binder.assessment.weights.resting import (
 )
 from binder.assessment.weights.states import TankName, TripState, levels_ticket_of, ticket_levels, ticket_of
 from binder.assessment.weights.supports import CARRYING, Supports, carrying_coupling, supports_of
-from binder.calculations.statics import DistributionEffect, distribution_effect
-from binder.calculations.wheel_ends import (
+from binder.calculations.weights.axle_loads import (
+    DistributionEffect,
     HeavierEnd,
     LoadChange,
     WheelEnds,
+    distribution_effect,
     heavier_end,
     heavier_end_assumed,
     total_load,

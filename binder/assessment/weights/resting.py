@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from typing import NamedTuple, Protocol, TypeAlias
 
 from binder.assessment.weights.supports import CARRYING
-from binder.calculations.wheel_ends import WheelEnds
+from binder.calculations.weights.axle_loads import WheelEnds
 from binder.models.rig import AxleWeights, Coupling, Rig, ScaleTicket
 from binder.models.vehicles import Axle, Vehicle
 from binder.quantities import Quantity, registry

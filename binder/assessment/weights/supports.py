@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, field
 
-from binder.calculations.statics import support_shares
+from binder.calculations.weights.axle_loads import support_shares
 from binder.models.rig import Coupling, Rig
 from binder.models.vehicles import Axle
 from binder.quantities import Quantity, registry

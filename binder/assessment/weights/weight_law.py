@@ -6,11 +6,11 @@ from typing import NamedTuple
 from binder.assessment.figures import Figure, Finding, Input, Ledger
 from binder.assessment.weights.loads import StateLoads
 from binder.assessment.wording import Wording
-from binder.calculations.weight_law import federal_group_limit, federal_license_group
+from binder.calculations.weights.labels_and_law import federal_group_limit, federal_license_group
 from binder.models.load import Profile
 from binder.models.rig import Rig
 from binder.quantities import Quantity, number_in, registry
-from binder.reference.weight_law import HEAVY_RATING, TOWED_RATING
+from binder.reference.constants import HEAVY_RATING, TOWED_RATING
 
 LICENSE_KEY = "rig.federal_license_group"
 _LAW = "For comparison only: a federal rule for freight on Interstate highways; local law differs."

@@ -10,7 +10,7 @@ from binder.assessment.weights.resting import PlacedChange, is_combination, weig
 from binder.assessment.weights.states import levels_ticket_of, ticket_of
 from binder.assessment.weights.tickets import ticket_doubts
 from binder.assessment.wording import Wording
-from binder.calculations.pressure_steps import is_at_least
+from binder.calculations.bounds import is_at_least
 from binder.models.load import Profile
 from binder.models.vehicles import Axle
 from binder.quantities import Quantity, number_in

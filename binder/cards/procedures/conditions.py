@@ -1,0 +1,222 @@
+"""The registry of conditions: what a card's file may name under ``when`` and ``unless``."""
+
+from collections.abc import Callable, Mapping
+from types import MappingProxyType
+
+from binder.assessment.assessment import Assessment
+from binder.assessment.conditions import (
+    AIR_BRAKES,
+    BREAKAWAY,
+    DISTRIBUTION,
+    DUALS,
+    SUPPLEMENTAL_BRAKE,
+    Condition,
+    carried,
+    coupled_by,
+    driven,
+    equipped,
+    holds,
+    is_coupled,
+    towed,
+)
+from binder.assessment.figures import Finding
+from binder.assessment.weights.resting import rolling_axles
+from binder.cards.exhaust_fluid_rows import exhaust_fluid_start
+from binder.cards.fill_table import first_cell
+from binder.cards.grave_words import grave_findings
+from binder.cards.resources_left import charger, ends_first
+from binder.models.rig import Rig
+from binder.models.vehicles import Vehicle
+
+_SHORT = 20  # Letters of a resource that leave a heading on its line.
+
+ON_WHEELS, TRAILERS = ("car", "pickup"), ("trailer", "dolly")
+"""Kinds of what is towed: what has an engine of its own, and what has none."""
+
+
+def _any_vehicle(is_such: Callable[[Vehicle], bool]) -> Condition:
+    return lambda rig: any(map(is_such, rig.vehicles.values()))
+
+
+def _any_towed(is_such: Callable[[Vehicle], object]) -> Condition:
+    return lambda rig: any(is_such(vehicle) for _, vehicle in towed(rig))
+
+
+def hydraulic_brakes(rig: Rig) -> bool:
+    """Hold where the vehicle that drives has hydraulic brakes."""
+    brakes = driven(rig)[1].brakes
+    return brakes is not None and brakes.service == "hydraulic"
+
+
+def has_retarder(rig: Rig) -> bool:
+    """Hold where the vehicle that drives has a retarder with some power."""
+    brakes = driven(rig)[1].brakes
+    return brakes is not None and brakes.retarder is not None and brakes.retarder.magnitude > 0
+
+
+def has_exhaust_brake(rig: Rig) -> bool:
+    """Hold where the vehicle that drives has an exhaust brake."""
+    brakes = driven(rig)[1].brakes
+    return brakes is not None and bool(brakes.exhaust_brake)
+
+
+def _tag_axle(rig: Rig) -> bool:
+    """The vehicle that drives has an axle behind its drive axle."""
+    _first, *others = driven(rig)[1].axles or ("",)
+    return len(others) > 1
+
+
+def has_generator(rig: Rig) -> bool:
+    """Hold where some vehicle has a generator."""
+    return any(vehicle.generator is not None for vehicle in rig.vehicles.values())
+
+
+def _electric_brakes(rig: Rig) -> bool:
+    return any(vehicle.brakes and vehicle.brakes.service == "electric" for _, vehicle in towed(rig))
+
+
+def is_held_by_hand(rig: Rig) -> bool:
+    """Hold where the brakes of what is towed can be set by the lever of a controller."""
+    return _electric_brakes(rig) and equipped("brake_controller")(rig)
+
+
+has_lamp_in_cab = _any_towed(lambda vehicle: vehicle.towing and vehicle.towing.brake_lamp_in_cab)
+tows_a_car = _any_towed(lambda vehicle: vehicle.kind in ON_WHEELS)
+
+
+def carries_a_car(rig: Rig) -> bool:
+    """Hold where a vehicle with axles of its own is carried."""
+    return any(vehicle.axles for _, vehicle in carried(rig))
+
+
+def _is_held_down(rig: Rig) -> bool:
+    """A vehicle stands on another one: a camper, a car on its trailer or on a dolly."""
+    return bool(carried(rig)) or coupled_by("dolly")(rig)
+
+
+def _car_on_its_wheels(rig: Rig) -> bool:
+    return tows_a_car(rig) and not coupled_by("dolly")(rig)
+
+
+def _over_a_tailgate(rig: Rig) -> bool:
+    return coupled_by("fifth wheel", "gooseneck")(rig) and driven(rig)[1].kind == "pickup"
+
+
+def makers_words(vehicle: Vehicle) -> list[str]:
+    """What the maker of a vehicle says on how it is towed."""
+    return (vehicle.towing.as_its_maker_says or []) if vehicle.towing else []
+
+
+def _trailers_makers_words(rig: Rig) -> bool:
+    behind = (*towed(rig), *carried(rig))
+    return any(vehicle.kind in TRAILERS and makers_words(vehicle) for _, vehicle in behind)
+
+
+def _is_fueled(rig: Rig) -> bool:
+    return any(tank.holds in {"diesel", "gasoline"} for tank in driven(rig)[1].tanks.values())
+
+
+def _filler_sides(rig: Rig, contents: str) -> set[str]:
+    fillers = (tank.filler for tank in driven(rig)[1].tanks.values() if tank.holds == contents)
+    words = {word for filler in fillers for word in (filler or "").lower().split()}
+    return words & {"left", "right"}
+
+
+def _fillers_on_different_sides(rig: Rig) -> bool:
+    fuel, fluid = _filler_sides(rig, "diesel"), _filler_sides(rig, "exhaust fluid")
+    return bool(fuel and fluid and fuel.isdisjoint(fluid))
+
+
+def _several_on_air(rig: Rig) -> bool:
+    return sum(vehicle.suspension == "air" for vehicle in rig.vehicles.values()) > 1
+
+
+_OF_RIG: Mapping[str, Condition] = MappingProxyType(
+    {
+        # What the vehicles are fitted with.
+        "slides": equipped("slide"),
+        "burners": equipped("burners"),
+        "refrigerator": equipped("refrigerator"),
+        "antenna or dish": equipped("roof_antenna", "satellite_dish"),
+        "generator or inverter": lambda rig: has_generator(rig) or equipped("inverter")(rig),
+        "alarms": equipped("smoke_alarm", "carbon_monoxide_alarm", "propane_alarm"),
+        "leveling jacks": equipped("leveling_jacks"),
+        "entry step": equipped("entry_step"),
+        "tire monitor": equipped("tire_monitor"),
+        "camera, radio or tire monitor": equipped("cameras", "radio", "tire_monitor"),
+        "vests": equipped("vests"),
+        "warning devices": equipped("warning_devices"),
+        # What the tanks hold.
+        "propane": holds("propane"),
+        "exhaust fluid": holds("exhaust fluid"),
+        "diesel or gasoline": holds("diesel", "gasoline"),
+        "fueled at a pump": _is_fueled,
+        "fillers on different sides": _fillers_on_different_sides,
+        # Wheels, brakes, suspension.
+        "duals": DUALS,
+        "duals on the road": lambda rig: any(axle.fitment == "dual" for *_, axle in rolling_axles(rig)),
+        "tag axle": _tag_axle,
+        "air suspension": _any_vehicle(lambda vehicle: vehicle.suspension == "air"),
+        "several on air suspension": _several_on_air,
+        "air brakes": AIR_BRAKES,
+        "hydraulic brakes": hydraulic_brakes,
+        "retarder": has_retarder,
+        "exhaust brake": has_exhaust_brake,
+        "retarder or exhaust brake": lambda rig: has_retarder(rig) or has_exhaust_brake(rig),
+        "electric brakes": _electric_brakes,
+        "brake controller": equipped("brake_controller"),
+        "supplemental brake": SUPPLEMENTAL_BRAKE,
+        "breakaway": BREAKAWAY,
+        "lamp in the cab": has_lamp_in_cab,
+        # What is behind, and how it is coupled.
+        "towed": is_coupled,
+        "tow bar": coupled_by("tow bar"),
+        "dolly": coupled_by("dolly"),
+        "tow bar or dolly": coupled_by("tow bar", "dolly"),
+        "ball": coupled_by("ball"),
+        "tow bar or ball": coupled_by("tow bar", "ball"),
+        "fifth wheel": coupled_by("fifth wheel"),
+        "gooseneck": coupled_by("gooseneck"),
+        "ball or gooseneck": coupled_by("ball", "gooseneck"),
+        "hitch in the bed": coupled_by("fifth wheel", "gooseneck"),
+        "hitch": coupled_by("ball", "fifth wheel", "gooseneck"),
+        "weight distribution": DISTRIBUTION,
+        "tailgate in the way": _over_a_tailgate,
+        "towed car": tows_a_car,
+        "car on its own wheels": _car_on_its_wheels,
+        "car on a trailer": carries_a_car,
+        "car on a trailer or dolly": lambda rig: coupled_by("dolly")(rig) or carries_a_car(rig),
+        "held down by straps": _is_held_down,
+        "words of the trailer's maker": _trailers_makers_words,
+        "words of a maker of what is towed": _any_towed(makers_words),
+    }
+)
+
+
+def towing_forbidden(assessment: Assessment) -> tuple[Finding, ...]:
+    """Findings on the coupling, or on what hangs on it, that say not to drive."""
+    return grave_findings(assessment, "coupling.", "weights.combination.")
+
+
+def _worth_of_can(assessment: Assessment) -> bool:
+    start = exhaust_fluid_start(assessment)
+    return start is not None and assessment.quantity(f"{start}.container_worth") is not None
+
+
+_OF_ASSESSMENT: Mapping[str, Callable[[Assessment], bool]] = MappingProxyType(
+    {
+        "do not drive": lambda assessment: bool(grave_findings(assessment, "")),
+        "do not tow": lambda assessment: bool(towing_forbidden(assessment)),
+        "worth of the can": _worth_of_can,
+        "fill table": lambda assessment: first_cell(assessment) is not None,
+        "short name of what ends first": lambda assessment: 0 < len(ends_first(assessment)) < _SHORT,
+        "car or pickup to charge in": lambda assessment: bool(charger(assessment)),
+    }
+)
+
+CONDITION_NAMES = frozenset({*_OF_RIG, *_OF_ASSESSMENT})
+
+
+def is_so(name: str, assessment: Assessment) -> bool:
+    """Decide whether a condition holds, by its name."""
+    return _OF_RIG[name](assessment.rig) if name in _OF_RIG else _OF_ASSESSMENT[name](assessment)

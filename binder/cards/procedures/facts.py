@@ -1,0 +1,209 @@
+"""The registry of facts: what a card's file may name in braces, and the text it gives for this assessment."""
+
+from collections.abc import Callable, Iterable, Mapping
+from types import MappingProxyType
+
+from binder.assessment.assessment import Assessment
+from binder.assessment.conditions import carried, coupled_by, driven, equipped, tanks, towed
+from binder.assessment.procedure_numbers import all_procedure_constants, procedure_number, procedure_reason
+from binder.cards.both_systems import both_lengths
+from binder.cards.display import BLANK, Display
+from binder.cards.exhaust_fluid_rows import exhaust_fluid_start
+from binder.cards.fill_table import coldest_morning
+from binder.cards.grave_words import stop_words
+from binder.cards.procedures.conditions import (
+    carries_a_car,
+    has_exhaust_brake,
+    has_generator,
+    has_lamp_in_cab,
+    has_retarder,
+    is_held_by_hand,
+    towing_forbidden,
+)
+from binder.cards.resources_left import charger, ends_first
+from binder.cards.rig_words import overall_height
+from binder.models.rig import Rig
+
+LONGEST_NAME = 8
+"""Letters of a vehicle's name that leave the line of the devices on one line of an A5 card."""
+
+
+def _fitted(rig: Rig, names: Mapping[str, str]) -> list[str]:
+    return [word for name, word in names.items() if equipped(name)(rig)]
+
+
+def _begun(words: list[str]) -> str:
+    """Join words and begin them as a sentence begins."""
+    text = ", ".join(words)
+    return text[:1].upper() + text[1:]
+
+
+def _propane_valve(rig: Rig) -> str:
+    states = {tank.valve_while_driving for tank in tanks(rig) if tank.holds == "propane"}
+    return "SHUT" if "shut" in states else "OPEN"
+
+
+def _openings(rig: Rig) -> str:
+    fitted = {"roof_vents": "vents", "roof_antenna": "antenna", "satellite_dish": "dish"}
+    return _begun(["windows", *_fitted(rig, fitted)])
+
+
+def _power(rig: Rig) -> str:
+    generator = ["generator"] if has_generator(rig) else []
+    return _begun([*generator, *_fitted(rig, {"inverter": "inverter"})])
+
+
+def _chocks(rig: Rig) -> str:
+    counted = sum(vehicle.equipment.chocks or 0 for vehicle in rig.vehicles.values())
+    return str(counted) if counted else "___"
+
+
+def _locks(rig: Rig) -> str:
+    doors = "bay doors" if any(vehicle.bays for vehicle in rig.vehicles.values()) else "doors"
+    return _begun([*_fitted(rig, {"awning": "awning", "cargo_trays": "trays"}), doors])
+
+
+def _watching(rig: Rig) -> str:
+    return _begun(_fitted(rig, {"cameras": "camera", "radio": "radio", "tire_monitor": "tire monitor"}))
+
+
+def _seen_watching(rig: Rig) -> str:
+    states = {"ON": equipped("cameras", "radio"), "ALL REPORT": equipped("tire_monitor")}
+    return ", ".join(word for word, is_fitted in states.items() if is_fitted(rig))
+
+
+def _towed_wheels(rig: Rig) -> str:
+    proofs = [word for word, is_proof in _PROOFS.items() if is_proof(rig)]
+    return ", ".join(["Wheels" if len(proofs) > 1 else "Towed wheels", *proofs])
+
+
+def _seen_turning(rig: Rig) -> str:
+    seen = {"lamp": "LIT", "brake": "HOLDS"}
+    return ", ".join(["TURNING", *[seen[word] for word, is_proof in _PROOFS.items() if is_proof(rig)]])
+
+
+_PROOFS = {"lamp": has_lamp_in_cab, "brake": is_held_by_hand}
+"""What proves that towed wheels brake, besides that they turn."""
+
+
+def _held_down(rig: Rig) -> str:
+    """What holds a vehicle on another one: straps over tires, or the tie-downs of a camper."""
+    if coupled_by("dolly")(rig):
+        return f"Straps, {towed(rig)[-1][0]}"
+    names = ", ".join(name for name, _ in carried(rig))
+    return f"{'Straps' if carries_a_car(rig) else 'Tie-downs'}, {names}"
+
+
+def _could_roll(rig: Rig) -> str:
+    """What stands alone before it is coupled: of a car and its dolly the dolly."""
+    names = [name for name, _ in towed(rig)]
+    return next((name for name, vehicle in towed(rig) if vehicle.kind == "dolly"), names[-1])
+
+
+def _cars_carried(rig: Rig) -> list[str]:
+    return [name for name, vehicle in carried(rig) if vehicle.axles]
+
+
+def _helper(rig: Rig) -> str:
+    helpers = {"retarder": has_retarder, "exhaust brake": has_exhaust_brake}
+    return _begun([word for word, is_fitted in helpers.items() if is_fitted(rig)])
+
+
+def _rear(rig: Rig) -> str:
+    """Where steps begin: the rear of the last vehicle, in words that keep to one line."""
+    last = towed(rig)[-1][0] if towed(rig) else "rig"
+    return f"{last} rear" if len(last) <= LONGEST_NAME else "the very rear"
+
+
+def steps_to(device: str, rig: Rig) -> str:
+    """Count the steps to a warning device, without the word."""
+    return procedure_number(f"steps {device}", rig.units).split()[0]
+
+
+def listed(names: Iterable[str]) -> str:
+    """Join names as a sentence does."""
+    every = list(names)
+    return " or ".join([", ".join(every[:-1]), every[-1]]) if len(every) > 1 else "".join(every)
+
+
+_OF_RIG: Mapping[str, Callable[[Rig], str]] = MappingProxyType(
+    {
+        "propane valve": _propane_valve,
+        "windows, vents, antenna, dish": _openings,
+        "generator, inverter": _power,
+        "chocks": _chocks,
+        "awning, trays, doors": _locks,
+        "camera, radio, tire monitor": _watching,
+        "on, all report": _seen_watching,
+        "towed wheels, lamp, brake": _towed_wheels,
+        "turning, lit, holds": _seen_turning,
+        "straps or tie-downs": _held_down,
+        "vehicle that drives": lambda rig: driven(rig)[0],
+        "what could roll": _could_roll,
+        "Car or cars carried": lambda rig: listed(_cars_carried(rig)).capitalize(),
+        "cars carried": lambda rig: ", ".join(_cars_carried(rig)),
+        "retarder, exhaust brake": _helper,
+        "rear of the rig": _rear,
+        "second device": lambda rig: steps_to("far", rig),
+    }
+)
+
+
+def _clearance_needed(assessment: Assessment) -> str:
+    return Display(assessment.rig.units).length(assessment.quantity("rig.clearance_needed"))
+
+
+def _height_in_both(assessment: Assessment) -> str:
+    tall, display = overall_height(assessment), Display(assessment.rig.units)
+    return both_lengths(tall, display.length(tall), display.system)
+
+
+def _tail_swing(assessment: Assessment) -> str:
+    return Display(assessment.rig.units).text(assessment.quantity("rig.tail_swing"), "inches", "up")
+
+
+def _degrees_to_fill_in(assessment: Assessment) -> str:
+    return f"{BLANK} {Display(assessment.rig.units).measure('temperature').word}"
+
+
+def _worth_of_can(assessment: Assessment) -> str:
+    start = exhaust_fluid_start(assessment)
+    worth = assessment.known(f"{start}.container_worth") if start else None
+    if worth is None or worth.quantity is None:
+        return ""
+    held = next((item.text for item in worth.inputs if item.name == "held"), BLANK)
+    return f"{held} is worth {Display(assessment.rig.units).text(worth.quantity, 'distance', 'down')}"
+
+
+_OF_ASSESSMENT: Mapping[str, Callable[[Assessment], str]] = MappingProxyType(
+    {
+        "clearance needed": _clearance_needed,
+        "overall height, in both systems": _height_in_both,
+        "tail swing": _tail_swing,
+        "worth of the can": _worth_of_can,
+        "coldest morning": coldest_morning,
+        "degrees to fill in": _degrees_to_fill_in,
+        "what ends first": ends_first,
+        "car or pickup to charge in": charger,
+        "do not tow": lambda assessment: stop_words("DO NOT TOW", towing_forbidden(assessment)),
+        "how steps are counted": lambda assessment: procedure_reason("steps far", assessment.rig.units),
+    }
+)
+
+_NUMBERS = frozenset(constant.name for constant, _ in all_procedure_constants("us"))
+
+FACT_NAMES = frozenset({*_OF_RIG, *_OF_ASSESSMENT})
+
+
+def is_fact(name: str) -> bool:
+    """Tell whether a card's file may name this in braces: a fact of the registry, or a procedure's number."""
+    return name in FACT_NAMES or name in _NUMBERS
+
+
+def fact(name: str, assessment: Assessment) -> str:
+    """Give the text of a fact, by its name."""
+    if name in _OF_RIG:
+        return _OF_RIG[name](assessment.rig)
+    if name in _OF_ASSESSMENT:
+        return _OF_ASSESSMENT[name](assessment)
+    return procedure_number(name, assessment.rig.units)

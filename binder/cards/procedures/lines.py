@@ -1,0 +1,130 @@
+"""The words of a card said for one rig: conditions decided, facts filled in, killer lines first.
+
+On cards that confirm what was done, the killer lines of a group stand first in it: the walk is made
+once round and read back afterwards, so their order costs no second walk. On cards that are read and
+then done, lines keep the order of the hands.
+"""
+
+from collections.abc import Iterable, Iterator, Mapping
+from itertools import count
+from typing import NamedTuple, TypeAlias
+
+from binder.assessment.assessment import Assessment
+from binder.cards.blocks import Blank, Block, Box, Consequence, End, Heading, Line, Note, Reason, Side, Step
+from binder.cards.procedures.conditions import is_so
+from binder.cards.procedures.facts import fact
+from binder.cards.procedures.reading import (
+    BRACES,
+    CardWords,
+    Conditional,
+    Entry,
+    Group,
+    IfNot,
+    SideWords,
+    Wording,
+)
+
+MOST_LINES = 9
+"""Items before a pause point: Gawande, Boorman and Berry, A checklist for checklists, 2010."""
+
+Part: TypeAlias = Block | Reason
+Computed: TypeAlias = Mapping[str, Iterable[Part]]
+"""What a card computes, by the name its file sets it with: blocks, and the reasons that go with them."""
+
+
+class Said(NamedTuple):
+    """A card as its file says it: title, sides, and why its lines are so."""
+
+    title: str
+    sides: tuple[Side, ...]
+    reasons: tuple[Reason, ...]
+
+
+def said_card(words: CardWords, assessment: Assessment, computed: Computed | None = None) -> Said:
+    """Say the words of a card for one rig."""
+    sides, reasons = [], []
+    for side in words.sides:
+        if applies(side, assessment):
+            parts = list(_side_parts(side, assessment, computed or {}))
+            blocks = tuple(part for part in parts if not isinstance(part, Reason))
+            sides.append(Side(chosen(side.use, assessment), blocks))
+            reasons += [part for part in parts if isinstance(part, Reason)]
+    for why in words.reasons:
+        if applies(why, assessment):
+            reasons.append(Reason(filled(why.name, assessment), filled(why.reason, assessment), why.source))
+    return Said(words.title, tuple(sides), tuple(reasons))
+
+
+def applies(words: Conditional, assessment: Assessment) -> bool:
+    """Decide whether words belong to this rig."""
+    return all(is_so(name, assessment) for name in words.when) and not any(
+        is_so(name, assessment) for name in words.unless
+    )
+
+
+def chosen(wordings: Iterable[Wording], assessment: Assessment) -> str:
+    """Say the first wording that belongs to this rig; nothing where none does."""
+    return next((filled(one.text, assessment) for one in wordings if applies(one, assessment)), "")
+
+
+def filled(text: str, assessment: Assessment) -> str:
+    """Put facts into their braces."""
+    return BRACES.sub(lambda braces: fact(braces[1], assessment), text)
+
+
+def _side_parts(side: SideWords, assessment: Assessment, computed: Computed) -> Iterator[Part]:
+    numbers = count(1)
+    for group in side.groups:
+        if applies(group, assessment):
+            yield from _group_parts(group, assessment, computed, numbers)
+    if side.end:
+        yield End(side.end)
+
+
+def _group_parts(
+    group: Group, assessment: Assessment, computed: Computed, numbers: Iterator[int]
+) -> Iterator[Part]:
+    """The heading and the lines of a group; nothing where the rig has none of them."""
+    parts = [
+        part
+        for entry in group.lines
+        if applies(entry, assessment)
+        for part in (computed[entry.computed] if entry.computed else _said(entry, group, assessment, numbers))
+    ]
+    if parts and group.heading:
+        yield Heading(chosen(group.heading, assessment))
+    yield from sorted(parts, key=_is_no_killer) if group.killers_first else parts
+
+
+def _is_no_killer(part: Part) -> bool:
+    return not (isinstance(part, Line) and part.killer)
+
+
+def _said(entry: Entry, group: Group, assessment: Assessment, numbers: Iterator[int]) -> Iterator[Part]:
+    block = _block(entry, group, assessment, numbers)
+    yield block
+    if entry.reason:
+        words = entry.challenge or entry.step or entry.box
+        yield Reason(filled(words, assessment).rstrip("."), filled(entry.reason, assessment), entry.source)
+
+
+def _block(entry: Entry, group: Group, assessment: Assessment, numbers: Iterator[int]) -> Block:
+    if entry.challenge:
+        challenge, answer, detail = (
+            filled(text, assessment) for text in (entry.challenge, entry.answer, entry.detail)
+        )
+        return Line(challenge, answer, detail, _consequence(entry, group), entry.killer, group.ticks)
+    if entry.step:
+        number = str(next(numbers)) if entry.numbered and not entry.indented else ""
+        return Step(filled(entry.step, assessment), number, indent=entry.indented)
+    if entry.box:
+        below = tuple(filled(text, assessment) for text in entry.below)
+        return Box(filled(entry.box, assessment), below, entry.signal)
+    return Blank(entry.ruled) if entry.ruled else Note(filled(entry.note, assessment))
+
+
+def _consequence(entry: Entry, group: Group) -> Consequence:
+    """What follows when it is not so: as the line says, else as its group does, else as is usual."""
+    usual: IfNot = "do not move" if entry.killer else "fix before moving"
+    said = entry.if_not or group.if_not or usual
+    return "" if said == "nothing" else said

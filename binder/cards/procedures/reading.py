@@ -1,0 +1,163 @@
+"""The words of a card, read from ``templates/procedures``; what is not known there is told with its place."""
+
+import re
+from collections.abc import Iterator
+from functools import cache
+from typing import Annotated, Any, Literal, Self, TypeAlias
+
+from pydantic import BeforeValidator, Field, model_validator
+
+from binder.cards.blocks import SignalWord
+from binder.cards.procedures.conditions import CONDITION_NAMES
+from binder.cards.procedures.facts import is_fact
+from binder.models.base import Count, SpacedRecord, Text, Truth, written_problem
+from binder.models.load import read_record
+from binder.models.located_yaml import Located, Plain
+from binder.problems import InputProblems, Path, Problem
+from binder.templates_folder import templates_folder
+
+BRACES = re.compile(r"\{([^{}]*)\}")
+KINDS = ("challenge", "step", "box", "ruled", "note", "computed")
+"""What an entry of a group may be: the first key it is written with."""
+
+_EMPTY: Any = Field(default_factory=list)
+
+
+def _as_list(value: object) -> object:
+    return [value] if isinstance(value, str) else value
+
+
+def _as_wordings(value: object) -> object:
+    return [{"text": value}] if isinstance(value, str) else value
+
+
+Names: TypeAlias = Annotated[list[Text], BeforeValidator(_as_list), _EMPTY]
+IfNot: TypeAlias = Literal["do not move", "fix before moving", "go", "nothing"]
+
+
+class Conditional(SpacedRecord):
+    """What is printed only where all conditions under ``when`` hold and none under ``unless``."""
+
+    when: Names
+    unless: Names
+
+
+class Wording(Conditional):
+    """One of several wordings."""
+
+    text: Text
+
+
+Wordings: TypeAlias = Annotated[list[Wording], BeforeValidator(_as_wordings), _EMPTY]
+
+
+class Entry(Conditional):
+    """One line of a group, of any kind."""
+
+    name: Text = ""
+    challenge: Text = ""
+    answer: Text = ""
+    detail: Text = ""
+    step: Text = ""
+    numbered: Truth = True
+    indented: Truth = False
+    box: Text = ""
+    signal: SignalWord | Literal[""] = ""
+    below: list[Text] = Field(default_factory=list)
+    ruled: Text = ""
+    note: Text = ""
+    computed: Text = ""
+    killer: Truth = False
+    if_not: IfNot | None = None
+    reason: Text = ""
+    source: Text = "practice"
+
+    @model_validator(mode="after")
+    def _is_one_thing(self) -> Self:
+        if sum(bool(getattr(self, kind)) for kind in KINDS) != 1:
+            raise written_problem(f"a line is one of: {', '.join(KINDS)}")
+        if bool(self.answer) != bool(self.challenge):
+            raise written_problem("a challenge and its answer belong together")
+        if not self.name and not self.computed:
+            raise written_problem("a line needs a name of its own, like 'name: chocks'")
+        return self
+
+
+class Group(Conditional):
+    """The lines between two pause points."""
+
+    name: Text
+    heading: Wordings
+    ticks: Count = 0
+    killers_first: Truth = True
+    if_not: IfNot | None = None
+    lines: list[Entry]
+
+
+class SideWords(Conditional):
+    """One side of a card: how it is used, its groups in print order, and the call that ends it."""
+
+    use: Wordings
+    groups: list[Group]
+    end: Text = ""
+
+
+class CardReason(Conditional):
+    """Why something on the card is so that is not told by one line."""
+
+    name: Text
+    reason: Text
+    source: Text = "practice"
+
+
+class CardWords(SpacedRecord):
+    """The words of one card."""
+
+    title: Text
+    sides: list[SideWords]
+    reasons: list[CardReason] = Field(default_factory=list)
+
+
+@cache
+def card_words(card: str) -> CardWords:
+    """Read the words of one card, once."""
+    words, located = read_record(templates_folder() / "procedures" / f"{card}.yaml", CardWords)
+    problems = [*located.problems, *misnamed(located)]
+    if problems or words is None:
+        raise InputProblems(problems, {located.file: located.source})
+    return words
+
+
+def misnamed(located: Located) -> Iterator[Problem]:
+    """Tell conditions and facts that are not known, and names given twice."""
+    first: dict[tuple[str, Plain], Path] = {}
+    for path, entry in mappings(located.data):
+        for key in ("when", "unless"):
+            yield from _unknown_conditions(located, (*path, key), entry.get(key))
+        for key, text in entry.items():
+            unknown = [name for name in BRACES.findall(str(text)) if not is_fact(name)]
+            if isinstance(text, str) and unknown:
+                yield located.problem((*path, key), f"there is no fact '{unknown[0]}'")
+        if "name" in entry:
+            named = (str(path[-2]), entry["name"])
+            if first.setdefault(named, path) != path:
+                line = located.keys[(*first[named], "name")].line
+                yield located.problem(
+                    (*path, "name"), f"'{entry['name']}' is named twice; first in line {line}"
+                )
+
+
+def _unknown_conditions(located: Located, path: Path, given: Plain) -> Iterator[Problem]:
+    listed = [((*path, number), name) for number, name in enumerate(given)] if isinstance(given, list) else []
+    for place, name in listed or [(path, given)]:
+        if name is not None and name not in CONDITION_NAMES:
+            yield located.problem(place, f"there is no condition '{name}'")
+
+
+def mappings(data: Plain, path: Path = ()) -> Iterator[tuple[Path, dict[str, Plain]]]:
+    """Every block of ``name: value`` entries of a file, with the path that leads to it."""
+    if isinstance(data, dict):
+        yield path, data
+    inside = data.items() if isinstance(data, dict) else enumerate(data) if isinstance(data, list) else ()
+    for key, value in inside:
+        yield from mappings(value, (*path, key))

@@ -1,0 +1,104 @@
+"""Words of one rig: its numbers, figures and findings, written in its units."""
+
+from collections.abc import Mapping
+from datetime import date, datetime, time
+from math import floor
+from typing import NamedTuple
+
+from binder.assessment.ledger import NO_FACTS, Fact, Figure, Finding, Key, Phrase
+from binder.assessment.measures import System
+from binder.quantities import Quantity, number_in
+from binder.wording.meanings import FILL, PRESSURE_LIMIT
+from binder.wording.numbers import BLANK, bare_number, quantity_text, unit_name, unit_word
+from binder.wording.sentences import clock_text, fact_text, key_text, sentence
+from binder.wording.telling import Told, ToldFinding, told, told_finding
+
+_FINEST = {"us": 0.1, "metric": 1.0}
+"""What a pressure at its cap is rounded down to, in psi or kilopascal: finer than a gauge shows."""
+
+_SAME = 1e-6
+
+
+class Words(NamedTuple):
+    """How one rig is written about; ``units`` are those of its profile."""
+
+    units: System
+
+    def text(self, quantity: Quantity | None, meaning: str) -> str:
+        """A quantity with its unit; a blank and the unit where it is not known."""
+        return quantity_text(quantity, meaning, self.units)
+
+    def number(self, quantity: Quantity | None, meaning: str) -> str:
+        """A quantity without its unit; a blank where it is not known."""
+        return bare_number(quantity, meaning, self.units)
+
+    def unit(self, meaning: str) -> str:
+        """The word of the unit."""
+        return unit_word(meaning, self.units)
+
+    def drawn(self, quantity: Quantity, meaning: str) -> float:
+        """A quantity as a plain number in the unit it is printed in, for drawings."""
+        return number_in(quantity, unit_name(meaning, self.units))
+
+    def value(self, figure: Figure | None, unknown: str = BLANK) -> str:
+        """The value of a figure with its unit, as its kind says."""
+        if figure is None or figure.value is None:
+            return unknown
+        return fact_text(figure.value, figure.kind.measure, figure.facts, self.units)
+
+    def bare(self, figure: Figure | None, unknown: str = BLANK) -> str:
+        """The value of a figure without its unit, as its kind says."""
+        quantity = figure.quantity if figure else None
+        if figure is None or quantity is None:
+            return unknown
+        return bare_number(quantity, figure.kind.measure, self.units)
+
+    def fill(self, pressure: Quantity | None, cap: Quantity | None) -> str:
+        """A pressure to fill to: rounded up, but never over the cap, then as finely as that needs."""
+        text = self.number(pressure, FILL)
+        if pressure is None or cap is None:
+            return text
+        limit = self.drawn(cap, PRESSURE_LIMIT)
+        if float(text.replace(",", "")) <= limit + _SAME:
+            return text
+        finest = _FINEST[self.units]
+        return f"{floor(limit / finest + _SAME) * finest:.1f}".removesuffix(".0")
+
+    def told(self, figure: Figure) -> Told:
+        """Every text of a figure."""
+        return told(figure, self.units)
+
+    def rule(self, figure: Figure | None) -> str:
+        """The sentence of a figure's rule; nothing where there is no figure."""
+        return self.told(figure).rule if figure else ""
+
+    def slack(self, figure: Figure | None) -> str:
+        """What is left beside a figure; nothing where it says nothing."""
+        return self.told(figure).slack if figure else ""
+
+    def found(self, finding: Finding) -> ToldFinding:
+        """What is so, and what to do."""
+        return told_finding(finding, self.units)
+
+    def said(self, phrase: Phrase | str, facts: Mapping[str, Fact] = NO_FACTS) -> str:
+        """A phrase, filled."""
+        return sentence(phrase, facts, self.units)
+
+    def key(self, key: Key) -> str:
+        """A key as it stands in ``numbers.json``."""
+        return key_text(key)
+
+
+def clock(moment: datetime | time | None) -> str:
+    """Write a time of day on 24 hours with its zone's short name; a blank where it is not known."""
+    return BLANK if moment is None else clock_text(moment)
+
+
+def day(moment: date) -> str:
+    """Write a date with its weekday."""
+    return f"{moment:%a %Y-%m-%d}"
+
+
+def town(place: str) -> str:
+    """The name of a place without the state or country its owner wrote after a comma."""
+    return place.partition(",")[0]

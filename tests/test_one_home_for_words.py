@@ -1,0 +1,159 @@
+"""A value becomes a word in ``wording`` alone: the assessment holds no English, and nobody takes text apart.
+
+English of the assessment stands in its tables of kinds. Outside ``wording`` nothing splits, searches or
+matches text, but for what a person wrote, and each such place is named here with its reason.
+"""
+
+import ast
+from collections.abc import Iterator
+from typing import get_args
+
+import pytest
+
+from binder import models
+from binder.models import rig, service, spares, tires, trip, vehicles
+from binder.wording.sentences import known_measures
+
+TAKES_APART = {
+    "split",
+    "rsplit",
+    "splitlines",
+    "partition",
+    "rpartition",
+    "startswith",
+    "endswith",
+    "removeprefix",
+    "removesuffix",
+    "match",
+    "fullmatch",
+    "search",
+    "findall",
+}
+OWNERS_TEXT: dict[str, str] = {}
+"""Modules that read what a person wrote, with what that is."""
+
+TELLING = {"text", "rule", "slack", "helps", "key", "title", "name", "origin", "texts"}
+"""Names of attributes that hold told text: nothing is looked for in them."""
+
+DIRECTIONS = {"up", "down", "nearest"}
+
+
+def vocabulary() -> set[str]:
+    """Words of the profile that have a blank in them, such as ``house battery``."""
+    found: set[str] = set()
+    for module in (models, rig, service, spares, tires, trip, vehicles):
+        for value in vars(module).values():
+            found |= {word for word in _words(value) if " " in word}
+            for annotation in getattr(value, "__annotations__", {}).values():
+                found |= {word for word in _words(annotation) if " " in word}
+    return found
+
+
+def _words(annotation: object) -> Iterator[str]:
+    for inner in get_args(annotation):
+        if isinstance(inner, str):
+            yield inner
+        else:
+            yield from _words(inner)
+
+
+def documentation(tree: ast.Module) -> set[ast.Constant]:
+    """Constants that stand alone as a statement: docstrings, of attributes too."""
+    return {
+        node.value
+        for node in ast.walk(tree)
+        if isinstance(node, ast.Expr) and isinstance(node.value, ast.Constant)
+    }
+
+
+def english(tree: ast.Module, known: set[str]) -> Iterator[str]:
+    """Text with a blank between letters that is no word of the profile."""
+    silent = documentation(tree)
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Constant) and isinstance(node.value, str) and node not in silent:
+            words = node.value.split()
+            if len(words) > 1 and node.value not in known and any(word.isalpha() for word in words):
+                yield f"{node.lineno}: {node.value!r}"
+
+
+def taken_apart(tree: ast.Module) -> Iterator[str]:
+    """Calls that take text apart, and looks for something in told text."""
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute):
+            if node.func.attr in TAKES_APART:
+                yield f"{node.lineno}: {ast.unparse(node.func)}"
+        elif isinstance(node, ast.Compare) and any(isinstance(op, ast.In | ast.NotIn) for op in node.ops):
+            held = node.comparators[-1]
+            if isinstance(held, ast.Attribute) and held.attr in TELLING:
+                yield f"{node.lineno}: in {ast.unparse(held)}"
+
+
+def rounded(tree: ast.Module) -> Iterator[str]:
+    """Names of a measure with a direction, and roundings."""
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Constant) and isinstance(node.value, str):
+            measure, _, direction = node.value.rpartition(" ")
+            if node.value in DIRECTIONS - {"up", "down"} or (
+                direction in DIRECTIONS and measure in known_measures()
+            ):
+                yield f"{node.lineno}: {node.value!r}"
+        elif isinstance(node, ast.Name) and node.id in {"round_up", "round_down", "rounded"}:
+            yield f"{node.lineno}: {node.id}"
+
+
+def outside(trees: dict[str, ast.Module], *parts: str) -> dict[str, ast.Module]:
+    return {
+        path: tree
+        for path, tree in trees.items()
+        if path.split("/")[1] in parts and not path.endswith("/kinds.py")
+    }
+
+
+def test_english_of_the_assessment_stands_in_its_tables_of_kinds(trees: dict[str, ast.Module]) -> None:
+    known = vocabulary()
+
+    assert "house battery" in known
+    assert [
+        f"{path}:{line}"
+        for path, tree in outside(trees, "assessment").items()
+        for line in english(tree, known)
+    ] == []
+
+
+def test_nobody_outside_wording_takes_text_apart(trees: dict[str, ast.Module]) -> None:
+    assert [
+        f"{path}:{line}"
+        for path, tree in outside(trees, "assessment", "cards").items()
+        if path not in OWNERS_TEXT
+        for line in taken_apart(tree)
+    ] == []
+
+
+def test_every_module_that_reads_what_a_person_wrote_is_still_there(trees: dict[str, ast.Module]) -> None:
+    assert {path for path in OWNERS_TEXT if path not in trees or not list(taken_apart(trees[path]))} == set()
+
+
+def test_units_and_rounding_are_chosen_in_wording_and_in_tables_of_kinds(
+    trees: dict[str, ast.Module],
+) -> None:
+    assert [
+        f"{path}:{line}"
+        for path, tree in outside(trees, "assessment", "cards").items()
+        for line in rounded(tree)
+    ] == []
+
+
+@pytest.mark.parametrize(
+    ("source", "finder"),
+    [
+        ("f(key.startswith('a'))", taken_apart),
+        ("'TOO LOW' in found.text", taken_apart),
+        ("re.search('a', b)", taken_apart),
+        ("words.text(load, 'weight up')", rounded),
+        ("round_up(3)", rounded),
+        ("x = 'over its rating'", lambda tree: english(tree, set())),
+        ("x = f'{a} over its rating'", lambda tree: english(tree, set())),
+    ],
+)
+def test_each_way_is_told(source: str, finder: object) -> None:
+    assert len(list(finder(ast.parse(source)))) == 1  # type: ignore[operator]
