@@ -48,7 +48,7 @@ def _assess_height(profile: Profile, on: date, ledger: Ledger) -> None:
             ledger.report(Finding(kinds.NO_HEIGHT, _HEIGHT, facts, "carried" if coupling else ""))
     inputs = tuple(_height_inputs(profile, heights))
     if len(heights) < len(vehicles):
-        ledger.enter(Figure(_HEIGHT, None, inputs, "not known"))
+        ledger.enter(Figure(_HEIGHT, None, inputs, "unknown"))
         return
     highest = max(heights, key=lambda name: heights[name])
     _find_height_undated(highest, vehicles[highest].size, on, ledger)
@@ -114,4 +114,4 @@ def _enter_widest(key: Key, words: str, widths: dict[str, Quantity | None], ledg
             ledger.report(Finding(kinds.NO_WIDTH, key, {"width": words, "vehicle": name}, case))
     is_whole = len(known) == len(widths)
     value = max(known.values()) if is_whole else None
-    ledger.enter(Figure(key, value, inputs, "" if is_whole else "not known"))
+    ledger.enter(Figure(key, value, inputs, "" if is_whole else "unknown"))

@@ -60,7 +60,7 @@ def _roadside_findings(profile: Profile) -> Iterator[Finding]:
         yield Finding(kinds.NO_CHOCKS, kinds.NO_CHOCKS.of())
     devices = [item.warning_devices for item in everything if item.warning_devices is not None]
     if not any(devices):
-        yield Finding(kinds.NO_DEVICES, kinds.NO_DEVICES.of(), case="no place" if devices else "")
+        yield Finding(kinds.NO_DEVICES, kinds.NO_DEVICES.of(), case="unplaced" if devices else "")
 
 
 def _listed(rig: Rig) -> Iterator[tuple[str, int, Carried]]:

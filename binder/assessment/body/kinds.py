@@ -22,21 +22,19 @@ OVERALL_HEIGHT = FigureKind(
     rule=Cases(
         {
             "": "the highest vehicle, at ride height or raised, whichever is higher",
-            "not known": "the height of every vehicle must be known; one is not",
+            "unknown": "the height of every vehicle must be known; one is not",
         }
     ),
-    sources=Cases({"": "profile; practice", "not known": "profile"}),
+    sources=Cases({"": "profile; practice", "unknown": "profile"}),
     basis="measured",
     cautions=Cases(
         {
             "": (_HEIGHT_OF_ITS_DAY,),
-            "not known": (),
+            "unknown": (),
         }
     ),
 )
-_WIDEST = Cases(
-    {"": "the widest vehicle", "not known": "the width of every vehicle must be known; one is not"}
-)
+_WIDEST = Cases({"": "the widest vehicle", "unknown": "the width of every vehicle must be known; one is not"})
 OVERALL_WIDTH = FigureKind("rig.overall_width", "size up", rule=_WIDEST, sources="profile", basis="measured")
 WIDTH_WITH_MIRRORS = FigureKind(
     "rig.width_with_mirrors", "size up", rule=_WIDEST, sources="profile", basis="measured"
@@ -98,7 +96,7 @@ TAIL_SWING = FigureKind(
     rule=Cases(
         {
             "": _SWINGS,
-            "with a trailer": f"{_SWINGS}; a trailer's, whose wheels roll only along it, is followed in "
+            "trailer": f"{_SWINGS}; a trailer's, whose wheels roll only along it, is followed in "
             "small steps until the rig stands at a right angle; the larger of those that are known",
         }
     ),
@@ -221,10 +219,10 @@ NO_DEVICES = FindingKind(
     Cases(
         {
             "": "No warning devices are noted; three are set out at a breakdown.",
-            "no place": "The place of the warning devices is not noted.",
+            "unplaced": "The place of the warning devices is not noted.",
         }
     ),
-    Cases({"": "Carry three, and note where.", "no place": "Note where they are."}),
+    Cases({"": "Carry three, and note where.", "unplaced": "Note where they are."}),
     key="equipment.warning_devices",
     card="6",
 )

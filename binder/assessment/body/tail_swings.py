@@ -39,7 +39,7 @@ def assess_tail_swing(profile: Profile, ledger: Ledger) -> None:
             ledger.report(Finding(kinds.NO_SWING, _KEY, {"vehicle": one.vehicle}, case))
     value = max((one.swing for one in swings if one.swing is not None), default=None)
     inputs = tuple(entry for one in swings for entry in one.inputs)
-    ledger.enter(Figure(_KEY, value, inputs, "with a trailer" if len(swings) > 1 else ""))
+    ledger.enter(Figure(_KEY, value, inputs, "trailer" if len(swings) > 1 else ""))
 
 
 def _swings(rig: Rig) -> Iterator[_Swing]:

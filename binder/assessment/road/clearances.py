@@ -102,7 +102,7 @@ def _too_low(every: list[Posted], rule: _Rule) -> Iterator[Finding]:
             facts: dict[str, Fact] = {"leg": posted.leg, "clearance": posted.clearance}
             facts |= {"posted": posted.height, "margin": rule.margin}
             facts |= room_phrase(found.room, posted.what).facts
-            case = "too high" if found.room.magnitude < 0 else ""
+            case = "over" if found.room.magnitude < 0 else ""
             yield Finding(kinds.TOO_LOW, kinds.MARGIN_OF_DAY.of(posted.day), facts, case)
 
 
@@ -115,8 +115,8 @@ def _enter(
 ) -> None:
     height_key, margin_key = (kind.of(*subject) for kind in of)
     if lowest is None:
-        ledger.enter(Figure(height_key, None, case="none posted"))
-        ledger.enter(Figure(margin_key, None, case="none posted"))
+        ledger.enter(Figure(height_key, None, case="none"))
+        ledger.enter(Figure(margin_key, None, case="none"))
         return
     kind = kinds.POSTED if rule else kinds.AS_POSTED
     told = Input(kind, lowest.height, lowest.origin, {"what": lowest.what})
@@ -126,7 +126,7 @@ def _enter(
 
 def _margin(key: Key, lowest: Posted, told: Input, rule: _Rule | None) -> Figure:
     if rule is None:
-        return Figure(key, None, (told,), "no height")
+        return Figure(key, None, (told,), "unmeasured")
     room = room_under(lowest.height, rule.height, rule.margin).room
     facts: dict[str, Fact] = {"margin": rule.margin}
     height = Input(kinds.HEIGHT_INPUT, rule.height, HEIGHT)

@@ -33,7 +33,7 @@ WEIGHT_KEY = "weights.combination.heaviest.load"
 _TRUCK = (registry.Quantity(102.0, "inch"), registry.Quantity(162.0, "inch"))
 """Width (23 CFR 658.15) and height (practice) of the trucks whose road load is published."""
 _TOP = registry.Quantity(11.0, "kilometer")  # USSA1976: where its lowest layer ends.
-_NO_AIR = registry.Quantity(0.0, "kilogram / meter ** 3")
+_NO_AIR = registry.Quantity(0.0, "kilogram/meter**3")
 
 
 class PlacedGrade(NamedTuple):
@@ -181,7 +181,7 @@ def _enter_power(placed: PlacedGrade, held: HoldingPower | None, rig: _Rig, ledg
     posted = Input(kinds.POSTED_SPEED, placed.grade.posted_truck_speed, placed.origin)
     inputs = (_weighed(rig), _posted(placed)[1], posted)
     ledger.enter(Figure(gravity_key, gravity, inputs))
-    case = "no air" if placed.crest is None or rig.front is None else ""
+    case = "airless" if placed.crest is None or rig.front is None else ""
     sizes: dict[str, Fact] = {"wide": _TRUCK[0], "high": _TRUCK[1]}
     ledger.enter(Figure(drag_key, drag, (*inputs, *_crest(placed)), case, sizes))
     parts = (Input(kinds.GRAVITY, gravity, gravity_key), Input(kinds.DRAG_INPUT, drag, drag_key))

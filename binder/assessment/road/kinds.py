@@ -31,12 +31,12 @@ def _lowest(start: str) -> FigureKind:
     return FigureKind(
         f"{start}.lowest_clearance",
         "size up",
-        rule=Cases({"": "the lowest of the clearances posted in the plan", "none posted": _NONE_POSTED}),
+        rule=Cases({"": "the lowest of the clearances posted in the plan", "none": _NONE_POSTED}),
         sources="trip plan",
         cautions=Cases(
             {
                 "": ("A posted height is not always that of your lane; snow and new asphalt take from it.",),
-                "none posted": (),
+                "none": (),
             }
         ),
     )
@@ -49,14 +49,14 @@ def _lowest_margin(start: str) -> FigureKind:
         rule=Cases(
             {
                 "": "lowest posted clearance less overall height; at least {margin:length up} wanted",
-                "none posted": _NONE_POSTED,
-                "no height": "the rig's overall height is not known",
+                "none": _NONE_POSTED,
+                "unmeasured": "the rig's overall height is not known",
             }
         ),
         sources=Cases(
-            {"": "arithmetic; trip plan; practice", "none posted": "trip plan", "no height": "trip plan"}
+            {"": "arithmetic; trip plan; practice", "none": "trip plan", "unmeasured": "trip plan"}
         ),
-        cautions=Cases({"": ("Margin wanted: practice.",), "none posted": (), "no height": ()}),
+        cautions=Cases({"": ("Margin wanted: practice.",), "none": (), "unmeasured": ()}),
     )
 
 
@@ -87,7 +87,7 @@ _WANTED = "it; {margin:length up} under is wanted."
 TOO_LOW = FindingKind(
     "do not drive",
     3,
-    Cases({"": f"{_LOW} {_UNDER} {_WANTED}", "too high": f"{_LOW} {_TOO_HIGH} {_WANTED}"}),
+    Cases({"": f"{_LOW} {_UNDER} {_WANTED}", "over": f"{_LOW} {_TOO_HIGH} {_WANTED}"}),
     "Take another road, or measure the height again as it stands and correct the profile.",
     card="5",
 )
@@ -137,7 +137,7 @@ GROUND_OF = InputKind("of the {vehicle}", "{value:length down}")
 GROUND_CLEARANCE = FigureKind(
     "rig.ground_clearance",
     "size up",
-    rule=Cases({"": "the lowest vehicle", "not known": "that of every vehicle must be known; one is not"}),
+    rule=Cases({"": "the lowest vehicle", "unknown": "that of every vehicle must be known; one is not"}),
     sources="profile",
     basis="measured",
 )
@@ -218,7 +218,7 @@ DRAG = FigureKind(
         {
             "": f"{_DRAG} air as thin as at the crest, on a truck's least drag by the rig's front to one of "
             "{wide:length up} by {high:length up}",
-            "no air": f"{_DRAG} air is left out: no elevation, or no width and height, is known",
+            "airless": f"{_DRAG} air is left out: no elevation, or no width and height, is known",
         }
     ),
     sources=_DRAG_SOURCES,

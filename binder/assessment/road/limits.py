@@ -55,7 +55,7 @@ def _enter_ground_clearance(profile: Profile, ledger: Ledger, *, is_asked: bool)
         for name, value in known.items()
     )
     lowest = min(known.values()) if len(known) == len(sizes) else None
-    ledger.enter(Figure(_GROUND, lowest, inputs, "not known" if lowest is None else ""))
+    ledger.enter(Figure(_GROUND, lowest, inputs, "unknown" if lowest is None else ""))
 
 
 def _without_figure(day: TripDay) -> Iterator[Finding]:

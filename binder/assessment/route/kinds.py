@@ -3,6 +3,7 @@
 from types import MappingProxyType as Cases
 
 from binder.assessment.ledger import FigureKind, FindingKind, InputKind
+from binder.assessment.procedure_numbers import procedure_constant
 
 _DAY = "route.day_{day}"
 _LEG = f"{_DAY}.leg_{{leg}}"
@@ -29,7 +30,7 @@ LEG_DISTANCE = FigureKind(
 DISTANCE = FigureKind(
     f"{_DAY}.distance",
     "distance up",
-    rule=Cases({"": "distances of the legs", "not known": "distances of the legs; one is not given"}),
+    rule=Cases({"": "distances of the legs", "unknown": "distances of the legs; one is not given"}),
     sources=_SUMMED,
 )
 _FUEL, _NO_FUEL = "the last stop with fuel before the day's end", "the plan has no fuel stop so far"
@@ -63,19 +64,20 @@ _ARRIVAL_RULE = (
     "departure, driving, a break of 15 min after 2 h or {break_after} of driving whichever comes first, and "
     "the plan's own stays, which count as breaks from 15 min on"
 )
+ARRIVAL_FACTS = Cases({"break_after": procedure_constant("break after")})
 _ARRIVAL_SOURCES = "trip plan; W40; practice"
 LEG_ARRIVAL = FigureKind(f"{_LEG}.arrival", "moment", rule=_ARRIVAL_RULE, sources=_ARRIVAL_SOURCES)
 ARRIVAL = FigureKind(f"{_DAY}.arrival", "moment", rule=_ARRIVAL_RULE, sources=_ARRIVAL_SOURCES)
 ZONE_TAKEN = "No time zone is given for {place}: that of the place before is taken."
 NO_STAY = "No stay is given for {place}: none is counted."
 LEG_DRIVING = FigureKind(
-    f"{_LEG}.driving_time", "time up", rule=_AS_PLANNED, sources="trip plan", basis="assumed"
+    f"{_LEG}.driving_time", "duration up", rule=_AS_PLANNED, sources="trip plan", basis="assumed"
 )
 _DRIVING = "driving times of the legs, without breaks and stays"
 DRIVING = FigureKind(
     f"{_DAY}.driving_time",
-    "time up",
-    rule=Cases({"": _DRIVING, "not known": f"{_DRIVING}; one is not given"}),
+    "duration up",
+    rule=Cases({"": _DRIVING, "unknown": f"{_DRIVING}; one is not given"}),
     sources=_SUMMED,
 )
 UNDER_LONGEST, OVER_LONGEST = (
@@ -88,7 +90,7 @@ _HILLS = ("Hills take the sun earlier.",)
 SUNSET = FigureKind(f"{_DAY}.sunset", "moment", rule=_LIGHT_RULE, sources=_LIGHT_SOURCES, cautions=_HILLS)
 SUN = "the sun {state}"
 DAYLIGHT_LEFT = FigureKind(
-    f"{_DAY}.daylight_left", "time down", rule=_LIGHT_RULE, sources=_LIGHT_SOURCES, cautions=_HILLS
+    f"{_DAY}.daylight_left", "duration down", rule=_LIGHT_RULE, sources=_LIGHT_SOURCES, cautions=_HILLS
 )
 BEFORE_DARK, AFTER_DARK = "{left:duration down} before {event}", "{late:duration up} after {event}"
 LEAVE_BY = FigureKind(
@@ -151,14 +153,14 @@ FREEZES = FigureKind(
     "text",
     rule=Cases(
         {
-            "": "what is aboard and stands over the night's low: {nearest:list}",
-            "none aboard": "what is aboard and stands over the night's low: nothing that freezes",
-            "no low": "the low is not known",
+            "": "what is aboard and stands over the night's low: {around:list}",
+            "none": "what is aboard and stands over the night's low: nothing that freezes",
+            "unknown": "the low is not known",
         }
     ),
-    sources=Cases({"": "{sources:parts}", "no low": "trip plan"}),
+    sources=Cases({"": "trip plan; {sources:parts}", "none": "trip plan", "unknown": "trip plan"}),
     cautions=Cases(
-        {"": ("A heated bay is warmer than the air, a line along a wall may be colder.",), "no low": ()}
+        {"": ("A heated bay is warmer than the air, a line along a wall may be colder.",), "unknown": ()}
     ),
 )
 FROZEN, NOTHING, FREEZES_BELOW = "{frozen:parts}", "nothing", "{words} below {limit:temperature up}"
@@ -210,7 +212,8 @@ FREEZES_THERE = FindingKind(
     "{helps}",
     card="5",
 )
-OWN_WIND = InputKind("{name}", "{value:speed down}")
+OWN_WIND = InputKind("{name}", "{value:speed down}", "trip plan, rules.wind.{name}")
+USUAL_WIND = Cases({name: procedure_constant(f"wind {name}") for name in ("sustained", "gusts")})
 
 
 def _wind(name: str) -> FigureKind:

@@ -48,7 +48,7 @@ def _assess_distance(day: TripDay, ledger: Ledger) -> None:
         if leg.distance is None:
             ledger.report(Finding(kinds.NO_DISTANCE, key, to))
     total = _total([leg.distance for leg in day.plan.legs])
-    case = "not known" if total is None else ""
+    case = "unknown" if total is None else ""
     ledger.enter(Figure(kinds.DISTANCE.of(day.number), total, tuple(inputs), case))
 
 

@@ -6,7 +6,6 @@ from zoneinfo import ZoneInfo
 
 from binder.assessment.figures import Ledger
 from binder.assessment.ledger import Fact, Figure, Finding, Input, Phrase
-from binder.assessment.procedure_numbers import procedure_constant
 from binder.assessment.route import kinds
 from binder.assessment.route.days import TripDay
 from binder.calculations.route.times import (
@@ -51,7 +50,6 @@ def _enter_times(day: TripDay, times: tuple[StretchTimes, ...], ledger: Ledger) 
     leave = Input(kinds.LEAVE, day.plan.leave, day.origin, {"on": day.plan.leave.date()})
     ledger.enter(Figure(departure_key, times[0].departure if times else None, (leave,)))
     inputs, cautions = [leave], list[Phrase]()
-    facts: dict[str, Fact] = {"break_after": procedure_constant("break after")}
     arrival: datetime | None = None
     for number, leg, origin in day.legs():
         found = times[number - 1] if times else StretchTimes(None, None, ())
@@ -62,9 +60,9 @@ def _enter_times(day: TripDay, times: tuple[StretchTimes, ...], ledger: Ledger) 
         if leg.driving is None:
             about = kinds.LEG_DRIVING.of(day.number, number)
             ledger.report(Finding(kinds.NO_DRIVING, about, {"place": leg.to.place}))
-        ledger.enter(Figure(key, arrival, tuple(inputs), facts=facts, cautions=tuple(cautions)))
+        ledger.enter(Figure(key, arrival, tuple(inputs), facts=kinds.ARRIVAL_FACTS, cautions=tuple(cautions)))
     key = kinds.ARRIVAL.of(day.number)
-    ledger.enter(Figure(key, arrival, tuple(inputs), facts=facts, cautions=tuple(cautions)))
+    ledger.enter(Figure(key, arrival, tuple(inputs), facts=kinds.ARRIVAL_FACTS, cautions=tuple(cautions)))
 
 
 def _leg_inputs(leg: Leg, found: StretchTimes, origin: Phrase, *, is_last: bool) -> Iterator[Input]:
@@ -97,7 +95,7 @@ def _enter_driving(day: TripDay, rules: Rules, ledger: Ledger) -> None:
         else:
             slack = Phrase(kinds.OVER_LONGEST, {"over": over})
             ledger.report(Finding(kinds.LONG_DAY, key, slack.facts))
-    ledger.enter(Figure(key, total, case="not known" if total is None else "", slack=slack))
+    ledger.enter(Figure(key, total, case="unknown" if total is None else "", slack=slack))
 
 
 def _total(parts: list[Time | None]) -> Quantity | None:

@@ -5,8 +5,7 @@ from typing import NamedTuple
 
 from binder.assessment.figures import Ledger
 from binder.assessment.fluids.cold_limits import ColdLimit, cold_limits
-from binder.assessment.ledger import Fact, Figure, Finding, Input, Phrase, Place
-from binder.assessment.procedure_numbers import procedure_constant
+from binder.assessment.ledger import Fact, Figure, Finding, Input, Phrase
 from binder.assessment.route import kinds
 from binder.assessment.route.days import TripDay
 from binder.models.load import Profile
@@ -53,7 +52,7 @@ def _assess_low(day: TripDay, limits: list[_Limit], ledger: Ledger) -> None:
         ledger.enter(Figure(low_key, None))
         if day.plan.night is not None:
             ledger.report(Finding(kinds.NO_LOW, low_key, place))
-        ledger.enter(Figure(freezes_key, None, case="no low"))
+        ledger.enter(Figure(freezes_key, None, case="unknown"))
         return
     inputs = _low_input(day, low)
     ledger.enter(Figure(low_key, low, inputs))
@@ -63,10 +62,10 @@ def _assess_low(day: TripDay, limits: list[_Limit], ledger: Ledger) -> None:
         ledger.report(Finding(kinds.FREEZES_THERE, freezes_key, {**one.facts, **place, "low": low}))
     value = Phrase(kinds.FROZEN, {"frozen": tuple(one.limit.words for one in frozen)})
     facts: dict[str, Fact] = {
-        "nearest": tuple(_nearest(limits, len(frozen))),
-        "sources": tuple(dict.fromkeys(["trip plan", *(one.limit.source for one in limits)])),
+        "around": tuple(_nearest(limits, len(frozen))),
+        "sources": tuple(dict.fromkeys(one.limit.source for one in limits)),
     }
-    case = "" if limits else "none aboard"
+    case = "" if limits else "none"
     ledger.enter(Figure(freezes_key, value if frozen else Phrase(kinds.NOTHING), inputs, case, facts))
 
 
@@ -124,11 +123,10 @@ def assess_wind(rig: Rig, limits: WindLimits, ledger: Ledger) -> None:
     for name, kind in kinds.WIND.items():
         own: Quantity | None = getattr(limits, name)
         if own is not None:
-            place = Place("trip plan", ("rules", "wind", name))
-            told = Input(kinds.OWN_WIND, own, place, {"name": name})
+            told = Input(kinds.OWN_WIND, own, facts={"name": name})
             ledger.enter(Figure(kind.of(), own, (told,), "own"))
             continue
-        constant = procedure_constant(f"wind {name}")
+        constant = kinds.USUAL_WIND[name]
         amount = constant.us if rig.units == "us" else constant.metric
         usual = registry.Quantity(float(amount.value), _WINDS[amount.unit])
         ledger.enter(Figure(kind.of(), usual, case="usual"))
