@@ -4,19 +4,33 @@ from collections.abc import Iterator
 from datetime import date
 
 from binder.assessment.body import kinds
-from binder.assessment.body.road_distances import assess_following_gap, assess_warning_devices
 from binder.assessment.body.tail_swings import assess_tail_swing
-from binder.assessment.coupling.combination_length import assess_combination_length
+from binder.assessment.coupling.combination_length import LENGTH_KEY, assess_combination_length
 from binder.assessment.figures import Ledger
+from binder.assessment.known_quantity import known_quantity
 from binder.assessment.ledger import Fact, Figure, Finding, Input, Key, Phrase, Place
 from binder.assessment.road.clearances import lowest_posted, room_phrase
 from binder.assessment.weights.resting import carrier_of
-from binder.calculations.route.distances import height_under_way
+from binder.calculations.route.distances import (
+    FASTER_SPEED,
+    PACE,
+    Road,
+    WarningDevice,
+    following_gap,
+    height_under_way,
+    paces,
+    warning_devices,
+)
 from binder.models.load import Profile
 from binder.models.vehicles import Size
-from binder.quantities import Quantity
+from binder.quantities import Quantity, registry
 
 _HEIGHT = kinds.OVERALL_HEIGHT.of()
+_SLOWER = registry.Quantity(39.0, "mile_per_hour")  # Any speed under the manual's 40 mph.
+_ROADS: tuple[Road, ...] = ("two-way", "divided")
+_NEAR = registry.Quantity(10.0, "foot")  # 49 CFR 392.22(b)(1).
+_MIDDLE = registry.Quantity(100.0, "foot")  # 49 CFR 392.22(b)(1).
+_FACTS: dict[str, Fact] = {**kinds.DEVICE_FACTS, "pace": PACE}
 
 
 def assess_dimensions(profile: Profile, on: date, ledger: Ledger) -> None:
@@ -25,8 +39,8 @@ def assess_dimensions(profile: Profile, on: date, ledger: Ledger) -> None:
     _assess_widths(profile, ledger)
     assess_combination_length(profile, ledger)
     assess_tail_swing(profile, ledger)
-    assess_following_gap(ledger)
-    assess_warning_devices(ledger)
+    _assess_following_gap(ledger)
+    _assess_warning_devices(ledger)
 
 
 def _heights(profile: Profile) -> dict[str, Quantity]:
@@ -115,3 +129,40 @@ def _enter_widest(key: Key, words: str, widths: dict[str, Quantity | None], ledg
     is_whole = len(known) == len(widths)
     value = max(known.values()) if is_whole else None
     ledger.enter(Figure(key, value, inputs, "" if is_whole else "unknown"))
+
+
+def _assess_following_gap(ledger: Ledger) -> None:
+    """Enter the gap to the vehicle ahead, under and from 40 mph."""
+    length = known_quantity(ledger, LENGTH_KEY)
+    inputs = (Input(kinds.LENGTH_COUPLED, length, Phrase(LENGTH_KEY)),)
+    for kind, speed in ((kinds.GAP_BELOW_40, _SLOWER), (kinds.GAP_FROM_40, FASTER_SPEED)):
+        gap = None if length is None else following_gap(length, speed)
+        ledger.enter(Figure(kind.of(), gap, inputs, facts=kinds.GAP_FACTS))
+
+
+def _assess_warning_devices(ledger: Ledger) -> None:
+    """Enter where the three warning devices go on each kind of road, as distance and in paces."""
+    for road in _ROADS:
+        for device in warning_devices(road):
+            _enter_device(road, device, ledger)
+    length = known_quantity(ledger, LENGTH_KEY)
+    if length is not None:
+        inputs = (Input(kinds.LENGTH_COUPLED, length, Phrase(LENGTH_KEY)),)
+        key = kinds.PACES_FROM_REAR.of("two_way", "ahead")
+        ledger.enter(Figure(key, float(paces(length + _MIDDLE, PACE)), inputs, facts=_FACTS))
+
+
+def _name(device: WarningDevice) -> str:
+    if device.side == "ahead":
+        return "ahead"
+    if device.distance <= _NEAR:
+        return "near_behind"
+    return "behind" if device.distance <= _MIDDLE else "far_behind"
+
+
+def _enter_device(road: Road, device: WarningDevice, ledger: Ledger) -> None:
+    subject = (road.replace("-", "_"), _name(device))
+    facts = {**_FACTS, "traffic": kinds.TRAFFIC[road], "counted_from": kinds.COUNTED_FROM[device.side]}
+    ledger.enter(Figure(kinds.DEVICE_DISTANCE.of(*subject), device.distance, facts=facts))
+    count = float(paces(device.distance, PACE))
+    ledger.enter(Figure(kinds.DEVICE_PACES.of(*subject), count, facts=facts))
