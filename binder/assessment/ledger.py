@@ -126,7 +126,7 @@ class Figure(NamedTuple):
     """One result. ``value`` None means: not known, or no value may be printed; the rule says why.
 
     ``case`` picks among the texts of the kind, ``facts`` fill them; ``slack`` is what a person wants beside a
-    safety number ("310 lb more before the next row").
+    safety number ("310 lb more before the next row"); ``cautions`` are its own, after those of its kind.
     """
 
     key: Key
@@ -135,6 +135,7 @@ class Figure(NamedTuple):
     case: str = ""
     facts: Mapping[str, Fact] = NO_FACTS
     slack: Phrase | None = None
+    cautions: tuple[Phrase, ...] = ()
 
     @property
     def kind(self) -> FigureKind:

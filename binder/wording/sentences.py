@@ -92,7 +92,8 @@ def fact_text(fact: Fact, measure: str, facts: Mapping[str, Fact], units: System
     if is_quantity(fact):
         return quantity_text(fact, measure, units)
     if isinstance(fact, Phrase):
-        return _PLAIN[measure or "text"](sentence(fact, facts, units))
+        # Where a kind has moments, a phrase may stand for one: the sun that does not set.
+        return _PLAIN.get(measure, str)(sentence(fact, facts, units))
     if isinstance(fact, Key):
         return key_text(fact)
     if isinstance(fact, Place):
