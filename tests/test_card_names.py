@@ -7,7 +7,7 @@ import pytest
 from binder.cards.order import RING
 
 PLACES = {
-    "module": "binder/cards/{}.py",
+    "module": "binder/cards/ring/{}.py",
     "template": "templates/cards/{}.html",
     "test": "tests/cards/test_{}.py",
     "gold file": "tests/gold/cards/{}.html",

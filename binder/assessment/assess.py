@@ -5,8 +5,7 @@ from datetime import date
 from binder.assessment.assessment import Assessment
 from binder.assessment.body.dimensions import assess_dimensions
 from binder.assessment.body.equipment import assess_equipment
-from binder.assessment.coupling.couple_arm import assess_couple_arms
-from binder.assessment.coupling.down_share import assess_down_share
+from binder.assessment.coupling.balance import assess_couple_arms, assess_down_share
 from binder.assessment.coupling.equipment import assess_coupling_equipment
 from binder.assessment.coupling.loads import assess_coupling_loads
 from binder.assessment.entries.plausibility import assess_plausibility
@@ -22,10 +21,9 @@ from binder.assessment.tires.pressures import assess_tires
 from binder.assessment.tires.register import assess_register, assess_spare_tires
 from binder.assessment.weights.label_use import assess_label_use
 from binder.assessment.weights.loads import loads_in_states
-from binder.assessment.weights.ticket_gaps import assess_ticket_gaps
-from binder.assessment.weights.walked_states import walked_states
+from binder.assessment.weights.tickets import assess_ticket_gaps
 from binder.assessment.weights.weight_law import assess_weight_law
-from binder.assessment.weights.weights import assess_weights
+from binder.assessment.weights.weights import assess_weights, walked_states
 from binder.models.load import Profile
 
 

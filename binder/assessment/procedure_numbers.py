@@ -12,9 +12,13 @@ def procedure_constant(name: str) -> ProcedureConstant:
 
 def procedure_number(name: str, units: Literal["us", "metric"]) -> str:
     """Give the text of one fixed number in the units a rig is printed in."""
+    return amount_of(name, units).text
+
+
+def amount_of(name: str, units: Literal["us", "metric"]) -> Amount:
+    """Give one fixed number and its unit in the units a rig is printed in."""
     constant = procedure_constant(name)
-    amount: Amount = constant.us if units == "us" else constant.metric
-    return amount.text
+    return constant.us if units == "us" else constant.metric
 
 
 def procedure_reason(name: str, units: Literal["us", "metric"]) -> str:

@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 
 from binder.assessment.assessment import Assessment
+from binder.assessment.ledger import FigureKind, Finding, Key
+from binder.assessment.tires import kinds
 from binder.assessment.weights.resting import rolling_axles
 from binder.cards.display import Display
 from binder.models.tires import Tires
@@ -10,7 +12,7 @@ from binder.models.vehicles import Axle, Vehicle
 from binder.quantities import Quantity
 from binder.wording.words import Words
 
-_SAME = ("set_point", "leave_up_to", "run_flat_below", "low_alarm", "speed_limit")
+_SAME = (kinds.SET_POINT, kinds.LEAVE_UP_TO, kinds.RUN_FLAT_BELOW, kinds.LOW_ALARM, kinds.SPEED_LIMIT)
 
 
 @dataclass(frozen=True)
@@ -52,15 +54,27 @@ class AxleGroup:
         towed = f"Towed {self.vehicle_name}" if self.vehicle.kind == "car" else self.vehicle_name.capitalize()
         return towed if is_whole else f"{towed}, {names}{pairs}"
 
-    def key(self, entry: str, axle: str = "") -> str:
-        """Key of one of the group's figures."""
-        return f"tires.{self.vehicle_name}.{axle or self.axle_names[0]}.{entry}".replace(" ", "_")
+    @property
+    def short_name(self) -> str:
+        """Its name at the head of a column: the vehicle is named where it is not the first."""
+        return self.axle_names[0] if self.is_first_vehicle else self.vehicle_name
 
-    def value(self, entry: str) -> Quantity | None:
+    def keys(self, kind: FigureKind) -> tuple[Key, ...]:
+        """Keys of one kind of the group's figures, front to rear."""
+        return tuple(kind.of(self.vehicle_name, axle) for axle in self.axle_names)
+
+    def value(self, kind: FigureKind) -> Quantity | None:
         """Value of one of the group's figures, of the axle where it is highest."""
-        found = [self.assessment.known(self.key(entry, axle)) for axle in self.axle_names]
-        values = [value for figure in found if figure and (value := figure.quantity) is not None]
+        values = [value for key in self.keys(kind) if (value := self.assessment.quantity(key)) is not None]
         return max(values, default=None)
+
+    def findings(self) -> tuple[Finding, ...]:
+        """What was found about the group's tires and loads."""
+        return tuple(
+            found
+            for found in self.assessment.reported
+            if any(found.about.subject[:2] == (self.vehicle_name, axle) for axle in self.axle_names)
+        )
 
 
 def axle_groups(assessment: Assessment) -> tuple[AxleGroup, ...]:
@@ -80,7 +94,7 @@ def _read_alike(one: AxleGroup, other: AxleGroup) -> bool:
         return False
     if one.axle.fitment != other.axle.fitment or one.is_first_vehicle:
         return False
-    return all(one.value(entry) == other.value(entry) for entry in _SAME)
+    return all(one.value(kind) == other.value(kind) for kind in _SAME)
 
 
 def words_of(assessment: Assessment) -> Words:

@@ -3,12 +3,15 @@
 from collections.abc import Iterator
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.coupling.loads import coupling_key
+from binder.assessment.coupling import kinds
+from binder.assessment.figures import Figure
+from binder.assessment.ledger import FigureKind
 from binder.assessment.weights.resting import CARRIED
 from binder.cards.axle_words import display_of
 from binder.cards.blocks import Block, Note, Table
 from binder.cards.display import BLANK
 from binder.models.rig import Coupling
+from binder.wording.sentences import key_text
 
 
 def coupling_blocks(assessment: Assessment) -> Iterator[Block]:
@@ -19,26 +22,24 @@ def coupling_blocks(assessment: Assessment) -> Iterator[Block]:
 
 
 def _chain(assessment: Assessment, coupling: Coupling) -> Iterator[Block]:
-    key, display = coupling_key(coupling), display_of(assessment)
-    limit, down = assessment.known(f"{key}.limit"), assessment.known(f"{key}.down_load")
-    weakest_figure = assessment.known(f"{key}.weakest_part")
+    display, ledger, pair = display_of(assessment), assessment.ledger, (coupling.ahead, coupling.behind)
+    limit, down = (_told(assessment, kind, coupling) for kind in (kinds.LIMIT, kinds.DOWN_LOAD))
+    weakest_figure = _told(assessment, kinds.WEAKEST_PART, coupling)
     weakest = weakest_figure.value if weakest_figure and isinstance(weakest_figure.value, str) else ""
-    margin, towed = assessment.known(f"{key}.margin"), assessment.known(f"{key}.towed")
+    margin, towed = (ledger.quantity(kind.of(*pair)) for kind in (kinds.MARGIN, kinds.TOWED))
     names = weakest.split(", ")
     rows = [
         (item.name, _blank(item.text), "weakest part" if item.name in names else "")
         for item in (limit.inputs if limit else ())
     ]
-    rows.append(
-        ("towed, at its heaviest", display.text(towed.quantity if towed else None, "weight", "up"), "")
-    )
-    left = display.text(margin.quantity if margin else None, "weight", "down")
+    rows.append(("towed, at its heaviest", display.text(towed, "weight", "up"), ""))
+    left = display.text(margin, "weight", "down")
     rows.append(("left under the weakest part", left, weakest))
     if down:
         text = display.text(down.quantity, "weight", "up")
         rows.append(("down load on the coupling", text, down.slack))
         rows += [(f"{item.name}, may carry down", _blank(item.text), "") for item in down.inputs]
-    share = assessment.known(f"{key}.down_share")
+    share = _told(assessment, kinds.DOWN_SHARE, coupling)
     if share:
         text, _, usual = share.slack.partition("; ")
         rows.append(("share of the trailer on the coupling", text or f"{BLANK} %", usual))
@@ -51,6 +52,10 @@ def _chain(assessment: Assessment, coupling: Coupling) -> Iterator[Block]:
 
     for caution in share.cautions if share else ():
         yield Note(caution)
+
+
+def _told(assessment: Assessment, kind: FigureKind, coupling: Coupling) -> Figure | None:
+    return assessment.known(key_text(kind.of(coupling.ahead, coupling.behind)))
 
 
 def _blank(text: str) -> str:

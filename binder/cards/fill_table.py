@@ -3,33 +3,33 @@
 from collections.abc import Iterator
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.figures import Figure
-from binder.cards.axle_words import AxleGroup, axle_groups, display_of
+from binder.assessment.ledger import Figure
+from binder.assessment.tires import kinds
+from binder.cards.axle_words import AxleGroup, axle_groups, words_of
 from binder.cards.blocks import Block, Line, Note, Table
-from binder.cards.display import Display
+from binder.wording.meanings import FILL, TEMPERATURE
+
+_COLD_MORNING = "cold morning"
 
 
 def fill_table(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[Block]:
     """Set what to fill to today, by the temperature of the tire; nothing where the plan gives no morning."""
-    display = display_of(assessment)
+    words = words_of(assessment)
     every = [(group, cells) for group in groups if (cells := _cells(assessment, group))]
     with_table = [(group, cells) for group, cells in every if not _is_full(group, cells)]
-    for group, _ in every:
-        if _is_full(group, _):
+    for group, cells in every:
+        if _is_full(group, cells):
             yield Line(group.name, "ADD ON THE COLD MORNING", detail="filled to its limit: no more today")
     if not with_table:
         return
     rows = []
     for temperature in _temperatures(assessment, with_table[0][1]):
-        texts = [_cell(cells.get(temperature), display) for _, cells in with_table]
-        is_news = any(
-            temperature in cells and cells[temperature].value != group.value("set_point")
-            for group, cells in with_table
-        )
-        if is_news:
-            rows.append((f"{temperature} {display.measure('temperature').word}", *texts))
-    unit = display.measure("pressure").word
-    headers = (f"tire temperature; fill, {unit}", *(short_name(group) for group, _ in with_table))
+        figures = [cells.get(temperature) for _, cells in with_table]
+        set_points = [group.value(kinds.SET_POINT) for group, _ in with_table]
+        if any(one and one.value != point for one, point in zip(figures, set_points, strict=True)):
+            texts = ("" if one is None else words.bare(one, _COLD_MORNING) for one in figures)
+            rows.append((f"{temperature} {words.unit(TEMPERATURE)}", *texts))
+    headers = (f"tire temperature; fill, {words.unit(FILL)}", *(group.short_name for group, _ in with_table))
     yield Table(headers, tuple(rows))
     if any(cell == _COLD_MORNING for row in rows for cell in row):
         yield Note(
@@ -37,41 +37,26 @@ def fill_table(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterato
         )
 
 
-def _is_full(group: AxleGroup, cells: dict[str, Figure]) -> bool:
+def _is_full(group: AxleGroup, cells: dict[int, Figure]) -> bool:
     """The set-point is the cap, so that at no tire temperature more may be filled today."""
-    is_at_cap = group.value("set_point") == group.value("leave_up_to")
+    is_at_cap = group.value(kinds.SET_POINT) == group.value(kinds.LEAVE_UP_TO)
     return is_at_cap and all(cell.value is None for cell in cells.values())
 
 
-_COLD_MORNING = "cold morning"
-
-
-def _temperatures(assessment: Assessment, cells: dict[str, Figure]) -> list[str]:
+def _temperatures(assessment: Assessment, cells: dict[int, Figure]) -> list[int]:
     """Rows up to the warmest day of the plan: a tire in the shade is no warmer than the day."""
-    warmest = assessment.quantity("route.warmest_day")
+    warmest = assessment.quantity(kinds.WARMEST_DAY.of())
     if warmest is None:
         return list(cells)
-    unit = display_of(assessment).measure("temperature").unit
-    limit = float(warmest.to(unit).magnitude)
-    temperatures = sorted(cells, key=float)
-    cooler = [one for one in temperatures if float(one) < limit]
+    limit = words_of(assessment).drawn(warmest, TEMPERATURE)
+    temperatures = sorted(cells)
+    cooler = [one for one in temperatures if one < limit]
     return temperatures[: len(cooler) + 1]
 
 
-def _cells(assessment: Assessment, group: AxleGroup) -> dict[str, Figure]:
-    start = group.key("fill_at.")
-    return {
-        key.removeprefix(start).replace("minus_", "-"): figure
-        for key, figure in assessment.ledger.figures.items()
-        if key.startswith(start)
-    }
-
-
-def _cell(figure: Figure | None, display: Display) -> str:
-    if figure is None:
-        return ""
-    value = figure.quantity
-    return _COLD_MORNING if value is None else display.number(value, "pressure", "up")
+def _cells(assessment: Assessment, group: AxleGroup) -> dict[int, Figure]:
+    found = assessment.ledger.of_kind(kinds.FILL_AT, group.vehicle_name, group.axle_names[0])
+    return {int(figure.key.subject[-1]): figure for figure in found}
 
 
 def first_cell(assessment: Assessment) -> Figure | None:
@@ -82,12 +67,8 @@ def first_cell(assessment: Assessment) -> Figure | None:
 
 def coldest_morning(assessment: Assessment) -> str:
     """Tell the morning that the table is for."""
-    figure = first_cell(assessment)
-    given = {entry.name: entry for entry in (figure.inputs if figure else ())}
-    coldest, elevation = given["coldest morning"], given["its elevation"]
+    figure, words = first_cell(assessment), words_of(assessment)
+    coldest, elevation = (words.given(figure, kind) for kind in (kinds.COLDEST_MORNING, kinds.ITS_ELEVATION))
+    if coldest is None or elevation is None:
+        return ""
     return f"{coldest.text} at {elevation.text}, {coldest.origin}"
-
-
-def short_name(group: AxleGroup) -> str:
-    """Name an axle at the head of a column: the vehicle is named where it is not the first."""
-    return group.axle_names[0] if group.is_first_vehicle else group.vehicle_name

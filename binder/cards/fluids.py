@@ -6,12 +6,12 @@ from collections.abc import Iterator
 from binder.assessment.assessment import Assessment
 from binder.assessment.fluids.fluids import fluid_key
 from binder.assessment.fluids.usual_fluids import blanks_of, has_none, unlisted_fluids
-from binder.cards.as_written import as_written
 from binder.cards.axle_words import display_of
 from binder.cards.blocks import Block, Box, Note, Page, Table
-from binder.cards.both_systems import both_as_written
 from binder.cards.display import BLANK
 from binder.models.vehicles import Fluid, TopUp
+from binder.wording.as_written import as_written
+from binder.wording.both_systems import both_as_written
 
 _INTRO = (
     "Read each in the condition its maker names: cold or hot, engine on or off, on level ground. The engine "

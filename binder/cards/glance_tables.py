@@ -5,13 +5,13 @@ from functools import partial
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.figures import Figure
-from binder.cards.as_written import as_written
 from binder.cards.axle_words import display_of
 from binder.cards.blocks import Block, Table
-from binder.cards.both_systems import both_as_written, both_lengths
 from binder.cards.display import BLANK
 from binder.cards.figure_text import value_text
 from binder.models.vehicles import Equipment, Vehicle
+from binder.wording.as_written import as_written
+from binder.wording.both_systems import both_as_written, both_lengths
 
 _WHOLE = (
     ("Overall height", "rig.overall_height"),

@@ -5,10 +5,10 @@ from collections.abc import Iterator
 from binder.assessment.assessment import Assessment
 from binder.assessment.tires import kinds
 from binder.assessment.weights.resting import rolling_axles
-from binder.cards.as_written import as_written, number_as_written, unit_as_written
 from binder.cards.blocks import Block, Note, Table
 from binder.models.tires import LoadTableText
 from binder.quantities import Quantity
+from binder.wording.as_written import as_written, number_as_written, unit_as_written
 
 _SAME = 1e-6
 """Share by which two pressures may differ and be one: the noise of binary arithmetic."""

@@ -3,11 +3,11 @@
 from collections.abc import Iterator
 
 from binder.assessment.assessment import Assessment
-from binder.cards.as_written import as_written
 from binder.cards.blocks import Block, Table
-from binder.cards.both_systems import both_as_written
 from binder.cards.display import BLANK
 from binder.models.vehicles import Tank, Vehicle
+from binder.wording.as_written import as_written
+from binder.wording.both_systems import both_as_written
 
 
 def engine_tables(assessment: Assessment) -> Iterator[Block]:

@@ -8,11 +8,11 @@ from binder.assessment.procedure_numbers import procedure_number
 from binder.assessment.tires import kinds
 from binder.assessment.tires.axle import rolling_tire_axles
 from binder.assessment.tires.register import is_spare, positions_of
-from binder.cards.as_written import as_written
 from binder.cards.axle_words import words_of
 from binder.cards.blocks import Block, Note, Table
 from binder.cards.display import BLANK
 from binder.models.tires import MountedTire, Tires
+from binder.wording.as_written import as_written
 from binder.wording.meanings import AGE, TREAD
 
 _MOUNTED = (kinds.MADE, kinds.AGE, kinds.TREAD)

@@ -8,31 +8,31 @@ from dataclasses import asdict, replace
 from binder.assessment.assessment import Assessment
 from binder.assessment.supplies.supplies import AS_PLANNED
 from binder.cards.blocks import Card, Page
-from binder.cards.brakes_and_grades import brakes_and_grades
-from binder.cards.breakdown import breakdown
 from binder.cards.contacts import contacts
-from binder.cards.coupling import coupling
-from binder.cards.day_sheet import day_sheets
 from binder.cards.document import BinderDocument
-from binder.cards.every_stop import every_stop
 from binder.cards.fluids import fluids
-from binder.cards.leaving import leaving
 from binder.cards.numbers import numbers
 from binder.cards.read_back import read_back
 from binder.cards.rig_at_a_glance import rig_at_a_glance
+from binder.cards.ring.brakes_and_grades import brakes_and_grades
+from binder.cards.ring.breakdown import breakdown
+from binder.cards.ring.coupling import coupling
+from binder.cards.ring.day_sheet import day_sheets
+from binder.cards.ring.every_stop import every_stop
+from binder.cards.ring.leaving import leaving
+from binder.cards.ring.sitting_out import sitting_out
+from binder.cards.ring.tires import tires
+from binder.cards.ring.windshield_slip import windshield_slip
 from binder.cards.scale_worksheet import scale_worksheet
 from binder.cards.service_due import service_due
 from binder.cards.shopping_list import shopping_list
-from binder.cards.sitting_out import sitting_out
 from binder.cards.sources import sources
 from binder.cards.spares_by_place import spares_by_place
 from binder.cards.supplies_along_trip import supplies_along_trip
 from binder.cards.targets import log_target
 from binder.cards.tire_register import tire_register
-from binder.cards.tires import tires
 from binder.cards.water_question import water_question
 from binder.cards.weights import weights
-from binder.cards.windshield_slip import windshield_slip
 
 RING = (
     "leaving",

@@ -3,12 +3,12 @@
 from collections.abc import Iterator, Sequence
 
 from binder.assessment.assessment import Assessment
-from binder.cards.as_written import as_written
 from binder.cards.axle_words import display_of
 from binder.cards.blocks import Block, Page, Table
 from binder.models.trip import Leg
 from binder.models.vehicles import Tank
 from binder.quantities import Quantity
+from binder.wording.as_written import as_written
 
 _INTRO = (
     "A wrong digit, side or unit that still looks likely is found by no check. Read each figure where it "

@@ -3,14 +3,14 @@
 from collections.abc import Iterator, Sequence
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.coupling.loads import coupling_key
+from binder.assessment.coupling.kinds import COUPLE_ARM
 from binder.assessment.weights.resting import CARRIED, ON_A_DOLLY
 from binder.assessment.weights.supports import CARRYING
-from binder.cards.as_written import as_written
 from binder.cards.axle_words import display_of
 from binder.cards.blocks import Block, Form, Heading, Listing, Note, Page, Step
 from binder.models.rig import Coupling, Rig
 from binder.models.vehicles import Vehicle
+from binder.wording.as_written import as_written
 
 _INTRO = (
     "A public truck scale gives axles; pads, or one side of the rig on the platform, give wheel ends, and "
@@ -167,7 +167,7 @@ def _down_load(assessment: Assessment, coupling: Coupling) -> Iterator[Block]:
         rows += [("coupled, bars on", *empty), ("bars on, less bars off", *empty)]
     caption = f"{coupling.ahead.capitalize()} with the {coupling.behind} coupled"
     yield _boxes(caption, headers, rows)
-    factor = assessment.known(f"{coupling_key(coupling)}.couple_arm")
+    factor = assessment.ledger.known(COUPLE_ARM.of(coupling.ahead, coupling.behind))
     if bars and factor is not None:
         yield Note(
             f"Couple of the bars: the {first} axle's box in the last row, times "

@@ -5,26 +5,29 @@ from datetime import date
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.figures import Figure
+from binder.assessment.ledger import FigureKind
 from binder.assessment.procedure_numbers import procedure_number
+from binder.assessment.service import kinds
 from binder.assessment.service.expiry import expiries, undated
 from binder.assessment.service.items import ServiceItem, service_items
-from binder.assessment.service.meters import METERS
-from binder.assessment.service.usual import usual_service
-from binder.assessment.service.wheel_nuts import wheel_nuts_key
-from binder.cards.as_written import as_written
+from binder.assessment.service.meters import METERS, RigMeters, meter_keys
+from binder.assessment.service.service import usual_service
 from binder.cards.axle_words import display_of
 from binder.cards.blocks import Block, Note, Page, Table
-from binder.cards.both_systems import both_as_written
 from binder.cards.display import BLANK, Display
 from binder.cards.figure_text import value_text
 from binder.models.service import LastDone
+from binder.wording.as_written import as_written
+from binder.wording.both_systems import both_as_written
+from binder.wording.sentences import key_text
 
 _INTRO = (
     "Each maker's manual comes first. Whichever of an item's intervals ends first counts. What was done is "
     "written at the right, and entered under service in rig.yaml before the next printing."
 )
-_DUE = ("due_on", "due_at", "due_at_hours")
-_LEFT = ("days_left", "distance_left", "hours_left")
+_DUE = (kinds.DUE_ON, kinds.DUE_AT, kinds.DUE_AT_HOURS)
+_LEFT = (kinds.DAYS_LEFT, kinds.DISTANCE_LEFT, kinds.HOURS_LEFT)
+_NUTS_DUE = (kinds.NUTS_DUE_FROM, kinds.NUTS_DUE_BY)
 _ROOM = BLANK * 2
 """Room for a date and a reading."""
 
@@ -38,7 +41,7 @@ def service_due(assessment: Assessment) -> Page:
 def _service(assessment: Assessment) -> Iterator[Block]:
     end = "at the trip's end" if assessment.trip else "today"
     headers = ("item", "every", "last on", "at", "due", f"left {end}", "done on, at")
-    items = service_items(assessment.profile, assessment.on)
+    items = service_items(RigMeters(assessment.profile), assessment.on)
     rows = [_item(assessment, item) for item in items]
     caption = "Service, what is due first"
     if not items:
@@ -56,9 +59,9 @@ def _service(assessment: Assessment) -> Iterator[Block]:
 
 def _item(assessment: Assessment, item: ServiceItem) -> tuple[str, ...]:
     every = " or ".join(as_written(part.quantity) for part in item.entry.every)
-    due = " or ".join(_values(assessment, item.key, _DUE))
-    left = ", ".join(_values(assessment, item.key, _LEFT))
-    state = assessment.figure(f"{item.key}.state").value
+    due = " or ".join(_values(assessment, item.name, _DUE))
+    left = ", ".join(_values(assessment, item.name, _LEFT))
+    state = assessment.figure(key_text(kinds.STATE.of(item.name))).value
     if item.state in {"overdue", "due"}:
         left = str(state).replace(item.state, item.state.upper(), 1)
     last = item.entry.last
@@ -71,10 +74,10 @@ def _is_metered(item: ServiceItem) -> bool:
     return any(part.time is None for part in item.entry.every)
 
 
-def _values(assessment: Assessment, key: str, names: tuple[str, ...]) -> Iterator[str]:
+def _values(assessment: Assessment, name: str, asked: tuple[FigureKind, ...]) -> Iterator[str]:
     display = display_of(assessment)
-    for name in names:
-        figure = assessment.known(f"{key}.{name}")
+    for kind in asked:
+        figure = assessment.known(key_text(kind.of(name)))
         if figure is not None:
             yield _text(figure, display)
 
@@ -101,11 +104,11 @@ def _meters(assessment: Assessment) -> Iterator[Block]:
     display, rows = display_of(assessment), []
     for vehicle in assessment.rig.vehicles:
         for name in METERS:
-            key = f"service.meters.{vehicle}.{name}".replace(" ", "_")
-            read = assessment.known(key)
-            if read is None:
+            figures = [assessment.known(key_text(key)) for key in meter_keys(vehicle, name)]
+            values = [figure for figure in figures if figure is not None]
+            if not values:
                 continue
-            values = [assessment.figure(f"{key}{end}") for end in ("", "_added", "_at_end")]
+            read = values[0]
             words = "odometer" if name == "odometer" else f"hours of the {name}"
             cells = (value_text(figure, display) for figure in values)
             rows.append(
@@ -120,9 +123,8 @@ def _meters(assessment: Assessment) -> Iterator[Block]:
 def _wheel_nuts(assessment: Assessment) -> Iterator[Block]:
     rows = []
     for name, wheels in assessment.rig.wheels.items():
-        key = wheel_nuts_key(name)
-        between = " to ".join(_values(assessment, key, ("due_from", "due_by")))
-        state = assessment.known(f"{key}.state")
+        between = " to ".join(_values(assessment, name, _NUTS_DUE))
+        state = assessment.known(key_text(kinds.NUTS_STATE.of(name)))
         again = f"{between}: {state.value}" if state and between else BLANK
         rows.append(
             (
@@ -146,8 +148,8 @@ def _wheel_nuts(assessment: Assessment) -> Iterator[Block]:
 
 def _dates(assessment: Assessment) -> Iterator[Block]:
     rows = []
-    for key, entry in expiries(assessment.profile):
-        state = assessment.known(f"{key}.state")
+    for name, entry in expiries(assessment.profile):
+        state = assessment.known(key_text(kinds.EXPIRES_STATE.of(name)))
         if entry.on is not None and state is not None:
             words = str(state.value)
             said = words if words == "in date" else words.upper()

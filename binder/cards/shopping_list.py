@@ -5,10 +5,12 @@ from itertools import groupby
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.route.days import last_day
+from binder.assessment.spares import kinds
 from binder.assessment.spares.carried import Stock, extra_items, has_expired, stocks
 from binder.cards.blocks import Block, Heading, Line, Note, Page
 from binder.cards.display import BLANK
 from binder.models.spares import Carried
+from binder.wording.sentences import key_text, sentence
 
 _INTRO = (
     "What is usual for this equipment and not noted, too few, or out of date by the trip's last day. "
@@ -22,7 +24,7 @@ def shopping_list(assessment: Assessment) -> Page:
     last = last_day(assessment.profile, assessment.on)[0]
     found = stocks(assessment.rig, last)
     expired = [item for item in extra_items(assessment.rig) if has_expired(item, last)]
-    blocks = (*_wanted(assessment, found), *_replaced(assessment, expired), *_to_count(found))
+    blocks = (*_wanted(assessment, found), *_replaced(assessment, expired), *_to_count(assessment, found))
     return Page("shopping_list", "Shopping list", _INTRO, blocks or (Note(_NOTHING),))
 
 
@@ -34,7 +36,8 @@ def _wanted(assessment: Assessment, found: tuple[Stock, ...]) -> Iterator[Block]
 
 
 def _line(assessment: Assessment, stock: Stock) -> Line:
-    want, wanted = stock.want, assessment.figure(f"{stock.want.key}.wanted")
+    want = stock.want
+    wanted = assessment.figure(key_text(want.key(kinds.WANTED, kinds.VEHICLE_WANTED)))
     numbers = dict.fromkeys(item.part_number for item in (*stock.items, *stock.expired) if item.part_number)
     details = [
         f"part number {', '.join(numbers)}" if numbers else "",
@@ -50,7 +53,7 @@ def _line(assessment: Assessment, stock: Stock) -> Line:
 def _status(assessment: Assessment, stock: Stock) -> str:
     if stock.expired:
         return _dated(assessment, min(stock.expired, key=_ends))
-    return f"{stock.want.quantity} usual" if stock.status == "too few" else ""
+    return f"{stock.want.quantity} usual" if stock.status == "few" else ""
 
 
 def _ends(item: Carried) -> str:
@@ -72,8 +75,9 @@ def _replaced(assessment: Assessment, expired: list[Carried]) -> Iterator[Block]
         yield Line(_capital(item.what), item.quantity or BLANK, detail, ticks=1)
 
 
-def _to_count(found: tuple[Stock, ...]) -> Iterator[Block]:
-    names = [stock.want.words for stock in found if stock.status == "not counted"]
+def _to_count(assessment: Assessment, found: tuple[Stock, ...]) -> Iterator[Block]:
+    units = assessment.rig.units
+    names = [sentence(stock.want.words, {}, units) for stock in found if stock.status == "uncounted"]
     if names:
         yield Note(f"Count before buying: {', '.join(names)}.")
 

@@ -4,14 +4,16 @@ from collections.abc import Iterator
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.route.days import last_day
+from binder.assessment.spares import kinds
+from binder.assessment.spares.cargo import bay_loads, vehicle_of
 from binder.assessment.spares.carried import Stock, stocks
-from binder.assessment.spares.places import bay_loads, vehicle_of
 from binder.cards.axle_words import display_of
 from binder.cards.blocks import Block, Note, Page, Table
 from binder.cards.display import BLANK
 from binder.cards.plan import plan
 from binder.models.rig import Rig
 from binder.models.spares import Carried
+from binder.wording.sentences import key_text
 
 _INTRO = (
     "Bays in the order of the walk, then the other places. A blank is not noted yet: look, and write it in. "
@@ -74,14 +76,15 @@ def _bays(assessment: Assessment) -> Iterator[Block]:
     display, rows = display_of(assessment), []
     several = len(assessment.rig.vehicles) > 1
     for found in bay_loads(assessment.rig):
-        margin = assessment.quantity(f"{found.key}.bay_margin")
+        load = assessment.figure(key_text(kinds.BAY_LOAD.of(*found.subject)))
+        margin = assessment.quantity(key_text(kinds.BAY_MARGIN.of(*found.subject)))
         rows.append(
             (
                 f"{found.vehicle}, {found.name}" if several else found.name,
-                display.text(assessment.quantity(f"{found.key}.bay_load"), "weight", "up"),
+                display.text(load.quantity, "weight", "up"),
                 display.text(found.bay.rating, "weight", "down"),
                 display.text(margin, "weight", "down") if margin is not None else "-",
-                assessment.figure(f"{found.key}.bay_load").slack or "-",
+                load.slack or "-",
             )
         )
     if rows:

@@ -5,10 +5,15 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from binder.assessment.assessment import Assessment
+from binder.assessment.ledger import Phrase
+from binder.assessment.measures import System
+from binder.assessment.weights import kinds
+from binder.assessment.weights.kinds import RatedKinds
 from binder.assessment.weights.resting import is_combination
 from binder.assessment.weights.states import TripState, trip_states
 from binder.cards.axle_words import display_of
 from binder.quantities import Quantity, number_in
+from binder.wording.sentences import sentence
 
 
 @dataclass(frozen=True)
@@ -16,7 +21,8 @@ class WeighedThing:
     """One axle, vehicle or combination; ``states`` are keys and titles in the order of the trip."""
 
     assessment: Assessment
-    key: str
+    kinds: RatedKinds
+    subject: tuple[str, ...]
     name: str
     rating: Quantity | None
     states: tuple[tuple[str, str], ...]
@@ -34,11 +40,11 @@ class WeighedThing:
 
     def load_in(self, state: str) -> Quantity | None:
         """Load in a state."""
-        return self.assessment.quantity(f"{self.key}.{state}.load")
+        return self.assessment.quantity(self.kinds.load.of(*self.subject, state))
 
     def margin_in(self, state: str) -> Quantity | None:
         """Margin in a state."""
-        return self.assessment.quantity(f"{self.key}.{state}.margin")
+        return self.assessment.quantity(self.kinds.margin.of(*self.subject, state))
 
     @cached_property
     def _loads(self) -> tuple[tuple[str, str, Quantity], ...]:
@@ -124,21 +130,23 @@ def weighed_things(assessment: Assessment) -> tuple[WeighedThing, ...]:
     return tuple(_things(assessment))
 
 
-def _title(state: TripState) -> str:
+def _title(state: TripState, units: System) -> str:
     """Title of a state with its town alone: the day tells two towns of one name apart."""
-    return state.title.replace(state.place, state.place.split(", ")[0]) if state.place else state.title
+    facts = {**state.title.facts, "place": state.place.split(", ")[0]}
+    return sentence(Phrase(state.title.text, facts), {}, units)
 
 
 def _things(assessment: Assessment) -> Iterator[WeighedThing]:
-    states = tuple((state.key, _title(state)) for state in trip_states(assessment.profile))
+    states = tuple(
+        (state.key, _title(state, assessment.rig.units)) for state in trip_states(assessment.profile)
+    )
     vehicles = assessment.rig.vehicles
     for name, vehicle in vehicles.items():
-        start = f"weights.{name}".replace(" ", "_")
         for axle_name, axle in vehicle.axles.items():
-            key = f"{start}.{axle_name}".replace(" ", "_")
-            yield WeighedThing(assessment, key, f"{name}, {axle_name}", axle.rating, states)
+            subject, words = (name, axle_name), f"{name}, {axle_name}"
+            yield WeighedThing(assessment, kinds.AXLE, subject, words, axle.rating, states)
         rating = vehicle.label.gross_vehicle_weight_rating
-        yield WeighedThing(assessment, f"{start}.total", f"{name}, total", rating, states)
+        yield WeighedThing(assessment, kinds.TOTAL, (name,), f"{name}, total", rating, states)
     if is_combination(assessment.rig):
         rating = next(iter(vehicles.values())).label.gross_combination_weight_rating
-        yield WeighedThing(assessment, "weights.combination", "whole rig", rating, states)
+        yield WeighedThing(assessment, kinds.COMBINATION, (), "whole rig", rating, states)

@@ -3,24 +3,28 @@
 from collections.abc import Iterator
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.weights.weight_law import LICENSE_KEY, axle_groups
+from binder.assessment.weights.kinds import LICENSE_GROUP
+from binder.assessment.weights.weight_law import axle_groups
 from binder.cards.axle_words import display_of
 from binder.cards.blocks import Block, Note, Table
+from binder.wording.sentences import sentence
 
 _HEADERS = ("axle group", "first to last", "heaviest together", "federal limit", "left")
 
 
 def weight_law_blocks(assessment: Assessment) -> Iterator[Block]:
     """Make the table of axle groups and the line of the license groups."""
-    display, rows = display_of(assessment), []
+    display, ledger, rows = display_of(assessment), assessment.ledger, []
     for group in axle_groups(assessment.rig):
-        limit = assessment.known(f"{group.key}.limit")
+        limit = ledger.known(group.kinds.limit.of(*group.subject))
         if limit is None:
             continue
-        load, margin = (assessment.quantity(f"{group.key}.{what}") for what in ("load", "margin"))
+        load, margin = (
+            ledger.quantity(kind.of(*group.subject)) for kind in (group.kinds.load, group.kinds.margin)
+        )
         rows.append(
             (
-                group.name,
+                sentence(group.name, {}, assessment.rig.units),
                 display.length(group.apart, "down"),
                 display.text(load, "weight", "up"),
                 display.text(limit.quantity, "weight", "down"),
@@ -34,7 +38,7 @@ def weight_law_blocks(assessment: Assessment) -> Iterator[Block]:
             "A federal rule for freight on Interstate highways, shown for comparison. Local law differs; a "
             "bridge's own sign decides."
         )
-    license_group = assessment.known(LICENSE_KEY)
+    license_group = assessment.known(LICENSE_GROUP.key)
     if license_group is not None:
         value = license_group.value or "not known, a rating is missing"
         yield Note(

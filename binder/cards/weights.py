@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.procedure_numbers import procedure_number
+from binder.assessment.weights.kinds import LABEL_LEFT, LABEL_USED
 from binder.assessment.weights.states import ticket_of
 from binder.cards.axle_words import display_of
 from binder.cards.blocks import Block, Heading, Line, Note, Page, Picture, Table
@@ -14,6 +15,7 @@ from binder.cards.weighed_things import WeighedThing, weighed_things
 from binder.cards.weight_law import weight_law_blocks
 from binder.cards.wheel_ends import wheel_end_blocks
 from binder.models.rig import AxleWeights
+from binder.wording.sentences import key_text
 
 _COLUMNS = 4
 """Things in one table of states: each takes two columns, and more would not be read at 9 points."""
@@ -67,8 +69,8 @@ def _bars(things: tuple[WeighedThing, ...]) -> Iterator[Block]:
 def _label_blocks(assessment: Assessment) -> Iterator[Block]:
     display, rows = display_of(assessment), []
     for name, vehicle in assessment.rig.vehicles.items():
-        used = assessment.known(f"weights.{name}.label_capacity.used".replace(" ", "_"))
-        left = assessment.known(f"weights.{name}.label_capacity.left".replace(" ", "_"))
+        used = assessment.known(key_text(LABEL_USED.of(name)))
+        left = assessment.known(LABEL_LEFT.of(name))
         if used is None or left is None:
             continue
         capacity = vehicle.label.occupant_and_cargo_carrying_capacity or vehicle.label.cargo_carrying_capacity

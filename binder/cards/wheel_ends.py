@@ -4,11 +4,13 @@ from collections.abc import Iterator
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.figures import Figure
+from binder.assessment.weights.kinds import HEAVIER_END
 from binder.assessment.weights.resting import rolling_axles
 from binder.assessment.weights.states import trip_states
 from binder.cards.axle_words import display_of
 from binder.cards.blocks import Block, Note, Table
 from binder.cards.display import BLANK
+from binder.wording.sentences import key_text, sentence
 
 _HEADERS = (
     "axle",
@@ -38,7 +40,7 @@ def wheel_end_blocks(assessment: Assessment) -> Iterator[Block]:
 
 def _row(assessment: Assessment, vehicle: str, axle: str) -> tuple[tuple[str, ...], str]:
     display = display_of(assessment)
-    found = _heaviest(assessment, f"weights.{vehicle}.{axle}".replace(" ", "_"))
+    found = _heaviest(assessment, vehicle, axle)
     tire = assessment.known(f"tires.{vehicle}.{axle}.load_per_tire".replace(" ", "_"))
     load = display.text(tire.quantity if tire else None, "weight", "up")
     # The label may rule over the row: what the set-point leaves is the room that counts.
@@ -55,11 +57,12 @@ def _row(assessment: Assessment, vehicle: str, axle: str) -> tuple[tuple[str, ..
     return (f"{vehicle}, {axle}", *cells, load, slack), rule.replace("(", "", 1).replace(")", " end", 1)
 
 
-def _heaviest(assessment: Assessment, key: str) -> tuple[Figure, str] | None:
+def _heaviest(assessment: Assessment, vehicle: str, axle: str) -> tuple[Figure, str] | None:
     known = [
-        (figure, state.title)
+        (figure, sentence(state.title, {}, assessment.rig.units))
         for state in trip_states(assessment.profile)
-        if (figure := assessment.known(f"{key}.{state.key}.heavier_end")) and figure.quantity is not None
+        if (figure := assessment.known(key_text(HEAVIER_END.of(vehicle, axle, state.key))))
+        and figure.quantity is not None
     ]
     return max(known, key=lambda pair: _pounds(pair[0]), default=None)
 

@@ -122,6 +122,7 @@ _OTHERS: Mapping[str, Callable[[Quantity, System, Rounding], str]] = MappingProx
         "whole days": lambda quantity, _, __: whole_days_text(quantity),
         "years": lambda quantity, _, rounding: _years(quantity, rounding),
         "bare years": lambda quantity, _, __: f"{quantity.to('year').magnitude:g}",
+        "percent as stated": lambda quantity, _, __: f"{number_in(quantity, 'percent'):g} %",
         "as written": lambda quantity, _, __: f"{quantity:g~P}",
     }
 )

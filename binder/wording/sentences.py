@@ -120,6 +120,9 @@ _NUMBERS: Mapping[str, Callable[[float, Rounding], str]] = MappingProxyType(
     {
         "count": lambda number, _: f"{number:,.0f}",
         "number": lambda number, _: f"{number:g}",
+        "text": lambda number, _: f"{number:g}",
+        "tenths": lambda number, _: f"{number:.1f}",
+        "share": lambda number, _: f"{number:.0%}",
         "percent": share_text,
     }
 )
@@ -145,5 +148,6 @@ _JOINED: Mapping[str, Callable[[list[str]], str]] = MappingProxyType(
         "and": " and ".join,
         "parts": "; ".join,
         "sum": "".join,
+        "range": lambda ends: " to ".join(dict.fromkeys(ends)),
     }
 )

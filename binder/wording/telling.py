@@ -35,6 +35,7 @@ class ToldFinding(NamedTuple):
     key: str
     text: str
     helps: str
+    brief: str
 
 
 def told(figure: Figure, units: System) -> Told:
@@ -46,7 +47,7 @@ def told(figure: Figure, units: System) -> Told:
         key_text(figure.key),
         sentence(of_case(kind.rule, case), facts, units),
         sentence(of_case(kind.sources, case), facts, units),
-        tuple(_told_input(one, facts, units) for one in figure.inputs),
+        tuple(told_input(one, facts, units) for one in figure.inputs),
         tuple(sentence(caution, facts, units) for caution in cautions),
         "" if figure.slack is None else sentence(figure.slack, facts, units),
     )
@@ -55,14 +56,15 @@ def told(figure: Figure, units: System) -> Told:
 def told_finding(finding: Finding, units: System) -> ToldFinding:
     """Write what is so and what to do."""
     kind, facts = finding.kind, {**subject_facts(finding.about), **finding.facts}
-    return ToldFinding(
-        key_text(finding.about),
-        sentence(of_case(kind.text, finding.case), facts, units),
-        sentence(of_case(kind.helps, finding.case), facts, units),
+    text, helps, brief = (
+        sentence(of_case(texts, finding.case), facts, units)
+        for texts in (kind.text, kind.helps, kind.brief or kind.text)
     )
+    return ToldFinding(key_text(finding.about), text, helps, brief)
 
 
-def _told_input(given: Input, facts: Mapping[str, Fact], units: System) -> ToldInput:
+def told_input(given: Input, facts: Mapping[str, Fact], units: System) -> ToldInput:
+    """Write name, value and origin of an input."""
     kind = given.kind
     known = {**facts, **given.facts, "value": given.value, "origin": given.origin}
     return ToldInput(*(sentence(text, known, units) for text in (kind.name, kind.text, kind.origin)))

@@ -5,13 +5,13 @@ from datetime import date, datetime, time
 from math import floor
 from typing import NamedTuple
 
-from binder.assessment.ledger import NO_FACTS, Fact, Figure, Finding, Key, Phrase
+from binder.assessment.ledger import NO_FACTS, Fact, Figure, Finding, InputKind, Key, Phrase
 from binder.assessment.measures import System
-from binder.quantities import Quantity, number_in
+from binder.quantities import Quantity
 from binder.wording.meanings import FILL, PRESSURE_LIMIT
 from binder.wording.numbers import BLANK, bare_number, quantity_text, unit_name, unit_word
 from binder.wording.sentences import clock_text, fact_text, key_text, sentence
-from binder.wording.telling import Told, ToldFinding, told, told_finding
+from binder.wording.telling import Told, ToldFinding, ToldInput, told, told_finding, told_input
 
 _FINEST = {"us": 0.1, "metric": 1.0}
 """What a pressure at its cap is rounded down to, in psi or kilopascal: finer than a gauge shows."""
@@ -38,7 +38,7 @@ class Words(NamedTuple):
 
     def drawn(self, quantity: Quantity, meaning: str) -> float:
         """A quantity as a plain number in the unit it is printed in, for drawings."""
-        return number_in(quantity, unit_name(meaning, self.units))
+        return float(quantity.to(unit_name(meaning, self.units)).magnitude)
 
     def value(self, figure: Figure | None, unknown: str = BLANK) -> str:
         """The value of a figure with its unit, as its kind says."""
@@ -67,6 +67,11 @@ class Words(NamedTuple):
     def told(self, figure: Figure) -> Told:
         """Every text of a figure."""
         return told(figure, self.units)
+
+    def given(self, figure: Figure | None, kind: InputKind) -> ToldInput | None:
+        """One input of a figure in words, where it has it."""
+        one = figure.given(kind) if figure else None
+        return told_input(one, figure.facts, self.units) if figure and one else None
 
     def rule(self, figure: Figure | None) -> str:
         """The sentence of a figure's rule; nothing where there is no figure."""

@@ -7,7 +7,7 @@ import pytest
 from binder.assessment.assessment import Assessment
 from binder.assessment.figures import Finding
 from binder.cards.blocks import Line
-from binder.cards.day_sheet import day_sheets
+from binder.cards.ring.day_sheet import day_sheets
 from binder.rendering.html import ring_html
 from binder.rendering.pdf import render
 from tests.assessment.conftest import Assessed, Change

@@ -4,7 +4,9 @@ from typing import Any
 import pytest
 
 from binder.assessment.coupling.equipment import assess_coupling_equipment
-from binder.assessment.figures import Figure, Ledger
+from binder.assessment.figures import Ledger
+from binder.assessment.ledger import Figure
+from binder.assessment.weights.kinds import TOTAL
 from binder.models.load import Profile
 from binder.models.located_yaml import Located
 from binder.models.rig import Rig
@@ -69,7 +71,7 @@ def test_each_cable_must_hold_the_loaded_vehicle(rating: str, *, stops: bool) ->
 def test_the_assessed_weight_counts_before_the_gross_rating() -> None:
     ledger = Ledger()
     weight = registry.Quantity(4060, "pound")
-    ledger.add(Figure("weights.car.total.departure.load", weight, "measured", "as weighed", "scale ticket"))
+    ledger.enter(Figure(TOTAL.load.of("car", "departure"), weight))
 
     assert found(assessed(CAR, BAR | {"parts": {"safety cables": "4500 lb"}}, ledger)) == []
 

@@ -4,7 +4,7 @@ import pytest
 
 from binder.assessment.assessment import Assessment
 from binder.cards.blocks import Line
-from binder.cards.day_sheet import day_sheets
+from binder.cards.ring.day_sheet import day_sheets
 from tests.assessment.conftest import Assessed
 
 LONGER = ("distance: 82 mi\n        driving: 1.6 h", "distance: 282 mi\n        driving: 5 h")

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from binder.assessment.assessment import Assessment
 from binder.cards.blocks import ValueRow, ValueTable
-from binder.cards.tires import tires
+from binder.cards.ring.tires import tires
 from tests.assessment.rig_of_two_axles import DUAL_LOADS, SINGLE, Coach, Ends, Placed
 
 WATER = 8.33

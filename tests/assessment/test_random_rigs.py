@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from binder.assessment.assessment import Assessment
 from binder.cards.axle_words import axle_groups
 from binder.cards.blocks import ValueRow, ValueTable
-from binder.cards.tires import tires
+from binder.cards.ring.tires import tires
 from tests.assessment.random_rigs import KINDS, AxleMade, RigMade, Thing, VehicleMade, rigs
 
 DRAWN, DRAWN_TWICE = 7, 3

@@ -3,7 +3,7 @@
 import pytest
 
 from binder.assessment.weights.states import trip_states
-from binder.assessment.weights.walked_states import walked_states
+from binder.assessment.weights.weights import walked_states
 from tests.assessment.conftest import Assessed
 
 

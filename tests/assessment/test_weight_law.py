@@ -3,9 +3,10 @@
 import pytest
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.weights.weight_law import LICENSE_KEY, axle_groups
+from binder.assessment.weights.weight_law import AxleGroup, axle_groups
 from binder.cards.blocks import Note, Table
 from binder.cards.weight_law import weight_law_blocks
+from binder.wording.sentences import sentence
 from tests.assessment.conftest import Assessed
 
 RATED = ("gross_vehicle_weight_rating: 30500 lb", "gross_vehicle_weight_rating: 26000 lb")
@@ -18,17 +19,21 @@ def pounds(assessment: Assessment, key: str) -> float:
     return float(quantity.to("pound").m)
 
 
+def name(group: AxleGroup) -> str:
+    return sentence(group.name, {}, "us")
+
+
 def test_a_towed_cars_axles_stand_behind_the_bar(larkspur: Assessment) -> None:
     """376 in to the receiver, 60 in of bar, 35 in to the car's first axle and 104.5 in to its second."""
     whole = axle_groups(larkspur.rig)[-1]
 
-    assert whole.name == "coach, steer to car, rear"
+    assert name(whole) == "coach, steer to car, rear"
     assert float(whole.apart.to("inch").m) == pytest.approx(376 + 60 + 35 + 104.5)
 
 
 def test_a_bar_nobody_measured_leaves_each_vehicle_by_itself(assessed: Assessed) -> None:
     after = assessed("larkspur", ("    length: 60 in\n", ""))
-    names = [group.name for group in axle_groups(after.rig) if len(group.axles) > 1]
+    names = [name(group) for group in axle_groups(after.rig) if len(group.axles) > 1]
 
     assert names == ["coach, steer to drive", "car, front to rear"]
 
@@ -62,7 +67,7 @@ def test_the_license_group_follows_the_labels(
     assessed: Assessed, changes: tuple[tuple[str, str], ...], group: str | None
 ) -> None:
     """A car of 4,850 lb is no heavy tow, whatever the combination is rated."""
-    assert assessed("larkspur", *changes).figure(LICENSE_KEY).value == group
+    assert assessed("larkspur", *changes).figure("rig.federal_license_group").value == group
 
 
 def test_the_page_says_that_local_law_differs(larkspur: Assessment) -> None:

@@ -1,6 +1,6 @@
 from binder.assessment.figures import Figure, Ledger, Value
 from binder.cards.blocks import Blank, Box, Card, Step, Table
-from binder.cards.breakdown import breakdown
+from binder.cards.ring.breakdown import breakdown
 from binder.models.trip import Private
 from binder.quantities import registry
 from tests.cards.procedure_rigs import answers, assessed, coach, rig, trailer

@@ -3,7 +3,7 @@ from typing import Any
 import pytest
 
 from binder.cards.blocks import Blank, Card, Heading, Line, Step
-from binder.cards.coupling import coupling
+from binder.cards.ring.coupling import coupling
 from tests.cards.procedure_rigs import MAKER_SAYS, answers, assessed, car, coach, rig, text_of, trailer
 
 

@@ -9,7 +9,7 @@ from binder.assessment.figures import Ledger
 from binder.assessment.route.route import assess_route
 from binder.assessment.supplies.supplies import assess_supplies
 from binder.cards.blocks import Big, Blank, Card, Line, Table
-from binder.cards.day_sheet import day_sheets
+from binder.cards.ring.day_sheet import day_sheets
 from binder.models.load import Profile
 from binder.models.located_yaml import Located
 from binder.models.rig import Rig

@@ -2,7 +2,7 @@ import pytest
 
 from binder.assessment.figures import Figure, Ledger
 from binder.cards.blocks import Box
-from binder.cards.every_stop import every_stop
+from binder.cards.ring.every_stop import every_stop
 from binder.quantities import registry
 from tests.assessment.conftest import Assessed
 from tests.assessment.conftest import assessed as assessed_demo

@@ -4,7 +4,7 @@ import pytest
 
 from binder.assessment.assessment import Assessment
 from binder.cards.blocks import Box, Line, Note, Table, ValueTable
-from binder.cards.tires import tires
+from binder.cards.ring.tires import tires
 from tests.cards.binder_rigs import demo
 
 

@@ -6,7 +6,7 @@ import pytest
 from binder.assessment.assessment import Assessment
 from binder.assessment.figures import Figure, Ledger
 from binder.cards.blocks import Big, Card, Step
-from binder.cards.windshield_slip import windshield_slip
+from binder.cards.ring.windshield_slip import windshield_slip
 from binder.models.load import Profile
 from binder.models.located_yaml import Located
 from binder.models.rig import Rig

@@ -3,12 +3,13 @@
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
-from binder.assessment.coupling.equipment import CABLE_WORDS, brakes_while_towed
-from binder.assessment.figures import Figure, Finding, Grade, Input, Ledger
+from binder.assessment.coupling import kinds
+from binder.assessment.coupling.equipment import brakes_while_towed, is_cable
+from binder.assessment.figures import Ledger
+from binder.assessment.ledger import Fact, Figure, FigureKind, Finding, FindingKind, Input, Phrase
 from binder.assessment.weights.loads import StateLoads
 from binder.assessment.weights.resting import CARRIED, ON_A_DOLLY
 from binder.assessment.weights.supports import CARRYING
-from binder.assessment.wording import Wording
 from binder.calculations.coupling import (
     Link,
     coupling_limit,
@@ -20,8 +21,6 @@ from binder.models.rig import Coupling
 from binder.quantities import Quantity, registry
 
 _ZERO = registry.Quantity(0.0, "pound")
-_ROOM = "combination rating less the loaded towing vehicle"
-_WITHOUT_BRAKES = "towing limit without brakes"
 
 
 class _Towed(NamedTuple):
@@ -32,16 +31,8 @@ class _Towed(NamedTuple):
     states: tuple[StateLoads, ...]
 
     @property
-    def key(self) -> str:
-        return coupling_key(self.coupling)
-
-    @property
-    def name(self) -> str:
-        return f"{self.coupling.ahead} to {self.coupling.behind}"
-
-    @property
-    def wording(self) -> Wording:
-        return Wording(self.profile.rig.units)
+    def subject(self) -> tuple[str, str]:
+        return self.coupling.ahead, self.coupling.behind
 
     @property
     def has_bars_on(self) -> bool:
@@ -49,8 +40,8 @@ class _Towed(NamedTuple):
         distribution = self.coupling.distribution
         return distribution is not None and distribution.couple is not None
 
-    def finding(self, grade: Grade, part: str, text: str, helps: str) -> Finding:
-        return Finding(grade, 4, f"{self.key}.{part}", f"{self.name}: {text}", helps)
+    def finding(self, kind: FindingKind, about: FigureKind | None = None, **facts: Fact) -> Finding:
+        return Finding(kind, (about or kind).of(*self.subject), facts)
 
 
 def assess_coupling_loads(profile: Profile, states: tuple[StateLoads, ...], ledger: Ledger) -> None:
@@ -63,7 +54,7 @@ def assess_coupling_loads(profile: Profile, states: tuple[StateLoads, ...], ledg
         links, weight = tuple(_links(towed)), _towed_load(towed)
         _enter_towed(towed, links, weight, ledger)
         for finding in _towed_findings(towed, links, weight):
-            ledger.find(finding)
+            ledger.report(finding)
         _assess_down(towed, ledger)
 
 
@@ -86,17 +77,17 @@ def _links(towed: _Towed) -> Iterator[Link]:
     coupling, vehicles = towed.coupling, towed.profile.rig.vehicles
     for name, part in coupling.parts.items():
         if name == "receiver" and towed.has_bars_on and coupling.distribution:
-            yield Link("receiver, bars on", coupling.distribution.receiver_distributing.towed)
+            yield Link(kinds.RECEIVER_BARS_ON, coupling.distribution.receiver_distributing.towed)
         else:
             yield Link(name, part.towed)
     label = vehicles[coupling.ahead].label
     if coupling.ahead == next(iter(vehicles)):
         # The combination is rated by the maker of what drives it.
-        yield Link(_ROOM, _room(towed, label.gross_combination_weight_rating))
+        yield Link(kinds.ROOM, _room(towed, label.gross_combination_weight_rating))
     works = brakes_while_towed(vehicles[coupling.behind])
     without = limit_without_brakes(label.towing_limit_without_brakes, brakes_work=works)
     if without is not None and without.limit is not None:
-        yield without
+        yield without._replace(name=kinds.WITHOUT_BRAKES)
 
 
 def _room(towed: _Towed, rating: Quantity | None) -> Quantity | None:
@@ -110,81 +101,59 @@ def _room(towed: _Towed, rating: Quantity | None) -> Quantity | None:
     return None if rating is None else room_in_combination_rating(rating, max(own))
 
 
-def _inputs(towed: _Towed, links: Iterable[Link]) -> tuple[Input, ...]:
-    return tuple(
-        Input(
-            link.name,
-            "not known" if link.limit is None else towed.wording.weight(link.limit, "down"),
-            "rig.yaml couplings",
-        )
-        for link in links
-    )
+def _inputs(links: Iterable[Link]) -> tuple[Input, ...]:
+    return tuple(Input(kinds.LINK, link.limit, facts={"part": link.name}) for link in links)
 
 
-def _slack(margin: Quantity | None, wording: Wording) -> str:
+def _slack(margin: Quantity | None) -> Phrase | None:
     if margin is None:
-        return ""
+        return None
     if margin.m < 0:
-        over: Quantity = margin * -1
-        return f"{wording.weight(over, 'up')} over the weakest part"
-    return f"{wording.weight(margin, 'down')} under the weakest part"
+        return Phrase(kinds.OVER_WEAKEST, {"over": margin * -1})
+    return Phrase(kinds.UNDER_WEAKEST, {"room": margin})
 
 
 def _enter_towed(towed: _Towed, links: tuple[Link, ...], weight: Quantity | None, ledger: Ledger) -> None:
-    key, wording, inputs = towed.key, towed.wording, _inputs(towed, links)
-    chain = coupling_limit(links)
+    subject, inputs, chain = towed.subject, _inputs(links), coupling_limit(links)
     margin = chain.margin(weight) if weight is not None else None
-    slack, weakest = _slack(margin, wording), ", ".join(chain.weakest)
-    rule = "The least of every part between the two vehicles and of the combination rating."
-    source = "49 CFR 571.3; 49 CFR 393.70"
-    text = "not known" if weight is None else wording.weight(weight, "up")
-    loaded = Input("towed, loaded", text, "weights")
-    behind = "Heaviest loaded weight behind the coupling."
-    left = "The limit less what is towed."
-    for figure in (
-        Figure(f"{key}.limit", chain.limit, "stated by a maker", rule, source, inputs, slack=slack),
-        Figure(f"{key}.weakest_part", weakest or None, "stated by a maker", rule, source, inputs),
-        Figure(f"{key}.towed", weight, "calculated", behind, "statics", (loaded,)),
-        Figure(f"{key}.margin", margin, "calculated", left, source, (*inputs, loaded), slack=slack),
-    ):
-        ledger.add(figure)
+    slack = _slack(margin)
+    weakest = Phrase(kinds.PARTS, {"parts": chain.weakest}) if chain.weakest else None
+    loaded = Input(kinds.TOWED_LOADED, weight)
+    ledger.enter(Figure(kinds.LIMIT.of(*subject), chain.limit, inputs, slack=slack))
+    ledger.enter(Figure(kinds.WEAKEST_PART.of(*subject), weakest, inputs))
+    ledger.enter(Figure(kinds.TOWED.of(*subject), weight, (loaded,)))
+    ledger.enter(Figure(kinds.MARGIN.of(*subject), margin, (*inputs, loaded), slack=slack))
 
 
 def _is_told_elsewhere(towed: _Towed, link: Link) -> bool:
     """One finding for one cause: cables are judged one by one, the combination against its rating."""
     behind = towed.profile.rig.vehicles[towed.coupling.behind]
     has_no_brake = brakes_while_towed(behind) is False
-    is_cable = any(word in link.name for word in CABLE_WORDS)
-    return link.name == _ROOM or is_cable or (has_no_brake and link.name == _WITHOUT_BRAKES)
+    return (
+        link.name == kinds.ROOM or is_cable(link.name) or (has_no_brake and link.name == kinds.WITHOUT_BRAKES)
+    )
 
 
 def _towed_findings(towed: _Towed, links: tuple[Link, ...], weight: Quantity | None) -> Iterator[Finding]:
     judged = coupling_limit([link for link in links if not _is_told_elsewhere(towed, link)])
     margin = judged.margin(weight) if weight is not None else None
     if margin is not None and margin < _ZERO:
-        excess: Quantity = margin * -1
-        text = f"{towed.wording.weight(excess, 'up')} over what the {', '.join(judged.weakest)} may tow"
-        helps = "tow less, or have the part replaced by one rated for it"
-        yield towed.finding("do not drive", "margin", text, helps)
+        yield towed.finding(kinds.TOWED_OVER, kinds.MARGIN, over=margin * -1, parts=judged.weakest)
     for part in judged.unknown:
-        text = f"limit of the {part} not known"
-        yield towed.finding("missing", "limit", text, "read it off the part or its manual")
+        yield towed.finding(kinds.PART_UNRATED, kinds.LIMIT, part=part)
     if towed.coupling.at is None:
-        text = "its place is not known: what it carries counts whole on every axle ahead"
-        yield towed.finding("missing", "at", text, "measure it from the first axle")
+        yield towed.finding(kinds.PLACE_UNKNOWN)
     if not towed.coupling.parts:
-        yield towed.finding("missing", "limit", "no part is given with its rating", "read it off each part")
+        yield towed.finding(kinds.NO_PARTS, kinds.LIMIT)
     if weight is None:
-        text = "the towed weight is not known"
-        yield towed.finding("missing", "towed", text, f"weigh the {towed.coupling.behind}")
+        yield towed.finding(kinds.TOWED_UNKNOWN, kinds.TOWED)
     distribution = towed.coupling.distribution
     if distribution is not None and distribution.couple is None:
-        text = "the couple of its bars is not known: it is judged with bars off"
-        yield towed.finding("missing", "distribution", text, "weigh with bars on and off, and enter it")
+        yield towed.finding(kinds.COUPLE_UNKNOWN)
 
 
 def _assess_down(towed: _Towed, ledger: Ledger) -> None:
-    coupling, wording = towed.coupling, towed.wording
+    coupling = towed.coupling
     if coupling.how not in CARRYING and coupling.how != ON_A_DOLLY:
         return
     down = _heaviest_down(towed)
@@ -193,30 +162,20 @@ def _assess_down(towed: _Towed, ledger: Ledger) -> None:
         # With bars on, the receiver's distributing rating stands in for its carrying one.
         limits.pop("receiver", None)
         distributing = coupling.distribution.receiver_distributing.down
-        limits |= {} if distributing is None else {"receiver, bars on": distributing}
+        limits |= {} if distributing is None else {kinds.RECEIVER_BARS_ON: distributing}
     links = [Link(name, limit) for name, limit in limits.items()]
     chain = coupling_limit(links)
     margin = None if down is None else chain.margin(down)
-    rule = "Heaviest load the towed vehicle presses on the coupling."
-    inputs, slack = _inputs(towed, links), _slack(margin, wording)
-    ledger.add(Figure(f"{towed.key}.down_load", down, "calculated", rule, "statics", inputs, slack=slack))
+    figure = Figure(kinds.DOWN_LOAD.of(*towed.subject), down, _inputs(links), slack=_slack(margin))
+    ledger.enter(figure)
     if down is None:
-        text = f"what the {coupling.behind} presses on it is not known, nor what the {coupling.ahead} carries"
-        helps = f"weigh the {coupling.behind}" + (", and its down load" if coupling.how in CARRYING else "")
-        ledger.find(towed.finding("missing", "down_load", text, helps))
+        case = "carrying" if coupling.how in CARRYING else ""
+        ledger.report(Finding(kinds.DOWN_LOAD_UNKNOWN, figure.key, case=case))
     if chain.limit is None:
-        text = "what its parts may carry is not known"
-        ledger.find(
-            towed.finding("missing", "down_load", text, "read the down or tongue rating off each part")
-        )
+        ledger.report(Finding(kinds.DOWN_UNRATED, figure.key))
     elif margin is not None and margin < _ZERO:
-        excess: Quantity = margin * -1
-        over = wording.weight(excess, "up")
-        text = f"down load {over} over what the {', '.join(chain.weakest)} may carry"
-        helps = "move weight in the trailer to the rear of its axles"
-        if coupling.how == ON_A_DOLLY:
-            helps = f"carry the {coupling.behind} on a trailer, or take weight off its front"
-        ledger.find(towed.finding("do not drive", "down_load", text, helps))
+        facts: dict[str, Fact] = {"over": margin * -1, "parts": chain.weakest}
+        ledger.report(Finding(kinds.DOWN_OVER, figure.key, facts, coupling.how))
 
 
 def _heaviest_down(towed: _Towed) -> Quantity | None:
@@ -228,15 +187,7 @@ def _heaviest_down(towed: _Towed) -> Quantity | None:
 def _assess_carried(towed: _Towed, ledger: Ledger) -> None:
     """Nothing of it is towed: what it weighs is the whole of what it rests on what carries it."""
     coupling, down = towed.coupling, _heaviest_down(towed)
-    rule = "Heaviest the carried vehicle becomes, all of it on the one that carries it."
-    weight = "not known" if down is None else towed.wording.weight(down, "up")
-    inputs = (Input(f"weight of the {coupling.behind}", weight, f"weights.{coupling.behind}.total"),)
-    ledger.add(Figure(f"{towed.key}.down_load", down, "calculated", rule, "scale ticket", inputs))
+    given = (Input(kinds.CARRIED_WEIGHT, down),)
+    ledger.enter(Figure(kinds.DOWN_LOAD.of(*towed.subject), down, given, "carried"))
     if coupling.at is None:
-        text = f"where it stands is not known: it counts whole on every axle of the {coupling.ahead}"
-        ledger.find(towed.finding("missing", "at", text, "measure it from the first axle"))
-
-
-def coupling_key(coupling: Coupling) -> str:
-    """Start of a coupling's figure keys."""
-    return f"coupling.{coupling.ahead}_{coupling.behind}".replace(" ", "_")
+        ledger.report(towed.finding(kinds.CARRIED_PLACE_UNKNOWN))

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from binder.assessment.entries import kinds
 from binder.models.load import Profile
 from binder.models.located_yaml import Located
 from binder.models.vehicles import Vehicle
@@ -35,19 +36,15 @@ def length_apart(vehicle: Vehicle) -> Quantity | None:
 def _length(places: Located, name: str, vehicle: Vehicle) -> Iterator[Problem]:
     apart = length_apart(vehicle)
     if apart is not None and abs(apart) > LENGTHS_APART:
-        words = "more" if apart.m > 0 else "less"
-        text = (
-            f"both overhangs and the distance of the axles make {abs(apart.m):.0f} in {words} than this; "
-            "which is misread?"
-        )
-        yield places.problem(("vehicles", name, "size", "overall_length"), text)
+        text = kinds.LENGTHS_OVER if apart.m > 0 else kinds.LENGTHS_UNDER
+        path: Path = ("vehicles", name, "size", "overall_length")
+        yield places.problem(path, text.format(apart=f"{abs(apart.m):.0f}"))
 
 
 def _axles_beyond(places: Located, name: str, vehicle: Vehicle) -> Iterator[Problem]:
     whole, axles = vehicle.size.overall_length, list(vehicle.axles.values())
     if vehicle.kind in _MOTOR_VEHICLES and whole is not None and axles and axles[-1].at > whole:
-        behind = number_in(axles[-1].at, "inch")
-        text = f"the last axle stands {behind:.0f} in behind the first, beyond this; which is misread?"
+        text = kinds.LAST_AXLE_BEYOND.format(behind=f"{number_in(axles[-1].at, 'inch'):.0f}")
         yield places.problem(("vehicles", name, "size", "overall_length"), text)
 
 
@@ -55,12 +52,12 @@ def _tanks(places: Located, name: str, vehicle: Vehicle) -> Iterator[Problem]:
     for tank_name, tank in vehicle.tanks.items():
         path: Path = ("vehicles", name, "tanks", tank_name)
         if tank.usable is not None and tank.capacity is not None and tank.usable > tank.capacity:
-            text = f"more than the tank holds ({tank.capacity:g~P}) cannot be usable"
+            text = kinds.USABLE_OVER.format(capacity=f"{tank.capacity:g~P}")
             yield places.problem((*path, "usable"), text)
         if _is_outside_along(vehicle, tank.at):
-            yield places.problem((*path, "at"), "this is outside the vehicle, by its overhangs and axles")
+            yield places.problem((*path, "at"), kinds.OUTSIDE_ALONG)
         if _is_outside_across(vehicle, tank.left):
-            yield places.problem((*path, "left"), "this is outside the vehicle, by its overall width")
+            yield places.problem((*path, "left"), kinds.OUTSIDE_ACROSS)
 
 
 def _is_outside_along(vehicle: Vehicle, at: Quantity | None) -> bool:
@@ -82,7 +79,8 @@ def _people(profile: Profile) -> Iterator[Problem]:
         return
     for number, person in enumerate(trip.crew):
         vehicle = profile.rig.vehicles[person.vehicle]
+        text = kinds.OUTSIDE.format(vehicle=person.vehicle)
         if _is_outside_along(vehicle, person.at):
-            yield places.problem(("crew", number, "at"), f"this is outside the {person.vehicle}")
+            yield places.problem(("crew", number, "at"), text)
         if _is_outside_across(vehicle, person.left):
-            yield places.problem(("crew", number, "left"), f"this is outside the {person.vehicle}")
+            yield places.problem(("crew", number, "left"), text)

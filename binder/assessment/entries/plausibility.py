@@ -6,25 +6,24 @@ The bands are practice: wide enough for any rig on a public road, narrow enough 
 
 from collections.abc import Iterator
 
+from binder.assessment.entries import kinds
 from binder.assessment.entries.trips import trip_doubts
-from binder.assessment.entries.vehicles import ratio, vehicle_doubts
-from binder.assessment.figures import Finding, Ledger
+from binder.assessment.entries.vehicles import doubt, ratio, vehicle_doubts
+from binder.assessment.figures import Ledger
+from binder.assessment.ledger import Finding, Phrase
+from binder.assessment.tires import kinds as tires
 from binder.assessment.tires.axle import TireAxle, rolling_tire_axles
 from binder.assessment.tires.inflation import is_other_size
+from binder.assessment.tires.register import positions_of
 from binder.assessment.weights.loads import StateLoads
 from binder.assessment.weights.states import ticket_of
 from binder.assessment.weights.supports import carrying_coupling
-from binder.assessment.wording import Wording
 from binder.calculations.bounds import is_at_least
 from binder.calculations.tires.load_tables import load_carried
 from binder.models.load import Profile
-from binder.models.rig import Coupling, ScaleTicket
+from binder.models.rig import Coupling, ScaleTicket, VehicleWeights
 from binder.models.vehicles import Vehicle
 from binder.quantities import Quantity, registry
-
-_AGAIN = "read it again; correct the profile, or leave it if it is so"
-_PLAN_AGAIN = "read it again; correct the plan, or leave it if it is so"
-_Doubt = tuple[int, str, str]
 
 
 def _inches(value: float) -> Quantity:
@@ -46,58 +45,52 @@ _NUT_TORQUES = (registry.Quantity(40, "foot * pound_force"), registry.Quantity(8
 
 def assess_plausibility(profile: Profile, states: tuple[StateLoads, ...], ledger: Ledger) -> None:
     """Enter a finding for each entry that can hardly be as it is written."""
-    for order, key, text in _profile_doubts(profile, states):
-        ledger.find(Finding("attention", order, key, text, _AGAIN))
-    for order, key, text in trip_doubts(profile):
-        ledger.find(Finding("attention", order, key, text, _PLAN_AGAIN))
-    for finding in _joined(profile):
-        ledger.find(finding)
+    for finding in (*_profile_doubts(profile, states), *trip_doubts(profile), *_not_joined(profile)):
+        ledger.report(finding)
 
 
-def _profile_doubts(profile: Profile, states: tuple[StateLoads, ...]) -> Iterator[_Doubt]:
-    wording = Wording(profile.rig.units)
+def _profile_doubts(profile: Profile, states: tuple[StateLoads, ...]) -> Iterator[Finding]:
     for name, vehicle in profile.rig.vehicles.items():
-        yield from (
-            (order, f"{key}.{name}", f"{name}: {text}")
-            for order, key, text in vehicle_doubts(vehicle, wording)
-        )
+        yield from vehicle_doubts(name, vehicle)
     for ticket in profile.rig.scale_tickets:
         yield from _ticket(profile, ticket)
     for axle in rolling_tire_axles(profile.rig, states):
-        for order, key, text in [*_axle_tires(axle), *_label(axle), *_register(axle)]:
-            yield order, f"{axle.key}.{key}", f"{axle.name}: {text}"
+        for rule in (_axle_tires, _label, _treads, _limits):
+            yield from rule(axle)
     yield from _hitches(profile)
     yield from _people(profile)
 
 
-def _ticket(profile: Profile, ticket: ScaleTicket) -> Iterator[_Doubt]:
-    wording = Wording(profile.rig.units)
+def _ticket(profile: Profile, ticket: ScaleTicket) -> Iterator[Finding]:
     for name, weights in ticket.weights.items():
-        key, empty = f"weights.{name}.ticket", profile.rig.vehicles[name].label.unloaded_vehicle_weight
+        empty = profile.rig.vehicles[name].label.unloaded_vehicle_weight
         # A trailer's pin or tongue does not stand on the scale with its axles.
         coupling = carrying_coupling(profile.rig, name)
         pin = coupling.down_load if coupling and coupling.down_load is not None else _NOTHING
         if weights.total is not None and empty is not None and weights.total + pin < empty:
-            text = f"{name}: the ticket of {ticket.on} says less than its unloaded weight"
-            yield 6, key, f"{text}, {wording.weight(empty, 'down')}"
-        figures: list[tuple[str, Quantity | None]] = [("total", weights.total)]
-        for axle, reading in weights.axles.items():
-            figures += [
-                (f"{axle} {part}".removesuffix(" axle"), getattr(reading, part))
-                for part in ("left", "right", "axle")
-            ]
-        between = [part for part, read in figures if read is not None and _is_between(read, ticket.division)]
-        if between and ticket.division is not None:
-            step = wording.weight(ticket.division, "nearest")
-            text = f"{name}: the scale reads in steps of {step}, but not so: {', '.join(between)}"
-            yield 6, key, text
+            yield doubt(kinds.UNDER_UNLOADED, name, on=ticket.on, empty=empty)
+        between = tuple(
+            part
+            for part, read in _readings(weights)
+            if read is not None and _is_between(read, ticket.division)
+        )
+        if between:
+            yield doubt(kinds.BETWEEN_STEPS, name, division=ticket.division, parts=between)
         for axle, reading in weights.axles.items():
             if reading.left is None or reading.right is None:
                 continue
             ends = sorted((reading.left, reading.right))
             if ratio(ends[1], ends[0]) > _UNEVEN_ENDS:
-                text = f"{name}, {axle}: one end weighs over a quarter more than the other on the ticket"
-                yield 6, f"{key}.{axle}".replace(" ", "_"), text
+                yield doubt(kinds.UNEVEN_ENDS, name, axle)
+
+
+def _readings(weights: VehicleWeights) -> Iterator[tuple[str | Phrase, Quantity | None]]:
+    """Every figure a ticket can give of a vehicle, with its name."""
+    yield kinds.TOTAL, weights.total
+    for axle, reading in weights.axles.items():
+        for side, end in (("left", reading.left), ("right", reading.right)):
+            yield Phrase(kinds.END, {"axle": axle, "side": side}), end
+        yield axle, reading.axle
 
 
 def _is_between(read: Quantity, division: Quantity | None) -> bool:
@@ -108,64 +101,63 @@ def _is_between(read: Quantity, division: Quantity | None) -> bool:
     return abs(steps - round(steps)) > _STEP_TOLERANCE
 
 
-def _axle_tires(axle: TireAxle) -> Iterator[_Doubt]:
+def _axle_tires(axle: TireAxle) -> Iterator[Finding]:
     rating, label, count = axle.axle.rating, axle.axle.label_pressure, 2 * axle.axle.tires_each_end
     if rating is None:
         return
     stamped = axle.stamped_load
     if stamped is not None and not is_at_least(stamped * count, rating):
-        yield 5, "load_per_tire", "the axle's rating is more than its tires are stamped for"
+        yield Finding(kinds.STAMPED, tires.LOAD_PER_TIRE.of(*axle.subject))
         return
     if axle.table is None or label is None or is_other_size(axle):
         return
     carried = load_carried(axle.table, label)
     if carried is None or not is_at_least(carried * count, rating):
-        text = "at the label pressure, the typed table does not carry the axle's rating"
-        yield 5, "row_pressure", text
+        yield Finding(kinds.TABLE, tires.ROW_PRESSURE.of(*axle.subject))
 
 
-def _label(axle: TireAxle) -> Iterator[_Doubt]:
-    label, cap = axle.axle.label_pressure, axle.cap.limit
+def _label(axle: TireAxle) -> Iterator[Finding]:
+    label, cap, key = axle.axle.label_pressure, axle.cap.limit, tires.LABEL_PRESSURE.of(*axle.subject)
     if label is None or is_other_size(axle):
         return
     if cap is not None and not is_at_least(cap, label):
-        yield 5, "label_pressure", "its label pressure is more than its tires, wheels or valves may hold"
+        yield Finding(kinds.LABEL_OVER_CAP, key)
     if axle.vehicle.kind == "car" and not _PLACARDS[0] <= label <= _PLACARDS[1]:
-        text = f"a placard of {axle.wording.pressure(label, 'nearest')} is unlikely on a car"
-        yield 5, "label_pressure", text
+        yield Finding(kinds.PLACARD, key, {"label": label})
 
 
-def _register(axle: TireAxle) -> Iterator[_Doubt]:
-    for position, tire in axle.tires.mounted.items():
-        if position.startswith(axle.axle_name) and tire.tread is not None and tire.tread > _DEEPEST_TREAD:
-            yield 5, f"{position}.tread".replace(" ", "_"), f"{position}: no tread is over 1 in deep"
-    for name, limit in (
-        ("tires", axle.tires.sidewall.maximum_pressure),
-        ("wheels", axle.wheels.maximum_pressure),
+def _treads(axle: TireAxle) -> Iterator[Finding]:
+    for position in positions_of(axle):
+        tire = axle.tires.mounted.get(position.name)
+        if tire and tire.tread is not None and tire.tread > _DEEPEST_TREAD:
+            yield Finding(kinds.TREAD, tires.TREAD.of(*axle.subject, position.name))
+
+
+def _limits(axle: TireAxle) -> Iterator[Finding]:
+    for kind, limit in (
+        (kinds.TIRE_PRESSURE, axle.tires.sidewall.maximum_pressure),
+        (kinds.WHEEL_PRESSURE, axle.wheels.maximum_pressure),
     ):
         if limit is not None and not _HIGHEST_PRESSURES[0] <= limit <= _HIGHEST_PRESSURES[1]:
-            highest = axle.wording.pressure(limit, "down")
-            yield 5, "cap", f"a highest pressure of {highest} is unlikely for its {name}"
-    speed = axle.tires.maximum_speed
+            yield Finding(kind, tires.CAP.of(*axle.subject), {"limit": limit})
+    speed, torque = axle.tires.maximum_speed, axle.wheels.nut_torque
     if speed is not None and not _SPEEDS[0] <= speed <= _SPEEDS[1]:
-        yield 5, "maximum_speed", f"tires made for {axle.wording.speed(speed, 'down')} are unlikely"
-    torque = axle.wheels.nut_torque
+        yield doubt(kinds.TIRE_SPEED, *axle.subject, speed=speed)
     if torque is not None and not _NUT_TORQUES[0] <= torque <= _NUT_TORQUES[1]:
-        yield 5, "nut_torque", "its nut torque is unlikely"
+        yield doubt(kinds.NUT_TORQUE, *axle.subject)
 
 
-def _hitches(profile: Profile) -> Iterator[_Doubt]:
+def _hitches(profile: Profile) -> Iterator[Finding]:
     for coupling in profile.rig.couplings:
         ahead, behind = profile.rig.vehicles[coupling.ahead], profile.rig.vehicles[coupling.behind]
-        name, key = f"{coupling.ahead} to {coupling.behind}", f"coupling.{coupling.behind}"
         if coupling.at_behind is not None and _is_off(coupling, coupling.at_behind, behind):
-            yield 4, f"{key}.at_behind", f"{name}: its place on the {coupling.behind} is unlikely"
+            yield doubt(kinds.AT_BEHIND, coupling.behind, ahead=coupling.ahead)
         overhang = ahead.size.rear_overhang
         if coupling.how not in {"tow bar", "ball"} or coupling.at is None or overhang is None:
             continue
         apart = coupling.at - list(ahead.axles.values())[-1].at - overhang
         if abs(apart) > _HITCH_FROM_REAR:
-            yield 4, f"{key}.at", f"{name}: its place is over 3 ft from the rear of the body"
+            yield doubt(kinds.AT_AHEAD, coupling.behind, ahead=coupling.ahead)
 
 
 def _is_off(coupling: Coupling, at_behind: Quantity, behind: Vehicle) -> bool:
@@ -175,7 +167,7 @@ def _is_off(coupling: Coupling, at_behind: Quantity, behind: Vehicle) -> bool:
     return length is not None and abs(at_behind) > length
 
 
-def _people(profile: Profile) -> Iterator[_Doubt]:
+def _people(profile: Profile) -> Iterator[Finding]:
     """What is taken off the ticket as people should be about what the crew puts back."""
     trip = profile.trip
     for name in profile.rig.vehicles:
@@ -187,13 +179,11 @@ def _people(profile: Profile) -> Iterator[_Doubt]:
             else []
         )
         if crew and sum(aboard, start=crew[0] * 0) > sum(crew, start=crew[0] * 0) + _FEWER_ABOARD:
-            text = f"{name}: far more was aboard on the scale than the crew weighs; the rest is taken off"
-            yield 6, f"weights.{name}.aboard", text
+            yield doubt(kinds.MANY_ABOARD, name)
 
 
-def _joined(profile: Profile) -> Iterator[Finding]:
+def _not_joined(profile: Profile) -> Iterator[Finding]:
     behind = {coupling.behind for coupling in profile.rig.couplings}
     for name in list(profile.rig.vehicles)[1:]:
         if name not in behind:
-            text = f"{name}: nothing says what joins it to the vehicle ahead"
-            yield Finding("missing", 4, f"coupling.{name}", text, "enter it under couplings")
+            yield doubt(kinds.NOT_JOINED, name)

@@ -4,14 +4,12 @@ The bands are practice: wide enough for any rig on a public road, narrow enough 
 """
 
 from collections.abc import Iterator
-from typing import TypeAlias
 
+from binder.assessment.entries import kinds
 from binder.assessment.entries.body import length_apart
-from binder.assessment.wording import Wording
-from binder.models.vehicles import Battery, Label, Vehicle
+from binder.assessment.ledger import Fact, Finding, FindingKind
+from binder.models.vehicles import Battery, Vehicle
 from binder.quantities import Quantity, registry
-
-VehicleDoubt: TypeAlias = tuple[int, str, str]
 
 
 def _inches(value: float) -> Quantity:
@@ -32,11 +30,15 @@ _SYSTEMS = (12, 24, 36, 48)  # Volts of a bank.
 _CAPACITIES_ALIKE = 0.05
 
 
-def vehicle_doubts(vehicle: Vehicle, wording: Wording) -> Iterator[VehicleDoubt]:
+def vehicle_doubts(name: str, vehicle: Vehicle) -> Iterator[Finding]:
     """Entries of a vehicle that can hardly be as they are written."""
-    for rule in (_size, _widths, _wheelbase, _tracks, _ratings):
-        yield from rule(vehicle, wording)
-    yield from _batteries(vehicle)
+    for rule in (_size, _widths, _wheelbase, _tracks, _ratings, _capacity, _batteries):
+        yield from rule(name, vehicle)
+
+
+def doubt(kind: FindingKind, *subject: str | int, **facts: Fact) -> Finding:
+    """Make a finding that is about no figure."""
+    return Finding(kind, kind.of(*subject), facts)
 
 
 def ratio(part: Quantity, whole: Quantity) -> float:
@@ -44,50 +46,43 @@ def ratio(part: Quantity, whole: Quantity) -> float:
     return float((part / whole).to("").m) if whole.m else float("inf")
 
 
-def _size(vehicle: Vehicle, wording: Wording) -> Iterator[VehicleDoubt]:
+def _size(name: str, vehicle: Vehicle) -> Iterator[Finding]:
     height, apart = vehicle.size.overall_height, length_apart(vehicle)
     if vehicle.kind != "dolly" and height is not None and not _HEIGHTS[0] <= height <= _HEIGHTS[1]:
-        yield 3, "rig.overall_height", f"a height of {wording.length(height, 'up')} is unlikely"
+        yield doubt(kinds.HEIGHT, name, height=height)
     if apart is not None and abs(apart) > _LENGTHS_ALIKE:
-        text = (
-            f"overhangs and axles are {wording.length(max(apart, -1 * apart), 'up')} off its overall length"
-        )
-        yield 6, "rig.overall_length", text
+        yield doubt(kinds.OVERHANGS, name, apart=max(apart, -1 * apart))
 
 
-def _widths(vehicle: Vehicle, wording: Wording) -> Iterator[VehicleDoubt]:
+def _widths(name: str, vehicle: Vehicle) -> Iterator[Finding]:
     width, with_mirrors = vehicle.size.overall_width, vehicle.size.width_with_mirrors
     if width is None:
         return
     if width > _WIDEST:
-        text = f"a width of {wording.length(width, 'up')} without mirrors is more than roads allow unasked"
-        yield 6, "rig.overall_width", text
+        yield doubt(kinds.WIDTH, name, width=width)
     if with_mirrors is not None and not width <= with_mirrors <= width + _MIRRORS:
-        yield 6, "rig.overall_width", "its width with mirrors does not suit that without"
+        yield doubt(kinds.MIRRORS, name)
 
 
-def _wheelbase(vehicle: Vehicle, wording: Wording) -> Iterator[VehicleDoubt]:
+def _wheelbase(name: str, vehicle: Vehicle) -> Iterator[Finding]:
     length, axles = vehicle.size.overall_length, list(vehicle.axles.values())
     if vehicle.kind in {"trailer", "dolly"} or length is None or len(axles) <= 1:
         return
     wheelbase = axles[1].at - axles[0].at
     if length > wheelbase * _LONGEST_OVER_WHEELBASE:
-        short, long = wording.length(wheelbase, "up"), wording.length(length, "up")
-        text = f"a length of {long} over a wheelbase of {short} is unlikely"
-        yield 6, "rig.overall_length", text
+        yield doubt(kinds.WHEELBASE, name, length=length, wheelbase=wheelbase)
 
 
-def _tracks(vehicle: Vehicle, wording: Wording) -> Iterator[VehicleDoubt]:
+def _tracks(name: str, vehicle: Vehicle) -> Iterator[Finding]:
     width = vehicle.size.overall_width
-    for name, axle in vehicle.axles.items():
+    for axle_name, axle in vehicle.axles.items():
         if width is None or axle.track is None:
             continue
         if not _TRACK_SHARES[0] <= ratio(axle.track, width) <= _TRACK_SHARES[1]:
-            text = f"a track of {wording.length(axle.track, 'up')} at {name} does not suit its width"
-            yield 6, "weights.track", text
+            yield doubt(kinds.TRACK, name, track=axle.track, axle=axle_name)
 
 
-def _ratings(vehicle: Vehicle, wording: Wording) -> Iterator[VehicleDoubt]:
+def _ratings(name: str, vehicle: Vehicle) -> Iterator[Finding]:
     label = vehicle.label
     whole, combination = label.gross_vehicle_weight_rating, label.gross_combination_weight_rating
     if whole is None:
@@ -97,38 +92,33 @@ def _ratings(vehicle: Vehicle, wording: Wording) -> Iterator[VehicleDoubt]:
         share = ratio(sum(axles, start=whole * 0), whole)
         most = _AXLES_OVER_CAR if vehicle.kind == "car" else _AXLES_OVER_VEHICLE[1]
         if not _AXLES_OVER_VEHICLE[0] <= share <= most:
-            text = f"its axle ratings together are {share:.0%} of its gross vehicle weight rating"
-            yield 6, "weights.ratings", text
+            yield doubt(kinds.AXLE_RATINGS, name, share=share)
     if combination is not None:
         share = ratio(combination, whole)
         if not _COMBINATION_OVER_VEHICLE[0] <= share <= _COMBINATION_OVER_VEHICLE[1]:
-            text = f"its combination rating is {share:.0%} of its gross vehicle weight rating"
-            yield 6, "weights.combination_rating", text
-    yield from _capacity(label, whole, wording)
+            yield doubt(kinds.COMBINATION_RATING, name, share=share)
 
 
-def _capacity(label: Label, whole: Quantity, wording: Wording) -> Iterator[VehicleDoubt]:
-    empty, carried = label.unloaded_vehicle_weight, label.occupant_and_cargo_carrying_capacity
-    if empty is None or carried is None:
+def _capacity(name: str, vehicle: Vehicle) -> Iterator[Finding]:
+    label = vehicle.label
+    whole, empty = label.gross_vehicle_weight_rating, label.unloaded_vehicle_weight
+    carried = label.occupant_and_cargo_carrying_capacity
+    if whole is None or empty is None or carried is None:
         return
     apart = abs(empty + carried - whole)
     if apart > _SUMS_ALIKE:
-        text = (
-            f"unloaded weight and carrying capacity are {wording.weight(apart, 'up')} off "
-            "its gross vehicle weight rating"
-        )
-        yield 6, "weights.label_capacity", text
+        yield doubt(kinds.LABEL_CAPACITY, name, apart=apart)
 
 
-def _batteries(vehicle: Vehicle) -> Iterator[VehicleDoubt]:
-    for name, bank in vehicle.batteries.items():
+def _batteries(name: str, vehicle: Vehicle) -> Iterator[Finding]:
+    for words, bank in vehicle.batteries.items():
         stored = _amounts_possible(bank)
         if bank.total is None or not stored:
             continue
         total = float(bank.total.to("ampere_hour").m)
         if all(abs(total - one) > _CAPACITIES_ALIKE * one for one in stored):
-            one = f"{bank.each:g~P} at {bank.voltage:g~P}"
-            yield 9, "rig.batteries", f"{bank.count} {name} batteries of {one} do not make {total:g} Ah"
+            facts = {"count": bank.count, "each": bank.each, "voltage": bank.voltage}
+            yield doubt(kinds.BATTERIES, name, **facts, bank=words, total=total)
 
 
 def _amounts_possible(bank: Battery) -> list[float]:

@@ -1,41 +1,44 @@
 """Each service item of a rig against the calendar and the meters: when it is due, and what is left."""
 
-from collections.abc import Iterator
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Iterator
 from datetime import date
-from typing import Literal, NamedTuple, TypeAlias
+from typing import Literal, NamedTuple, TypeAlias, get_args
 
-from binder.assessment.measures import hours_text
+from binder.assessment.ledger import Phrase
 from binder.assessment.route.days import first_day, last_day, trip_days
-from binder.assessment.service.meters import OWN_ODOMETER, MeterName, MeterRun, meter_run
-from binder.assessment.supplies.tanks import key_part
-from binder.assessment.wording import Wording
-from binder.calculations.service import Due, DueBy, Meters, ServiceInterval, service_due
+from binder.assessment.service import kinds
+from binder.assessment.service.meters import MeterRun, RigMeters, hours_meter
+from binder.calculations.service import Due, Meters, ServiceInterval, service_due
 from binder.models.load import Profile
 from binder.models.service import IntervalValue, Service
 from binder.quantities import Quantity, is_quantity
 
-State: TypeAlias = Literal["overdue", "due", "not known", "in time"]
-STATES: tuple[State, ...] = ("overdue", "due", "not known", "in time")
+State: TypeAlias = Literal["overdue", "due", "unknown", "good"]
+STATES: tuple[State, ...] = get_args(State)
 """The one that matters most first."""
 
 
 class ItemDue(NamedTuple):
     """One interval of an item: when it ends, what is left at the trip's end, and its meter.
 
-    ``when`` says when it falls due, as a sentence goes on; empty where it does not by the trip's end.
+    ``when`` says when it falls due; None where it does not by the trip's end.
     """
 
     due: Due
     run: MeterRun | None
     state: State
-    when: str = ""
+    when: Phrase | None = None
+
+    @property
+    def kinds(self) -> kinds.Counted:
+        """What is entered and said of it, by what it is counted in."""
+        return kinds.COUNTED[self.due.by]
 
 
 class ServiceItem(NamedTuple):
-    """One item of the profile with all its intervals; ``key`` begins the keys of its figures."""
+    """One item of the profile with all its intervals; ``name`` is its own, told apart from one alike."""
 
-    key: str
+    name: str
     entry: Service
     dues: tuple[ItemDue, ...]
 
@@ -43,30 +46,36 @@ class ServiceItem(NamedTuple):
     def state(self) -> State:
         """The worst of its intervals; not known where it has none."""
         states = {one.state for one in self.dues}
-        return next((state for state in STATES if state in states), "not known")
+        return next((state for state in STATES if state in states), "unknown")
 
     @property
-    def worst(self) -> ItemDue | None:
-        """The interval that decides its state."""
-        return next((one for one in self.dues if one.state == self.state), None)
+    def when(self) -> Phrase | None:
+        """When the interval falls due that decides its state."""
+        return next((one.when for one in self.dues if one.state == self.state), None)
 
 
-def service_items(profile: Profile, on: date) -> tuple[ServiceItem, ...]:
+def service_items(meters: RigMeters, on: date) -> tuple[ServiceItem, ...]:
     """Find when each item of the profile is due."""
-    keys, meters = _keys(profile.rig.service), _Meters(profile)
+    entries = meters.profile.rig.service
+    names = told_apart(entry.what for entry in entries)
     items = [
-        ServiceItem(key, entry, tuple(_dues(meters, on, entry)))
-        for key, entry in zip(keys, profile.rig.service, strict=True)
+        ServiceItem(name, entry, tuple(_dues(meters, on, entry)))
+        for name, entry in zip(names, entries, strict=True)
     ]
     return tuple(sorted(items, key=lambda item: (STATES.index(item.state), _date_of(item))))
 
 
-def _keys(entries: list[Service]) -> list[str]:
-    keys: list[str] = []
-    for number, entry in enumerate(entries, 1):
-        key = f"service.{key_part(entry.what)}"
-        keys.append(f"{key}_{number}" if key in keys else key)
-    return keys
+def told_apart(names: Iterable[str]) -> list[str]:
+    """Give each entry a name of its own: one whose letters stood before gets its number in the list."""
+    own: list[str] = []
+    for number, name in enumerate(names, 1):
+        is_taken = _letters(name) in {_letters(other) for other in own}
+        own.append(f"{name} {number}" if is_taken else name)
+    return own
+
+
+def _letters(name: str) -> str:
+    return "".join(filter(str.isalnum, name))
 
 
 def _date_of(item: ServiceItem) -> date:
@@ -84,34 +93,18 @@ def interval_of(every: list[IntervalValue]) -> ServiceInterval:
     return ServiceInterval(shortest("time"), shortest("distance"), shortest("running"))
 
 
-@dataclass(frozen=True)
-class _Meters:
-    """The meters of the rig, each counted along the trip once."""
-
-    profile: Profile
-    runs: dict[tuple[str, MeterName], MeterRun] = field(default_factory=dict)
-
-    def of(self, entry: Service, name: MeterName) -> MeterRun:
-        """The meter of the vehicle that is named; of the driven one where that has none of its own."""
-        place = (_owner(self.profile, entry, name), name)
-        if place not in self.runs:
-            self.runs[place] = meter_run(self.profile, *place)
-        return self.runs[place]
-
-
-def _dues(meters: _Meters, on: date, entry: Service) -> Iterator[ItemDue]:
+def _dues(meters: RigMeters, on: date, entry: Service) -> Iterator[ItemDue]:
     profile = meters.profile
-    runs: dict[DueBy, MeterRun] = {
-        "distance": meters.of(entry, "odometer"),
-        "running hours": meters.of(entry, hours_meter(entry)),
-    }
+    odometer, hours = meters.of(entry, "odometer"), meters.of(entry, hours_meter(entry))
     interval, last = interval_of(entry.every), _last(entry)
-    odometer, hours = runs["distance"], runs["running hours"]
     start, end = first_day(profile, on), last_day(profile, on)
     at_start = service_due(interval, last, Meters(start[0], odometer.reading, hours.reading))
     at_end = service_due(interval, last, Meters(end[0], odometer.at_end, hours.at_end))
     for before, after in zip(at_start.dues, at_end.dues, strict=True):
-        yield _item_due(profile, (before, after), runs.get(after.by), start)
+        if after.by == "date":
+            yield _by_date(profile, after, start[0])
+        else:
+            yield _by_meter(before, after, odometer if after.by == "distance" else hours, start[1])
 
 
 def _last(entry: Service) -> Meters:
@@ -121,55 +114,30 @@ def _last(entry: Service) -> Meters:
     return Meters(entry.last.on, read.odometer if read else None, read.running if read else None)
 
 
-def hours_meter(entry: Service) -> MeterName:
-    """Tell which hour meter an item is counted on."""
-    return entry.meter or ("generator" if "generator" in entry.what.lower() else "engine")
-
-
-def _owner(profile: Profile, entry: Service, name: MeterName) -> str:
-    vehicles = profile.rig.vehicles
-    named = entry.vehicle
-    if named and named in vehicles and (vehicles[named].kind in OWN_ODOMETER or name == "generator"):
-        return named
-    if name == "generator":
-        owners = [vehicle for vehicle, item in vehicles.items() if item.generator]
-        return next(iter([*owners, *vehicles]))
-    return next(iter(vehicles))
-
-
-def _item_due(
-    profile: Profile, due: tuple[Due, Due], run: MeterRun | None, start: tuple[date, str]
-) -> ItemDue:
-    before, after = due
-    if run is None:
-        return _by_date(profile, after, start)
+def _by_meter(before: Due, after: Due, run: MeterRun, starts: str) -> ItemDue:
+    counted = kinds.COUNTED[after.by]
     # A meter not read by the trip's end may still be over its reading now.
     if before.left is not None and before.left.magnitude <= 0:
         over = before.left * -1
-        by = _amount(profile, over, "up")
-        return ItemDue(after, run, "overdue", f"by {by} at {start[1]}" if over.magnitude else "now")
+        when = Phrase(counted.overdue, {"over": over, "starts": starts}) if over.m else Phrase(kinds.NOW)
+        return ItemDue(after, run, "overdue", when)
     if after.left is None:
-        return ItemDue(after, run, "not known")
+        return ItemDue(after, run, "unknown")
     if after.left.magnitude > 0:
-        return ItemDue(after, run, "in time")
+        return ItemDue(after, run, "good")
     if not is_quantity(after.at) or (day := run.day_of(after.at)) is None:
-        return ItemDue(after, run, "due", "before the trip ends")
-    return ItemDue(after, run, "due", f"on day {day.number}, at {_amount(profile, after.at, 'down')}")
+        return ItemDue(after, run, "due", Phrase(kinds.BEFORE_THE_END))
+    return ItemDue(after, run, "due", Phrase(counted.on_day, {"day": day.number, "at": after.at}))
 
 
-def _amount(profile: Profile, quantity: Quantity, rounding: Literal["up", "down"]) -> str:
-    if str(quantity.units) in {"mile", "kilometer"}:
-        return Wording(profile.rig.units).distance(quantity, rounding)
-    return hours_text(quantity, rounding)
-
-
-def _by_date(profile: Profile, due: Due, start: tuple[date, str]) -> ItemDue:
+def _by_date(profile: Profile, due: Due, starts: date) -> ItemDue:
     if not isinstance(due.at, date) or due.left is None:
-        return ItemDue(due, None, "not known")
+        return ItemDue(due, None, "unknown")
     if due.left.magnitude > 0:
-        return ItemDue(due, None, "in time")
-    if due.at < start[0]:
-        return ItemDue(due, None, "overdue", f"since {due.at.isoformat()}")
-    days = [day for day in trip_days(profile) if day.plan.leave.date() == due.at]
-    day = f", day {days[0].number}" if days else ""
-    return ItemDue(due, None, "due", f"on {due.at.isoformat()}{day}")
+        return ItemDue(due, None, "good")
+    at = {"at": due.at}
+    if due.at < starts:
+        return ItemDue(due, None, "overdue", Phrase(kinds.SINCE, at))
+    days = [day.number for day in trip_days(profile) if day.plan.leave.date() == due.at]
+    when = Phrase(kinds.ON_DAY, {**at, "day": days[0]}) if days else Phrase(kinds.ON, at)
+    return ItemDue(due, None, "due", when)

@@ -1,48 +1,41 @@
 """Wheel nuts: torqued once more a short way after a wheel was fitted, and whether that was done."""
 
 from datetime import date, timedelta
+from typing import NamedTuple
 
-from binder.assessment.figures import Figure, Finding, Input, Ledger
+from binder.assessment.figures import Ledger
+from binder.assessment.ledger import Figure, Finding, FindingKind, Input, Phrase, Place
 from binder.assessment.procedure_numbers import procedure_constant
-from binder.assessment.route.days import first_day
-from binder.assessment.service.meters import OWN_ODOMETER, MeterRun, meter_run
-from binder.assessment.supplies.tanks import key_part
-from binder.assessment.wording import Wording
+from binder.assessment.route.days import TripDay, first_day
+from binder.assessment.service import kinds
+from binder.assessment.service.meters import OWN_ODOMETER, MeterRun, RigMeters
 from binder.calculations.bounds import is_at_least
 from binder.models.load import Profile
 from binder.models.rig import Rig
 from binder.models.tires import Wheels
 from binder.quantities import LENGTH, Quantity
 
-_ORDER = 10
 _REMEMBERED = timedelta(days=365)
 """A tire mounted longer ago is taken to have been looked after since (practice, no source)."""
 
 
-def wheel_nuts_key(wheels: str) -> str:
-    """Begin the keys of the figures of one kind of wheel."""
-    return f"service.wheel_nuts.{key_part(wheels)}"
-
-
-def assess_wheel_nuts(profile: Profile, on: date, ledger: Ledger) -> None:
+def assess_wheel_nuts(meters: RigMeters, on: date, ledger: Ledger) -> None:
     """Enter where the nuts of newly fitted wheels are due, and find what was not done."""
+    profile = meters.profile
     for name, wheels in profile.rig.wheels.items():
-        axle = _axle_of(profile.rig, name)
-        if axle is None:
+        vehicle = _vehicle_on(profile.rig, name)
+        if vehicle is None:
             continue
         if wheels.fitted and wheels.fitted.at and wheels.fitted.at.odometer is not None:
-            _enter(profile, (name, axle), wheels.fitted.at.odometer, ledger)
+            run = meters.run(_counting(profile.rig, vehicle), "odometer")
+            _enter(profile, name, wheels.fitted.at.odometer, run, ledger)
             continue
         fitted = _fitted_on(profile, on, name, wheels)
         if fitted is not None and not _is_checked(profile, wheels):
-            text = f"The {name}: fitted on {fitted}; that their nuts were torqued again is not noted."
-            ledger.find(Finding("missing", _ORDER, f"{wheel_nuts_key(name)}.state", text, _HELPS))
+            ledger.report(Finding(kinds.NUTS_NOT_NOTED, kinds.NUTS_STATE.of(name), {"on": fitted}))
 
 
-_HELPS = "Torque them, and note it under nuts_checked: of these wheels."
-
-
-def _axle_of(rig: Rig, wheels: str) -> str | None:
+def _vehicle_on(rig: Rig, wheels: str) -> str | None:
     """The vehicle that rolls on a kind of wheel."""
     for name, vehicle in rig.vehicles.items():
         if any(axle.wheels == wheels for axle in vehicle.axles.values()):
@@ -73,7 +66,7 @@ def _fitted_on(profile: Profile, on: date, name: str, wheels: Wheels) -> date | 
     """The day they were fitted, else the last day a tire was mounted on them, where that is not long ago."""
     if wheels.fitted and wheels.fitted.on:
         return wheels.fitted.on
-    kinds = {
+    on_them = {
         axle.tires
         for vehicle in profile.rig.vehicles.values()
         for axle in vehicle.axles.values()
@@ -82,7 +75,7 @@ def _fitted_on(profile: Profile, on: date, name: str, wheels: Wheels) -> date | 
     days = [
         tire.mounted_on
         for kind, tires in profile.rig.tires.items()
-        if kind in kinds
+        if kind in on_them
         for position, tire in tires.mounted.items()
         if tire.mounted_on is not None and position != "spare"
     ]
@@ -91,45 +84,39 @@ def _fitted_on(profile: Profile, on: date, name: str, wheels: Wheels) -> date | 
     return last if last is not None and start - last <= _REMEMBERED else None
 
 
-def _enter(profile: Profile, whose: tuple[str, str], fitted: Quantity, ledger: Ledger) -> None:
-    name, vehicle = whose
-    first, last = (fitted + far for far in _distances(profile))
-    wording, key = Wording(profile.rig.units), wheel_nuts_key(name)
-    inputs = (Input("fitted at", wording.distance(fitted, "down"), f"rig.yaml wheels.{name}.fitted"),)
-    for end, at, words in (("due_from", first, "soonest"), ("due_by", last, "latest")):
-        rule = f"fitted, and the {words} that its nuts are torqued again"
-        ledger.add(Figure(f"{key}.{end}", at, "calculated", rule, "W53; profile", inputs))
-    run = meter_run(profile, _counting(profile.rig, vehicle), "odometer")
-    state, finding = _judged(name, (first, last), run, wording)
-    if _is_checked(profile, profile.rig.wheels[name]):
-        state, finding = "done", None
-    rule = "the odometer by the trip's end against where they are due"
-    ledger.add(Figure(f"{key}.state", state, "calculated", rule, "W53; trip plan", inputs))
-    if finding:
-        ledger.find(finding)
-
-
 def _counting(rig: Rig, vehicle: str) -> str:
     """The vehicle whose odometer counts: a trailer has none."""
     return vehicle if rig.vehicles[vehicle].kind in OWN_ODOMETER else next(iter(rig.vehicles))
 
 
-def _judged(
-    name: str, due: tuple[Quantity, Quantity], run: MeterRun, wording: Wording
-) -> tuple[str, Finding | None]:
-    first, last = due
-    key = f"{wheel_nuts_key(name)}.state"
+class _Judged(NamedTuple):
+    """How the nuts stand, the day they fall due on, and what is found of it."""
+
+    state: str
+    kind: FindingKind | None = None
+    day: TripDay | None = None
+
+
+def _enter(profile: Profile, name: str, fitted: Quantity, run: MeterRun, ledger: Ledger) -> None:
+    first, last = (fitted + far for far in _distances(profile))
+    given = (Input(kinds.FITTED_AT, fitted, Place("rig.yaml", ("wheels", name, "fitted"))),)
+    ledger.enter(Figure(kinds.NUTS_DUE_FROM.of(name), first, given))
+    ledger.enter(Figure(kinds.NUTS_DUE_BY.of(name), last, given))
+    is_checked = _is_checked(profile, profile.rig.wheels[name])
+    judged = _Judged("done") if is_checked else _judged(first, last, run)
+    key, day = kinds.NUTS_STATE.of(name), {"day": judged.day.number if judged.day else None}
+    ledger.enter(Figure(key, Phrase(kinds.NUTS_STATES[judged.state], day), given))
+    if judged.kind:
+        facts = {"first": first, "last": last, **day}
+        ledger.report(Finding(judged.kind, key, facts, judged.state))
+
+
+def _judged(first: Quantity, last: Quantity, run: MeterRun) -> _Judged:
     if run.reading is not None and is_at_least(run.reading, last):
-        text = f"The {name}: their nuts were to be torqued again by {wording.distance(last, 'down')}."
-        return "overdue", Finding("attention", _ORDER, key, text, _HELPS)
+        return _Judged("overdue", kinds.NUTS_OVERDUE)
     if run.at_end is None:
-        text = f"The {name}: whether their nuts are due is not known: the odometer is not."
-        return "not known", Finding("missing", _ORDER, key, text, "Enter it under readings:.")
+        return _Judged("unknown", kinds.NUTS_UNKNOWN)
     if not is_at_least(run.at_end, first):
-        return "not on this trip", None
-    between = f"from {wording.distance(first, 'down')} to {wording.distance(last, 'down')}"
+        return _Judged("later")
     day = run.day_of(first)
-    when = f"day {day.number}, {between}" if day else between
-    text = f"The {name}: torque their nuts again on {when}."
-    state = f"due on day {day.number}" if day else "due on the trip"
-    return state, Finding("attention", _ORDER, key, text, _HELPS)
+    return _Judged("on_day" if day else "due", kinds.NUTS_DUE, day)

@@ -10,7 +10,7 @@ from binder.models.rig import Rig
 from binder.models.spares import Carried
 from binder.quantities import VOLUME, QuantityError
 
-Status: TypeAlias = Literal["enough", "too few", "missing", "expired", "not counted"]
+Status: TypeAlias = Literal["enough", "few", "missing", "expired", "uncounted"]
 _COUNTED = re.compile(r"(\d+)\s*$")
 
 
@@ -24,6 +24,11 @@ class Amount(NamedTuple):
     def text(self) -> str:
         """As it is said: whole numbers without a point."""
         return f"{self.number:g} {self.unit}".strip()
+
+    @property
+    def value(self) -> float | str:
+        """A bare number as a number, "2 qt" as words: a quart is not to be printed in gallons."""
+        return self.text if self.unit else self.number
 
 
 class Stock(NamedTuple):
@@ -73,21 +78,22 @@ def _stock(rig: Rig, want: Want, last: date) -> Stock:
     met = tuple(item for item in (*rig.spares, *rig.tools) if is_met_by(want, item))
     expired = tuple(item for item in met if has_expired(item, last))
     items = tuple(item for item in met if item not in expired) or (() if expired else _noted(rig, want))
-    wanted = _amount(want.quantity)
+    wanted = amount_of(want.quantity)
     if not items:
         return Stock(want, (), expired, Amount(0.0, wanted.unit), wanted, "expired" if expired else "missing")
     numbers = [_number(item.quantity, wanted) for item in items]
     known = [number for number in numbers if number is not None]
     if len(known) < len(numbers):
-        return Stock(want, items, expired, None, None, "not counted")
+        return Stock(want, items, expired, None, None, "uncounted")
     carried = Amount(round(sum(known), 3), wanted.unit)
     if carried.number >= wanted.number:
         return Stock(want, items, expired, carried, None, "enough")
     short = Amount(round(wanted.number - carried.number, 3), wanted.unit)
-    return Stock(want, items, expired, carried, short, "expired" if expired else "too few")
+    return Stock(want, items, expired, carried, short, "expired" if expired else "few")
 
 
-def _amount(text: str) -> Amount:
+def amount_of(text: str) -> Amount:
+    """Read a number and what it counts."""
     number, _, unit = text.partition(" ")
     return Amount(float(number), unit)
 
@@ -102,7 +108,7 @@ def _number(text: str | None, wanted: Amount) -> float | None:
         return 1.0 if wanted.number == 1 and not measured else None
     if measured and _is_volume(text):
         return float((VOLUME.read(text) / VOLUME.read(f"1 {wanted.unit}")).to("").magnitude)
-    return None if measured or _is_volume(text) else _amount(text).number
+    return None if measured or _is_volume(text) else amount_of(text).number
 
 
 def _is_volume(text: str) -> bool:

@@ -1,83 +1,145 @@
-"""Spares: what this rig should carry against what it does, and what each bay holds."""
+"""Spares: what this rig should carry against what it does, what each bay holds, and what lacks.
 
-from collections.abc import Iterator
+What lacks is told in a few lines: thirty lines are read by nobody.
+"""
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
 from datetime import date
 
-from binder.assessment.figures import Figure, Input, Ledger, Value
+from binder.assessment.figures import Ledger
+from binder.assessment.ledger import Fact, Figure, Finding, FindingKind, Input, Phrase
 from binder.assessment.route.days import last_day
-from binder.assessment.spares.carried import Amount, Stock, stocks
-from binder.assessment.spares.findings import spare_findings
-from binder.assessment.spares.places import BayLoad, bay_loads
-from binder.assessment.spares.sizes import size_of
-from binder.assessment.wording import Wording
+from binder.assessment.spares import kinds
+from binder.assessment.spares.cargo import BayLoad, bay_loads, is_on_ticket, vehicle_of
+from binder.assessment.spares.carried import Stock, amount_of, stocks
+from binder.assessment.spares.wanted import size_of
+from binder.assessment.weights.states import levels_ticket_of
 from binder.models.load import Profile
+from binder.models.rig import Rig, ScaleTicket
 from binder.models.spares import Carried
 
-_WANTED = "usual for this equipment, from the list of practice"
-_CARRIED = "what the profile notes and is in date on the last day, added up"
-_LOAD = "weights noted of what lies in the bay, on the scale ticket or not, added up"
-_MARGIN = "the bay's rating less what is noted in it"
-_PRACTICE = "A list of practice, no source: what its maker's manual asks for comes first."
+_NAMED = 8  # Own choice: so many names are still read as a list, more as counts.
 
 
 def assess_spares(profile: Profile, on: date, ledger: Ledger) -> None:
     """Enter what is wanted and what is carried, the load of each bay, and find what lacks."""
-    found = stocks(profile.rig, last_day(profile, on)[0])
+    rig = profile.rig
+    found, loads = stocks(rig, last_day(profile, on)[0]), bay_loads(rig)
     for stock in found:
-        size = size_of(stock.want, profile.rig, ledger)
-        for figure in _stock_figures(stock, size):
-            ledger.add(figure)
-    loads = bay_loads(profile.rig)
+        _enter_stock(stock, rig, ledger)
     for load in loads:
-        for figure in _bay_figures(load, Wording(profile.rig.units)):
-            ledger.add(figure)
-    for finding in spare_findings(profile, found, loads):
-        ledger.find(finding)
+        _enter_bay(load, ledger)
+    for finding in (
+        *_lacking(rig, found),
+        *_without_place(rig),
+        *_without_part_number(found),
+        *_without_weight(rig),
+        *_over(loads),
+    ):
+        ledger.report(finding)
 
 
-def _stock_figures(stock: Stock, size: str) -> Iterator[Figure]:
-    want = stock.want
-    cautions = (f"{want.rule.reason[:1].upper()}{want.rule.reason[1:]}.", _PRACTICE)
-    wanted = want.quantity
-    yield Figure(
-        f"{want.key}.wanted",
-        _value(wanted),
-        "table",
-        _WANTED,
-        want.rule.source,
-        cautions=cautions,
-        slack=size,
-    )
-    inputs = tuple(_input(item) for item in (*stock.items, *stock.expired))
-    value = None if stock.carried is None else _amount_value(stock.carried)
-    slack = f"{stock.short.text} short, {want.quantity} usual" if stock.short else ""
-    yield Figure(f"{want.key}.carried", value, "calculated", _CARRIED, "profile", inputs, slack=slack)
+def _enter_stock(stock: Stock, rig: Rig, ledger: Ledger) -> None:
+    want, short = stock.want, stock.short
+    key, reason = want.key(kinds.WANTED, kinds.VEHICLE_WANTED), {"reason": want.rule.reason}
+    size = size_of(want, rig, ledger)
+    ledger.enter(Figure(key, amount_of(want.quantity).value, facts=reason, slack=size))
+    key, value = want.key(kinds.CARRIED, kinds.VEHICLE_CARRIED), stock.carried and stock.carried.value
+    slack = Phrase(kinds.SHORT_OF, {"short": short.text, "usual": want.quantity}) if short else None
+    inputs = tuple(_noted(item) for item in (*stock.items, *stock.expired))
+    ledger.enter(Figure(key, value, inputs, slack=slack))
 
 
-def _value(text: str) -> Value:
-    """A bare number as a number, "2 qt" as words: a quart is not to be printed in gallons."""
-    return text if " " in text else float(text)
+def _noted(item: Carried) -> Input:
+    kind = kinds.NOTED_UNTIL if item.expires else kinds.NOTED
+    noted = item.quantity or kinds.NUMBER_NOT_NOTED
+    return Input(kind, facts={"what": item.what, "noted": noted, "until": item.expires})
 
 
-def _amount_value(amount: Amount) -> Value:
-    return amount.text if amount.unit else amount.number
+def _enter_bay(found: BayLoad, ledger: Ledger) -> None:
+    count, key = found.unweighed, kinds.BAY_LOAD.of(*found.subject)
+    text = kinds.WITHOUT_WEIGHT["one" if count == 1 else ""]
+    ledger.enter(Figure(key, found.load, slack=Phrase(text, {"count": count}) if count else None))
+    if found.bay.rating is not None:
+        rating = Input(kinds.BAY_RATING, found.bay.rating)
+        inputs = (rating, Input(kinds.NOTED_IN_BAY, found.load, key))
+        ledger.enter(Figure(kinds.BAY_MARGIN.of(*found.subject), found.bay.rating - found.load, inputs))
 
 
-def _input(item: Carried) -> Input:
-    noted = item.quantity or "number not noted"
-    dated = f", until {item.expires.isoformat()}" if item.expires else ""
-    return Input(item.what, f"{noted}{dated}", "rig.yaml")
-
-
-def _bay_figures(found: BayLoad, wording: Wording) -> Iterator[Figure]:
-    entries = "1 entry" if found.unweighed == 1 else f"{found.unweighed} entries"
-    slack = f"{entries} without a weight" if found.unweighed else ""
-    yield Figure(f"{found.key}.bay_load", found.load, "calculated", _LOAD, "arithmetic", slack=slack)
-    if found.bay.rating is None:
+def _lacking(rig: Rig, found: Sequence[Stock]) -> Iterator[Finding]:
+    missing = [stock for stock in found if stock.status == "missing"]
+    facts: dict[str, Fact] = {"usual": len(found), "count": len(missing), "names": _named_or_counted(missing)}
+    if found and not rig.spares and not rig.tools:
+        yield Finding(kinds.NONE_NOTED, kinds.NONE_NOTED.of(), facts)
         return
-    inputs = (
-        Input("rating", wording.weight(found.bay.rating, "down"), "rig.yaml"),
-        Input("noted in it", wording.weight(found.load, "up"), f"figure {found.key}.bay_load"),
+    if missing:
+        yield Finding(kinds.MISSING, kinds.MISSING.of(), facts)
+    few = tuple(
+        Phrase(kinds.SHORT, {"spare": stock.want.words, "short": stock.short.text})
+        for stock in found
+        if stock.status == "few" and stock.short
     )
-    margin = found.bay.rating - found.load
-    yield Figure(f"{found.key}.bay_margin", margin, "calculated", _MARGIN, "arithmetic", inputs)
+    uncounted = tuple(stock.want.words for stock in found if stock.status == "uncounted")
+    for kind, names in ((kinds.TOO_FEW, few), (kinds.NOT_COUNTED, uncounted)):
+        if names:
+            yield Finding(kind, kind.of(), {"names": names})
+
+
+def _named_or_counted(missing: Sequence[Stock]) -> tuple[Phrase, ...]:
+    if len(missing) <= _NAMED:
+        return tuple(stock.want.words for stock in missing)
+    groups = Counter(stock.want.rule.group for stock in missing)
+    return tuple(Phrase(kinds.OF_GROUP, {"group": group, "count": count}) for group, count in groups.items())
+
+
+def _without_place(rig: Rig) -> Iterator[Finding]:
+    yield from _listed(
+        kinds.NO_PLACE, [item.what for item in (*rig.spares, *rig.tools) if item.place is None]
+    )
+
+
+def _without_part_number(found: Sequence[Stock]) -> Iterator[Finding]:
+    names = [
+        stock.want.words
+        for stock in found
+        if stock.want.rule.has_part_number
+        and stock.items
+        and not any(item.part_number for item in stock.items)
+    ]
+    yield from _listed(kinds.NO_PART_NUMBER, names)
+
+
+def _listed(kind: FindingKind, names: Sequence[str | Phrase]) -> Iterator[Finding]:
+    if names:
+        facts: dict[str, Fact] = {"names": tuple(names), "count": len(names)}
+        yield Finding(kind, kind.of(), facts, "" if len(names) <= _NAMED else "many")
+
+
+def _without_weight(rig: Rig) -> Iterator[Finding]:
+    """Weights that are on no scale ticket, or may be, and cannot be counted as they are."""
+    lost, since, unknown = [], [], []
+    for item in (*rig.spares, *rig.tools):
+        vehicle = vehicle_of(rig, item)
+        ticket = levels_ticket_of(rig, vehicle) if vehicle else None
+        if item.weight is not None and not vehicle:
+            lost.append(item.what)
+        elif item.weight is not None and item.since is None:
+            since.append(item.what)
+        elif item.weight is None and _came_later(item, ticket):
+            unknown.append(item.what)
+    for kind, names in ((kinds.NO_VEHICLE, lost), (kinds.NO_DAY, since), (kinds.NO_WEIGHT, unknown)):
+        if names:
+            yield Finding(kind, kind.of(), {"names": tuple(names)})
+
+
+def _came_later(item: Carried, ticket: ScaleTicket | None) -> bool:
+    return ticket is not None and item.since is not None and not is_on_ticket(item, ticket)
+
+
+def _over(loads: Sequence[BayLoad]) -> Iterator[Finding]:
+    for found in loads:
+        rating = found.bay.rating
+        if rating is not None and found.load > rating:
+            facts = {"load": found.load, "rating": rating}
+            yield Finding(kinds.BAY_OVER, kinds.BAY_MARGIN.of(*found.subject), facts)

@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from binder.assessment.figures import Figure, Input, Ledger
 from binder.assessment.known_quantity import known_quantity
+from binder.assessment.ledger import Phrase
 from binder.assessment.measures import days_text
 from binder.assessment.tires.axle import TireAxle
 from binder.assessment.tires.inflation import inflation_of
@@ -66,11 +67,17 @@ def _fills(profile: Profile) -> Iterator[_Fill]:
         return
     part, empty = _part_of(known, profile.rig.units), dict.fromkeys(known, _NOTHING)
     wanted = dict(zip(FILLS, (known, part, empty), strict=True))
-    words = f"{_ALONE} {state.title}"
+    words = f"{_ALONE} {_told(state.title, profile.rig)}"
     for name in FILLS:
         filled = _with(state, wanted[name])
         (loads,) = loads_in_states(profile.rig, (filled,))
         yield _Fill(name, wanted[name], loads, words)
+
+
+def _told(phrase: Phrase, rig: Rig) -> str:
+    from binder.wording.sentences import sentence  # noqa: PLC0415 - until the water question is values too.
+
+    return sentence(phrase, {}, rig.units)
 
 
 def _part_of(full: dict[TankName, Quantity], units: str) -> dict[TankName, Quantity]:
@@ -137,7 +144,7 @@ def _enter_axle(profile: Profile, on: date, axle: TireAxle, fill: _Fill, ledger:
     key = f"water.{axle.vehicle_name}.{axle.axle_name}.{fill.name}".replace(" ", "_")
     rating, rule = axle.axle.rating, f"{fill.words}, moved by statics."
     ledger.add(Figure(f"{key}.load", load.load, "calculated", rule, _STATICS))
-    rule = f"The heavier wheel end, {load.rule}."
+    rule = f"The heavier wheel end, {_told(load.rule, profile.rig)}."
     ledger.add(Figure(f"{key}.heavier_end", load.end, "calculated", rule, _STATICS))
     margin = None if rating is None or load.load is None else rating - load.load
     rule = "The gross axle weight rating less the load."

@@ -3,6 +3,7 @@
 from datetime import date
 from typing import NamedTuple
 
+from binder.assessment.ledger import Phrase
 from binder.assessment.tires import kinds
 from binder.assessment.tires.axle import TireAxle
 from binder.assessment.weights.tickets import ticket_doubts
@@ -25,7 +26,7 @@ class Inflation(NamedTuple):
     row_kind: str
     label: Quantity | None
     label_binds: bool
-    why_label: tuple[str, ...]
+    why_label: tuple[str | Phrase, ...]
     margin: Quantity
     result: SetPoint
 
@@ -106,15 +107,15 @@ def is_other_size(axle: TireAxle) -> bool:
     return wanted.split() not in ([size], [size, load_range or ""])
 
 
-def _label_binds(axle: TireAxle, doubts: list[str]) -> tuple[bool, tuple[str, ...]]:
+def _label_binds(axle: TireAxle, doubts: tuple[Phrase, ...]) -> tuple[bool, tuple[str | Phrase, ...]]:
     loads = [load for _, load in axle.loads()]
-    is_weighed = bool(loads) and all(load.knowledge == "wheel ends weighed" for load in loads)
-    reasons = [
+    is_weighed = bool(loads) and all(load.weighed == "ends" for load in loads)
+    reasons: list[tuple[bool, tuple[str | Phrase, ...]]] = [
         (axle.is_trailer, (kinds.WHY_LABEL["trailer"],)),
         (axle.has_placard, (kinds.WHY_LABEL["placard"],)),
         (axle.rig.basis == "label", (kinds.WHY_LABEL["by the label"],)),
         (not is_weighed, (kinds.WHY_LABEL["not weighed"],)),
-        (bool(doubts), tuple(doubts)),
+        (bool(doubts), doubts),
         (is_other_size(axle), (kinds.WHY_LABEL["other size"],)),
     ]
     why = next((words for holds, words in reasons if holds), ())

@@ -9,6 +9,7 @@ _AXLE = "tires.{vehicle}.{axle}"
 
 # Words that stand inside other sentences.
 NEXT_ROW, LABEL_LIMIT, HALF_RATING = "next row", "the label's limit", "half the axle's rating"
+HALF_RATING_BRIEF = "half its rating"
 ROOM_LEFT = "{room:room} to {limit}"
 ROOM_OVER = "{over:weight up} over {limit}"
 SIDE_END, HEAVIER_END = "{side} end", "heavier end"
@@ -222,6 +223,7 @@ OVERLOADED = FindingKind(
     "{vehicle}, {axle}: {end} is {excess:weight up} a tire over the limit of its {parts:and} ({state})",
     "take weight off this end or axle, carry less water, or fit tires and wheels rated for it",
     card="3",
+    brief="{end} is {excess:weight up} a tire over the limit of its {parts:and}",
 )
 CANNOT_CARRY_RATING = FindingKind(
     "do not drive",
@@ -229,6 +231,7 @@ CANNOT_CARRY_RATING = FindingKind(
     "{vehicle}, {axle}: no legal pressure, the fitted tires cannot carry the axle's rating",
     "fit tires of the label's size and load range",
     card="3",
+    brief="no legal pressure, the fitted tires cannot carry the axle's rating",
 )
 FLOOR_OVER_CAP = FindingKind(
     "do not drive",
@@ -236,6 +239,7 @@ FLOOR_OVER_CAP = FindingKind(
     "{vehicle}, {axle}: no legal pressure, the floor is over what the {parts:and} may hold",
     "have tires, wheels and valves matched to the label by a tire service",
     card="3",
+    brief="no legal pressure, the floor is over what the {parts:and} may hold",
 )
 NO_PRESSURE = FindingKind(
     "missing",
@@ -377,7 +381,12 @@ CODE_IMPOSSIBLE = FindingKind(
     card=_REGISTER,
 )
 MADE_BEFORE_2000 = FindingKind(
-    "do not drive", 5, "{vehicle}, {position}: made before 2000", "replace it", card=_REGISTER
+    "do not drive",
+    5,
+    "{vehicle}, {position}: made before 2000",
+    "replace it",
+    card=_REGISTER,
+    brief="made before 2000",
 )
 PAST_ITS_AGE = FindingKind(
     "do not drive",
@@ -385,6 +394,7 @@ PAST_ITS_AGE = FindingKind(
     "{vehicle}, {position}: {value:years nearest} old, past its age of {out:bare years}",
     "replace it",
     card=_REGISTER,
+    brief="{value:years nearest} old, past its age of {out:bare years}",
 )
 INSPECT_YEARLY = FindingKind(
     "attention",
@@ -393,7 +403,14 @@ INSPECT_YEARLY = FindingKind(
     "have it inspected every year",
     card=_REGISTER,
 )
-DAMAGED = FindingKind("do not drive", 5, "{vehicle}, {position}: {damage}", _SERVICE, card=_REGISTER)
+DAMAGED = FindingKind(
+    "do not drive",
+    5,
+    "{vehicle}, {position}: {damage}",
+    _SERVICE,
+    card=_REGISTER,
+    brief="{damage}",
+)
 TREAD_UNKNOWN = FindingKind(
     "missing",
     5,
@@ -407,6 +424,7 @@ WORN_OUT = FindingKind(
     "{vehicle}, {position}: tread {value:tread down} is under {floor:tread up}",
     "replace it",
     card=_REGISTER,
+    brief="tread {value:tread down} is under {floor:tread up}",
 )
 PAIR_UNLIKE = FindingKind(
     "do not drive",
@@ -415,6 +433,7 @@ PAIR_UNLIKE = FindingKind(
     "have the pair matched",
     f"{_AXLE}.{{side}}_pair",
     _REGISTER,
+    brief="the {side} pair does not match: {mismatch}",
 )
 DUALS_TOO_CLOSE = FindingKind(
     "attention",
@@ -461,3 +480,8 @@ SPARE_INSPECT_YEARLY = FindingKind(
     "have it inspected every year",
     card=_REGISTER,
 )
+
+FORBIDDING = frozenset(
+    kind for kind in list(vars().values()) if isinstance(kind, FindingKind) and kind.grade == "do not drive"
+)
+"""What is found of tires that must not be driven on."""

@@ -12,6 +12,7 @@ from binder.assessment.tires.fill_tables import assess_fill_table, assess_warmes
 from binder.assessment.tires.findings import find_pressure_findings
 from binder.assessment.tires.inflation import Inflation, inflation_of, is_other_size
 from binder.assessment.tires.room import enter_room, room_left, room_phrase
+from binder.assessment.weights.kinds import WEIGHED
 from binder.assessment.weights.loads import StateLoads
 from binder.calculations.bounds import is_at_least
 from binder.calculations.tires.inflation import (
@@ -59,12 +60,12 @@ def _enter_load(axle: TireAxle, ledger: Ledger) -> None:
         known: dict[str, Fact] = {
             "end": axle.heaviest_end,
             "state": state.state.title,
-            "knowledge": end.knowledge,
+            "knowledge": WEIGHED[end.weighed],
             "by": end.rule,
         }
         tires = Input(kinds.TIRES_ON_END, axle.axle.tires_each_end, axle.place("fitment"))
         inputs = (Input(kinds.WHEEL_END, end.end, facts=known), tires)
-    is_weighed = axle.heaviest is not None and axle.heaviest[1].knowledge == "wheel ends weighed"
+    is_weighed = axle.heaviest is not None and axle.heaviest[1].weighed == "ends"
     case = "weighed" if is_weighed else "assumed"
     key = kinds.LOAD_PER_TIRE.of(*axle.subject)
     ledger.enter(Figure(key, axle.load_per_tire, inputs, case, slack=_row_slack(axle)))

@@ -59,7 +59,7 @@ def room_left(room: Quantity, limit: str) -> Phrase:
 
 
 def _is_not_weighed(axle: TireAxle) -> bool:
-    return axle.heaviest is not None and axle.heaviest[1].knowledge == "not weighed"
+    return axle.heaviest is not None and axle.heaviest[1].weighed == "nothing"
 
 
 def enter_room(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> None:

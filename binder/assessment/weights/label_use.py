@@ -1,14 +1,15 @@
 """What people, fresh water and a tongue take out of a label's capacity, by the arithmetic of the labels."""
 
+from collections.abc import Iterator
 from typing import NamedTuple
 
-from binder.assessment.coupling.loads import coupling_key
-from binder.assessment.figures import Figure, Finding, Input, Ledger
-from binder.assessment.known_quantity import known_quantity
-from binder.assessment.procedure_numbers import procedure_number
+from binder.assessment.coupling import kinds as coupling_kinds
+from binder.assessment.figures import Ledger
+from binder.assessment.ledger import Figure, Finding, Input, Phrase, Place
+from binder.assessment.procedure_numbers import procedure_constant
+from binder.assessment.weights import kinds
 from binder.assessment.weights.resting import CARRIED
 from binder.assessment.weights.states import full_volume
-from binder.assessment.wording import Wording
 from binder.calculations.weights.labels_and_law import (
     CapacityUse,
     cargo_carrying_capacity_left,
@@ -17,9 +18,6 @@ from binder.calculations.weights.labels_and_law import (
 from binder.models.load import Profile
 from binder.models.vehicles import Vehicle
 from binder.quantities import Quantity, registry
-
-_SOURCE = "49 CFR 571.110; 49 CFR 571.120; 49 CFR 567.4"
-_CAUTION = "What was added since the label was printed counts as cargo; the scale is the better judge."
 
 
 class _Counted(NamedTuple):
@@ -43,27 +41,23 @@ class _Counted(NamedTuple):
 def assess_label_use(profile: Profile, ledger: Ledger) -> None:
     """Enter what is used of, and left of, the capacity each label states."""
     for name, vehicle in profile.rig.vehicles.items():
-        label = vehicle.label
-        water, wording = _fresh_water(vehicle), Wording(profile.rig.units)
-        water_input = Input(
-            "fresh water, tank full", _volume(water, wording), f"rig.yaml vehicles.{name}.tanks"
-        )
+        label, water = vehicle.label, _fresh_water(vehicle)
+        water_input = Input(kinds.FRESH_WATER, water, Place("rig.yaml", ("vehicles", name, "tanks")))
         if label.occupant_and_cargo_carrying_capacity is not None:
             people, tongue = _people(profile, name), _tongue_load(profile, name, ledger)
             counted = _Counted(label.occupant_and_cargo_carrying_capacity, people, water, tongue)
-            count = "not known" if people is None else str(people)
-            inputs = [Input("people", count, "trip plan, crew; rig.yaml people")]
+            inputs = [Input(kinds.PEOPLE, people)]
             if water is None or water.magnitude:
                 inputs.append(water_input)
             if tongue is None or tongue.magnitude:
-                text = "not known" if tongue is None else wording.weight(tongue, "up")
-                inputs.append(Input(_resting_words(profile, name), text, "coupling, down_load"))
-            _enter(name, counted.use, tuple(inputs), wording, ledger)
+                resting = {"resting": tuple(_resting(profile, name))}
+                inputs.append(Input(kinds.RESTING, tongue, facts=resting))
+            _enter(name, counted.use, tuple(inputs), ledger)
         elif label.cargo_carrying_capacity is not None:
             use = (
                 None if water is None else cargo_carrying_capacity_left(label.cargo_carrying_capacity, water)
             )
-            _enter(name, use, (water_input,), wording, ledger)
+            _enter(name, use, (water_input,), ledger)
 
 
 def _fresh_water(vehicle: Vehicle) -> Quantity | None:
@@ -77,10 +71,6 @@ def _fresh_water(vehicle: Vehicle) -> Quantity | None:
     return total
 
 
-def _volume(volume: Quantity | None, wording: Wording) -> str:
-    return "not known" if volume is None else wording.volume(volume, "up")
-
-
 def _people(profile: Profile, vehicle: str) -> int | None:
     if profile.trip and profile.trip.crew:
         return sum(person.vehicle == vehicle for person in profile.trip.crew)
@@ -90,44 +80,26 @@ def _people(profile: Profile, vehicle: str) -> int | None:
 def _tongue_load(profile: Profile, vehicle: str, ledger: Ledger) -> Quantity | None:
     """All that rests on a vehicle from what is joined to it: tongues, pins, a camper, a car."""
     resting = [item for item in profile.rig.couplings if item.ahead == vehicle and item.how != "tow bar"]
-    loads = [known_quantity(ledger, f"{coupling_key(item)}.down_load") for item in resting]
+    loads = [ledger.quantity(coupling_kinds.DOWN_LOAD.of(item.ahead, item.behind)) for item in resting]
     known = [load for load in loads if load is not None]
     return sum(known, start=registry.Quantity(0.0, "pound")) if len(known) == len(loads) else None
 
 
-def _resting_words(profile: Profile, vehicle: str) -> str:
-    carried = [item.behind for item in profile.rig.couplings if item.ahead == vehicle and item.how == CARRIED]
-    towed = [item for item in profile.rig.couplings if item.ahead == vehicle and item.how != CARRIED]
-    words = ["load on the coupling"] if towed or not carried else []
-    return " and ".join([*(f"the {name} on it" for name in carried), *words])
+def _resting(profile: Profile, vehicle: str) -> Iterator[str | Phrase]:
+    joined = [item for item in profile.rig.couplings if item.ahead == vehicle]
+    carried = [item.behind for item in joined if item.how == CARRIED]
+    for name in carried:
+        yield Phrase(kinds.CARRIED_ON_IT, {"carried": name})
+    if len(carried) < len(joined) or not carried:
+        yield kinds.ON_THE_COUPLING
 
 
-def _enter(
-    vehicle: str, use: CapacityUse | None, inputs: tuple[Input, ...], wording: Wording, ledger: Ledger
-) -> None:
-    key = f"weights.{vehicle}.label_capacity".replace(" ", "_")
-    person, water = (procedure_number(f"label {what}", wording.units) for what in ("person", "water"))
-    rule = f"People at {person} each, fresh water at {water} and the coupling's load, as labels count."
-    ledger.add(
-        Figure(f"{key}.used", use.used if use else None, "calculated", rule, _SOURCE, inputs, (_CAUTION,))
-    )
-    slack = f"{wording.weight(use.left, 'down')} left for cargo" if use else ""
-    rule = "Capacity on the label less what is taken out of it."
-    ledger.add(
-        Figure(
-            f"{key}.left",
-            use.left if use else None,
-            "calculated",
-            rule,
-            _SOURCE,
-            inputs,
-            (_CAUTION,),
-            slack,
-        )
-    )
-    if use and use.left.magnitude < 0:
-        over: Quantity = use.left * -1
-        text = f"{vehicle}: {wording.weight(over, 'up')} over the capacity on its label, the fresh tank full"
-        ledger.find(
-            Finding("attention", 1, f"{key}.left", text, "carry less water, or weigh it: the scale decides")
-        )
+def _enter(vehicle: str, use: CapacityUse | None, inputs: tuple[Input, ...], ledger: Ledger) -> None:
+    counted = {what: procedure_constant(f"label {what}") for what in ("person", "water")}
+    used, left = (use.used, use.left) if use else (None, None)
+    ledger.enter(Figure(kinds.LABEL_USED.of(vehicle), used, inputs, facts=counted))
+    slack = None if left is None else Phrase(kinds.LEFT_FOR_CARGO, {"left": left})
+    key = kinds.LABEL_LEFT.of(vehicle)
+    ledger.enter(Figure(key, left, inputs, slack=slack))
+    if left is not None and left.magnitude < 0:
+        ledger.report(Finding(kinds.OVER_LABEL, key, {"over": left * -1}))

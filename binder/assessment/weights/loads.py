@@ -3,6 +3,8 @@
 from collections.abc import Iterable
 from typing import Literal, NamedTuple, TypeAlias
 
+from binder.assessment.ledger import Phrase
+from binder.assessment.weights import kinds
 from binder.assessment.weights.resting import (
     CARRIED,
     ON_A_DOLLY,
@@ -30,7 +32,7 @@ from binder.models.vehicles import Axle
 from binder.quantities import Quantity, number_in, registry
 from binder.reference.constants import DENSITIES
 
-Knowledge: TypeAlias = Literal["wheel ends weighed", "axle weighed", "not weighed"]
+Weighed: TypeAlias = Literal["ends", "axle", "nothing"]
 _POUND = registry.Unit("pound")
 _ZERO = registry.Quantity(0.0, _POUND)
 _CENTER = registry.Quantity(0.0, "inch")
@@ -41,13 +43,21 @@ _ALLOWANCE_OTHER = registry.Quantity(15.0, "percent")
 
 
 class AxleLoad(NamedTuple):
-    """One axle in one state. ``load`` None: not weighed; ``end`` then is half the rating."""
+    """One axle in one state. ``load`` None: not weighed; ``end`` then is half the rating.
+
+    ``rule`` says what the heavier end follows from, ``side`` which it is.
+    """
 
     load: Quantity | None
     end: Quantity | None
-    side: str
-    knowledge: Knowledge
-    rule: str
+    side: Literal["left", "right", "both", "either"]
+    weighed: Weighed
+    rule: Phrase
+
+    @property
+    def is_side_known(self) -> bool:
+        """One of its ends was found to be the heavier one."""
+        return self.side in {"left", "right"}
 
 
 class VehicleLoad(NamedTuple):
@@ -296,14 +306,13 @@ def _axle_load(
     if ends is not None and changes is not None:
         load = total_load(ends.axle, (change.load for change in changes))
         worst = _worst_end(ends, changes, axle.track)
-        return AxleLoad(load, worst.load, worst.side, "wheel ends weighed", worst.rule)
+        return AxleLoad(load, worst.load, worst.side, "ends", Phrase(kinds.END_BY[worst.rule]))
     if reading is None or reading.axle is None or changes is None:
         half_rating = None if axle.rating is None else axle.rating / 2
-        return AxleLoad(None, half_rating, "either", "not weighed", "half the axle's rating")
+        return AxleLoad(None, half_rating, "either", "nothing", Phrase(kinds.HALF_RATING))
     load = total_load(reading.axle, (change.load for change in changes))
     end = heavier_end_assumed(load, allowance)
-    percent = f"{number_in(allowance, 'percent'):g} %"
-    return AxleLoad(load, end, "either", "axle weighed", f"half the axle and {percent} (practice, assumed)")
+    return AxleLoad(load, end, "either", "axle", Phrase(kinds.HALF_AND_MORE, {"allowance": allowance}))
 
 
 def _allowance(axle: Axle, *, is_first: bool) -> Quantity:

@@ -6,6 +6,8 @@ Each way of joining has one rule, in one table; everything else asks for places 
 from collections.abc import Iterator
 from typing import NamedTuple, Protocol, TypeAlias
 
+from binder.assessment.ledger import Phrase
+from binder.assessment.weights import kinds
 from binder.assessment.weights.supports import CARRYING
 from binder.calculations.weights.axle_loads import WheelEnds
 from binder.models.rig import AxleWeights, Coupling, Rig, ScaleTicket
@@ -19,7 +21,7 @@ _CENTER = registry.Quantity(0.0, "inch")
 class PlacedChange(NamedTuple):
     """What differs from the ticket: a weight (less than zero: taken away) at a place."""
 
-    what: str
+    what: str | Phrase
     weight: Quantity
     at: Quantity | None
     left: Quantity | None
@@ -67,7 +69,7 @@ def _on_its_coupler(resting: Resting, /, *, was_coupled: bool) -> list[PlacedCha
     down = resting.down_change if was_coupled else resting.down
     if down is None:
         return None
-    what = f"down load of the {resting.coupling.behind}"
+    what = Phrase(kinds.DOWN_LOAD_OF, {"behind": resting.coupling.behind})
     return [PlacedChange(what, down, resting.coupling.at, _CENTER)] if down.m else []
 
 
@@ -77,7 +79,7 @@ def _on_its_first_axle(resting: Resting, /, *, was_coupled: bool) -> list[Placed
     base = [] if was_coupled else _axle(resting, name)
     if base is None or resting.down is None:
         return None
-    what = f"change on the {name} axle of the {coupling.behind}"
+    what = Phrase(kinds.CHANGE_ON_AXLE, {"name": name, "behind": coupling.behind})
     changed = [PlacedChange(what, resting.down_change, _CENTER, None)] if resting.down_change.m else []
     return _moved([*base, *changed], coupling.at)
 
@@ -116,7 +118,8 @@ def _own_weight(resting: Resting) -> list[PlacedChange] | None:
 def _axle(resting: Resting, name: str) -> list[PlacedChange] | None:
     """A weighed axle at its place; where its ends were not weighed, the allowance may stand on one side."""
     axle, reading = resting.vehicle.axles[name], resting.readings.get(name)
-    what = f"{name} axle of the {resting.coupling.behind}"
+    facts = {"name": name, "behind": resting.coupling.behind}
+    what = Phrase(kinds.AXLE_OF, facts)
     ends = ends_of(reading) if reading else None
     if ends is not None and axle.track is not None:
         left: Quantity = axle.track / 2 * float(((ends.left - ends.right) / ends.axle).to("").m)
@@ -128,7 +131,7 @@ def _axle(resting: Resting, name: str) -> list[PlacedChange] | None:
     # Half the axle and the allowance on the heavier end: the rest of it lies in the middle.
     return [
         PlacedChange(what, whole * (1 - share), axle.at, _CENTER),
-        PlacedChange(f"{what}, on its heavier end", whole * share, axle.at, None),
+        PlacedChange(Phrase(kinds.HEAVIER_END_OF_AXLE, facts), whole * share, axle.at, None),
     ]
 
 

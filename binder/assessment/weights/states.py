@@ -5,7 +5,9 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 from typing import NamedTuple
 
+from binder.assessment.ledger import Phrase
 from binder.assessment.spares.cargo import spare_cargo
+from binder.assessment.weights import kinds
 from binder.models.base import LevelValue
 from binder.models.load import Profile
 from binder.models.rig import Aboard, Rig, ScaleTicket
@@ -25,7 +27,7 @@ class TripState(NamedTuple):
     """
 
     key: str
-    title: str
+    title: Phrase
     volumes: Mapping[TankName, Quantity | None]
     people: tuple[Person | Aboard, ...] = ()
     cargo: tuple[Aboard, ...] = ()
@@ -88,7 +90,7 @@ def trip_states(profile: Profile) -> tuple[TripState, ...]:
     """States of the trip in order: as weighed, departure, each stop arriving and leaving, everything full."""
     rig, trip = profile.rig, profile.trip
     weighed = ticket_levels(rig)
-    states = [TripState("as_weighed", "as weighed", _frozen(weighed), as_the_ticket=True)]
+    states = [TripState("as_weighed", Phrase(kinds.AS_WEIGHED), _frozen(weighed), as_the_ticket=True)]
     full = {
         (vehicle, name): full_volume(tank)
         for vehicle, entry in rig.vehicles.items()
@@ -99,11 +101,11 @@ def trip_states(profile: Profile) -> tuple[TripState, ...]:
     if trip:
         walk = _Walk(rig, dict(weighed))
         walk.set_levels(trip.levels_at_start)
-        states.append(TripState("departure", "departure", _frozen(walk.volumes), people, cargo))
+        states.append(TripState("departure", Phrase(kinds.DEPARTURE), _frozen(walk.volumes), people, cargo))
         for key, title, stop, levels in _stops(profile):
             walk.set_levels(levels)
             states.append(TripState(key, title, _frozen(walk.volumes), people, cargo, place=stop.place))
-    states.append(TripState("everything_full", "everything full", _frozen(full), people, cargo))
+    states.append(TripState("everything_full", Phrase(kinds.EVERYTHING_FULL), _frozen(full), people, cargo))
     return tuple(states)
 
 
@@ -122,17 +124,21 @@ def _people(profile: Profile) -> tuple[Person | Aboard, ...]:
     return tuple(someone for ticket in tickets.values() for someone in ticket.aboard or [])
 
 
-def _stops(profile: Profile) -> list[tuple[str, str, Stop, Mapping[str, Mapping[str, LevelValue]]]]:
-    stops: list[tuple[str, str, Stop, Mapping[str, Mapping[str, LevelValue]]]] = []
+def _stops(profile: Profile) -> list[tuple[str, Phrase, Stop, Mapping[str, Mapping[str, LevelValue]]]]:
+    stops: list[tuple[str, Phrase, Stop, Mapping[str, Mapping[str, LevelValue]]]] = []
     for number, travel_day in enumerate(profile.trip.days if profile.trip else [], start=1):
         if travel_day.origin and travel_day.origin.levels:
             start = travel_day.origin
-            stops.append((f"day_{number}_start", f"day {number}, leaving {start.place}", start, start.levels))
+            stops.append((f"day_{number}_start", _title(kinds.LEAVING, number, start), start, start.levels))
         for place, leg in enumerate(travel_day.legs, start=1):
             key, stop = f"day_{number}_stop_{place}", leg.to
-            stops.append((f"{key}_arriving", f"day {number}, arriving at {stop.place}", stop, stop.arriving))
-            stops.append((f"{key}_leaving", f"day {number}, leaving {stop.place}", stop, stop.levels))
+            stops.append((f"{key}_arriving", _title(kinds.ARRIVING, number, stop), stop, stop.arriving))
+            stops.append((f"{key}_leaving", _title(kinds.LEAVING, number, stop), stop, stop.levels))
     return stops
+
+
+def _title(form: str, day: int, stop: Stop) -> Phrase:
+    return Phrase(form, {"day": day, "place": stop.place})
 
 
 def _frozen(volumes: Mapping[TankName, Quantity | None]) -> Mapping[TankName, Quantity | None]:

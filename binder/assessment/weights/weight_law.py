@@ -3,18 +3,16 @@
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from binder.assessment.figures import Figure, Finding, Input, Ledger
+from binder.assessment.figures import Ledger
+from binder.assessment.ledger import Figure, Finding, Input, Phrase
+from binder.assessment.weights import kinds
+from binder.assessment.weights.kinds import GroupKinds
 from binder.assessment.weights.loads import StateLoads
-from binder.assessment.wording import Wording
 from binder.calculations.weights.labels_and_law import federal_group_limit, federal_license_group
 from binder.models.load import Profile
 from binder.models.rig import Rig
 from binder.quantities import Quantity, number_in, registry
 from binder.reference.constants import HEAVY_RATING, TOWED_RATING
-
-LICENSE_KEY = "rig.federal_license_group"
-_LAW = "For comparison only: a federal rule for freight on Interstate highways; local law differs."
-_LICENSE_LAW = "Federal groups, comparison only: local law differs, ask your licensing office."
 
 
 class AxleGroup(NamedTuple):
@@ -24,10 +22,14 @@ class AxleGroup(NamedTuple):
     apart: Quantity
 
     @property
-    def key(self) -> str:
-        """Start of the keys of its figures."""
-        first, last = (f"{vehicle}_{axle}".replace(" ", "_") for vehicle, axle in self._outer)
-        return f"weights.bridge.{first}" + (f"_to_{last}" if len(self.axles) > 1 else "")
+    def kinds(self) -> GroupKinds:
+        """Kinds of its figures."""
+        return kinds.ONE_AXLE if len(self.axles) == 1 else kinds.AXLE_GROUP
+
+    @property
+    def subject(self) -> tuple[str, ...]:
+        """Its first axle and, of several, its last: each by vehicle and name."""
+        return self.axles[0] if len(self.axles) == 1 else (*self.axles[0], *self.axles[-1])
 
     @property
     def limit(self) -> Quantity:
@@ -35,16 +37,13 @@ class AxleGroup(NamedTuple):
         return federal_group_limit(self.apart, len(self.axles))
 
     @property
-    def name(self) -> str:
+    def name(self) -> Phrase:
         """Its name on paper."""
-        (vehicle, axle), (other, last) = self._outer
+        (vehicle, axle), (other, last) = self.axles[0], self.axles[-1]
+        facts = {"vehicle": vehicle, "axle": axle, "other": other, "last": last}
         if len(self.axles) == 1:
-            return f"{vehicle}, {axle}"
-        return f"{vehicle}, {axle} to {last}" if vehicle == other else f"{vehicle}, {axle} to {other}, {last}"
-
-    @property
-    def _outer(self) -> tuple[tuple[str, str], tuple[str, str]]:
-        return self.axles[0], self.axles[-1]
+            return Phrase(kinds.AXLE_NAME, facts)
+        return Phrase(kinds.AXLES_NAME if vehicle == other else kinds.AXLES_OF_TWO_NAME, facts)
 
 
 def axle_groups(rig: Rig) -> tuple[AxleGroup, ...]:
@@ -80,10 +79,9 @@ def _next_start(rig: Rig, ahead: str, start: Quantity) -> Quantity | None:
 
 def assess_weight_law(profile: Profile, states: tuple[StateLoads, ...], ledger: Ledger) -> None:
     """Enter the federal limit of each axle group, and the federal license group of the ratings."""
-    wording = Wording(profile.rig.units)
     for group, load in _told(profile.rig, states):
-        _enter_group(group, load, wording, ledger)
-    _enter_license(profile, wording, ledger)
+        _enter_group(group, load, ledger)
+    _enter_license(profile, ledger)
 
 
 def _told(rig: Rig, states: tuple[StateLoads, ...]) -> Iterator[tuple[AxleGroup, Quantity | None]]:
@@ -101,25 +99,19 @@ def _told(rig: Rig, states: tuple[StateLoads, ...]) -> Iterator[tuple[AxleGroup,
             yield group, load
 
 
-def _enter_group(group: AxleGroup, load: Quantity | None, wording: Wording, ledger: Ledger) -> None:
-    source = "23 CFR 658.17"
-    apart = Input("apart, first to last", wording.length(group.apart, "down"), "rig.yaml axles, couplings")
-    count = Input("axles", str(len(group.axles)), "rig.yaml axles")
-    rule = "The least of the federal axle, tandem and gross limits and the bridge formula, in whole feet."
-    ledger.add(Figure(f"{group.key}.limit", group.limit, "calculated", rule, source, (apart, count), (_LAW,)))
+def _enter_group(group: AxleGroup, load: Quantity | None, ledger: Ledger) -> None:
+    limit_key, margin_key = group.kinds.limit.of(*group.subject), group.kinds.margin.of(*group.subject)
+    given = (Input(kinds.APART, group.apart), Input(kinds.AXLE_COUNT, len(group.axles)))
+    ledger.enter(Figure(limit_key, group.limit, given))
     if load is None:
         return
     margin = group.limit - load
-    heaviest = Input("heaviest together", wording.weight(load, "up"), "weights, all states")
-    limit = Input("limit", wording.weight(group.limit, "down"), f"{group.key}.limit")
-    rule = "The federal limit less its axles together, in their heaviest state."
-    ledger.add(Figure(f"{group.key}.load", load, "calculated", "Its axles together.", "statics", (heaviest,)))
-    ledger.add(Figure(f"{group.key}.margin", margin, "calculated", rule, source, (heaviest, limit), (_LAW,)))
+    heaviest = Input(kinds.HEAVIEST_TOGETHER, load)
+    ledger.enter(Figure(group.kinds.load.of(*group.subject), load, (heaviest,)))
+    limit = Input(kinds.FEDERAL_LIMIT, group.limit, limit_key)
+    ledger.enter(Figure(margin_key, margin, (heaviest, limit)))
     if margin.m < 0:
-        over = wording.weight(-1 * margin, "up")
-        text = f"{group.name}: {over} over the federal limit of axle groups, which is information only"
-        helps = "local law differs: ask the road authority before a bridge posted for weight"
-        ledger.find(Finding("attention", 10, f"{group.key}.margin", text, helps))
+        ledger.report(Finding(group.kinds.over, margin_key, {"group": group.name, "over": -1 * margin}))
 
 
 def _heaviest(group: AxleGroup, states: tuple[StateLoads, ...]) -> Quantity | None:
@@ -132,10 +124,12 @@ def _heaviest(group: AxleGroup, states: tuple[StateLoads, ...]) -> Quantity | No
     return registry.Quantity(max(sums), "pound") if sums else None
 
 
-def _enter_license(profile: Profile, wording: Wording, ledger: Ledger) -> None:
+def _enter_license(profile: Profile, ledger: Ledger) -> None:
     first, *towed = profile.rig.vehicles.values()
-    ratings = [one.label.gross_vehicle_weight_rating for one in (first, *towed)]
-    known = [rating for rating in ratings if rating is not None]
+    ratings = {
+        name: vehicle.label.gross_vehicle_weight_rating for name, vehicle in profile.rig.vehicles.items()
+    }
+    known = [rating for rating in ratings.values() if rating is not None]
     stated = first.label.gross_combination_weight_rating
     group = None
     if len(known) == len(ratings):
@@ -144,19 +138,6 @@ def _enter_license(profile: Profile, wording: Wording, ledger: Ledger) -> None:
         if behind is not None and stated is not None:
             whole = max(stated, whole)
         group = federal_license_group(whole, known[0], behind)
-    heavy, light = (wording.weight(one.quantity, "nearest") for one in (HEAVY_RATING, TOWED_RATING))
-    rule = (
-        f"A: a combination rated {heavy} or more that tows more than {light}; B: one vehicle rated {heavy} "
-        "or more. The larger of the stated combination rating and the sum of the ratings counts."
-    )
-    names = list(profile.rig.vehicles)
-    inputs = tuple(
-        Input(
-            f"rating of the {name}",
-            "not known" if rating is None else wording.weight(rating, "nearest"),
-            "label",
-        )
-        for name, rating in zip(names, ratings, strict=True)
-    )
-    source = "49 CFR 383.5; 49 CFR 383.91"
-    ledger.add(Figure(LICENSE_KEY, group, "calculated", rule, source, inputs, (_LICENSE_LAW,)))
+    law = {"heavy": HEAVY_RATING.quantity, "light": TOWED_RATING.quantity}
+    given = tuple(Input(kinds.RATING_OF, rating, facts={"name": name}) for name, rating in ratings.items())
+    ledger.enter(Figure(kinds.LICENSE_GROUP.of(), group, given, facts=law))

@@ -1,312 +1,220 @@
-"""Weights in every state of the trip: each load beside its rating, with the margin that is left."""
+"""Weights in every state of the trip as it is walked: each load beside its rating, and what is left."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from datetime import date
+from types import MappingProxyType
 from typing import NamedTuple
 
-from binder.assessment.figures import Figure, Finding, Input, Ledger
+from binder.assessment.figures import Ledger
+from binder.assessment.ledger import Fact, Figure, Finding, Input, Key, Phrase, Place
+from binder.assessment.supplies.walk import WalkedMoment, walked_trip
+from binder.assessment.weights import kinds
+from binder.assessment.weights.kinds import RatedKinds
 from binder.assessment.weights.loads import AxleLoad, StateLoads
-from binder.assessment.weights.resting import PlacedChange, is_combination, weighed_total
-from binder.assessment.weights.states import levels_ticket_of, ticket_of
-from binder.assessment.weights.tickets import ticket_doubts
-from binder.assessment.wording import Wording
+from binder.assessment.weights.resting import is_combination, weighed_total
+from binder.assessment.weights.states import TankName, TripState, ticket_of, trip_states
+from binder.assessment.weights.tickets import find_ticket_doubts
 from binder.calculations.bounds import is_at_least
 from binder.models.load import Profile
+from binder.models.rig import AxleWeights, ScaleTicket
 from binder.models.vehicles import Axle
-from binder.quantities import Quantity, number_in
-
-_LABELS = ("Weigh again after a change; vehicle labels come first.",)
+from binder.quantities import Quantity, number_in, registry
 
 
 class _Weighed(NamedTuple):
     """One thing that has a load in each state and one rating: an axle, a vehicle, the combination."""
 
-    wording: Wording
-    key: str
-    name: str
+    kinds: RatedKinds
+    subject: tuple[str, ...]
     rating: Quantity | None
-    rating_name: str
-    rating_origin: str
+    place: Place
     loads: tuple[tuple[StateLoads, Quantity | None, tuple[Input, ...]], ...]
-    order: int = 1
     is_rating_expected: bool = True
+
+    @property
+    def rating_input(self) -> Input:
+        return Input(self.kinds.rating, self.rating, self.place)
+
+    def load_key(self, state: StateLoads) -> Key:
+        return self.kinds.load.of(*self.subject, state.state.key)
+
+
+def walked_states(profile: Profile) -> tuple[TripState, ...]:
+    """States of the trip in order, each stop with what the tanks hold there.
+
+    A level the walk does not know stays that of the state before, as in ``trip_states``.
+    """
+    walk = walked_trip(profile)
+    moments = {item.key.replace(".", "_"): item for item in walk.moments}
+    names = {(item.vehicle, item.words): name for name, item in walk.tanks.tanks.items()}
+    return tuple(
+        state._replace(volumes=_volumes(state, moments[state.key], names)) if state.key in moments else state
+        for state in trip_states(profile)
+    )
+
+
+def _volumes(
+    state: TripState, item: WalkedMoment, names: Mapping[TankName, str]
+) -> Mapping[TankName, Quantity | None]:
+    levels = {place: item.moment.held[name].level for place, name in names.items()}
+    known = {
+        place: registry.Quantity(level, "gallon") for place, level in levels.items() if level is not None
+    }
+    return MappingProxyType({**state.volumes, **known})
 
 
 def assess_weights(profile: Profile, on: date, states: tuple[StateLoads, ...], ledger: Ledger) -> None:
     """Enter load and margin of every axle, vehicle and the combination in every state."""
-    wording = Wording(profile.rig.units)
     for thing in (*_axles(profile, states), *_vehicles(profile, states), _combination(profile, states)):
         for state, load, inputs in thing.loads:
             _enter(thing, state, load, inputs, ledger)
         _enter_heaviest(thing, ledger)
-    for name in profile.rig.vehicles:
-        _find_ticket_findings(profile, name, on, ledger)
-    _enter_ends(profile, states, wording, ledger)
+    find_ticket_doubts(profile, on, ledger)
+    _enter_ends(profile, states, ledger)
+    _find_uneven_ends(profile, states, ledger)
 
 
 def _axles(profile: Profile, states: tuple[StateLoads, ...]) -> Iterator[_Weighed]:
     for vehicle, entry in profile.rig.vehicles.items():
-        for axle_name, axle in entry.axles.items():
+        ticket = ticket_of(profile.rig, vehicle)
+        for name, axle in entry.axles.items():
+            reading = ticket.weights[vehicle].axles.get(name) if ticket else None
             loads = []
             for state in states:
-                load = state.vehicles[vehicle].axles[axle_name]
-                loads.append((state, load.load, _axle_inputs(profile, vehicle, axle_name, state, load)))
-            yield _Weighed(
-                Wording(profile.rig.units),
-                f"weights.{vehicle}.{axle_name}".replace(" ", "_"),
-                f"{vehicle}, {axle_name}",
-                axle.rating,
-                "gross axle weight rating",
-                f"rig.yaml vehicles.{vehicle}.axles.{axle_name}.rating",
-                tuple(loads),
-            )
+                load = state.vehicles[vehicle].axles[name]
+                loads.append((state, load.load, tuple(_axle_inputs(vehicle, state, load, ticket, reading))))
+            place = Place("rig.yaml", ("vehicles", vehicle, "axles", name, "rating"))
+            yield _Weighed(kinds.AXLE, (vehicle, name), axle.rating, place, tuple(loads))
 
 
 def _axle_inputs(
-    profile: Profile, vehicle: str, axle: str, state: StateLoads, load: AxleLoad
-) -> tuple[Input, ...]:
-    wording = Wording(profile.rig.units)
-    ticket = ticket_of(profile.rig, vehicle)
-    reading = ticket.weights[vehicle].axles.get(axle) if ticket else None
-    inputs = []
+    vehicle: str, state: StateLoads, load: AxleLoad, ticket: ScaleTicket | None, reading: AxleWeights | None
+) -> Iterator[Input]:
     if ticket and reading:
         weighed = reading.axle
         if weighed is None and reading.left is not None and reading.right is not None:
             weighed = reading.left + reading.right
-        text = wording.weight(weighed, "nearest") if weighed is not None else "not known"
-        inputs.append(Input("on the scale", text, f"ticket of {ticket.on}"))
-    inputs += _change_inputs(vehicle, state, wording)
-    inputs.append(Input("known by", load.knowledge, load.rule))
-    return tuple(inputs)
+        yield Input(kinds.ON_THE_SCALE, weighed, Phrase(kinds.TICKET_OF, {"on": ticket.on}))
+    yield from _change_inputs(vehicle, state)
+    yield Input(kinds.KNOWN_BY, kinds.WEIGHED[load.weighed], load.rule)
 
 
-def _change_inputs(vehicle: str, state: StateLoads, wording: Wording) -> Iterator[Input]:
+def _change_inputs(vehicle: str, state: StateLoads) -> Iterator[Input]:
     for change in state.changes.get(vehicle, ()):
         if change.weight.m:
-            text = wording.weight(change.weight, "nearest")
-            yield Input(change.what, text, _difference_words(change, wording))
-
-
-def _difference_words(change: PlacedChange, wording: Wording) -> str:
-    if change.at is None:
-        return "difference to the ticket; its place is not known: all of it counts where it is added"
-    return f"difference to the ticket, at {wording.length(change.at, 'nearest')} from the first axle"
+            kind = kinds.CHANGE_SOMEWHERE if change.at is None else kinds.CHANGE
+            yield Input(kind, change.weight, facts={"what": change.what, "at": change.at})
 
 
 def _vehicles(profile: Profile, states: tuple[StateLoads, ...]) -> Iterator[_Weighed]:
     for vehicle, entry in profile.rig.vehicles.items():
-        loads = []
-        for state in states:
-            total = state.vehicles[vehicle].total
-            loads.append((state, total, _total_inputs(profile, vehicle, state)))
-        yield _Weighed(
-            Wording(profile.rig.units),
-            f"weights.{vehicle}.total".replace(" ", "_"),
-            f"{vehicle}, total",
-            entry.label.gross_vehicle_weight_rating,
-            "gross vehicle weight rating",
-            f"rig.yaml vehicles.{vehicle}.label.gross_vehicle_weight_rating",
-            tuple(loads),
-            is_rating_expected=bool(entry.axles),
+        loads = tuple(
+            (state, state.vehicles[vehicle].total, _total_inputs(profile, vehicle, state)) for state in states
         )
+        rating, has_axles = entry.label.gross_vehicle_weight_rating, bool(entry.axles)
+        yield _Weighed(kinds.TOTAL, (vehicle,), rating, _label_place(vehicle, "vehicle"), loads, has_axles)
+
+
+def _label_place(vehicle: str, of: str) -> Place:
+    return Place("rig.yaml", ("vehicles", vehicle, "label", f"gross_{of}_weight_rating"))
 
 
 def _total_inputs(profile: Profile, vehicle: str, state: StateLoads) -> tuple[Input, ...]:
-    axles = ", ".join(state.vehicles[vehicle].axles)
+    axles = tuple(state.vehicles[vehicle].axles)
     if axles:
-        return (Input("sum of", axles, f"weights.{vehicle}"),)
+        return (Input(kinds.SUM_OF_AXLES, axles),)
     # Without axles it was weighed whole, and all that differs is told here.
-    wording, ticket = Wording(profile.rig.units), ticket_of(profile.rig, vehicle)
-    weighed = weighed_total(ticket, vehicle)
-    text = "not known" if weighed is None else wording.weight(weighed, "nearest")
-    return (
-        Input("on the scale", text, f"ticket of {ticket.on}" if ticket else "never weighed by itself"),
-        *_change_inputs(vehicle, state, wording),
-    )
+    ticket = ticket_of(profile.rig, vehicle)
+    origin = Phrase(kinds.TICKET_OF, {"on": ticket.on}) if ticket else Phrase(kinds.NEVER_WEIGHED_ITSELF)
+    weighed = Input(kinds.ON_THE_SCALE, weighed_total(ticket, vehicle), origin)
+    return (weighed, *_change_inputs(vehicle, state))
 
 
 def _combination(profile: Profile, states: tuple[StateLoads, ...]) -> _Weighed:
-    first = next(iter(profile.rig.vehicles))
-    label = profile.rig.vehicles[first].label
-    inputs = (Input("sum of", ", ".join(profile.rig.vehicles), "weights, totals on the ground"),)
-    return _Weighed(
-        Wording(profile.rig.units),
-        "weights.combination",
-        "combination",
-        label.gross_combination_weight_rating,
-        "gross combination weight rating",
-        f"rig.yaml vehicles.{first}.label.gross_combination_weight_rating",
-        tuple((state, state.combination, inputs) for state in states),
-        order=4,
-        is_rating_expected=is_combination(profile.rig),
-    )
+    first, vehicle = next(iter(profile.rig.vehicles.items()))
+    rating = vehicle.label.gross_combination_weight_rating
+    inputs = (Input(kinds.SUM_OF_VEHICLES, tuple(profile.rig.vehicles)),)
+    loads = tuple((state, state.combination, inputs) for state in states)
+    place, is_expected = _label_place(first, "combination"), is_combination(profile.rig)
+    return _Weighed(kinds.COMBINATION, (), rating, place, loads, is_expected)
 
 
 def _enter(
     thing: _Weighed, state: StateLoads, load: Quantity | None, inputs: tuple[Input, ...], ledger: Ledger
 ) -> None:
-    wording = thing.wording
-    key = f"{thing.key}.{state.state.key}"
-    is_weighed = state.state.as_the_ticket
-    rule = "As read on the scale." if is_weighed else "Scale ticket and every difference, moved by statics."
-    ledger.add(
-        Figure(
-            f"{key}.load", load, "measured" if is_weighed else "calculated", rule, "statics", inputs, _LABELS
-        )
-    )
+    key = thing.load_key(state)
+    ledger.enter(Figure(key, load, inputs, "weighed" if state.state.as_the_ticket else ""))
     margin = None if load is None or thing.rating is None else thing.rating - load
-    ledger.add(
-        Figure(
-            f"{key}.margin",
-            margin,
-            "calculated",
-            f"The {thing.rating_name} less the load.",
-            "49 CFR 571.3",
-            (_rating_input(thing), Input("load", _or_blank(load, wording, "up"), f"{key}.load")),
-            _LABELS,
-            _room(margin, "its rating", wording),
-        )
-    )
+    given = (thing.rating_input, Input(kinds.LOAD_INPUT, load, key))
+    margin_key = thing.kinds.margin.of(*key.subject)
+    ledger.enter(Figure(margin_key, margin, given, slack=_room(margin, kinds.ITS_RATING)))
 
 
-def _room(margin: Quantity | None, limit: str, wording: Wording) -> str:
+def _room(margin: Quantity | None, limit: str) -> Phrase | None:
     if margin is None:
-        return ""
+        return None
     if margin.m < 0:
-        over: Quantity = margin * -1
-        return f"{wording.weight(over, 'up')} over {limit}"
-    return f"{wording.weight(margin, 'down')} under {limit}"
-
-
-def _rating_input(thing: _Weighed) -> Input:
-    return Input(thing.rating_name, _or_blank(thing.rating, thing.wording, "down"), thing.rating_origin)
-
-
-def _or_blank(value: Quantity | None, wording: Wording, rounding: str) -> str:
-    if value is None:
-        return "not known"
-    return wording.weight(value, "up" if rounding == "up" else "down")
+        return Phrase(kinds.ROOM_OVER, {"over": margin * -1, "limit": limit})
+    return Phrase(kinds.ROOM_UNDER, {"room": margin, "limit": limit})
 
 
 def _enter_heaviest(thing: _Weighed, ledger: Ledger) -> None:
     if thing.rating is None and thing.is_rating_expected:
-        text = f"{thing.name}: {thing.rating_name} not known"
-        ledger.find(Finding("missing", thing.order, thing.key, text, "read the label"))
+        ledger.report(Finding(thing.kinds.unrated, thing.kinds.unrated.of(*thing.subject)))
     known = [(state, load) for state, load, _ in thing.loads if load is not None]
     if not known:
         return
     state, load = max(known, key=lambda pair: number_in(pair[1], "pound"))
-    margin = None if thing.rating is None else thing.rating - load
-    key = f"{thing.key}.heaviest.load"
-    there = Input("load then", _or_blank(load, thing.wording, "up"), f"{thing.key}.{state.state.key}.load")
-    slack, given = _room(margin, "its rating", thing.wording), (there, _rating_input(thing))
+    key, moment = thing.kinds.heaviest.of(*thing.subject), {"moment": state.state.title}
+    given = (Input(kinds.LOAD_THEN, load, thing.load_key(state)), thing.rating_input)
     if len(known) == len(thing.loads):
-        rule = f"Its heaviest moment: {state.state.title}."
-        ledger.add(Figure(key, load, "calculated", rule, "statics", given, _LABELS, slack))
+        margin = None if thing.rating is None else thing.rating - load
+        ledger.enter(Figure(key, load, given, "known", moment, _room(margin, kinds.ITS_RATING)))
     else:
         # The heaviest of the moments that are known may not be the heaviest of all.
-        rule = f"Its load is not known in every state of the trip; at least that of: {state.state.title}."
-        ledger.add(Figure(key, None, "calculated", rule, "statics", given, _LABELS))
+        ledger.enter(Figure(key, None, given, facts=moment))
     if thing.rating is not None and not is_at_least(thing.rating, load):
-        over = thing.wording.weight(load - thing.rating, "up")
-        text = f"{thing.name}: {over} over its {thing.rating_name} ({state.state.title})"
-        helps = "take weight off, carry less water, or move it to another axle with margin"
-        ledger.find(Finding("do not drive", thing.order, key, text, helps))
+        ledger.report(Finding(thing.kinds.over, key, {"over": load - thing.rating, **moment}))
 
 
-def _find_ticket_findings(profile: Profile, vehicle: str, on: date, ledger: Ledger) -> None:
-    key = f"weights.{vehicle}".replace(" ", "_")
-    if levels_ticket_of(profile.rig, vehicle) is None:
-        how = (
-            "each wheel end, loaded for travel"
-            if profile.rig.vehicles[vehicle].axles
-            else "or its pickup with it"
-        )
-        ledger.find(
-            Finding(
-                "missing",
-                6,
-                key,
-                f"{vehicle}: no scale ticket",
-                f"weigh it, {how}",
-            )
-        )
-        return
-    for doubt in ticket_doubts(profile, vehicle, on):
-        ledger.find(Finding("attention", 6, key, f"{vehicle}: {doubt}", "weigh it again, in travel state"))
-
-
-def _enter_ends(profile: Profile, states: tuple[StateLoads, ...], wording: Wording, ledger: Ledger) -> None:
+def _enter_ends(profile: Profile, states: tuple[StateLoads, ...], ledger: Ledger) -> None:
     """The heavier wheel end of every axle in every state; no published limit compares left and right."""
     for state in states:
         for vehicle, entry in profile.rig.vehicles.items():
-            for axle_name, axle in entry.axles.items():
-                load = state.vehicles[vehicle].axles[axle_name]
-                key = f"weights.{vehicle}.{axle_name}.{state.state.key}.heavier_end".replace(" ", "_")
+            for name, axle in entry.axles.items():
+                load = state.vehicles[vehicle].axles[name]
                 half = None if axle.rating is None else axle.rating / 2
-                slack = _end_slack(load, half, wording)
-                ledger.add(
-                    Figure(
-                        key,
-                        load.end,
-                        "calculated" if load.knowledge == "wheel ends weighed" else "assumed",
-                        f"The heavier wheel end ({load.side}), by {load.rule}.",
-                        "statics; practice",
-                        (
-                            Input(
-                                "half the axle's rating",
-                                _or_blank(half, wording, "down"),
-                                f"{vehicle}, {axle_name}",
-                            ),
-                        ),
-                        slack=slack,
-                    )
-                )
-    _find_uneven_ends(profile, states, wording, ledger)
+                given = (Input(kinds.HALF_RATING_INPUT, half),)
+                facts: dict[str, Fact] = {"side": load.side, "by": load.rule}
+                key = kinds.HEAVIER_END.of(vehicle, name, state.state.key)
+                slack = _end_slack(load, half)
+                ledger.enter(Figure(key, load.end, given, load.weighed, facts, slack))
 
 
-def _end_slack(load: AxleLoad, half: Quantity | None, wording: Wording) -> str:
-    if load.end is None or half is None or load.knowledge == "not weighed":
-        return ""
-    return _room(half - load.end, "half the axle's rating", wording)
+def _end_slack(load: AxleLoad, half: Quantity | None) -> Phrase | None:
+    if load.end is None or half is None or load.weighed == "nothing":
+        return None
+    return _room(half - load.end, kinds.HALF_RATING)
 
 
-def _find_uneven_ends(
-    profile: Profile, states: tuple[StateLoads, ...], wording: Wording, ledger: Ledger
-) -> None:
+def _find_uneven_ends(profile: Profile, states: tuple[StateLoads, ...], ledger: Ledger) -> None:
     for vehicle, entry in profile.rig.vehicles.items():
-        for axle_name, axle in entry.axles.items():
-            over = list(_over_half(axle, vehicle, axle_name, states))
-            if not over:
-                continue
-            excess, side, title = max(over, key=lambda found: number_in(found[0], "pound"))
-            more = wording.weight(excess, "up")
-            ledger.find(
-                Finding(
-                    "attention",
-                    1,
-                    f"weights.{vehicle}.{axle_name}".replace(" ", "_"),
-                    f"{vehicle}, {axle_name}: the heavier end ({_side(side)}) carries {more} more than half"
-                    f" the axle's rating ({title})",
-                    "move weight to the other side"
-                    if side in {"left", "right"}
-                    else "weigh each wheel end, or leave weight",
-                )
-            )
+        for name, axle in entry.axles.items():
+            loads = ((state.vehicles[vehicle].axles[name], state.state.title) for state in states)
+            over = [
+                (more, load, title) for load, title in loads if (more := _over_half(axle, load)) is not None
+            ]
+            if over:
+                more, load, title = max(over, key=lambda found: number_in(found[0], "pound"))
+                facts: dict[str, Fact] = {"side": load.side, "more": more, "moment": title}
+                case = "weighed" if load.is_side_known else ""
+                ledger.report(Finding(kinds.UNEVEN_ENDS, kinds.UNEVEN_ENDS.of(vehicle, name), facts, case))
 
 
-def _side(side: str) -> str:
-    return side if side in {"left", "right"} else "assumed: only the axle was weighed"
-
-
-def _over_half(
-    axle: Axle, vehicle: str, axle_name: str, states: tuple[StateLoads, ...]
-) -> Iterator[tuple[Quantity, str, str]]:
-    for state in states:
-        load = state.vehicles[vehicle].axles[axle_name]
-        if load.end is None or axle.rating is None or load.knowledge == "not weighed":
-            continue
-        if load.load is not None and not is_at_least(axle.rating, load.load):
-            continue  # The axle itself is over its rating, and that is told.
-        if not is_at_least(axle.rating / 2, load.end):
-            yield load.end - axle.rating / 2, load.side, state.state.title
+def _over_half(axle: Axle, load: AxleLoad) -> Quantity | None:
+    if load.end is None or axle.rating is None or load.weighed == "nothing":
+        return None
+    if load.load is not None and not is_at_least(axle.rating, load.load):
+        return None  # The axle itself is over its rating, and that is told.
+    half: Quantity = axle.rating / 2
+    return None if is_at_least(half, load.end) else load.end - half

@@ -182,7 +182,6 @@ _OF_RIG: Mapping[str, Condition] = MappingProxyType(
         "hitch": coupled_by("ball", "fifth wheel", "gooseneck"),
         "weight distribution": DISTRIBUTION,
         "tailgate in the way": _over_a_tailgate,
-        "towed car": tows_a_car,
         "car on its own wheels": _car_on_its_wheels,
         "car on a trailer": carries_a_car,
         "car on a trailer or dolly": lambda rig: coupled_by("dolly")(rig) or carries_a_car(rig),

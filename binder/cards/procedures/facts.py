@@ -5,8 +5,12 @@ from types import MappingProxyType
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.conditions import carried, coupled_by, driven, equipped, tanks, towed
-from binder.assessment.procedure_numbers import all_procedure_constants, procedure_number, procedure_reason
-from binder.cards.both_systems import both_lengths
+from binder.assessment.procedure_numbers import (
+    all_procedure_constants,
+    procedure_constant,
+    procedure_number,
+    procedure_reason,
+)
 from binder.cards.display import BLANK, Display
 from binder.cards.exhaust_fluid_rows import exhaust_fluid_start
 from binder.cards.fill_table import coldest_morning
@@ -23,6 +27,7 @@ from binder.cards.procedures.conditions import (
 from binder.cards.resources_left import charger, ends_first
 from binder.cards.rig_words import overall_height
 from binder.models.rig import Rig
+from binder.wording.both_systems import both_lengths
 
 LONGEST_NAME = 8
 """Letters of a vehicle's name that leave the line of the devices on one line of an A5 card."""
@@ -117,7 +122,8 @@ def _rear(rig: Rig) -> str:
 
 def steps_to(device: str, rig: Rig) -> str:
     """Count the steps to a warning device, without the word."""
-    return procedure_number(f"steps {device}", rig.units).split()[0]
+    counted = procedure_constant(f"steps {device}")
+    return counted.us.value if rig.units == "us" else counted.metric.value
 
 
 def listed(names: Iterable[str]) -> str:

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterator
 from functools import cache
+from pathlib import Path as FilePath
 from typing import Annotated, Any, Literal, Self, TypeAlias
 
 from pydantic import BeforeValidator, Field, model_validator
@@ -120,8 +121,13 @@ class CardWords(SpacedRecord):
 
 @cache
 def card_words(card: str) -> CardWords:
-    """Read the words of one card, once."""
-    words, located = read_record(templates_folder() / "procedures" / f"{card}.yaml", CardWords)
+    """Give the words of one card, read once."""
+    return read_words(templates_folder() / "procedures" / f"{card}.yaml")
+
+
+def read_words(file: FilePath) -> CardWords:
+    """Read the words of a card, or raise every problem of its file."""
+    words, located = read_record(file, CardWords)
     problems = [*located.problems, *misnamed(located)]
     if problems or words is None:
         raise InputProblems(problems, {located.file: located.source})
@@ -134,10 +140,8 @@ def misnamed(located: Located) -> Iterator[Problem]:
     for path, entry in mappings(located.data):
         for key in ("when", "unless"):
             yield from _unknown_conditions(located, (*path, key), entry.get(key))
-        for key, text in entry.items():
-            unknown = [name for name in BRACES.findall(str(text)) if not is_fact(name)]
-            if isinstance(text, str) and unknown:
-                yield located.problem((*path, key), f"there is no fact '{unknown[0]}'")
+        for key, value in entry.items():
+            yield from _unknown_facts(located, (*path, key), value)
         if "name" in entry:
             named = (str(path[-2]), entry["name"])
             if first.setdefault(named, path) != path:
@@ -147,11 +151,25 @@ def misnamed(located: Located) -> Iterator[Problem]:
                 )
 
 
+def _texts(path: Path, given: Plain) -> Iterator[tuple[Path, str]]:
+    """A text alone, or each of a list, with its path."""
+    if isinstance(given, str):
+        yield path, given
+    elif isinstance(given, list):
+        yield from (((*path, number), text) for number, text in enumerate(given) if isinstance(text, str))
+
+
 def _unknown_conditions(located: Located, path: Path, given: Plain) -> Iterator[Problem]:
-    listed = [((*path, number), name) for number, name in enumerate(given)] if isinstance(given, list) else []
-    for place, name in listed or [(path, given)]:
-        if name is not None and name not in CONDITION_NAMES:
+    for place, name in _texts(path, given):
+        if name not in CONDITION_NAMES:
             yield located.problem(place, f"there is no condition '{name}'")
+
+
+def _unknown_facts(located: Located, path: Path, given: Plain) -> Iterator[Problem]:
+    for place, text in _texts(path, given):
+        for name in BRACES.findall(text):
+            if not is_fact(name):
+                yield located.problem(place, f"there is no fact '{name}'")
 
 
 def mappings(data: Plain, path: Path = ()) -> Iterator[tuple[Path, dict[str, Plain]]]:

@@ -1,7 +1,7 @@
 """A quantity as its owner wrote it: what is read back against a label, a stick or a book is not converted."""
 
-from binder.cards.display import BLANK
 from binder.quantities import Quantity
+from binder.wording.numbers import BLANK
 
 _WORDS = {
     "inch": "in",

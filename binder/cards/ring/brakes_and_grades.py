@@ -6,14 +6,14 @@ from binder.assessment.assessment import Assessment
 from binder.assessment.conditions import driven, towed
 from binder.assessment.figures import Figure
 from binder.cards.blocks import Block, Card, Heading, Line, Reason
-from binder.cards.breakdown_words import WEIGHT_KEY, weight_of_all
 from binder.cards.display import Display
 from binder.cards.figure_reasons import reason_of
-from binder.cards.grade_lines import GradeLines, grades_of_trip, points
 from binder.cards.procedures.conditions import has_exhaust_brake, has_retarder
 from binder.cards.procedures.facts import listed
 from binder.cards.procedures.lines import Part, said_card
 from binder.cards.procedures.reading import card_words
+from binder.cards.ring.breakdown_words import WEIGHT_KEY, weight_of_all
+from binder.cards.ring.grade_lines import GradeLines, grades_of_trip, points
 
 ROOM, _HEADING = 443.0, 28.0
 """Points of the back of an A5 card between title and end, and of a heading with its gap."""

@@ -4,15 +4,16 @@ from binder.assessment.assessment import Assessment
 from binder.assessment.figures import Figure
 from binder.assessment.procedure_numbers import procedure_number
 from binder.cards.blocks import Big, Block, Card, End, Line, Side
-from binder.cards.both_systems import length_beside
-from binder.cards.day_sheet_night import night_blocks, odometer_blocks
-from binder.cards.day_sheet_road import road_blocks
 from binder.cards.display import BLANK, Display, clock, day
 from binder.cards.elevation import elevation_picture, profile_reason
 from binder.cards.figure_reasons import reason_of
 from binder.cards.figure_text import value_text
 from binder.cards.figure_values import moment_of, quantity_of, words_of
+from binder.cards.ring.day_sheet_night import night_blocks, odometer_blocks
+from binder.cards.ring.day_sheet_road import road_blocks
 from binder.models.trip import TravelDay
+from binder.wording.both_systems import beside
+from binder.wording.meanings import SIZE
 
 HEIGHT = "rig.overall_height"
 GAP = "rig.following_gap_from_40"
@@ -133,7 +134,7 @@ def _wind(assessment: Assessment, display: Display) -> tuple[Block, ...]:
 
 def _measured(height: Figure | None, display: Display) -> str:
     told = {item.name: item.text for item in reversed(height.inputs)} if height else {}
-    other = length_beside(quantity_of(height), "up", display.system)
+    other = beside(quantity_of(height), SIZE, display.system)
     parts = (other, told.get("measured on"), told.get("state"), told.get("highest thing"))
     return ", ".join(part for part in parts if part)
 

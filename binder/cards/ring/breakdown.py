@@ -7,13 +7,13 @@ after people, and are counted in steps, since nobody carries a tape on a shoulde
 from binder.assessment.assessment import Assessment
 from binder.assessment.conditions import carried, holds, towed
 from binder.cards.blocks import Blank, Block, Card, Line, Table
-from binder.cards.breakdown_words import length_of_all, weight_of_all, what_we_are
 from binder.cards.display import Display
 from binder.cards.figure_reasons import reason_of
 from binder.cards.procedures.facts import listed, steps_to
 from binder.cards.procedures.lines import said_card
 from binder.cards.procedures.reading import card_words
 from binder.cards.rig_words import overall_height
+from binder.cards.ring.breakdown_words import length_of_all, weight_of_all, what_we_are
 
 AHEAD_FROM_REAR = "rig.warning_devices.two_way.ahead.paces_from_rear"
 

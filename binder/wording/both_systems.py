@@ -2,13 +2,16 @@
 
 from collections.abc import Mapping
 
-from binder.assessment.measures import MEASURES, Measure, Printed, Rounding, System, length_text, number_text
-from binder.cards.as_written import as_written
+from binder.assessment.measures import Printed, System, number_text
 from binder.quantities import MASS, PRESSURE, SPEED, TORQUE, VOLUME, Dimension, Quantity
+from binder.wording import meanings
+from binder.wording.as_written import as_written
+from binder.wording.meanings import CAPACITY, PRESSURE_LIMIT, RATING, SIZE, SPEED_LIMIT
+from binder.wording.numbers import named, quantity_text
 
 _OTHER: Mapping[System, System] = {"us": "metric", "metric": "us"}
 # Beside another value a coarse step would show a difference that is none: 105 psi are 724 and not 725 kPa.
-_FINE: Mapping[System, Mapping[Measure, Printed]] = {
+_FINE: Mapping[System, Mapping[str, Printed]] = {
     "us": {"volume": Printed("gallon", "gal", 0.1, 1)},
     "metric": {"volume": Printed("liter", "L", 0.1, 1), "pressure": Printed("kilopascal", "kPa")},
 }
@@ -23,32 +26,29 @@ _US_UNITS = {
     "foot * pound_force",
     "inch * pound_force",
 }
-_MEASURES: tuple[tuple[Dimension, Measure, Rounding], ...] = (
-    (MASS, "weight", "down"),
-    (PRESSURE, "pressure", "down"),
-    (VOLUME, "volume", "down"),
-    (SPEED, "speed", "down"),
-    (TORQUE, "torque", "nearest"),
+_LIMITS: tuple[tuple[Dimension, str], ...] = (
+    (MASS, RATING),
+    (PRESSURE, PRESSURE_LIMIT),
+    (VOLUME, CAPACITY),
+    (SPEED, SPEED_LIMIT),
+    (TORQUE, meanings.TORQUE),
 )
 
 
-def beside(quantity: Quantity | None, measure: Measure, rounding: Rounding, system: System) -> str:
+def beside(quantity: Quantity | None, meaning: str, system: System) -> str:
     """Write a quantity in the system the rig is not printed in."""
     if quantity is None:
         return ""
-    other = _OTHER[system]
-    printed = _FINE[other].get(measure, MEASURES[other][measure])
-    return f"{number_text(quantity, printed, rounding)} {printed.word}"
-
-
-def length_beside(quantity: Quantity | None, rounding: Rounding, system: System) -> str:
-    """Write a length of the rig in the system the rig is not printed in."""
-    return "" if quantity is None else length_text(quantity, _OTHER[system], rounding)
+    other, (name, rounding) = _OTHER[system], named(meaning)
+    fine = _FINE[other].get(name)
+    if fine is None:
+        return quantity_text(quantity, meaning, other)
+    return f"{number_text(quantity, fine, rounding)} {fine.word}"
 
 
 def both_lengths(quantity: Quantity | None, own: str, system: System) -> str:
     """Set the other system in parentheses after a length that is written already."""
-    other = length_beside(quantity, "up", system)
+    other = beside(quantity, SIZE, system)
     return f"{own} ({other})" if other else own
 
 
@@ -58,7 +58,7 @@ def both_as_written(quantity: Quantity | None) -> str:
     if quantity is None:
         return written
     system: System = "us" if str(quantity.units) in _US_UNITS else "metric"
-    for dimension, measure, rounding in _MEASURES:
+    for dimension, meaning in _LIMITS:
         if dimension.measures(quantity):
-            return f"{written} ({beside(quantity, measure, rounding, system)})"
+            return f"{written} ({beside(quantity, meaning, system)})"
     return written

@@ -2,7 +2,6 @@
 
 import pytest
 
-from binder.cards.as_written import as_written
 from binder.quantities import (
     LENGTH,
     MASS,
@@ -15,6 +14,7 @@ from binder.quantities import (
     Dimension,
     read_quantity,
 )
+from binder.wording.as_written import as_written
 
 
 @pytest.mark.parametrize(

@@ -8,10 +8,10 @@ from binder.assessment.conditions import holds
 from binder.assessment.road import kinds
 from binder.assessment.road.grades import placed_grades
 from binder.cards.blocks import Block, Heading, Line, Reason
-from binder.cards.day_sheet_stops import StopLines, stop_lines
 from binder.cards.display import Display
 from binder.cards.figure_values import quantity_of
-from binder.cards.grade_lines import grade_lines, points, posted_of
+from binder.cards.ring.day_sheet_stops import StopLines, stop_lines
+from binder.cards.ring.grade_lines import grade_lines, points, posted_of
 from binder.models.rig import Rig
 from binder.models.trip import Clearance, Leg, PostedLimit, TravelDay, Tunnel
 from binder.quantities import registry

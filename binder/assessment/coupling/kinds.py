@@ -1,0 +1,303 @@
+"""Kinds of figures and findings of couplings: their rules, sources, cautions and sentences."""
+
+from types import MappingProxyType as Cases
+
+from binder.assessment.ledger import FigureKind, FindingKind, Grade, InputKind
+
+_COUPLING = "coupling.{ahead}_{behind}"
+_NAME = "{ahead} to {behind}"
+
+# Parts of the chain that are no part in the owner's list.
+RECEIVER_BARS_ON = "receiver, bars on"
+ROOM = "combination rating less the loaded towing vehicle"
+WITHOUT_BRAKES = "towing limit without brakes"
+
+# Other words that stand inside sentences.
+PARTS = "{parts:list}"
+UNDER_WEAKEST = "{room:weight down} under the weakest part"
+OVER_WEAKEST = "{over:weight up} over the weakest part"
+SHARE, SHARES = "{share:tenths}", "{shares:range} %; usual {least:number} to {most:number} %"
+LEVEL_LEFT, OUT_OF_LEVEL = "{left:length down} left", "too far out of level"
+LOADED_WEIGHT, TICKET_WEIGHT, GROSS_RATING = "loaded weight", "weight on the scale ticket", "gross rating"
+
+# Inputs.
+LINK = InputKind("{part}", "{value:weight down}", "rig.yaml couplings")
+TOWED_LOADED = InputKind("towed, loaded", "{value:weight up}", "weights")
+CARRIED_WEIGHT = InputKind("weight of the {behind}", "{value:weight up}", "weights.{behind}.total")
+LEAST_SHARE = InputKind("least share", "{value:tenths} %")
+GREATEST_SHARE = InputKind("greatest share", "{value:tenths} %")
+_ARM_PLACES = "rig.yaml couplings and axles"
+BALL_TO_AXLES = InputKind("ball to the trailer's axles", "{value:length nearest}", _ARM_PLACES)
+REAR_AXLE_TO_BALL = InputKind("rear axle to the ball", "{value:length nearest}", _ARM_PLACES)
+WHEELBASE = InputKind("wheelbase", "{value:length nearest}", _ARM_PLACES)
+RECEIVER_HEIGHT = InputKind(
+    "height of the receiver", "{value:length nearest}", "rig.yaml couplings[{number}].height"
+)
+BASE_PLATE_HEIGHT = InputKind(
+    "height of the base plate", "{value:length nearest}", "rig.yaml couplings[{number}].height_behind"
+)
+
+# Inputs that are the parts of the combination's length.
+_LENGTH = "{value:length up}"
+VEHICLE_LENGTH = InputKind("length of the {vehicle}", _LENGTH)
+COUPLING_LENGTH = InputKind("length of the {how}", _LENGTH, "rig.yaml couplings[{number}].length")
+FRONT_OVERHANG = InputKind("front overhang of the {vehicle}", _LENGTH)
+PIN_PLACE = InputKind("place of the pin in the {vehicle}", _LENGTH, "rig.yaml couplings, at")
+FIRST_AXLE_PLACE = InputKind("place of the first axle in the {vehicle}", _LENGTH, "rig.yaml couplings, at")
+PIN_TO_FIRST_AXLE = InputKind("pin to first axle of the {vehicle}", _LENGTH, "rig.yaml couplings, at_behind")
+FIRST_TO_LAST_AXLE = InputKind("first to last axle of the {vehicle}", _LENGTH)
+REAR_OVERHANG = InputKind("rear overhang of the {vehicle}", _LENGTH)
+
+# Figures.
+_CHAIN_RULE = "The least of every part between the two vehicles and of the combination rating."
+_CHAIN_SOURCES = "49 CFR 571.3; 49 CFR 393.70"
+LIMIT = FigureKind(
+    f"{_COUPLING}.limit",
+    "weight down",
+    rule=_CHAIN_RULE,
+    sources=_CHAIN_SOURCES,
+    basis="stated by a maker",
+)
+WEAKEST_PART = FigureKind(
+    f"{_COUPLING}.weakest_part",
+    "text",
+    rule=_CHAIN_RULE,
+    sources=_CHAIN_SOURCES,
+    basis="stated by a maker",
+)
+TOWED = FigureKind(
+    f"{_COUPLING}.towed",
+    "weight up",
+    rule="Heaviest loaded weight behind the coupling.",
+    sources="statics",
+)
+MARGIN = FigureKind(
+    f"{_COUPLING}.margin", "weight down", rule="The limit less what is towed.", sources=_CHAIN_SOURCES
+)
+DOWN_LOAD = FigureKind(
+    f"{_COUPLING}.down_load",
+    "weight up",
+    rule=Cases(
+        {
+            "": "Heaviest load the towed vehicle presses on the coupling.",
+            "carried": "Heaviest the carried vehicle becomes, all of it on the one that carries it.",
+        }
+    ),
+    sources=Cases({"": "statics", "carried": "scale ticket"}),
+)
+_MANUAL = "The band is common practice, from memory: the trailer's manual overrides it."
+DOWN_SHARE = FigureKind(
+    f"{_COUPLING}.down_share",
+    "percent down",
+    rule="Load on the coupling as a share of the loaded trailer, in the state nearest to leaving "
+    "{least:number} to {most:number} %; more sways less and presses more.",
+    sources="statics; practice",
+    cautions=Cases(
+        {
+            "": (_MANUAL,),
+            "bars": (
+                _MANUAL,
+                "Loads are with the spring bars on, as the receiver's distributing rating is.",
+            ),
+        }
+    ),
+)
+COUPLE_ARM = FigureKind(
+    f"{_COUPLING}.couple_arm",
+    "size up",
+    rule=Cases(
+        {
+            "": "What the bars put on the front axle, times this, is the couple they apply.",
+            "unknown": "Not known: a place of the coupling or of an axle is not.",
+        }
+    ),
+    sources="statics",
+)
+LEVEL_DIFFERENCE = FigureKind(
+    f"{_COUPLING}.level_difference",
+    "size up",
+    rule="height of the receiver less that of the base plate; within {within:length down}",
+    sources=Cases({"": "practice; profile", "unknown": "practice"}),
+)
+COMBINATION_LENGTH = FigureKind(
+    "rig.combination_length",
+    "size up",
+    rule="lengths of the vehicles and of the bars between them; a trailer over the bed counts from its pin, "
+    "a car on a dolly from its first axle, a ball's trailer from its coupler; what carries another is "
+    "measured with it on",
+    sources="profile; arithmetic",
+)
+
+
+# Findings.
+def _found(grade: Grade, text: str, helps: str, part: str = "") -> FindingKind:
+    key = f"{_COUPLING}.{part}" if part else ""
+    return FindingKind(grade, 4, text, helps, key, "4")
+
+
+LENGTH_MISSING = FindingKind(
+    "missing", 3, "The {what} is not given ({origin}).", "Measure it, and enter it.", card="rig_at_a_glance"
+)
+TOWED_OVER = _found(
+    "do not drive",
+    f"{_NAME}: {{over:weight up}} over what the {{parts:list}} may tow",
+    "tow less, or have the part replaced by one rated for it",
+)
+PART_UNRATED = _found(
+    "missing", f"{_NAME}: limit of the {{part}} not known", "read it off the part or its manual"
+)
+PLACE_UNKNOWN = _found(
+    "missing",
+    f"{_NAME}: its place is not known: what it carries counts whole on every axle ahead",
+    "measure it from the first axle",
+    "at",
+)
+CARRIED_PLACE_UNKNOWN = _found(
+    "missing",
+    f"{_NAME}: where it stands is not known: it counts whole on every axle of the {{ahead}}",
+    "measure it from the first axle",
+    "at",
+)
+NO_PARTS = _found("missing", f"{_NAME}: no part is given with its rating", "read it off each part")
+TOWED_UNKNOWN = _found("missing", f"{_NAME}: the towed weight is not known", "weigh the {behind}")
+COUPLE_UNKNOWN = _found(
+    "missing",
+    f"{_NAME}: the couple of its bars is not known: it is judged with bars off",
+    "weigh with bars on and off, and enter it",
+    "distribution",
+)
+DOWN_LOAD_UNKNOWN = FindingKind(
+    "missing",
+    4,
+    f"{_NAME}: what the {{behind}} presses on it is not known, nor what the {{ahead}} carries",
+    Cases({"carrying": "weigh the {behind}, and its down load", "": "weigh the {behind}"}),
+    card="4",
+)
+DOWN_UNRATED = _found(
+    "missing",
+    f"{_NAME}: what its parts may carry is not known",
+    "read the down or tongue rating off each part",
+)
+DOWN_OVER = FindingKind(
+    "do not drive",
+    4,
+    f"{_NAME}: down load {{over:weight up}} over what the {{parts:list}} may carry",
+    Cases(
+        {
+            "dolly": "carry the {behind} on a trailer, or take weight off its front",
+            "": "move weight in the trailer to the rear of its axles",
+        }
+    ),
+    card="4",
+)
+SHARE_UNKNOWN = _found(
+    "missing",
+    f"{_NAME}: the share of the trailer on the coupling is not known",
+    "weigh the {behind} and what it presses on its coupling",
+)
+SHARE_LOW = _found(
+    "attention",
+    f"{_NAME}: {{share:tenths}} % of the trailer on the coupling, under the usual {{least:number}} % "
+    "({moment})",
+    "move weight ahead of the axles: too little lets a trailer sway; its manual overrides",
+)
+SHARE_HIGH = _found(
+    "attention",
+    f"{_NAME}: {{share:tenths}} % of the trailer on the coupling, over the usual {{most:number}} % "
+    "({moment})",
+    "move weight behind the axles, within every rating; its manual overrides",
+)
+BRAKE_UNSTATED = _found(
+    "missing",
+    "Whether the {behind} is braked while it is towed is not given.",
+    "Enter it under towing or brakes.",
+    "brake",
+)
+NO_BRAKE = _found(
+    "do not drive",
+    "The {behind} has no brake while it is towed.",
+    "Fit a supplemental brake; local law differs.",
+    "brake",
+)
+LAMP_UNSTATED = _found(
+    "missing",
+    "Whether a lamp in the cab shows the brake of the {behind} is not given.",
+    "Enter it under towing.",
+    "brake_lamp_in_cab",
+)
+NO_LAMP = _found(
+    "attention",
+    "No lamp in the cab shows the brake of the {behind}: a brake that drags is not seen.",
+    "Fit the lamp; feel the hubs at every stop.",
+    "brake_lamp_in_cab",
+)
+CONTROLLER_UNSTATED = _found(
+    "missing",
+    "Whether the {ahead} has a brake controller for the {behind} is not given.",
+    "Enter it under its equipment.",
+    "brake_controller",
+)
+NO_CONTROLLER = _found(
+    "do not drive",
+    "The {ahead} has no brake controller for the electric brakes of the {behind}.",
+    "Fit one, and set it to the load.",
+    "brake_controller",
+)
+BREAKAWAY_UNSTATED = _found(
+    "missing",
+    "Whether a breakaway switch brakes the {behind} is not given.",
+    "Enter it under towing.",
+    "breakaway",
+)
+NO_BREAKAWAY = _found(
+    "do not drive",
+    "No breakaway switch brakes the {behind} when it comes loose.",
+    "Fit one; it must hold 15 minutes.",
+    "breakaway",
+)
+PROCEDURE_UNSTATED = _found(
+    "missing",
+    "How the maker of the {behind} says it is towed is not given.",
+    "Copy the steps from its manual.",
+    "procedure",
+)
+NO_PROCEDURE = _found(
+    "do not drive",
+    "The maker of the {behind} gives no way to tow it on its wheels.",
+    "Carry it on a trailer, or drive it.",
+    "procedure",
+)
+CABLES_UNSTATED = _found(
+    "missing",
+    "No safety cables or chains of the {behind} are given.",
+    "Enter them with the rating of each.",
+    "safety_cables",
+)
+CABLE_UNRATED = _found(
+    "missing",
+    "The rating of the {cable} of the {behind} is not given.",
+    "Read it off the tag.",
+    "safety_cables",
+)
+CABLE_NOT_JUDGED = _found(
+    "missing",
+    "The {cable} cannot be judged: the loaded weight of the {behind} is not known.",
+    "Weigh it, or enter its gross rating.",
+    "safety_cables",
+)
+CABLE_TOO_WEAK = _found(
+    "do not drive",
+    "The {cable} of the {behind}: rated {rating:weight down} each, under its {what} of {load:weight up}.",
+    "Fit cables that each hold all of it.",
+    "safety_cables",
+)
+HEIGHTS_UNSTATED = _found(
+    "missing",
+    "The heights of both ends of the tow bar of the {behind} are not given.",
+    "Measure both, loaded, on level ground.",
+)
+NOT_LEVEL = _found(
+    "attention",
+    "The tow bar of the {behind} is {across:length up} out of level.",
+    "Fit a drop or rise of the right height.",
+)

@@ -1,0 +1,255 @@
+"""Kinds of findings about doubtful entries, and the words of problems with entries that contradict others."""
+
+from types import MappingProxyType as Cases
+
+from binder.assessment.ledger import ByCase, FindingKind
+
+_AGAIN = "read it again; correct the profile, or leave it if it is so"
+_PLAN_AGAIN = "read it again; correct the plan, or leave it if it is so"
+
+
+def _doubt(order: int, key: str, text: ByCase[str], card: str, helps: str = _AGAIN) -> FindingKind:
+    return FindingKind("attention", order, text, helps, key, card)
+
+
+# Doubts: sizes, labels and batteries of a vehicle.
+_PAGE = "read_back"
+_HEIGHT, _LENGTH, _WIDTH = "rig.overall_height", "rig.overall_length", "rig.overall_width"
+HEIGHT = _doubt(3, f"{_HEIGHT}.{{vehicle}}", "{vehicle}: a height of {height:length up} is unlikely", _PAGE)
+OVERHANGS = _doubt(
+    6,
+    f"{_LENGTH}.{{vehicle}}",
+    "{vehicle}: overhangs and axles are {apart:length up} off its overall length",
+    _PAGE,
+)
+WIDTH = _doubt(
+    6,
+    f"{_WIDTH}.{{vehicle}}",
+    "{vehicle}: a width of {width:length up} without mirrors is more than roads allow unasked",
+    _PAGE,
+)
+MIRRORS = _doubt(
+    6,
+    f"{_WIDTH}.{{vehicle}}",
+    "{vehicle}: its width with mirrors does not suit that without",
+    _PAGE,
+)
+WHEELBASE = _doubt(
+    6,
+    f"{_LENGTH}.{{vehicle}}",
+    "{vehicle}: a length of {length:length up} over a wheelbase of {wheelbase:length up} is unlikely",
+    _PAGE,
+)
+TRACK = _doubt(
+    6,
+    "weights.track.{vehicle}",
+    "{vehicle}: a track of {track:length up} at {axle} does not suit its width",
+    _PAGE,
+)
+AXLE_RATINGS = _doubt(
+    6,
+    "weights.ratings.{vehicle}",
+    "{vehicle}: its axle ratings together are {share:share} of its gross vehicle weight rating",
+    _PAGE,
+)
+COMBINATION_RATING = _doubt(
+    6,
+    "weights.combination_rating.{vehicle}",
+    "{vehicle}: its combination rating is {share:share} of its gross vehicle weight rating",
+    _PAGE,
+)
+LABEL_CAPACITY = _doubt(
+    6,
+    "weights.label_capacity.{vehicle}",
+    "{vehicle}: unloaded weight and carrying capacity are {apart:weight up} off its gross vehicle weight "
+    "rating",
+    _PAGE,
+)
+BATTERIES = _doubt(
+    9,
+    "rig.batteries.{vehicle}",
+    "{vehicle}: {count} {bank} batteries of {each:as written} at {voltage:as written} do not make "
+    "{total:number} Ah",
+    _PAGE,
+)
+
+# Doubts: scale tickets and who was aboard.
+TOTAL, END = "total", "{axle} {side}"
+_TICKET = "weights.{vehicle}.ticket"
+UNDER_UNLOADED = _doubt(
+    6,
+    _TICKET,
+    "{vehicle}: the ticket of {on:date} says less than its unloaded weight, {empty:weight down}",
+    "weights",
+)
+BETWEEN_STEPS = _doubt(
+    6,
+    _TICKET,
+    "{vehicle}: the scale reads in steps of {division:weight nearest}, but not so: {parts:list}",
+    "weights",
+)
+UNEVEN_ENDS = _doubt(
+    6,
+    f"{_TICKET}.{{axle}}",
+    "{vehicle}, {axle}: one end weighs over a quarter more than the other on the ticket",
+    "weights",
+)
+MANY_ABOARD = _doubt(
+    6,
+    "weights.{vehicle}.aboard",
+    "{vehicle}: far more was aboard on the scale than the crew weighs; the rest is taken off",
+    "weights",
+)
+
+# Doubts: tires and wheels; those without a key are about a figure of tires.
+_TIRES = "3"
+STAMPED = _doubt(5, "", "{vehicle}, {axle}: the axle's rating is more than its tires are stamped for", _TIRES)
+TABLE = _doubt(
+    5,
+    "",
+    "{vehicle}, {axle}: at the label pressure, the typed table does not carry the axle's rating",
+    _TIRES,
+)
+LABEL_OVER_CAP = _doubt(
+    5,
+    "",
+    "{vehicle}, {axle}: its label pressure is more than its tires, wheels or valves may hold",
+    _TIRES,
+)
+PLACARD = _doubt(
+    5,
+    "",
+    "{vehicle}, {axle}: a placard of {label:pressure nearest} is unlikely on a car",
+    _TIRES,
+)
+TREAD = _doubt(5, "", "{vehicle}, {axle}: {position}: no tread is over 1 in deep", "tire_register")
+_HIGHEST = "{vehicle}, {axle}: a highest pressure of {limit:pressure down} is unlikely for its"
+TIRE_PRESSURE = _doubt(5, "", f"{_HIGHEST} tires", _TIRES)
+WHEEL_PRESSURE = _doubt(5, "", f"{_HIGHEST} wheels", _TIRES)
+TIRE_SPEED = _doubt(
+    5,
+    "tires.{vehicle}.{axle}.maximum_speed",
+    "{vehicle}, {axle}: tires made for {speed:speed down} are unlikely",
+    _TIRES,
+)
+NUT_TORQUE = _doubt(
+    5,
+    "tires.{vehicle}.{axle}.nut_torque",
+    "{vehicle}, {axle}: its nut torque is unlikely",
+    "service_due",
+)
+
+# Doubts: couplings.
+_COUPLING = "4"
+AT_BEHIND = _doubt(
+    4,
+    "coupling.{behind}.at_behind",
+    "{ahead} to {behind}: its place on the {behind} is unlikely",
+    _COUPLING,
+)
+AT_AHEAD = _doubt(
+    4,
+    "coupling.{behind}.at",
+    "{ahead} to {behind}: its place is over 3 ft from the rear of the body",
+    _COUPLING,
+)
+NOT_JOINED = FindingKind(
+    "missing",
+    4,
+    "{vehicle}: nothing says what joins it to the vehicle ahead",
+    "enter it under couplings",
+    "coupling.{vehicle}",
+    _COUPLING,
+)
+
+# Doubts: legs and nights of a trip.
+_DAY_SHEET = "5"
+
+
+def _leg(order: int, text: str) -> FindingKind:
+    told = f"Day {{day}}, to {{place}}: {text}"
+    return _doubt(order, "route.day_{day}.leg_{leg}", told, _DAY_SHEET, _PLAN_AGAIN)
+
+
+MEAN_SPEED = _leg(10, "{speed:speed up} on average is unlikely")
+SLOPE = _leg(7, "{what}: a slope over {steepest:percent nearest} is unlikely")
+LONGER_THAN_LEG = _leg(7, "{what}: it is longer than the leg")
+BEYOND_LEG = _leg(7, "{what}: it ends beyond the leg")
+POSTED = _leg(3, "{what}: posted {posted:length down} is unlikely")
+UNDER_STRAIGHT = _leg(10, "its distance is less than the straight line, {straight:distance down}")
+OVER_STRAIGHT = _leg(10, "its distance is far more than the straight line, {straight:distance up}")
+CLIMB = _leg(10, "it climbs or falls {climb:elevation up} on the way, which is unlikely")
+ELEVATION = _leg(10, "an elevation of {elevation:elevation up} is unlikely")
+
+
+def _night(text: str) -> FindingKind:
+    told = f"Day {{day}}, night at {{place}}: {text}"
+    return _doubt(8, "route.day_{day}.night", told, _DAY_SHEET, _PLAN_AGAIN)
+
+
+TEMPERATURE = _night("{temperature:temperature nearest} is unlikely")
+LOW_OVER_HIGH = _night("its low is above its high")
+
+# Problems: names that lead nowhere.
+MISREAD = "which is misread?"
+NOT_DESCRIBED = "'{name}' is not described in rig.yaml"
+DID_YOU_MEAN = "did you mean '{near}'?"
+THERE_ARE = "there are: {names}"
+THERE_ARE_NONE = "there are none in this file"
+NOT_IN_LIST = "'{name}' is not in the list of what belongs aboard"
+NOT_IN_LIST_HINT = "leave it out where the list has no such thing; 'binder explain DIR spares' prints it"
+INTERVAL = "an interval is more than nothing and under 100 years; leave it out if it is not known"
+
+# Problems: axles, levels, tickets, tables and times.
+NOT_BEHIND = "this axle is not behind '{ahead}'; axles stand front to rear"
+FIRST_AXLE = "the first axle is where measuring starts; write '0 in'"
+OVER_CAPACITY = "'{level}' is more than the tank holds ({capacity})"
+END_OVER_AXLE = f"this end is more than the axle, which says {{axle}}; {MISREAD}"
+ENDS_APART = f"left and right make {{both}}, the axle says {{axle}}; {MISREAD}"
+AXLES_APART = f"the axles make {{axles}}, the total says {{total}}; {MISREAD}"
+SOME_AXLES_OVER = f"{{count}} of its axles make {{axles}}, more than this total; {MISREAD}"
+EMPTY_ROW = "a row of this table has no pressure or no load; read it against the maker's book"
+AT_ROW = " at {pressure}"
+DUAL_SHARE = (
+    "the dual load a tire{at} is not 75 to 97 % of the single load; is the table per tire, per pair or per "
+    "axle end?"
+)
+FALLS = "the table does not rise{at}; read it against the maker's book"
+NOT_ENDED = "the day before, from {began} with {driving} of driving, cannot have ended yet"
+
+# Problems: measures of a vehicle.
+_LENGTHS = "both overhangs and the distance of the axles make {apart} in"
+LENGTHS_OVER = f"{_LENGTHS} more than this; {MISREAD}"
+LENGTHS_UNDER = f"{_LENGTHS} less than this; {MISREAD}"
+LAST_AXLE_BEYOND = f"the last axle stands {{behind}} in behind the first, beyond this; {MISREAD}"
+USABLE_OVER = "more than the tank holds ({capacity}) cannot be usable"
+OUTSIDE_ALONG = "this is outside the vehicle, by its overhangs and axles"
+OUTSIDE_ACROSS = "this is outside the vehicle, by its overall width"
+OUTSIDE = "this is outside the {vehicle}"
+
+# Problems: vehicles and what joins them.
+JOIN = "join them under couplings: '{{ahead: truck, behind: camper, how: carried, at: 62 in}}'"
+NO_AXLE = "at least one axle is needed here"
+NOT_STATED = "the scale finds it from the axles; only a camper, which has none, states it"
+CAMPER_AXLES = "a camper has no axles; one that rolls is a trailer"
+NOT_CARRIED = "nothing says what carries '{vehicle}'"
+FIRST_CARRIES = "what the first axle carries follows from statics; leave it out"
+SHARES = "the axles of this group take {stated} of what is added; together they take all of it"
+SHARES_HINT = "an axle that takes the rest has no 'carries'"
+BEHIND_ITSELF = "'{behind}' cannot be behind itself"
+NOT_FOLLOWING = "'{behind}' does not follow '{ahead}' under vehicles"
+NOT_FOLLOWING_HINT = "list vehicles and couplings front to rear"
+ALREADY_BEHIND = "'{behind}' is already behind another vehicle"
+JOINED_TO_CARRIED = "'{ahead}' is carried, and nothing is joined to what is carried"
+CAMPER_HOW = "a camper is 'carried'"
+NO_DOLLY = "'{ahead}' is no dolly; the dolly is a vehicle of its own, with its axle"
+NO_DOLLY_HINT = "three vehicles and two couplings: coach to dolly by 'ball', dolly to car by 'dolly'"
+NO_FRONT_AXLE = "'{behind}' has no front axle to stand on a dolly and rear axle to roll on"
+COUPLER_AHEAD = "a coupler is ahead of the first axle of its trailer; write it like '-205 in'"
+SPRING_BARS = "spring bars belong to a ball, not to '{how}'"
+NOT_MEASURED = Cases(
+    {
+        "down_load": "what it presses down is what it weighs: its scale ticket says it",
+        "at_behind": "'at' alone says where it stands on the vehicle ahead",
+    }
+)

@@ -1,0 +1,313 @@
+"""Kinds of figures and findings of weights: their rules, sources, cautions and sentences."""
+
+from types import MappingProxyType as Cases
+from typing import NamedTuple
+
+from binder.assessment.ledger import FigureKind, FindingKind, InputKind
+
+_VEHICLE, _AXLE = "weights.{vehicle}", "weights.{vehicle}.{axle}"
+
+# States of a trip.
+AS_WEIGHED, DEPARTURE, EVERYTHING_FULL = "as weighed", "departure", "everything full"
+ARRIVING, LEAVING = "day {day}, arriving at {place}", "day {day}, leaving {place}"
+
+# How a load is known: what was weighed, and what the heavier wheel end follows from.
+WEIGHED = Cases({"ends": "wheel ends weighed", "axle": "axle weighed", "nothing": "not weighed"})
+END_BY = Cases({"ratio kept": "ratio kept", "lateral statics": "lateral statics"})
+HALF_RATING = "half the axle's rating"
+HALF_AND_MORE = "half the axle and {allowance:percent as stated} (practice, assumed)"
+
+# What differs from a ticket.
+DOWN_LOAD_OF = "down load of the {behind}"
+CHANGE_ON_AXLE = "change on the {name} axle of the {behind}"
+AXLE_OF = "{name} axle of the {behind}"
+HEAVIER_END_OF_AXLE = "{name} axle of the {behind}, on its heavier end"
+
+# Other words that stand inside sentences.
+ROOM_UNDER = "{room:weight down} under {limit}"
+ROOM_OVER = "{over:weight up} over {limit}"
+ITS_RATING = "its rating"
+LEFT_FOR_CARGO = "{left:weight down} left for cargo"
+OVER_HALF_AXLE = "{added:weight up} over half the axle"
+COST_OF_AXLE = "{added:weight up} ({axle})"
+TICKET_OF, NEVER_WEIGHED_ITSELF = "ticket of {on}", "never weighed by itself"
+ITS_TOTAL, SCALE_DIVISION, STOOD_COUPLED = "its total", "the scale's division", "whether it stood coupled"
+CARRIED_ON_IT, ON_THE_COUPLING = "the {carried} on it", "load on the coupling"
+AXLE_NAME, AXLES_NAME = "{vehicle}, {axle}", "{vehicle}, {axle} to {last}"
+AXLES_OF_TWO_NAME = "{vehicle}, {axle} to {other}, {last}"
+
+# Doubts about a ticket.
+NEVER_WEIGHED = "it was never weighed"
+TICKET_OLD = "the ticket of {on} is more than a year old"
+TICKET_AFTER_TRIP = "the ticket of {on} is from after the trip"
+CARGO_UNPLACED = "cargo loaded since the ticket has no place in the plan"
+SLIDES_NOT_IN = "slides were not in, or the ticket does not say"
+NO_RIDE_HEIGHT = "it did not stand at ride height, or the ticket does not say"
+LEVELS_UNSAID = "the ticket does not say how full these were: {tanks:list}"
+ABOARD_UNSAID = "the ticket does not say who was aboard"
+TIRE_MOUNTED_SINCE = "the tire at {position} was mounted after the weighing"
+WEIGHTS_UNSAID = "the plan does not say what these weigh: {names:list}"
+CAPACITY_UNKNOWN = "the capacity of these is not known, so full they count for nothing: {tanks:list}"
+
+# Inputs.
+ON_THE_SCALE = InputKind("on the scale", "{value:weight nearest}")
+CHANGE = InputKind(
+    "{what}",
+    "{value:weight nearest}",
+    "difference to the ticket, at {at:length nearest} from the first axle",
+)
+CHANGE_SOMEWHERE = InputKind(
+    "{what}",
+    "{value:weight nearest}",
+    "difference to the ticket; its place is not known: all of it counts where it is added",
+)
+KNOWN_BY = InputKind("known by")
+SUM_OF_AXLES = InputKind("sum of", "{value:list}", "weights.{vehicle}")
+SUM_OF_VEHICLES = InputKind("sum of", "{value:list}", "weights, totals on the ground")
+LOAD_INPUT = InputKind("load", "{value:weight up}")
+LOAD_THEN = InputKind("load then", "{value:weight up}")
+HALF_RATING_INPUT = InputKind(HALF_RATING, "{value:weight down}", AXLE_NAME)
+AXLE_HEAVIEST = InputKind("axle, heaviest", "{value:weight up}")
+PEOPLE = InputKind("people", "{value}", "trip plan, crew; rig.yaml people")
+FRESH_WATER = InputKind("fresh water, tank full", "{value:volume up}")
+RESTING = InputKind("{resting:and}", "{value:weight up}", "coupling, down_load")
+APART = InputKind("apart, first to last", "{value:length down}", "rig.yaml axles, couplings")
+AXLE_COUNT = InputKind("axles", "{value}", "rig.yaml axles")
+HEAVIEST_TOGETHER = InputKind("heaviest together", "{value:weight up}", "weights, all states")
+FEDERAL_LIMIT = InputKind("limit", "{value:weight down}")
+RATING_OF = InputKind("rating of the {name}", "{value:weight nearest}", "label")
+
+
+# Figures and findings of what has a load in each state and one rating.
+class RatedKinds(NamedTuple):
+    """Kinds of an axle, a vehicle or the combination: what it weighs in each state and what it may."""
+
+    load: FigureKind
+    margin: FigureKind
+    heaviest: FigureKind
+    rating: InputKind
+    over: FindingKind
+    unrated: FindingKind
+
+
+_LOAD_RULES = Cases(
+    {"weighed": "As read on the scale.", "": "Scale ticket and every difference, moved by statics."}
+)
+_HEAVIEST_RULES = Cases(
+    {
+        "known": "Its heaviest moment: {moment}.",
+        "": "Its load is not known in every state of the trip; at least that of: {moment}.",
+    }
+)
+_WEIGH_AGAIN = ("Weigh again after a change; vehicle labels come first.",)
+
+
+def _rated(key: str, name: str, rating: str, order: int, card: str) -> RatedKinds:
+    return RatedKinds(
+        FigureKind(
+            f"{key}.{{state}}.load",
+            "weight up",
+            rule=_LOAD_RULES,
+            sources="statics",
+            basis=Cases({"weighed": "measured", "": "calculated"}),
+            cautions=_WEIGH_AGAIN,
+        ),
+        FigureKind(
+            f"{key}.{{state}}.margin",
+            "weight down",
+            rule=f"The {rating} less the load.",
+            sources="49 CFR 571.3",
+            cautions=_WEIGH_AGAIN,
+        ),
+        FigureKind(
+            f"{key}.heaviest.load",
+            "weight up",
+            rule=_HEAVIEST_RULES,
+            sources="statics",
+            cautions=_WEIGH_AGAIN,
+        ),
+        InputKind(rating, "{value:weight down}"),
+        FindingKind(
+            "do not drive",
+            order,
+            f"{name}: {{over:weight up}} over its {rating} ({{moment}})",
+            "take weight off, carry less water, or move it to another axle with margin",
+            card=card,
+        ),
+        FindingKind("missing", order, f"{name}: {rating} not known", "read the label", key, "weights"),
+    )
+
+
+AXLE = _rated(_AXLE, AXLE_NAME, "gross axle weight rating", 1, "3")
+TOTAL = _rated(f"{_VEHICLE}.total", "{vehicle}, total", "gross vehicle weight rating", 1, "weights")
+COMBINATION = _rated("weights.combination", "combination", "gross combination weight rating", 4, "4")
+
+# Figures.
+HEAVIER_END = FigureKind(
+    f"{_AXLE}.{{state}}.heavier_end",
+    "weight up",
+    rule="The heavier wheel end ({side}), by {by}.",
+    sources="statics; practice",
+    basis=Cases({"ends": "calculated", "": "assumed"}),
+)
+END_ALLOWANCE = FigureKind(
+    f"{_AXLE}.end_allowance",
+    "weight up",
+    rule="What the heavier wheel end is taken to carry over half the axle, because the ends were not "
+    "weighed.",
+    sources="practice",
+)
+_LABEL_SOURCES = "49 CFR 571.110; 49 CFR 571.120; 49 CFR 567.4"
+_SCALE_DECIDES = (
+    "What was added since the label was printed counts as cargo; the scale is the better judge.",
+)
+LABEL_USED = FigureKind(
+    f"{_VEHICLE}.label_capacity.used",
+    "weight up",
+    rule="People at {person} each, fresh water at {water} and the coupling's load, as labels count.",
+    sources=_LABEL_SOURCES,
+    cautions=_SCALE_DECIDES,
+)
+LABEL_LEFT = FigureKind(
+    f"{_VEHICLE}.label_capacity.left",
+    "weight down",
+    rule="Capacity on the label less what is taken out of it.",
+    sources=_LABEL_SOURCES,
+    cautions=_SCALE_DECIDES,
+)
+LICENSE_GROUP = FigureKind(
+    "rig.federal_license_group",
+    "text",
+    rule="A: a combination rated {heavy:weight nearest} or more that tows more than {light:weight nearest}; "
+    "B: one vehicle rated {heavy:weight nearest} or more. The larger of the stated combination rating and "
+    "the sum of the ratings counts.",
+    sources="49 CFR 383.5; 49 CFR 383.91",
+    cautions=("Federal groups, comparison only: local law differs, ask your licensing office.",),
+)
+
+
+class GroupKinds(NamedTuple):
+    """Kinds of a group of axles under federal law."""
+
+    limit: FigureKind
+    load: FigureKind
+    margin: FigureKind
+    over: FindingKind
+
+
+_LAW = ("For comparison only: a federal rule for freight on Interstate highways; local law differs.",)
+
+
+def _group(key: str) -> GroupKinds:
+    return GroupKinds(
+        FigureKind(
+            f"{key}.limit",
+            "weight down",
+            rule="The least of the federal axle, tandem and gross limits and the bridge formula, in whole "
+            "feet.",
+            sources="23 CFR 658.17",
+            cautions=_LAW,
+        ),
+        FigureKind(f"{key}.load", "weight up", rule="Its axles together.", sources="statics"),
+        FigureKind(
+            f"{key}.margin",
+            "weight down",
+            rule="The federal limit less its axles together, in their heaviest state.",
+            sources="23 CFR 658.17",
+            cautions=_LAW,
+        ),
+        FindingKind(
+            "attention",
+            10,
+            "{group}: {over:weight up} over the federal limit of axle groups, which is information only",
+            "local law differs: ask the road authority before a bridge posted for weight",
+            card="weights",
+        ),
+    )
+
+
+ONE_AXLE = _group("weights.bridge.{vehicle}_{axle}")
+AXLE_GROUP = _group("weights.bridge.{vehicle}_{axle}_to_{other}_{last}")
+
+# Findings.
+NO_TICKET = FindingKind(
+    "missing",
+    6,
+    "{vehicle}: no scale ticket",
+    Cases(
+        {
+            "axles": "weigh it, each wheel end, loaded for travel",
+            "": "weigh it, or its pickup with it",
+        }
+    ),
+    _VEHICLE,
+    "weights",
+)
+TICKET_DOUBTED = FindingKind(
+    "attention", 6, "{vehicle}: {doubt}", "weigh it again, in travel state", _VEHICLE, "weights"
+)
+UNEVEN_ENDS = FindingKind(
+    "attention",
+    1,
+    Cases(
+        {
+            "weighed": "{vehicle}, {axle}: the heavier end ({side}) carries {more:weight up} more than half "
+            "the axle's rating ({moment})",
+            "": "{vehicle}, {axle}: the heavier end (assumed: only the axle was weighed) carries "
+            "{more:weight up} more than half the axle's rating ({moment})",
+        }
+    ),
+    Cases(
+        {
+            "weighed": "move weight to the other side",
+            "": "weigh each wheel end, or leave weight",
+        }
+    ),
+    _AXLE,
+    "weights",
+)
+AXLES_UNREAD = FindingKind(
+    "missing",
+    6,
+    "{vehicle}: not on the ticket of {on}: {axles:list}",
+    "weigh it; until then half its rating counts at each end",
+    _VEHICLE,
+    "weights",
+)
+ENDS_UNREAD = FindingKind(
+    "missing",
+    6,
+    "{vehicle}: its wheel ends were not weighed ({axles:list})",
+    Cases(
+        {
+            "costs": "weigh each wheel end; until then the heavier end counts over half the axle by "
+            "{costs:list}",
+            "": "weigh each wheel end",
+        }
+    ),
+    _VEHICLE,
+    "weights",
+)
+SHARING_UNKNOWN = FindingKind(
+    "missing",
+    6,
+    "{vehicle}: how its axles share what is added is not given ({axles:list})",
+    "ask its maker, and enter carries: or equalized:; until then loads are known only as weighed",
+    _VEHICLE,
+    "weights",
+)
+TICKET_LACKS = FindingKind(
+    "missing",
+    6,
+    "{vehicle}: the ticket of {on} does not give {lacking:and}",
+    "type it in: by it a misread figure is found",
+    _VEHICLE,
+    "weights",
+)
+OVER_LABEL = FindingKind(
+    "attention",
+    1,
+    "{vehicle}: {over:weight up} over the capacity on its label, the fresh tank full",
+    "carry less water, or weigh it: the scale decides",
+    card="weights",
+)

@@ -1,0 +1,279 @@
+"""Card 3, Tires: what to fill to, when to leave it, and below what a tire is never filled on the road."""
+
+from collections.abc import Iterator
+from datetime import date
+
+from binder.assessment.assessment import Assessment
+from binder.assessment.ledger import Finding
+from binder.assessment.procedure_numbers import (
+    amount_of,
+    procedure_constant,
+    procedure_number,
+    procedure_reason,
+)
+from binder.assessment.tires import kinds
+from binder.assessment.weights.resting import rolling_axles
+from binder.cards.axle_words import AxleGroup, axle_groups, words_of
+from binder.cards.blocks import (
+    Block,
+    Box,
+    Card,
+    Line,
+    Note,
+    Reason,
+    ValueRow,
+    ValueTable,
+)
+from binder.cards.fill_table import fill_table
+from binder.cards.procedures.lines import said_card
+from binder.cards.procedures.reading import CardWords, card_words
+from binder.models.tires import Wheels
+from binder.wording.both_systems import beside
+from binder.wording.meanings import FILL, HIGH, LOAD, PRESSURE_LIMIT, RATING
+from binder.wording.numbers import BLANK
+from binder.wording.words import Words
+
+_RISE = {
+    "truck": "hot rise truck",
+    "light truck": "hot rise light truck",
+    "passenger": "hot rise car",
+    "passenger P": "hot rise car",
+}
+
+
+_REASONED = (
+    ("load per tire", kinds.LOAD_PER_TIRE),
+    ("row pressure", kinds.ROW_PRESSURE),
+    ("set point", kinds.SET_POINT),
+    ("run flat below", kinds.RUN_FLAT_BELOW),
+    ("low alarm", kinds.LOW_ALARM),
+)
+_ROWS_BESIDE_LIMITS, _ROWS_BESIDE_AIR = 3, 4
+"""Rows of the front that leave it room for the makers' limits, and for how air is added."""
+
+
+def tires(assessment: Assessment) -> Card:
+    """Card 3 of the ring."""
+    groups = axle_groups(assessment)
+    computed = {
+        "pressures": tuple(_pressures(assessment, groups)),
+        "fill table": tuple(_fill_table_and_limits(assessment, groups)),
+        "alarm that is late": tuple(_late_alarm(groups)),
+        "hot above cold": tuple(_hot_above_cold(assessment, groups)),
+        "oldest tires": (_ages(assessment),),
+    }
+    words = card_words("tires")
+    said = said_card(words if len(groups) <= _ROWS_BESIDE_AIR else _turned(words), assessment, computed)
+    keys = [
+        kind.of(group.vehicle_name, axle)
+        for group in groups
+        for axle in group.axle_names
+        for kind in (kinds.SET_POINT, kinds.CAP)
+    ]
+    return Card(
+        id="3",
+        name="tires",
+        title=said.title,
+        sides=said.sides,
+        wrong_as_soon_as=_wrong_as_soon_as(assessment, groups),
+        reasons=tuple(_reasons(assessment, groups)),
+        family="drive",
+        figures=tuple(words_of(assessment).key(key) for key in keys),
+    )
+
+
+def _turned(words: CardWords) -> CardWords:
+    """Begin the back with the group that ends the front."""
+    front, back = words.sides
+    *kept, last = front.groups
+    sides = [
+        front.model_copy(update={"groups": kept}),
+        back.model_copy(update={"groups": [last, *back.groups]}),
+    ]
+    return words.model_copy(update={"sides": sides})
+
+
+def _pressures(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[Block]:
+    words = words_of(assessment)
+    yield ValueTable(
+        "",
+        (f"cold fill, {words.unit(FILL)}", "leave up to", "low alarm", "run flat below"),
+        tuple(_row(group, words) for group in groups),
+    )
+    helps = _what_helps(groups)
+    if helps:
+        yield Note(helps)
+    elif len(groups) <= _ROWS_BESIDE_LIMITS:
+        yield Note(_limits(assessment, groups, words))
+    yield Box("Below \u201crun flat\u201d, and driven like that?", _run_flat_lines(groups))
+
+
+def _row(group: AxleGroup, words: Words) -> ValueRow:
+    pressure, leave = group.value(kinds.SET_POINT), group.value(kinds.LEAVE_UP_TO)
+    value = words.fill(pressure, leave) if pressure is not None else _none(group)
+    is_at_cap = pressure is not None and words.fill(leave, leave) == value
+    others = (
+        value if is_at_cap else words.number(leave, kinds.LEAVE_UP_TO.measure),
+        words.number(group.value(kinds.LOW_ALARM), kinds.LOW_ALARM.measure),
+        words.number(group.value(kinds.RUN_FLAT_BELOW), kinds.RUN_FLAT_BELOW.measure),
+    )
+    return ValueRow(group.name, _detail(group, words), value, others)
+
+
+def _none(group: AxleGroup) -> str:
+    is_forbidden = any(
+        found.grade == "do not drive" and found.kind in kinds.FORBIDDING for found in group.findings()
+    )
+    return "NONE" if is_forbidden else BLANK
+
+
+def _grave(group: AxleGroup) -> tuple[Finding, ...]:
+    """What forbids driving on these axles: their tires, or their loads."""
+    return tuple(found for found in group.findings() if found.grade == "do not drive")
+
+
+def _what_helps(groups: tuple[AxleGroup, ...]) -> str:
+    """What helps the axle that must not be driven on; of several there is room on the cover alone."""
+    told = [
+        (group.name, words_of(group.assessment).found(grave[0]).helps)
+        for group in groups
+        if (grave := _grave(group))
+    ]
+    if len(told) == 1:
+        name, helps = told[0]
+        return f"{name}, do not drive: {helps.rstrip('.')}."
+    return "Do not drive: what helps is told on the cover." if told else ""
+
+
+def _detail(group: AxleGroup, words: Words) -> str:
+    grave = _grave(group)
+    if grave:
+        return words.found(grave[0]).brief
+    # The row of the card is the axle: its name need not be said again on a line of 9 points.
+    said = [beside(group.value(kinds.SET_POINT), FILL, words.units)]
+    if group.value(kinds.ROW_PRESSURE) is not None:
+        said.append(f"{words.text(group.value(kinds.LOAD_PER_TIRE), LOAD)} each")
+        said.append(_room(group, words))
+    if _is_by_label(group):
+        said.append("placard" if group.vehicle.kind in {"car", "pickup"} else "by the label")
+    if any(found.kind is kinds.NO_RESERVE for found in group.findings()):
+        said.append("no reserve left")
+    return ", ".join(text for text in said if text)
+
+
+def _room(group: AxleGroup, words: Words) -> str:
+    """Room on the axle whose heaviest tire carries most: it is the least."""
+    loads = dict(zip(group.keys(kinds.SET_POINT), group.keys(kinds.LOAD_PER_TIRE), strict=True))
+    known = {
+        point: load for point, key in loads.items() if (load := group.assessment.quantity(key)) is not None
+    }
+    tightest = max(known, key=lambda point: known[point]) if known else next(iter(loads))
+    figure = group.assessment.known(tightest)
+    if figure is None or figure.slack is None:
+        return ""
+    is_half = figure.slack.facts.get("limit") == kinds.HALF_RATING
+    brief = figure.slack._replace(facts={**figure.slack.facts, "limit": kinds.HALF_RATING_BRIEF})
+    return words.said(brief if is_half else figure.slack)
+
+
+def _is_by_label(group: AxleGroup) -> bool:
+    """The label sets the pressure: it is the floor, and higher than the row."""
+    label, row = group.value(kinds.LABEL_PRESSURE), group.value(kinds.ROW_PRESSURE)
+    floor, point = group.value(kinds.FLOOR_PRESSURE), group.value(kinds.SET_POINT)
+    return label is not None and label == floor == point != row
+
+
+def _limits(assessment: Assessment, groups: tuple[AxleGroup, ...], words: Words) -> str:
+    said: dict[str, str] = {}
+    for group in groups:
+        wheels = assessment.rig.wheels.get(group.axle.wheels or "") or Wheels.blank()
+        speed = words.text(group.value(kinds.SPEED_LIMIT), kinds.SPEED_LIMIT.measure)
+        tire = words.text(group.tires.sidewall.maximum_pressure, PRESSURE_LIMIT)
+        load = words.text(wheels.maximum_load, RATING)
+        wheel = words.text(wheels.maximum_pressure, PRESSURE_LIMIT)
+        valve = words.text(wheels.valve_maximum_pressure, PRESSURE_LIMIT)
+        said[group.vehicle_name] = f"tires to {speed}, {tire}; wheels {load}, {wheel}; valves {valve}"
+    return ". ".join(f"{name.capitalize()}: {text}" for name, text in said.items()) + "."
+
+
+def _run_flat_lines(groups: tuple[AxleGroup, ...]) -> tuple[str, ...]:
+    names: dict[str, dict[str, None]] = {}
+    for group in groups:
+        is_truck = group.tires.family in {"truck", None}
+        words = "no air. Stand clear. Tire service." if is_truck else "off, and inspected inside."
+        names.setdefault(words, {})[group.vehicle_name] = None
+    return tuple(f"{', '.join(held).capitalize()}: {words}" for words, held in names.items())
+
+
+def _fill_table_and_limits(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[Block]:
+    yield from fill_table(assessment, groups)
+    if len(groups) > _ROWS_BESIDE_LIMITS and not _what_helps(groups):
+        yield Note(_limits(assessment, groups, words_of(assessment)))
+
+
+def _late_alarm(groups: tuple[AxleGroup, ...]) -> Iterator[Line]:
+    if any(_is_late(group) for group in groups):
+        words, measure = words_of(groups[0].assessment), kinds.MONITOR_SETTING.measure
+        names = ", ".join(group.short_name for group in groups)
+        values = " / ".join(words.number(group.value(kinds.MONITOR_SETTING), measure) for group in groups)
+        detail = f"{names}; later than the front asks for"
+        yield Line("Low alarm, closest it can be set", f"{values} {words.unit(measure)}", detail=detail)
+
+
+def _is_late(group: AxleGroup) -> bool:
+    setting, alarm = group.value(kinds.MONITOR_SETTING), group.value(kinds.LOW_ALARM)
+    return setting is not None and alarm is not None and setting < alarm
+
+
+def _hot_above_cold(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[Line]:
+    units = assessment.rig.units
+    families = {group.vehicle_name: group.tires.family or "" for group in groups}
+    rises = {name: _RISE[family] for name, family in families.items() if family in _RISE}
+    if rises:
+        amounts = [amount_of(constant, units) for constant in rises.values()]
+        values = " / ".join(amount.value for amount in amounts)
+        yield Line(f"Hot above cold, {' / '.join(rises)}", f"{values} {amounts[0].unit}")
+
+
+def _ages(assessment: Assessment) -> Line:
+    rolling = dict.fromkeys(vehicle for vehicle, *_ in rolling_axles(assessment.rig))
+    oldest = {vehicle: _oldest(assessment, vehicle) for vehicle in rolling}
+    return Line(f"Oldest tire made, {' / '.join(oldest)}", " / ".join(oldest.values()))
+
+
+def _oldest(assessment: Assessment, vehicle: str) -> str:
+    figures = assessment.ledger.of_kind(kinds.MADE, vehicle)
+    made = [figure.value for figure in figures]
+    known = [value for value in made if isinstance(value, date)]
+    # A tire whose date code is not found may be older than any that is.
+    return f"{min(known):%Y-%m}" if known and len(known) == len(made) else BLANK
+
+
+def _wrong_as_soon_as(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> str:
+    words, said = words_of(assessment), []
+    for group in groups:
+        limit = group.value(kinds.END_HOLDS_UP_TO)
+        if limit is not None:
+            said.append(f"{group.short_name} end over {words.text(limit, kinds.END_HOLDS_UP_TO.measure)}")
+    coldest = assessment.quantity("route.coldest_night")
+    if coldest is not None:
+        said.append(f"a night colder than {words.text(coldest, HIGH)}")
+    said.append("any tire, wheel, valve or towed vehicle changed")
+    return ", ".join(said) + ". Vehicle labels and the tire maker's table come first."
+
+
+def _reasons(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[Reason]:
+    words = words_of(assessment)
+    for group in groups:
+        for name, kind in _REASONED:
+            told = words.told(assessment.ledger.figure(group.keys(kind)[0]))
+            given = "; ".join(f"{one.name} {one.text}" for one in told.inputs)
+            yield Reason(f"{group.name}: {name}", f"{told.rule} {given}.", told.sources)
+        label = words.told(assessment.ledger.figure(group.keys(kinds.LABEL_PRESSURE)[0]))
+        yield Reason(f"{group.name}: label", label.rule, label.sources)
+    if any(group.tires.family == "truck" for group in groups):
+        heavy = procedure_constant("law build-up heavy")
+        amount = procedure_number(heavy.name, assessment.rig.units)
+        why = procedure_reason(heavy.name, assessment.rig.units)
+        text = f"{why} At least {amount}: an estimate, never fill to it."
+        yield Reason("Hot truck tires", text, heavy.source)

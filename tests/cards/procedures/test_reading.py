@@ -1,0 +1,147 @@
+"""Files of cards are read whole, and what is not known in them is told with its place."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+
+from binder import cli
+from binder.cards.order import RING
+from binder.cards.procedures.conditions import CONDITION_NAMES
+from binder.cards.procedures.facts import FACT_NAMES
+from binder.cards.procedures.reading import BRACES, CardWords, card_words, mappings, read_words
+from binder.models.load import read_record
+from binder.models.located_yaml import Located
+from binder.problems import InputProblems
+from binder.reference.sources import bibliography
+from binder.templates_folder import templates_folder
+from tests.cards.binder_rigs import PROFILES
+
+FILES = sorted((templates_folder() / "procedures").iterdir())
+
+CARD = """title: Card
+sides:
+  - groups:
+      - name: walk
+        heading: Walk
+        lines:
+          - name: chocks
+            challenge: Chocks
+            answer: "{chocks} IN"
+"""
+
+
+def located(file: Path) -> Located:
+    return read_record(file, CardWords)[1]
+
+
+def unknown_sources(read: Located) -> Iterator[str]:
+    known = bibliography()
+    for path, entry in mappings(read.data):
+        for source in str(entry.get("source", "practice")).split(";"):
+            if source.strip() not in known:
+                yield f"{read.file}:{read.values[(*path, 'source')].line}: {source.strip()}"
+
+
+def problems(folder: Path, text: str) -> list[str]:
+    file = folder / "card.yaml"
+    file.write_text(text, encoding="utf-8")
+    with pytest.raises(InputProblems) as raised:
+        read_words(file)
+    places = [(problem.position, problem.text) for problem in raised.value.problems]
+    return [f"{place.line if place else None}: {said}" for place, said in places]
+
+
+def test_every_card_but_the_day_sheets_has_a_file_and_every_file_a_card() -> None:
+    assert {file.name for file in FILES} == {f"{card}.yaml" for card in RING if card != "day_sheet"}
+
+
+@pytest.mark.parametrize("file", FILES, ids=lambda file: file.stem)
+def test_a_file_is_read_without_a_problem(file: Path) -> None:
+    assert read_words(file).sides
+
+
+@pytest.mark.parametrize("file", FILES, ids=lambda file: file.stem)
+def test_every_source_stands_in_the_bibliography(file: Path) -> None:
+    assert list(unknown_sources(located(file))) == []
+
+
+def test_a_source_that_does_not_is_told_with_its_place(tmp_path: Path) -> None:
+    file = tmp_path / "card.yaml"
+    file.write_text(f"{CARD}            source: W39; S9999\n", encoding="utf-8")
+
+    assert list(unknown_sources(located(file))) == [f"{file}:10: S9999"]
+
+
+def test_every_condition_and_every_fact_is_used_by_some_line() -> None:
+    entries = [entry for file in FILES for _, entry in mappings(located(file).data)]
+    named = [entry.get(key) or [] for entry in entries for key in ("when", "unless")]
+    conditions = {name for names in named for name in ([names] if isinstance(names, str) else names)}
+    texts = [text for entry in entries for text in entry.values() if isinstance(text, str)]
+    facts = {name for text in texts for name in BRACES.findall(text)}
+
+    assert CONDITION_NAMES - conditions == set()
+    assert FACT_NAMES - facts == set()
+
+
+def test_a_file_is_read_once() -> None:
+    assert card_words("leaving") is card_words("leaving")
+
+
+@pytest.mark.parametrize(
+    "words", [["--help"], ["check", str(PROFILES / "larkspur")]], ids=lambda words: words[0]
+)
+def test_what_makes_no_card_reads_no_words(words: list[str]) -> None:
+    card_words.cache_clear()
+    ran = CliRunner().invoke(cli.main, words)
+
+    assert ran.exit_code in {0, 3}, ran.output
+    assert card_words.cache_info().currsize == 0
+
+
+@pytest.mark.parametrize(
+    ("added", "told"),
+    [
+        ("            when: air brake\n", "10: there is no condition 'air brake'"),
+        ("            unless: [duals, towd]\n", "10: there is no condition 'towd'"),
+        ('            detail: "{chock}"\n', "10: there is no fact 'chock'"),
+        ('            detail: "{}"\n', "10: there is no fact ''"),
+        (
+            '          - name: box\n            box: Stop?\n            below: [Now, "{chock}"]\n',
+            "12: there is no fact 'chock'",
+        ),
+        ("            if not: wait\n", "10: 'wait' is not one of"),
+        ("            kilelr: yes\n", "10: 'kilelr' is not a field here"),
+        ("            killer: perhaps\n", "10: 'perhaps' is neither 'true' nor 'false'"),
+        (
+            "            step: Chocks in.\n",
+            "7: a line is one of: challenge, step, box, ruled, note, computed",
+        ),
+        ("          - challenge: Steps\n            answer: IN\n", "10: a line needs a name of its own"),
+        ("          - name: steps\n            challenge: Steps\n", "10: a challenge and its answer belong"),
+        (
+            "          - name: chocks\n            step: Chocks in.\n",
+            "10: 'chocks' is named twice; first in line 7",
+        ),
+        (
+            "      - name: walk\n        lines:\n          - computed: fillers\n",
+            "10: 'walk' is named twice; first in line 4",
+        ),
+        ("reasons:\n  - name: Chocks\n", "11: 'reason' is needed and not there (or empty)"),
+    ],
+)
+def test_what_is_wrong_is_told_with_its_line(tmp_path: Path, added: str, told: str) -> None:
+    found = problems(tmp_path, CARD + added)
+
+    assert len(found) == 1
+    assert found[0].startswith(told)
+
+
+def test_all_problems_are_told_at_once(tmp_path: Path) -> None:
+    text = CARD.replace("{chocks}", "{chock}") + "            when: [towd]\n"
+
+    assert problems(tmp_path, text) == [
+        "9: there is no fact 'chock'",
+        "10: there is no condition 'towd'",
+    ]
