@@ -6,8 +6,8 @@ from datetime import date
 from binder.assessment.body import kinds
 from binder.assessment.body.tail_swings import assess_tail_swing
 from binder.assessment.coupling.combination_length import assess_combination_length
+from binder.assessment.coupling.kinds import COMBINATION_LENGTH
 from binder.assessment.figures import Ledger
-from binder.assessment.known_quantity import known_quantity
 from binder.assessment.ledger import Fact, Figure, Finding, Input, Key, Phrase, Place
 from binder.assessment.road.clearances import lowest_posted, room_phrase
 from binder.assessment.weights.resting import carrier_of
@@ -21,12 +21,11 @@ from binder.calculations.route.distances import (
     paces,
     warning_devices,
 )
-from binder.cards.ring.breakdown_words import LENGTH_KEY
 from binder.models.load import Profile
 from binder.models.vehicles import Size
 from binder.quantities import Quantity, registry
 
-_HEIGHT = kinds.OVERALL_HEIGHT.of()
+_HEIGHT, _LENGTH = kinds.OVERALL_HEIGHT.of(), COMBINATION_LENGTH.of()
 _SLOWER = registry.Quantity(39.0, "mile_per_hour")  # Any speed under the manual's 40 mph.
 _ROADS: tuple[Road, ...] = ("two-way", "divided")
 _NEAR = registry.Quantity(10.0, "foot")  # 49 CFR 392.22(b)(1).
@@ -134,8 +133,8 @@ def _enter_widest(key: Key, words: str, widths: dict[str, Quantity | None], ledg
 
 def _assess_following_gap(ledger: Ledger) -> None:
     """Enter the gap to the vehicle ahead, under and from 40 mph."""
-    length = known_quantity(ledger, LENGTH_KEY)
-    inputs = (Input(kinds.LENGTH_COUPLED, length, Phrase(LENGTH_KEY)),)
+    length = ledger.quantity(_LENGTH)
+    inputs = (Input(kinds.LENGTH_COUPLED, length, _LENGTH),)
     for kind, speed in ((kinds.GAP_BELOW_40, _SLOWER), (kinds.GAP_FROM_40, FASTER_SPEED)):
         gap = None if length is None else following_gap(length, speed)
         ledger.enter(Figure(kind.of(), gap, inputs, facts=kinds.GAP_FACTS))
@@ -146,9 +145,9 @@ def _assess_warning_devices(ledger: Ledger) -> None:
     for road in _ROADS:
         for device in warning_devices(road):
             _enter_device(road, device, ledger)
-    length = known_quantity(ledger, LENGTH_KEY)
+    length = ledger.quantity(_LENGTH)
     if length is not None:
-        inputs = (Input(kinds.LENGTH_COUPLED, length, Phrase(LENGTH_KEY)),)
+        inputs = (Input(kinds.LENGTH_COUPLED, length, _LENGTH),)
         key = kinds.PACES_FROM_REAR.of("two_way", "ahead")
         ledger.enter(Figure(key, float(paces(length + _MIDDLE, PACE)), inputs, facts=_FACTS))
 

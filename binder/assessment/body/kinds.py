@@ -232,6 +232,7 @@ NO_LOG = FindingKind(
     "No address of the log is given: the cards carry no codes.",
     "Enter log: with a web or mail address.",
     key="rig.log",
+    card=_PAGE,
 )
 
 # What expires.

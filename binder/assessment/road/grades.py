@@ -8,10 +8,10 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from binder.assessment.figures import Ledger
-from binder.assessment.known_quantity import known_quantity
 from binder.assessment.ledger import Fact, Figure, Finding, Input, Phrase, Place
 from binder.assessment.road import kinds
 from binder.assessment.route.days import TripDay, trip_days
+from binder.assessment.weights.kinds import COMBINATION
 from binder.calculations.route.grades import (
     HoldingPower,
     Motion,
@@ -29,7 +29,7 @@ from binder.models.rig import Rig
 from binder.models.trip import Grade, Leg
 from binder.quantities import Quantity, registry
 
-WEIGHT_KEY = "weights.combination.heaviest.load"
+_WEIGHT = COMBINATION.heaviest.of()
 _TRUCK = (registry.Quantity(102.0, "inch"), registry.Quantity(162.0, "inch"))
 """Width (23 CFR 658.15) and height (practice) of the trucks whose road load is published."""
 _TOP = registry.Quantity(11.0, "kilometer")  # USSA1976: where its lowest layer ends.
@@ -110,7 +110,7 @@ def assess_grades(profile: Profile, ledger: Ledger) -> None:
     """Enter what each long grade asks of this weight, and find where the retarder does not suffice."""
     driven, vehicle = next(iter(profile.rig.vehicles.items()))
     retarder = vehicle.brakes.retarder if vehicle.brakes else None
-    rig = _Rig(known_quantity(ledger, WEIGHT_KEY), retarder, _front(profile.rig), driven)
+    rig = _Rig(ledger.quantity(_WEIGHT), retarder, _front(profile.rig), driven)
     grades = placed_grades(profile)
     down = [placed for placed in grades if placed.grade.goes == "down"]
     if down and retarder is None:
@@ -158,7 +158,7 @@ def _posted(placed: PlacedGrade) -> tuple[Input, Input]:
 
 
 def _weighed(rig: _Rig) -> Input:
-    return Input(kinds.HEAVIEST, rig.weight, Phrase(WEIGHT_KEY))
+    return Input(kinds.HEAVIEST, rig.weight, _WEIGHT)
 
 
 def _enter_size(placed: PlacedGrade, rig: _Rig, ledger: Ledger) -> None:

@@ -5,19 +5,20 @@ from typing import NamedTuple
 
 from binder.assessment.body.kinds import WIDTH_WITH_MIRRORS
 from binder.assessment.conditions import holds
+from binder.assessment.coupling.kinds import COMBINATION_LENGTH
 from binder.assessment.figures import Ledger
-from binder.assessment.known_quantity import known_quantity
-from binder.assessment.ledger import Fact, Figure, Finding, Input, Key, Phrase, Place
+from binder.assessment.ledger import Fact, Figure, Finding, Input, Phrase, Place
 from binder.assessment.road import kinds
 from binder.assessment.route.days import TripDay
+from binder.assessment.weights.kinds import COMBINATION
 from binder.models.load import Profile
 from binder.quantities import Quantity
 
 _GROUND = kinds.GROUND_CLEARANCE.of()
-_OF_RIG: dict[str, Key | str] = {
-    "weight": "weights.combination.heaviest.load",
+_OF_RIG = {
+    "weight": COMBINATION.heaviest.of(),
     "width": WIDTH_WITH_MIRRORS.of(),
-    "length": "rig.combination_length",
+    "length": COMBINATION_LENGTH.of(),
     "ground_clearance": _GROUND,
 }
 """What of the rig is held against each kind of limit."""
@@ -77,7 +78,7 @@ def _limits(day: TripDay) -> Iterator[_Held]:
 
 def _judge(held: _Held, ledger: Ledger) -> None:
     kind, own_key = kinds.LIMITS[held.limit], _OF_RIG[held.limit]
-    own, named = _own(own_key, ledger)
+    own = ledger.quantity(own_key)
     facts: dict[str, Fact] = {
         "what": held.what,
         "sign": Phrase(kind.sign, {"value": held.posted}),
@@ -86,7 +87,7 @@ def _judge(held: _Held, ledger: Ledger) -> None:
     margin = slack = None
     if own is not None:
         margin = own - held.posted if held.limit == "ground_clearance" else held.posted - own
-        inputs.append(Input(kind.own, own, named))
+        inputs.append(Input(kind.own, own, own_key))
         slack = Phrase(kind.over, {"over": -1 * margin}) if margin.magnitude < 0 else Phrase(kind.spare)
     key = kind.margin.of(*held.subject)
     ledger.enter(Figure(key, margin, tuple(inputs), slack=slack))
@@ -94,12 +95,6 @@ def _judge(held: _Held, ledger: Ledger) -> None:
         ledger.report(Finding(kinds.LIMIT_NOT_JUDGED, key, {**facts, "own": kind.name}))
     elif margin.magnitude < 0:
         ledger.report(Finding(kinds.LIMIT_EXCEEDED, key, {**facts, "over_by": slack}))
-
-
-def _own(key: Key | str, ledger: Ledger) -> tuple[Quantity | None, Key | Phrase]:
-    if isinstance(key, str):
-        return known_quantity(ledger, key), Phrase(key)
-    return ledger.quantity(key), key
 
 
 def find_unknown_tunnels(profile: Profile, day: TripDay, ledger: Ledger) -> None:
