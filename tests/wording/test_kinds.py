@@ -33,6 +33,7 @@ UNITS = {
     "power": "kilowatt",
     "energy": "kilowatt_hour",
     "percent": "percent",
+    "percent as stated": "percent",
     "length": "inch",
     "size": "inch",
 }
@@ -42,13 +43,14 @@ MOMENT = datetime(2026, 6, 1, 9, 5, tzinfo=UTC)
 PLAIN: dict[str, Fact] = {
     "count": 3,
     "number": 2.5,
+    "tenths": 2.5,
     "share": 0.5,
     "date": MOMENT,
     "day": MOMENT,
     "clock": MOMENT,
     "moment": MOMENT,
 }
-PLAIN |= dict.fromkeys(("list", "and", "or", "parts", "sum"), ("one", "two"))
+PLAIN |= dict.fromkeys(("list", "and", "or", "parts", "sum", "range"), ("one", "two"))
 
 
 def tables() -> Iterator[tuple[str, Mapping[str, Any]]]:
