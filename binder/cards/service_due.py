@@ -4,7 +4,6 @@ from collections.abc import Iterator
 from datetime import date
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.figures import Figure
 from binder.assessment.ledger import FigureKind
 from binder.assessment.procedure_numbers import procedure_number
 from binder.assessment.service import kinds
@@ -12,14 +11,12 @@ from binder.assessment.service.expiry import expiries, undated
 from binder.assessment.service.items import ServiceItem, service_items
 from binder.assessment.service.meters import METERS, RigMeters, meter_keys
 from binder.assessment.service.service import usual_service
-from binder.cards.axle_words import display_of
 from binder.cards.blocks import Block, Note, Page, Table
-from binder.cards.display import BLANK, Display
-from binder.cards.figure_text import value_text
 from binder.models.service import LastDone
 from binder.wording.as_written import as_written
 from binder.wording.both_systems import both_as_written
-from binder.wording.sentences import key_text
+from binder.wording.numbers import BLANK
+from binder.wording.words import Words
 
 _INTRO = (
     "Each maker's manual comes first. Whichever of an item's intervals ends first counts. What was done is "
@@ -61,9 +58,10 @@ def _item(assessment: Assessment, item: ServiceItem) -> tuple[str, ...]:
     every = " or ".join(as_written(part.quantity) for part in item.entry.every)
     due = " or ".join(_values(assessment, item.name, _DUE))
     left = ", ".join(_values(assessment, item.name, _LEFT))
-    state = assessment.figure(key_text(kinds.STATE.of(item.name))).value
-    if item.state in {"overdue", "due"}:
-        left = str(state).replace(item.state, item.state.upper(), 1)
+    if item.when:
+        left = Words(assessment.rig.units).said(
+            kinds.STATE_WHEN, {"state": item.state.upper(), "when": item.when}
+        )
     last = item.entry.last
     done = last.on.isoformat() if last and last.on else BLANK
     at = _read_at(last) or (BLANK if _is_metered(item) else "-")
@@ -75,16 +73,12 @@ def _is_metered(item: ServiceItem) -> bool:
 
 
 def _values(assessment: Assessment, name: str, asked: tuple[FigureKind, ...]) -> Iterator[str]:
-    display = display_of(assessment)
+    words = Words(assessment.rig.units)
     for kind in asked:
-        figure = assessment.known(key_text(kind.of(name)))
+        figure = assessment.known(kind.of(name))
         if figure is not None:
-            yield _text(figure, display)
-
-
-def _text(figure: Figure, display: Display) -> str:
-    """A date without its weekday: it is months away."""
-    return figure.value.isoformat() if isinstance(figure.value, date) else value_text(figure, display)
+            # A date stands without its weekday: it is months away.
+            yield figure.value.isoformat() if isinstance(figure.value, date) else words.value(figure)
 
 
 def _last_done(last: LastDone | None) -> str:
@@ -101,19 +95,16 @@ def _read_at(last: LastDone | None) -> str:
 
 
 def _meters(assessment: Assessment) -> Iterator[Block]:
-    display, rows = display_of(assessment), []
+    words, rows = Words(assessment.rig.units), []
     for vehicle in assessment.rig.vehicles:
         for name in METERS:
-            figures = [assessment.known(key_text(key)) for key in meter_keys(vehicle, name)]
-            values = [figure for figure in figures if figure is not None]
-            if not values:
+            figures = [assessment.known(key) for key in meter_keys(vehicle, name)]
+            read = figures[0].given(kinds.READ_ON) if figures[0] else None
+            if read is None:
                 continue
-            read = values[0]
-            words = "odometer" if name == "odometer" else f"hours of the {name}"
-            cells = (value_text(figure, display) for figure in values)
-            rows.append(
-                (f"{vehicle}, {words}", read.inputs[0].text.replace("not known", BLANK), *cells, BLANK)
-            )
+            meter = "odometer" if name == "odometer" else f"hours of the {name}"
+            read_on = read.value.isoformat() if isinstance(read.value, date) else BLANK
+            rows.append((f"{vehicle}, {meter}", read_on, *(words.value(figure) for figure in figures), BLANK))
     if rows:
         headers = ("meter", "read on", "reads", "the trip adds", "at the trip's end", "now")
         yield Table(headers, tuple(rows), small=True, caption="Meters")
@@ -121,11 +112,11 @@ def _meters(assessment: Assessment) -> Iterator[Block]:
 
 
 def _wheel_nuts(assessment: Assessment) -> Iterator[Block]:
-    rows = []
+    words, rows = Words(assessment.rig.units), []
     for name, wheels in assessment.rig.wheels.items():
         between = " to ".join(_values(assessment, name, _NUTS_DUE))
-        state = assessment.known(key_text(kinds.NUTS_STATE.of(name)))
-        again = f"{between}: {state.value}" if state and between else BLANK
+        state = assessment.known(kinds.NUTS_STATE.of(name))
+        again = f"{between}: {words.value(state)}" if state and between else BLANK
         rows.append(
             (
                 name,
@@ -147,13 +138,12 @@ def _wheel_nuts(assessment: Assessment) -> Iterator[Block]:
 
 
 def _dates(assessment: Assessment) -> Iterator[Block]:
-    rows = []
+    words, rows = Words(assessment.rig.units), []
     for name, entry in expiries(assessment.profile):
-        state = assessment.known(key_text(kinds.EXPIRES_STATE.of(name)))
-        if entry.on is not None and state is not None:
-            words = str(state.value)
-            said = words if words == "in date" else words.upper()
-            rows.append((entry.what, entry.on.isoformat(), said, BLANK))
+        if entry.on is not None:
+            said = words.value(assessment.known(kinds.EXPIRES_STATE.of(name)))
+            is_good = said == kinds.EXPIRES_STATES["good"]
+            rows.append((entry.what, entry.on.isoformat(), said if is_good else said.upper(), BLANK))
     rows += [(what, BLANK, BLANK, BLANK) for what in undated(assessment.profile)]
     if rows:
         headers = (

@@ -8,9 +8,9 @@ from binder.assessment.route.days import last_day
 from binder.assessment.spares import kinds
 from binder.assessment.spares.carried import Stock, extra_items, has_expired, stocks
 from binder.cards.blocks import Block, Heading, Line, Note, Page
-from binder.cards.display import BLANK
 from binder.models.spares import Carried
-from binder.wording.sentences import key_text, sentence
+from binder.wording.numbers import BLANK
+from binder.wording.words import Words
 
 _INTRO = (
     "What is usual for this equipment and not noted, too few, or out of date by the trip's last day. "
@@ -36,12 +36,12 @@ def _wanted(assessment: Assessment, found: tuple[Stock, ...]) -> Iterator[Block]
 
 
 def _line(assessment: Assessment, stock: Stock) -> Line:
-    want = stock.want
-    wanted = assessment.figure(key_text(want.key(kinds.WANTED, kinds.VEHICLE_WANTED)))
+    want, words = stock.want, Words(assessment.rig.units)
+    wanted = assessment.known(want.key(kinds.WANTED, kinds.VEHICLE_WANTED))
     numbers = dict.fromkeys(item.part_number for item in (*stock.items, *stock.expired) if item.part_number)
     details = [
         f"part number {', '.join(numbers)}" if numbers else "",
-        wanted.slack,
+        words.slack(wanted),
         _status(assessment, stock),
         want.rule.reason,
     ]
@@ -76,8 +76,8 @@ def _replaced(assessment: Assessment, expired: list[Carried]) -> Iterator[Block]
 
 
 def _to_count(assessment: Assessment, found: tuple[Stock, ...]) -> Iterator[Block]:
-    units = assessment.rig.units
-    names = [sentence(stock.want.words, {}, units) for stock in found if stock.status == "uncounted"]
+    words = Words(assessment.rig.units)
+    names = [words.said(stock.want.words) for stock in found if stock.status == "uncounted"]
     if names:
         yield Note(f"Count before buying: {', '.join(names)}.")
 

@@ -7,13 +7,13 @@ from binder.assessment.route.days import last_day
 from binder.assessment.spares import kinds
 from binder.assessment.spares.cargo import bay_loads, vehicle_of
 from binder.assessment.spares.carried import Stock, stocks
-from binder.cards.axle_words import display_of
 from binder.cards.blocks import Block, Note, Page, Table
-from binder.cards.display import BLANK
 from binder.cards.plan import plan
 from binder.models.rig import Rig
 from binder.models.spares import Carried
-from binder.wording.sentences import key_text
+from binder.wording.meanings import RATING
+from binder.wording.numbers import BLANK
+from binder.wording.words import Words
 
 _INTRO = (
     "Bays in the order of the walk, then the other places. A blank is not noted yet: look, and write it in. "
@@ -73,18 +73,18 @@ def _walk(assessment: Assessment) -> dict[str, int]:
 
 
 def _bays(assessment: Assessment) -> Iterator[Block]:
-    display, rows = display_of(assessment), []
+    words, rows = Words(assessment.rig.units), []
     several = len(assessment.rig.vehicles) > 1
     for found in bay_loads(assessment.rig):
-        load = assessment.figure(key_text(kinds.BAY_LOAD.of(*found.subject)))
-        margin = assessment.quantity(key_text(kinds.BAY_MARGIN.of(*found.subject)))
+        load = assessment.known(kinds.BAY_LOAD.of(*found.subject))
+        margin = assessment.known(kinds.BAY_MARGIN.of(*found.subject))
         rows.append(
             (
                 f"{found.vehicle}, {found.name}" if several else found.name,
-                display.text(load.quantity, "weight", "up"),
-                display.text(found.bay.rating, "weight", "down"),
-                display.text(margin, "weight", "down") if margin is not None else "-",
-                load.slack or "-",
+                words.value(load),
+                words.text(found.bay.rating, RATING),
+                words.value(margin, "-"),
+                words.slack(load) or "-",
             )
         )
     if rows:
