@@ -5,7 +5,6 @@ from dataclasses import dataclass, replace
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.figures import Figure, Finding
-from binder.assessment.supplies.must_fill import UNDUMPED, UNFILLED
 from binder.assessment.supplies.tanks import key_part
 from binder.cards.blocks import Line, Reason
 from binder.cards.display import Display, clock
@@ -118,7 +117,7 @@ def _lacking(assessment: Assessment, where: str) -> Iterator[Line]:
 
 def _served(stop: Stop, must: tuple[tuple[str, Figure], ...]) -> Iterator[Line]:
     """What is filled and dumped; a bar and the words where the next leg does not work without."""
-    fills = {words: figure for words, figure in must if figure.key.endswith(UNFILLED)}
+    fills = {words: figure for words, figure in must if figure.key.endswith(".without_filling_margin")}
     if fills:
         whose = {words: f"{words} " if len(fills) > 1 else "" for words in fills}
         why = "; ".join(f"{whose[words]}{figure.slack}" for words, figure in fills.items())
@@ -126,7 +125,7 @@ def _served(stop: Stop, must: tuple[tuple[str, Figure], ...]) -> Iterator[Line]:
     others = [words for words in stop.fill if words not in fills]
     if others:
         yield Line("Fill", ", ".join(others).upper())
-    dumps = [figure for _, figure in must if figure.key.endswith(UNDUMPED)]
+    dumps = [figure for _, figure in must if figure.key.endswith(".without_dumping_margin")]
     if dumps:
         yield Line("MUST DUMP", "BLACK, THEN GRAY", dumps[0].slack, "", killer=True)
     elif stop.dump:

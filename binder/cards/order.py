@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import asdict, replace
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.supplies.supplies import AS_PLANNED
+from binder.assessment.supplies.kinds import AS_PLANNED
 from binder.cards.blocks import Card, Page
 from binder.cards.brakes_and_grades import brakes_and_grades
 from binder.cards.breakdown import breakdown

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from binder.assessment.assessment import Assessment
 from binder.assessment.figures import Figure
 from binder.assessment.route.days import trip_days
-from binder.assessment.supplies.supplies import MOVED, OF_THE_TANK
+from binder.assessment.supplies.kinds import MOVED, OF_THE_TANK
 from binder.assessment.supplies.tanks import key_part
 from binder.cards.blocks import Block, Heading, Note, Page, Picture, Table
 from binder.cards.display import BLANK, Display
@@ -145,7 +145,7 @@ def _cell(assessment: Assessment, store: _Store, moment: _Moment, display: Displ
         number = f"{int(float(level.to('ampere_hour').m) + 1e-9)}"
     else:
         number = display.number(level, "volume", "up" if store.is_waste else "down")
-    share = next((item.text for item in figure.inputs if item.name == OF_THE_TANK), "")
+    share = next((item.text for item in figure.inputs if item.name == OF_THE_TANK.name), "")
     return f"{number} · {share}" if share else number
 
 
@@ -232,5 +232,5 @@ def _strip(
 
 
 def _share(figure: Figure | None) -> float | None:
-    share = next((item.text for item in figure.inputs if item.name == OF_THE_TANK), "") if figure else ""
+    share = next((item.text for item in figure.inputs if item.name == OF_THE_TANK.name), "") if figure else ""
     return min(float(share.split()[0]) / 100, 1.0) if share else None

@@ -183,6 +183,16 @@ _OTHERS: Mapping[str, Callable[[Quantity, System, Rounding], str]] = MappingProx
         "size": _size,
         "room": lambda quantity, units, _: _room(quantity, units),
         "percent": lambda quantity, _, rounding: _percent(quantity, rounding),
+        "share": lambda quantity, _, __: f"{number_in(quantity, 'percent'):g} %",
+        "charge": lambda quantity, _, rounding: (
+            f"{rounded(number_in(quantity, 'ampere_hour'), 1, rounding):.0f} Ah"
+        ),
+        "volume as written": lambda quantity, _, __: (
+            f"{quantity.m:g} {'L' if str(quantity.units) == 'liter' else 'gal'}"
+        ),
+        "months": lambda quantity, _, rounding: (
+            f"{rounded(number_in(quantity, 'month'), 1, rounding):.0f} months"
+        ),
         "duration": lambda quantity, _, rounding: duration_text(quantity, rounding),
         "time": lambda quantity, _, rounding: _time(quantity, rounding),
         "hours": lambda quantity, _, rounding: hours_text(quantity, rounding),
@@ -219,5 +229,6 @@ _JOINED: Mapping[str, Callable[[list[str]], str]] = MappingProxyType(
         "and": " and ".join,
         "parts": "; ".join,
         "sum": "".join,
+        "sentences": " ".join,
     }
 )

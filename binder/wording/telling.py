@@ -44,9 +44,9 @@ def told(figure: Figure, units: System) -> Told:
     return Told(
         key_text(figure.key),
         sentence(of_case(kind.rule, case), facts, units),
-        of_case(kind.sources, case),
+        sentence(of_case(kind.sources, case), facts, units),
         tuple(_told_input(one, facts, units) for one in figure.inputs),
-        tuple(sentence(caution, facts, units) for caution in of_case(kind.cautions, case)),
+        tuple(text for caution in of_case(kind.cautions, case) if (text := sentence(caution, facts, units))),
         "" if figure.slack is None else sentence(figure.slack, facts, units),
     )
 
