@@ -11,7 +11,13 @@ from binder.quantities import Quantity, Temperature
 def assess_nights(profile: Profile, ledger: Ledger) -> None:
     """Enter lows, what they freeze, and elevations, of each day and of the trip."""
     days = trip_days(profile)
-    limits = [(limit.limit.m_as("kelvin"), limit) for limit in cold_limits(profile.rig)]
+    from binder.wording.sentences import sentence  # noqa: PLC0415 - Until the nights enter values too.
+
+    told = (
+        limit._replace(words=sentence(limit.words, {}, profile.rig.units))  # type: ignore[arg-type] # As above.
+        for limit in cold_limits(profile.rig)
+    )
+    limits = [(limit.limit.m_as("kelvin"), limit) for limit in told]
     for day in days:
         _assess_low(day, limits, Wording(profile.rig.units), ledger)
         _assess_elevation(day, Wording(profile.rig.units), ledger)
@@ -58,7 +64,7 @@ def _assess_low(
         or "nothing that freezes"
     )
     source = "; ".join(dict.fromkeys(["trip plan", *(limit.source for _, limit in limits)]))
-    words = "; ".join(limit.words for limit in frozen) or "nothing"
+    words = "; ".join(str(limit.words) for limit in frozen) or "nothing"
     ledger.add(Figure(f"{day.key}.freezes", words, "calculated", rule, source, inputs, (_INSIDE,)))
 
 

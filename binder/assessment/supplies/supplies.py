@@ -148,7 +148,7 @@ def _enter_range_left(profile: Profile, walk: SupplyWalk, ledger: Ledger) -> Non
     if use is None or reserve is None or use.m <= 0:
         return
     kept = max(number_in(reserve, "gallon"), number_in(_unusable(walk), "gallon"))
-    a_mile, subject = number_in(use, "gallon / mile"), walk.tanks.tanks[names[0]].subject
+    a_mile, subject = number_in(use, "gallon/mile"), walk.tanks.tanks[names[0]].subject
     for item in walk.moments:
         levels = [item.moment.held[name].level for name in names]
         known = [level for level in levels if level is not None]
