@@ -5,7 +5,7 @@ from dataclasses import replace
 from types import MappingProxyType as Cases
 from typing import NamedTuple
 
-from binder.assessment.ledger import FigureKind, FindingKind, InputKind
+from binder.assessment.ledger import FigureKind, FindingKind, InputKind, Key
 
 AS_PLANNED = "as the plan states it"
 HOUSE_BATTERY = "house battery"
@@ -22,6 +22,10 @@ class AtMoments(NamedTuple):
 
     at_stop: FigureKind
     at_start: FigureKind
+
+    def of(self, subject: tuple[str, str], day: int, stop: int, end: str) -> Key:
+        """The key for one tank or battery at one moment; stop 0 is where the day starts."""
+        return self.at_stop.of(*subject, day, stop, end) if stop else self.at_start.of(*subject, day)
 
 
 def _at_moments(kind: FigureKind) -> AtMoments:
@@ -94,6 +98,13 @@ _level = FigureKind(
 )
 LEVEL = _at_moments(_level)
 WASTE_LEVEL = _at_moments(replace(_level, measure="volume up"))
+
+
+def level_of(contents: str) -> AtMoments:
+    """The kind of level of a tank by what it holds."""
+    return WASTE_LEVEL if contents in WASTE else LEVEL
+
+
 CHARGE = _at_moments(
     FigureKind(
         f"{_BATTERY}.MOMENT",
@@ -254,51 +265,38 @@ SHELF_LIFE_ENDS = FigureKind(
     cautions=_BAY,
 )
 
-# Findings.
+# Findings. What is so at a stop begins with when and where; the card of the stop says it without.
 _ORDER = 9
-RESERVE_CROSSED = FindingKind(
-    "attention",
-    _ORDER,
-    "{moment}: the {tank} falls to {least:volume down}, under the reserve of {kept:volume up}.",
-    "{place}, or plan a stop in between.",
-    card=_PAGE,
-)
-RUNS_DRY = FindingKind(
-    "attention",
-    _ORDER,
-    "{moment}: the {tank} ends, {lacking:volume up} short.",
-    "{place}, or plan a stop in between.",
-    card=_PAGE,
-)
+
+
+def _at_a_stop(text: str, helps: str) -> FindingKind:
+    return FindingKind("attention", _ORDER, f"{{moment}}: {text}", helps, card=_PAGE)
+
+
 _LASTS = "it lasts {lasts:percent down} of the time"
-ENDS = FindingKind(
-    "attention",
-    _ORDER,
-    f"{{moment}}: the {{tank}} ends, {{short:volume up}} short: {_LASTS}.",
-    "{place}, stay shorter, or use less.",
-    card=_PAGE,
+_CROSSED = "the {tank} falls to {least:volume down}, under the reserve of {kept:volume up}."
+_DRY = "the {tank} ends, {lacking:volume up} short."
+_ENDS = f"the {{tank}} ends, {{short:volume up}} short: {_LASTS}."
+_DRAWN = f"the house battery is drawn to its limit: {_LASTS}."
+_OVER = "the {tank} tank overflows by {over:volume up}."
+_APART = "the plan says {stated:volume down} of {tank}, by its own use and distance {left:volume down}."
+RESERVE_CROSSED = _at_a_stop(_CROSSED, "{place}, or plan a stop in between.")
+RUNS_DRY = _at_a_stop(_DRY, "{place}, or plan a stop in between.")
+ENDS = _at_a_stop(_ENDS, "{place}, stay shorter, or use less.")
+BATTERY_DRAWN = _at_a_stop(_DRAWN, "Run the generator, take a site with electric hookups, or use less.")
+OVERFLOWS = _at_a_stop(_OVER, "{place}, dump sooner after it, or use less water.")
+STATED_APART = _at_a_stop(_APART, "Read both again; the plan's level is used.")
+SAID_AT_THE_STOP: Mapping[FindingKind, str] = Cases(
+    {
+        RESERVE_CROSSED: _CROSSED,
+        RUNS_DRY: _DRY,
+        ENDS: _ENDS,
+        BATTERY_DRAWN: _DRAWN,
+        OVERFLOWS: _OVER,
+        STATED_APART: _APART,
+    }
 )
-BATTERY_DRAWN = FindingKind(
-    "attention",
-    _ORDER,
-    f"{{moment}}: the house battery is drawn to its limit: {_LASTS}.",
-    "Run the generator, take a site with electric hookups, or use less.",
-    card=_PAGE,
-)
-OVERFLOWS = FindingKind(
-    "attention",
-    _ORDER,
-    "{moment}: the {tank} tank overflows by {over:volume up}.",
-    "{place}, dump sooner after it, or use less water.",
-    card=_PAGE,
-)
-STATED_APART = FindingKind(
-    "attention",
-    _ORDER,
-    "{moment}: the plan says {stated:volume down} of {tank}, by its own use and distance {left:volume down}.",
-    "Read both again; the plan's level is used.",
-    card=_PAGE,
-)
+"""What each says without when and where it is."""
 _ENTER_USE = "Enter it in use:, from your own log, "
 USE_MISSING = FindingKind(
     "missing",

@@ -37,7 +37,7 @@ class SupplyTank(NamedTuple):
     @property
     def level(self) -> AtMoments:
         """Kind of figure of what it holds along the trip."""
-        return kinds.WASTE_LEVEL if self.tank.holds in kinds.WASTE else kinds.LEVEL
+        return kinds.level_of(self.tank.holds)
 
     @property
     def full(self) -> Quantity | None:

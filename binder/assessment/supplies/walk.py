@@ -51,10 +51,8 @@ class WalkedMoment(NamedTuple):
 
     def figure_key(self, kind: AtMoments, subject: tuple[str, str]) -> Key:
         """Key of a figure of a tank or battery at this moment."""
-        if not self.number:
-            return kind.at_start.of(*subject, self.day.number)
         end = "arriving" if isinstance(self.event, Drive) else "leaving"
-        return kind.at_stop.of(*subject, self.day.number, self.number, end)
+        return kind.of(subject, self.day.number, self.number, end)
 
     def is_place_to_fill(self, names: tuple[str, ...]) -> bool:
         """Tell whether one of some tanks can be filled there."""
