@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import asdict, replace
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.supplies.supplies import AS_PLANNED
+from binder.assessment.supplies.kinds import AS_PLANNED
 from binder.cards.blocks import Card, Page
 from binder.cards.contacts import contacts
 from binder.cards.document import BinderDocument

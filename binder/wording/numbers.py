@@ -114,6 +114,15 @@ _OTHERS: Mapping[str, Callable[[Quantity, System, Rounding], str]] = MappingProx
         "size": _size,
         "room": lambda quantity, units, _: _room(quantity, units),
         "percent": lambda quantity, _, rounding: share_text(quantity, rounding),
+        "charge": lambda quantity, _, rounding: (
+            f"{rounded(number_in(quantity, 'ampere_hour'), 1, rounding):.0f} Ah"
+        ),
+        "volume as written": lambda quantity, _, __: (
+            f"{quantity.m:g} {'L' if str(quantity.units) == 'liter' else 'gal'}"
+        ),
+        "months": lambda quantity, _, rounding: (
+            f"{rounded(number_in(quantity, 'month'), 1, rounding):.0f} months"
+        ),
         "duration": lambda quantity, _, rounding: duration_text(quantity, rounding),
         "time": lambda quantity, _, rounding: _time(quantity, rounding),
         "lasting": lambda quantity, _, __: _lasting(quantity),

@@ -149,5 +149,6 @@ _JOINED: Mapping[str, Callable[[list[str]], str]] = MappingProxyType(
         "parts": "; ".join,
         "sum": "".join,
         "range": lambda ends: " to ".join(dict.fromkeys(ends)),
+        "sentences": " ".join,
     }
 )
