@@ -172,6 +172,8 @@ _CODES: Mapping[str, str] = MappingProxyType(
         "kilowatt": "kW",
         "kilowatt_hour": "kWh",
         "percent": "%",
+        "ampere_hour": "Ah",
+        "month": "month",
         "hour": "h",
         "second": "s",
         "day": "day",
@@ -181,12 +183,15 @@ _CODES: Mapping[str, str] = MappingProxyType(
 """Units as a program reads them, and as people write them in their profiles."""
 
 _IN_BOTH = {"percent": "percent", "duration": "hour", "hours": "hour", "time": "second", "lasting": "day"}
+_IN_BOTH |= {"charge": "ampere_hour", "months": "month", "percent as stated": "percent"}
 _IN_BOTH |= {"days": "day", "whole days": "day", "years": "year"}
 _IN_EACH: Mapping[str, Mapping[System, str]] = MappingProxyType(
     {
         "length": {"us": "inch", "metric": "meter"},
         "size": {"us": "inch", "metric": "meter"},
         "tread": {"us": "inch", "metric": "millimeter"},
+        "room": {"us": "pound", "metric": "kilogram"},
+        "volume as written": {"us": "gallon", "metric": "liter"},
     }
 )
 _DIGITS = 10  # Far beyond any measurement, short of the noise of binary arithmetic.

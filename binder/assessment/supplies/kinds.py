@@ -334,3 +334,6 @@ LEVEL_MISSING = FindingKind(
     key=f"{_TANK}.start",
     card=_PAGE,
 )
+
+OF_A_DAY = frozenset({*LEVEL, *WASTE_LEVEL, *CHARGE, *RANGE_LEFT, NIGHTS, WITHOUT_FILLING, WITHOUT_DUMPING})
+"""What has a figure for each day or stop of the trip."""

@@ -85,7 +85,7 @@ _RATION_FIRST = FigureKind(
 )
 _GENERATOR_HOURS = FigureKind(
     "generator_fuel.hours",
-    "time down",
+    "duration down",
     rule="running hours on the fuel over its cut-off, at full load",
     sources=_SOURCE,
 )
