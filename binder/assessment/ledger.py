@@ -41,7 +41,7 @@ class FigureKind:
 
     ``key`` names the parts of the subject: ``tires.{vehicle}.{axle}.set_point``. ``measure`` says how the
     value is printed and which way it is rounded: ``pressure up``. ``rule``, ``sources`` and ``basis`` may
-    differ by case; a caution filled with nothing is left out.
+    differ by case.
     """
 
     key: str

@@ -64,7 +64,6 @@ _DAYS_OF = FigureKind(
     ),
     sources=Cases({"stated": "trip plan", "unstated": "trip plan", "": _SOURCE}),
     basis=Cases({"stated": "assumed", "unstated": "assumed", "": "calculated"}),
-    cautions=Cases({"stated": (), "unstated": (), "": ("{caution}",)}),
 )
 _DAYS = FigureKind(
     "days",
