@@ -178,7 +178,6 @@ _CODES: Mapping[str, str] = MappingProxyType(
         "hour": "h",
         "second": "s",
         "day": "day",
-        "month": "month",
         "year": "year",
     }
 )
