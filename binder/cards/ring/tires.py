@@ -5,12 +5,6 @@ from datetime import date
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.ledger import Finding
-from binder.assessment.procedure_numbers import (
-    amount_of,
-    procedure_constant,
-    procedure_number,
-    procedure_reason,
-)
 from binder.assessment.tires import kinds
 from binder.assessment.weights.resting import rolling_axles
 from binder.cards.axle_words import AxleGroup, axle_groups, words_of
@@ -31,6 +25,12 @@ from binder.models.tires import Wheels
 from binder.wording.both_systems import beside
 from binder.wording.meanings import FILL, HIGH, LOAD, PRESSURE_LIMIT, RATING
 from binder.wording.numbers import BLANK
+from binder.wording.procedure_numbers import (
+    amount_of,
+    procedure_constant,
+    procedure_number,
+    procedure_reason,
+)
 from binder.wording.words import Words
 
 _RISE = {
