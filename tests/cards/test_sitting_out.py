@@ -6,7 +6,7 @@ from binder.assessment.assessment import Assessment
 from binder.cards.blocks import Big, Blank, Box, Card, Heading, Line, Picture, Step, Table
 from binder.cards.drawings import DaysBar, DaysBars
 from binder.cards.ring.sitting_out import sitting_out
-from tests.assessment.conftest import Assessed, assessed, larkspur
+from tests.assessment.edited_demos import Assessed, assessed, larkspur
 from tests.cards.binder_rigs import demo
 from tests.cards.procedure_rigs import answers, coach, lines, rig
 from tests.cards.procedure_rigs import assessed as bare
