@@ -15,6 +15,7 @@ from binder.assessment.tires import kinds as tires
 from binder.assessment.tires.axle import TireAxle, rolling_tire_axles
 from binder.assessment.tires.inflation import is_other_size
 from binder.assessment.tires.register import positions_of
+from binder.assessment.tires.register_kinds import TREAD
 from binder.assessment.weights.loads import StateLoads
 from binder.assessment.weights.states import ticket_of
 from binder.assessment.weights.supports import carrying_coupling
@@ -130,7 +131,7 @@ def _treads(axle: TireAxle) -> Iterator[Finding]:
     for position in positions_of(axle):
         tire = axle.tires.mounted.get(position.name)
         if tire and tire.tread is not None and tire.tread > _DEEPEST_TREAD:
-            yield Finding(kinds.TREAD, tires.TREAD.of(*axle.subject, position.name))
+            yield Finding(kinds.TREAD, TREAD.of(*axle.subject, position.name))
 
 
 def _limits(axle: TireAxle) -> Iterator[Finding]:
