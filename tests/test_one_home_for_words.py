@@ -12,6 +12,7 @@ import pytest
 
 from binder import models
 from binder.models import rig, service, spares, tires, trip, vehicles
+from binder.reference.spares import spare_rules
 from binder.wording.sentences import known_measures
 
 TAKES_APART = {
@@ -39,8 +40,8 @@ DIRECTIONS = {"up", "down", "nearest"}
 
 
 def vocabulary() -> set[str]:
-    """Words of the profile that have a blank in them, such as ``house battery``."""
-    found: set[str] = set()
+    """Words of the profile, and of the table of spares, that have a blank in them: ``house battery``."""
+    found = {word for rule in spare_rules() for group in rule.needs for word in group if " " in word}
     for module in (models, rig, service, spares, tires, trip, vehicles):
         for value in vars(module).values():
             found |= {word for word in _words(value) if " " in word}

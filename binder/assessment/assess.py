@@ -10,8 +10,8 @@ from binder.assessment.coupling.equipment import assess_coupling_equipment
 from binder.assessment.coupling.loads import assess_coupling_loads
 from binder.assessment.entries.plausibility import assess_plausibility
 from binder.assessment.figures import Ledger
-from binder.assessment.route.clearances import assess_clearance_needed
-from binder.assessment.route.grades import assess_grades
+from binder.assessment.road.clearances import assess_clearance_needed
+from binder.assessment.road.grades import assess_grades
 from binder.assessment.route.route import assess_route
 from binder.assessment.service.service import assess_service
 from binder.assessment.spares.spares import assess_spares

@@ -126,7 +126,7 @@ class Figure(NamedTuple):
     """One result. ``value`` None means: not known, or no value may be printed; the rule says why.
 
     ``case`` picks among the texts of the kind, ``facts`` fill them; ``slack`` is what a person wants beside a
-    safety number ("310 lb more before the next row").
+    safety number ("310 lb more before the next row"); ``cautions`` are its own, after those of its kind.
     """
 
     key: Key
@@ -135,6 +135,7 @@ class Figure(NamedTuple):
     case: str = ""
     facts: Mapping[str, Fact] = NO_FACTS
     slack: Phrase | None = None
+    cautions: tuple[Phrase, ...] = ()
 
     @property
     def kind(self) -> FigureKind:
@@ -180,6 +181,7 @@ class Ledger:
     """All figures by kind and subject and all findings, filled once by the assessment and only read after."""
 
     by_kind: dict[FigureKind, dict[Subject, Figure]] = field(default_factory=dict)
+    entered: list[Figure] = field(default_factory=list)
     findings: list[Finding] = field(default_factory=list)
 
     def enter(self, figure: Figure) -> Figure:
@@ -188,17 +190,13 @@ class Ledger:
         if figure.key.subject in of_kind:
             raise KeyError(f"{figure.kind.key} of {figure.key.subject} entered twice")
         of_kind[figure.key.subject] = figure
+        self.entered.append(figure)
         return figure
 
     def find(self, finding: Finding) -> None:
         """Enter a finding once."""
         if finding not in self.findings:
             self.findings.append(finding)
-
-    def every(self) -> Iterator[Figure]:
-        """Every figure."""
-        for of_kind in self.by_kind.values():
-            yield from of_kind.values()
 
     def of_kind(self, kind: FigureKind, *start: str | int) -> Iterator[Figure]:
         """Figures of one kind in the order they were entered, of the subjects that begin with some names."""

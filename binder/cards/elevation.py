@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.route.day_profile import DayProfile, RoadGrade, RoadPoint, day_profile
+from binder.assessment.road.elevations import DayProfile, RoadGrade, RoadPoint, day_profile
 from binder.assessment.route.days import trip_days
 from binder.cards.blocks import Picture, Reason
 from binder.cards.display import BLANK, Display

@@ -4,14 +4,16 @@ import re
 from collections.abc import Iterator
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.fluids.fluids import fluid_key
-from binder.assessment.fluids.usual_fluids import blanks_of, has_none, unlisted_fluids
+from binder.assessment.fluids.fluids import blanks_of, has_none, unlisted_fluids
+from binder.assessment.fluids.kinds import MARGIN, NEEDED, PROTECTS_TO
+from binder.assessment.ledger import Phrase
 from binder.cards.axle_words import display_of
 from binder.cards.blocks import Block, Box, Note, Page, Table
 from binder.cards.display import BLANK
 from binder.models.vehicles import Fluid, TopUp
 from binder.wording.as_written import as_written
 from binder.wording.both_systems import both_as_written
+from binder.wording.sentences import sentence
 
 _INTRO = (
     "Read each in the condition its maker names: cold or hot, engine on or off, on level ground. The engine "
@@ -46,15 +48,14 @@ def _tables(assessment: Assessment) -> Iterator[Block]:
 
 
 def _fluid(assessment: Assessment, whose: tuple[str, str], fluid: Fluid) -> tuple[str, ...]:
-    vehicle, words = whose
+    words = whose[1]
     specification = re.sub(" deg([FC])", r" °\1", fluid.specification or BLANK)
     if has_none(fluid):
         return (words, specification, *("-",) * 5)
     capacity = both_as_written(fluid.capacity)
     if fluid.capacity is None and "capacity" not in blanks_of(words, fluid):
         capacity = "-"
-    key = fluid_key(vehicle, words)
-    limit = assessment.known(f"{key}.protects_to")
+    limit = assessment.ledger.known(PROTECTS_TO.of(*whose))
     return (
         words,
         specification,
@@ -62,7 +63,7 @@ def _fluid(assessment: Assessment, whose: tuple[str, str], fluid: Fluid) -> tupl
         fluid.check or BLANK,
         _carried(fluid.top_up),
         display_of(assessment).text(limit.quantity, "temperature", "up") if limit else "-",
-        _margin(assessment, key) if limit else "-",
+        _margin(assessment, whose) if limit else "-",
     )
 
 
@@ -70,14 +71,15 @@ def _carried(top_up: TopUp | None) -> str:
     return f"{as_written(top_up.quantity)}, {top_up.place or BLANK}" if top_up else "-"
 
 
-def _margin(assessment: Assessment, key: str) -> str:
-    margin, needed = assessment.known(f"{key}.margin"), assessment.known(f"{key}.needed")
-    if margin is None or margin.quantity is None:
+def _margin(assessment: Assessment, whose: tuple[str, str]) -> str:
+    margin, needed = assessment.ledger.quantity(MARGIN.of(*whose)), assessment.ledger.known(NEEDED.of(*whose))
+    if margin is None:
         return BLANK
-    if margin.quantity.magnitude >= 0:
-        return display_of(assessment).text(margin.quantity, "temperature", "down")
-    holds = f": {needed.value}" if needed and needed.value is not None else ""
-    return f"SHORT{holds}"
+    if margin.magnitude >= 0:
+        return display_of(assessment).text(margin, "temperature", "down")
+    if needed is None or not isinstance(needed.value, Phrase):
+        return "SHORT"
+    return f"SHORT: {sentence(needed.value, {}, assessment.rig.units)}"
 
 
 def _notes(assessment: Assessment) -> Iterator[Block]:

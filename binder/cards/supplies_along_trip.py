@@ -4,23 +4,21 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.figures import Figure
+from binder.assessment.ledger import Figure, FigureKind, Input
 from binder.assessment.route.days import trip_days
-from binder.assessment.supplies.supplies import MOVED, OF_THE_TANK
-from binder.assessment.supplies.tanks import key_part
+from binder.assessment.supplies import kinds
+from binder.assessment.supplies.kinds import MOVED, OF_THE_TANK, AtMoments
 from binder.cards.blocks import Block, Heading, Note, Page, Picture, Table
 from binder.cards.display import BLANK, Display
 from binder.cards.drawings import TankStrip, TankStrips
 from binder.cards.exhaust_fluid_rows import exhaust_fluid_blocks
-from binder.cards.figure_values import quantity_of
-from binder.models.vehicles import Tank
+from binder.wording.sentences import sentence
 
 _INTRO = (
     "What is to be expected with the plan's own figures: levels down, waste up to the next whole unit. The "
     "gauge and the log are the better judges; where they differ from this page, plan the next fill by them."
 )
 _ORDER = ("diesel", "gasoline", "exhaust fluid", "fresh water", "gray water", "black water", "propane")
-_WASTE = frozenset({"gray water", "black water"})
 _ENDS = ("arriving", "leaving")
 _MAY_SPILL = (
     "A waste tank is over full at the mean use, where the table below says spilled: dump before it, or use "
@@ -32,23 +30,25 @@ _COLUMNS = 7
 
 @dataclass(frozen=True)
 class _Store:
-    """A tank or the house battery as a column: its key, its name, and what it holds."""
+    """A tank or the house battery as a column: whose it is, its name, what it holds, and its levels."""
 
-    key: str
+    subject: tuple[str, str]
     words: str
     holds: str
+    level: AtMoments
 
     @property
     def is_waste(self) -> bool:
-        return self.holds in _WASTE
+        return self.holds in kinds.WASTE
 
 
 @dataclass(frozen=True)
 class _Moment:
-    """Reaching or leaving a stop: its part of the keys, the day, and the words of a row."""
+    """Reaching or leaving a stop, 0 where the day starts, and the words of a row."""
 
-    key: str
     day: int
+    stop: int
+    end: str
     words: str
 
 
@@ -72,38 +72,37 @@ def _stores(assessment: Assessment) -> tuple[_Store, ...]:
     found: list[tuple[int, _Store]] = []
     for vehicle, entry in assessment.rig.vehicles.items():
         for words, tank in entry.tanks.items():
-            key = f"supplies.{key_part(vehicle)}.{key_part(words)}"
-            if assessment.known(f"{key}.{_first_end(tank)}"):
-                found.append((_ORDER.index(tank.holds), _Store(key, words, tank.holds)))
+            store = _Store((vehicle, words), words, tank.holds, kinds.level_of(tank.holds))
+            if assessment.ledger.known(_extreme(store).of(*store.subject)):
+                found.append((_ORDER.index(tank.holds), store))
     ordered = [store for _, store in sorted(found, key=lambda pair: pair[0])]
     batteries = [
-        _Store(key.removesuffix(".day_1.stop_1.arriving"), "battery", "charge")
-        for key in assessment.ledger.figures
-        if key.startswith("supplies.") and key.endswith("_battery.day_1.stop_1.arriving")
+        _Store((str(vehicle), str(bank)), "battery", "charge", kinds.CHARGE)
+        for (vehicle, bank, *moment) in assessment.ledger.by_kind.get(kinds.CHARGE.at_stop, ())
+        if moment == [1, 1, "arriving"]
     ]
     return (*ordered, *batteries)[:_COLUMNS]
 
 
-def _first_end(tank: Tank) -> str:
-    return "highest" if tank.holds in _WASTE else "lowest"
+def _extreme(store: _Store) -> FigureKind:
+    return kinds.HIGHEST if store.is_waste else kinds.LOWEST
 
 
 def _moments(assessment: Assessment, stores: tuple[_Store, ...]) -> tuple[_Moment, ...]:
     moments = []
     for day in trip_days(assessment.profile):
-        key = f"day_{day.number}.start"
-        if day.start and any(assessment.known(f"{store.key}.{key}") for store in stores):
-            moments.append(_Moment(key, day.number, f"leaving {day.start.place.partition(',')[0]}"))
+        if day.start:
+            start = _Moment(day.number, 0, "", f"leaving {day.start.place.partition(',')[0]}")
+            moments += [start] if any(_level_of(assessment, store, start) for store in stores) else []
         for number, leg, _ in day.legs():
             place = leg.to.place.partition(",")[0]
             for end, words in zip(_ENDS, ("reaching", "leaving"), strict=True):
-                key = f"day_{day.number}.stop_{number}.{end}"
-                moments.append(_Moment(key, day.number, f"{words} {place}"))
+                moments.append(_Moment(day.number, number, end, f"{words} {place}"))
     return tuple(moments)
 
 
 def _level_of(assessment: Assessment, store: _Store, moment: _Moment) -> Figure | None:
-    return assessment.known(f"{store.key}.{moment.key}")
+    return assessment.ledger.known(store.level.of(store.subject, moment.day, moment.stop, moment.end))
 
 
 def _unit(store: _Store, display: Display) -> str:
@@ -114,8 +113,7 @@ def _levels(
     assessment: Assessment, stores: tuple[_Store, ...], moments: tuple[_Moment, ...]
 ) -> Iterator[Block]:
     display = Display(assessment.rig.units)
-    ranged = f"{stores[0].key}.{moments[-1].key}.range_left"
-    has_range = assessment.known(ranged) is not None
+    has_range = _range_left(assessment, stores[0], moments[-1]) is not None
     over = (f"to reserve, {display.measure('distance').word}",) if has_range else ()
     headers = ("expected", *(f"{store.words}, {_unit(store, display)}" for store in stores), *over)
     rows: list[tuple[str, ...]] = []
@@ -126,32 +124,40 @@ def _levels(
             rows.append((_day_row(assessment, day), *("" for _ in headers[1:])))
         cells = [_cell(assessment, store, moment, display) for store in stores]
         if has_range:
-            cells.append(_range(assessment, f"{stores[0].key}.{moment.key}.range_left", display))
+            cells.append(_range(_range_left(assessment, stores[0], moment), display))
         rows.append((moment.words, *cells))
     yield Table(headers, tuple(rows), small=True, caption="Levels, and share of the full tank")
 
 
 def _day_row(assessment: Assessment, day: int) -> str:
-    nights = assessment.known(f"supplies.day_{day}.nights")
+    nights = assessment.ledger.known(kinds.NIGHTS.of(day))
     return f"Day {day}" if nights is None else f"Day {day}, nights {nights.value:g}"
 
 
 def _cell(assessment: Assessment, store: _Store, moment: _Moment, display: Display) -> str:
     figure = _level_of(assessment, store, moment)
-    level = quantity_of(figure)
-    if figure is None or level is None:
+    if figure is None or figure.quantity is None:
         return BLANK
+    level = figure.quantity
     if store.holds == "charge":
         number = f"{int(float(level.to('ampere_hour').m) + 1e-9)}"
     else:
         number = display.number(level, "volume", "up" if store.is_waste else "down")
-    share = next((item.text for item in figure.inputs if item.name == OF_THE_TANK), "")
-    return f"{number} · {share}" if share else number
+    share = figure.given(OF_THE_TANK)
+    return f"{number} · {_told(share, display)}" if share else number
 
 
-def _range(assessment: Assessment, key: str, display: Display) -> str:
-    figure = assessment.known(key)
-    left = quantity_of(figure)
+def _told(given: Input, display: Display) -> str:
+    return sentence(given.kind.text, {"value": given.value}, display.system)
+
+
+def _range_left(assessment: Assessment, store: _Store, moment: _Moment) -> Figure | None:
+    key = kinds.RANGE_LEFT.of(store.subject, moment.day, moment.stop, moment.end)
+    return assessment.ledger.known(key)
+
+
+def _range(figure: Figure | None, display: Display) -> str:
+    left = figure.quantity if figure else None
     if left is None:
         return BLANK if figure else ""
     return "UNDER RESERVE" if left.m < 0 else display.number(left, "distance", "down")
@@ -175,8 +181,7 @@ def _short(assessment: Assessment) -> Iterator[Block]:
 
 def _spills(assessment: Assessment) -> bool:
     """Tell whether a tank spills anywhere, also where the plan states a level and no fault is found."""
-    levels = assessment.ledger.starting_with("supplies.")
-    return any(item.name == "spilled" for figure in levels for item in figure.inputs)
+    return any(figure.given(MOVED["spilled"]) for figure in assessment.ledger.entered)
 
 
 def _moved(
@@ -196,10 +201,10 @@ def _moved(
 def _amounts(assessment: Assessment, stores: tuple[_Store, ...], moment: _Moment, what: str) -> Iterator[str]:
     for store in stores:
         figure = _level_of(assessment, store, moment)
-        amounts = [item.text for item in figure.inputs if item.name == what] if figure else []
+        amount = figure.given(MOVED[what]) if figure else None
         # What flows into a waste tank is the water used, told there.
-        if amounts and not (store.is_waste and what == "filled"):
-            yield f"{store.words} {amounts[0]}"
+        if amount and not (store.is_waste and what == "filled"):
+            yield f"{store.words} {_told(amount, Display(assessment.rig.units))}"
 
 
 def _chart(
@@ -223,14 +228,17 @@ def _strip(
 ) -> TankStrip:
     levels = [_level_of(assessment, store, moment) for moment in moments]
     shares = tuple(_share(figure) for figure in levels)
-    end, word = ("highest", "most") if store.is_waste else ("lowest", "least")
-    extreme = assessment.quantity(f"{store.key}.{end}")
-    words = ""
-    if extreme is not None:
-        words = f"{word} {display.text(extreme, 'volume', 'up' if store.is_waste else 'down')}"
-    return TankStrip(store.words, shares, _share(assessment.known(f"{store.key}.reserve")), words)
+    words, reserve = "", None
+    if store.holds != "charge":
+        extreme = assessment.ledger.quantity(_extreme(store).of(*store.subject))
+        reserve = _share(assessment.ledger.known(kinds.RESERVE.of(*store.subject)))
+        if extreme is not None:
+            amount = display.text(extreme, "volume", "up" if store.is_waste else "down")
+            words = f"{'most' if store.is_waste else 'least'} {amount}"
+    return TankStrip(store.words, shares, reserve, words)
 
 
 def _share(figure: Figure | None) -> float | None:
-    share = next((item.text for item in figure.inputs if item.name == OF_THE_TANK), "") if figure else ""
-    return min(float(share.split()[0]) / 100, 1.0) if share else None
+    """Share of the full tank, to the percent."""
+    share = figure.given(OF_THE_TANK) if figure else None
+    return min(round(share.value * 100) / 100, 1.0) if share and isinstance(share.value, float) else None

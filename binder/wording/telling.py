@@ -5,7 +5,7 @@ from functools import cache
 from string import Formatter
 from typing import NamedTuple
 
-from binder.assessment.ledger import Fact, Figure, Finding, Input, Key, of_case
+from binder.assessment.ledger import Fact, Figure, Finding, Input, Key, Phrase, of_case
 from binder.assessment.measures import System
 from binder.wording.sentences import key_text, sentence
 
@@ -42,12 +42,13 @@ def told(figure: Figure, units: System) -> Told:
     """Write every text of a figure."""
     kind, case = figure.kind, figure.case
     facts = {**subject_facts(figure.key), "value": figure.value, **figure.facts}
+    cautions: tuple[Phrase | str, ...] = (*of_case(kind.cautions, case), *figure.cautions)
     return Told(
         key_text(figure.key),
         sentence(of_case(kind.rule, case), facts, units),
-        of_case(kind.sources, case),
+        sentence(of_case(kind.sources, case), facts, units),
         tuple(told_input(one, facts, units) for one in figure.inputs),
-        tuple(sentence(caution, facts, units) for caution in of_case(kind.cautions, case)),
+        tuple(sentence(caution, facts, units) for caution in cautions),
         "" if figure.slack is None else sentence(figure.slack, facts, units),
     )
 

@@ -172,6 +172,18 @@ def test_the_lowest_clearance_is_a_killer_line_when_it_is_too_low(assessed: Asse
     )
 
 
+def test_a_clearance_whose_name_ends_that_of_a_lower_one_is_not_called_too_low(assessed: Assessed) -> None:
+    """The name of the low one ends in the whole name of the one that is high enough."""
+    both = "{what: old road bridge, posted: 12 ft 6 in}\n          - {what: road bridge, posted: 15 ft 0 in}"
+    found = lines(assessed("larkspur", trip=((BRIDGE, both),)), 3)
+
+    killers = [(line.challenge, line.answer) for line in found if line.killer]
+    assert killers == [
+        ("Lowest clearance", "12 ft 6 in, TOO LOW"),
+        ("Old road bridge", "12 ft 6 in, TOO LOW"),
+    ]
+
+
 def test_a_limit_that_is_exceeded_is_a_killer_line(assessed: Assessed) -> None:
     heavy = assessed("larkspur", trip=(("weight: 80000 lb", "weight: 20000 lb"),))
     killers = [(line.answer, line.detail) for line in lines(heavy, 3) if line.killer]

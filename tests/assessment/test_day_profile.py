@@ -3,7 +3,7 @@
 import pytest
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.route.day_profile import DayProfile, day_profile
+from binder.assessment.road.elevations import DayProfile, day_profile
 from binder.assessment.route.days import trip_days
 from tests.assessment.conftest import Assessed
 

@@ -5,7 +5,7 @@ from typing import Any
 import pytest
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.fluids.usual_fluids import blanks_of, unlisted_fluids
+from binder.assessment.fluids.fluids import blanks_of, unlisted_fluids
 from binder.models.load import load_profile
 from binder.models.vehicles import Fluid, Vehicle
 from tests.assessment.conftest import PROFILES, Assessed

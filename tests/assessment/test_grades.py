@@ -3,7 +3,7 @@
 import pytest
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.route.grades import placed_grades
+from binder.assessment.road.grades import placed_grades
 from tests.assessment.conftest import Assessed
 
 CABBAGE = "route.day_5.leg_2.grade_1"
@@ -144,7 +144,7 @@ def test_without_any_elevation_no_air_is_counted(assessed: Assessed, larkspur: A
 def test_grades_are_numbered_within_their_leg(larkspur: Assessment) -> None:
     placed = placed_grades(larkspur.profile)
 
-    assert [(one.key, one.day, one.grade.what) for one in placed] == [
-        ("route.day_3.leg_1.grade_1", 3, "Galena Summit, south side"),
-        (CABBAGE, 5, "Cabbage Hill, west side"),
+    assert [(one.subject, one.grade.what) for one in placed] == [
+        ((3, 1, 1), "Galena Summit, south side"),
+        ((5, 2, 1), "Cabbage Hill, west side"),
     ]

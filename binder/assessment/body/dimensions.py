@@ -1,20 +1,36 @@
 """Height, width, length and swing of the whole rig, and the gaps and distances that follow from them."""
 
+from collections.abc import Iterator
 from datetime import date
 
+from binder.assessment.body import kinds
 from binder.assessment.body.tail_swings import assess_tail_swing
 from binder.assessment.coupling.combination_length import assess_combination_length
-from binder.assessment.figures import Figure, Finding, Input, Ledger
-from binder.assessment.route.clearances import HEIGHT_KEY, lowest_posted, words_of_room
-from binder.assessment.route.distances import assess_following_gap, assess_warning_devices
+from binder.assessment.coupling.kinds import COMBINATION_LENGTH
+from binder.assessment.figures import Ledger
+from binder.assessment.ledger import Fact, Figure, Finding, Input, Key, Phrase, Place
+from binder.assessment.road.clearances import lowest_posted, room_phrase
 from binder.assessment.weights.resting import carrier_of
-from binder.assessment.wording import Wording
-from binder.calculations.route.distances import height_under_way
+from binder.calculations.route.distances import (
+    FASTER_SPEED,
+    PACE,
+    Road,
+    WarningDevice,
+    following_gap,
+    height_under_way,
+    paces,
+    warning_devices,
+)
 from binder.models.load import Profile
 from binder.models.vehicles import Size
-from binder.quantities import Quantity
+from binder.quantities import Quantity, registry
 
-_OLD = "A height is true for the day and state it was measured in; tires, bags and roof gear change it."
+_HEIGHT, _LENGTH = kinds.OVERALL_HEIGHT.of(), COMBINATION_LENGTH.of()
+_SLOWER = registry.Quantity(39.0, "mile_per_hour")  # Any speed under the manual's 40 mph.
+_ROADS: tuple[Road, ...] = ("two-way", "divided")
+_NEAR = registry.Quantity(10.0, "foot")  # 49 CFR 392.22(b)(1).
+_MIDDLE = registry.Quantity(100.0, "foot")  # 49 CFR 392.22(b)(1).
+_FACTS: dict[str, Fact] = {**kinds.DEVICE_FACTS, "pace": PACE}
 
 
 def assess_dimensions(profile: Profile, on: date, ledger: Ledger) -> None:
@@ -23,8 +39,8 @@ def assess_dimensions(profile: Profile, on: date, ledger: Ledger) -> None:
     _assess_widths(profile, ledger)
     assess_combination_length(profile, ledger)
     assess_tail_swing(profile, ledger)
-    assess_following_gap(profile, ledger)
-    assess_warning_devices(profile, ledger)
+    _assess_following_gap(ledger)
+    _assess_warning_devices(ledger)
 
 
 def _heights(profile: Profile) -> dict[str, Quantity]:
@@ -38,103 +54,115 @@ def _heights(profile: Profile) -> dict[str, Quantity]:
 
 
 def _assess_height(profile: Profile, on: date, ledger: Ledger) -> None:
-    heights = _heights(profile)
-    for name in profile.rig.vehicles.keys() - heights.keys():
-        text, on_it = f"The overall height of the {name} is not given.", carrier_of(profile.rig, name)
-        how = f", on the {on_it.ahead} and from the road," if on_it else ","
-        helps = f"Measure it{how} and enter it with date and state."
-        ledger.find(Finding("missing", 3, HEIGHT_KEY, text, helps))
-    if len(heights) < len(profile.rig.vehicles):
-        rule = "the height of every vehicle must be known; one is not"
-        ledger.add(Figure(HEIGHT_KEY, None, "measured", rule, "profile", _height_inputs(profile, heights)))
+    heights, vehicles = _heights(profile), profile.rig.vehicles
+    for name in vehicles:
+        if name not in heights:
+            coupling = carrier_of(profile.rig, name)
+            facts: dict[str, Fact] = {"vehicle": name, "carrier": coupling.ahead if coupling else None}
+            ledger.report(Finding(kinds.NO_HEIGHT, _HEIGHT, facts, "carried" if coupling else ""))
+    inputs = tuple(_height_inputs(profile, heights))
+    if len(heights) < len(vehicles):
+        ledger.enter(Figure(_HEIGHT, None, inputs, "unknown"))
         return
     highest = max(heights, key=lambda name: heights[name])
-    _find_height_undated(highest, profile.rig.vehicles[highest].size, on, ledger)
-    ledger.add(
-        Figure(
-            HEIGHT_KEY,
-            heights[highest],
-            "measured",
-            "the highest vehicle, at ride height or raised, whichever is higher",
-            "profile; practice",
-            _height_inputs(profile, heights),
-            (_OLD,),
-            _height_slack(profile, heights[highest]),
-        )
-    )
+    _find_height_undated(highest, vehicles[highest].size, on, ledger)
+    slack = _height_slack(profile, heights[highest])
+    ledger.enter(Figure(_HEIGHT, heights[highest], inputs, slack=slack))
 
 
-def _height_inputs(profile: Profile, heights: dict[str, Quantity]) -> tuple[Input, ...]:
-    wording = Wording(profile.rig.units)
-    inputs = []
+def _height_inputs(profile: Profile, heights: dict[str, Quantity]) -> Iterator[Input]:
     for name, height in sorted(heights.items(), key=lambda item: item[1], reverse=True):
-        origin = f"rig.yaml vehicles.{name}.size"
-        inputs.append(
-            Input(f"height of the {name}", wording.length(height, "up"), f"{origin}.overall_height")
-        )
+        size = ("vehicles", name, "size")
+        yield Input(kinds.HEIGHT_OF, height, Place("rig.yaml", (*size, "overall_height")), {"vehicle": name})
         measured = profile.rig.vehicles[name].size.height_measured
-        stated = (
-            (
-                ("measured on", measured.on and measured.on.isoformat(), "on"),
-                ("state", measured.state, "state"),
-                ("highest thing", measured.highest, "highest"),
-            )
-            if measured
-            else ()
-        )
-        inputs += [
-            Input(what, text, f"{origin}.height_measured.{field}") for what, text, field in stated if text
-        ]
-    return tuple(inputs)
+        for kind, entry in (
+            (kinds.MEASURED_ON, "on"),
+            (kinds.STATE, "state"),
+            (kinds.HIGHEST_THING, "highest"),
+        ):
+            stated = getattr(measured, entry, None)
+            if stated:
+                yield Input(kind, stated, Place("rig.yaml", (*size, "height_measured", entry)))
 
 
-def _height_slack(profile: Profile, height: Quantity) -> str:
+def _height_slack(profile: Profile, height: Quantity) -> Phrase | None:
     lowest = lowest_posted(profile)
-    if lowest is None:
-        return ""
-    return f"{words_of_room(lowest.height - height, Wording(profile.rig.units))} {lowest.what}"
+    return None if lowest is None else room_phrase(lowest.height - height, lowest.what)
 
 
 def _find_height_undated(name: str, size: Size, on: date, ledger: Ledger) -> None:
     measured = size.height_measured
-    blanks = [
-        ("the date", measured.on if measured else None),
-        ("the state it was in", measured.state if measured else None),
-        ("the highest thing", measured.highest if measured else None),
-    ]
-    lacking = [what for what, stated in blanks if stated is None]
+    parts = ((kinds.ITS_DATE, "on"), (kinds.ITS_STATE, "state"), (kinds.ITS_HIGHEST, "highest"))
+    lacking = tuple(words for words, entry in parts if getattr(measured, entry, None) is None)
     if lacking:
-        text = f"The height of the {name} is given without {' and '.join(lacking)}."
-        ledger.find(Finding("missing", 3, HEIGHT_KEY, text, "Measure it again, and enter what is missing."))
+        ledger.report(Finding(kinds.HEIGHT_UNDATED, _HEIGHT, {"vehicle": name, "lacking": lacking}))
     if measured and measured.on and measured.on > on:
-        text = f"The height of the {name} is dated {measured.on.isoformat()}, after {on.isoformat()}."
-        ledger.find(Finding("attention", 3, HEIGHT_KEY, text, "Correct the date."))
+        facts: dict[str, Fact] = {"vehicle": name, "dated": measured.on, "today": on}
+        ledger.report(Finding(kinds.HEIGHT_OF_LATER, _HEIGHT, facts))
 
 
 def _assess_widths(profile: Profile, ledger: Ledger) -> None:
     vehicles = profile.rig.vehicles
     body = {name: vehicle.size.overall_width for name, vehicle in vehicles.items()}
-    _enter_widest("rig.overall_width", "overall_width", body, profile, ledger)
+    _enter_widest(kinds.OVERALL_WIDTH.of(), kinds.BODY, body, ledger)
     # Mirrors are asked of the vehicle that is driven; any other counts by its body.
     first = next(iter(vehicles))
     mirrors = body | {first: vehicles[first].size.width_with_mirrors}
-    _enter_widest("rig.width_with_mirrors", "width_with_mirrors", mirrors, profile, ledger)
+    _enter_widest(kinds.WIDTH_WITH_MIRRORS.of(), kinds.MIRRORS, mirrors, ledger)
 
 
-def _enter_widest(
-    key: str, field: str, widths: dict[str, Quantity | None], profile: Profile, ledger: Ledger
-) -> None:
-    wording = Wording(profile.rig.units)
-    words = field.replace("_", " ")
+def _enter_widest(key: Key, words: str, widths: dict[str, Quantity | None], ledger: Ledger) -> None:
     known = {name: width for name, width in widths.items() if width is not None}
     inputs = tuple(
-        Input(f"{words} of the {name}", wording.length(width, "up"), f"rig.yaml vehicles.{name}.size")
+        Input(
+            kinds.WIDTH_OF,
+            width,
+            Place("rig.yaml", ("vehicles", name, "size")),
+            {"width": words, "vehicle": name},
+        )
         for name, width in known.items()
     )
-    for name in widths.keys() - known.keys():
-        helps = "Measure it with the mirrors out." if "mirrors" in field else "Measure it."
-        ledger.find(Finding("missing", 3, key, f"The {words} of the {name} is not given.", helps))
-    complete = len(known) == len(widths)
-    rule = "the widest vehicle" if complete else "the width of every vehicle must be known; one is not"
-    value = max(known.values()) if complete else None
-    ledger.add(Figure(key, value, "measured", rule, "profile", inputs))
+    for name in widths:
+        if name not in known:
+            case = "mirrors" if words == kinds.MIRRORS else ""
+            ledger.report(Finding(kinds.NO_WIDTH, key, {"width": words, "vehicle": name}, case))
+    is_whole = len(known) == len(widths)
+    value = max(known.values()) if is_whole else None
+    ledger.enter(Figure(key, value, inputs, "" if is_whole else "unknown"))
+
+
+def _assess_following_gap(ledger: Ledger) -> None:
+    """Enter the gap to the vehicle ahead, under and from 40 mph."""
+    length = ledger.quantity(_LENGTH)
+    inputs = (Input(kinds.LENGTH_COUPLED, length, _LENGTH),)
+    for kind, speed in ((kinds.GAP_BELOW_40, _SLOWER), (kinds.GAP_FROM_40, FASTER_SPEED)):
+        gap = None if length is None else following_gap(length, speed)
+        ledger.enter(Figure(kind.of(), gap, inputs, facts=kinds.GAP_FACTS))
+
+
+def _assess_warning_devices(ledger: Ledger) -> None:
+    """Enter where the three warning devices go on each kind of road, as distance and in paces."""
+    for road in _ROADS:
+        for device in warning_devices(road):
+            _enter_device(road, device, ledger)
+    length = ledger.quantity(_LENGTH)
+    if length is not None:
+        inputs = (Input(kinds.LENGTH_COUPLED, length, _LENGTH),)
+        key = kinds.PACES_FROM_REAR.of("two_way", "ahead")
+        ledger.enter(Figure(key, float(paces(length + _MIDDLE, PACE)), inputs, facts=_FACTS))
+
+
+def _name(device: WarningDevice) -> str:
+    if device.side == "ahead":
+        return "ahead"
+    if device.distance <= _NEAR:
+        return "near_behind"
+    return "behind" if device.distance <= _MIDDLE else "far_behind"
+
+
+def _enter_device(road: Road, device: WarningDevice, ledger: Ledger) -> None:
+    subject = (road.replace("-", "_"), _name(device))
+    facts = {**_FACTS, "traffic": kinds.TRAFFIC[road], "counted_from": kinds.COUNTED_FROM[device.side]}
+    ledger.enter(Figure(kinds.DEVICE_DISTANCE.of(*subject), device.distance, facts=facts))
+    count = float(paces(device.distance, PACE))
+    ledger.enter(Figure(kinds.DEVICE_PACES.of(*subject), count, facts=facts))

@@ -3,20 +3,16 @@
 from collections.abc import Iterator
 from datetime import date
 
-from binder.assessment.figures import Figure, Finding, Input, Ledger
+from binder.assessment.body import kinds
+from binder.assessment.figures import Ledger
+from binder.assessment.ledger import Fact, Figure, Finding, Input, Phrase
 from binder.assessment.route.days import last_day
 from binder.models.load import Profile
 from binder.models.rig import Rig
 from binder.models.spares import Carried
 from binder.models.vehicles import Vehicle
 
-_ALARMS = (
-    ("extinguishers", "fire extinguisher"),
-    ("exits", "way out, a door and a window that opens,"),
-    ("smoke_alarm", "smoke alarm"),
-    ("carbon_monoxide_alarm", "carbon monoxide alarm"),
-)
-_PROPANE_ALARM = ("propane_alarm", "propane alarm")
+_ALARMS = ("extinguishers", "exits", "smoke_alarm", "carbon_monoxide_alarm")
 _TWO_EXITS = 2  # practice: the door may be what burns.
 
 
@@ -38,43 +34,33 @@ def assess_equipment(profile: Profile, on: date, ledger: Ledger) -> None:
     for name, vehicle in profile.rig.vehicles.items():
         if is_lived_in(vehicle):
             for finding in _alarm_findings(name, vehicle):
-                ledger.find(finding)
+                ledger.report(finding)
     for finding in _roadside_findings(profile):
-        ledger.find(finding)
+        ledger.report(finding)
     _assess_spares(profile, on, ledger)
     if not profile.rig.log:
-        text = "No address of the log is given: the cards carry no codes."
-        ledger.find(Finding("missing", 10, "rig.log", text, "Enter log: with a web or mail address."))
+        ledger.report(Finding(kinds.NO_LOG, kinds.NO_LOG.of()))
 
 
 def _alarm_findings(name: str, vehicle: Vehicle) -> Iterator[Finding]:
     has_propane = any(tank.holds == "propane" for tank in vehicle.tanks.values())
-    for field, words in (*_ALARMS, *([_PROPANE_ALARM] if has_propane else [])):
-        key, places = f"equipment.{name}.{field}", getattr(vehicle.equipment, field)
+    for entry in (*_ALARMS, *(["propane_alarm"] if has_propane else [])):
+        places, thing = getattr(vehicle.equipment, entry), {"thing": kinds.THINGS[entry]}
         if places is None:
-            yield Finding(
-                "missing", 10, key, f"The {name}: no {words} is noted.", "Fit one, or note where it is."
-            )
+            yield Finding(kinds.NOT_NOTED, kinds.NOT_NOTED.of(name, entry), thing)
         elif not places:
-            text = f"The {name}: the place of the {words} is not noted."
-            yield Finding("missing", 10, key, text, "Note where it is.")
-        elif field == "exits" and len(places) < _TWO_EXITS:
-            text = f"The {name}: only one way out is noted."
-            yield Finding("missing", 10, key, text, "Find the second, open it, and note it.")
+            yield Finding(kinds.NO_PLACE, kinds.NO_PLACE.of(name, entry), thing)
+        elif entry == "exits" and len(places) < _TWO_EXITS:
+            yield Finding(kinds.ONE_EXIT, kinds.ONE_EXIT.of(name, entry))
 
 
 def _roadside_findings(profile: Profile) -> Iterator[Finding]:
     everything = [vehicle.equipment for vehicle in profile.rig.vehicles.values()]
-    chocks = [item.chocks for item in everything if item.chocks is not None]
-    if not sum(chocks):
-        yield Finding("missing", 10, "equipment.chocks", "No wheel chocks are noted.", "Count and note them.")
+    if not sum(item.chocks for item in everything if item.chocks is not None):
+        yield Finding(kinds.NO_CHOCKS, kinds.NO_CHOCKS.of())
     devices = [item.warning_devices for item in everything if item.warning_devices is not None]
-    if not devices:
-        text = "No warning devices are noted; three are set out at a breakdown."
-        yield Finding("missing", 10, "equipment.warning_devices", text, "Carry three, and note where.")
-    elif not any(devices):
-        text = "The place of the warning devices is not noted."
-        yield Finding("missing", 10, "equipment.warning_devices", text, "Note where they are.")
+    if not any(devices):
+        yield Finding(kinds.NO_DEVICES, kinds.NO_DEVICES.of(), case="unplaced" if devices else "")
 
 
 def _listed(rig: Rig) -> Iterator[tuple[str, int, Carried]]:
@@ -85,18 +71,21 @@ def _listed(rig: Rig) -> Iterator[tuple[str, int, Carried]]:
 
 def _assess_spares(profile: Profile, on: date, ledger: Ledger) -> None:
     end, ends = last_day(profile, on)
+    entered = set[tuple[str, str]]()
     for listed, number, spare in _listed(profile.rig):
         if spare.expires is None:
             continue
-        key = f"{listed}.{spare.what.replace(' ', '_').replace('.', '')}.expires"
-        if key in ledger.figures:
-            key = f"{key}_{number}"
+        # Names that differ in blanks and points alone would make one key.
+        name = (listed, spare.what.replace(" ", "_").replace(".", ""))
+        key = kinds.EXPIRES_TOO.of(*name, number) if name in entered else kinds.EXPIRES.of(*name)
+        entered.add(name)
         days = (spare.expires - end).days
-        slack = f"{days} days after {ends}" if days >= 0 else f"{-days} days before {ends}"
-        inputs = (Input(spare.what, spare.expires.isoformat(), f"rig.yaml {listed}[{number}].expires"),)
-        rule = f"as printed on it, against {ends} ({end.isoformat()})"
-        ledger.add(Figure(key, spare.expires, "stated by a maker", rule, "profile", inputs, slack=slack))
+        until: dict[str, Fact] = {"end": end, "ends": ends}
+        slack = Phrase(kinds.DAYS_AFTER if days >= 0 else kinds.DAYS_BEFORE, {"days": abs(days)})
+        facts: dict[str, Fact] = {"what": spare.what, "listed": listed, "number": number}
+        inputs = (Input(kinds.PRINTED_DATE, spare.expires, facts=facts),)
+        ledger.enter(Figure(key, spare.expires, inputs, facts=until, slack=slack))
         if days < 0:
-            verb = "has expired" if spare.expires < on else "expires"
-            text = f"{spare.what} {verb} on {spare.expires.isoformat()}, before {ends}."
-            ledger.find(Finding("attention", 10, key, text, "Replace it before leaving."))
+            expired: dict[str, Fact] = {"what": spare.what, "expires": spare.expires, "ends": ends}
+            case = "already" if spare.expires < on else ""
+            ledger.report(Finding(kinds.OUT_OF_DATE, key, expired, case))

@@ -1,12 +1,13 @@
 """How far the rear corners of the rig swing out, of the vehicle that drives and of a trailer on it."""
 
 from collections.abc import Iterator
-from math import degrees as degrees_of
+from math import degrees
 from typing import NamedTuple
 
-from binder.assessment.figures import Figure, Finding, Input, Ledger
+from binder.assessment.body import kinds
+from binder.assessment.figures import Ledger
+from binder.assessment.ledger import Figure, Finding, Input, Place
 from binder.assessment.weights.supports import CARRYING
-from binder.assessment.wording import Wording
 from binder.calculations.route.swing import (
     TowingBody,
     TrailerBody,
@@ -19,67 +20,53 @@ from binder.models.rig import Coupling, Rig
 from binder.models.vehicles import Vehicle
 from binder.quantities import Quantity
 
-KEY = "rig.tail_swing"
-_RULE = (
-    "pulling away with the wheel hard over, the rear corner swings out by sqrt(r^2 + O^2) - r, where "
-    "r = wheelbase / tan(wheel cut) + half the width, and O is the overhang behind the drive axle"
-)
-_TRAILER_RULE = (
-    "; a trailer's, whose wheels roll only along it, is followed in small steps until the rig stands at a "
-    "right angle; the larger of those that are known"
-)
-_CAUTION = "What sticks out behind the body, such as a ladder or a bar, swings farther."
+_KEY = kinds.TAIL_SWING.of()
 
 
 class _Swing(NamedTuple):
     """The swing of one vehicle, None where something is missing, and what decided it."""
 
     vehicle: str
-    swing: Quantity | None
-    inputs: tuple[Input, ...]
-    needs: str
+    swing: Quantity | None = None
+    inputs: tuple[Input, ...] = ()
 
 
 def assess_tail_swing(profile: Profile, ledger: Ledger) -> None:
     """Enter the largest tail swing of the rig."""
     swings = tuple(_swings(profile.rig))
-    for one in swings:
+    for case, one in zip(("", "trailer"), swings, strict=False):
         if one.swing is None:
-            text = f"The tail swing of the {one.vehicle} needs its {one.needs}."
-            helps = "Enter what is missing under size, axles and couplings."
-            ledger.find(Finding("missing", 10, KEY, text, helps))
-    known = [one.swing for one in swings if one.swing is not None]
+            ledger.report(Finding(kinds.NO_SWING, _KEY, {"vehicle": one.vehicle}, case))
+    value = max((one.swing for one in swings if one.swing is not None), default=None)
     inputs = tuple(entry for one in swings for entry in one.inputs)
-    rule = _RULE + (_TRAILER_RULE if len(swings) > 1 else "")
-    value = max(known, default=None)
-    ledger.add(Figure(KEY, value, "calculated", rule, "geometry; profile", inputs, (_CAUTION,)))
+    ledger.enter(Figure(_KEY, value, inputs, "trailer" if len(swings) > 1 else ""))
 
 
 def _swings(rig: Rig) -> Iterator[_Swing]:
     name, vehicle = next(iter(rig.vehicles.items()))
-    yield _own_swing(rig, name, vehicle)
+    yield _own_swing(name, vehicle)
     coupling = next((one for one in rig.couplings if one.ahead == name and one.how in CARRYING), None)
     if coupling is not None:
         yield _trailer_swing(rig, vehicle, coupling)
 
 
-def _own_swing(rig: Rig, name: str, vehicle: Vehicle) -> _Swing:
-    needs = "wheelbase, rear overhang, width and wheel cut"
+def _own_swing(name: str, vehicle: Vehicle) -> _Swing:
     body = _turning_body(vehicle)
     if body is None:
-        return _Swing(name, None, (), needs)
-    wording, origin = Wording(rig.units), f"rig.yaml vehicles.{name}"
-    told: tuple[tuple[str, Quantity, str], ...] = (
-        ("wheelbase", body.wheelbase, "axles"),
-        ("overhang behind the drive axle", body.rear_overhang, "size.rear_overhang"),
-        ("overall width", body.width, "size.overall_width"),
+        return _Swing(name)
+    swing, size = tail_swing(body), ("vehicles", name, "size")
+    inputs = (
+        Input(kinds.WHEELBASE, body.wheelbase, Place("rig.yaml", ("vehicles", name, "axles"))),
+        Input(kinds.OVERHANG, body.rear_overhang, Place("rig.yaml", (*size, "rear_overhang"))),
+        Input(kinds.BODY_WIDTH, body.width, Place("rig.yaml", (*size, "overall_width"))),
+        Input(
+            kinds.WHEEL_CUT,
+            degrees(float(body.wheel_cut.to("").magnitude)),
+            Place("rig.yaml", (*size, "wheel_cut")),
+        ),
+        Input(kinds.SWING_OF, swing, _KEY, {"vehicle": name}),
     )
-    inputs = [Input(what, wording.length(value, "up"), f"{origin}.{field}") for what, value, field in told]
-    degrees = f"{degrees_of(float(body.wheel_cut.to('').magnitude)):.0f}°"
-    inputs.append(Input("wheel cut", degrees, f"{origin}.size.wheel_cut"))
-    swing = tail_swing(body)
-    inputs.append(Input(f"swing of the {name}", wording.length(swing, "up"), KEY))
-    return _Swing(name, swing, tuple(inputs), needs)
+    return _Swing(name, swing, inputs)
 
 
 def _turning_body(vehicle: Vehicle) -> TurningBody | None:
@@ -93,20 +80,17 @@ def _turning_body(vehicle: Vehicle) -> TurningBody | None:
 
 def _trailer_swing(rig: Rig, towing: Vehicle, coupling: Coupling) -> _Swing:
     trailer, name = rig.vehicles[coupling.behind], coupling.behind
-    needs = "coupling's places, the towing vehicle's wheel cut, its axles, width and rear overhang"
     ahead, behind = _towing_body(towing, coupling), _trailer_body(trailer, coupling)
     if ahead is None or behind is None:
-        return _Swing(name, None, (), needs)
-    wording, origin = Wording(rig.units), f"rig.yaml vehicles.{name}"
-    swing = trailer_tail_swing(ahead, behind)
-    told = (
-        ("coupling to the middle of its axles", behind.coupling_to_axles, "rig.yaml couplings, at_behind"),
-        ("overhang behind the middle of its axles", behind.rear_overhang, f"{origin}.size.rear_overhang"),
-        ("its width", behind.width, f"{origin}.size.overall_width"),
-        (f"swing of the {name}", swing, KEY),
+        return _Swing(name)
+    swing, size = trailer_tail_swing(ahead, behind), ("vehicles", name, "size")
+    inputs = (
+        Input(kinds.TO_THE_AXLES, behind.coupling_to_axles),
+        Input(kinds.TRAILER_OVERHANG, behind.rear_overhang, Place("rig.yaml", (*size, "rear_overhang"))),
+        Input(kinds.TRAILER_WIDTH, behind.width, Place("rig.yaml", (*size, "overall_width"))),
+        Input(kinds.SWING_OF, swing, _KEY, {"vehicle": name}),
     )
-    inputs = tuple(Input(what, wording.length(value, "up"), field) for what, value, field in told)
-    return _Swing(name, swing, inputs, needs)
+    return _Swing(name, swing, inputs)
 
 
 def _towing_body(vehicle: Vehicle, coupling: Coupling) -> TowingBody | None:

@@ -1,9 +1,10 @@
 """What freezes, gels, thickens or stops charging aboard, and at which temperature: one list for all."""
 
-import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from typing import NamedTuple, get_args
 
+from binder.assessment.fluids import kinds
+from binder.assessment.ledger import NO_FACTS, Fact, Phrase
 from binder.calculations.fluids import Basis, Fluid, freeze_point, winter_grade
 from binder.calculations.supplies.battery import electrolyte_freezes_at_charge
 from binder.models.rig import Rig
@@ -17,7 +18,7 @@ class ColdLimit(NamedTuple):
     """Below ``limit`` something aboard freezes or gels; ``words`` say what, ``helps`` what to do."""
 
     limit: Temperature
-    words: str
+    words: Phrase
     helps: str
     source: str
 
@@ -26,58 +27,49 @@ class Protection(NamedTuple):
     """Down to where a fluid protects or an oil lets the engine start, and how that was found."""
 
     limit: Temperature
-    rule: str
     source: str
-    is_oil: bool = False
+    case: str
+    facts: Mapping[str, Fact] = NO_FACTS
+
+    @property
+    def is_oil(self) -> bool:
+        """Whether it is an oil: it does not freeze, it is too thick to start on."""
+        return self.case == "oil"
 
 
-def _limit(degrees: float, words: str, helps: str, source: str) -> ColdLimit:
-    return ColdLimit(registry.Quantity(degrees, "degree_Fahrenheit"), words, helps, source)
+# In degrees Fahrenheit, by what a tank holds. Diesel: No. 2 clouds at 14 to 20, so 25 asks for winter fuel
+# in time. Propane: the table of what a cylinder gives as vapor ends at 0.
+_TANKS = {"diesel": 25.0, "exhaust fluid": 12.0, "fresh water": 32.0, "propane": 0.0}
+_LITHIUM = 32.0
 
 
-# By what a tank holds. Diesel: No. 2 clouds at 14 to 20 °F, so 25 °F asks for winter fuel in time.
-# Propane: the table of what a cylinder gives as vapor ends at 0 °F.
-_TANKS = {
-    "diesel": _limit(25.0, "diesel may gel", "Fill winter blend before the climb.", "practice"),
-    "exhaust fluid": _limit(
-        12.0,
-        "exhaust fluid freezes",
-        "Leave 7 % air in its tank; the engine thaws it.",
-        "S-ISO22241-1",
-    ),
-    "fresh water": _limit(
-        32.0, "fresh water freezes", "Heat the bays, drip or drain; take the hose in.", "practice"
-    ),
-    "propane": _limit(
-        0.0, "propane gives little vapor", "Keep its container full; run fewer burners at a time.", "S-FLAME"
-    ),
-}
-_LITHIUM = _limit(
-    32.0, "lithium batteries take no charge", "Warm them first; turn chargers and solar off.", "S-LFP"
-)
+def _limit(limit: Temperature, harm: kinds.Harm) -> ColdLimit:
+    return ColdLimit(limit, Phrase(harm.words), harm.helps, harm.source)
+
+
+def _fahrenheit(degrees: float) -> Temperature:
+    return registry.Quantity(degrees, "degree_Fahrenheit")
 
 
 def cold_limits(rig: Rig) -> Iterator[ColdLimit]:
     """What the rig carries that a cold night harms."""
     held = {tank.holds for vehicle in rig.vehicles.values() for tank in vehicle.tanks.values()}
-    yield from (limit for contents, limit in _TANKS.items() if contents in held)
+    for contents, degrees in _TANKS.items():
+        if contents in held:
+            yield _limit(_fahrenheit(degrees), kinds.HARMS[contents])
     chemistries = {bank.chemistry for vehicle in rig.vehicles.values() for bank in vehicle.batteries.values()}
     if "lithium iron phosphate" in chemistries:
-        yield _LITHIUM
+        yield _limit(_fahrenheit(_LITHIUM), kinds.LITHIUM_COLD)
     if "lead-acid" in chemistries:
         yield from _lead_acid()
     for vehicle, entry in rig.vehicles.items():
-        for words, fluid in entry.fluids.items():
-            found = protection_of(fluid, words)
-            if found is None:
-                continue
-            name = f"{words} of the {vehicle}"
-            verb = "is too thick to start on" if found.is_oil else "freezes"
-            helps = _OIL_HELPS if found.is_oil else "Mix it stronger before the climb, and test it."
-            yield ColdLimit(found.limit, f"{name} {verb}", helps, found.source)
-
-
-_OIL_HELPS = "The engine maker's chart first: a thinner winter grade, or the block heater."
+        for name, fluid in entry.fluids.items():
+            found = protection_of(fluid, name)
+            if found is not None:
+                words = kinds.TOO_THICK if found.is_oil else kinds.FREEZES
+                helps = kinds.OIL_HELPS if found.is_oil else kinds.MIXTURE_HELPS
+                told = Phrase(words, {"fluid": name, "vehicle": vehicle})
+                yield ColdLimit(found.limit, told, helps, found.source)
 
 
 def _lead_acid() -> Iterator[ColdLimit]:
@@ -87,8 +79,7 @@ def _lead_acid() -> Iterator[ColdLimit]:
     ]
     warmest = max((point for point in freezing if point is not None), default=None)
     if warmest is not None:
-        words, source = "a battery drawn to half freezes", "S-DISCOVER; S-T105; S-OD1002"
-        yield ColdLimit(warmest, words, "Keep batteries charged, the towed vehicle's too.", source)
+        yield _limit(warmest, kinds.LEAD_ACID_FREEZES)
 
 
 def protection_of(fluid: FluidEntry, words: str) -> Protection | None:
@@ -97,22 +88,14 @@ def protection_of(fluid: FluidEntry, words: str) -> Protection | None:
     if text is None:
         return None
     if "oil" in words:
-        grade = winter_grade(text) if words in _STARTED_ON else None
-        if grade is None:
-            return None
-        return Protection(grade.cranks_at, f"cold-cranking limit of {grade.name}", "S-J300", is_oil=True)
+        grade = winter_grade(text) if words in kinds.STARTED_ON else None
+        return Protection(grade.cranks_at, "S-J300", "oil", {"grade": grade.name}) if grade else None
     stated = _stated_limit(text)
-    if stated is not None:
-        return Protection(stated, "as its specification states", "profile")
-    return _mixed(text)
-
-
-# Gear oils have W grades of another scale.
-_STARTED_ON = {"engine oil", "generator oil"}
+    return Protection(stated, "profile", "stated") if stated is not None else _mixed(text)
 
 
 def _stated_limit(text: str) -> Temperature | None:
-    found = re.search(r"\bto (-?[0-9]+(?:\.[0-9]+)? ?deg[FC])\b", text)
+    found = kinds.STATED_LIMIT.search(text)
     try:
         return TEMPERATURE.read(found[1]) if found else None
     except QuantityError:
@@ -127,15 +110,17 @@ class Mixture(NamedTuple):
     strength: Share
 
     @property
-    def by(self) -> str:
-        """What its percentage is of, as a sentence goes on."""
-        return "" if self.basis == "not stated" else f" by {self.basis}"
+    def words(self) -> Phrase:
+        """How strong it is, and what its percentage is of."""
+        if self.basis == "not stated":
+            return Phrase(kinds.MIXED, {"strength": self.strength})
+        return Phrase(kinds.MIXED_BY, {"strength": self.strength, "basis": self.basis})
 
 
 def mixture_of(text: str) -> Mixture | None:
     """Read a mixture with water from a specification."""
     fluid = next((name for name in get_args(Fluid) if name in text), None)
-    share = re.search(r"([0-9]+(?:\.[0-9]+)?) ?%", text)
+    share = kinds.STRENGTH.search(text)
     if fluid is None or share is None:
         return None
     basis: Basis = "volume" if "volume" in text else "mass" if "mass" in text else "not stated"
@@ -144,8 +129,8 @@ def mixture_of(text: str) -> Mixture | None:
 
 def _mixed(text: str) -> Protection | None:
     mixture = mixture_of(text)
-    point = freeze_point(mixture.fluid, mixture.basis, mixture.strength) if mixture else None
+    point = freeze_point(*mixture) if mixture else None
     if mixture is None or point is None:
         return None
-    rule = f"freezing point of {mixture.fluid}, {float(mixture.strength.m):g} %{mixture.by}"
-    return Protection(point.temperature, rule, point.source)
+    facts: dict[str, Fact] = {"mixed": mixture.fluid, "mixture": mixture.words}
+    return Protection(point.temperature, point.source, "mixed", facts)

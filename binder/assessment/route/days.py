@@ -4,6 +4,8 @@ from collections.abc import Iterator
 from datetime import date
 from typing import NamedTuple
 
+from binder.assessment.ledger import Phrase
+from binder.assessment.route import kinds
 from binder.models.load import Profile
 from binder.models.trip import Leg, Stop, TravelDay
 
@@ -25,19 +27,19 @@ class TripDay(NamedTuple):
         return f"route.day_{self.number}"
 
     @property
-    def place(self) -> str:
+    def origin(self) -> Phrase:
         """How its entries are named as an origin."""
-        return f"trip {self.name_of_trip}, day {self.number}"
+        return Phrase(kinds.OF_DAY, {"trip": self.name_of_trip, "day": self.number})
 
     @property
     def end(self) -> Stop:
         """Where the day ends."""
         return self.plan.legs[-1].to
 
-    def legs(self) -> Iterator[tuple[int, Leg, str]]:
+    def legs(self) -> Iterator[tuple[int, Leg, Phrase]]:
         """Give each leg with its number and its name as an origin."""
         for number, leg in enumerate(self.plan.legs, start=1):
-            yield number, leg, f"{self.place}, leg {number}"
+            yield number, leg, Phrase(kinds.OF_LEG, {**self.origin.facts, "leg": number})
 
 
 def trip_days(profile: Profile) -> tuple[TripDay, ...]:
@@ -63,15 +65,15 @@ def _days(profile: Profile) -> Iterator[TripDay]:
 def last_day(profile: Profile, on: date) -> tuple[date, str]:
     """Give the day up to which things must last, and what it is called."""
     if profile.trip is None or on > profile.trip.days[-1].leave.date():
-        return on, "the effective date"
-    return profile.trip.days[-1].leave.date(), "the end of the trip"
+        return on, kinds.EFFECTIVE_DATE
+    return profile.trip.days[-1].leave.date(), kinds.END_OF_TRIP
 
 
 def first_day(profile: Profile, on: date) -> tuple[date, str]:
     """Give the day by which things must be done, and what it is called."""
     if profile.trip is None or on >= profile.trip.days[0].leave.date():
-        return on, "the effective date"
-    return profile.trip.days[0].leave.date(), "departure"
+        return on, kinds.EFFECTIVE_DATE
+    return profile.trip.days[0].leave.date(), kinds.DEPARTING
 
 
 def is_fuel_stop(stop: Stop) -> bool:

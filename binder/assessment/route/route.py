@@ -1,61 +1,55 @@
-"""The trip's days: distances, times, clearances, lows, grades and the last fuel of each."""
+"""The trip's days, each walked once: distances, times and the last fuel; then what is met and the nights."""
 
-from collections.abc import Iterator
 from datetime import date
 
-from binder.assessment.figures import Figure, Finding, Input, Ledger
-from binder.assessment.route.clearances import assess_clearances
+from binder.assessment.figures import Ledger
+from binder.assessment.ledger import Fact, Figure, Finding, Input, Phrase
+from binder.assessment.road.clearances import assess_clearances
+from binder.assessment.road.grades import find_unmeasured_grades
+from binder.assessment.road.limits import assess_limits, find_unknown_tunnels
+from binder.assessment.route import kinds
 from binder.assessment.route.days import TripDay, is_fuel_stop, trip_days
-from binder.assessment.route.limits import assess_limits
-from binder.assessment.route.nights import assess_nights
 from binder.assessment.route.times import assess_times
-from binder.assessment.route.wind import assess_wind
-from binder.assessment.wording import Wording
+from binder.assessment.route.weather import assess_nights, assess_wind
 from binder.models.load import Profile
-from binder.models.trip import Grade, Tunnel
 from binder.quantities import Length, Quantity, registry
 
 
 def assess_route(profile: Profile, on: date, ledger: Ledger) -> None:
     """Enter the figures of every day of the trip, and what is bad or missing about them."""
-    days = trip_days(profile)
-    if not days:
+    if profile.trip is None:
         return
+    days, rules = trip_days(profile), profile.trip.rules
     _find_whether_over(days[-1].plan.leave.date(), on, ledger)
     for day in days:
-        _assess_distance(profile, day, ledger)
-        assess_times(profile, day, ledger)
-        for finding in [*_grade_findings(day), *_tunnel_findings(profile, day)]:
-            ledger.find(finding)
-    _assess_last_fuel(profile, days, ledger)
-    assess_clearances(profile, ledger)
-    assess_limits(profile, ledger)
-    assess_wind(profile, ledger)
-    assess_nights(profile, ledger)
+        _assess_distance(day, ledger)
+        assess_times(day, rules, ledger)
+        find_unmeasured_grades(day, ledger)
+        find_unknown_tunnels(profile, day, ledger)
+    _assess_last_fuel(days, ledger)
+    assess_clearances(profile, days, ledger)
+    assess_limits(profile, days, ledger)
+    assess_wind(profile.rig, rules.wind, ledger)
+    assess_nights(profile, days, ledger)
 
 
 def _find_whether_over(last: date, on: date, ledger: Ledger) -> None:
     if last < on:
-        text = f"The trip was over on {last.isoformat()}, before the effective date, {on.isoformat()}."
-        helps = "Enter the days of the trip to come; 'build --date' prints for another day."
-        ledger.find(Finding("attention", 10, "route.day_1.departure", text, helps))
+        ledger.report(Finding(kinds.OVER_BEFORE, kinds.DEPARTURE.of(1), {"last": last, "today": on}))
 
 
-def _assess_distance(profile: Profile, day: TripDay, ledger: Ledger) -> None:
-    wording, inputs = Wording(profile.rig.units), []
-    for number, leg, place in day.legs():
-        key = f"{day.key}.leg_{number}.distance"
-        told = wording.distance(leg.distance, "up") if leg.distance is not None else "not known"
-        own = Input(f"to {leg.to.place}", told, place)
+def _assess_distance(day: TripDay, ledger: Ledger) -> None:
+    inputs = []
+    for number, leg, origin in day.legs():
+        key, to = kinds.LEG_DISTANCE.of(day.number, number), {"place": leg.to.place}
+        own = Input(kinds.TO_PLACE, leg.distance, origin, to)
         inputs.append(own)
-        ledger.add(Figure(key, leg.distance, "assumed", "as planned", "trip plan", (own,)))
+        ledger.enter(Figure(key, leg.distance, (own,)))
         if leg.distance is None:
-            text = f"Day {day.number}, leg {number} to {leg.to.place}: its distance is not given."
-            ledger.find(Finding("missing", 10, key, text, "Enter it."))
+            ledger.report(Finding(kinds.NO_DISTANCE, key, to))
     total = _total([leg.distance for leg in day.plan.legs])
-    rule = "distances of the legs" + ("; one is not given" if total is None else "")
-    source = "trip plan; arithmetic"
-    ledger.add(Figure(f"{day.key}.distance", total, "calculated", rule, source, tuple(inputs)))
+    case = "unknown" if total is None else ""
+    ledger.enter(Figure(kinds.DISTANCE.of(day.number), total, tuple(inputs), case))
 
 
 def _total(parts: list[Length | None]) -> Quantity | None:
@@ -65,53 +59,24 @@ def _total(parts: list[Length | None]) -> Quantity | None:
     return sum(known, start=registry.Quantity(0.0, "mile"))
 
 
-def _assess_last_fuel(profile: Profile, days: tuple[TripDay, ...], ledger: Ledger) -> None:
-    wording = Wording(profile.rig.units)
-    place: str | None = None
-    origin = ""
+def _assess_last_fuel(days: tuple[TripDay, ...], ledger: Ledger) -> None:
+    fuel: Input | None = None
     since: list[Length | None] = []
     for day in days:
         if day.number == 1 and day.start and is_fuel_stop(day.start):
-            place, origin, since = day.start.place, f"{day.place}, from", []
-        for _, leg, name in day.legs():
+            origin = Phrase(kinds.OF_START, day.origin.facts)
+            fuel, since = Input(kinds.LAST_FUEL_INPUT, day.start.place, origin), []
+        for _, leg, origin in day.legs():
             since.append(leg.distance)
             if is_fuel_stop(leg.to):
-                place, origin, since = leg.to.place, name, []
-        left = _total(since) if place else None
-        rule = "the last stop with fuel before the day's end" if place else "the plan has no fuel stop so far"
-        inputs = (Input("last fuel", place, origin),) if place else ()
-        slack = f"then {wording.distance(left, 'up')} to {day.end.place}" if left is not None else ""
-        key = f"{day.key}.last_fuel"
-        ledger.add(Figure(key, place, "assumed", rule, "trip plan", inputs, slack=slack))
-        to_end = f"distance from {rule} to it"
-        ledger.add(Figure(f"{key}_distance", left, "calculated", to_end, "trip plan; arithmetic", inputs))
+                fuel, since = Input(kinds.LAST_FUEL_INPUT, leg.to.place, origin), []
+        _enter_last_fuel(day, fuel, _total(since) if fuel else None, ledger)
 
 
-def _grade_findings(day: TripDay) -> Iterator[Finding]:
-    for number, leg, _ in day.legs():
-        for grade in leg.grades:
-            lacking = [words for words, value in _parts_of(grade) if value is None]
-            if lacking:
-                key, start = f"{day.key}.leg_{number}.grades", f"Day {day.number}: {grade.what}"
-                text = f"{start}: {' and '.join(lacking)} not given."
-                yield Finding("missing", 7, key, text, "Read it off the sign, and enter it.")
-
-
-def _parts_of(grade: Grade) -> tuple[tuple[str, object], ...]:
-    return (
-        ("its length", grade.length),
-        ("its slope", grade.slope),
-        ("the posted truck speed", grade.posted_truck_speed),
-    )
-
-
-def _tunnel_findings(profile: Profile, day: TripDay) -> Iterator[Finding]:
-    held = {tank.holds for vehicle in profile.rig.vehicles.values() for tank in vehicle.tanks.values()}
-    tunnels: list[tuple[int, Tunnel]] = [
-        (number, item) for number, leg, _ in day.legs() for item in leg.tunnels
-    ]
-    for number, tunnel in tunnels:
-        if "propane" in held and tunnel.propane is None:
-            key = f"{day.key}.leg_{number}.tunnels"
-            text = f"Day {day.number}: {tunnel.what}: whether propane may pass is not given."
-            yield Finding("missing", 10, key, text, "Ask the operator.")
+def _enter_last_fuel(day: TripDay, fuel: Input | None, left: Quantity | None, ledger: Ledger) -> None:
+    inputs, case = ((fuel,), "") if fuel else ((), "none")
+    facts: dict[str, Fact] = {"left": left, "place": day.end.place}
+    slack = None if left is None else Phrase(kinds.THEN_TO_THE_END, facts)
+    place = str(fuel.value) if fuel else None
+    ledger.enter(Figure(kinds.LAST_FUEL.of(day.number), place, inputs, case, slack=slack))
+    ledger.enter(Figure(kinds.LAST_FUEL_DISTANCE.of(day.number), left, inputs, case))

@@ -2,13 +2,12 @@
 
 from collections.abc import Iterator
 from datetime import datetime, timedelta
-from typing import NamedTuple
 from zoneinfo import ZoneInfo
 
-from binder.assessment.figures import Figure, Finding, Input, Kind, Ledger
-from binder.assessment.procedure_numbers import procedure_number
+from binder.assessment.figures import Ledger
+from binder.assessment.ledger import Fact, Figure, Finding, Input, Phrase
+from binder.assessment.route import kinds
 from binder.assessment.route.days import TripDay
-from binder.assessment.wording import Wording
 from binder.calculations.route.times import (
     BreakRule,
     Coordinates,
@@ -19,52 +18,16 @@ from binder.calculations.route.times import (
     evening,
     time_between,
 )
-from binder.models.load import Profile
 from binder.models.trip import Leg, Rules, Stop
 from binder.quantities import Quantity, Time
 
-_ARRIVAL_RULE = (
-    "departure, driving, a break of 15 min after 2 h or {} of driving whichever comes first, and the "
-    "plan's own stays, which count as breaks from 15 min on"
-)
-_ARRIVAL_SOURCE = "trip plan; W40; practice"
-_LIGHT_RULE = "sunset at the place and on the day, over a flat horizon"
 
-
-class _Clock(NamedTuple):
-    """What times of one day are entered with."""
-
-    day: TripDay
-    rules: Rules
-    wording: Wording
-    ledger: Ledger
-
-    @property
-    def arrival_rule(self) -> str:
-        """How arrivals are found, with its distance in the rig's units."""
-        return _ARRIVAL_RULE.format(procedure_number("break after", self.wording.units))
-
-    def add(self, key: str, value: Quantity | datetime | str | None, **more: object) -> None:
-        kind: Kind = "calculated"
-        fields: dict[str, object] = {
-            "kind": kind,
-            "source": _ARRIVAL_SOURCE,
-            "rule": self.arrival_rule,
-        } | more
-        self.ledger.add(Figure(f"{self.day.key}.{key}", value, **fields))  # type: ignore[arg-type] # Named alike.
-
-    def miss(self, key: str, text: str, helps: str) -> None:
-        self.ledger.find(Finding("missing", 10, f"{self.day.key}.{key}", text, helps))
-
-
-def assess_times(profile: Profile, day: TripDay, ledger: Ledger) -> None:
+def assess_times(day: TripDay, rules: Rules, ledger: Ledger) -> None:
     """Enter departure, arrivals, driving time, sunset and daylight left of one day."""
-    rules = profile.trip.rules if profile.trip else Rules()
-    clock = _Clock(day, rules, Wording(profile.rig.units), ledger)
     times = _times(day)
-    _enter_times(clock, times)
-    _enter_driving(clock)
-    _enter_light(clock, times)
+    _enter_times(day, times, ledger)
+    _enter_driving(day, rules, ledger)
+    _enter_light(day, rules, times, ledger)
 
 
 def _times(day: TripDay) -> tuple[StretchTimes, ...]:
@@ -80,72 +43,59 @@ def _stretches(day: TripDay, zone: str) -> Iterator[Stretch]:
         yield Stretch(leg.driving, leg.distance, leg.to.stay, zone)
 
 
-def _enter_times(clock: _Clock, times: tuple[StretchTimes, ...]) -> None:
-    day = clock.day
+def _enter_times(day: TripDay, times: tuple[StretchTimes, ...], ledger: Ledger) -> None:
+    departure_key = kinds.DEPARTURE.of(day.number)
     if not times:
-        text = f"Day {day.number}: the place it starts from has no time zone, so no time can be given."
-        clock.miss("departure", text, "Give the start with its time_zone, like America/Denver.")
-    leave = Input("leave", f"{day.plan.leave:%Y-%m-%d %H:%M}", f"{day.place}, leave")
-    departure = times[0].departure if times else None
-    clock.add("departure", departure, rule="as planned", source="trip plan", inputs=(leave,))
-    inputs, cautions = [leave], list[str]()
-    for number, leg, place in day.legs():
+        ledger.report(Finding(kinds.NO_ZONE, departure_key))
+    leave = Input(kinds.LEAVE, day.plan.leave, day.origin, {"on": day.plan.leave.date()})
+    ledger.enter(Figure(departure_key, times[0].departure if times else None, (leave,)))
+    inputs, cautions = [leave], list[Phrase]()
+    arrival: datetime | None = None
+    for number, leg, origin in day.legs():
         found = times[number - 1] if times else StretchTimes(None, None, ())
-        inputs += _leg_inputs(clock, leg, found, place)
-        cautions += _leg_cautions(leg, last=number == len(day.plan.legs))
+        is_last, arrival = number == len(day.plan.legs), found.arrival
+        inputs += _leg_inputs(leg, found, origin, is_last=is_last)
+        cautions += [one for one in _leg_cautions(leg, is_last=is_last) if one not in cautions]
+        key = kinds.LEG_ARRIVAL.of(day.number, number)
         if leg.driving is None:
-            text = f"Day {day.number}, leg {number} to {leg.to.place}: its driving time is not given."
-            clock.miss(f"leg_{number}.driving_time", text, "Enter it, at the speed you really drive.")
-        clock.add(
-            f"leg_{number}.arrival",
-            found.arrival,
-            inputs=tuple(inputs),
-            cautions=tuple(dict.fromkeys(cautions)),
-        )
-    arrival = times[-1].arrival if times else None
-    clock.add("arrival", arrival, inputs=tuple(inputs), cautions=tuple(dict.fromkeys(cautions)))
+            about = kinds.LEG_DRIVING.of(day.number, number)
+            ledger.report(Finding(kinds.NO_DRIVING, about, {"place": leg.to.place}))
+        ledger.enter(Figure(key, arrival, tuple(inputs), facts=kinds.ARRIVAL_FACTS, cautions=tuple(cautions)))
+    key = kinds.ARRIVAL.of(day.number)
+    ledger.enter(Figure(key, arrival, tuple(inputs), facts=kinds.ARRIVAL_FACTS, cautions=tuple(cautions)))
 
 
-def _leg_inputs(clock: _Clock, leg: Leg, found: StretchTimes, place: str) -> Iterator[Input]:
-    wording = clock.wording
-    driving = wording.duration(leg.driving, "up") if leg.driving is not None else "not known"
-    yield Input(f"driving to {leg.to.place}", driving, place)
+def _leg_inputs(leg: Leg, found: StretchTimes, origin: Phrase, *, is_last: bool) -> Iterator[Input]:
+    place = {"place": leg.to.place}
+    yield Input(kinds.DRIVING_TO, leg.driving, origin, place)
     for stop in found.breaks:
-        after = wording.duration(stop.after_driving, "down")
-        yield Input(
-            f"break on the way to {leg.to.place}", f"15 min, after {after} of this leg", "W40; practice"
-        )
-    if leg.to.stay is not None and leg is not clock.day.plan.legs[-1]:
-        yield Input(f"stay at {leg.to.place}", wording.duration(leg.to.stay, "up"), place)
+        yield Input(kinds.BREAK, stop.after_driving, facts=place)
+    if leg.to.stay is not None and not is_last:
+        yield Input(kinds.STAY, leg.to.stay, origin, place)
 
 
-def _leg_cautions(leg: Leg, *, last: bool) -> Iterator[str]:
+def _leg_cautions(leg: Leg, *, is_last: bool) -> Iterator[Phrase]:
     if leg.to.time_zone is None:
-        yield f"No time zone is given for {leg.to.place}: that of the place before is taken."
-    if leg.to.stay is None and not last:
-        yield f"No stay is given for {leg.to.place}: none is counted."
+        yield Phrase(kinds.ZONE_TAKEN, {"place": leg.to.place})
+    if leg.to.stay is None and not is_last:
+        yield Phrase(kinds.NO_STAY, {"place": leg.to.place})
 
 
-def _enter_driving(clock: _Clock) -> None:
-    day, limit = clock.day, clock.rules.longest_day
-    driving = [leg.driving for leg in day.plan.legs]
-    for number, leg, place in day.legs():
-        clock.add(
-            f"leg_{number}.driving_time",
-            leg.driving,
-            kind="assumed",
-            rule="as planned",
-            source="trip plan",
-            inputs=(Input("leg", leg.to.place, place),),
-        )
-    total = _total(driving)
-    slack = ""
+def _enter_driving(day: TripDay, rules: Rules, ledger: Ledger) -> None:
+    for number, leg, origin in day.legs():
+        key = kinds.LEG_DRIVING.of(day.number, number)
+        ledger.enter(Figure(key, leg.driving, (Input(kinds.LEG, leg.to.place, origin),)))
+    total, limit, slack = _total([leg.driving for leg in day.plan.legs]), rules.longest_day, None
+    key = kinds.DRIVING.of(day.number)
     if total is not None and limit is not None:
-        slack = _driving_slack(clock, total, limit)
-    rule = "driving times of the legs, without breaks and stays"
-    if total is None:
-        rule += "; one is not given"
-    clock.add("driving_time", total, rule=rule, source="trip plan; arithmetic", slack=slack)
+        over = (total - limit).to("minute")
+        # Within half a second: a limit reached is not one passed.
+        if over.magnitude <= 0.01:  # noqa: PLR2004 - see above.
+            slack = Phrase(kinds.UNDER_LONGEST, {"under": abs(over)})
+        else:
+            slack = Phrase(kinds.OVER_LONGEST, {"over": over})
+            ledger.report(Finding(kinds.LONG_DAY, key, slack.facts))
+    ledger.enter(Figure(key, total, case="unknown" if total is None else "", slack=slack))
 
 
 def _total(parts: list[Time | None]) -> Quantity | None:
@@ -153,47 +103,26 @@ def _total(parts: list[Time | None]) -> Quantity | None:
     return sum(known[1:], start=known[0]) if len(known) == len(parts) else None
 
 
-def _driving_slack(clock: _Clock, total: Quantity, limit: Quantity) -> str:
-    over = (total - limit).to("minute")
-    # Within half a second: a limit reached is not one passed.
-    if over.magnitude <= 0.01:  # noqa: PLR2004 - see above.
-        return f"{clock.wording.duration(abs(over), 'down')} under your longest day"
-    more = clock.wording.duration(over, "up")
-    text = f"Day {clock.day.number}: driving is {more} over your longest day."
-    helps = "Split the day, or stop earlier."
-    clock.ledger.find(Finding("attention", 10, f"{clock.day.key}.driving_time", text, helps))
-    return f"{more} over your longest day"
-
-
-def _enter_light(clock: _Clock, times: tuple[StretchTimes, ...]) -> None:
-    end = clock.day.end
+def _enter_light(day: TripDay, rules: Rules, times: tuple[StretchTimes, ...], ledger: Ledger) -> None:
+    key, end = kinds.SUNSET.of(day.number), day.end
     if end.latitude is None or end.longitude is None:
-        clock.miss(
-            "sunset", f"Day {clock.day.number}: no position is given for {end.place}: no sunset.", _WHERE
-        )
-    zone = _zone_at_end(clock.day)
-    light = _evening(end, zone, clock.day) if zone else None
-    inputs = (Input("place", end.place, clock.day.place),)
+        ledger.report(Finding(kinds.NO_POSITION, key, {"place": end.place}))
+    zone = _zone_at_end(day)
+    light = _evening(end, zone, day) if zone else None
+    inputs = (Input(kinds.PLACE, end.place, day.origin),)
     sunset = light.sunset if light else None
-    told = "" if light is None or light.sunset else f"the sun {light.state}"
-    common = {"rule": _LIGHT_RULE, "source": "LIB-SUN; trip plan", "inputs": inputs, "cautions": (_HILLS,)}
-    clock.add("sunset", sunset or told or None, slack=told, **common)
-    dark = _end_of_light(light, clock.rules)
+    told = None if light is None or light.sunset else Phrase(kinds.SUN, {"state": light.state})
+    ledger.enter(Figure(key, sunset or told, inputs, slack=told))
+    dark = _end_of_light(light, rules)
     departure, arrival = (times[0].departure, times[-1].arrival) if times else (None, None)
     left = time_between(arrival, dark) if arrival and dark else None
-    clock.add("daylight_left", left, slack=told if left is None else _light_slack(clock, left), **common)
-    leave_by = (
-        departure + timedelta(minutes=float(left.magnitude)) if departure and left is not None else None
-    )
-    event = clock.rules.arrive_before or "sunset"
-    clock.add(
-        "leave_by", leave_by, rule=f"the latest departure that still arrives before {event}", source=_BY
-    )
-
-
-_WHERE = "Enter its latitude and longitude."
-_BY = "LIB-SUN; W40; trip plan; practice"
-_HILLS = "Hills take the sun earlier."
+    event: dict[str, Fact] = {"event": rules.arrive_before or "sunset"}
+    slack = told if left is None else _light_slack(day, left, event, ledger)
+    ledger.enter(Figure(kinds.DAYLIGHT_LEFT.of(day.number), left, inputs, slack=slack))
+    leave_by = None
+    if departure and left is not None:
+        leave_by = departure + timedelta(minutes=float(left.magnitude))
+    ledger.enter(Figure(kinds.LEAVE_BY.of(day.number), leave_by, facts=event))
 
 
 def _zone_at_end(day: TripDay) -> str | None:
@@ -213,12 +142,10 @@ def _end_of_light(light: Evening | None, rules: Rules) -> datetime | None:
     return light.dusk or light.sunset if rules.arrive_before == "dusk" else light.sunset
 
 
-def _light_slack(clock: _Clock, left: Quantity) -> str:
-    event = clock.rules.arrive_before or "sunset"
+def _light_slack(day: TripDay, left: Quantity, event: dict[str, Fact], ledger: Ledger) -> Phrase:
     if left.magnitude >= 0:
-        return f"{clock.wording.duration(left, 'down')} before {event}"
-    late = clock.wording.duration(-1 * left, "up")
-    text = f"Day {clock.day.number}: arrival at {clock.day.end.place} is {late} after {event}."
-    helps = "Leave earlier, or stop short; arrive with light to see branches and cords."
-    clock.ledger.find(Finding("attention", 10, f"{clock.day.key}.daylight_left", text, helps))
-    return f"{late} after {event}"
+        return Phrase(kinds.BEFORE_DARK, {**event, "left": left})
+    late = Phrase(kinds.AFTER_DARK, {**event, "late": -1 * left})
+    key = kinds.DAYLIGHT_LEFT.of(day.number)
+    ledger.report(Finding(kinds.DARK_ARRIVAL, key, {**late.facts, "place": day.end.place}))
+    return late

@@ -3,10 +3,10 @@
 from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
-from binder.assessment.figures import Input
+from binder.assessment.ledger import Input, Phrase
+from binder.assessment.supplies import kinds, sitting_out_kinds
 from binder.assessment.supplies.tanks import SupplyBattery, SupplyTanks
 from binder.assessment.supplies.walk import SupplyWalk
-from binder.assessment.wording import Wording
 from binder.calculations.supplies.battery import lead_acid_capacity_in_cold
 from binder.calculations.supplies.endurance import (
     GeneratorUse,
@@ -18,13 +18,11 @@ from binder.calculations.supplies.endurance import (
 from binder.calculations.supplies.propane import propane_use_at
 from binder.calculations.supplies.stages import Names
 from binder.models.load import Profile
-from binder.quantities import Charge, Quantity, Temperature, Time, VolumeRate, number_in, registry
-
-WATER = ("fresh water", "gray water", "black water")
-"""Resources that end with the use of water, each with its own tank."""
+from binder.quantities import Charge, Quantity, Temperature, Time, VolumeRate, registry
 
 _NOTHING = registry.Quantity(0.0, "gallon")
 _NO_CHARGE = registry.Quantity(0.0, "ampere_hour")
+_DAY = registry.Quantity(1.0, "day")
 _WARMEST_ROW = registry.Quantity(77.0, "degF")  # S-TM10-6140: rated there.
 
 Levels = Mapping[str, Quantity | None]
@@ -45,7 +43,7 @@ class SittingPlace(NamedTuple):
     ``drawn``: of the house battery; None: not known.
     """
 
-    words: str
+    words: Phrase
     levels: Levels
     low: Temperature | None
     drawn: Charge | None = _NO_CHARGE
@@ -59,48 +57,38 @@ def held_in(levels: Levels, names: Names) -> Quantity | None:
     return sum((level for level in found if level is not None), start=_NOTHING)
 
 
-def tanks_at(walk: SupplyWalk, place: SittingPlace, wording: Wording) -> Iterator[Lasting]:
+def tanks_at(walk: SupplyWalk, place: SittingPlace) -> Iterator[Lasting]:
     """Tell how long fresh water, room for waste, and propane last."""
     uses, chains = walk.uses.uses, walk.tanks.chains
     black = uses.to_black if chains.black else uses.to_black * 0
     if chains.fresh:
-        yield _emptying("fresh water", held_in(place.levels, chains.fresh), uses.water, wording)
+        yield _emptying("fresh water", held_in(place.levels, chains.fresh), uses.water)
     for name, names, share in (("gray water", chains.gray, 1 - black), ("black water", chains.black, black)):
         if names and chains.fresh:
             inflow = None if uses.water is None else uses.water * float(share.to("").m)
             held, full = held_in(place.levels, names), _capacity(walk.tanks, names)
-            yield _filling(name, (held, full), inflow, wording)
+            yield _filling(name, held, full, inflow)
     if chains.propane:
         rate = propane_use_at(uses.propane, place.low)
-        yield _emptying("propane", held_in(place.levels, chains.propane), rate, wording)
+        yield _emptying("propane", held_in(place.levels, chains.propane), rate)
 
 
 def _capacity(tanks: SupplyTanks, names: Names) -> Quantity | None:
     return held_in({name: tanks.tanks[name].full for name in names}, names)
 
 
-def _emptying(name: str, held: Quantity | None, use: VolumeRate | None, wording: Wording) -> Lasting:
+def _emptying(name: str, held: Quantity | None, use: VolumeRate | None) -> Lasting:
     if held is None or use is None:
         return Lasting(name, None, known=False)
-    a_day = wording.volume(use * registry.Quantity(1.0, "day"), "up")
-    inputs = (
-        Input("held", wording.volume(held, "down"), "trip plan"),
-        Input("used a day", a_day, "trip plan, use"),
-    )
+    inputs = (Input(sitting_out_kinds.HELD, held), Input(sitting_out_kinds.USED_A_DAY, use * _DAY))
     return Lasting(name, lasting(held, use), known=True, inputs=inputs)
 
 
-def _filling(
-    name: str, volumes: tuple[Quantity | None, Quantity | None], inflow: VolumeRate | None, wording: Wording
-) -> Lasting:
-    held, full = volumes
+def _filling(name: str, held: Quantity | None, full: Quantity | None, inflow: VolumeRate | None) -> Lasting:
     if held is None or full is None or inflow is None:
         return Lasting(name, None, known=False)
     room = full - held if full > held else full * 0
-    inputs = (
-        Input("room", wording.volume(room, "down"), "trip plan"),
-        Input("flows in a day", wording.volume(inflow * registry.Quantity(1.0, "day"), "up"), "practice"),
-    )
+    inputs = (Input(sitting_out_kinds.ROOM, room), Input(sitting_out_kinds.FLOWS_IN_A_DAY, inflow * _DAY))
     return Lasting(name, filling(room, room * 0, inflow), known=True, inputs=inputs)
 
 
@@ -111,15 +99,12 @@ def battery_at(walk: SupplyWalk, place: SittingPlace) -> Lasting | None:
         return None
     share = _cold_share(battery, place.low)
     if current is None or share is None or place.drawn is None:
-        return Lasting("house battery", None, known=False)
+        return Lasting(kinds.HOUSE_BATTERY, None, known=False)
     usable = battery.usable * float(share.to("").m)
     # What was drawn warm is missing whole from what the cold leaves.
     left = usable - place.drawn if usable > place.drawn else usable * 0
-    inputs = (
-        Input("usable", f"{number_in(left, 'ampere_hour'):.0f} Ah", "profile; practice"),
-        Input("of its capacity in the cold", Wording.percent(share, "down"), "S-TM10-6140"),
-    )
-    return Lasting("house battery", battery_lasting(left, current), known=True, inputs=inputs)
+    inputs = (Input(sitting_out_kinds.USABLE, left), Input(sitting_out_kinds.SHARE_IN_COLD, share))
+    return Lasting(kinds.HOUSE_BATTERY, battery_lasting(left, current), known=True, inputs=inputs)
 
 
 def _cold_share(battery: SupplyBattery, low: Temperature | None) -> Quantity | None:
@@ -129,20 +114,17 @@ def _cold_share(battery: SupplyBattery, low: Temperature | None) -> Quantity | N
     return lead_acid_capacity_in_cold(low)
 
 
-def generator_at(walk: SupplyWalk, place: SittingPlace, wording: Wording) -> Lasting | None:
+def generator_at(walk: SupplyWalk, place: SittingPlace) -> Lasting | None:
     """Tell how long the fuel over a generator's cut-off lasts as the plan runs it."""
     generator, held = walk.uses.uses.generator, held_in(place.levels, walk.tanks.chains.generator_fuel)
     if generator is None:
         return None
     if held is None:
-        return Lasting("generator fuel", None, known=False)
+        return Lasting(sitting_out_kinds.GENERATOR_FUEL, None, known=False)
     use = GeneratorUse(generator.use, registry.Quantity(1.0, ""))
-    inputs = (
-        Input("held", wording.volume(held, "down"), "trip plan"),
-        Input("cut-off", wording.volume(generator.cut_off, "up"), "profile; a quarter where it says none"),
-    )
+    inputs = (Input(sitting_out_kinds.HELD, held), Input(sitting_out_kinds.CUT_OFF, generator.cut_off))
     lasts = generator_lasting(held, generator.cut_off, use)
-    return Lasting("generator fuel", lasts, known=True, inputs=inputs)
+    return Lasting(sitting_out_kinds.GENERATOR_FUEL, lasts, known=True, inputs=inputs)
 
 
 def stores_aboard(profile: Profile) -> tuple[Lasting, ...]:

@@ -3,22 +3,18 @@
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from binder.assessment.figures import Figure, Input, Ledger
+from binder.assessment.figures import Ledger
+from binder.assessment.ledger import Fact, Figure, Input, Phrase, Place
+from binder.assessment.supplies import kinds
 from binder.assessment.supplies.findings import reserve_of
+from binder.assessment.supplies.tanks import SupplyTank
 from binder.assessment.supplies.walk import SupplyWalk, WalkedMoment
-from binder.assessment.wording import Wording
 from binder.calculations.supplies.stages import Drive, Names, Stay
 from binder.models.base import LevelValue
 from binder.models.load import Profile
 from binder.quantities import registry
 
-UNFILLED, UNDUMPED = "without_filling_margin", "without_dumping_margin"
-"""Last words of the keys: negative where the stop must be used."""
-
 _NOTICED = 0.5  # Of a gallon: more than the plan's whole gallons differ by.
-_SOURCE = "trip plan; arithmetic; practice"
-_FILLING = "what is left over the reserve until the next stop that fills, were this one passed"
-_DUMPING = "room left in the tank until the next stop that dumps, were this one passed"
 
 
 class _Passed(NamedTuple):
@@ -29,22 +25,23 @@ class _Passed(NamedTuple):
     is_on_reaching: bool
 
     @property
-    def where(self) -> str:
-        """Such as "on reaching Boise"."""
-        return f"{'on reaching' if self.is_on_reaching else 'at'} {self.place}"
+    def where(self) -> Phrase:
+        """Where, and whether on reaching it."""
+        words = kinds.ON_REACHING if self.is_on_reaching else kinds.AT_PLACE
+        return Phrase(words, {"place": self.place})
 
 
 def assess_must_fill(profile: Profile, walk: SupplyWalk, ledger: Ledger) -> None:
     """Enter, for each stop that fills or dumps, what passing it would leave."""
     rules = dict(profile.trip.rules.reserve) if profile.trip else {}
-    wording, chains = Wording(profile.rig.units), walk.tanks.chains
+    chains = walk.tanks.chains
     for names in (chains.fuel, chains.exhaust_fluid, chains.fresh, chains.propane):
         limit = _limit(names, rules, walk) if names else None
         for number in _fillings(walk, names) if limit is not None else ():
-            ledger.add(_filling(walk, names, (number, limit or 0.0), wording))
+            ledger.enter(_filling(walk, names, number, limit or 0.0))
     for name in dict.fromkeys((*chains.gray, *chains.black)):
         for number in _dumpings(walk, name):
-            ledger.add(_dumping(walk, name, number, wording))
+            ledger.enter(_dumping(walk, name, number))
 
 
 def _limit(names: Names, rules: dict[str, LevelValue], walk: SupplyWalk) -> float | None:
@@ -76,27 +73,24 @@ def _fills(item: WalkedMoment, names: Names) -> bool:
     return raised or not item.event.filled.isdisjoint(names)
 
 
-def _filling(walk: SupplyWalk, names: Names, at: tuple[int, float], wording: Wording) -> Figure:
-    (number, limit), item = at, walk.moments[at[0]]
+def _filling(walk: SupplyWalk, names: Names, number: int, limit: float) -> Figure:
+    item, tank = walk.moments[number], walk.tanks.tanks[names[0]]
     worst = _emptied(walk.moments[number - 1 :], names)
-    margin = registry.Quantity(worst.level - limit, "gallon")
-    kept = wording.volume(registry.Quantity(limit, "gallon"), "up")
-    left = wording.volume(registry.Quantity(max(worst.level, 0.0), "gallon"), "down")
-    told = f"{left} {worst.where}" if worst.level > 0 else f"empty before {worst.place}"
+    kept, then = registry.Quantity(limit, "gallon"), Phrase(kinds.ELSE_EMPTY, {"place": worst.place})
+    if worst.level > 0:
+        left = registry.Quantity(worst.level, "gallon")
+        then = Phrase(kinds.ELSE_LEFT, {"left": left, "where": worst.where})
+    facts: dict[str, Fact] = {"then": then, "kept": kept}
     return Figure(
-        f"supplies.{names[0]}.{item.key.removesuffix('.leaving')}.{UNFILLED}",
-        margin,
-        "calculated",
-        _FILLING,
-        _SOURCE,
-        (_tank(walk, names[0]), Input("reserve", kept, "trip plan, rules; practice")),
-        slack=f"else {told}; reserve {kept}" if limit > 0 else f"else {told}",
+        kinds.WITHOUT_FILLING.of(*tank.subject, item.day.number, item.number),
+        registry.Quantity(worst.level - limit, "gallon"),
+        (_tank(tank), Input(kinds.RESERVE_OF_STOP, kept)),
+        slack=Phrase(kinds.ELSE_UNDER_RESERVE if limit > 0 else kinds.ELSE, facts),
     )
 
 
-def _tank(walk: SupplyWalk, name: str) -> Input:
-    item = walk.tanks.tanks[name]
-    return Input("tank", item.words, f"rig.yaml vehicles.{item.vehicle}.tanks.{item.words}")
+def _tank(tank: SupplyTank) -> Input:
+    return Input(kinds.TANK, tank.words, Place("rig.yaml", ("vehicles", tank.vehicle, "tanks", tank.words)))
 
 
 def _emptied(moments: Sequence[WalkedMoment], names: Names) -> _Passed:
@@ -123,20 +117,18 @@ def _dumpings(walk: SupplyWalk, name: str) -> Iterator[int]:
             yield number
 
 
-def _dumping(walk: SupplyWalk, name: str, number: int, wording: Wording) -> Figure:
-    full, item = walk.tanks.tanks[name].full, walk.moments[number]
-    capacity = float(full.to("gallon").m) if full is not None else 0.0
+def _dumping(walk: SupplyWalk, name: str, number: int) -> Figure:
+    tank, item = walk.tanks.tanks[name], walk.moments[number]
+    capacity = float(tank.full.to("gallon").m) if tank.full is not None else 0.0
     worst = _filled_up(walk.moments[number - 1 :], name)
     room = registry.Quantity(capacity - worst.level, "gallon")
-    holds = wording.volume(registry.Quantity(worst.level, "gallon"), "up")
+    holds = registry.Quantity(worst.level, "gallon")
+    words = kinds.ELSE_OVER_FULL if room.magnitude < 0 else kinds.ELSE_HOLDS
     return Figure(
-        f"supplies.{name}.{item.key.removesuffix('.leaving')}.{UNDUMPED}",
+        kinds.WITHOUT_DUMPING.of(*tank.subject, item.day.number, item.number),
         room,
-        "calculated",
-        _DUMPING,
-        _SOURCE,
-        (_tank(walk, name), Input("most by then", holds, "trip plan; arithmetic")),
-        slack=f"else over full {worst.where}" if room.magnitude < 0 else f"else {holds} {worst.where}",
+        (_tank(tank), Input(kinds.MOST_BY_THEN, holds)),
+        slack=Phrase(words, {"holds": holds, "where": worst.where}),
     )
 
 

@@ -3,11 +3,11 @@
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
-from binder.assessment.figures import Figure, Input, Ledger
-from binder.assessment.measures import days_text
+from binder.assessment.figures import Ledger
+from binder.assessment.ledger import Fact, Figure, Input, Key, Phrase
 from binder.assessment.route.days import trip_days
+from binder.assessment.supplies import kinds, sitting_out_kinds
 from binder.assessment.supplies.lasting_resources import (
-    WATER,
     Lasting,
     Levels,
     SittingPlace,
@@ -17,11 +17,11 @@ from binder.assessment.supplies.lasting_resources import (
     stores_aboard,
     tanks_at,
 )
-from binder.assessment.supplies.level_table import enter_level_table
+from binder.assessment.supplies.sitting_out_kinds import Ends, Stay
 from binder.assessment.supplies.walk import SupplyWalk
 from binder.assessment.supplies.water_question import PART_FILL
-from binder.assessment.wording import Wording
 from binder.calculations.supplies.endurance import (
+    End,
     Endurance,
     GeneratorUse,
     Resource,
@@ -34,19 +34,11 @@ from binder.quantities import Quantity, Temperature, number_in, registry
 from binder.reference.constants import WATER_DENSITY
 
 _NOTHING = registry.Quantity(0.0, "gallon")
-_SOURCE = "trip plan; profile; practice; arithmetic"
-AS_WRITTEN = "as the plan states it"
-_BATTERY = "What the engine charges while driving is not counted."
-_RATION = {
-    "gray water": "Wash dishes in a basin. Shower less. Carry rinse water out where it is allowed.",
-    "black water": "Use campground toilets. Flush with less.",
-    "fresh water": "Drink first, wash last. Paper plates. Showers short.",
-    "propane": "Lower the thermostat. Close off rooms. Cook once a day.",
-    "house battery": "Lamps, fans off. Furnace fan least. Inverter off.",
-    "generator fuel": "Run it shorter. Run it at full load. Run it when batteries are lowest.",
-    "food": "Eat what spoils first. Stretch the rest.",
-    "medicine": "Never stretch a dose. Call who prescribed it.",
-}
+_STORES = ("food", "medicine")
+_WATER = frozenset({"fresh water", *kinds.WASTE})
+"""Resources that end with the use of water, each with its own tank."""
+SHARES = (("full", 1.0), ("half", 0.5), ("quarter", 0.25))
+"""What is left: of what a tank holds when full, and in a waste tank of its room."""
 
 
 class _Sitting(NamedTuple):
@@ -54,38 +46,42 @@ class _Sitting(NamedTuple):
 
     profile: Profile
     walk: SupplyWalk
-    wording: Wording
 
     def resources(self, place: SittingPlace) -> list[Lasting]:
         """All that lasts at a place without the generator."""
-        battery = battery_at(self.walk, place)
-        own = (*tanks_at(self.walk, place, self.wording), *((battery,) if battery else ()))
-        return [*own, *stores_aboard(self.profile)]
+        return [*_tanks_and_battery(self.walk, place), *stores_aboard(self.profile)]
+
+
+def _tanks_and_battery(walk: SupplyWalk, place: SittingPlace) -> Iterator[Lasting]:
+    battery = battery_at(walk, place)
+    yield from tanks_at(walk, place)
+    if battery:
+        yield battery
 
 
 def assess_sitting_out(profile: Profile, walk: SupplyWalk, ledger: Ledger) -> None:
     """Enter how long the rig can stay: with what it leaves with, part full, and at each night's place."""
     if not walk.tanks.chains.fresh and not walk.tanks.chains.propane:
         return
-    sitting = _Sitting(profile, walk, Wording(profile.rig.units))
+    sitting = _Sitting(profile, walk)
     starts: Levels = {name: item.start for name, item in walk.tanks.tanks.items()}
-    start = SittingPlace("with the levels at the start", starts, _coldest(profile))
-    _enter_case("sitting_out", sitting, start, ledger)
+    start = SittingPlace(Phrase(sitting_out_kinds.WITH_LEVELS_AT_START), starts, _coldest(profile))
+    _enter_stay(sitting_out_kinds.AT_START, sitting, start, ledger)
     _enter_part_full(sitting, start, ledger)
     _enter_nights(sitting, ledger)
-    enter_level_table(walk, start.low, sitting.wording, ledger)
+    _enter_by_level(walk, start, ledger)
 
 
-def _enter_case(key: str, sitting: _Sitting, place: SittingPlace, ledger: Ledger) -> None:
+def _enter_stay(stay: Stay, sitting: _Sitting, place: SittingPlace, ledger: Ledger) -> None:
     """Enter for one place what lasts how long, what to ration, and all of it with the generator."""
-    ledger.add(Figure(f"{key}.night_low", place.low, "assumed", AS_WRITTEN, "trip plan"))
+    ledger.enter(Figure(stay.night_low.of(), place.low))
     items = sitting.resources(place)
     for item in items:
-        _enter_resource(key, item, place, ledger)
-    found = _enter_ends(key, items, place, ledger)
-    _enter_ration(key, (found, items), place, ledger)
+        _enter_resource(stay.days_of.of(item.name), item, place, ledger)
+    found = _enter_ends(stay.ends, items, place, ledger)
+    _enter_ration(stay, (found, items), place, ledger)
     if sitting.walk.tanks.chains.generator_fuel:
-        _enter_generator(key, sitting, place, ledger)
+        _enter_generator(stay, sitting, place, ledger)
 
 
 def _coldest(profile: Profile) -> Temperature | None:
@@ -97,19 +93,18 @@ def _coldest(profile: Profile) -> Temperature | None:
 def _enter_nights(sitting: _Sitting, ledger: Ledger) -> None:
     """Enter each night's place, and the one where it is shortest."""
     ends = []
-    for key, name, place in _nights(sitting.walk):
-        found = _enter_ends(f"sitting_out.{key}", sitting.resources(place), place, ledger)
+    for day, name, place in _nights(sitting.walk):
+        found = _enter_ends(sitting_out_kinds.AT_NIGHT, sitting.resources(place), place, ledger, day)
         if found.binding is not None:
             ends.append((number_in(found.binding.time, "day"), name, place))
     if not ends:
         return
     _, name, place = min(ends, key=lambda end: end[0])
-    rule = "the night's place of the plan where what there is ends soonest"
-    ledger.add(Figure("sitting_out.least.place", name, "calculated", rule, _SOURCE))
-    _enter_case("sitting_out.least", sitting, place, ledger)
+    ledger.enter(Figure(sitting_out_kinds.LEAST_PLACE.of(), name))
+    _enter_stay(sitting_out_kinds.LEAST, sitting, place, ledger)
 
 
-def _nights(walk: SupplyWalk) -> Iterator[tuple[str, str, SittingPlace]]:
+def _nights(walk: SupplyWalk) -> Iterator[tuple[int, Phrase, SittingPlace]]:
     """Each place a night is spent at, with the levels on reaching it."""
     reached: Levels = {}
     battery, drawn = walk.tanks.battery, registry.Quantity(0.0, "ampere_hour")
@@ -120,27 +115,25 @@ def _nights(walk: SupplyWalk) -> Iterator[tuple[str, str, SittingPlace]]:
             if battery and level is not None:
                 drawn = battery.usable - registry.Quantity(level, "ampere_hour")
         elif item.event.is_night:
-            words = f"reaching {item.stop.place} on day {item.day.number}"
-            place = SittingPlace(words, reached, item.event.low, drawn)
-            yield f"day_{item.day.number}", f"{item.stop.place}, day {item.day.number}", place
+            where: dict[str, Fact] = {"place": item.stop.place, "day": item.day.number}
+            place = SittingPlace(Phrase(sitting_out_kinds.REACHING, where), reached, item.event.low, drawn)
+            yield item.day.number, Phrase(sitting_out_kinds.NIGHT_PLACE, where), place
 
 
 def _gallons(level: float | None) -> Quantity | None:
     return None if level is None else registry.Quantity(level, "gallon")
 
 
-def _enter_generator(key: str, sitting: _Sitting, place: SittingPlace, ledger: Ledger) -> None:
+def _enter_generator(stay: Stay, sitting: _Sitting, place: SittingPlace, ledger: Ledger) -> None:
     """Enter what lasts with the generator: it makes the battery good as long as its own fuel lasts."""
-    charged = [item for item in sitting.resources(place) if item.name != "house battery"]
-    run = generator_at(sitting.walk, place, sitting.wording)
+    charged = [item for item in sitting.resources(place) if item.name != kinds.HOUSE_BATTERY]
+    run = generator_at(sitting.walk, place)
     if run is not None:
-        _enter_resource(key, run, place, ledger)
+        _enter_resource(stay.days_of.of(run.name), run, place, ledger)
         charged.append(run)
-    _enter_ends(f"{key}.with_generator", charged, place, ledger)
+    _enter_ends(stay.with_generator, charged, place, ledger)
     hours, inputs = _hours(sitting, place)
-    rule = "running hours on the fuel over its cut-off, at full load"
-    told = (*inputs, _where(place))
-    ledger.add(Figure(f"{key}.generator_fuel.hours", hours, "calculated", rule, _SOURCE, told))
+    ledger.enter(Figure(stay.generator_hours.of(), hours, (*inputs, _where(place))))
 
 
 def _hours(sitting: _Sitting, place: SittingPlace) -> tuple[Quantity | None, tuple[Input, ...]]:
@@ -148,96 +141,103 @@ def _hours(sitting: _Sitting, place: SittingPlace) -> tuple[Quantity | None, tup
     held = held_in(place.levels, sitting.walk.tanks.chains.generator_fuel)
     if generator is None or held is None:
         return None, ()
-    found = generator_lasting(
-        held, generator.cut_off, GeneratorUse(generator.use, registry.Quantity(1.0, ""))
-    )
-    inputs = (Input("cut-off", sitting.wording.volume(generator.cut_off, "up"), "profile; practice"),)
+    full_load = GeneratorUse(generator.use, registry.Quantity(1.0, ""))
+    found = generator_lasting(held, generator.cut_off, full_load)
+    inputs = (Input(sitting_out_kinds.CUT_OFF_OF_HOURS, generator.cut_off),)
     return None if found is None else found.to("hour"), inputs
 
 
-def _enter_resource(start: str, item: Lasting, place: SittingPlace, ledger: Ledger) -> None:
-    key, rule = f"{start}.{item.name.replace(' ', '_')}.days", "what is held over its use"
-    if item.name in {"food", "medicine"}:
-        rule = AS_WRITTEN if item.known else "the plan does not say"
-        ledger.add(Figure(key, item.lasts, "assumed", rule, "trip plan"))
+def _enter_resource(key: Key, item: Lasting, place: SittingPlace, ledger: Ledger) -> None:
+    if item.name in _STORES:
+        ledger.enter(Figure(key, item.lasts, case="stated" if item.known else "unstated"))
         return
-    if not item.known:
-        rule += "; an amount or a use is not known"
-    elif item.lasts is None:
-        rule += "; nothing of it is used"
-    cautions = (_BATTERY,) if item.name == "house battery" else ()
-    inputs = (*item.inputs, _where(place))
-    ledger.add(Figure(key, item.lasts, "calculated", rule, _SOURCE, inputs, cautions))
+    case = "unknown" if not item.known else "unused" if item.lasts is None else ""
+    is_battery = item.name == kinds.HOUSE_BATTERY
+    cautions = (Phrase(sitting_out_kinds.ENGINE_NOT_COUNTED),) if is_battery else ()
+    ledger.enter(Figure(key, item.lasts, (*item.inputs, _where(place)), case, cautions=cautions))
 
 
 def _where(place: SittingPlace) -> Input:
-    return Input("case", place.words, "trip plan")
+    return Input(sitting_out_kinds.CASE, place.words)
 
 
-def _enter_ends(key: str, items: Iterable[Lasting], place: SittingPlace, ledger: Ledger) -> Endurance:
+def _enter_ends(
+    ends: Ends, items: Iterable[Lasting], place: SittingPlace, ledger: Ledger, *subject: int
+) -> Endurance:
     every = list(items)
     known = [item for item in every if item.known]
     found = endurance(Resource(item.name, item.lasts) for item in known)
-    lacking = [item.name for item in every if not item.known]
-    cautions = (f"Not counted, since not known: {', '.join(lacking)}.",) if lacking else ()
-    lasting = [Input(item.name, _days(item.lasts), _SOURCE) for item in known if item.lasts is not None]
-    inputs, rule = (*lasting, _where(place)), "the resource that ends first"
-    binding, following = found.binding, found.following
+    lacking = tuple(item.name for item in every if not item.known)
+    lasting = (
+        Input(sitting_out_kinds.ENDS_AT, item.lasts, facts={"resource": item.name})
+        for item in known
+        if item.lasts is not None
+    )
+    inputs, case, facts = (*lasting, _where(place)), "lacking" if lacking else "", {"lacking": lacking}
+    binding, after = found.binding, found.following
+    slack = Phrase(sitting_out_kinds.THEN, {"names": after.names, "time": after.time}) if after else None
     days = binding.time if binding else None
-    slack = f"then {_names(following.names)} at {_days(following.time)}" if following else ""
-    common = (rule, _SOURCE, inputs, cautions)
-    ledger.add(Figure(f"{key}.days", days, "calculated", *common, slack))
-    first = _names(binding.names) if binding else None
-    ledger.add(Figure(f"{key}.ends_first", first, "calculated", *common))
-    after = _names(following.names) if following else None
-    ledger.add(Figure(f"{key}.ends_next", after, "calculated", *common))
+    ledger.enter(Figure(ends.days.of(*subject), days, inputs, case, facts, slack))
+    for kind, end in ((ends.binding, binding), (ends.following, after)):
+        ledger.enter(Figure(kind.of(*subject), _names(end), inputs, case, facts))
     return found
 
 
+def _names(end: End | None) -> Phrase | None:
+    return Phrase(sitting_out_kinds.NAMES, {"names": end.names}) if end else None
+
+
 def _enter_ration(
-    start: str, found: tuple[Endurance, list[Lasting]], place: SittingPlace, ledger: Ledger
+    stay: Stay, found: tuple[Endurance, list[Lasting]], place: SittingPlace, ledger: Ledger
 ) -> None:
     ends, items = found
     names = ends.binding.names if ends.binding else ()
-    words = " ".join(_RATION[name] for name in names) or None
-    key, rule = f"{start}.ration_first", "what stretches the resource that ends first"
-    ledger.add(Figure(key, words, "assumed", rule, "practice"))
+    steps = tuple(sitting_out_kinds.RATION[name] for name in names)
+    value = Phrase(sitting_out_kinds.STEPS, {"steps": steps}) if steps else None
+    ledger.enter(Figure(stay.ration_first.of(), value))
     if not names or "medicine" in names:
         return
-    halved = {*names, *(WATER if not set(WATER).isdisjoint(names) else ())}
+    halved = {*names, *(() if _WATER.isdisjoint(names) else _WATER)}
     spared = [_halved(item) if item.name in halved else item for item in items]
-    words = f"{place.words}, with half the use of {_names(names)}"
-    _enter_ends(f"{start}.rationed", spared, place._replace(words=words), ledger)
+    words = Phrase(sitting_out_kinds.WITH_HALF_THE_USE, {"place": place.words, "names": names})
+    _enter_ends(stay.rationed, spared, place._replace(words=words), ledger)
 
 
 def _halved(item: Lasting) -> Lasting:
     return item if item.lasts is None else item._replace(lasts=item.lasts * 2)
 
 
-def _names(names: Iterable[str]) -> str:
-    return " and ".join(names)
-
-
-def _days(time: Quantity | None) -> str:
-    if time is None:
-        return "does not end"
-    return days_text(time)
-
-
 def _enter_part_full(sitting: _Sitting, start: SittingPlace, ledger: Ledger) -> None:
-    names, wording = sitting.walk.tanks.chains.fresh, sitting.wording
-    held, fill = held_in(start.levels, names), PART_FILL[wording.units]
+    names, fill = sitting.walk.tanks.chains.fresh, PART_FILL[sitting.profile.rig.units]
+    held = held_in(start.levels, names)
     if held is None or held <= fill:
         return
     part = {name: fill if name == names[0] else _NOTHING for name in names}
-    words = f"if fresh water were {wording.volume(fill, 'down')} at the start (practice)"
+    words = Phrase(sitting_out_kinds.WITH_PART_FULL, {"fill": fill})
     place = start._replace(words=words, levels={**start.levels, **part})
-    _enter_ends("sitting_out.part_full", sitting.resources(place), place, ledger)
-    ledger.add(Figure("sitting_out.part_full.held", fill, "assumed", "a common part fill", "practice"))
+    _enter_ends(sitting_out_kinds.PART_FULL, sitting.resources(place), place, ledger)
+    ledger.enter(Figure(sitting_out_kinds.PART_FULL_HELD.of(), fill))
     fresh = next(item for item in sitting.resources(place) if item.name == "fresh water")
-    _enter_resource("sitting_out.part_full", fresh, place, ledger)
+    _enter_resource(sitting_out_kinds.PART_FULL_DAYS_OF.of(fresh.name), fresh, place, ledger)
     saved = ((held - fill) * WATER_DENSITY.quantity).to("pound")
-    inputs = (Input("less fresh water", wording.volume(held - fill, "down"), "trip plan; practice"),)
-    rule = "weight of the water that is left behind"
-    key = "sitting_out.part_full.weight_saved"
-    ledger.add(Figure(key, saved, "calculated", rule, "S-AP42A; practice", inputs))
+    less = Input(sitting_out_kinds.LESS_WATER, held - fill)
+    ledger.enter(Figure(sitting_out_kinds.WEIGHT_SAVED.of(), saved, (less,)))
+
+
+def _enter_by_level(walk: SupplyWalk, start: SittingPlace, ledger: Ledger) -> None:
+    """Enter how long each resource lasts with its tank full, half and a quarter full: to look up."""
+    waste, battery = {*walk.tanks.chains.gray, *walk.tanks.chains.black}, walk.tanks.battery
+    for share, part in SHARES:
+        levels: Levels = {
+            name: None if item.full is None else item.full * (1 - part if name in waste else part)
+            for name, item in walk.tanks.tanks.items()
+        }
+        place = start._replace(levels=levels)
+        if battery is not None:
+            place = place._replace(drawn=battery.usable * (1 - part))
+        for item in _tanks_and_battery(walk, place):
+            case = (
+                "room" if item.name in kinds.WASTE else "charge" if item.name == kinds.HOUSE_BATTERY else ""
+            )
+            key = sitting_out_kinds.BY_LEVEL.of(item.name, share)
+            ledger.enter(Figure(key, item.lasts, item.inputs, case))

@@ -1,26 +1,20 @@
 """Supplies along the trip: what each tank holds on reaching and leaving each stop, its range, its lowest."""
 
-from binder.assessment.figures import Figure, Input, Kind, Ledger
+from binder.assessment.figures import Ledger
 from binder.assessment.fluids.fluids import assess_fluids
+from binder.assessment.ledger import Figure, Input, Phrase
+from binder.assessment.supplies import kinds
 from binder.assessment.supplies.exhaust_fluid import assess_exhaust_fluid
-from binder.assessment.supplies.findings import reserve_of, supply_findings
+from binder.assessment.supplies.findings import find_along_trip, reserve_of
 from binder.assessment.supplies.must_fill import assess_must_fill
 from binder.assessment.supplies.sitting_out import assess_sitting_out
+from binder.assessment.supplies.tanks import SupplyTank
 from binder.assessment.supplies.uses import find_missing_uses
 from binder.assessment.supplies.walk import SupplyWalk, WalkedMoment, walked_trip
-from binder.assessment.wording import Wording
 from binder.calculations.supplies.fuel import fuel_range
 from binder.models.load import Profile
 from binder.quantities import Quantity, number_in, registry
 
-_RULE = "what it held before, and what was filled, used, dumped and spilled since"
-AS_PLANNED = "as the plan states it"
-_SOURCE = "trip plan; arithmetic"
-_SPLIT = "of the water used, this share is counted to the black tank, the rest to gray"
-MOVED = ("filled", "used", "dumped", "spilled")
-"""What can happen to a tank between two moments: inputs of its level, where it did."""
-OF_THE_TANK = "share of the full tank"
-"""Name of the input that says how full."""
 _NOTICED = 0.05  # Of a gallon: less is not told.
 _DIFFERS = 0.5  # Of a gallon: less than a level stated in whole gallons can tell.
 
@@ -31,21 +25,19 @@ def assess_supplies(profile: Profile, ledger: Ledger) -> None:
     if profile.trip is None:
         return
     walk = walked_trip(profile)
-    wording = Wording(profile.rig.units)
     find_missing_uses(profile, walk.tanks, ledger)
     _enter_split(profile, walk, ledger)
-    for name in walk.tanks.tanks:
-        _enter_levels(walk, name, wording, ledger)
+    for item in walk.tanks.tanks.values():
+        _enter_levels(walk, item, ledger)
     _enter_battery(walk, ledger)
     _enter_starts(walk, ledger)
     _enter_reserves(profile, walk, ledger)
     _enter_nights(walk, ledger)
-    _enter_range(profile, walk, wording, ledger)
+    _enter_range(profile, walk, ledger)
     _enter_range_left(profile, walk, ledger)
     assess_exhaust_fluid(profile, walk, ledger)
     assess_must_fill(profile, walk, ledger)
-    for finding in supply_findings(profile, walk):
-        ledger.find(finding)
+    find_along_trip(profile, walk, ledger)
     assess_sitting_out(profile, walk, ledger)
 
 
@@ -54,101 +46,91 @@ def _enter_split(profile: Profile, walk: SupplyWalk, ledger: Ledger) -> None:
     chains = walk.tanks.chains
     if profile.trip is None or not chains.fresh or not chains.black:
         return
-    is_own = profile.trip.use.black is not None
-    rule = AS_PLANNED if is_own else _SPLIT
-    source = "trip plan" if is_own else "practice"
-    ledger.add(Figure("supplies.share_to_black", walk.uses.uses.to_black, "assumed", rule, source))
+    case = "" if profile.trip.use.black is None else "stated"
+    ledger.enter(Figure(kinds.SHARE_TO_BLACK.of(), walk.uses.uses.to_black, case=case))
 
 
-def _enter_levels(walk: SupplyWalk, name: str, wording: Wording, ledger: Ledger) -> None:
-    contents = walk.tanks.tanks[name].tank.holds
-    caution = walk.uses.cautions.get(contents)
-    cautions = (caution,) if caution else ()
+def _enter_levels(walk: SupplyWalk, tank: SupplyTank, ledger: Ledger) -> None:
+    contents = tank.tank.holds
+    cautions = walk.uses.cautions.get(contents, ())
     for item in walk.moments:
-        full = walk.tanks.tanks[name].full
-        share = _share(item.moment.held[name].level, None if full is None else number_in(full, "gallon"))
-        ledger.add(_level_figure(name, item, share, (wording, cautions)))
-    is_waste = contents in {"gray water", "black water"}
-    end, word = ("highest", "most") if is_waste else ("lowest", "least")
+        ledger.enter(_level_figure(walk, tank, item))
+    is_waste = contents in kinds.WASTE
+    end = "highest" if is_waste else "lowest"
     found = [
-        (level, item) for item in walk.moments if (level := getattr(item.moment.held[name], end)) is not None
+        (level, item)
+        for item in walk.moments
+        if (level := getattr(item.moment.held[tank.name], end)) is not None
     ]
-    key, rule = f"supplies.{name}.{end}", f"the {word} it holds along the trip"
+    key = (kinds.HIGHEST if is_waste else kinds.LOWEST).of(*tank.subject)
     if not found:
-        rule = f"{rule}; no level is known"
-        ledger.add(Figure(key, None, "calculated", rule, _SOURCE, (), cautions))
+        ledger.enter(Figure(key, None, cautions=cautions))
         return
     level, at = (max if is_waste else min)(found, key=lambda pair: pair[0])
+    slack = Phrase(kinds.LEAST_AT, {"moment": at.words})
     value = registry.Quantity(level, "gallon")
-    slack = f"{at.words[0].lower()}{at.words[1:]}"
-    ledger.add(Figure(key, value, "calculated", rule, _SOURCE, (), cautions, slack))
+    ledger.enter(Figure(key, value, case="known", slack=slack, cautions=cautions))
 
 
 def _share(level: float | None, full: float | None) -> tuple[Input, ...]:
-    if level is None or not full:
-        return ()
-    return (Input(OF_THE_TANK, Wording.percent(level / full, "nearest"), "profile"),)
+    return () if level is None or not full else (Input(kinds.OF_THE_TANK, level / full),)
 
 
-def _level_figure(
-    name: str, item: WalkedMoment, share: tuple[Input, ...], told: tuple[Wording, tuple[str, ...]]
-) -> Figure:
-    (wording, cautions), held = told, item.moment.held[name]
-    key, is_stated = f"supplies.{name}.{item.key}", name in item.event.stated
-    value = None if held.level is None else registry.Quantity(held.level, "gallon")
-    rule, slack = AS_PLANNED if is_stated else _RULE, ""
-    if value is None:
-        rule = "not known: the level before it, what was used, or the capacity is not"
+def _level_figure(walk: SupplyWalk, tank: SupplyTank, item: WalkedMoment) -> Figure:
+    held, is_stated = item.moment.held[tank.name], tank.name in item.event.stated
+    case, slack = "stated" if is_stated else "walked", None
+    if held.level is None:
+        case = "stated_unknown" if is_stated else ""
     elif is_stated and abs(held.adjusted) > _DIFFERS:
-        by_walk = registry.Quantity(max(held.level or 0.0, 0.0) - held.adjusted, "gallon")
-        slack = f"by what was filled and used it would be {wording.volume(by_walk, 'nearest')}"
-    moved = tuple(
-        Input(what, wording.volume(registry.Quantity(amount, "gallon"), "up"), "since the moment before")
-        for what in MOVED
+        by_walk = registry.Quantity(max(held.level, 0.0) - held.adjusted, "gallon")
+        slack = Phrase(kinds.WITHOUT_STATEMENT, {"by_walk": by_walk})
+    moved = (
+        Input(kind, registry.Quantity(amount, "gallon"))
+        for what, kind in kinds.MOVED.items()
         if (amount := getattr(held, what)) > _NOTICED
     )
-    inputs = (*share, *moved)
-    kind: Kind = "assumed" if is_stated else "calculated"
-    return Figure(key, value, kind, rule, _SOURCE, inputs, cautions, slack)
+    return Figure(
+        item.figure_key(tank.level, tank.subject),
+        None if held.level is None else registry.Quantity(held.level, "gallon"),
+        (*_share(held.level, None if tank.full is None else number_in(tank.full, "gallon")), *moved),
+        case,
+        slack=slack,
+        cautions=walk.uses.cautions.get(tank.tank.holds, ()),
+    )
 
 
 def _enter_battery(walk: SupplyWalk, ledger: Ledger) -> None:
-    battery, rule = (
-        walk.tanks.battery,
-        "usable charge left; what the engine charges while driving is not counted",
-    )
+    battery = walk.tanks.battery
     if battery is None:
         return
     usable = number_in(battery.usable, "ampere_hour")
     for item in walk.moments:
         level = item.moment.held[battery.name].level
         value = None if level is None else registry.Quantity(level, "ampere_hour")
-        key = f"supplies.{battery.name}.{item.key}"
-        ledger.add(Figure(key, value, "calculated", rule, _SOURCE, _share(level, usable)))
+        ledger.enter(Figure(item.figure_key(kinds.CHARGE, battery.subject), value, _share(level, usable)))
 
 
 def _enter_starts(walk: SupplyWalk, ledger: Ledger) -> None:
     """Enter what the trip is begun with, where its first stop has no moment of its own."""
-    if walk.moments and walk.moments[0].key.endswith(".start"):
+    if walk.moments and not walk.moments[0].number:
         return
-    for name, item in walk.tanks.tanks.items():
+    for item in walk.tanks.tanks.values():
         start, full = (None if one is None else number_in(one, "gallon") for one in (item.start, item.full))
-        key = f"supplies.{name}.day_1.start"
-        ledger.add(Figure(key, item.start, "assumed", AS_PLANNED, "trip plan", _share(start, full)))
+        key = item.level.at_start.of(*item.subject, 1)
+        ledger.enter(Figure(key, item.start, _share(start, full), "start"))
     battery = walk.tanks.battery
     if battery is not None:
-        key, rule = f"supplies.{battery.name}.day_1.start", "a rig leaves with its batteries charged"
-        ledger.add(Figure(key, battery.usable, "assumed", rule, "practice", _share(1.0, 1.0)))
+        key = kinds.CHARGE.at_start.of(*battery.subject, 1)
+        ledger.enter(Figure(key, battery.usable, _share(1.0, 1.0), "start"))
 
 
 def _enter_reserves(profile: Profile, walk: SupplyWalk, ledger: Ledger) -> None:
     rules = dict(profile.trip.rules.reserve) if profile.trip else {}
     for name in dict.fromkeys((*walk.tanks.chains.fuel, *walk.tanks.chains.exhaust_fluid)):
-        reserve, full = reserve_of(rules, walk, (name,)), walk.tanks.tanks[name].full
-        if reserve is not None and full is not None:
-            share = _share(number_in(reserve, "gallon"), number_in(full, "gallon"))
-            rule, source = "kept in the tank: the plan's rule, else a quarter", "trip plan; practice"
-            ledger.add(Figure(f"supplies.{name}.reserve", reserve, "calculated", rule, source, share))
+        tank, reserve = walk.tanks.tanks[name], reserve_of(rules, walk, (name,))
+        if reserve is not None and tank.full is not None:
+            share = _share(number_in(reserve, "gallon"), number_in(tank.full, "gallon"))
+            ledger.enter(Figure(kinds.RESERVE.of(*tank.subject), reserve, share))
 
 
 def _enter_nights(walk: SupplyWalk, ledger: Ledger) -> None:
@@ -157,9 +139,7 @@ def _enter_nights(walk: SupplyWalk, ledger: Ledger) -> None:
     for number, day in starts.items():
         following = starts.get(number + 1)
         if following is not None:
-            nights = float((following - day).days)
-            key = f"supplies.day_{number}.nights"
-            ledger.add(Figure(key, nights, "assumed", AS_PLANNED, "trip plan"))
+            ledger.enter(Figure(kinds.NIGHTS.of(number), float((following - day).days)))
 
 
 def _enter_range_left(profile: Profile, walk: SupplyWalk, ledger: Ledger) -> None:
@@ -169,36 +149,29 @@ def _enter_range_left(profile: Profile, walk: SupplyWalk, ledger: Ledger) -> Non
     if use is None or reserve is None or use.m <= 0:
         return
     kept = max(number_in(reserve, "gallon"), number_in(_unusable(walk), "gallon"))
-    a_mile = number_in(use, "gallon / mile")
-    rule = "fuel over the reserve, over its use; below zero: under the reserve"
+    a_mile, subject = number_in(use, "gallon/mile"), walk.tanks.tanks[names[0]].subject
     for item in walk.moments:
         levels = [item.moment.held[name].level for name in names]
         known = [level for level in levels if level is not None]
         left = (sum(known) - kept) / a_mile if len(known) == len(levels) else None
         value = None if left is None else registry.Quantity(left, "mile")
-        key = f"supplies.{names[0]}.{item.key}.range_left"
-        ledger.add(Figure(key, value, "calculated", rule, _SOURCE))
+        ledger.enter(Figure(item.figure_key(kinds.RANGE_LEFT, subject), value))
 
 
-def _enter_range(profile: Profile, walk: SupplyWalk, wording: Wording, ledger: Ledger) -> None:
+def _enter_range(profile: Profile, walk: SupplyWalk, ledger: Ledger) -> None:
     names, use = walk.tanks.chains.fuel, walk.uses.uses.fuel
     if not names or profile.trip is None:
         return
     reserve = reserve_of(dict(profile.trip.rules.reserve), walk, names)
-    usable = _usable(walk)
-    source = "trip plan; arithmetic; practice"
-    key, why = f"supplies.{names[0]}.range", "from full down to the reserve"
+    usable, key = _usable(walk), kinds.RANGE.of(*walk.tanks.tanks[names[0]].subject)
     if use is None or usable is None or reserve is None or use.m <= 0:
-        ledger.add(Figure(key, None, "calculated", f"{why}; a capacity or the use is not known", source))
+        ledger.enter(Figure(key, None))
         return
     kept = reserve - _unusable(walk)
     found = fuel_range(usable, kept if kept.m > 0 else kept * 0, use)
-    inputs = (
-        Input("usable when full", wording.volume(usable, "down"), "profile"),
-        Input("reserve", wording.volume(reserve, "up"), "trip plan, rules; a quarter where it gives none"),
-    )
-    slack = f"{wording.distance(found.to_empty, 'down')} to the last usable drop"
-    ledger.add(Figure(key, found.to_reserve, "calculated", why, source, inputs, slack=slack))
+    inputs = (Input(kinds.USABLE_WHEN_FULL, usable), Input(kinds.RESERVE_OF_RANGE, reserve))
+    slack = Phrase(kinds.TO_LAST_DROP, {"to_empty": found.to_empty})
+    ledger.enter(Figure(key, found.to_reserve, inputs, "known", slack=slack))
 
 
 def _usable(walk: SupplyWalk) -> Quantity | None:

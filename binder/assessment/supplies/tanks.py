@@ -5,6 +5,8 @@ from typing import NamedTuple
 
 from binder.assessment.body.equipment import is_lived_in
 from binder.assessment.route.days import MOTOR_FUELS
+from binder.assessment.supplies import kinds
+from binder.assessment.supplies.kinds import AtMoments
 from binder.assessment.weights.states import full_volume, volume_of
 from binder.calculations.supplies.battery import USABLE, usable_charge
 from binder.calculations.supplies.stages import Chains, Names, battery_store, tank_store
@@ -19,13 +21,23 @@ _WARM = registry.Quantity(100.0, "percent")
 
 
 class SupplyTank(NamedTuple):
-    """One tank of the rig; ``name`` is its place in keys, such as ``coach.exhaust_fluid``."""
+    """One tank of the rig; ``name`` is what the walk calls it."""
 
     name: str
     vehicle: str
     words: str
     tank: Tank
     start: Quantity | None
+
+    @property
+    def subject(self) -> tuple[str, str]:
+        """Whose it is, and its name."""
+        return self.vehicle, self.words
+
+    @property
+    def level(self) -> AtMoments:
+        """Kind of figure of what it holds along the trip."""
+        return kinds.level_of(self.tank.holds)
 
     @property
     def full(self) -> Quantity | None:
@@ -51,6 +63,16 @@ class SupplyBattery(NamedTuple):
     bank: Battery
     usable: Charge
 
+    @property
+    def subject(self) -> tuple[str, str]:
+        """Whose it is, and its name."""
+        return self.vehicle, self.words
+
+    @property
+    def level(self) -> AtMoments:
+        """Kind of figure of the charge left along the trip."""
+        return kinds.CHARGE
+
 
 class SupplyTanks(NamedTuple):
     """Every tank by its name, the house battery, and the order they are drawn from and filled in."""
@@ -65,14 +87,9 @@ class SupplyTanks(NamedTuple):
         stores = {name: tank_store(item.full, item.start, item.unusable) for name, item in self.tanks.items()}
         return stores | ({self.battery.name: battery_store(self.battery.usable)} if self.battery else {})
 
-    def words(self, name: str) -> str:
-        """Name a store as a person does."""
-        return self.tanks[name].words if name in self.tanks else "house battery"
-
-
-def key_part(words: str) -> str:
-    """Write a name the owner chose as a part of a key."""
-    return words.replace(" ", "_").replace(".", "")
+    def store(self, name: str) -> SupplyTank | SupplyBattery:
+        """Find a tank or the house battery by its name in the walk."""
+        return self.battery if self.battery and name == self.battery.name else self.tanks[name]
 
 
 def supply_tanks(profile: Profile) -> SupplyTanks:
@@ -88,7 +105,7 @@ def _tanks(profile: Profile) -> Iterator[SupplyTank]:
         for words, tank in entry.tanks.items():
             level = stated.get(vehicle, {}).get(words)
             start = None if level is None else volume_of(tank, level)
-            yield SupplyTank(f"{key_part(vehicle)}.{key_part(words)}", vehicle, words, tank, start)
+            yield SupplyTank(f"{vehicle}/{words}", vehicle, words, tank, start)
 
 
 def _batteries(rig: Rig) -> Iterator[SupplyBattery]:
@@ -96,8 +113,7 @@ def _batteries(rig: Rig) -> Iterator[SupplyBattery]:
         for words, bank in entry.batteries.items() if is_lived_in(entry) else ():
             if "house" in words and bank.total is not None and bank.chemistry is not None:
                 usable = usable_charge(bank.total, USABLE[bank.chemistry], _WARM)
-                name = f"{key_part(vehicle)}.{key_part(words)}_battery"
-                yield SupplyBattery(name, vehicle, words, bank, usable)
+                yield SupplyBattery(f"{vehicle}/{words}/battery", vehicle, words, bank, usable)
 
 
 def _chains(rig: Rig, tanks: Mapping[str, SupplyTank], battery: SupplyBattery | None) -> Chains:

@@ -1,10 +1,13 @@
 """What the crew and the rig use, from the plan; where it does not say, the published or common figure."""
 
+from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
 from pydantic_core import PydanticCustomError
 
-from binder.assessment.figures import Finding, Ledger
+from binder.assessment.figures import Ledger
+from binder.assessment.ledger import Finding, Phrase
+from binder.assessment.supplies import kinds, sitting_out_kinds
 from binder.assessment.supplies.tanks import SupplyTanks, generator_vehicle
 from binder.assessment.weights.states import volume_of
 from binder.calculations.bounds import Band
@@ -15,7 +18,7 @@ from binder.calculations.supplies.stages import Generator, Uses
 from binder.models.base import LevelValue, read_level
 from binder.models.load import Profile
 from binder.models.trip import Lasts, Use
-from binder.quantities import FuelUse, Quantity, Share, VolumeRate, registry
+from binder.quantities import FuelUse, Share, VolumeRate, registry
 
 # practice, no source: of the water used, a fifth goes down the toilet.
 TO_BLACK = registry.Quantity(20.0, "percent")
@@ -26,25 +29,19 @@ class SupplyUses(NamedTuple):
     """Uses of the walk, and what is told beside them.
 
     ``dosing``: exhaust fluid as a share of the fuel; the walk takes its upper end. ``generator``: what it
-    burns in an hour of running, and its cut-off, whether or not the plan runs it.
+    burns in an hour of running, and its cut-off, whether or not the plan runs it. ``cautions`` by contents.
     """
 
     uses: Uses
     dosing: Band
     generator: Generator | None
-    cautions: dict[str, str]
+    cautions: Mapping[str, tuple[Phrase, ...]]
 
 
 def supply_uses(profile: Profile, tanks: SupplyTanks) -> SupplyUses:
     """Gather what is used."""
     use = profile.trip.use if profile.trip else Use()
     generator = _generator(profile, tanks)
-    split = "" if use.black else _SPLIT
-    cautions = {"gray water": split, "black water": split, "fresh water": "" if use.water else _FEMA}
-    if use.propane and any(low is None for low, _ in use.propane.rates):
-        cautions["propane"] = "One figure for every night: a furnace burns more on a cold one."
-    if any(vehicle.hydronic_heater for vehicle in profile.rig.vehicles.values()):
-        cautions["diesel"] = "What the heater burns is not counted: its hours are not given."
     running = use.generator if use.generator is not None and use.generator.m > 0 else None
     uses = Uses(
         fuel=fuel_use(use, tanks),
@@ -58,11 +55,19 @@ def supply_uses(profile: Profile, tanks: SupplyTanks) -> SupplyUses:
         generator=Generator(generator.use * running, generator.cut_off) if generator and running else None,
         battery=use.battery,
     )
-    return SupplyUses(uses, _dosing(use), generator, {key: text for key, text in cautions.items() if text})
+    return SupplyUses(uses, _dosing(use), generator, dict(_cautions(profile, use)))
 
 
-_SPLIT = f"Of the water used, {TO_BLACK.m:.0f} % is counted to black, the rest to gray (practice, no source)."
-_FEMA = "Water use is not given: 1 gal a person and day is counted (FEMA)."
+def _cautions(profile: Profile, use: Use) -> Iterator[tuple[str, tuple[Phrase, ...]]]:
+    """What is to be told of the use of one kind of contents."""
+    if not use.black:
+        yield from ((waste, (Phrase(kinds.SPLIT, {"share": TO_BLACK}),)) for waste in kinds.WASTE)
+    if not use.water:
+        yield "fresh water", (Phrase(kinds.WATER_OF_CREW),)
+    if use.propane and any(low is None for low, _ in use.propane.rates):
+        yield "propane", (Phrase(kinds.ONE_PROPANE_USE),)
+    if any(vehicle.hydronic_heater for vehicle in profile.rig.vehicles.values()):
+        yield "diesel", (Phrase(kinds.HEATER_NOT_COUNTED),)
 
 
 def fuel_use(use: Use, tanks: SupplyTanks) -> FuelUse | None:
@@ -112,32 +117,26 @@ def _level(text: str | None) -> LevelValue | None:
 
 def find_missing_uses(profile: Profile, tanks: SupplyTanks, ledger: Ledger) -> None:
     """Find what the plan does not say of uses and of levels at the start."""
-    use = profile.trip.use if profile.trip else Use()
-    battery: Quantity | None = use.battery
+    use, chains = profile.trip.use if profile.trip else Use(), tanks.chains
     lasts = profile.trip.lasts if profile.trip else Lasts()
     asked = (
-        (tanks.chains.fuel, fuel_use(use, tanks), "the fuel a distance takes", "like 8.0 mpg"),
-        (tanks.chains.fresh, use.water, "the water used a day", "like 14 gal/day"),
-        (tanks.chains.propane, use.propane, "the propane used a day", "like 0.9 gal/day"),
-        (
-            tanks.chains.battery,
-            battery,
-            "what the house battery gives a day",
-            "under battery, like 60 Ah/day",
-        ),
+        (chains.fuel, fuel_use(use, tanks), "fuel"),
+        (chains.fresh, use.water, "water"),
+        (chains.propane, use.propane, "propane"),
     )
-    for names, given, words, example in asked:
+    for names, given, case in asked:
         if names and given is None:
-            text = f"The plan does not say {words}."
-            helps = f"Enter it in use:, from your own log, {example}."
-            ledger.find(Finding("missing", 9, f"supplies.{names[0]}.use", text, helps))
-    for name, time in (("food", lasts.food), ("medicine", lasts.medicine)) if tanks.chains.fresh else ():
+            key = kinds.USE_MISSING.of(*tanks.tanks[names[0]].subject)
+            ledger.report(Finding(kinds.USE_MISSING, key, case=case))
+    if tanks.battery and use.battery is None:
+        ledger.report(
+            Finding(kinds.BATTERY_USE_MISSING, kinds.BATTERY_USE_MISSING.of(*tanks.battery.subject))
+        )
+    for name, time in (("food", lasts.food), ("medicine", lasts.medicine)) if chains.fresh else ():
         if time is None:
-            text = f"The plan does not say for how many days {name} is aboard."
-            helps = f"Enter it in lasts:, like {{{name}: 6 days}}."
-            ledger.find(Finding("missing", 10, f"sitting_out.{name}.days", text, helps))
+            ledger.report(
+                Finding(sitting_out_kinds.LASTS_MISSING, sitting_out_kinds.AT_START.days_of.of(name))
+            )
     for item in tanks.tanks.values():
         if item.start is None:
-            text = f"The {item.vehicle}: the level of the {item.words} tank at the start is not given."
-            helps = "Enter it in levels_at_start:, like 3/4, full or 25 gal."
-            ledger.find(Finding("missing", 9, f"supplies.{item.name}.start", text, helps))
+            ledger.report(Finding(kinds.LEVEL_MISSING, kinds.LEVEL_MISSING.of(*item.subject)))

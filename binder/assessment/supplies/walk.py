@@ -6,7 +6,10 @@ from datetime import datetime
 from typing import NamedTuple
 from zoneinfo import ZoneInfo
 
+from binder.assessment.ledger import Key, Phrase
 from binder.assessment.route.days import TripDay, is_fuel_stop, trip_days
+from binder.assessment.supplies import kinds
+from binder.assessment.supplies.kinds import AtMoments
 from binder.assessment.supplies.tanks import SupplyTanks, supply_tanks
 from binder.assessment.supplies.uses import SupplyUses, supply_uses
 from binder.assessment.weights.states import volume_of
@@ -15,7 +18,7 @@ from binder.calculations.supplies.walk import Moment, trip_walk
 from binder.models.base import LevelValue
 from binder.models.load import Profile
 from binder.models.trip import Stop
-from binder.quantities import Quantity, Time, Volume, registry
+from binder.quantities import Quantity, Time, registry
 
 _DAY = registry.Quantity(24.0, "hour")
 _NO_TIME = registry.Quantity(0.0, "hour")
@@ -32,15 +35,24 @@ class WalkedMoment(NamedTuple):
 
     @property
     def key(self) -> str:
-        """The end of the keys of its figures, such as ``day_1.stop_2.arriving``."""
+        """What the walk calls it, such as ``day_1.stop_2.arriving``."""
         return self.moment.key
 
     @property
-    def words(self) -> str:
+    def words(self) -> Phrase:
         """When and where it is, as a sentence begins."""
-        if isinstance(self.event, Drive):
-            return f"Day {self.day.number}, on the way to {self.stop.place}"
-        return f"Day {self.day.number}, at {self.stop.place}"
+        words = kinds.ON_THE_WAY if isinstance(self.event, Drive) else kinds.AT_STOP
+        return Phrase(words, {"day": self.day.number, "place": self.stop.place})
+
+    @property
+    def stop_of_day(self) -> Phrase:
+        """Name the stop with the day it is made on."""
+        return Phrase(kinds.STOP_OF_DAY, {"place": self.stop.place, "day": self.day.number})
+
+    def figure_key(self, kind: AtMoments, subject: tuple[str, str]) -> Key:
+        """Key of a figure of a tank or battery at this moment."""
+        end = "arriving" if isinstance(self.event, Drive) else "leaving"
+        return kind.of(subject, self.day.number, self.number, end)
 
     def is_place_to_fill(self, names: tuple[str, ...]) -> bool:
         """Tell whether one of some tanks can be filled there."""
@@ -56,13 +68,10 @@ class SupplyWalk(NamedTuple):
     uses: SupplyUses
     moments: tuple[WalkedMoment, ...]
 
-    def level(self, key: str, name: str) -> Volume | None:
-        """Give what a tank holds at a moment."""
-        for item in self.moments:
-            if item.key == key and name in item.moment.held:
-                level = item.moment.held[name].level
-                return None if level is None else registry.Quantity(level, "gallon")
-        return None
+    def level_key(self, item: WalkedMoment, name: str) -> Key:
+        """Key of the figure of what a tank or the battery holds at a moment."""
+        store = self.tanks.store(name)
+        return item.figure_key(store.level, store.subject)
 
 
 def walked_trip(profile: Profile) -> SupplyWalk:

@@ -5,9 +5,8 @@ from dataclasses import dataclass, field, replace
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.conditions import holds
-from binder.assessment.route.grades import placed_grades
-from binder.assessment.route.limits import posted_words
-from binder.assessment.wording import Wording
+from binder.assessment.road import kinds
+from binder.assessment.road.grades import placed_grades
 from binder.cards.blocks import Block, Heading, Line, Reason
 from binder.cards.display import Display
 from binder.cards.figure_values import quantity_of
@@ -16,6 +15,7 @@ from binder.cards.ring.grade_lines import grade_lines, points, posted_of
 from binder.models.rig import Rig
 from binder.models.trip import Clearance, Leg, PostedLimit, TravelDay, Tunnel
 from binder.quantities import registry
+from binder.wording.sentences import key_text
 
 _ROOM = {"letter": 441.0, "a4": 425.0}
 """Points of the back between its title and its end mark, by the paper the cards go two on."""
@@ -89,44 +89,38 @@ class _Leaf:
         self.keys += [key for key in used if self.assessment.known(key)]
         miles = self.display.text(quantity_of(distance), "distance", "up")
         yield Heading(f"{miles}, {self.display.duration(quantity_of(driving))}")
-        for line in self._on_the_way(leg, start):
+        for line in self._on_the_way(leg, count):
             yield replace(line, detail="") if self.is_short and line.killer else line
         stop: StopLines = stop_lines(self.assessment, self.number, count, leg.to, is_short=self.is_short)
         self.keys += stop.figures
         self.reasons += stop.reasons
         yield from stop.lines
 
-    def _on_the_way(self, leg: Leg, start: str) -> Iterator[Line]:
-        yield from self._folded(leg) if self.is_folded else map(self._clearance, leg.clearances)
+    def _on_the_way(self, leg: Leg, number: int) -> Iterator[Line]:
+        clearances = [self._clearance(item, number, at) for at, item in enumerate(leg.clearances, start=1)]
+        yield from _folded(leg, clearances) if self.is_folded else clearances
         if not leg.clearances:
             yield Line("Clearances", "NONE GIVEN", "watch every sign, ask the way")
-        yield from (self._limit(start, count, item) for count, item in enumerate(leg.limits, start=1))
-        yield from self._grades(start)
+        yield from (self._limit(number, at, item) for at, item in enumerate(leg.limits, start=1))
+        yield from self._grades(number)
         yield from (_tunnel(item, self.assessment.rig) for item in leg.tunnels)
 
-    def _clearance(self, item: Clearance) -> Line:
-        key = f"route.day_{self.number}.lowest_clearance_margin"
-        named = (one for one in self.assessment.findings if one.key == key and f" {item.what}, " in one.text)
-        height, found = self.display.length(item.posted, "down"), next(named, None)
-        if found is None:
+    def _clearance(self, item: Clearance, leg: int, at: int) -> Line:
+        height = self.display.length(item.posted, "down")
+        is_too_low = any(
+            one.kind is kinds.TOO_LOW
+            and one.about.subject == (self.number,)
+            and (one.facts["leg"], one.facts["clearance"]) == (leg, at)
+            for one in self.assessment.ledger.reported
+        )
+        if not is_too_low:
             return Line(_first_capital(item.what), height)
-        helps = found.what_helps.partition(",")[0]
-        return Line(_first_capital(item.what), f"{height}, TOO LOW", helps, "", killer=True)
+        return Line(_first_capital(item.what), f"{height}, TOO LOW", "Take another road", "", killer=True)
 
-    def _folded(self, leg: Leg) -> Iterator[Line]:
-        """Keep the lowest clearance of a leg, and those that are not known or too low; count the others."""
-        known = [item for item in leg.clearances if item.posted is not None]
-        lowest = min(known, key=lambda item: item.posted or registry.Quantity(0, "inch"), default=None)
-        for item in leg.clearances:
-            line = self._clearance(item)
-            if item is lowest and len(known) > 1:
-                yield replace(line, detail=line.detail or f"the lowest of {len(known)} on this leg")
-            elif item is lowest or item.posted is None or line.killer:
-                yield line
-
-    def _limit(self, start: str, count: int, item: PostedLimit) -> Line:
-        posted = posted_words(item, Wording(self.assessment.rig.units)) or "ASK"
-        margins = list(self.assessment.ledger.starting_with(f"{start}.limit_{count}."))
+    def _limit(self, leg: int, at: int, item: PostedLimit) -> Line:
+        posted = _posted(item, self.display) or "ASK"
+        keys = [key_text(one.margin.of(self.number, leg, at)) for one in kinds.LIMITS.values()]
+        margins = [figure for key in keys if (figure := self.assessment.known(key))]
         self.keys += [figure.key for figure in margins]
         over = [
             figure.slack
@@ -136,9 +130,9 @@ class _Leaf:
         answer = f"{posted}, TOO LITTLE" if over else posted
         return Line(_first_capital(item.what), answer, ", ".join(over), "", killer=bool(over))
 
-    def _grades(self, start: str) -> Iterator[Line]:
+    def _grades(self, leg: int) -> Iterator[Line]:
         for placed in placed_grades(self.assessment.profile):
-            if placed.key.startswith(f"{start}."):
+            if placed.subject[:2] == (self.number, leg):
                 told = grade_lines(placed, self.assessment)
                 self.keys += [figure.key for figure in told.figures.values()]
                 grade = placed.grade
@@ -151,6 +145,25 @@ class _Leaf:
                 yield Line(_first_capital(grade.what), posted_of(placed, self.display), detail)
                 if test and not self.is_folded:
                     yield Line("Test brakes", test)
+
+
+def _folded(leg: Leg, lines: list[Line]) -> Iterator[Line]:
+    """Keep the lowest clearance of a leg, and those that are not known or too low; count the others."""
+    known = [item for item in leg.clearances if item.posted is not None]
+    lowest = min(known, key=lambda item: item.posted or registry.Quantity(0, "inch"), default=None)
+    for item, line in zip(leg.clearances, lines, strict=True):
+        if item is lowest and len(known) > 1:
+            yield replace(line, detail=line.detail or f"the lowest of {len(known)} on this leg")
+        elif item is lowest or item.posted is None or line.killer:
+            yield line
+
+
+def _posted(limit: PostedLimit, display: Display) -> str:
+    """Write everything posted at one place."""
+    words = ((limit.width, " wide"), (limit.length, " long"), (limit.ground_clearance, " over the ground"))
+    weight = [] if limit.weight is None else [display.text(limit.weight, "weight", "down")]
+    sizes = (f"{display.length(size, 'down')}{word}" for size, word in words if size is not None)
+    return ", ".join([*weight, *sizes])
 
 
 def _first_capital(words: str) -> str:

@@ -4,9 +4,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.figures import Figure, Finding
-from binder.assessment.supplies.must_fill import UNDUMPED, UNFILLED
-from binder.assessment.supplies.tanks import key_part
+from binder.assessment.figures import Figure
+from binder.assessment.ledger import Finding
+from binder.assessment.supplies import kinds
 from binder.cards.blocks import Line, Reason
 from binder.cards.display import Display, clock
 from binder.cards.figure_reasons import reason_of
@@ -14,6 +14,8 @@ from binder.cards.figure_values import moment_of, quantity_of
 from binder.models.rig import Rig
 from binder.models.trip import Stop, TravelDay
 from binder.models.vehicles import Tank
+from binder.wording.sentences import key_text
+from binder.wording.telling import told_finding
 
 _KINDS = {"fuel": "fuel", "rest": "rest", "site": "site for the night"}
 _HOOKUPS = {"none": "no hookups", "electric": "electric hookups", "full": "full hookups"}
@@ -34,7 +36,7 @@ def stop_lines(
 ) -> StopLines:
     """Word one stop."""
     arrival = assessment.known(f"route.day_{number}.leg_{count}.arrival")
-    plan, where = assessment.trip.days[number - 1] if assessment.trip else None, f"day_{number}.stop_{count}"
+    plan, where = assessment.trip.days[number - 1] if assessment.trip else None, (number, count)
     levels = tuple(_levels(assessment, where))[: 1 if is_short else None]
     must = tuple(_must(assessment, where))
     shown = [figure for _, _, figure in levels] + [figure for _, figure in must]
@@ -56,9 +58,10 @@ def _kind(stop: Stop, plan: TravelDay | None) -> str:
 
 
 _Level = tuple[str, Tank, Figure]
+_Where = tuple[int, int]
 
 
-def _levels(assessment: Assessment, where: str) -> Iterator[_Level]:
+def _levels(assessment: Assessment, where: _Where) -> Iterator[_Level]:
     """Each tank whose level on reaching a stop is known, with the words it is told by."""
     every = [
         (owner, words, tank)
@@ -67,7 +70,8 @@ def _levels(assessment: Assessment, where: str) -> Iterator[_Level]:
     ]
     names = [words for _, words, _ in every]
     for owner, words, tank in every:
-        figure = assessment.known(f"supplies.{owner}.{key_part(words)}.{where}.arriving")
+        level = kinds.level_of(tank.holds).of((owner, words), *where, "arriving")
+        figure = assessment.known(key_text(level))
         if figure is not None and quantity_of(figure) is not None:
             yield (words if names.count(words) == 1 else f"{owner} {words}"), tank, figure
 
@@ -82,43 +86,34 @@ def _volume(tank: Tank, figure: Figure, display: Display) -> str:
     return display.text(quantity_of(figure), "volume", "up" if tank.holds in _WASTE else "down")
 
 
-def _must(assessment: Assessment, where: str) -> Iterator[tuple[str, Figure]]:
+def _must(assessment: Assessment, where: _Where) -> Iterator[tuple[str, Figure]]:
     """What cannot be left out at a stop: the tank's words, and the figure that says so."""
-    for figure in assessment.ledger.starting_with("supplies."):
-        if f".{where}.without_" in figure.key:
-            margin = quantity_of(figure)
-            if margin is not None and margin.magnitude < 0:
-                yield next(item.text for item in figure.inputs if item.name == "tank"), figure
+    for kind in (kinds.WITHOUT_FILLING, kinds.WITHOUT_DUMPING):
+        for figure in assessment.ledger.of_kind(kind):
+            margin = figure.quantity
+            if figure.key.subject[2:] == where and margin is not None and margin.magnitude < 0:
+                yield str(figure.key.subject[1]), assessment.figure(key_text(figure.key))
 
 
-def _lacking(assessment: Assessment, where: str) -> Iterator[Line]:
+def _lacking(assessment: Assessment, where: _Where) -> Iterator[Line]:
     """What the plan does not bring as far as here, or what a tank has no room for."""
-    waste = {
-        f"{owner}.{key_part(words)}"
-        for owner, vehicle in assessment.rig.vehicles.items()
-        for words, tank in vehicle.tanks.items()
-        if tank.holds in _WASTE
-    }
     told: dict[str, list[tuple[str, Finding]]] = {}
-    for found in assessment.findings:
-        name, _, rest = found.key.removeprefix("supplies.").partition(f".{where}.")
-        if (
-            found.key.startswith("supplies.")
-            and rest in {"arriving", "leaving"}
-            and found.grade == "attention"
-        ):
-            words = name.partition(".")[2].replace("_", " ").upper()
-            told.setdefault("TOO FULL" if name in waste else "NOT ENOUGH", []).append((words, found))
+    for found in assessment.ledger.reported:
+        kind, subject = found.about
+        if found.kind in kinds.AT_A_STOP and subject[2:4] == where:
+            name = f"{subject[1]} battery" if kind is kinds.CHARGE.at_stop else f"{subject[1]}"
+            challenge = "TOO FULL" if kind is kinds.WASTE_LEVEL.at_stop else "NOT ENOUGH"
+            told.setdefault(challenge, []).append((name.upper(), found))
     for challenge, each in told.items():
         # The day's number and place stand on the card already.
-        texts = [found.text.partition(": ")[2] for _, found in each]
-        detail = " ".join([*(f"{text[:1].upper()}{text[1:]}" for text in texts), each[0][1].what_helps])
+        said = [told_finding(found, assessment.rig.units) for _, found in each]
+        detail = " ".join([*(f"{one.brief[:1].upper()}{one.brief[1:]}" for one in said), said[0].helps])
         yield Line(challenge, ", ".join(words for words, _ in each), detail, "", killer=True)
 
 
 def _served(stop: Stop, must: tuple[tuple[str, Figure], ...]) -> Iterator[Line]:
     """What is filled and dumped; a bar and the words where the next leg does not work without."""
-    fills = {words: figure for words, figure in must if figure.key.endswith(UNFILLED)}
+    fills = {words: figure for words, figure in must if figure.key.endswith(".without_filling_margin")}
     if fills:
         whose = {words: f"{words} " if len(fills) > 1 else "" for words in fills}
         why = "; ".join(f"{whose[words]}{figure.slack}" for words, figure in fills.items())
@@ -126,7 +121,7 @@ def _served(stop: Stop, must: tuple[tuple[str, Figure], ...]) -> Iterator[Line]:
     others = [words for words in stop.fill if words not in fills]
     if others:
         yield Line("Fill", ", ".join(others).upper())
-    dumps = [figure for _, figure in must if figure.key.endswith(UNDUMPED)]
+    dumps = [figure for _, figure in must if figure.key.endswith(".without_dumping_margin")]
     if dumps:
         yield Line("MUST DUMP", "BLACK, THEN GRAY", dumps[0].slack, "", killer=True)
     elif stop.dump:

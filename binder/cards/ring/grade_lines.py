@@ -5,14 +5,16 @@ from dataclasses import dataclass
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.figures import Figure
-from binder.assessment.route.grades import PlacedGrade, placed_grades
+from binder.assessment.road import kinds
+from binder.assessment.road.grades import PlacedGrade, placed_grades
 from binder.cards.blocks import Line
 from binder.cards.display import BLANK, Display
 from binder.cards.figure_values import quantity_of
 from binder.quantities import Quantity
+from binder.wording.sentences import key_text
 
-HELD = "holding_power"
-MARGIN = "retarder_margin"
+HELD, MARGIN = "holding_power", "retarder_margin"
+_PRINTED = {"height": kinds.GRADE_HEIGHT, HELD: kinds.HOLDING_POWER, MARGIN: kinds.RETARDER_MARGIN}
 
 ROW = 20.0
 """Points of a line with its rule."""
@@ -33,13 +35,13 @@ def grades_of_trip(assessment: Assessment, room: float) -> tuple[tuple[GradeLine
     """Word the long grades of the trip, in the order they are met."""
     every = placed_grades(assessment.profile)
     hardest = sorted(every, key=lambda placed: _ease(placed, assessment))
-    worded = {placed.key: grade_lines(placed, assessment) for placed in every}
-    kept: set[str] = set()
+    worded = {placed.subject: grade_lines(placed, assessment) for placed in every}
+    kept = set[tuple[int, int, int]]()
     for placed in hardest:
-        room -= sum(points(line) for line in worded[placed.key].lines)
+        room -= sum(points(line) for line in worded[placed.subject].lines)
         if room >= 0 or not kept:
-            kept.add(placed.key)
-    return tuple(lines for key, lines in worded.items() if key in kept), len(kept) == len(every)
+            kept.add(placed.subject)
+    return tuple(lines for subject, lines in worded.items() if subject in kept), len(kept) == len(every)
 
 
 def points(line: Line) -> float:
@@ -49,15 +51,15 @@ def points(line: Line) -> float:
 
 def _ease(placed: PlacedGrade, assessment: Assessment) -> tuple[bool, float]:
     """What is not known is taken for hard; climbs come last."""
-    margin = assessment.quantity(f"{placed.key}.{MARGIN}")
+    margin = assessment.ledger.quantity(kinds.RETARDER_MARGIN.of(*placed.subject))
     return placed.grade.goes == "up", float("-inf") if margin is None else float(margin.magnitude)
 
 
 def grade_lines(placed: PlacedGrade, assessment: Assessment) -> GradeLines:
     """Word one grade."""
     display, grade = Display(assessment.rig.units), placed.grade
-    keys = ("height", HELD, MARGIN)
-    figures = {key: found for key in keys if (found := assessment.known(f"{placed.key}.{key}"))}
+    keys = {name: key_text(kind.of(*placed.subject)) for name, kind in _PRINTED.items()}
+    figures = {name: found for name, key in keys.items() if (found := assessment.known(key))}
     posted = Line(f"Day {placed.day}: {grade.what}", posted_of(placed, display), _told(placed, figures))
     lines = (posted,) if grade.goes == "up" else (posted, _held(placed, figures, display))
     return GradeLines(lines, figures)
