@@ -24,7 +24,7 @@ from binder.calculations.tires.load_tables import load_carried
 from binder.models.load import Profile
 from binder.models.rig import Coupling, ScaleTicket, VehicleWeights
 from binder.models.vehicles import Vehicle
-from binder.quantities import Quantity, registry
+from binder.quantities import TORQUE, Quantity, registry
 
 
 def _inches(value: float) -> Quantity:
@@ -41,7 +41,7 @@ _SPEEDS = (registry.Quantity(50, "mph"), registry.Quantity(186, "mph"))  # Speed
 _HITCH_FROM_REAR = _inches(36)
 _BASE_PLATES = (_inches(-60), _inches(0))  # Ahead of a towed car's front axle.
 _FEWER_ABOARD = registry.Quantity(250.0, "pound")
-_NUT_TORQUES = (registry.Quantity(40, "foot * pound_force"), registry.Quantity(800, "foot * pound_force"))
+_NUT_TORQUES = (TORQUE.read("40 ft*lb"), TORQUE.read("800 ft*lb"))
 
 
 def assess_plausibility(profile: Profile, states: tuple[StateLoads, ...], ledger: Ledger) -> None:
