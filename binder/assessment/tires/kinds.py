@@ -164,6 +164,12 @@ MONITOR_SETTING = FigureKind(
     rule="The closest the monitor can be set to; it warns {late:pressure up} after the wanted alarm.",
     sources="practice",
 )
+HOT_MATES_APART = FigureKind(
+    f"{_AXLE}.hot_mates_apart",
+    "pressure down",
+    rule="A tenth of the set-point: of two hot tires of the axle that far apart one leaks, or a brake drags.",
+    sources="practice",
+)
 LOAD_USED = FigureKind(
     f"{_AXLE}.load_used",
     "percent up",

@@ -61,6 +61,7 @@ def tires(assessment: Assessment) -> Card:
         "fill table": tuple(_fill_table_and_limits(assessment, groups)),
         "alarm that is late": tuple(_late_alarm(groups)),
         "hot above cold": tuple(_hot_above_cold(assessment, groups)),
+        "hot mates": (_hot_mates(groups),),
         "oldest tires": (_ages(assessment),),
     }
     words = card_words("tires")
@@ -236,6 +237,12 @@ def _hot_above_cold(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> It
         yield Line(f"Hot above cold, {' / '.join(rises)}", f"{values} {amounts[0].unit}")
 
 
+def _hot_mates(groups: tuple[AxleGroup, ...]) -> Line:
+    words, measure = words_of(groups[0].assessment), kinds.HOT_MATES_APART.measure
+    values = " / ".join(words.number(group.value(kinds.HOT_MATES_APART), measure) for group in groups)
+    return Line("Hot mates of one axle", f"WITHIN {values} {words.unit(measure)}")
+
+
 def _ages(assessment: Assessment) -> Line:
     rolling = dict.fromkeys(vehicle for vehicle, *_ in rolling_axles(assessment.rig))
     oldest = {vehicle: _oldest(assessment, vehicle) for vehicle in rolling}
@@ -272,6 +279,10 @@ def _reasons(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[
             yield Reason(f"{group.name}: {name}", f"{told.rule} {given}.", told.sources)
         label = words.told(assessment.ledger.figure(group.keys(kinds.LABEL_PRESSURE)[0]))
         yield Reason(f"{group.name}: label", label.rule, label.sources)
+    warmth = procedure_constant("hot mates warmth")
+    apart = words.rule(assessment.known(groups[0].keys(kinds.HOT_MATES_APART)[0])) if groups else ""
+    hotter = f"Nor {procedure_number(warmth.name, words.units)} hotter than its mate."
+    yield Reason("Hot mates", f"{apart} {hotter}", warmth.source)
     if any(group.tires.family == "truck" for group in groups):
         heavy = procedure_constant("law build-up heavy")
         amount = procedure_number(heavy.name, assessment.rig.units)
