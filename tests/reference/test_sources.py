@@ -21,11 +21,11 @@ TABLES = sorted(
 
 
 def test_every_source_is_named_somewhere(root: Path) -> None:
-    files = [file for part in ("binder", "tests") for file in (root / part).rglob("*")]
+    files = [file for part in ("binder", "templates", "tests") for file in (root / part).rglob("*")]
     named = "\n".join(
         file.read_text(encoding="utf-8")
         for file in files
-        if file.suffix in {".py", ".csv"} and file.name != "sources.csv"
+        if file.suffix in {".py", ".csv", ".yaml"} and file.name != "sources.csv"
     )
 
     assert [
