@@ -32,6 +32,11 @@ class Owned:
     figure: Figure
     told: Told
 
+    @property
+    def axle(self) -> str:
+        """Whose it is, without the last part: of a cell the axle."""
+        return self.whose.rpartition(".")[0]
+
 
 @dataclass(frozen=True)
 class Entry:

@@ -37,6 +37,17 @@ def place_text(place: Place) -> str:
     return f"{place.file}{joint}{path}" if path else place.file
 
 
+def as_sentence(words: str, *, capital: bool = True) -> str:
+    """Begin words with a capital and end them with a point, where they do not yet."""
+    whole = words[:1].upper() + words[1:] if capital else words
+    return whole if not whole or whole.endswith((".", "!", "?")) else f"{whole}."
+
+
+def is_said_in(value: str, words: str) -> bool:
+    """Tell whether words begin with a value, so that it need not be written before them."""
+    return words.startswith(f"{value} ")
+
+
 def known_measures() -> frozenset[str]:
     """Names that may stand after the colon of a field, without their direction."""
     return QUANTITY_MEASURES | {*_NUMBERS, *_MOMENTS, *_PLAIN, *_JOINED}

@@ -233,3 +233,8 @@ def _wind(name: str) -> FigureKind:
 
 
 WIND = Cases({"sustained": _wind("sustained"), "gusts": _wind("gusts")})
+
+PLANNED = frozenset(
+    [*(kind for kind in list(vars().values()) if isinstance(kind, FigureKind)), *WIND.values()]
+)
+"""What the plan says, or follows from it: no assumption, whatever it rests on."""
