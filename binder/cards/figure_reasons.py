@@ -2,8 +2,8 @@
 
 from binder.assessment.figures import Figure
 from binder.cards.blocks import Reason
+from binder.wording.sentences import as_sentence
 from binder.wording.telling import Told
-from binder.wording.words import as_sentence
 
 
 def reason_of(name: str, figure: Told | Figure) -> Reason:
