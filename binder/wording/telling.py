@@ -41,7 +41,7 @@ class ToldFinding(NamedTuple):
 def told(figure: Figure, units: System) -> Told:
     """Write every text of a figure."""
     kind, case = figure.kind, figure.case
-    facts = {**subject_facts(figure.key), "value": figure.value, **figure.facts}
+    facts = figure_facts(figure)
     cautions: tuple[Phrase | str, ...] = (*of_case(kind.cautions, case), *figure.cautions)
     return Told(
         key_text(figure.key),
@@ -51,6 +51,17 @@ def told(figure: Figure, units: System) -> Told:
         tuple(text for caution in cautions if (text := sentence(caution, facts, units))),
         "" if figure.slack is None else sentence(figure.slack, facts, units),
     )
+
+
+def reason_text(told: Told) -> str:
+    """Say why a figure is so, a sentence each: its rule, what decided it, and its cautions."""
+    inputs = "; ".join(f"{one.name} {one.text}" for one in told.inputs)
+    return " ".join(_whole(text) for text in (told.rule, inputs, *told.cautions) if text)
+
+
+def _whole(text: str) -> str:
+    begun = text[:1].upper() + text[1:]
+    return begun if begun.endswith((".", "!", "?")) else f"{begun}."
 
 
 def told_finding(finding: Finding, units: System) -> ToldFinding:
@@ -68,6 +79,11 @@ def told_input(given: Input, facts: Mapping[str, Fact], units: System) -> ToldIn
     kind = given.kind
     known = {**facts, **given.facts, "value": given.value, "origin": given.origin}
     return ToldInput(*(sentence(text, known, units) for text in (kind.name, kind.text, kind.origin)))
+
+
+def figure_facts(figure: Figure) -> dict[str, Fact]:
+    """What the sentences of a figure may name: its subject's parts, its value and its facts."""
+    return {**subject_facts(figure.key), "value": figure.value, **figure.facts}
 
 
 def subject_facts(key: Key) -> dict[str, Fact]:
