@@ -53,17 +53,6 @@ def told(figure: Figure, units: System) -> Told:
     )
 
 
-def reason_text(told: Told) -> str:
-    """Say why a figure is so, a sentence each: its rule, what decided it, and its cautions."""
-    inputs = "; ".join(f"{one.name} {one.text}" for one in told.inputs)
-    return " ".join(_whole(text) for text in (told.rule, inputs, *told.cautions) if text)
-
-
-def _whole(text: str) -> str:
-    begun = text[:1].upper() + text[1:]
-    return begun if begun.endswith((".", "!", "?")) else f"{begun}."
-
-
 def told_finding(finding: Finding, units: System) -> ToldFinding:
     """Write what is so and what to do."""
     kind, facts = finding.kind, {**subject_facts(finding.about), **finding.facts}
