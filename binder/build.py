@@ -13,9 +13,9 @@ from typing import TYPE_CHECKING, Literal
 from binder.assessment.assess import assess
 from binder.assessment.assessment import Assessment
 from binder.assessment.entries.contradictions import refuse_contradictions
-from binder.assessment.record import assessment_record
 from binder.models.load import Profile, load_profile
 from binder.problems import InputProblems, Problem
+from binder.wording.record import assessment_record
 
 if TYPE_CHECKING:
     from binder.cards.blocks import Card

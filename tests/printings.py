@@ -19,12 +19,12 @@ from tempfile import TemporaryDirectory
 from binder.assessment.assess import assess
 from binder.assessment.assessment import Assessment
 from binder.assessment.entries.contradictions import refuse_contradictions
-from binder.assessment.explanation import explanation
-from binder.assessment.record import assessment_record
 from binder.build import BuildOptions, build
 from binder.cards.order import binder_document, ring
 from binder.models.load import load_profile
 from binder.rendering.html import binder_html, ring_html
+from binder.wording.explanation import explanation
+from binder.wording.record import assessment_record
 
 ROOT = Path(__file__).resolve().parents[1]
 KEPT = ROOT / "tests" / "gold" / "printings.json"

@@ -41,7 +41,7 @@ class FigureKind:
 
     ``key`` names the parts of the subject: ``tires.{vehicle}.{axle}.set_point``. ``measure`` says how the
     value is printed and which way it is rounded: ``pressure up``. ``rule``, ``sources`` and ``basis`` may
-    differ by case; a caution filled with nothing is left out.
+    differ by case.
     """
 
     key: str
@@ -181,6 +181,7 @@ class Ledger:
     """All figures by kind and subject and all findings, filled once by the assessment and only read after."""
 
     by_kind: dict[FigureKind, dict[Subject, Figure]] = field(default_factory=dict)
+    entered: list[Figure] = field(default_factory=list)
     findings: list[Finding] = field(default_factory=list)
 
     def enter(self, figure: Figure) -> Figure:
@@ -189,17 +190,13 @@ class Ledger:
         if figure.key.subject in of_kind:
             raise KeyError(f"{figure.kind.key} of {figure.key.subject} entered twice")
         of_kind[figure.key.subject] = figure
+        self.entered.append(figure)
         return figure
 
     def find(self, finding: Finding) -> None:
         """Enter a finding once."""
         if finding not in self.findings:
             self.findings.append(finding)
-
-    def every(self) -> Iterator[Figure]:
-        """Every figure."""
-        for of_kind in self.by_kind.values():
-            yield from of_kind.values()
 
     def of_kind(self, kind: FigureKind, *start: str | int) -> Iterator[Figure]:
         """Figures of one kind in the order they were entered, of the subjects that begin with some names."""

@@ -5,11 +5,11 @@ from datetime import date
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.figures import Figure
-from binder.assessment.procedure_numbers import procedure_constant, procedure_number
 from binder.cards.blocks import Block, Note, Table
 from binder.cards.display import BLANK, Display, day
 from binder.cards.figure_reasons import reason_of
 from binder.cards.figure_values import quantity_of
+from binder.wording.procedure_numbers import procedure_constant, procedure_number
 
 _FIXED = (
     ("exhaust fluid freezes", "freezes at"),

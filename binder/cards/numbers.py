@@ -4,12 +4,18 @@ from collections.abc import Iterator
 from itertools import groupby
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.procedure_numbers import all_procedure_constants, procedure_reason
-from binder.cards.axle_words import display_of
+from binder.assessment.ledger import Figure
+from binder.assessment.supplies import kinds as supplies
+from binder.assessment.tires import kinds as tires
+from binder.assessment.weights import kinds as weights
+from binder.assessment.weights.states import trip_states
+from binder.cards.axle_words import words_of
 from binder.cards.blocks import Block, Note, Page, Table
-from binder.cards.display import Display
-from binder.cards.figure_text import value_text
-from binder.cards.printed_figures import Entry, Told, printed_entries
+from binder.wording.keys import Entry, Owned, entries_of
+from binder.wording.meanings import TEMPERATURE
+from binder.wording.procedure_numbers import all_procedure_constants, procedure_reason
+from binder.wording.sentences import as_sentence, is_said_in
+from binder.wording.words import Words
 
 _INTRO = (
     "Each entry: kind (measured, stated by a maker, table, calculated, assumed), rule, sources, then whose "
@@ -28,7 +34,8 @@ _LEFT_TO_PAGES = {
     "tank held before, and what was filled, used, dumped and spilled since (trip plan; arithmetic).",
 }
 _HEADERS = ("name", "how it was found")
-_CELLS = "fill_at"
+_SUMMED = {"departure", "everything_full", "heaviest"}
+"""States whose loads are explained one by one; the others follow the same rule."""
 
 
 def numbers(assessment: Assessment) -> Page:
@@ -38,55 +45,65 @@ def numbers(assessment: Assessment) -> Page:
 
 
 def _figures(assessment: Assessment) -> Iterator[Block]:
-    display = display_of(assessment)
-    for subject, entries in groupby(printed_entries(assessment), key=lambda entry: entry.subject):
-        yield Table(_HEADERS, tuple(_row(entry, display) for entry in entries), small=True, caption=subject)
-        if subject in _LEFT_TO_PAGES:
-            yield Note(_LEFT_TO_PAGES[subject])
+    words = words_of(assessment)
+    for topic, several in groupby(printed_entries(assessment), key=lambda entry: entry.topic):
+        yield Table(_HEADERS, tuple(_row(entry, words) for entry in several), small=True, caption=topic)
+        if topic in _LEFT_TO_PAGES:
+            yield Note(_LEFT_TO_PAGES[topic])
 
 
-def _row(entry: Entry, display: Display) -> tuple[str, str]:
-    first = entry.first
-    rule = f"{_sentence(first.kind)} {_sentence(first.rule)} From: {first.source}."
-    if entry.name == _CELLS:
-        decided = ", ".join(f"{item.name} {item.text}" for item in first.inputs)
-        return entry.name, f"{rule} {'; '.join(_cells(entry, display))}. The first: ({decided})."
-    return entry.name, f"{rule} {' '.join(_values(entry, display))}"
+def printed_entries(assessment: Assessment) -> tuple[Entry, ...]:
+    """What stands on the page, numbers that are found alike together."""
+    return entries_of(_printed(assessment), assessment.rig.units)
 
 
-def _cells(entry: Entry, display: Display) -> Iterator[str]:
+def _printed(assessment: Assessment) -> Iterator[Figure]:
+    """Figures that no page of their own tells: not the levels of each stop, nor the loads of most states."""
+    told_alike = {state.key for state in trip_states(assessment.profile)} - _SUMMED
+    for figure in assessment.ledger.entered:
+        is_load = figure.kind in weights.IN_STATE and not told_alike.isdisjoint(figure.key.subject)
+        if not is_load and figure.kind not in supplies.OF_A_DAY:
+            yield figure
+
+
+def _row(entry: Entry, words: Words) -> tuple[str, str]:
+    first = entry.figures[0]
+    rule = f"{as_sentence(first.figure.basis)} {as_sentence(first.told.rule)} From: {first.told.sources}."
+    if first.figure.kind is tires.FILL_AT:
+        decided = _inputs(first)
+        return entry.name, f"{rule} {'; '.join(_cells(entry, words))}. The first: ({decided})."
+    return entry.name, f"{rule} {' '.join(_values(entry, words))}"
+
+
+def _inputs(owned: Owned) -> str:
+    return ", ".join(f"{item.name} {item.text}" for item in owned.told.inputs)
+
+
+def _cells(entry: Entry, words: Words) -> Iterator[str]:
     """Cells of the tables over tire temperature: whose, temperature, value."""
-    unit = display.measure("temperature").word
-    for told in entry.figures:
-        axle, _, cell = told.whose.rpartition(".")
-        value = "none" if told.figure.value is None else value_text(told.figure, display)
-        yield f"{axle} at {cell.replace('minus_', '-')} {unit} {value}"
+    unit = words.unit(TEMPERATURE)
+    for owned in entry.figures:
+        value = words.value(owned.figure, "none")
+        yield f"{owned.axle} at {owned.figure.key.subject[-1]} {unit} {value}"
 
 
-def _values(entry: Entry, display: Display) -> Iterator[str]:
+def _values(entry: Entry, words: Words) -> Iterator[str]:
     """Each value with what decided it, those that read alike told once."""
     alike: dict[str, list[str]] = {}
-    for number, told in enumerate(entry.figures):
-        is_worked = number == 0 or entry.subject in _ALL_WORKED
-        alike.setdefault(_decided(told, display, is_worked=is_worked), []).append(told.whose)
+    for number, owned in enumerate(entry.figures):
+        is_worked = number == 0 or entry.topic in _ALL_WORKED
+        alike.setdefault(_decided(owned, words, is_worked=is_worked), []).append(owned.whose)
     for text, owners in alike.items():
         whose = ", ".join(owner for owner in owners if owner)
-        yield _sentence(f"{whose}: {text}" if whose else text, capital=False)
+        yield as_sentence(f"{whose}: {text}" if whose else text, capital=False)
 
 
-def _decided(told: Told, display: Display, *, is_worked: bool) -> str:
-    figure = told.figure
-    inputs = ", ".join(f"{item.name} {item.text}" for item in figure.inputs) if is_worked else ""
-    value = "none" if figure.value is None else value_text(figure, display)
-    slack = figure.slack
+def _decided(owned: Owned, words: Words, *, is_worked: bool) -> str:
+    value, slack = words.value(owned.figure, "none"), owned.told.slack
     # A margin's slack says the margin again, in words: once is enough.
-    said = slack if slack.startswith(f"{value} ") else "; ".join(text for text in (value, slack) if text)
+    said = slack if is_said_in(value, slack) else "; ".join(text for text in (value, slack) if text)
+    inputs = _inputs(owned) if is_worked else ""
     return said + (f" ({inputs})" if inputs else "")
-
-
-def _sentence(words: str, *, capital: bool = True) -> str:
-    whole = words[:1].upper() + words[1:] if capital else words
-    return whole if not whole or whole.endswith((".", "!", "?")) else f"{whole}."
 
 
 def _constants(assessment: Assessment) -> Iterator[Block]:

@@ -2,11 +2,17 @@
 
 import hashlib
 import json
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import asdict, replace
+from types import MappingProxyType
+from typing import TypeAlias
 
 from binder.assessment.assessment import Assessment
+from binder.assessment.ledger import of_case
+from binder.assessment.route.kinds import PLANNED
 from binder.assessment.supplies.kinds import AS_PLANNED
+from binder.assessment.tires.kinds import WARMEST_DAY
+from binder.cards.axle_words import words_of
 from binder.cards.blocks import Card, Page
 from binder.cards.contacts import contacts
 from binder.cards.document import BinderDocument
@@ -33,22 +39,28 @@ from binder.cards.targets import log_target
 from binder.cards.tire_register import tire_register
 from binder.cards.water_question import water_question
 from binder.cards.weights import weights
+from binder.wording.keys import subject_text
 
-RING = (
-    "leaving",
-    "every_stop",
-    "tires",
-    "coupling",
-    "day_sheet",
-    "breakdown",
-    "brakes_and_grades",
-    "sitting_out",
-    "windshield_slip",
+_Made: TypeAlias = Card | tuple[Card, ...] | None
+RING: Mapping[str, Callable[[Assessment], _Made]] = MappingProxyType(
+    {
+        "leaving": leaving,
+        "every_stop": every_stop,
+        "tires": tires,
+        "coupling": coupling,
+        "day_sheet": day_sheets,
+        "breakdown": breakdown,
+        "brakes_and_grades": brakes_and_grades,
+        "sitting_out": sitting_out,
+        "windshield_slip": windshield_slip,
+    }
 )
+"""Names of the cards in the order of the ring, with what makes each; a rig may lack some."""
 
 # No 0 or 1, no letter that reads like them: a code is read aloud over a bad line.
 _LETTERS = "23456789abcdefghjkmnpqrstuvwxyz"
 _CODE_LENGTH = 5
+_PLANNED = PLANNED | {WARMEST_DAY}
 _PAGES: tuple[Callable[[Assessment], Page | None], ...] = (
     rig_at_a_glance,
     weights,
@@ -85,19 +97,12 @@ def ring(assessment: Assessment) -> tuple[Card, ...]:
 
 
 def _cards(assessment: Assessment) -> Iterator[Card]:
-    yield leaving(assessment)
-    yield every_stop(assessment)
-    yield tires(assessment)
-    coupled = coupling(assessment)
-    if coupled is not None:
-        yield coupled
-    yield from day_sheets(assessment)
-    yield breakdown(assessment)
-    yield brakes_and_grades(assessment)
-    sat_out = sitting_out(assessment)
-    if sat_out is not None:
-        yield sat_out
-    yield windshield_slip(assessment)
+    for make in RING.values():
+        made = make(assessment)
+        if isinstance(made, Card):
+            yield made
+        elif made is not None:
+            yield from made
 
 
 def _finished(card: Card, assessment: Assessment) -> Card:
@@ -113,9 +118,11 @@ def binder_document(assessment: Assessment, cards: tuple[Card, ...]) -> BinderDo
     rig, trip = assessment.rig, assessment.trip
     invented = rig.invented or bool(trip and trip.invented)
 
+    words = words_of(assessment)
+
     def said(grade: str) -> tuple[str, ...]:
-        found = [one for one in assessment.findings if one.grade == grade]
-        return tuple(_sentences(one.text, one.what_helps) for one in found)
+        found = [words.found(one) for one in assessment.reported if one.grade == grade]
+        return tuple(_sentences(one.text, one.helps) for one in found)
 
     return BinderDocument(
         title="Glovebox binder",
@@ -148,10 +155,9 @@ def _sentences(*parts: str) -> str:
 
 def _assumed(assessment: Assessment) -> Iterator[str]:
     """What was taken for want of a reading; what the owner planned is no assumption."""
-    said = set()
-    for figure in assessment.ledger.figures.values():
-        is_plan = figure.key.startswith("route.") or figure.rule == AS_PLANNED
-        if figure.kind == "assumed" and not is_plan and figure.rule not in said:
-            said.add(figure.rule)
-            named = ", ".join(part.replace("_", " ") for part in figure.key.split(".")[1:3])
-            yield f"{_sentences(named).rstrip('.')}: {figure.rule}"
+    words, said = words_of(assessment), set()
+    for figure in assessment.ledger.entered:
+        is_plan = figure.kind in _PLANNED or of_case(figure.kind.rule, figure.case) == AS_PLANNED
+        if figure.basis == "assumed" and not is_plan and (rule := words.rule(figure)) not in said:
+            said.add(rule)
+            yield f"{subject_text(figure.key)}: {rule}"

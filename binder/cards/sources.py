@@ -3,10 +3,10 @@
 from collections.abc import Iterator
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.procedure_numbers import all_procedure_constants
 from binder.assessment.source_list import sources_of
 from binder.cards.blocks import Block, Heading, Note, Page, Table
-from binder.cards.printed_figures import printed_entries
+from binder.cards.numbers import printed_entries
+from binder.wording.procedure_numbers import all_procedure_constants
 
 _GRADES = (
     ("A", "regulation, standard, handbook, or a maker's own text"),
@@ -43,7 +43,7 @@ def sources(assessment: Assessment) -> Page:
 
 
 def _list(assessment: Assessment) -> Iterator[Block]:
-    named = [entry.first.source for entry in printed_entries(assessment)]
+    named = [entry.figures[0].told.sources for entry in printed_entries(assessment)]
     named += [constant.source for constant, _ in all_procedure_constants(assessment.rig.units)]
     found = {entry.id: entry for text in dict.fromkeys(named) for entry in sources_of(text)}
     grades = {entry.grade for entry in found.values()}

@@ -181,7 +181,7 @@ def _short(assessment: Assessment) -> Iterator[Block]:
 
 def _spills(assessment: Assessment) -> bool:
     """Tell whether a tank spills anywhere, also where the plan states a level and no fault is found."""
-    return any(figure.given(MOVED["spilled"]) for figure in assessment.ledger.every())
+    return any(figure.given(MOVED["spilled"]) for figure in assessment.ledger.entered)
 
 
 def _moved(

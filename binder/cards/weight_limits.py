@@ -5,7 +5,6 @@ from collections.abc import Iterator
 from binder.assessment.assessment import Assessment
 from binder.assessment.coupling import kinds as chain
 from binder.assessment.ledger import Figure, Phrase
-from binder.assessment.procedure_numbers import procedure_number
 from binder.assessment.tires import kinds as tires
 from binder.assessment.weights import kinds
 from binder.assessment.weights.resting import CARRIED, rolling_axles
@@ -17,6 +16,7 @@ from binder.models.rig import Coupling
 from binder.quantities import number_in
 from binder.wording.meanings import APART, RATING
 from binder.wording.numbers import BLANK
+from binder.wording.procedure_numbers import procedure_number
 from binder.wording.words import Words
 
 _ENDS = (

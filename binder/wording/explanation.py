@@ -12,7 +12,7 @@ from binder.wording.words import Words
 def explanation(assessment: Assessment, start: str) -> str:
     """Explain every figure whose key is, or begins with, the given start; without one list all values."""
     words = Words(assessment.rig.units)
-    named = [(key_text(figure.key), figure) for figure in assessment.ledger.every()]
+    named = [(key_text(figure.key), figure) for figure in assessment.ledger.entered]
     if not start:
         values = sorted((key, words.value(figure, "none")) for key, figure in named)
         return "\n".join(f"{key} = {value}" for key, value in values)
@@ -32,7 +32,7 @@ def _lines(figure: Figure, assessment: Assessment, words: Words) -> Iterator[str
         yield f"  source: {name}"
     for caution in told.cautions:
         yield f"  caution: {caution}"
-    for found in assessment.findings:
+    for found in assessment.reported:
         if found.about == figure.key:
             said = words.found(found)
             yield f"  {found.grade}: {said.text}"

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from binder.assessment.ledger import Figure, Key
-from binder.assessment.measures import System
+from binder.wording.measures import System
 from binder.wording.sentences import key_text
 from binder.wording.telling import Told, told
 
@@ -31,6 +31,11 @@ class Owned:
     whose: str
     figure: Figure
     told: Told
+
+    @property
+    def axle(self) -> str:
+        """Whose it is, without the last part: of a cell the axle."""
+        return self.whose.rpartition(".")[0]
 
 
 @dataclass(frozen=True)

@@ -7,7 +7,8 @@ from collections.abc import Callable, Mapping
 from types import MappingProxyType
 from typing import get_args
 
-from binder.assessment.measures import (
+from binder.quantities import Quantity, number_in
+from binder.wording.measures import (
     DIFFERENCES,
     MEASURES,
     Measure,
@@ -21,7 +22,6 @@ from binder.assessment.measures import (
     rounded,
     whole_days_text,
 )
-from binder.quantities import Quantity, number_in
 
 BLANK = "______"
 """A value to fill in by hand."""
@@ -100,6 +100,14 @@ def _years(quantity: Quantity, rounding: Rounding) -> str:
     return f"{rounded(float(quantity.to('year').magnitude), 0.1, rounding):.1f} years"
 
 
+def _charge(charge: Quantity, rounding: Rounding) -> str:
+    return f"{rounded(number_in(charge, 'ampere_hour'), 1, rounding):.0f} Ah"
+
+
+def _months(time: Quantity, rounding: Rounding) -> str:
+    return f"{rounded(number_in(time, 'month'), 1, rounding):.0f} months"
+
+
 def _lasting(time: Quantity) -> str:
     """How long something lasts, for a person who must decide: half days, or hours under a day."""
     days = rounded(float(time.to("day").magnitude), 0.5, "down")
@@ -114,15 +122,6 @@ _OTHERS: Mapping[str, Callable[[Quantity, System, Rounding], str]] = MappingProx
         "size": _size,
         "room": lambda quantity, units, _: _room(quantity, units),
         "percent": lambda quantity, _, rounding: share_text(quantity, rounding),
-        "charge": lambda quantity, _, rounding: (
-            f"{rounded(number_in(quantity, 'ampere_hour'), 1, rounding):.0f} Ah"
-        ),
-        "volume as written": lambda quantity, _, __: (
-            f"{quantity.m:g} {'L' if str(quantity.units) == 'liter' else 'gal'}"
-        ),
-        "months": lambda quantity, _, rounding: (
-            f"{rounded(number_in(quantity, 'month'), 1, rounding):.0f} months"
-        ),
         "duration": lambda quantity, _, rounding: duration_text(quantity, rounding),
         "time": lambda quantity, _, rounding: _time(quantity, rounding),
         "lasting": lambda quantity, _, __: _lasting(quantity),
@@ -131,6 +130,8 @@ _OTHERS: Mapping[str, Callable[[Quantity, System, Rounding], str]] = MappingProx
         "whole days": lambda quantity, _, __: whole_days_text(quantity),
         "years": lambda quantity, _, rounding: _years(quantity, rounding),
         "bare years": lambda quantity, _, __: f"{quantity.to('year').magnitude:g}",
+        "charge": lambda quantity, _, rounding: _charge(quantity, rounding),
+        "months": lambda quantity, _, rounding: _months(quantity, rounding),
         "percent as stated": lambda quantity, _, __: f"{number_in(quantity, 'percent'):g} %",
         "as written": lambda quantity, _, __: f"{quantity:g~P}",
     }
@@ -172,6 +173,8 @@ _CODES: Mapping[str, str] = MappingProxyType(
         "kilowatt": "kW",
         "kilowatt_hour": "kWh",
         "percent": "%",
+        "ampere_hour": "Ah",
+        "month": "month",
         "hour": "h",
         "second": "s",
         "day": "day",
@@ -181,12 +184,15 @@ _CODES: Mapping[str, str] = MappingProxyType(
 """Units as a program reads them, and as people write them in their profiles."""
 
 _IN_BOTH = {"percent": "percent", "duration": "hour", "hours": "hour", "time": "second", "lasting": "day"}
+_IN_BOTH |= {"charge": "ampere_hour", "months": "month", "percent as stated": "percent"}
 _IN_BOTH |= {"days": "day", "whole days": "day", "years": "year"}
 _IN_EACH: Mapping[str, Mapping[System, str]] = MappingProxyType(
     {
         "length": {"us": "inch", "metric": "meter"},
         "size": {"us": "inch", "metric": "meter"},
         "tread": {"us": "inch", "metric": "millimeter"},
+        "room": {"us": "pound", "metric": "kilogram"},
+        "volume as written": {"us": "gallon", "metric": "liter"},
     }
 )
 _DIGITS = 10  # Far beyond any measurement, short of the noise of binary arithmetic.

@@ -5,8 +5,8 @@ from typing import TypeAlias
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.ledger import Figure, Phrase
-from binder.assessment.measures import System
 from binder.quantities import is_quantity
+from binder.wording.measures import System
 from binder.wording.numbers import recorded
 from binder.wording.words import Words
 
@@ -16,7 +16,7 @@ Plain: TypeAlias = "dict[str, Plain] | list[Plain] | str | float | None"
 def assessment_record(assessment: Assessment) -> dict[str, Plain]:
     """Every figure and finding of an assessment as plain data: the first entries of numbers.json."""
     words = Words(assessment.rig.units)
-    figures = {words.key(figure.key): _figure(figure, words) for figure in assessment.ledger.every()}
+    figures = {words.key(figure.key): _figure(figure, words) for figure in assessment.ledger.entered}
     return {
         "rig": assessment.rig.name,
         "trip": assessment.trip.name if assessment.trip else "",
@@ -24,7 +24,7 @@ def assessment_record(assessment: Assessment) -> dict[str, Plain]:
         "figures": dict(sorted(figures.items())),
         "findings": [
             {"grade": found.grade, "key": said.key, "text": said.text, "what_helps": said.helps}
-            for found in assessment.findings
+            for found in assessment.reported
             for said in (words.found(found),)
         ],
     }

@@ -9,9 +9,9 @@ from datetime import date, datetime, time
 from types import MappingProxyType
 
 from binder.assessment.ledger import Fact, Key, Phrase, Place
-from binder.assessment.measures import Rounding, System
 from binder.quantities import is_quantity
 from binder.reference.procedure_constants import ProcedureConstant
+from binder.wording.measures import Rounding, System
 from binder.wording.numbers import QUANTITY_MEASURES, named, quantity_text, share_text
 
 NOT_KNOWN = "not known"
@@ -35,6 +35,17 @@ def place_text(place: Place) -> str:
     path = ".".join(str(part) for part in place.path)
     joint = ", " if place.file == "trip plan" else " "
     return f"{place.file}{joint}{path}" if path else place.file
+
+
+def as_sentence(words: str, *, capital: bool = True) -> str:
+    """Begin words with a capital and end them with a point, where they do not yet."""
+    whole = words[:1].upper() + words[1:] if capital else words
+    return whole if not whole or whole.endswith((".", "!", "?")) else f"{whole}."
+
+
+def is_said_in(value: str, words: str) -> bool:
+    """Tell whether words begin with a value, so that it need not be written before them."""
+    return words.startswith(f"{value} ")
 
 
 def known_measures() -> frozenset[str]:

@@ -6,7 +6,7 @@ from string import Formatter
 from typing import NamedTuple
 
 from binder.assessment.ledger import Fact, Figure, Finding, Input, Key, Phrase, of_case
-from binder.assessment.measures import System
+from binder.wording.measures import System
 from binder.wording.sentences import key_text, sentence
 
 
@@ -48,7 +48,7 @@ def told(figure: Figure, units: System) -> Told:
         sentence(of_case(kind.rule, case), facts, units),
         sentence(of_case(kind.sources, case), facts, units),
         tuple(told_input(one, facts, units) for one in figure.inputs),
-        tuple(text for caution in cautions if (text := sentence(caution, facts, units))),
+        tuple(sentence(caution, facts, units) for caution in cautions),
         "" if figure.slack is None else sentence(figure.slack, facts, units),
     )
 

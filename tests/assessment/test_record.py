@@ -8,11 +8,12 @@ import pytest
 
 from binder.assessment.assess import assess
 from binder.assessment.assessment import Assessment
-from binder.assessment.explanation import explanation
-from binder.assessment.measures import System
-from binder.assessment.record import assessment_record, plain_value
 from binder.models.load import load_profile
 from binder.quantities import registry
+from binder.wording.explanation import explanation
+from binder.wording.measures import System
+from binder.wording.numbers import recorded
+from binder.wording.record import assessment_record
 
 PROFILES = Path(__file__).parents[2] / "profiles"
 US = {"lb", "psi", "in", "ft", "mi", "gal", "degF", "delta_degF", "mph", "ft*lb"}
@@ -35,22 +36,22 @@ def test_no_figure_is_recorded_in_the_other_system(name: str, foreign: set[str])
 
 
 @pytest.mark.parametrize(
-    ("value", "unit", "units", "expected"),
+    ("value", "unit", "measure", "units", "expected"),
     [
         # NIST SP 811: a pound is 0.45359237 kg, an inch 25.4 mm, a gallon 3.785411784 L.
-        (100.0, "pound", "metric", (45.359237, "kg")),
-        (152.0, "inch", "metric", (3.8608, "m")),
-        (10.0, "gallon", "metric", (37.85411784, "L")),
-        (41.0, "degree_Fahrenheit", "metric", (5.0, "degC")),
-        (9.0, "delta_degree_Fahrenheit", "metric", (5.0, "delta_degC")),
-        (10.0, "millimeter", "us", (0.3937007874, "in")),
-        (2.0, "hour", "metric", (2.0, "h")),
+        (100.0, "pound", "weight", "metric", (45.359237, "kg")),
+        (152.0, "inch", "length", "metric", (3.8608, "m")),
+        (10.0, "gallon", "volume", "metric", (37.85411784, "L")),
+        (41.0, "degree_Fahrenheit", "temperature", "metric", (5.0, "degC")),
+        (9.0, "delta_degree_Fahrenheit", "temperature", "metric", (5.0, "degC")),
+        (10.0, "millimeter", "tread", "us", (0.3937007874, "in")),
+        (2.0, "hour", "duration", "metric", (2.0, "h")),
     ],
 )
 def test_a_value_is_converted_by_what_it_measures(
-    value: float, unit: str, units: System, expected: tuple[float, str]
+    value: float, unit: str, measure: str, units: System, expected: tuple[float, str]
 ) -> None:
-    number, word = plain_value(registry.Quantity(value, unit), units)
+    number, word = recorded(registry.Quantity(value, unit), measure, units)
 
     assert number == pytest.approx(expected[0])
     assert word == expected[1]

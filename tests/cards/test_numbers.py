@@ -2,18 +2,18 @@
 
 import pytest
 
-from binder.assessment.procedure_numbers import all_procedure_constants
 from binder.cards.blocks import Table
-from binder.cards.numbers import numbers
-from binder.cards.printed_figures import printed_entries
+from binder.cards.numbers import numbers, printed_entries
+from binder.wording.procedure_numbers import all_procedure_constants
+from binder.wording.sentences import key_text
 from tests.cards.binder_rigs import coach, demo, rig, row, table
 
 
 @pytest.mark.parametrize("name", ["larkspur", "kestrel"])
 def test_every_figure_but_those_of_middle_states_and_stops_has_one_entry(name: str) -> None:
     assessment = demo(name)
-    told = [one.figure.key for entry in printed_entries(assessment) for one in entry.figures]
-    left = assessment.ledger.figures.keys() - set(told)
+    told = [one.told.key for entry in printed_entries(assessment) for one in entry.figures]
+    left = {key_text(figure.key) for figure in assessment.ledger.entered} - set(told)
 
     assert len(told) == len(set(told))
     assert {key.split(".")[0] for key in left} <= {"weights", "supplies"}
@@ -25,14 +25,14 @@ def test_every_figure_but_those_of_middle_states_and_stops_has_one_entry(name: s
 def test_subject_owner_and_name_make_up_the_key(name: str) -> None:
     for entry in printed_entries(demo(name)):
         for told in entry.figures:
-            parts = {*told.figure.key.split(".")}
+            parts = {*told.told.key.split(".")}
 
-            assert parts == {*entry.subject.split("."), *told.whose.split("."), *entry.name.split(".")} - {""}
+            assert parts == {*entry.topic.split("."), *told.whose.split("."), *entry.name.split(".")} - {""}
 
 
 def test_one_entry_holds_one_rule_kind_and_source() -> None:
     for entry in printed_entries(demo("larkspur")):
-        shared = {(told.figure.rule, told.figure.kind, told.figure.source) for told in entry.figures}
+        shared = {(one.told.rule, one.figure.basis, one.told.sources) for one in entry.figures}
 
         assert len(shared) == 1
 

@@ -11,9 +11,9 @@ import pytest
 
 from binder import assessment
 from binder.assessment.ledger import Fact, FigureKind, FindingKind, InputKind, Phrase
-from binder.assessment.measures import Rounding, System
 from binder.quantities import registry
 from binder.reference.sources import source_ids
+from binder.wording.measures import Rounding, System
 from binder.wording.numbers import QUANTITY_MEASURES
 from binder.wording.sentences import known_measures, sentence
 
@@ -32,6 +32,7 @@ UNITS = {
     "tread": "inch",
     "power": "kilowatt",
     "energy": "kilowatt_hour",
+    "charge": "ampere_hour",
     "percent": "percent",
     "percent as stated": "percent",
     "length": "inch",
@@ -50,13 +51,13 @@ PLAIN: dict[str, Fact] = {
     "clock": MOMENT,
     "moment": MOMENT,
 }
-PLAIN |= dict.fromkeys(("list", "and", "or", "parts", "sum", "range"), ("one", "two"))
+PLAIN |= dict.fromkeys(("list", "and", "or", "parts", "sum", "sentences", "range"), ("one", "two"))
 
 
 def tables() -> Iterator[tuple[str, Mapping[str, Any]]]:
     """Each table of kinds by its topic."""
     for module in walk_packages(assessment.__path__, f"{assessment.__name__}."):
-        if module.name.endswith(".kinds"):
+        if module.name.endswith("kinds"):
             yield module.name, vars(import_module(module.name))
 
 

@@ -66,9 +66,9 @@ def _assess_fluid(subject: tuple[str, str], fluid: Fluid, coldest: _Night | None
     facts: dict[str, Fact] = {
         **found.facts,
         "sources": tuple(dict.fromkeys((found.source, "profile"))),
-        "past": kinds.PAST_STRONGEST if is_past else "",
     }
-    ledger.enter(Figure(key, found.limit, inputs, found.case, facts))
+    past = (Phrase(kinds.PAST_STRONGEST),) if is_past else ()
+    ledger.enter(Figure(key, found.limit, inputs, found.case, facts, cautions=past))
     if coldest is None:
         ledger.enter(Figure(kinds.MARGIN.of(*subject), None, facts=facts))
         return

@@ -114,7 +114,7 @@ PROTECTS_TO = FigureKind(
     ),
     sources=Cases({"": "profile", "oil": "{sources:parts}", "mixed": "{sources:parts}"}),
     basis="table",
-    cautions=Cases({"": (), "oil": (_CHART,), "stated": (_TEST, "{past}"), "mixed": (_TEST, "{past}")}),
+    cautions=Cases({"": (), "oil": (_CHART,), "stated": (_TEST,), "mixed": (_TEST,)}),
 )
 _OVER = "the coldest night of the trip over the temperature it protects to"
 MARGIN = FigureKind(

@@ -74,11 +74,11 @@ TANK = InputKind("tank")
 MOST_BY_THEN = InputKind("most by then", "{value:volume up}", "trip plan; arithmetic")
 DOSING = InputKind("exhaust fluid", "{value:percent as stated} of the fuel", "trip plan, use")
 USUAL_DOSING = InputKind("exhaust fluid", "{value:percent} to {most:percent} of the fuel", "S-FOSTER")
-CONTAINER_HELD = InputKind("held", "{value:volume as written}")
+CONTAINER_HELD = InputKind("held", "{value:as written}")
 FILLER = InputKind("filler of the {filled}", "{value}", "profile")
 HOTTEST = InputKind("hottest", "{value:temperature up}", "trip plan")
 
-# Figures along the trip. A caution that is filled with nothing is left out.
+# Figures along the trip.
 _level = FigureKind(
     f"{_TANK}.MOMENT",
     "volume down",
@@ -94,7 +94,6 @@ _level = FigureKind(
     basis=Cases(
         {"stated": "assumed", "stated_unknown": "assumed", "start": "assumed", "": "calculated"},
     ),
-    cautions=Cases({"start": (), "": ("{caution}",)}),
 )
 LEVEL = _at_moments(_level)
 WASTE_LEVEL = _at_moments(replace(_level, measure="volume up"))
@@ -133,14 +132,12 @@ LOWEST = FigureKind(
     "volume down",
     rule=Cases({"known": _LEAST, "": f"{_LEAST}; no level is known"}),
     sources=_SOURCE,
-    cautions=("{caution}",),
 )
 HIGHEST = FigureKind(
     f"{_TANK}.highest",
     "volume up",
     rule=Cases({"known": _MOST, "": f"{_MOST}; no level is known"}),
     sources=_SOURCE,
-    cautions=("{caution}",),
 )
 SHARE_TO_BLACK = FigureKind(
     "supplies.share_to_black",
@@ -265,38 +262,36 @@ SHELF_LIFE_ENDS = FigureKind(
     cautions=_BAY,
 )
 
-# Findings. What is so at a stop begins with when and where; the card of the stop says it without.
+# Findings.
 _ORDER = 9
 
 
 def _at_a_stop(text: str, helps: str) -> FindingKind:
-    return FindingKind("attention", _ORDER, f"{{moment}}: {text}", helps, card=_PAGE)
+    """What is so on the way to a stop or at it; its own card says when and where."""
+    return FindingKind("attention", _ORDER, f"{{moment}}: {text}", helps, card=_PAGE, brief=text)
 
 
 _LASTS = "it lasts {lasts:percent down} of the time"
-_CROSSED = "the {tank} falls to {least:volume down}, under the reserve of {kept:volume up}."
-_DRY = "the {tank} ends, {lacking:volume up} short."
-_ENDS = f"the {{tank}} ends, {{short:volume up}} short: {_LASTS}."
-_DRAWN = f"the house battery is drawn to its limit: {_LASTS}."
-_OVER = "the {tank} tank overflows by {over:volume up}."
-_APART = "the plan says {stated:volume down} of {tank}, by its own use and distance {left:volume down}."
-RESERVE_CROSSED = _at_a_stop(_CROSSED, "{place}, or plan a stop in between.")
-RUNS_DRY = _at_a_stop(_DRY, "{place}, or plan a stop in between.")
-ENDS = _at_a_stop(_ENDS, "{place}, stay shorter, or use less.")
-BATTERY_DRAWN = _at_a_stop(_DRAWN, "Run the generator, take a site with electric hookups, or use less.")
-OVERFLOWS = _at_a_stop(_OVER, "{place}, dump sooner after it, or use less water.")
-STATED_APART = _at_a_stop(_APART, "Read both again; the plan's level is used.")
-SAID_AT_THE_STOP: Mapping[FindingKind, str] = Cases(
-    {
-        RESERVE_CROSSED: _CROSSED,
-        RUNS_DRY: _DRY,
-        ENDS: _ENDS,
-        BATTERY_DRAWN: _DRAWN,
-        OVERFLOWS: _OVER,
-        STATED_APART: _APART,
-    }
+RESERVE_CROSSED = _at_a_stop(
+    "the {tank} falls to {least:volume down}, under the reserve of {kept:volume up}.",
+    "{place}, or plan a stop in between.",
 )
-"""What each says without when and where it is."""
+RUNS_DRY = _at_a_stop("the {tank} ends, {lacking:volume up} short.", "{place}, or plan a stop in between.")
+ENDS = _at_a_stop(
+    f"the {{tank}} ends, {{short:volume up}} short: {_LASTS}.", "{place}, stay shorter, or use less."
+)
+BATTERY_DRAWN = _at_a_stop(
+    f"the house battery is drawn to its limit: {_LASTS}.",
+    "Run the generator, take a site with electric hookups, or use less.",
+)
+OVERFLOWS = _at_a_stop(
+    "the {tank} tank overflows by {over:volume up}.", "{place}, dump sooner after it, or use less water."
+)
+STATED_APART = _at_a_stop(
+    "the plan says {stated:volume down} of {tank}, by its own use and distance {left:volume down}.",
+    "Read both again; the plan's level is used.",
+)
+AT_A_STOP = frozenset({RESERVE_CROSSED, RUNS_DRY, ENDS, BATTERY_DRAWN, OVERFLOWS, STATED_APART})
 _ENTER_USE = "Enter it in use:, from your own log, "
 USE_MISSING = FindingKind(
     "missing",
@@ -334,3 +329,6 @@ LEVEL_MISSING = FindingKind(
     key=f"{_TANK}.start",
     card=_PAGE,
 )
+
+OF_A_DAY = frozenset({*LEVEL, *WASTE_LEVEL, *CHARGE, *RANGE_LEFT, NIGHTS, WITHOUT_FILLING, WITHOUT_DUMPING})
+"""What has a figure for each day or stop of the trip."""

@@ -152,9 +152,9 @@ def _enter_resource(key: Key, item: Lasting, place: SittingPlace, ledger: Ledger
         ledger.enter(Figure(key, item.lasts, case="stated" if item.known else "unstated"))
         return
     case = "unknown" if not item.known else "unused" if item.lasts is None else ""
-    caution = sitting_out_kinds.ENGINE_NOT_COUNTED if item.name == kinds.HOUSE_BATTERY else ""
-    inputs = (*item.inputs, _where(place))
-    ledger.enter(Figure(key, item.lasts, inputs, case, {"caution": caution}))
+    is_battery = item.name == kinds.HOUSE_BATTERY
+    cautions = (Phrase(sitting_out_kinds.ENGINE_NOT_COUNTED),) if is_battery else ()
+    ledger.enter(Figure(key, item.lasts, (*item.inputs, _where(place)), case, cautions=cautions))
 
 
 def _where(place: SittingPlace) -> Input:

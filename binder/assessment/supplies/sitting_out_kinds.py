@@ -64,7 +64,6 @@ _DAYS_OF = FigureKind(
     ),
     sources=Cases({"stated": "trip plan", "unstated": "trip plan", "": _SOURCE}),
     basis=Cases({"stated": "assumed", "unstated": "assumed", "": "calculated"}),
-    cautions=Cases({"stated": (), "unstated": (), "": ("{caution}",)}),
 )
 _DAYS = FigureKind(
     "days",
@@ -85,7 +84,7 @@ _RATION_FIRST = FigureKind(
 )
 _GENERATOR_HOURS = FigureKind(
     "generator_fuel.hours",
-    "time down",
+    "duration down",
     rule="running hours on the fuel over its cut-off, at full load",
     sources=_SOURCE,
 )

@@ -52,7 +52,7 @@ def _enter_split(profile: Profile, walk: SupplyWalk, ledger: Ledger) -> None:
 
 def _enter_levels(walk: SupplyWalk, tank: SupplyTank, ledger: Ledger) -> None:
     contents = tank.tank.holds
-    caution = {"caution": walk.uses.cautions.get(contents, "")}
+    cautions = walk.uses.cautions.get(contents, ())
     for item in walk.moments:
         ledger.enter(_level_figure(walk, tank, item))
     is_waste = contents in kinds.WASTE
@@ -64,11 +64,12 @@ def _enter_levels(walk: SupplyWalk, tank: SupplyTank, ledger: Ledger) -> None:
     ]
     key = (kinds.HIGHEST if is_waste else kinds.LOWEST).of(*tank.subject)
     if not found:
-        ledger.enter(Figure(key, None, facts=caution))
+        ledger.enter(Figure(key, None, cautions=cautions))
         return
     level, at = (max if is_waste else min)(found, key=lambda pair: pair[0])
     slack = Phrase(kinds.LEAST_AT, {"moment": at.words})
-    ledger.enter(Figure(key, registry.Quantity(level, "gallon"), (), "known", caution, slack))
+    value = registry.Quantity(level, "gallon")
+    ledger.enter(Figure(key, value, case="known", slack=slack, cautions=cautions))
 
 
 def _share(level: float | None, full: float | None) -> tuple[Input, ...]:
@@ -93,8 +94,8 @@ def _level_figure(walk: SupplyWalk, tank: SupplyTank, item: WalkedMoment) -> Fig
         None if held.level is None else registry.Quantity(held.level, "gallon"),
         (*_share(held.level, None if tank.full is None else number_in(tank.full, "gallon")), *moved),
         case,
-        {"caution": walk.uses.cautions.get(tank.tank.holds, "")},
-        slack,
+        slack=slack,
+        cautions=walk.uses.cautions.get(tank.tank.holds, ()),
     )
 
 

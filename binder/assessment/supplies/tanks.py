@@ -92,11 +92,6 @@ class SupplyTanks(NamedTuple):
         return self.battery if self.battery and name == self.battery.name else self.tanks[name]
 
 
-def key_part(words: str) -> str:
-    """Write a name the owner chose as a part of a key."""
-    return words.replace(" ", "_").replace(".", "")
-
-
 def supply_tanks(profile: Profile) -> SupplyTanks:
     """Find the tanks of a rig, and which each use is drawn from."""
     tanks = {item.name: item for item in _tanks(profile)}

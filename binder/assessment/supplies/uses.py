@@ -6,7 +6,7 @@ from typing import NamedTuple
 from pydantic_core import PydanticCustomError
 
 from binder.assessment.figures import Ledger
-from binder.assessment.ledger import Fact, Finding, Phrase
+from binder.assessment.ledger import Finding, Phrase
 from binder.assessment.supplies import kinds, sitting_out_kinds
 from binder.assessment.supplies.tanks import SupplyTanks, generator_vehicle
 from binder.assessment.weights.states import volume_of
@@ -35,7 +35,7 @@ class SupplyUses(NamedTuple):
     uses: Uses
     dosing: Band
     generator: Generator | None
-    cautions: Mapping[str, Fact]
+    cautions: Mapping[str, tuple[Phrase, ...]]
 
 
 def supply_uses(profile: Profile, tanks: SupplyTanks) -> SupplyUses:
@@ -58,16 +58,16 @@ def supply_uses(profile: Profile, tanks: SupplyTanks) -> SupplyUses:
     return SupplyUses(uses, _dosing(use), generator, dict(_cautions(profile, use)))
 
 
-def _cautions(profile: Profile, use: Use) -> Iterator[tuple[str, Fact]]:
+def _cautions(profile: Profile, use: Use) -> Iterator[tuple[str, tuple[Phrase, ...]]]:
     """What is to be told of the use of one kind of contents."""
     if not use.black:
-        yield from ((waste, Phrase(kinds.SPLIT, {"share": TO_BLACK})) for waste in kinds.WASTE)
+        yield from ((waste, (Phrase(kinds.SPLIT, {"share": TO_BLACK}),)) for waste in kinds.WASTE)
     if not use.water:
-        yield "fresh water", kinds.WATER_OF_CREW
+        yield "fresh water", (Phrase(kinds.WATER_OF_CREW),)
     if use.propane and any(low is None for low, _ in use.propane.rates):
-        yield "propane", kinds.ONE_PROPANE_USE
+        yield "propane", (Phrase(kinds.ONE_PROPANE_USE),)
     if any(vehicle.hydronic_heater for vehicle in profile.rig.vehicles.values()):
-        yield "diesel", kinds.HEATER_NOT_COUNTED
+        yield "diesel", (Phrase(kinds.HEATER_NOT_COUNTED),)
 
 
 def fuel_use(use: Use, tanks: SupplyTanks) -> FuelUse | None:

@@ -5,7 +5,6 @@ from datetime import date
 
 from binder.assessment.figures import Ledger
 from binder.assessment.ledger import Fact, Figure, Finding, Input, Phrase
-from binder.assessment.procedure_numbers import procedure_constant
 from binder.assessment.tires import kinds
 from binder.assessment.tires.axle import TireAxle, rolling_tire_axles
 from binder.assessment.tires.fill_tables import assess_fill_table, assess_warmest_day
@@ -27,6 +26,7 @@ from binder.calculations.tires.limits import speed_limit
 from binder.calculations.tires.load_tables import row_for, slack_to_next_row
 from binder.models.load import Profile
 from binder.quantities import Quantity
+from binder.reference.procedure_constants import PROCEDURE_CONSTANTS
 
 
 def assess_tires(profile: Profile, on: date, states: tuple[StateLoads, ...], ledger: Ledger) -> None:
@@ -85,7 +85,7 @@ def _enter_row(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> None:
         Input(kinds.LOAD_TABLE, table.origin if table else kinds.NONE_GIVEN),
         *_rows_around(axle),
     )
-    facts = {what: procedure_constant(f"estimate {what}") for what in ("more", "step")}
+    facts = {what: PROCEDURE_CONSTANTS[f"estimate {what}"] for what in ("more", "step")}
     key = kinds.ROW_PRESSURE.of(*axle.subject)
     ledger.enter(Figure(key, inflation.row, inputs, inflation.row_kind, facts, _row_slack(axle)))
 

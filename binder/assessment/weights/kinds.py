@@ -153,6 +153,10 @@ HEAVIER_END = FigureKind(
     sources="statics; practice",
     basis=Cases({"ends": "calculated", "": "assumed"}),
 )
+IN_STATE = frozenset(
+    {HEAVIER_END, *(kind for rated in (AXLE, TOTAL, COMBINATION) for kind in (rated.load, rated.margin))}
+)
+"""What has a figure for each state of the trip."""
 END_ALLOWANCE = FigureKind(
     f"{_AXLE}.end_allowance",
     "weight up",

@@ -6,12 +6,6 @@ from types import MappingProxyType
 from binder.assessment.assessment import Assessment
 from binder.assessment.body.kinds import TAIL_SWING
 from binder.assessment.conditions import carried, coupled_by, driven, equipped, tanks, towed
-from binder.assessment.procedure_numbers import (
-    all_procedure_constants,
-    procedure_constant,
-    procedure_number,
-    procedure_reason,
-)
 from binder.assessment.road.kinds import CLEARANCE_NEEDED
 from binder.assessment.supplies.kinds import CONTAINER_HELD
 from binder.cards.axle_words import words_of
@@ -32,6 +26,12 @@ from binder.models.rig import Rig
 from binder.wording.both_systems import both_lengths
 from binder.wording.meanings import SIZE, SWING, TEMPERATURE
 from binder.wording.numbers import BLANK
+from binder.wording.procedure_numbers import (
+    all_procedure_constants,
+    procedure_constant,
+    procedure_number,
+    procedure_reason,
+)
 from binder.wording.words import begun
 
 LONGEST_NAME = 8

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.figures import Figure
-from binder.assessment.ledger import Finding, Phrase
+from binder.assessment.ledger import Finding
 from binder.assessment.supplies import kinds
 from binder.cards.blocks import Line, Reason
 from binder.cards.display import Display, clock
@@ -14,8 +14,8 @@ from binder.cards.figure_values import moment_of, quantity_of
 from binder.models.rig import Rig
 from binder.models.trip import Stop, TravelDay
 from binder.models.vehicles import Tank
-from binder.wording.sentences import key_text, sentence
-from binder.wording.telling import subject_facts, told_finding
+from binder.wording.sentences import key_text
+from binder.wording.telling import told_finding
 
 _KINDS = {"fuel": "fuel", "rest": "rest", "site": "site for the night"}
 _HOOKUPS = {"none": "no hookups", "electric": "electric hookups", "full": "full hookups"}
@@ -100,22 +100,15 @@ def _lacking(assessment: Assessment, where: _Where) -> Iterator[Line]:
     told: dict[str, list[tuple[str, Finding]]] = {}
     for found in assessment.ledger.reported:
         kind, subject = found.about
-        if found.kind in kinds.SAID_AT_THE_STOP and subject[2:4] == where:
+        if found.kind in kinds.AT_A_STOP and subject[2:4] == where:
             name = f"{subject[1]} battery" if kind is kinds.CHARGE.at_stop else f"{subject[1]}"
             challenge = "TOO FULL" if kind is kinds.WASTE_LEVEL.at_stop else "NOT ENOUGH"
             told.setdefault(challenge, []).append((name.upper(), found))
     for challenge, each in told.items():
-        texts = [_said(found, assessment) for _, found in each]
-        helps = told_finding(each[0][1], assessment.rig.units).helps
-        yield Line(
-            challenge, ", ".join(words for words, _ in each), " ".join([*texts, helps]), "", killer=True
-        )
-
-
-def _said(found: Finding, assessment: Assessment) -> str:
-    """What is so; the day's number and place stand on the card already."""
-    facts = {**subject_facts(found.about), "said": Phrase(kinds.SAID_AT_THE_STOP[found.kind]), **found.facts}
-    return sentence("{said:capital}", facts, assessment.rig.units)
+        # The day's number and place stand on the card already.
+        said = [told_finding(found, assessment.rig.units) for _, found in each]
+        detail = " ".join([*(f"{one.brief[:1].upper()}{one.brief[1:]}" for one in said), said[0].helps])
+        yield Line(challenge, ", ".join(words for words, _ in each), detail, "", killer=True)
 
 
 def _served(stop: Stop, must: tuple[tuple[str, Figure], ...]) -> Iterator[Line]:

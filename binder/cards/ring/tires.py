@@ -5,13 +5,7 @@ from datetime import date
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.ledger import Finding
-from binder.assessment.procedure_numbers import (
-    amount_of,
-    procedure_constant,
-    procedure_number,
-    procedure_reason,
-)
-from binder.assessment.tires import kinds
+from binder.assessment.tires import kinds, register_kinds
 from binder.assessment.weights.resting import rolling_axles
 from binder.cards.axle_words import AxleGroup, axle_groups, words_of
 from binder.cards.blocks import (
@@ -31,6 +25,12 @@ from binder.models.tires import Wheels
 from binder.wording.both_systems import beside
 from binder.wording.meanings import FILL, HIGH, LOAD, PRESSURE_LIMIT, RATING
 from binder.wording.numbers import BLANK
+from binder.wording.procedure_numbers import (
+    amount_of,
+    procedure_constant,
+    procedure_number,
+    procedure_reason,
+)
 from binder.wording.words import Words
 
 _RISE = {
@@ -48,6 +48,7 @@ _REASONED = (
     ("run flat below", kinds.RUN_FLAT_BELOW),
     ("low alarm", kinds.LOW_ALARM),
 )
+_FORBIDDING = kinds.FORBIDDING | register_kinds.FORBIDDING
 _ROWS_BESIDE_LIMITS, _ROWS_BESIDE_AIR = 3, 4
 """Rows of the front that leave it room for the makers' limits, and for how air is added."""
 
@@ -122,7 +123,7 @@ def _row(group: AxleGroup, words: Words) -> ValueRow:
 
 def _none(group: AxleGroup) -> str:
     is_forbidden = any(
-        found.grade == "do not drive" and found.kind in kinds.FORBIDDING for found in group.findings()
+        found.grade == "do not drive" and found.kind in _FORBIDDING for found in group.findings()
     )
     return "NONE" if is_forbidden else BLANK
 
@@ -242,7 +243,7 @@ def _ages(assessment: Assessment) -> Line:
 
 
 def _oldest(assessment: Assessment, vehicle: str) -> str:
-    figures = assessment.ledger.of_kind(kinds.MADE, vehicle)
+    figures = assessment.ledger.of_kind(register_kinds.MADE, vehicle)
     made = [figure.value for figure in figures]
     known = [value for value in made if isinstance(value, date)]
     # A tire whose date code is not found may be older than any that is.
