@@ -41,7 +41,7 @@ class ToldFinding(NamedTuple):
 def told(figure: Figure, units: System) -> Told:
     """Write every text of a figure."""
     kind, case = figure.kind, figure.case
-    facts = {**subject_facts(figure.key), "value": figure.value, **figure.facts}
+    facts = figure_facts(figure)
     cautions: tuple[Phrase | str, ...] = (*of_case(kind.cautions, case), *figure.cautions)
     return Told(
         key_text(figure.key),
@@ -68,6 +68,11 @@ def told_input(given: Input, facts: Mapping[str, Fact], units: System) -> ToldIn
     kind = given.kind
     known = {**facts, **given.facts, "value": given.value, "origin": given.origin}
     return ToldInput(*(sentence(text, known, units) for text in (kind.name, kind.text, kind.origin)))
+
+
+def figure_facts(figure: Figure) -> dict[str, Fact]:
+    """What the sentences of a figure may name: its subject's parts, its value and its facts."""
+    return {**subject_facts(figure.key), "value": figure.value, **figure.facts}
 
 
 def subject_facts(key: Key) -> dict[str, Fact]:
