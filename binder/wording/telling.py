@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from binder.assessment.ledger import Fact, Figure, Finding, Input, Key, Phrase, of_case
 from binder.wording.measures import System
-from binder.wording.sentences import key_text, sentence
+from binder.wording.sentences import as_sentence, key_text, sentence
 
 
 class ToldInput(NamedTuple):
@@ -54,13 +54,13 @@ def told(figure: Figure, units: System) -> Told:
 
 
 def told_finding(finding: Finding, units: System) -> ToldFinding:
-    """Write what is so and what to do."""
+    """Write what is so and what to do, each as a sentence."""
     kind, facts = finding.kind, {**subject_facts(finding.about), **finding.facts}
     text, helps, brief = (
         sentence(of_case(texts, finding.case), facts, units)
         for texts in (kind.text, kind.helps, kind.brief or kind.text)
     )
-    return ToldFinding(key_text(finding.about), text, helps, brief)
+    return ToldFinding(key_text(finding.about), as_sentence(text), as_sentence(helps), brief)
 
 
 def told_input(given: Input, facts: Mapping[str, Fact], units: System) -> ToldInput:
