@@ -104,6 +104,17 @@ def day(moment: date) -> str:
     return f"{moment:%a %Y-%m-%d}"
 
 
+def begun(text: str) -> str:
+    """Begin as a sentence begins."""
+    return text[:1].upper() + text[1:]
+
+
+def as_sentence(text: str) -> str:
+    """Begin as a sentence begins, and end as one ends."""
+    whole = begun(text)
+    return whole if whole.endswith((".", "!", "?")) else f"{whole}."
+
+
 def town(place: str) -> str:
     """The name of a place without the state or country its owner wrote after a comma."""
     return place.partition(",")[0]

@@ -20,8 +20,9 @@ from binder.assessment.conditions import (
     towed,
 )
 from binder.assessment.figures import Finding
+from binder.assessment.supplies.kinds import CONTAINER_WORTH
 from binder.assessment.weights.resting import rolling_axles
-from binder.cards.exhaust_fluid_rows import exhaust_fluid_start
+from binder.cards.exhaust_fluid_rows import exhaust_fluid_tank
 from binder.cards.fill_table import first_cell
 from binder.cards.grave_words import grave_findings
 from binder.cards.resources_left import charger, ends_first
@@ -198,8 +199,8 @@ def towing_forbidden(assessment: Assessment) -> tuple[Finding, ...]:
 
 
 def _worth_of_can(assessment: Assessment) -> bool:
-    start = exhaust_fluid_start(assessment)
-    return start is not None and assessment.quantity(f"{start}.container_worth") is not None
+    tank = exhaust_fluid_tank(assessment)
+    return tank is not None and assessment.quantity(CONTAINER_WORTH.of(*tank)) is not None
 
 
 _OF_ASSESSMENT: Mapping[str, Callable[[Assessment], bool]] = MappingProxyType(

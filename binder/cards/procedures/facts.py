@@ -11,8 +11,9 @@ from binder.assessment.procedure_numbers import (
     procedure_number,
     procedure_reason,
 )
+from binder.assessment.supplies.kinds import CONTAINER_WORTH
 from binder.cards.display import BLANK, Display
-from binder.cards.exhaust_fluid_rows import exhaust_fluid_start
+from binder.cards.exhaust_fluid_rows import exhaust_fluid_tank
 from binder.cards.fill_table import coldest_morning
 from binder.cards.grave_words import stop_words
 from binder.cards.procedures.conditions import (
@@ -28,6 +29,7 @@ from binder.cards.resources_left import charger, ends_first
 from binder.cards.rig_words import overall_height
 from binder.models.rig import Rig
 from binder.wording.both_systems import both_lengths
+from binder.wording.sentences import key_text
 
 LONGEST_NAME = 8
 """Letters of a vehicle's name that leave the line of the devices on one line of an A5 card."""
@@ -173,8 +175,8 @@ def _degrees_to_fill_in(assessment: Assessment) -> str:
 
 
 def _worth_of_can(assessment: Assessment) -> str:
-    start = exhaust_fluid_start(assessment)
-    worth = assessment.known(f"{start}.container_worth") if start else None
+    tank = exhaust_fluid_tank(assessment)
+    worth = assessment.known(key_text(CONTAINER_WORTH.of(*tank))) if tank else None
     if worth is None or worth.quantity is None:
         return ""
     held = next((item.text for item in worth.inputs if item.name == "held"), BLANK)
