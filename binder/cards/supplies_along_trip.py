@@ -112,8 +112,7 @@ def _levels(
     words = words_of(assessment)
     has_range = _range_left(assessment, stores[0], moments[-1]) is not None
     over = (f"to reserve, {words.unit(kinds.RANGE_LEFT.at_stop.measure)}",) if has_range else ()
-    units = (words.unit(store.level.at_stop.measure) for store in stores)
-    named = (f"{store.words}, {unit}" for store, unit in zip(stores, units, strict=True))
+    named = (f"{store.words}, {words.unit(store.level.at_stop.measure)}" for store in stores)
     headers = ("expected", *named, *over)
     rows: list[tuple[str, ...]] = []
     day = 0
@@ -134,8 +133,8 @@ def _day_row(assessment: Assessment, day: int) -> str:
 
 
 def _cell(level: Figure | None, words: Words) -> str:
-    share, number = words.given(level, OF_THE_TANK), words.bare(level)
-    return f"{number} · {share.text}" if share and number != BLANK else number
+    share = words.given(level, OF_THE_TANK)
+    return f"{words.bare(level)} · {share.text}" if share else words.bare(level)
 
 
 def _range_left(assessment: Assessment, store: _Store, moment: _Moment) -> Figure | None:
