@@ -1,15 +1,17 @@
 """Exhaust fluid in a table: use as a band, range, container, fillers, shelf life, freezing, each with why."""
 
 from collections.abc import Iterator
-from datetime import date
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.figures import Figure
+from binder.assessment.ledger import Figure, FigureKind, Subject
+from binder.assessment.supplies import kinds
+from binder.cards.axle_words import words_of
 from binder.cards.blocks import Block, Note, Table
-from binder.cards.display import BLANK, Display, day
 from binder.cards.figure_reasons import reason_of
-from binder.cards.figure_values import quantity_of
+from binder.wording.meanings import LEAST_VOLUME
+from binder.wording.numbers import BLANK
 from binder.wording.procedure_numbers import procedure_constant, procedure_number
+from binder.wording.words import Words
 
 _FIXED = (
     ("exhaust fluid freezes", "freezes at"),
@@ -17,8 +19,8 @@ _FIXED = (
     ("exhaust fluid carried", "commonly carried"),
 )
 _DISTANCES = (
-    ("range", "range of a full tank"),
-    ("container_worth", "the carried container is worth"),
+    (kinds.FLUID_RANGE, "range of a full tank"),
+    (kinds.CONTAINER_WORTH, "the carried container is worth"),
 )
 _WRONG = (
     "Blue cap. Wrong fluid in either tank: do not turn the key; have it drained. Keep a clean funnel and "
@@ -26,55 +28,45 @@ _WRONG = (
 )
 
 
-def exhaust_fluid_start(assessment: Assessment) -> str | None:
-    """Find the start of the keys of the exhaust fluid's figures."""
-    worth = ".container_worth"
-    keys = [key for key in assessment.ledger.figures if key.startswith("supplies.") and key.endswith(worth)]
-    return keys[0].removesuffix(worth) if keys else None
+def exhaust_fluid_tank(assessment: Assessment) -> Subject | None:
+    """Find the tank that the figures of the exhaust fluid are of: its vehicle and its name."""
+    figure = next(assessment.ledger.of_kind(kinds.CONTAINER_WORTH), None)
+    return figure.key.subject if figure else None
 
 
 def exhaust_fluid_blocks(assessment: Assessment) -> Iterator[Block]:
     """Set the table of the exhaust fluid."""
-    start = exhaust_fluid_start(assessment)
-    if start is None:
+    tank, words = exhaust_fluid_tank(assessment), words_of(assessment)
+    if tank is None:
         return
-    display = Display(assessment.rig.units)
     rows = [
-        (name, text, _why(figure))
-        for name, text, figure in _rows(assessment, start, display)
+        (name, text, _why(figure, words))
+        for name, text, figure in _rows(assessment, tank, words)
         if figure is not None
     ]
-    for name, words in _FIXED:
+    for name, told in _FIXED:
         constant = procedure_constant(name)
-        rows.append((words, procedure_number(name, display.system), f"{constant.reason} {constant.source}."))
+        rows.append((told, procedure_number(name, words.units), f"{constant.reason} {constant.source}."))
     yield Table(("exhaust fluid", "", "why"), tuple(rows), small=True, caption="Exhaust fluid")
     yield Note(_WRONG)
 
 
-def _rows(assessment: Assessment, start: str, display: Display) -> Iterator[tuple[str, str, Figure | None]]:
-    def own(name: str) -> Figure | None:
-        return assessment.known(f"{start}.{name}")
+def _rows(assessment: Assessment, tank: Subject, words: Words) -> Iterator[tuple[str, str, Figure | None]]:
+    def own(kind: FigureKind) -> Figure | None:
+        return assessment.known(kind.of(*tank))
 
-    low = display.text(quantity_of(own("use_low")), "volume", "down")
-    high = display.text(quantity_of(own("use_high")), "volume", "up")
-    is_one = _is_one(own("use_low"), own("use_high"))
-    yield "used on this trip", high if is_one else f"{low} to {high}", own("use_high")
-    for name, words in _DISTANCES:
-        yield words, display.text(quantity_of(own(name)), "distance", "down"), own(name)
-    top_up = own("top_up")
-    yield "topped up", str(top_up.value) if top_up and top_up.value is not None else BLANK, top_up
-    life = quantity_of(own("shelf_life"))
-    months = BLANK if life is None else f"{float(life.to('month').m):.0f}"
-    yield "keeps, stored that warm", f"{months} months", own("shelf_life")
-    ends = own("shelf_life_ends")
-    dated = ends.value if ends else None
-    yield "the container's date", day(dated) if isinstance(dated, date) else BLANK, ends
+    low, high = (assessment.quantity(kind.of(*tank)) for kind in (kinds.USE_LOW, kinds.USE_HIGH))
+    most = words.text(high, kinds.USE_HIGH.measure)
+    band = most if low == high else f"{words.text(low, LEAST_VOLUME)} to {most}"
+    yield "used on this trip", band, own(kinds.USE_HIGH)
+    for kind, name in _DISTANCES:
+        yield name, words.text(assessment.quantity(kind.of(*tank)), kind.measure), own(kind)
+    yield "topped up", words.value(own(kinds.TOP_UP)), own(kinds.TOP_UP)
+    life, ends = own(kinds.SHELF_LIFE), own(kinds.SHELF_LIFE_ENDS)
+    yield "keeps, stored that warm", words.value(life, f"{BLANK} months"), life
+    yield "the container's date", words.value(ends), ends
 
 
-def _is_one(low: Figure | None, high: Figure | None) -> bool:
-    return low is not None and high is not None and low.value == high.value
-
-
-def _why(figure: Figure) -> str:
-    reason = reason_of("", figure)
+def _why(figure: Figure, words: Words) -> str:
+    reason = reason_of("", words.told(figure))
     return f"{reason.text} {reason.source}."

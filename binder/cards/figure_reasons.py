@@ -2,16 +2,13 @@
 
 from binder.assessment.figures import Figure
 from binder.cards.blocks import Reason
+from binder.wording.sentences import as_sentence
+from binder.wording.telling import Told
 
 
-def reason_of(name: str, figure: Figure) -> Reason:
+def reason_of(name: str, figure: Told | Figure) -> Reason:
     """Tell a figure's rule, what decided it, and its cautions."""
     inputs = "; ".join(f"{item.name} {item.text}" for item in figure.inputs)
-    sentences = [figure.rule, inputs, *figure.cautions]
-    text = " ".join(_sentence(words) for words in sentences if words)
-    return Reason(name, text, figure.source)
-
-
-def _sentence(words: str) -> str:
-    whole = words[:1].upper() + words[1:]
-    return whole if whole.endswith((".", "!", "?")) else f"{whole}."
+    parts = [figure.rule, inputs, *figure.cautions]
+    sources = figure.sources if isinstance(figure, Told) else figure.source
+    return Reason(name, " ".join(as_sentence(part) for part in parts if part), sources)

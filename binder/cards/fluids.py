@@ -5,15 +5,14 @@ from collections.abc import Iterator
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.fluids.fluids import blanks_of, has_none, unlisted_fluids
-from binder.assessment.fluids.kinds import MARGIN, NEEDED, PROTECTS_TO
-from binder.assessment.ledger import Phrase
-from binder.cards.axle_words import display_of
+from binder.assessment.fluids.kinds import CAPACITY, MARGIN, NEEDED, PROTECTS_TO
+from binder.assessment.route.kinds import COLDEST_NIGHT
+from binder.cards.axle_words import words_of
 from binder.cards.blocks import Block, Box, Note, Page, Table
-from binder.cards.display import BLANK
 from binder.models.vehicles import Fluid, TopUp
 from binder.wording.as_written import as_written
 from binder.wording.both_systems import both_as_written
-from binder.wording.sentences import sentence
+from binder.wording.numbers import BLANK
 
 _INTRO = (
     "Read each in the condition its maker names: cold or hot, engine on or off, on level ground. The engine "
@@ -35,10 +34,8 @@ _CAUTION = Box(
 
 
 def _tables(assessment: Assessment) -> Iterator[Block]:
-    night = assessment.known("route.coldest_night")
-    low = night.quantity if night else None
-    over = f"to spare at {display_of(assessment).text(low, 'temperature', 'down')}"
-    headers = (*_HEADERS, over) if low is not None else _HEADERS
+    low = words_of(assessment).value(assessment.known(COLDEST_NIGHT.of()), "")
+    headers = (*_HEADERS, f"to spare at {low}") if low else _HEADERS
     for name, vehicle in assessment.rig.vehicles.items():
         rows = [_fluid(assessment, (name, words), fluid) for words, fluid in vehicle.fluids.items()]
         rows += [(words, BLANK, BLANK, BLANK, BLANK, "-", "-") for words in unlisted_fluids(vehicle)]
@@ -48,21 +45,21 @@ def _tables(assessment: Assessment) -> Iterator[Block]:
 
 
 def _fluid(assessment: Assessment, whose: tuple[str, str], fluid: Fluid) -> tuple[str, ...]:
-    words = whose[1]
+    name, words = whose[1], words_of(assessment)
     specification = re.sub(" deg([FC])", r" °\1", fluid.specification or BLANK)
     if has_none(fluid):
-        return (words, specification, *("-",) * 5)
+        return (name, specification, *("-",) * 5)
     capacity = both_as_written(fluid.capacity)
-    if fluid.capacity is None and "capacity" not in blanks_of(words, fluid):
+    if fluid.capacity is None and CAPACITY not in blanks_of(name, fluid):
         capacity = "-"
-    limit = assessment.ledger.known(PROTECTS_TO.of(*whose))
+    limit = assessment.known(PROTECTS_TO.of(*whose))
     return (
-        words,
+        name,
         specification,
         capacity,
         fluid.check or BLANK,
         _carried(fluid.top_up),
-        display_of(assessment).text(limit.quantity, "temperature", "up") if limit else "-",
+        words.text(limit.quantity, PROTECTS_TO.measure) if limit else "-",
         _margin(assessment, whose) if limit else "-",
     )
 
@@ -72,20 +69,19 @@ def _carried(top_up: TopUp | None) -> str:
 
 
 def _margin(assessment: Assessment, whose: tuple[str, str]) -> str:
-    margin, needed = assessment.ledger.quantity(MARGIN.of(*whose)), assessment.ledger.known(NEEDED.of(*whose))
+    words, margin = words_of(assessment), assessment.quantity(MARGIN.of(*whose))
     if margin is None:
         return BLANK
     if margin.magnitude >= 0:
-        return display_of(assessment).text(margin, "temperature", "down")
-    if needed is None or not isinstance(needed.value, Phrase):
-        return "SHORT"
-    return f"SHORT: {sentence(needed.value, {}, assessment.rig.units)}"
+        return words.text(margin, MARGIN.measure)
+    needed = words.value(assessment.known(NEEDED.of(*whose)), "")
+    return f"SHORT: {needed}" if needed else "SHORT"
 
 
 def _notes(assessment: Assessment) -> Iterator[Block]:
-    night = assessment.known("route.coldest_night")
-    if night is not None and night.quantity is not None and night.slack:
-        yield Note(f"Coldest night: {night.slack}, by the plan. A fluid in the open is as cold as the air.")
+    where = words_of(assessment).slack(assessment.known(COLDEST_NIGHT.of()))
+    if where:
+        yield Note(f"Coldest night: {where}, by the plan. A fluid in the open is as cold as the air.")
     yield Note(
         "Oils: the temperature is the cold-cranking limit of the winter grade; the engine maker's chart "
         "comes first. Mixtures: it is where the mixture freezes; what is in the vehicle counts, so test it. "

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.ledger import FigureKind
-from binder.assessment.tires import kinds
+from binder.assessment.tires import register_kinds as kinds
 from binder.assessment.tires.axle import rolling_tire_axles
 from binder.assessment.tires.register import is_spare, positions_of
 from binder.cards.axle_words import words_of

@@ -2,29 +2,31 @@
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.conditions import driven, towed
-from binder.cards.figure_values import words_of
+from binder.assessment.ledger import Figure, Phrase
+from binder.assessment.supplies.sitting_out_kinds import AT_START, LEAST, Stay
 
 NAMES = {"gray water": "gray tank full", "black water": "black tank full"}
 
 
-def case_of(assessment: Assessment) -> str:
-    """The start of the keys of what the card is for: the night where supplies end soonest, else at home."""
-    return "sitting_out.least" if assessment.known("sitting_out.least.days") else "sitting_out"
+def stay_of(assessment: Assessment) -> Stay:
+    """What the card is for: the night's place where supplies end soonest, else the levels at the start."""
+    return LEAST if assessment.known(LEAST.ends.days.of()) else AT_START
 
 
-def worded(names: str | None) -> tuple[str, ...]:
-    """Name resources as a person looks at them: a waste tank does not end, it is full."""
-    return tuple(NAMES.get(name, name) for name in names.split(" and ")) if names else ()
+def resources(figure: Figure | None) -> tuple[str, ...]:
+    """Name what a figure tells, as a person looks at it: a waste tank does not end, it is full."""
+    return tuple(NAMES.get(name, name) for name in joined(figure, "names"))
 
 
-def resources(assessment: Assessment, key: str) -> str:
-    """Name the resources that a figure tells, in one text."""
-    return ", ".join(worded(words_of(assessment.known(key))))
+def joined(figure: Figure | None, fact: str) -> tuple[str, ...]:
+    """Texts that the value of a figure joins; none where it is not known."""
+    texts = figure.value.facts[fact] if figure and isinstance(figure.value, Phrase) else ()
+    return tuple(map(str, texts)) if isinstance(texts, tuple) else ()
 
 
 def ends_first(assessment: Assessment) -> str:
     """Name what ends first."""
-    return resources(assessment, f"{case_of(assessment)}.ends_first")
+    return ", ".join(resources(assessment.known(stay_of(assessment).ends.binding.of())))
 
 
 def charger(assessment: Assessment) -> str:

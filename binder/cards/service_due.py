@@ -4,19 +4,19 @@ from collections.abc import Iterator
 from datetime import date
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.ledger import FigureKind
+from binder.assessment.ledger import FigureKind, Phrase
 from binder.assessment.service import kinds
 from binder.assessment.service.expiry import expiries, undated
 from binder.assessment.service.items import ServiceItem, service_items
 from binder.assessment.service.meters import METERS, RigMeters, meter_keys
 from binder.assessment.service.service import usual_service
+from binder.cards.axle_words import words_of
 from binder.cards.blocks import Block, Note, Page, Table
 from binder.models.service import LastDone
 from binder.wording.as_written import as_written
 from binder.wording.both_systems import both_as_written
 from binder.wording.numbers import BLANK
 from binder.wording.procedure_numbers import procedure_number
-from binder.wording.words import Words
 
 _INTRO = (
     "Each maker's manual comes first. Whichever of an item's intervals ends first counts. What was done is "
@@ -59,9 +59,7 @@ def _item(assessment: Assessment, item: ServiceItem) -> tuple[str, ...]:
     due = " or ".join(_values(assessment, item.name, _DUE))
     left = ", ".join(_values(assessment, item.name, _LEFT))
     if item.when:
-        left = Words(assessment.rig.units).said(
-            kinds.STATE_WHEN, {"state": item.state.upper(), "when": item.when}
-        )
+        left = words_of(assessment).said(kinds.STATE_WHEN, {"state": item.state.upper(), "when": item.when})
     last = item.entry.last
     done = last.on.isoformat() if last and last.on else BLANK
     at = _read_at(last) or (BLANK if _is_metered(item) else "-")
@@ -73,7 +71,7 @@ def _is_metered(item: ServiceItem) -> bool:
 
 
 def _values(assessment: Assessment, name: str, asked: tuple[FigureKind, ...]) -> Iterator[str]:
-    words = Words(assessment.rig.units)
+    words = words_of(assessment)
     for kind in asked:
         figure = assessment.known(kind.of(name))
         if figure is not None:
@@ -95,7 +93,7 @@ def _read_at(last: LastDone | None) -> str:
 
 
 def _meters(assessment: Assessment) -> Iterator[Block]:
-    words, rows = Words(assessment.rig.units), []
+    words, rows = words_of(assessment), []
     for vehicle in assessment.rig.vehicles:
         for name in METERS:
             figures = [assessment.known(key) for key in meter_keys(vehicle, name)]
@@ -112,7 +110,7 @@ def _meters(assessment: Assessment) -> Iterator[Block]:
 
 
 def _wheel_nuts(assessment: Assessment) -> Iterator[Block]:
-    words, rows = Words(assessment.rig.units), []
+    words, rows = words_of(assessment), []
     for name, wheels in assessment.rig.wheels.items():
         between = " to ".join(_values(assessment, name, _NUTS_DUE))
         state = assessment.known(kinds.NUTS_STATE.of(name))
@@ -138,12 +136,13 @@ def _wheel_nuts(assessment: Assessment) -> Iterator[Block]:
 
 
 def _dates(assessment: Assessment) -> Iterator[Block]:
-    words, rows = Words(assessment.rig.units), []
+    words, rows = words_of(assessment), []
     for name, entry in expiries(assessment.profile):
         if entry.on is not None:
-            said = words.value(assessment.known(kinds.EXPIRES_STATE.of(name)))
-            is_good = said == kinds.EXPIRES_STATES["good"]
-            rows.append((entry.what, entry.on.isoformat(), said if is_good else said.upper(), BLANK))
+            state = assessment.known(kinds.EXPIRES_STATE.of(name))
+            is_good = state is not None and state.value == Phrase(kinds.EXPIRES_STATES["good"])
+            said = words.value(state) if is_good else words.value(state).upper()
+            rows.append((entry.what, entry.on.isoformat(), said, BLANK))
     rows += [(what, BLANK, BLANK, BLANK) for what in undated(assessment.profile)]
     if rows:
         headers = (

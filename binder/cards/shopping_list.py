@@ -7,10 +7,11 @@ from binder.assessment.assessment import Assessment
 from binder.assessment.route.days import last_day
 from binder.assessment.spares import kinds
 from binder.assessment.spares.carried import Stock, extra_items, has_expired, stocks
+from binder.cards.axle_words import words_of
 from binder.cards.blocks import Block, Heading, Line, Note, Page
 from binder.models.spares import Carried
 from binder.wording.numbers import BLANK
-from binder.wording.words import Words
+from binder.wording.words import begun
 
 _INTRO = (
     "What is usual for this equipment and not noted, too few, or out of date by the trip's last day. "
@@ -31,12 +32,12 @@ def shopping_list(assessment: Assessment) -> Page:
 def _wanted(assessment: Assessment, found: tuple[Stock, ...]) -> Iterator[Block]:
     short = [stock for stock in found if stock.short]
     for group, stocked in groupby(short, key=lambda stock: stock.want.rule.group):
-        yield Heading(_capital(group))
+        yield Heading(begun(group))
         yield from (_line(assessment, stock) for stock in stocked)
 
 
 def _line(assessment: Assessment, stock: Stock) -> Line:
-    want, words = stock.want, Words(assessment.rig.units)
+    want, words = stock.want, words_of(assessment)
     wanted = assessment.known(want.key(kinds.WANTED, kinds.VEHICLE_WANTED))
     numbers = dict.fromkeys(item.part_number for item in (*stock.items, *stock.expired) if item.part_number)
     details = [
@@ -45,7 +46,7 @@ def _line(assessment: Assessment, stock: Stock) -> Line:
         _status(assessment, stock),
         want.rule.reason,
     ]
-    name = f"{_capital(want.name)}, {want.vehicle}" if want.vehicle else _capital(want.name)
+    name = f"{begun(want.name)}, {want.vehicle}" if want.vehicle else begun(want.name)
     answer = stock.short.text if stock.short else BLANK
     return Line(name, answer, " · ".join(detail for detail in details if detail), ticks=1)
 
@@ -72,15 +73,11 @@ def _replaced(assessment: Assessment, expired: list[Carried]) -> Iterator[Block]
     for item in expired:
         number = f"part number {item.part_number} · " if item.part_number else ""
         detail = f"{number}{_dated(assessment, item)}"
-        yield Line(_capital(item.what), item.quantity or BLANK, detail, ticks=1)
+        yield Line(begun(item.what), item.quantity or BLANK, detail, ticks=1)
 
 
 def _to_count(assessment: Assessment, found: tuple[Stock, ...]) -> Iterator[Block]:
-    words = Words(assessment.rig.units)
+    words = words_of(assessment)
     names = [words.said(stock.want.words) for stock in found if stock.status == "uncounted"]
     if names:
         yield Note(f"Count before buying: {', '.join(names)}.")
-
-
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]

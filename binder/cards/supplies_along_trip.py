@@ -4,16 +4,18 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.ledger import Figure, FigureKind, Input
+from binder.assessment.ledger import Figure, FigureKind
 from binder.assessment.route.days import trip_days
 from binder.assessment.supplies import kinds
 from binder.assessment.supplies.kinds import MOVED, OF_THE_TANK, AtMoments
+from binder.cards.axle_words import words_of
 from binder.cards.blocks import Block, Heading, Note, Page, Picture, Table
-from binder.cards.display import BLANK, Display
 from binder.cards.drawings import TankStrip, TankStrips
 from binder.cards.exhaust_fluid_rows import exhaust_fluid_blocks
-from binder.wording.sentences import sentence
+from binder.wording.numbers import BLANK
+from binder.wording.words import Words, town
 
+_NAME = "supplies_along_trip"
 _INTRO = (
     "What is to be expected with the plan's own figures: levels down, waste up to the next whole unit. The "
     "gauge and the log are the better judges; where they differ from this page, plan the next fill by them."
@@ -65,7 +67,7 @@ def supplies_along_trip(assessment: Assessment) -> Page | None:
         *_moved(assessment, stores, moments),
         *exhaust_fluid_blocks(assessment),
     )
-    return Page("supplies_along_trip", "Supplies along the trip", _INTRO, tuple(blocks))
+    return Page(_NAME, "Supplies along the trip", _INTRO, tuple(blocks))
 
 
 def _stores(assessment: Assessment) -> tuple[_Store, ...]:
@@ -92,87 +94,71 @@ def _moments(assessment: Assessment, stores: tuple[_Store, ...]) -> tuple[_Momen
     moments = []
     for day in trip_days(assessment.profile):
         if day.start:
-            start = _Moment(day.number, 0, "", f"leaving {day.start.place.partition(',')[0]}")
+            start = _Moment(day.number, 0, "", f"leaving {town(day.start.place)}")
             moments += [start] if any(_level_of(assessment, store, start) for store in stores) else []
         for number, leg, _ in day.legs():
-            place = leg.to.place.partition(",")[0]
             for end, words in zip(_ENDS, ("reaching", "leaving"), strict=True):
-                moments.append(_Moment(day.number, number, end, f"{words} {place}"))
+                moments.append(_Moment(day.number, number, end, f"{words} {town(leg.to.place)}"))
     return tuple(moments)
 
 
 def _level_of(assessment: Assessment, store: _Store, moment: _Moment) -> Figure | None:
-    return assessment.ledger.known(store.level.of(store.subject, moment.day, moment.stop, moment.end))
-
-
-def _unit(store: _Store, display: Display) -> str:
-    return "Ah" if store.holds == "charge" else display.measure("volume").word
+    return assessment.known(store.level.of(store.subject, moment.day, moment.stop, moment.end))
 
 
 def _levels(
     assessment: Assessment, stores: tuple[_Store, ...], moments: tuple[_Moment, ...]
 ) -> Iterator[Block]:
-    display = Display(assessment.rig.units)
+    words = words_of(assessment)
     has_range = _range_left(assessment, stores[0], moments[-1]) is not None
-    over = (f"to reserve, {display.measure('distance').word}",) if has_range else ()
-    headers = ("expected", *(f"{store.words}, {_unit(store, display)}" for store in stores), *over)
+    over = (f"to reserve, {words.unit(kinds.RANGE_LEFT.at_stop.measure)}",) if has_range else ()
+    named = (f"{store.words}, {words.unit(store.level.at_stop.measure)}" for store in stores)
+    headers = ("expected", *named, *over)
     rows: list[tuple[str, ...]] = []
     day = 0
     for moment in moments:
         if moment.day != day:
             day = moment.day
             rows.append((_day_row(assessment, day), *("" for _ in headers[1:])))
-        cells = [_cell(assessment, store, moment, display) for store in stores]
+        cells = [_cell(_level_of(assessment, store, moment), words) for store in stores]
         if has_range:
-            cells.append(_range(_range_left(assessment, stores[0], moment), display))
+            cells.append(_range(_range_left(assessment, stores[0], moment), words))
         rows.append((moment.words, *cells))
     yield Table(headers, tuple(rows), small=True, caption="Levels, and share of the full tank")
 
 
 def _day_row(assessment: Assessment, day: int) -> str:
-    nights = assessment.ledger.known(kinds.NIGHTS.of(day))
-    return f"Day {day}" if nights is None else f"Day {day}, nights {nights.value:g}"
+    nights = assessment.known(kinds.NIGHTS.of(day))
+    return f"Day {day}, nights {words_of(assessment).value(nights)}" if nights else f"Day {day}"
 
 
-def _cell(assessment: Assessment, store: _Store, moment: _Moment, display: Display) -> str:
-    figure = _level_of(assessment, store, moment)
-    if figure is None or figure.quantity is None:
-        return BLANK
-    level = figure.quantity
-    if store.holds == "charge":
-        number = f"{int(float(level.to('ampere_hour').m) + 1e-9)}"
-    else:
-        number = display.number(level, "volume", "up" if store.is_waste else "down")
-    share = figure.given(OF_THE_TANK)
-    return f"{number} · {_told(share, display)}" if share else number
-
-
-def _told(given: Input, display: Display) -> str:
-    return sentence(given.kind.text, {"value": given.value}, display.system)
+def _cell(level: Figure | None, words: Words) -> str:
+    share = words.given(level, OF_THE_TANK)
+    return f"{words.bare(level)} · {share.text}" if share else words.bare(level)
 
 
 def _range_left(assessment: Assessment, store: _Store, moment: _Moment) -> Figure | None:
-    key = kinds.RANGE_LEFT.of(store.subject, moment.day, moment.stop, moment.end)
-    return assessment.ledger.known(key)
+    return assessment.known(kinds.RANGE_LEFT.of(store.subject, moment.day, moment.stop, moment.end))
 
 
-def _range(figure: Figure | None, display: Display) -> str:
+def _range(figure: Figure | None, words: Words) -> str:
     left = figure.quantity if figure else None
     if left is None:
         return BLANK if figure else ""
-    return "UNDER RESERVE" if left.m < 0 else display.number(left, "distance", "down")
+    return "UNDER RESERVE" if left.m < 0 else words.bare(figure)
 
 
 def _short(assessment: Assessment) -> Iterator[Block]:
     """Say in words where a reserve is crossed, a tank spills or ends."""
-    found = [item for item in assessment.findings if item.key.startswith("supplies.")]
-    bad = [item for item in found if item.grade == "attention"]
-    missing = [item for item in found if item.grade == "missing"]
+    found = [one for one in assessment.reported if one.kind.card == _NAME]
+    words = words_of(assessment)
+    bad = [words.found(one) for one in found if one.grade == "attention"]
+    missing = [words.found(one) for one in found if one.grade == "missing"]
     if bad:
         yield Heading("Past a reserve, empty, over full or not as stated")
-    yield from (Note(f"{item.text} {item.what_helps}") for item in bad)
+    yield from (Note(f"{one.text} {one.helps}") for one in bad)
     if missing:
-        yield Note("Not judged, since not known: " + " ".join(item.text for item in missing))
+        yield Note("Not judged, since not known: " + " ".join(one.text for one in missing))
     if _spills(assessment):
         yield Note(_MAY_SPILL)
     elif not bad and not missing:
@@ -200,18 +186,16 @@ def _moved(
 
 def _amounts(assessment: Assessment, stores: tuple[_Store, ...], moment: _Moment, what: str) -> Iterator[str]:
     for store in stores:
-        figure = _level_of(assessment, store, moment)
-        amount = figure.given(MOVED[what]) if figure else None
+        amount = words_of(assessment).given(_level_of(assessment, store, moment), MOVED[what])
         # What flows into a waste tank is the water used, told there.
         if amount and not (store.is_waste and what == "filled"):
-            yield f"{store.words} {_told(amount, Display(assessment.rig.units))}"
+            yield f"{store.words} {amount.text}"
 
 
 def _chart(
     assessment: Assessment, stores: tuple[_Store, ...], moments: tuple[_Moment, ...]
 ) -> Iterator[Block]:
-    display = Display(assessment.rig.units)
-    rows = tuple(_strip(assessment, store, moments, display) for store in stores)
+    rows = tuple(_strip(assessment, store, moments) for store in stores)
     days = tuple(
         (number, f"day {moment.day}")
         for number, moment in enumerate(moments)
@@ -223,18 +207,14 @@ def _chart(
         yield Note("Each strip from empty to full; its stops stand at equal distances. Dashed: the reserve.")
 
 
-def _strip(
-    assessment: Assessment, store: _Store, moments: tuple[_Moment, ...], display: Display
-) -> TankStrip:
+def _strip(assessment: Assessment, store: _Store, moments: tuple[_Moment, ...]) -> TankStrip:
     levels = [_level_of(assessment, store, moment) for moment in moments]
     shares = tuple(_share(figure) for figure in levels)
     words, reserve = "", None
     if store.holds != "charge":
-        extreme = assessment.ledger.quantity(_extreme(store).of(*store.subject))
-        reserve = _share(assessment.ledger.known(kinds.RESERVE.of(*store.subject)))
-        if extreme is not None:
-            amount = display.text(extreme, "volume", "up" if store.is_waste else "down")
-            words = f"{'most' if store.is_waste else 'least'} {amount}"
+        amount = words_of(assessment).value(assessment.known(_extreme(store).of(*store.subject)), "")
+        reserve = _share(assessment.known(kinds.RESERVE.of(*store.subject)))
+        words = f"{'most' if store.is_waste else 'least'} {amount}" if amount else ""
     return TankStrip(store.words, shares, reserve, words)
 
 

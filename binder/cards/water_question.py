@@ -3,10 +3,12 @@
 from collections.abc import Iterator
 
 from binder.assessment.assessment import Assessment
+from binder.assessment.ledger import FigureKind
+from binder.assessment.supplies import sitting_out_kinds as kinds
 from binder.assessment.supplies.water_question import FILLS
-from binder.cards.axle_words import display_of
+from binder.cards.axle_words import words_of
 from binder.cards.blocks import Block, Note, Page, Table
-from binder.cards.figure_text import value_text
+from binder.wording.words import begun
 
 _INTRO = (
     "Leave with full, part or empty fresh tanks? Water is days of staying put, and weight on the axles. "
@@ -17,36 +19,41 @@ _NEVER_ALONE = (
     'The line "this state alone asks for" is no fill: tires are filled to card 3, which holds in every state '
     "of the trip. It shows what the water costs in pressure."
 )
-_WATER = (
-    ("fresh water", "volume"),
-    ("its weight", "weight"),
-    ("fresh water lasts", "days"),
-    ("first of fresh, gray and black ends", "stay"),
+_Wanted = tuple[tuple[str, FigureKind], ...]
+_WATER: _Wanted = (
+    ("fresh water", kinds.FILL_VOLUME),
+    ("its weight", kinds.FILL_WEIGHT),
+    ("fresh water lasts", kinds.FILL_DAYS),
+    ("first of fresh, gray and black ends", kinds.FILL_STAY),
 )
-_AXLE = (
-    ("load", "load"),
-    ("left under its rating", "margin"),
-    ("heavier wheel end", "heavier_end"),
-    ("tires: this state alone asks for", "set_point"),
+_AXLE: _Wanted = (
+    ("load", kinds.AXLE_LOAD),
+    ("left under its rating", kinds.AXLE_MARGIN),
+    ("heavier wheel end", kinds.HEAVIER_END),
+    ("tires: this state alone asks for", kinds.SET_POINT),
 )
-_WHOLE = (("weight", "load"), ("left under its rating", "margin"))
+_TOTAL: _Wanted = (("weight", kinds.TOTAL_LOAD), ("left under its rating", kinds.TOTAL_MARGIN))
+_COMBINATION: _Wanted = (
+    ("weight", kinds.COMBINATION_LOAD),
+    ("left under its rating", kinds.COMBINATION_MARGIN),
+)
 
 
 def water_question(assessment: Assessment) -> Page | None:
     """Make the page of the water question."""
-    if assessment.known("water.fresh.full.volume") is None:
+    if assessment.known(kinds.FILL_VOLUME.of(FILLS[0])) is None:
         return None
     return Page("water_question", "The water question", _INTRO, (*_water(assessment), *_rig(assessment)))
 
 
 def _water(assessment: Assessment) -> Iterator[Block]:
-    rows = _rows(assessment, "water.fresh", _WATER)
+    words, rows = words_of(assessment), _rows(assessment, "", _WATER)
     yield Table(("", *FILLS), tuple(rows), small=True, caption="The water")
     # Not a row: words among numbers would set the numbers to the left.
-    found = [(fill, assessment.known(f"water.fresh.{fill}.ends_first")) for fill in FILLS]
-    told = "; ".join(f"{fill}: {figure.value}" for fill, figure in found if figure and figure.value)
+    found = [(fill, words.value(assessment.known(kinds.FILL_ENDS_FIRST.of(fill)), "")) for fill in FILLS]
+    told = "; ".join(f"{fill}: {names}" for fill, names in found if names)
     if told:
-        yield Note(f"Which of them ends first. {told[:1].upper()}{told[1:]}.")
+        yield Note(f"Which of them ends first. {begun(told)}.")
 
 
 def _rig(assessment: Assessment) -> Iterator[Block]:
@@ -54,28 +61,18 @@ def _rig(assessment: Assessment) -> Iterator[Block]:
     rows: list[tuple[str, ...]] = []
     for name, vehicle in assessment.rig.vehicles.items():
         for axle in vehicle.axles:
-            rows += _named(assessment, f"{name} {axle}", f"water.{name}.{axle}", _AXLE)
-        rows += _named(assessment, f"{name} whole", f"water.{name}.total", _WHOLE)
-    rows += _named(assessment, "whole rig", "water.combination", _WHOLE)
+            rows += _rows(assessment, f"{name} {axle}, ", _AXLE, name, axle)
+        rows += _rows(assessment, f"{name} whole, ", _TOTAL, name)
+    rows += _rows(assessment, "whole rig, ", _COMBINATION)
     if rows:
         yield Table(("", *FILLS), tuple(rows), small=True, caption="On axles and ratings")
     yield Note(_NEVER_ALONE)
 
 
-def _named(
-    assessment: Assessment, name: str, start: str, wanted: tuple[tuple[str, str], ...]
-) -> Iterator[tuple[str, ...]]:
-    for cells in _rows(assessment, start.replace(" ", "_"), wanted):
-        yield (f"{name}, {cells[0]}", *cells[1:])
-
-
-def _rows(
-    assessment: Assessment, start: str, wanted: tuple[tuple[str, str], ...]
-) -> Iterator[tuple[str, ...]]:
+def _rows(assessment: Assessment, whose: str, wanted: _Wanted, *subject: str) -> Iterator[tuple[str, ...]]:
     """Rows of one thing, a column for each fill; none where it does not change with the water."""
-    display = display_of(assessment)
-    for words, last in wanted:
-        figures = [assessment.known(f"{start}.{fill}.{last}") for fill in FILLS]
-        known = [value_text(figure, display) for figure in figures if figure is not None]
-        if len(known) == len(FILLS):
-            yield (words, *known)
+    words = words_of(assessment)
+    for name, kind in wanted:
+        figures = [assessment.known(kind.of(*subject, fill)) for fill in FILLS]
+        if all(figures):
+            yield (f"{whose}{name}", *(words.value(figure) for figure in figures))

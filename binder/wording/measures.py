@@ -25,6 +25,7 @@ Measure: TypeAlias = Literal[
     "tread",
     "power",
     "energy",
+    "charge",
 ]
 
 
@@ -51,6 +52,7 @@ _US: Mapping[Measure, Printed] = {
     "tread": Printed("thirty_second_of_an_inch", "/32 in"),
     "power": Printed("kilowatt", "kW"),
     "energy": Printed("kilowatt_hour", "kWh"),
+    "charge": Printed("ampere_hour", "Ah"),
 }
 # Pressures in steps of 5 kPa, as makers' tables print them.
 _METRIC: Mapping[Measure, Printed] = {
@@ -67,6 +69,7 @@ _METRIC: Mapping[Measure, Printed] = {
     "tread": Printed("millimeter", "mm", 0.1, 1),
     "power": Printed("kilowatt", "kW"),
     "energy": Printed("kilowatt_hour", "kWh"),
+    "charge": Printed("ampere_hour", "Ah"),
 }
 MEASURES: Mapping[System, Mapping[Measure, Printed]] = MappingProxyType({"us": _US, "metric": _METRIC})
 DIFFERENCES = {"degree_Fahrenheit": "delta_degree_Fahrenheit", "degree_Celsius": "kelvin"}

@@ -100,10 +100,6 @@ def _years(quantity: Quantity, rounding: Rounding) -> str:
     return f"{rounded(float(quantity.to('year').magnitude), 0.1, rounding):.1f} years"
 
 
-def _charge(charge: Quantity, rounding: Rounding) -> str:
-    return f"{rounded(number_in(charge, 'ampere_hour'), 1, rounding):.0f} Ah"
-
-
 def _months(time: Quantity, rounding: Rounding) -> str:
     return f"{rounded(number_in(time, 'month'), 1, rounding):.0f} months"
 
@@ -130,7 +126,6 @@ _OTHERS: Mapping[str, Callable[[Quantity, System, Rounding], str]] = MappingProx
         "whole days": lambda quantity, _, __: whole_days_text(quantity),
         "years": lambda quantity, _, rounding: _years(quantity, rounding),
         "bare years": lambda quantity, _, __: f"{quantity.to('year').magnitude:g}",
-        "charge": lambda quantity, _, rounding: _charge(quantity, rounding),
         "months": lambda quantity, _, rounding: _months(quantity, rounding),
         "percent as stated": lambda quantity, _, __: f"{number_in(quantity, 'percent'):g} %",
         "as written": lambda quantity, _, __: f"{quantity:g~P}",
@@ -140,8 +135,10 @@ _BLANKS: Mapping[str, Mapping[System, str]] = MappingProxyType(
     {
         "length": {"us": f"{BLANK} ft {BLANK} in", "metric": f"{BLANK} m"},
         "duration": {"us": f"{BLANK} h", "metric": f"{BLANK} h"},
+        "hours": {"us": f"{BLANK} h", "metric": f"{BLANK} h"},
         "lasting": {"us": f"{BLANK} days", "metric": f"{BLANK} days"},
         "years": {"us": f"{BLANK} years", "metric": f"{BLANK} years"},
+        "percent as stated": {"us": f"{BLANK} %", "metric": f"{BLANK} %"},
     }
 )
 QUANTITY_MEASURES = frozenset([*get_args(Measure), *_OTHERS])
@@ -184,7 +181,7 @@ _CODES: Mapping[str, str] = MappingProxyType(
 """Units as a program reads them, and as people write them in their profiles."""
 
 _IN_BOTH = {"percent": "percent", "duration": "hour", "hours": "hour", "time": "second", "lasting": "day"}
-_IN_BOTH |= {"charge": "ampere_hour", "months": "month", "percent as stated": "percent"}
+_IN_BOTH |= {"months": "month", "percent as stated": "percent"}
 _IN_BOTH |= {"days": "day", "whole days": "day", "years": "year"}
 _IN_EACH: Mapping[str, Mapping[System, str]] = MappingProxyType(
     {

@@ -1,6 +1,9 @@
 import pytest
 
-from binder.assessment.figures import Figure, Ledger
+from binder.assessment.body.kinds import TAIL_SWING
+from binder.assessment.figures import Ledger
+from binder.assessment.ledger import Figure
+from binder.assessment.road.kinds import CLEARANCE_NEEDED
 from binder.cards.blocks import Box
 from binder.cards.ring.every_stop import every_stop
 from binder.quantities import registry
@@ -61,9 +64,8 @@ def test_nothing_towed_leaves_the_coupling_out() -> None:
 
 def test_fueling_begins_with_height_and_tail_swing() -> None:
     ledger = Ledger()
-    needed = registry.Quantity(158.0, "inch")
-    ledger.add(Figure("rig.clearance_needed", needed, "calculated", "rule", "practice"))
-    ledger.add(Figure("rig.tail_swing", registry.Quantity(26.2, "inch"), "calculated", "rule", "practice"))
+    ledger.enter(Figure(CLEARANCE_NEEDED.of(), registry.Quantity(158.0, "inch")))
+    ledger.enter(Figure(TAIL_SWING.of(), registry.Quantity(26.2, "inch")))
 
     card = every_stop(assessed(ledger=ledger))
 

@@ -3,7 +3,6 @@
 import pytest
 
 from binder.cards.axle_words import axle_groups
-from binder.cards.coupling_chain import coupling_blocks
 from binder.cards.ring.coupling import coupling
 from tests.by_key import ByKey
 from tests.cards.binder_rigs import RIGS, kind_of_rig

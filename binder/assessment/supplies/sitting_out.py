@@ -151,7 +151,8 @@ def _enter_resource(key: Key, item: Lasting, place: SittingPlace, ledger: Ledger
     if item.name in _STORES:
         ledger.enter(Figure(key, item.lasts, case="stated" if item.known else "unstated"))
         return
-    case = "unknown" if not item.known else "unused" if item.lasts is None else ""
+    used = "" if item.lasts is not None else sitting_out_kinds.UNUSED
+    case = used if item.known else sitting_out_kinds.UNKNOWN
     is_battery = item.name == kinds.HOUSE_BATTERY
     cautions = (Phrase(sitting_out_kinds.ENGINE_NOT_COUNTED),) if is_battery else ()
     ledger.enter(Figure(key, item.lasts, (*item.inputs, _where(place)), case, cautions=cautions))
@@ -192,7 +193,7 @@ def _enter_ration(
 ) -> None:
     ends, items = found
     names = ends.binding.names if ends.binding else ()
-    steps = tuple(sitting_out_kinds.RATION[name] for name in names)
+    steps = tuple(step for name in names for step in sitting_out_kinds.RATION[name])
     value = Phrase(sitting_out_kinds.STEPS, {"steps": steps}) if steps else None
     ledger.enter(Figure(stay.ration_first.of(), value))
     if not names or "medicine" in names:

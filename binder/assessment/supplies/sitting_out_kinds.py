@@ -12,19 +12,23 @@ _SOURCE = "trip plan; profile; practice; arithmetic"
 
 # Resources, beside the contents of tanks.
 GENERATOR_FUEL = "generator fuel"
-RATION: Mapping[str, str] = Cases(
+RATION: Mapping[str, tuple[str, ...]] = Cases(
     {
-        "gray water": "Wash dishes in a basin. Shower less. Carry rinse water out where it is allowed.",
-        "black water": "Use campground toilets. Flush with less.",
-        "fresh water": "Drink first, wash last. Paper plates. Showers short.",
-        "propane": "Lower the thermostat. Close off rooms. Cook once a day.",
-        "house battery": "Lamps, fans off. Furnace fan least. Inverter off.",
-        GENERATOR_FUEL: "Run it shorter. Run it at full load. Run it when batteries are lowest.",
-        "food": "Eat what spoils first. Stretch the rest.",
-        "medicine": "Never stretch a dose. Call who prescribed it.",
+        "gray water": (
+            "Wash dishes in a basin.",
+            "Shower less.",
+            "Carry rinse water out where it is allowed.",
+        ),
+        "black water": ("Use campground toilets.", "Flush with less."),
+        "fresh water": ("Drink first, wash last.", "Paper plates.", "Showers short."),
+        "propane": ("Lower the thermostat.", "Close off rooms.", "Cook once a day."),
+        "house battery": ("Lamps, fans off.", "Furnace fan least.", "Inverter off."),
+        GENERATOR_FUEL: ("Run it shorter.", "Run it at full load.", "Run it when batteries are lowest."),
+        "food": ("Eat what spoils first.", "Stretch the rest."),
+        "medicine": ("Never stretch a dose.", "Call who prescribed it."),
     }
 )
-"""What stretches each."""
+"""Steps that stretch each."""
 
 # Words that stand inside other sentences.
 WITH_LEVELS_AT_START = "with the levels at the start"
@@ -49,6 +53,7 @@ ENDS_AT = InputKind("{resource}", "{value:days}", _SOURCE)
 LESS_WATER = InputKind("less fresh water", "{value:volume down}", "trip plan; practice")
 
 # Figures of sitting it out, first as they end a key.
+UNKNOWN, UNUSED = "unknown", "unused"
 _HELD_OVER_USE = "what is held over its use"
 _DAYS_OF = FigureKind(
     "{resource}.days",
@@ -56,8 +61,8 @@ _DAYS_OF = FigureKind(
     rule=Cases(
         {
             "": _HELD_OVER_USE,
-            "unknown": f"{_HELD_OVER_USE}; an amount or a use is not known",
-            "unused": f"{_HELD_OVER_USE}; nothing of it is used",
+            UNKNOWN: f"{_HELD_OVER_USE}; an amount or a use is not known",
+            UNUSED: f"{_HELD_OVER_USE}; nothing of it is used",
             "stated": AS_PLANNED,
             "unstated": "the plan does not say",
         }

@@ -24,6 +24,7 @@ from binder.calculations.tires.inflation import (
 )
 from binder.calculations.tires.limits import speed_limit
 from binder.calculations.tires.load_tables import row_for, slack_to_next_row
+from binder.calculations.tires.pairs_and_age import hot_mates_apart
 from binder.models.load import Profile
 from binder.quantities import Quantity
 from binder.reference.procedure_constants import PROCEDURE_CONSTANTS
@@ -155,6 +156,8 @@ def _enter_lines(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> None:
     line = None if pressure is None else run_flat_below(pressure, axle.step)
     ledger.enter(Figure(kinds.RUN_FLAT_BELOW.of(*subject), line, (given,)))
     alarm = None if pressure is None else low_alarm(pressure, inflation.row, axle.step)
+    apart = None if pressure is None else hot_mates_apart(pressure)
+    ledger.enter(Figure(kinds.HOT_MATES_APART.of(*subject), apart, (given,)))
     row = Input(kinds.ROW_INPUT, inflation.row, kinds.ROW_PRESSURE.of(*subject))
     ledger.enter(Figure(kinds.LOW_ALARM.of(*subject), alarm.pressure if alarm else None, (given, row)))
     if alarm and line is not None and pressure is not None:

@@ -3,22 +3,25 @@
 from collections.abc import Iterator
 
 from binder.assessment.assessment import Assessment
+from binder.assessment.body.kinds import OVERALL_HEIGHT, TAIL_SWING
 from binder.assessment.conditions import driven, towed
+from binder.assessment.supplies import kinds
+from binder.cards.axle_words import words_of
 from binder.cards.blocks import Card, Line, Reason
-from binder.cards.display import BLANK, Display
-from binder.cards.exhaust_fluid_rows import exhaust_fluid_start
+from binder.cards.exhaust_fluid_rows import exhaust_fluid_tank
 from binder.cards.figure_reasons import reason_of
 from binder.cards.procedures.facts import listed
 from binder.cards.procedures.lines import Part, said_card
 from binder.cards.procedures.reading import card_words
 from binder.cards.rig_words import overall_height
+from binder.wording.meanings import SIZE, SPAN
+from binder.wording.numbers import BLANK
 
-HEIGHT, TAIL_SWING = "rig.overall_height", "rig.tail_swing"
 _FLUID = {
-    "Carried can": "container_worth",
-    "Exhaust fluid, topped up": "top_up",
-    "Exhaust fluid, full tank": "range",
-    "Exhaust fluid keeps": "shelf_life",
+    "Carried can": kinds.CONTAINER_WORTH,
+    "Exhaust fluid, topped up": kinds.TOP_UP,
+    "Exhaust fluid, full tank": kinds.FLUID_RANGE,
+    "Exhaust fluid keeps": kinds.SHELF_LIFE,
 }
 """Figures of the exhaust fluid that the card's reasons tell; their values stand with the supplies."""
 _WRONG_FLUID = (
@@ -29,10 +32,10 @@ _WRONG_FLUID = (
 def every_stop(assessment: Assessment) -> Card:
     """Make the card that is ticked at each halt, with fueling on its back."""
     said = said_card(card_words("every_stop"), assessment, {"fillers": tuple(_fillers(assessment))})
-    is_fueled = len(said.sides) > 1
-    named = {"Canopy": HEIGHT, "Tail swing": TAIL_SWING} if is_fueled else {}
-    fluid = exhaust_fluid_start(assessment)
-    named |= {words: f"{fluid}.{key}" for words, key in _FLUID.items()} if fluid and is_fueled else {}
+    words, is_fueled = words_of(assessment), len(said.sides) > 1
+    named = {"Canopy": OVERALL_HEIGHT.of(), "Tail swing": TAIL_SWING.of()} if is_fueled else {}
+    tank = exhaust_fluid_tank(assessment)
+    named |= {name: kind.of(*tank) for name, kind in _FLUID.items()} if tank and is_fueled else {}
     figures = {name: figure for name, key in named.items() if (figure := assessment.known(key))}
     return Card(
         id="2",
@@ -40,11 +43,11 @@ def every_stop(assessment: Assessment) -> Card:
         title=said.title,
         sides=said.sides,
         wrong_as_soon_as=_wrong(assessment),
-        reasons=(*said.reasons, *(reason_of(name, figure) for name, figure in figures.items())),
+        reasons=(*said.reasons, *(reason_of(name, words.told(figure)) for name, figure in figures.items())),
         family="stop",
         rig=assessment.rig.name,
         effective=assessment.on.isoformat(),
-        figures=tuple(figure.key for figure in figures.values()),
+        figures=tuple(words.key(figure.key) for figure in figures.values()),
     )
 
 
@@ -65,19 +68,17 @@ def _fillers(assessment: Assessment) -> Iterator[Part]:
 
 def _apart(assessment: Assessment) -> str:
     """Say how far the exhaust fluid's filler is from the fuel's, where both are on one side."""
-    start = exhaust_fluid_start(assessment)
-    apart = assessment.quantity(f"{start}.fillers_apart") if start else None
+    tank = exhaust_fluid_tank(assessment)
+    apart = assessment.quantity(kinds.FILLERS_APART.of(*tank)) if tank else None
     if apart is None:
         return ""
-    span = Display(assessment.rig.units).text(apart, "span", "up")
-    return f"{span} from the fuel's: pull ahead, or use the can"
+    return f"{words_of(assessment).text(apart, SPAN)} from the fuel's: pull ahead, or use the can"
 
 
 def _wrong(assessment: Assessment) -> str:
     height = overall_height(assessment)
-    over = Display(assessment.rig.units).length(height)
     parts = [
-        *([f"higher than {over}"] if height is not None else []),
+        *([f"higher than {words_of(assessment).text(height, SIZE)}"] if height is not None else []),
         "a tank, a filler",
         *[f"the {behind}" for behind, _ in towed(assessment.rig)],
     ]

@@ -10,7 +10,11 @@ from dataclasses import replace
 from binder.assessment.assessment import Assessment
 from binder.assessment.body.equipment import is_lived_in
 from binder.assessment.conditions import holds, tanks
-from binder.assessment.figures import Figure
+from binder.assessment.ledger import Figure, Phrase
+from binder.assessment.supplies import sitting_out_kinds as kinds
+from binder.assessment.supplies.sitting_out import SHARES
+from binder.assessment.supplies.sitting_out_kinds import Stay
+from binder.cards.axle_words import words_of
 from binder.cards.blocks import (
     Big,
     Blank,
@@ -23,27 +27,28 @@ from binder.cards.blocks import (
     Step,
     Table,
 )
-from binder.cards.display import BLANK, Display
 from binder.cards.drawings import DaysBar, DaysBars
 from binder.cards.figure_reasons import reason_of
-from binder.cards.figure_text import lasting_text
-from binder.cards.figure_values import quantity_of, words_of
 from binder.cards.procedures.facts import listed
 from binder.cards.procedures.lines import said_card
 from binder.cards.procedures.reading import card_words
-from binder.cards.resources_left import NAMES, case_of, resources, worded
+from binder.cards.resources_left import NAMES, joined, resources, stay_of
 from binder.models.vehicles import Contents
+from binder.quantities import number_in
+from binder.wording.meanings import LASTING, RUNNING
+from binder.wording.numbers import BLANK
+from binder.wording.words import begun
 
 LONGEST = 14.0
 """Days at the end of the bars: beyond two weeks it is no longer sat out."""
 
-_KINDS = (
+_RESOURCES = (
     "fresh water",
     "gray water",
     "black water",
     "propane",
     "house battery",
-    "generator fuel",
+    kinds.GENERATOR_FUEL,
     "food",
     "medicine",
 )
@@ -55,52 +60,52 @@ _LEVELS = (
     ("house battery", "house battery"),
 )
 _MOST_STEPS = 3  # Of stretching, so that the back has room for the levels.
-_SHARES = ("full", "half", "quarter")
-_FROM_HOME = "Levels as left home"
+_SHARES = tuple(name for name, _ in SHARES)
+_PART_FULL = kinds.PART_FULL_DAYS_OF.of("fresh water")
+_FROM_HOME = kinds.AT_START.ends
+_REACHING = "reaching {place:town}, day {day}"
 _ROOM: Mapping[str, int] = {"letter": 438, "a4": 421}
 """Points for the blocks of the back, by the paper: an A5 side is lower than half a letter sheet."""
 
 
 def sitting_out(assessment: Assessment) -> Card | None:
     """Make the card for sitting it out."""
-    rig = assessment.rig
+    rig, words = assessment.rig, words_of(assessment)
     if not any(is_lived_in(vehicle) for vehicle in rig.vehicles.values()):
         return None
-    key = case_of(assessment)
+    stay = stay_of(assessment)
+    from_home, part_full = _from_home(assessment), _part_full(assessment)
     computed = {
-        "days left": _days_left(assessment, key),
-        "what to ration": tuple(_rationed(assessment, key)),
-        "half of its use": tuple(_half_of_its_use(assessment, key)),
-        "other levels": tuple(_looked_up(assessment)),
+        "days left": _days_left(assessment, stay),
+        "what to ration": tuple(_rationed(assessment, stay)),
+        "half of its use": tuple(_half_of_its_use(assessment, stay)),
+        "other levels": (*_looked_up(assessment), *from_home, *part_full),
     }
     said = said_card(card_words("sitting_out"), assessment, computed)
     front, back = said.sides
-    figures = [*_figures(assessment, key).values(), *assessment.ledger.starting_with("sitting_out.by_level.")]
+    # The page of the water question holds the part fill too.
+    folded = _folded(back.blocks, (*part_full, *from_home), _ROOM[rig.paper])
+    figures = (*_figures(assessment, stay), *assessment.ledger.of_kind(kinds.BY_LEVEL))
     return Card(
         id="11",
         name="sitting_out",
         title=said.title,
-        sides=(front, replace(back, blocks=_folded(back.blocks, _ROOM[rig.paper]))),
-        wrong_as_soon_as=_wrong(assessment, key),
-        reasons=(*said.reasons, *_told(assessment, key)),
+        sides=(front, replace(back, blocks=folded)),
+        wrong_as_soon_as=_wrong(assessment, stay),
+        reasons=(*said.reasons, *_told(assessment, stay)),
         family="help",
         rig=rig.name,
         effective=assessment.on.isoformat(),
-        figures=tuple(figure.key for figure in figures),
+        figures=tuple(words.key(figure.key) for figure in figures),
     )
 
 
-def _folded(blocks: tuple[Block, ...], room: int) -> tuple[Block, ...]:
-    """Leave out what the page of the water question holds too, where the side has no room for all."""
-    if sum(map(_points, blocks)) > room:
-        blocks = tuple(block for block in blocks if not _is_part_full(block))
-    if sum(map(_points, blocks)) > room:
-        blocks = tuple(block for block in blocks if getattr(block, "challenge", "") != _FROM_HOME)
+def _folded(blocks: tuple[Block, ...], spared: tuple[Block, ...], room: int) -> tuple[Block, ...]:
+    """Leave out what can be spared, where the side has no room for all."""
+    for least in spared:
+        if sum(map(_points, blocks)) > room:
+            blocks = tuple(block for block in blocks if block is not least)
     return blocks
-
-
-def _is_part_full(block: Block) -> bool:
-    return isinstance(block, Line) and block.challenge.startswith("Left with ")
 
 
 def _points(block: Block) -> int:
@@ -112,42 +117,46 @@ def _points(block: Block) -> int:
     return 18 + (12 if getattr(block, "detail", "") else 0) + (6 if isinstance(block, Blank) else 0)
 
 
-def _figures(assessment: Assessment, key: str) -> dict[str, Figure]:
-    """The figures of the case by what each is of, those that this rig has."""
-    names = ("days", "night_low", "with_generator.days", "generator_fuel.hours", "rationed.days")
-    wanted = {
-        **{name: f"{key}.{name.replace(' ', '_')}.days" for name in _KINDS},
-        **{name: f"{key}.{name}" for name in names},
-        "part full": "sitting_out.part_full.fresh_water.days",
-        "from home": "sitting_out.days",
-    }
-    found = {name: assessment.known(place) for name, place in wanted.items()}
+def _figures(assessment: Assessment, stay: Stay) -> Iterator[Figure]:
+    """The figures that the card prints, those that this rig has."""
+    yield from _lasting(assessment, stay).values()
+    ends = (
+        stay.ends.days,
+        stay.night_low,
+        stay.with_generator.days,
+        stay.generator_hours,
+        stay.rationed.days,
+    )
+    for key in dict.fromkeys((*(kind.of() for kind in ends), _PART_FULL, _FROM_HOME.days.of())):
+        figure = assessment.known(key)
+        if figure is not None:
+            yield figure
+
+
+def _lasting(assessment: Assessment, stay: Stay) -> dict[str, Figure]:
+    """How long each resource lasts, of those that this rig has."""
+    found = {name: assessment.known(stay.days_of.of(name)) for name in _RESOURCES}
     return {name: figure for name, figure in found.items() if figure is not None}
 
 
-def _days_left(assessment: Assessment, key: str) -> tuple[Block, ...]:
-    own = _figures(assessment, key)
-    if "days" not in own:
+def _days_left(assessment: Assessment, stay: Stay) -> tuple[Block, ...]:
+    days, words = assessment.known(stay.ends.days.of()), words_of(assessment)
+    if days is None:
         return (Heading("Days left"), *(Blank(name) for name in _of_rig(assessment)))
-    first = worded(words_of(assessment.known(f"{key}.ends_first")))
-    following = assessment.known(f"{key}.ends_next")
-    after = worded(words_of(following))
-    where = words_of(assessment.known("sitting_out.least.place")) if key != "sitting_out" else None
-    place = f"reaching {_short(where)}" if where else "levels at the start"
-    low = Display(assessment.rig.units).text(quantity_of(own.get("night_low")), "temperature", "down")
-    state = f"{place}; night {low}"
-    return (
-        Big(f"First: {', '.join(first) or BLANK}", lasting_text(quantity_of(own["days"])), state, 32),
-        Picture(_bars(own, first, state)),
-        *((Line(f"Next: {', '.join(after)}", _next_days(own, after)),) if after else ()),
-        *_with_generator(assessment, key, own),
+    first, after = (
+        resources(assessment.known(kind.of())) for kind in (stay.ends.binding, stay.ends.following)
     )
-
-
-def _short(place: str) -> str:
-    """Name a place without its state or province, which the reasons give."""
-    parts = place.split(", ")
-    return ", ".join([parts[0], parts[-1]])
+    least = assessment.known(kinds.LEAST_PLACE.of())
+    where = least.value if least else None
+    place = words.said(_REACHING, where.facts) if isinstance(where, Phrase) else "levels at the start"
+    state = f"{place}; night {words.text(assessment.quantity(stay.night_low.of()), stay.night_low.measure)}"
+    lasting = _lasting(assessment, stay)
+    return (
+        Big(f"First: {', '.join(first) or BLANK}", words.text(days.quantity, LASTING), state, 32),
+        Picture(_bars(assessment, lasting, first, state)),
+        *_next(assessment, lasting, after),
+        *_with_generator(assessment, stay),
+    )
 
 
 def _of_rig(assessment: Assessment) -> Iterator[str]:
@@ -162,90 +171,91 @@ def _of_rig(assessment: Assessment) -> Iterator[str]:
     yield from ("House battery", "Food", "Medicine")
 
 
-def _next_days(own: dict[str, Figure], after: tuple[str, ...]) -> str:
-    named = {NAMES.get(name, name): quantity_of(own[name]) for name in _KINDS if name in own}
-    return lasting_text(named.get(after[0]))
+def _next(assessment: Assessment, lasting: dict[str, Figure], after: tuple[str, ...]) -> Iterator[Line]:
+    if after:
+        named = {NAMES.get(name, name): figure.quantity for name, figure in lasting.items()}
+        yield Line(f"Next: {', '.join(after)}", words_of(assessment).text(named.get(after[0]), LASTING))
 
 
-def _bars(own: dict[str, Figure], first: tuple[str, ...], state: str) -> DaysBars:
+def _bars(assessment: Assessment, lasting: dict[str, Figure], first: tuple[str, ...], state: str) -> DaysBars:
     rows = []
-    for resource in (name for name in _KINDS if name in own):
-        value, name = quantity_of(own[resource]), NAMES.get(resource, resource)
-        days = None if value is None else float(value.to("day").m)
-        is_endless = value is None and own[resource].rule.endswith("nothing of it is used")
-        text = "NOT USED" if is_endless else lasting_text(value)
-        rows.append(DaysBar(name, days, text, name in first))
+    for resource, figure in lasting.items():
+        time, name = figure.quantity, NAMES.get(resource, resource)
+        text = "NOT USED" if figure.case == kinds.UNUSED else words_of(assessment).text(time, LASTING)
+        rows.append(DaysBar(name, None if time is None else number_in(time, "day"), text, name in first))
     told = "; ".join(f"{row.name} {row.text}" for row in rows)
     return DaysBars(tuple(rows), LONGEST, f"Bars of days left, {state}: {told}.")
 
 
-def _with_generator(assessment: Assessment, key: str, own: dict[str, Figure]) -> tuple[Block, ...]:
-    charged = own.get("with_generator.days")
+def _with_generator(assessment: Assessment, stay: Stay) -> Iterator[Line]:
+    charged, words = assessment.known(stay.with_generator.days.of()), words_of(assessment)
     if charged is None:
-        return ()
-    first = resources(assessment, f"{key}.with_generator.ends_first")
-    hours = quantity_of(own.get("generator_fuel.hours"))
-    runs = BLANK if hours is None else f"{int(float(hours.to('hour').m) + 1e-9)}"
-    return (
-        Line(
-            "With the generator",
-            lasting_text(quantity_of(charged)),
-            f"first: {first or BLANK}; its fuel over the cut-off: {runs} h at full load",
-        ),
+        return
+    first = ", ".join(resources(assessment.known(stay.with_generator.binding.of())))
+    runs = words.text(assessment.quantity(stay.generator_hours.of()), RUNNING)
+    yield Line(
+        "With the generator",
+        words.text(charged.quantity, LASTING),
+        f"first: {first or BLANK}; its fuel over the cut-off: {runs} at full load",
     )
 
 
-def _rationed(assessment: Assessment, key: str) -> Iterator[Step]:
-    words = words_of(assessment.known(f"{key}.ration_first"))
-    steps = [f"{step.rstrip('.')}." for step in (words or "").split(". ") if step]
-    yield from map(Step, steps[:_MOST_STEPS])
+def _rationed(assessment: Assessment, stay: Stay) -> Iterator[Step]:
+    yield from map(Step, joined(assessment.known(stay.ration_first.of()), "steps")[:_MOST_STEPS])
 
 
-def _half_of_its_use(assessment: Assessment, key: str) -> Iterator[Line]:
-    spared = assessment.known(f"{key}.rationed.days")
+def _half_of_its_use(assessment: Assessment, stay: Stay) -> Iterator[Line]:
+    spared = assessment.known(stay.rationed.days.of())
     if spared is not None:
-        after = resources(assessment, f"{key}.rationed.ends_first")
-        yield Line("Half of its use", lasting_text(quantity_of(spared)), f"then first: {after}")
+        after = ", ".join(resources(assessment.known(stay.rationed.binding.of())))
+        lasts = words_of(assessment).text(spared.quantity, LASTING)
+        yield Line("Half of its use", lasts, f"then first: {after}")
 
 
 def _looked_up(assessment: Assessment) -> Iterator[Block]:
-    rows = []
+    rows, words = [], words_of(assessment)
     for resource, name in _LEVELS:
-        keys = [f"sitting_out.by_level.{resource.replace(' ', '_')}.{share}" for share in _SHARES]
-        found = [figure for key in keys if (figure := assessment.known(key)) is not None]
-        if found and all(figure.quantity is not None for figure in found):
-            rows.append((name, *(lasting_text(quantity_of(figure)) for figure in found)))
+        lasting = [assessment.quantity(kinds.BY_LEVEL.of(resource, share)) for share in _SHARES]
+        if all(time is not None for time in lasting):
+            rows.append((name, *(words.text(time, LASTING) for time in lasting)))
     if rows:
-        low = Display(assessment.rig.units).text(
-            assessment.quantity("sitting_out.night_low"), "temperature", "down"
-        )
-        yield Heading(f"Other levels, night {low}")
+        low = kinds.AT_START.night_low
+        yield Heading(f"Other levels, night {words.text(assessment.quantity(low.of()), low.measure)}")
         yield Table(("left in it", *_SHARES), tuple(rows))
-    home = assessment.known("sitting_out.days")
-    part = assessment.known("sitting_out.part_full.fresh_water.days")
-    if home is not None:
-        first = resources(assessment, "sitting_out.ends_first")
-        yield Line(_FROM_HOME, lasting_text(quantity_of(home)), f"first: {first or BLANK}")
-    if part is not None:
-        yield _part_full(assessment, part)
 
 
-def _part_full(assessment: Assessment, part: Figure) -> Line:
-    display = Display(assessment.rig.units)
-    fill = display.text(assessment.quantity("sitting_out.part_full.held"), "volume", "down")
-    return Line(f"Left with {fill} fresh", lasting_text(quantity_of(part)))
+def _from_home(assessment: Assessment) -> tuple[Line, ...]:
+    home = assessment.known(_FROM_HOME.days.of())
+    if home is None:
+        return ()
+    first = ", ".join(resources(assessment.known(_FROM_HOME.binding.of())))
+    lasts = words_of(assessment).text(home.quantity, LASTING)
+    return (Line("Levels as left home", lasts, f"first: {first or BLANK}"),)
 
 
-def _told(assessment: Assessment, key: str) -> Iterator[Reason]:
-    names = {"days": "First", "with_generator.days": "With the generator", "part full": "Part-full tank"}
-    for name, figure in _figures(assessment, key).items():
-        if name in _KINDS or name in names:
-            yield reason_of(names.get(name, name.capitalize()), figure)
+def _part_full(assessment: Assessment) -> tuple[Line, ...]:
+    part, words = assessment.known(_PART_FULL), words_of(assessment)
+    if part is None:
+        return ()
+    fill = words.value(assessment.known(kinds.PART_FULL_HELD.of()))
+    return (Line(f"Left with {fill} fresh", words.text(part.quantity, LASTING)),)
 
 
-def _wrong(assessment: Assessment, key: str) -> str:
-    low = assessment.quantity(f"{key}.night_low")
-    cold = Display(assessment.rig.units).text(low, "temperature", "down") if low is not None else ""
+def _told(assessment: Assessment, stay: Stay) -> Iterator[Reason]:
+    words = words_of(assessment)
+    ends = {
+        "First": stay.ends.days.of(),
+        "With the generator": stay.with_generator.days.of(),
+        "Part-full tank": _PART_FULL,
+    }
+    named = {begun(name): figure for name, figure in _lasting(assessment, stay).items()}
+    for name, figure in {**named, **{name: assessment.known(key) for name, key in ends.items()}}.items():
+        if figure is not None:
+            yield reason_of(name, words.told(figure))
+
+
+def _wrong(assessment: Assessment, stay: Stay) -> str:
+    cold = words_of(assessment).value(assessment.known(stay.night_low.of()), "")
     has_tanks = any(True for _ in tanks(assessment.rig))
     parts = [
         *([f"colder than {cold}"] if cold else []),
