@@ -99,11 +99,6 @@ class ByKey:
         return ReadFinding(finding.grade, finding.kind.order, said.key, said.text, said.helps)
 
 
-def empty_ledger() -> Any:
-    """A ledger of the type that assessments fill."""
-    return Assessment.__annotations__["ledger"]()
-
-
 def entered_by(
     profile: Profile,
     on: date,
@@ -111,7 +106,7 @@ def entered_by(
     before: tuple[Figure, ...] = (),
 ) -> ByKey:
     """What some topics alone enter of a profile, beside what was entered before them."""
-    ledger = empty_ledger()
+    ledger = Assessment.__annotations__["ledger"]()
     for figure in before:
         ledger.enter(figure)
     for topic in topics:
