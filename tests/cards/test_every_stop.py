@@ -1,8 +1,7 @@
 import pytest
 
 from binder.assessment.body.kinds import TAIL_SWING
-from binder.assessment.figures import Ledger
-from binder.assessment.ledger import Figure
+from binder.assessment.ledger import Figure, Ledger
 from binder.assessment.road.kinds import CLEARANCE_NEEDED
 from binder.cards.blocks import Box
 from binder.cards.ring.every_stop import every_stop
