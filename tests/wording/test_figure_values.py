@@ -8,8 +8,8 @@ from binder.assessment.ledger import Figure, FigureKind
 from binder.assessment.road.kinds import MARGIN_OF_TRIP
 from binder.assessment.route.kinds import COLDEST_NIGHT, DAYLIGHT_LEFT, DRIVING
 from binder.assessment.service.kinds import DAYS_LEFT, DUE_AT_HOURS, HOUR_METER
-from binder.assessment.tires.kinds import CAP, LOAD_USED, SET_POINT, TREAD
-from binder.assessment.tires.register_kinds import AGE
+from binder.assessment.tires.kinds import CAP, LOAD_USED, SET_POINT
+from binder.assessment.tires.register_kinds import AGE, TREAD
 from binder.assessment.weights.kinds import AXLE
 from binder.quantities import registry
 from binder.wording.measures import System
