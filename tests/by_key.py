@@ -5,7 +5,7 @@ from datetime import date
 from functools import cached_property
 from typing import Any, NamedTuple
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
 from binder.assessment.ledger import GRADES, Basis, Figure, Finding, Grade, Phrase, Value
 from binder.models.load import Profile
 from binder.models.rig import Rig

@@ -3,7 +3,7 @@ from typing import Any
 
 import pytest
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
 from binder.assessment.body.dimensions import assess_dimensions
 from binder.assessment.route.route import assess_route
 from binder.assessment.supplies.supplies import assess_supplies

@@ -3,7 +3,7 @@ from typing import Any
 
 import pytest
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
 from binder.assessment.body.kinds import OVERALL_HEIGHT, WIDTH_WITH_MIRRORS
 from binder.assessment.coupling.kinds import COMBINATION_LENGTH
 from binder.assessment.ledger import Fact, Figure, FigureKind, Ledger
