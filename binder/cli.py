@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 import click
 
 if TYPE_CHECKING:
-    from binder.assessment.assessment import Assessment
+    from binder.assessment.assess import Assessment
     from binder.assessment.ledger import Finding
     from binder.build import BuildOptions
 

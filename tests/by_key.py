@@ -5,7 +5,7 @@ from datetime import date
 from functools import cached_property
 from typing import NamedTuple
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
 from binder.assessment.ledger import Basis, Figure, Finding, Grade, Ledger, Phrase, Value
 from binder.models.load import Profile
 from binder.models.rig import Rig

@@ -16,8 +16,7 @@ from datetime import date
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
-from binder.assessment.assess import assess
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment, assess
 from binder.assessment.entries.contradictions import refuse_contradictions
 from binder.build import BuildOptions, build
 from binder.cards.order import binder_document, ring

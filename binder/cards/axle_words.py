@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
 from binder.assessment.ledger import FigureKind, Finding, Key
 from binder.assessment.tires import kinds
 from binder.assessment.weights.resting import rolling_axles

@@ -1,6 +1,6 @@
 """Page of contacts: ruled lines to fill in by hand, unless a private file is printed with the set."""
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
 from binder.cards.blocks import Blank, Block, Heading, Line, Note, Page
 from binder.models.trip import Private
 from binder.wording.numbers import BLANK

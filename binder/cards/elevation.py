@@ -2,8 +2,8 @@
 
 from collections.abc import Iterator
 
-from binder.assessment.assessment import Assessment
-from binder.assessment.road.elevations import DayProfile, RoadGrade, RoadPoint, day_profile
+from binder.assessment.assess import Assessment
+from binder.assessment.road.grades import DayProfile, RoadGrade, RoadPoint, day_profile
 from binder.assessment.route.days import trip_days
 from binder.cards.axle_words import words_of
 from binder.cards.blocks import Picture, Reason

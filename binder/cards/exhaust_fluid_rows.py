@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
 from binder.assessment.ledger import Figure, FigureKind, Subject
 from binder.assessment.supplies import kinds
 from binder.cards.axle_words import words_of

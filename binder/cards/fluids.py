@@ -3,7 +3,7 @@
 import re
 from collections.abc import Iterator
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
 from binder.assessment.fluids.fluids import blanks_of, has_none, unlisted_fluids
 from binder.assessment.fluids.kinds import CAPACITY, MARGIN, NEEDED, PROTECTS_TO
 from binder.assessment.route.kinds import COLDEST_NIGHT

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator
 from functools import partial
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
 from binder.assessment.body import kinds
 from binder.assessment.coupling.kinds import COMBINATION_LENGTH
 from binder.cards.axle_words import words_of

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
 from binder.assessment.ledger import FigureKind
 from binder.assessment.tires import register_kinds as kinds
 from binder.assessment.tires.axle import rolling_tire_axles

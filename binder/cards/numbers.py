@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from itertools import groupby
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
 from binder.assessment.ledger import Figure
 from binder.assessment.supplies import kinds as supplies
 from binder.assessment.tires import kinds as tires

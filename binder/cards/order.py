@@ -7,7 +7,7 @@ from dataclasses import asdict, replace
 from types import MappingProxyType
 from typing import TypeAlias
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
 from binder.assessment.ledger import of_case
 from binder.assessment.route.kinds import PLANNED
 from binder.assessment.supplies.kinds import AS_PLANNED

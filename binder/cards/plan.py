@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
 from binder.assessment.coupling.kinds import COMBINATION_LENGTH
 from binder.assessment.tires import kinds
 from binder.assessment.weights.resting import CARRIED, ON_A_DOLLY, carrier_of, rolling_axles

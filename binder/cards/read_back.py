@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
 from binder.cards.axle_words import words_of
 from binder.cards.blocks import Block, Page, Table
 from binder.models.trip import Leg

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
 from binder.cards.blocks import Block, Note, Page, Picture, Table
 from binder.cards.glance_tables import brake_table, dimension_tables, engine_tables, place_table, rating_table
 from binder.cards.plan import Plan, plan

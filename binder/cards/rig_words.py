@@ -1,6 +1,6 @@
 """Measures of a whole rig that several procedure cards print."""
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
 from binder.assessment.body.kinds import OVERALL_HEIGHT
 from binder.assessment.conditions import driven
 from binder.assessment.coupling.kinds import COMBINATION_LENGTH

@@ -2,10 +2,9 @@
 
 from collections.abc import Iterator, Sequence
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
 from binder.assessment.coupling.kinds import COUPLE_ARM
-from binder.assessment.weights.resting import CARRIED, ON_A_DOLLY
-from binder.assessment.weights.supports import CARRYING
+from binder.assessment.weights.resting import CARRIED, CARRYING, ON_A_DOLLY
 from binder.cards.axle_words import words_of
 from binder.cards.blocks import Block, Form, Heading, Listing, Note, Page, Step
 from binder.models.rig import Coupling, Rig

@@ -3,11 +3,10 @@
 from collections.abc import Iterator
 from datetime import date
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
 from binder.assessment.ledger import FigureKind, Phrase
 from binder.assessment.service import kinds
-from binder.assessment.service.expiry import expiries, undated
-from binder.assessment.service.items import ServiceItem, service_items
+from binder.assessment.service.items import ServiceItem, expiries, service_items, undated
 from binder.assessment.service.meters import METERS, RigMeters, meter_keys
 from binder.assessment.service.service import usual_service
 from binder.cards.axle_words import words_of

@@ -3,10 +3,10 @@
 from collections.abc import Iterator
 from itertools import groupby
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
 from binder.assessment.route.days import last_day
 from binder.assessment.spares import kinds
-from binder.assessment.spares.carried import Stock, extra_items, has_expired, stocks
+from binder.assessment.spares.stock import Stock, extra_items, has_expired, stocks
 from binder.cards.axle_words import words_of
 from binder.cards.blocks import Block, Heading, Line, Note, Page
 from binder.models.spares import Carried

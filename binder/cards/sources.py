@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
 from binder.assessment.source_list import sources_of
 from binder.cards.blocks import Block, Heading, Note, Page, Table
 from binder.cards.numbers import printed_entries

@@ -2,11 +2,10 @@
 
 from collections.abc import Iterator
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
 from binder.assessment.route.days import last_day
 from binder.assessment.spares import kinds
-from binder.assessment.spares.cargo import bay_loads, vehicle_of
-from binder.assessment.spares.carried import Stock, stocks
+from binder.assessment.spares.stock import Stock, bay_loads, stocks, vehicle_of
 from binder.cards.blocks import Block, Note, Page, Table
 from binder.cards.plan import plan
 from binder.models.rig import Rig

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
 from binder.assessment.ledger import Figure, FigureKind
 from binder.assessment.route.days import trip_days
 from binder.assessment.supplies import kinds

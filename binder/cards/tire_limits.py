@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
 from binder.cards.blocks import Block, Note, Table
 from binder.models.tires import Tires, Wheels
 from binder.wording.as_written import as_written

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from itertools import groupby
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
 from binder.assessment.ledger import GRADES, Key
 from binder.assessment.tires import register_kinds as kinds
 from binder.assessment.tires.axle import TireAxle, rolling_tire_axles

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
 from binder.assessment.tires import kinds
 from binder.assessment.weights.resting import rolling_axles
 from binder.cards.axle_words import words_of

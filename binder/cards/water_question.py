@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
 from binder.assessment.ledger import FigureKind
 from binder.assessment.supplies import sitting_out_kinds as kinds
 from binder.assessment.supplies.water_question import FILLS

@@ -2,14 +2,14 @@
 
 from collections.abc import Iterator
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
 from binder.assessment.coupling import kinds as chain
 from binder.assessment.ledger import Figure, Phrase
 from binder.assessment.tires import kinds as tires
 from binder.assessment.weights import kinds
+from binder.assessment.weights.limits import axle_groups
 from binder.assessment.weights.resting import CARRIED, rolling_axles
 from binder.assessment.weights.states import trip_states
-from binder.assessment.weights.weight_law import axle_groups
 from binder.cards.axle_words import words_of
 from binder.cards.blocks import Block, Note, Table
 from binder.models.rig import Coupling

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
 from binder.assessment.weights.states import ticket_of
 from binder.cards.axle_words import words_of
 from binder.cards.blocks import Block, Heading, Line, Note, Page, Picture, Table

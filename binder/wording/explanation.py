@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
 from binder.assessment.ledger import Figure
 from binder.assessment.source_list import source_words
 from binder.wording.sentences import key_text

@@ -3,7 +3,7 @@
 from datetime import date, datetime
 from typing import TypeAlias
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
 from binder.assessment.ledger import Figure, Phrase
 from binder.quantities import is_quantity
 from binder.wording.measures import System

@@ -5,7 +5,7 @@ from typing import Any
 
 from hypothesis import strategies
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
 from binder.assessment.ledger import Figure
 from binder.cards.blocks import Card, Line, Page
 from binder.models.load import Profile

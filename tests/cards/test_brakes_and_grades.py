@@ -4,7 +4,7 @@ from typing import Any
 
 import pytest
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
 from binder.cards.blocks import Box, Card, Heading, Step
 from binder.cards.ring.brakes_and_grades import brakes_and_grades
 from binder.cards.ring.grade_lines import grades_of_trip, points

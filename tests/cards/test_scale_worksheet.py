@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
 from binder.cards.blocks import Listing, Page, Step
 from binder.cards.scale_worksheet import entry_lines, scale_worksheet
 from binder.models.located_yaml import located_yaml

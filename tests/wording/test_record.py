@@ -6,8 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from binder.assessment.assess import assess
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment, assess
 from binder.models.load import load_profile
 from binder.quantities import registry
 from binder.wording.explanation import explanation

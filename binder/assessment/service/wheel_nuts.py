@@ -45,7 +45,7 @@ def _vehicle_on(rig: Rig, wheels: str) -> str | None:
 def _distances(profile: Profile) -> tuple[Quantity, Quantity]:
     constant = PROCEDURE_CONSTANTS["nuts again"]
     amount = constant.us if profile.rig.units == "us" else constant.metric
-    first, last = (LENGTH.read(f"{part} {amount.unit}") for part in amount.value.split(" to "))
+    first, last = (LENGTH.read(end) for end in amount.ends)
     return first, last
 
 

@@ -8,8 +8,7 @@ from typing import Literal
 from binder.assessment.ledger import Phrase, Place
 from binder.assessment.tires import kinds
 from binder.assessment.weights.loads import AxleLoad, StateLoads
-from binder.assessment.weights.resting import rolling_axles
-from binder.assessment.weights.supports import carrying_coupling
+from binder.assessment.weights.resting import carrying_coupling, rolling_axles
 from binder.calculations.tires.limits import (
     Cap,
     LoadLimits,

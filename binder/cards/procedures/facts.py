@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterable, Mapping
 from types import MappingProxyType
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
 from binder.assessment.body.kinds import TAIL_SWING
 from binder.assessment.conditions import carried, coupled_by, driven, equipped, tanks, towed
 from binder.assessment.road.kinds import CLEARANCE_NEEDED

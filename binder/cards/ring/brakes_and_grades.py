@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
 from binder.assessment.conditions import driven, towed
 from binder.assessment.road import kinds
 from binder.assessment.weights.kinds import COMBINATION

@@ -6,7 +6,7 @@ after people, and are counted in steps, since nobody carries a tape on a shoulde
 
 from collections.abc import Iterator, Mapping
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
 from binder.assessment.body.kinds import PACES_FROM_REAR
 from binder.assessment.conditions import carried, driven, holds, tanks, towed
 from binder.assessment.ledger import Figure

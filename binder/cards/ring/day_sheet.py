@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from datetime import datetime
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
 from binder.assessment.body import kinds as body
 from binder.assessment.ledger import Figure, FigureKind, Phrase
 from binder.assessment.road import kinds as met

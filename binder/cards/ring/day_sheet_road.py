@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field, replace
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
 from binder.assessment.conditions import holds
 from binder.assessment.ledger import Figure
 from binder.assessment.road import kinds

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import datetime
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
 from binder.assessment.ledger import Figure, Finding
 from binder.assessment.route.kinds import LEG_ARRIVAL
 from binder.assessment.supplies import kinds

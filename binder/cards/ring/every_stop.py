@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
 from binder.assessment.body.kinds import OVERALL_HEIGHT, TAIL_SWING
 from binder.assessment.conditions import driven, towed
 from binder.assessment.supplies import kinds

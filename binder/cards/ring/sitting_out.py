@@ -7,7 +7,7 @@ level or place is looked up on the back. What kills in a parked rig stands first
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
 from binder.assessment.body.equipment import is_lived_in
 from binder.assessment.conditions import holds, tanks
 from binder.assessment.ledger import Figure, Phrase

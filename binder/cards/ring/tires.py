@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from datetime import date
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
 from binder.assessment.ledger import Finding
 from binder.assessment.route.kinds import COLDEST_NIGHT
 from binder.assessment.tires import kinds, register_kinds

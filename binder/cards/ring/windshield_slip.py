@@ -1,6 +1,6 @@
 """Card 12, the windshield slip: what must be known at a glance, and what a co-driver does first."""
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
 from binder.assessment.body.kinds import WIDTH_WITH_MIRRORS
 from binder.assessment.conditions import is_coupled
 from binder.assessment.road.kinds import MARGIN_OF_TRIP

@@ -2,7 +2,7 @@
 
 import pytest
 
-from binder.assessment.road.elevations import DayProfile, day_profile
+from binder.assessment.road.grades import DayProfile, day_profile
 from binder.assessment.route.days import trip_days
 from tests.assessment.conftest import Assessed
 from tests.by_key import ByKey

@@ -6,11 +6,10 @@ from typing import Any
 
 import pytest
 
-from binder.assessment.body.equipment_words import WORDS
+from binder.assessment.body.equipment import WORDS
 from binder.assessment.ledger import Phrase
-from binder.assessment.spares.carried import Stock, stocks
 from binder.assessment.spares.spares import assess_spares
-from binder.assessment.spares.wanted import wanted_spares
+from binder.assessment.spares.stock import Stock, stocks, wanted_spares
 from binder.assessment.weights.kinds import CARGO_UNPLACED
 from binder.assessment.weights.loads import StateLoads, loads_in_states
 from binder.assessment.weights.states import trip_states

@@ -2,7 +2,7 @@
 
 import pytest
 
-from binder.assessment.weights.weight_law import AxleGroup, axle_groups
+from binder.assessment.weights.limits import AxleGroup, axle_groups
 from binder.cards.blocks import Note, Table
 from binder.cards.weight_limits import weight_law_blocks
 from binder.wording.sentences import sentence
