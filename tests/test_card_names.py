@@ -8,7 +8,7 @@ from binder.cards.order import RING
 
 PLACES = {
     "module": "binder/cards/ring/{}.py",
-    "test": "tests/cards/test_{}.py",
+    "test": "tests/cards/ring/test_{}.py",
     "gold file": "tests/gold/cards/{}.html",
 }
 
@@ -25,6 +25,6 @@ def test_every_card_of_the_ring_stands_in_each_place(root: Path, place: str) -> 
     assert set(RING) - names(root, place) == set()
 
 
-@pytest.mark.parametrize("place", ["gold file"])
+@pytest.mark.parametrize("place", ["test", "gold file"])
 def test_no_place_holds_a_card_that_is_not_in_the_ring(root: Path, place: str) -> None:
     assert names(root, PLACES[place]) == set(RING)
