@@ -44,8 +44,8 @@ OWNERS_TEXT: dict[str, str] = {
     "binder/assessment/tires/register.py": "the position of a spare tire",
     "binder/assessment/weights/tickets.py": "the position of a spare tire",
     "binder/cards/procedures/reading.py": "the words of procedures, whose braces name facts",
-    "binder/cards/plan.py": "the size on a tire's side, which says its diameter and width",
-    "binder/cards/plan_places.py": "where a filler is: on the left, in the rear",
+    "binder/cards/pages/plan.py": "the size on a tire's side, which says its diameter and width",
+    "binder/cards/pages/plan_places.py": "where a filler is: on the left, in the rear",
     "binder/cards/targets.py": "the address of the log, which a code marks with its card",
     "binder/cards/procedures/conditions.py": "the side of a filler",
 }
