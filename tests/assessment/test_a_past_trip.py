@@ -20,4 +20,4 @@ def test_a_trip_is_over_from_the_day_after_its_last(assessed: Assessed) -> None:
 def test_what_expired_after_a_past_trip_expired_before_today(assessed: Assessed) -> None:
     texts = [finding.text for finding in assessed("tamarack", on=date(2026, 11, 25)).findings]
 
-    assert "first-aid kit has expired on 2026-09-12, before the effective date." in texts
+    assert "First-aid kit has expired on 2026-09-12, before the effective date." in texts

@@ -63,7 +63,7 @@ def test_a_spare_that_expires_by_the_last_day_is_told() -> None:
     ]
 
     assert assessed(ABOARD, spares=spares) == [
-        ("attention", "foam has expired on 2026-05-31, before the effective date.")
+        ("attention", "Foam has expired on 2026-05-31, before the effective date.")
     ]
 
 
@@ -71,7 +71,7 @@ def test_a_tool_that_expires_is_told_as_a_spare_is() -> None:
     tools = [{"what": "first-aid kit", "expires": "2026-05-31"}]
 
     assert assessed(ABOARD, tools=tools) == [
-        ("attention", "first-aid kit has expired on 2026-05-31, before the effective date.")
+        ("attention", "First-aid kit has expired on 2026-05-31, before the effective date.")
     ]
 
 

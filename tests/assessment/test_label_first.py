@@ -117,7 +117,7 @@ def test_a_weight_the_plan_does_not_say_brings_the_label_back(assessed: Assessed
     found = assessed("larkspur", trip=(("{who: co-driver, weight: 170 lb, ", "{who: co-driver, "),))
 
     assert steer(found) == pytest.approx(110)
-    assert told(found, "weights.coach") == ["coach: the plan does not say what these weigh: co-driver"]
+    assert told(found, "weights.coach") == ["Coach: the plan does not say what these weigh: co-driver."]
 
 
 def test_the_profile_may_keep_to_the_label(assessed: Assessed) -> None:
@@ -192,7 +192,7 @@ def test_tires_too_weak_for_the_rating_have_no_legal_pressure(assessed: Assessed
 
     assert steer(found) is None
     assert told(found, "tires.coach.steer.set_point", "do not drive") == [
-        "coach, steer: no legal pressure, the fitted tires cannot carry the axle's rating"
+        "Coach, steer: no legal pressure, the fitted tires cannot carry the axle's rating."
     ]
 
 
@@ -200,7 +200,7 @@ def test_no_label_is_told(assessed: Assessed) -> None:
     found = assessed("larkspur", (STEER, STEER.replace("label_pressure: 110 psi", "label_pressure:")))
 
     assert told(found, "tires.coach.steer.label_pressure", "missing") == [
-        "coach, steer: label pressure not known"
+        "Coach, steer: label pressure not known."
     ]
     assert steer(found) == pytest.approx(105)
 
@@ -213,12 +213,12 @@ def test_a_placard_is_the_answer_for_a_car(assessed: Assessed) -> None:
 
     assert psi(found, "tires.car.front.set_point") == pytest.approx(41)
     assert psi(blank, "tires.car.front.set_point") is None
-    assert told(blank, "tires.car.front.set_point", "missing")[0].startswith("car, front: no pressure")
+    assert told(blank, "tires.car.front.set_point", "missing")[0].startswith("Car, front: no pressure")
 
 
 def test_an_axle_over_its_rating_stops_a_car_on_its_placard(assessed: Assessed) -> None:
     found = assessed("larkspur", ("front: {axle: 2230 lb}", "front: {axle: 2610 lb}"), ("4060 lb", "4440 lb"))
 
     assert told(found, "weights.car.front.heaviest.load", "do not drive") == [
-        "car, front: 10 lb over its gross axle weight rating (as weighed)"
+        "Car, front: 10 lb over its gross axle weight rating (as weighed)."
     ]

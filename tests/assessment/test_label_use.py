@@ -64,7 +64,7 @@ def test_more_than_the_capacity_is_a_finding() -> None:
     found = assessed(motorhome("900 lb", "50 gal"), people="4")
 
     texts = [finding.text for finding in found.findings if finding.key == "weights.coach.label_capacity.left"]
-    assert texts == ["coach: 115 lb over the capacity on its label, the fresh tank full"]
+    assert texts == ["Coach: 115 lb over the capacity on its label, the fresh tank full."]
 
 
 def test_a_label_that_states_no_capacity_has_no_figure() -> None:

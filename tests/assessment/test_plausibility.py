@@ -6,7 +6,7 @@ from tests.assessment.conftest import Assessed
 from tests.assessment.edited_demos import PROFILES, Change
 from tests.by_key import ByKey
 
-AGAIN = ("read it again; correct the profile, or leave it if it is so", "read it again; correct the plan, or")
+AGAIN = ("Read it again; correct the profile, or leave it if it is so", "Read it again; correct the plan, or")
 STEER = "rating: 12000 lb\n        label_pressure: 110 psi"
 
 CAR = "rating: 2600 lb\n        label_pressure: 33 psi"
@@ -28,7 +28,7 @@ def test_nothing_is_doubtful_about_the_demo_rigs(larkspur: ByKey, kestrel: ByKey
     ("change", "order", "words"),
     [
         (("overall_height: 12 ft 8 in", "overall_height: 22 ft 8 in"), 3, "a height of 22 ft 8 in"),
-        (("overall_height: 66 in", "overall_height: 6 in"), 3, "car: a height of"),
+        (("overall_height: 66 in", "overall_height: 6 in"), 3, "Car: a height of"),
         (("rear_overhang: 120 in", "rear_overhang: 117 in"), 6, "3 in off its overall length"),
         (("track: 83 in", "track: 53 in"), 6, "track of 4 ft 5 in at steer"),
         (
@@ -104,8 +104,8 @@ def test_a_ticket_under_the_unloaded_weight_is_told(assessed: Assessed) -> None:
     )
 
     assert [text for _, text in found] == [
-        "coach: the ticket of 2026-03-30 says less than its unloaded weight, 25,370 lb",
-        "coach, drive: one end weighs over a quarter more than the other on the ticket",
+        "Coach: the ticket of 2026-03-30 says less than its unloaded weight, 25,370 lb.",
+        "Coach, drive: one end weighs over a quarter more than the other on the ticket.",
     ]
 
 
@@ -113,6 +113,6 @@ def test_a_vehicle_nothing_joins_is_missing_its_coupling(assessed: Assessed) -> 
     rig = (PROFILES / "larkspur" / "rig.yaml").read_text("utf-8")
     found = assessed("larkspur", (rig[rig.index("couplings:") : rig.index("\ntires:\n")], ""))
 
-    assert "car: nothing says what joins it to the vehicle ahead" in [
+    assert "Car: nothing says what joins it to the vehicle ahead." in [
         one.text for one in found.findings if one.grade == "missing"
     ]

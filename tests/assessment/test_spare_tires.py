@@ -40,10 +40,10 @@ def test_a_spare_has_the_monday_of_its_week_and_its_age() -> None:
 @pytest.mark.parametrize(
     ("code", "grade", "words"),
     [
-        ("2118", "attention", "spare of the coach tires: 8.0 years old, past its age"),
-        ("2120", "attention", "spare of the coach tires: 6.0 years old"),
-        (None, "missing", "spare of the coach tires: its age is not known"),
-        ("419", "missing", "spare of the coach tires: its age is not known"),
+        ("2118", "attention", "Spare of the coach tires: 8.0 years old, past its age."),
+        ("2120", "attention", "Spare of the coach tires: 6.0 years old."),
+        (None, "missing", "Spare of the coach tires: its age is not known."),
+        ("419", "missing", "Spare of the coach tires: its age is not known."),
     ],
 )
 def test_an_old_or_undated_spare_is_a_finding(code: str | None, grade: str, words: str) -> None:

@@ -27,20 +27,20 @@ def test_a_vehicle_that_was_never_weighed(assessed: Assessed) -> None:
     )
 
     assert told(after, "car") == [
-        ("missing", 6, "car: no scale ticket", "weigh it, each wheel end, loaded for travel")
+        ("missing", 6, "Car: no scale ticket.", "Weigh it, each wheel end, loaded for travel.")
     ]
 
 
 def test_an_axle_without_ends_costs_the_allowance(larkspur: ByKey) -> None:
     """10 % of half of 2,230 lb at the front, 15 % of half of 1,830 lb at the rear: 111.5 and 137.25 lb."""
-    helps = "weigh each wheel end; until then the heavier end counts over half the axle by "
+    helps = "Weigh each wheel end; until then the heavier end counts over half the axle by "
 
     assert told(larkspur, "car") == [
         (
             "missing",
             6,
-            "car: its wheel ends were not weighed (front, rear)",
-            f"{helps}112 lb (front), 138 lb (rear)",
+            "Car: its wheel ends were not weighed (front, rear).",
+            f"{helps}112 lb (front), 138 lb (rear).",
         )
     ]
     cost = larkspur.quantity("weights.car.rear.end_allowance")
@@ -52,7 +52,7 @@ def test_an_axle_the_ticket_leaves_out_counts_half_its_rating(assessed: Assessed
     after = assessed("larkspur", ("        front: {axle: 2230 lb}\n", ""))
     end = after.quantity("weights.car.front.departure.heavier_end")
 
-    assert ("missing", 6, "car: not on the ticket of 2026-03-30: front") in [
+    assert ("missing", 6, "Car: not on the ticket of 2026-03-30: front.") in [
         entry[:3] for entry in told(after, "car")
     ]
     assert end is not None
@@ -62,13 +62,13 @@ def test_an_axle_the_ticket_leaves_out_counts_half_its_rating(assessed: Assessed
 def test_one_end_alone_is_no_axle(assessed: Assessed) -> None:
     after = assessed("larkspur", ("front: {axle: 2230 lb}", "front: {left: 1120 lb}"))
 
-    assert "car: not on the ticket of 2026-03-30: front" in [entry[2] for entry in told(after, "car")]
+    assert "Car: not on the ticket of 2026-03-30: front." in [entry[2] for entry in told(after, "car")]
 
 
 def test_one_end_and_the_axle_make_the_other_end(assessed: Assessed) -> None:
     after = assessed("larkspur", ("front: {axle: 2230 lb}", "front: {left: 1120 lb, axle: 2230 lb}"))
 
-    assert [entry[2] for entry in told(after, "car")] == ["car: its wheel ends were not weighed (rear)"]
+    assert [entry[2] for entry in told(after, "car")] == ["Car: its wheel ends were not weighed (rear)."]
 
 
 @pytest.mark.parametrize(
@@ -94,8 +94,8 @@ def test_what_the_ticket_does_not_give_is_named(
     assert (
         "missing",
         6,
-        f"car: the ticket of 2026-03-30 does not give {lacking}",
-        "type it in: by it a misread figure is found",
+        f"Car: the ticket of 2026-03-30 does not give {lacking}.",
+        "Type it in: by it a misread figure is found.",
     ) in told(assessed("larkspur", *changes), "car")
 
 
@@ -103,5 +103,5 @@ def test_a_figure_between_two_divisions_is_told(assessed: Assessed) -> None:
     after = assessed("larkspur", ("front: {axle: 2230 lb}", "front: {axle: 2232 lb}"))
 
     assert [found.text for found in after.findings if found.key == "weights.car.ticket"] == [
-        "car: the scale reads in steps of 10 lb, but not so: front"
+        "Car: the scale reads in steps of 10 lb, but not so: front."
     ]

@@ -37,7 +37,7 @@ def test_a_wheel_end_over_its_wheel_must_not_drive(assessed: Assessed) -> None:
 
     assert (finding.order, finding.key) == (1, "tires.coach.steer.load_per_tire")
     assert finding.text == (
-        "coach, steer: left end is 44 lb a tire over the limit of its wheel (everything full)"
+        "Coach, steer: left end is 44 lb a tire over the limit of its wheel (everything full)."
     )
     assert finding.what_helps
     for entry in ("set_point", "add_if_below", "leave_up_to", "low_alarm", "run_flat_below"):
@@ -86,19 +86,19 @@ def test_a_cap_that_cuts_the_margin_is_told(assessed: Assessed) -> None:
 
     assert psi(found, "tires.coach.steer.set_point") == pytest.approx(103)
     finding = next(one for one in on(found, "tires.coach.steer.set_point", "attention"))
-    assert finding.text == "coach, steer: the cap cuts the margin over the row short"
+    assert finding.text == "Coach, steer: the cap cuts the margin over the row short."
 
 
 def test_a_limit_nobody_read_is_missing(assessed: Assessed, larkspur: ByKey) -> None:
     missing = [one.text for one in on(larkspur, "tires.coach.drive", "missing")]
 
-    assert missing == ["coach, drive: highest pressure of the valve not known"]
+    assert missing == ["Coach, drive: highest pressure of the valve not known."]
     blank = assessed("larkspur", wheels(load="", pressure=""))
     texts = [one.text for one in on(blank, "tires.coach.drive", "missing")]
     assert texts == [
-        "coach, drive: highest load of the wheel not known",
-        "coach, drive: highest pressure of the wheel not known",
-        "coach, drive: highest pressure of the valve not known",
+        "Coach, drive: highest load of the wheel not known.",
+        "Coach, drive: highest pressure of the wheel not known.",
+        "Coach, drive: highest pressure of the valve not known.",
     ]
 
 
@@ -108,7 +108,7 @@ def test_no_table_is_estimated_and_said_to_be(assessed: Assessed) -> None:
     found = assessed("kestrel", (rig[rig.index("    table:") : rig.index("    mounted:")], ""))
 
     finding = on(found, "tires.coach.steer.row_pressure", "attention")[0]
-    assert finding.what_helps == "get the maker's table for this exact size and load range"
+    assert finding.what_helps == "Get the maker's table for this exact size and load range."
     row = psi(found, "tires.coach.steer.row_pressure")
     assert row is not None
     assert row >= 45
@@ -121,7 +121,7 @@ def test_tires_near_their_limit_ask_for_attention(larkspur: ByKey) -> None:
 
     assert (finding.order, finding.text) == (
         2,
-        "coach, steer: its tires use 97 % of what they carry at the set-point",
+        "Coach, steer: its tires use 97 % of what they carry at the set-point.",
     )
     assert not on(larkspur, "tires.coach.drive.load_used")
 

@@ -77,4 +77,4 @@ def test_a_spare_ages_too(assessed: Assessed, code: str, grade: str) -> None:
     """It stops nobody until it is mounted."""
     found = register(assessed("kestrel", (SPARE, SPARE.replace("3623", code))))
 
-    assert [(one.grade, one.text.startswith("spare of the coach tires")) for one in found] == [(grade, True)]
+    assert [(one.grade, one.text.startswith("Spare of the coach tires")) for one in found] == [(grade, True)]

@@ -24,7 +24,7 @@ def untold(tmp_path: Path) -> ByKey:
 def test_the_axles_whose_sharing_is_not_given_are_named(untold: ByKey) -> None:
     texts = [finding.text for finding in untold.findings if finding.grade == "missing"]
 
-    assert "coach: how its axles share what is added is not given (drive, tag)" in texts
+    assert "Coach: how its axles share what is added is not given (drive, tag)." in texts
 
 
 def test_where_a_load_is_not_known_in_every_state_no_state_is_called_its_heaviest(untold: ByKey) -> None:

@@ -28,7 +28,7 @@ def test_an_axle_over_its_rating(assessed: Assessed, larkspur: ByKey) -> None:
     assert sentence(only(larkspur, after)) == (
         "do not drive",
         1,
-        "coach, drive: 96 lb over its gross axle weight rating (everything full)",
+        "Coach, drive: 96 lb over its gross axle weight rating (everything full).",
     )
 
 
@@ -44,8 +44,8 @@ def test_an_end_over_half_its_axles_rating_asks_for_attention(assessed: Assessed
         "attention",
         1,
         (
-            "coach, drive: the heavier end (left) carries 49 lb more than half the axle's rating"
-            " (everything full)"
+            "Coach, drive: the heavier end (left) carries 49 lb more than half the axle's rating"
+            " (everything full)."
         ),
     )
 
@@ -60,7 +60,7 @@ def test_a_vehicle_over_its_rating(assessed: Assessed, larkspur: ByKey) -> None:
     assert sentence(only(larkspur, after)) == (
         "do not drive",
         1,
-        "coach, total: 52 lb over its gross vehicle weight rating (everything full)",
+        "Coach, total: 52 lb over its gross vehicle weight rating (everything full).",
     )
 
 
@@ -72,7 +72,7 @@ def test_a_combination_over_its_rating_is_not_told_again_as_a_coupling(
     assert sentence(only(larkspur, after)) == (
         "do not drive",
         4,
-        "combination: 112 lb over its gross combination weight rating (everything full)",
+        "Combination: 112 lb over its gross combination weight rating (everything full).",
     )
     margin = after.quantity("coupling.coach_car.margin")
     assert margin is not None
@@ -90,7 +90,7 @@ def test_a_coupling_over_a_tie_names_every_part(assessed: Assessed, larkspur: By
     assert sentence(only(larkspur, after)) == (
         "do not drive",
         4,
-        "coach to car: 60 lb over what the tow bar, base plate may tow",
+        "Coach to car: 60 lb over what the tow bar, base plate may tow.",
     )
 
 
@@ -135,7 +135,7 @@ def test_a_brake_nobody_mentions_counts_as_none_against_the_makers_limit(
 def test_a_part_whose_limit_nobody_read_is_missing(assessed: Assessed, larkspur: ByKey) -> None:
     found = only(larkspur, assessed("larkspur", ("pins: 10000 lb", "pins:")))
 
-    assert sentence(found) == ("missing", 4, "coach to car: limit of the pins not known")
+    assert sentence(found) == ("missing", 4, "Coach to car: limit of the pins not known.")
 
 
 def test_a_height_without_its_date_is_missing(assessed: Assessed, larkspur: ByKey) -> None:
@@ -188,6 +188,6 @@ def test_a_rating_nobody_read_is_missing_even_where_nothing_was_weighed(assessed
         ("        front: {axle: 2230 lb}\n", ""),
     )
 
-    assert "car, front: gross axle weight rating not known" in [
+    assert "Car, front: gross axle weight rating not known." in [
         found.text for found in after.findings if found.grade == "missing"
     ]

@@ -55,8 +55,8 @@ def test_a_group_over_its_limit_is_attention_and_no_more(assessed: Assessed) -> 
     found = [one for one in after.findings if one.key.startswith("weights.bridge")]
 
     assert [(one.grade, one.order) for one in found] == [("attention", 10)]
-    assert found[0].text.startswith("coach, drive: 896 lb over the federal limit of axle groups")
-    assert "local law differs" in found[0].what_helps
+    assert found[0].text.startswith("Coach, drive: 896 lb over the federal limit of axle groups")
+    assert "Local law differs" in found[0].what_helps
 
 
 @pytest.mark.parametrize(
