@@ -49,7 +49,7 @@ CASES = [
         "tires",
         (
             "96 lb over its gross axle weight rating",
-            "Drive, pairs, do not drive: take weight",
+            "Drive, pairs: do not drive. Take weight",
         ),
         rig=(
             ("rating: 19000 lb", "rating: 17800 lb"),
@@ -75,7 +75,7 @@ CASES = [
             "left end is 169 lb a tire over the limit of its tire",
             "NONE",
             (
-                "Steer, do not drive: take weight off this end or axle, carry less water,"
+                "Steer: do not drive. Take weight off this end or axle, carry less water,"
                 " or fit tires and wheels rated for it."
             ),
         ),
@@ -142,7 +142,7 @@ CASES = [
         (
             "no legal pressure, the floor is over what the wheel may hold",
             "NONE",
-            "Steer, do not drive: have tires",
+            "Steer: do not drive. Have tires",
         ),
         rig=(("    maximum_pressure: 120 psi", "    maximum_pressure: 95 psi"),),
     ),
@@ -159,7 +159,7 @@ CASES = [
         "Coach, steer left: tread 3/32 in is under 4/32 in.",
         "Replace it.",
         "tires",
-        ("tread 3/32 in is under 4/32 in", "Steer, do not drive: replace it."),
+        ("tread 3/32 in is under 4/32 in", "Steer: do not drive. Replace it."),
         rig=(
             (
                 "steer left:        {date_code: 1423, tread: 13/32 in",

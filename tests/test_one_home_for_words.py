@@ -35,11 +35,10 @@ TAKES_APART = {
     "findall",
 }
 OWNERS_TEXT: dict[str, str] = {
-    "binder/assessment/fluids/cold_limits.py": "what a fluid is: its grade, the share of its mixture",
-    "binder/assessment/fluids/fluids.py": "what a fluid is, and that none is to be measured",
-    "binder/assessment/service/expiry.py": "what carries a date: an alarm, a paper",
+    "binder/assessment/fluids/fluids.py": "what a fluid is: its grade, the share of its mixture, that none is to be measured",
+    "binder/assessment/service/items.py": "what carries a date: an alarm, a paper",
     "binder/assessment/service/service.py": "what is serviced: of the coupling, or other",
-    "binder/assessment/spares/carried.py": "how many of a spare are carried",
+    "binder/assessment/spares/stock.py": "how many of a spare are carried",
     "binder/assessment/tires/inflation.py": "the size on a label",
     "binder/assessment/tires/register.py": "the position of a spare tire",
     "binder/assessment/weights/tickets.py": "the position of a spare tire",

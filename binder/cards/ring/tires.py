@@ -144,7 +144,7 @@ def _what_helps(groups: tuple[AxleGroup, ...]) -> str:
     ]
     if len(told) == 1:
         name, helps = told[0]
-        return f"{name}, do not drive: {helps.rstrip('.')}."
+        return f"{name}: do not drive. {helps}"
     return "Do not drive: what helps is told on the cover." if told else ""
 
 
