@@ -35,7 +35,7 @@ TAKES_APART = {
     "findall",
 }
 OWNERS_TEXT: dict[str, str] = {
-    "binder/assessment/fluids/fluids.py": "what a fluid is: its grade, the share of its mixture, that none is to be measured",
+    "binder/assessment/fluids/fluids.py": "what a fluid is: its grade, its mixture, that none is measured",
     "binder/assessment/service/items.py": "what carries a date: an alarm, a paper",
     "binder/assessment/service/service.py": "what is serviced: of the coupling, or other",
     "binder/assessment/spares/stock.py": "how many of a spare are carried",
