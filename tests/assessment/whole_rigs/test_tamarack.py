@@ -16,7 +16,7 @@ from binder.models.load import load_profile
 from tests.by_key import ByKey
 
 ON = date(2026, 9, 1)
-FOLDER = Path(__file__).parents[2] / "profiles" / "tamarack"
+FOLDER = Path(__file__).parents[3] / "profiles" / "tamarack"
 WATER = 8.33 * 0.45359237 / 3.785411784  # AP-42: 8.33 lb/gal, here in kg/L.
 PROPANE = 4.24 * 0.45359237 / 3.785411784  # COMAR: 4.24 lb/gal, here in kg/L.
 LEVER = 4.32 / 4.37

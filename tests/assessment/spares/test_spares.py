@@ -22,7 +22,7 @@ from binder.reference.spares import spare_rules
 from binder.wording.sentences import sentence
 from tests.by_key import ByKey, entered_by
 
-PROFILES = Path(__file__).resolve().parents[2] / "profiles"
+PROFILES = Path(__file__).resolve().parents[3] / "profiles"
 ON = date(2026, 6, 1)
 AXLES = {
     "steer": {"at": "0 in", "track": "80 in", "fitment": "single"},

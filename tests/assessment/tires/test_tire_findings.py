@@ -4,7 +4,7 @@ import pytest
 
 from tests.assessment.conftest import Assessed
 from tests.assessment.edited_demos import PROFILES, Change
-from tests.assessment.test_label_first import psi
+from tests.assessment.tires.test_label_first import psi
 from tests.by_key import ByKey, ReadFinding
 
 WHEELS = (

@@ -10,7 +10,7 @@ from binder.cards.pages.weights import weighed_things
 from binder.models.load import load_profile
 from tests.by_key import ByKey
 
-RIG = Path(__file__).parents[1] / "rigs" / "tag_axle" / "rig.yaml"
+RIG = Path(__file__).parents[2] / "rigs" / "tag_axle" / "rig.yaml"
 
 
 @pytest.fixture

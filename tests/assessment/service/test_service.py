@@ -15,7 +15,7 @@ from binder.models.trip import Trip
 from binder.quantities import registry
 from tests.by_key import ByKey
 
-PROFILES = Path(__file__).parents[2] / "profiles"
+PROFILES = Path(__file__).parents[3] / "profiles"
 ON = date(2026, 5, 25)
 DATED = [{"what": what, "on": "2030-01-01"} for what in ("license", "insurance", "registration")]
 COACH: dict[str, Any] = {

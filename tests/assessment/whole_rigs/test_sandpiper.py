@@ -22,7 +22,7 @@ from binder.models.load import Profile, load_profile
 from tests.by_key import ByKey
 
 ON = date(2026, 6, 1)
-ROOT = Path(__file__).parents[2]
+ROOT = Path(__file__).parents[3]
 FOLDER = ROOT / "profiles" / "sandpiper"
 CHART = ROOT / "tests" / "published" / "tires" / "st225_75r15_D.csv"
 L, R, A, M = 145.0, 66.0, 222.0, 26_250.0
