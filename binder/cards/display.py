@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from datetime import date, datetime, time
 from math import floor
 
-from binder.assessment.measures import (
+from binder.quantities import Quantity
+from binder.wording.measures import (
     MEASURES,
     Measure,
     Printed,
@@ -17,7 +18,6 @@ from binder.assessment.measures import (
     length_text,
     number_text,
 )
-from binder.quantities import Quantity
 
 _FINEST = {"us": 0.1, "metric": 1.0}
 """What a pressure at its cap is rounded down to, in psi or kilopascal: finer than a gauge shows."""

@@ -4,13 +4,13 @@ from collections.abc import Iterator
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.ledger import Figure, FigureKind, Subject
-from binder.assessment.procedure_numbers import procedure_constant, procedure_number
 from binder.assessment.supplies import kinds
 from binder.cards.axle_words import words_of
 from binder.cards.blocks import Block, Note, Table
 from binder.cards.figure_reasons import reason_of
 from binder.wording.meanings import LEAST_VOLUME
 from binder.wording.numbers import BLANK
+from binder.wording.procedure_numbers import procedure_constant, procedure_number
 from binder.wording.words import Words
 
 _FIXED = (

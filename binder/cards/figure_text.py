@@ -3,7 +3,6 @@
 from datetime import date, datetime
 
 from binder.assessment.figures import Figure
-from binder.assessment.measures import Measure, Rounding, days_text, hours_text, whole_days_text
 from binder.cards.display import BLANK, Display, clock, day
 from binder.quantities import (
     LENGTH,
@@ -20,6 +19,7 @@ from binder.quantities import (
     round_down,
     round_up,
 )
+from binder.wording.measures import Measure, Rounding, days_text, hours_text, whole_days_text
 
 _DOWN = {
     "margin",

@@ -4,8 +4,7 @@ from collections.abc import Iterator
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.ledger import FigureKind
-from binder.assessment.procedure_numbers import procedure_number
-from binder.assessment.tires import kinds
+from binder.assessment.tires import register_kinds as kinds
 from binder.assessment.tires.axle import rolling_tire_axles
 from binder.assessment.tires.register import is_spare, positions_of
 from binder.cards.axle_words import words_of
@@ -14,6 +13,7 @@ from binder.cards.display import BLANK
 from binder.models.tires import MountedTire, Tires
 from binder.wording.as_written import as_written
 from binder.wording.meanings import AGE, TREAD
+from binder.wording.procedure_numbers import procedure_number
 
 _MOUNTED = (kinds.MADE, kinds.AGE, kinds.TREAD)
 _SPARE = (kinds.SPARE_MADE, kinds.SPARE_AGE, kinds.SPARE_TREAD)

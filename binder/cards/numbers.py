@@ -5,7 +5,6 @@ from itertools import groupby
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.ledger import Figure
-from binder.assessment.procedure_numbers import all_procedure_constants, procedure_reason
 from binder.assessment.supplies import kinds as supplies
 from binder.assessment.tires import kinds as tires
 from binder.assessment.weights import kinds as weights
@@ -14,6 +13,7 @@ from binder.cards.axle_words import words_of
 from binder.cards.blocks import Block, Note, Page, Table
 from binder.wording.keys import Entry, Owned, entries_of
 from binder.wording.meanings import TEMPERATURE
+from binder.wording.procedure_numbers import all_procedure_constants, procedure_reason
 from binder.wording.sentences import as_sentence, is_said_in
 from binder.wording.words import Words
 

@@ -2,8 +2,10 @@
 
 import hashlib
 import json
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import asdict, replace
+from types import MappingProxyType
+from typing import TypeAlias
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.ledger import of_case
@@ -39,17 +41,21 @@ from binder.cards.water_question import water_question
 from binder.cards.weights import weights
 from binder.wording.keys import subject_text
 
-RING = (
-    "leaving",
-    "every_stop",
-    "tires",
-    "coupling",
-    "day_sheet",
-    "breakdown",
-    "brakes_and_grades",
-    "sitting_out",
-    "windshield_slip",
+_Made: TypeAlias = Card | tuple[Card, ...] | None
+RING: Mapping[str, Callable[[Assessment], _Made]] = MappingProxyType(
+    {
+        "leaving": leaving,
+        "every_stop": every_stop,
+        "tires": tires,
+        "coupling": coupling,
+        "day_sheet": day_sheets,
+        "breakdown": breakdown,
+        "brakes_and_grades": brakes_and_grades,
+        "sitting_out": sitting_out,
+        "windshield_slip": windshield_slip,
+    }
 )
+"""Names of the cards in the order of the ring, with what makes each; a rig may lack some."""
 
 # No 0 or 1, no letter that reads like them: a code is read aloud over a bad line.
 _LETTERS = "23456789abcdefghjkmnpqrstuvwxyz"
@@ -91,19 +97,12 @@ def ring(assessment: Assessment) -> tuple[Card, ...]:
 
 
 def _cards(assessment: Assessment) -> Iterator[Card]:
-    yield leaving(assessment)
-    yield every_stop(assessment)
-    yield tires(assessment)
-    coupled = coupling(assessment)
-    if coupled is not None:
-        yield coupled
-    yield from day_sheets(assessment)
-    yield breakdown(assessment)
-    yield brakes_and_grades(assessment)
-    sat_out = sitting_out(assessment)
-    if sat_out is not None:
-        yield sat_out
-    yield windshield_slip(assessment)
+    for make in RING.values():
+        made = make(assessment)
+        if isinstance(made, Card):
+            yield made
+        elif made is not None:
+            yield from made
 
 
 def _finished(card: Card, assessment: Assessment) -> Card:

@@ -5,7 +5,6 @@ from datetime import date
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.ledger import FigureKind, Phrase
-from binder.assessment.procedure_numbers import procedure_number
 from binder.assessment.service import kinds
 from binder.assessment.service.expiry import expiries, undated
 from binder.assessment.service.items import ServiceItem, service_items
@@ -17,6 +16,7 @@ from binder.models.service import LastDone
 from binder.wording.as_written import as_written
 from binder.wording.both_systems import both_as_written
 from binder.wording.numbers import BLANK
+from binder.wording.procedure_numbers import procedure_number
 
 _INTRO = (
     "Each maker's manual comes first. Whichever of an item's intervals ends first counts. What was done is "

@@ -3,10 +3,10 @@
 from collections.abc import Iterator
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.procedure_numbers import all_procedure_constants
 from binder.assessment.source_list import sources_of
 from binder.cards.blocks import Block, Heading, Note, Page, Table
 from binder.cards.numbers import printed_entries
+from binder.wording.procedure_numbers import all_procedure_constants
 
 _GRADES = (
     ("A", "regulation, standard, handbook, or a maker's own text"),

@@ -5,7 +5,7 @@ from itertools import groupby
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.ledger import GRADES, Key
-from binder.assessment.tires import kinds
+from binder.assessment.tires import register_kinds as kinds
 from binder.assessment.tires.axle import TireAxle, rolling_tire_axles
 from binder.assessment.tires.register import SPARE, Position, is_spare, positions_of
 from binder.cards.axle_words import words_of

@@ -6,13 +6,13 @@ from functools import cached_property
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.ledger import Phrase
-from binder.assessment.measures import System
 from binder.assessment.weights import kinds
 from binder.assessment.weights.kinds import RatedKinds
 from binder.assessment.weights.resting import is_combination
 from binder.assessment.weights.states import TripState, trip_states
 from binder.cards.axle_words import display_of
 from binder.quantities import Quantity, number_in
+from binder.wording.measures import System
 from binder.wording.sentences import sentence
 
 

@@ -3,7 +3,6 @@
 from collections.abc import Iterator
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.procedure_numbers import procedure_number
 from binder.assessment.weights.kinds import LABEL_LEFT, LABEL_USED
 from binder.assessment.weights.states import ticket_of
 from binder.cards.axle_words import display_of
@@ -15,6 +14,7 @@ from binder.cards.weighed_things import WeighedThing, weighed_things
 from binder.cards.weight_law import weight_law_blocks
 from binder.cards.wheel_ends import wheel_end_blocks
 from binder.models.rig import AxleWeights
+from binder.wording.procedure_numbers import procedure_number
 from binder.wording.sentences import key_text
 
 _COLUMNS = 4

@@ -52,7 +52,6 @@ LABEL_WATER_DENSITY = _constant("water on a label", 8.3, "pound / gallon", "49 C
 SPECIAL_TRAILER_SPEED = _constant("speed of ST tires", 65.0, "mph", "S17; S04", "unless the sidewall differs")
 PASSENGER_DERATE = _constant("passenger tires off a passenger car carry rating / 1.10", 1.10, "", "S32")
 HOT_MATES_SHARE = _constant("hot mates apart: leak or brake", 10.0, "percent", "practice")
-HOT_MATES_TEMPERATURE = _constant("hotter than its mate", 25.0, "delta_degree_Fahrenheit", "practice")
 COLD_MATES = _constant("cold mates apart", 5.0, "psi", "S45; S48")
 LOAD_USED_ATTENTION = _constant("load used that asks for attention", 95.0, "percent", "practice")
 

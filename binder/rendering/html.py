@@ -46,7 +46,6 @@ class PlacedCard:
     code: Drawing | None
     target: Markup
     wrong: str
-    template: str
     is_card: bool = True
 
 
@@ -56,7 +55,6 @@ class PlacedPage:
 
     page: Page
     blocks: tuple[PlacedBlock, ...]
-    template: str
     is_card: bool = False
 
 
@@ -94,7 +92,7 @@ def _placed_card(card: Card, paper: Paper, coder: Coder) -> PlacedCard:
     if wrong.lower().startswith(_WRONG.lower()):
         wrong = wrong[len(_WRONG) :].lstrip(" :")
     shares = reasons_by_side(card.reasons, count, paper)
-    return PlacedCard(card, sides, shares, code, _breakable(card.target), wrong, f"cards/{card.name}.html")
+    return PlacedCard(card, sides, shares, code, _breakable(card.target), wrong)
 
 
 def reasons_by_side(reasons: tuple[Reason, ...], sides: int, paper: Paper) -> tuple[tuple[Reason, ...], ...]:
@@ -117,7 +115,7 @@ def _reason_height(reason: Reason, width: float) -> float:
 
 def _placed_page(page: Page, paper: Paper) -> PlacedPage:
     blocks = tuple(placed_blocks(page.blocks, paper.text_width))
-    return PlacedPage(page, blocks, f"pages/{page.name}.html")
+    return PlacedPage(page, blocks)
 
 
 def _breakable(target: str) -> Markup:

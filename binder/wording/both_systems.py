@@ -2,11 +2,11 @@
 
 from collections.abc import Mapping
 
-from binder.assessment.measures import Printed, System, number_text
 from binder.quantities import MASS, PRESSURE, SPEED, TORQUE, VOLUME, Dimension, Quantity
 from binder.wording import meanings
 from binder.wording.as_written import as_written
 from binder.wording.meanings import CAPACITY, PRESSURE_LIMIT, RATING, SIZE, SPEED_LIMIT
+from binder.wording.measures import Printed, System, number_text
 from binder.wording.numbers import named, quantity_text
 
 _OTHER: Mapping[System, System] = {"us": "metric", "metric": "us"}

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from binder.assessment.ledger import Figure, Key
-from binder.assessment.measures import System
+from binder.wording.measures import System
 from binder.wording.sentences import key_text
 from binder.wording.telling import Told, told
 

@@ -7,7 +7,8 @@ from collections.abc import Callable, Mapping
 from types import MappingProxyType
 from typing import get_args
 
-from binder.assessment.measures import (
+from binder.quantities import Quantity, number_in
+from binder.wording.measures import (
     DIFFERENCES,
     MEASURES,
     Measure,
@@ -21,7 +22,6 @@ from binder.assessment.measures import (
     rounded,
     whole_days_text,
 )
-from binder.quantities import Quantity, number_in
 
 BLANK = "______"
 """A value to fill in by hand."""

@@ -5,8 +5,8 @@ from typing import TypeAlias
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.ledger import Figure, Phrase
-from binder.assessment.measures import System
 from binder.quantities import is_quantity
+from binder.wording.measures import System
 from binder.wording.numbers import recorded
 from binder.wording.words import Words
 

@@ -9,9 +9,9 @@ from datetime import date, datetime, time
 from types import MappingProxyType
 
 from binder.assessment.ledger import Fact, Key, Phrase, Place
-from binder.assessment.measures import Rounding, System
 from binder.quantities import is_quantity
 from binder.reference.procedure_constants import ProcedureConstant
+from binder.wording.measures import Rounding, System
 from binder.wording.numbers import QUANTITY_MEASURES, named, quantity_text, share_text
 
 NOT_KNOWN = "not known"

@@ -6,7 +6,7 @@ from string import Formatter
 from typing import NamedTuple
 
 from binder.assessment.ledger import Fact, Figure, Finding, Input, Key, Phrase, of_case
-from binder.assessment.measures import System
+from binder.wording.measures import System
 from binder.wording.sentences import key_text, sentence
 
 

@@ -6,9 +6,9 @@ from math import floor
 from typing import NamedTuple
 
 from binder.assessment.ledger import NO_FACTS, Fact, Figure, Finding, InputKind, Key, Phrase
-from binder.assessment.measures import System
 from binder.quantities import Quantity
 from binder.wording.meanings import FILL, PRESSURE_LIMIT
+from binder.wording.measures import System
 from binder.wording.numbers import BLANK, bare_number, quantity_text, unit_name, unit_word
 from binder.wording.sentences import clock_text, fact_text, key_text, sentence
 from binder.wording.telling import Told, ToldFinding, ToldInput, told, told_finding, told_input

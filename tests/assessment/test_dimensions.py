@@ -5,7 +5,6 @@ import pytest
 
 from binder.assessment.body.dimensions import assess_dimensions
 from binder.assessment.figures import Ledger
-from binder.assessment.known_quantity import known_quantity
 from binder.models.load import Profile
 from binder.models.located_yaml import Located
 from binder.models.rig import Rig
@@ -41,7 +40,7 @@ def assessed(vehicles: dict[str, Any], couplings: list[Any] | None = None) -> Le
 
 
 def inches(ledger: Ledger, key: str) -> float | None:
-    found = known_quantity(ledger, key)
+    found = ledger.figures[key].quantity
     return None if found is None else float(found.to("inch").m)
 
 

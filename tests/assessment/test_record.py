@@ -8,10 +8,10 @@ import pytest
 
 from binder.assessment.assess import assess
 from binder.assessment.assessment import Assessment
-from binder.assessment.measures import System
 from binder.models.load import load_profile
 from binder.quantities import registry
 from binder.wording.explanation import explanation
+from binder.wording.measures import System
 from binder.wording.numbers import recorded
 from binder.wording.record import assessment_record
 

@@ -2,9 +2,9 @@
 
 import pytest
 
-from binder.assessment.procedure_numbers import all_procedure_constants
 from binder.cards.blocks import Table
 from binder.cards.numbers import numbers, printed_entries
+from binder.wording.procedure_numbers import all_procedure_constants
 from binder.wording.sentences import key_text
 from tests.cards.binder_rigs import coach, demo, rig, row, table
 

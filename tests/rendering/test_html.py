@@ -54,11 +54,6 @@ def test_a_failing_template_names_every_template_on_the_way(monkeypatch: pytest.
     assert frames[0] == "  in templates/layouts/ring.html"
 
 
-def test_a_card_without_template_is_refused() -> None:
-    with pytest.raises(TemplateFault, match=r"cards/juggling\.html"):
-        ring_html([replace(TIRES, name="juggling")], "letter")
-
-
 def test_ring_and_binder_share_a_side_word_for_word() -> None:
     def face(written: str) -> str:
         start = written.index('<p class="use">Read, then do. Level')

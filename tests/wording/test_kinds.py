@@ -11,9 +11,9 @@ import pytest
 
 from binder import assessment
 from binder.assessment.ledger import Fact, FigureKind, FindingKind, InputKind, Phrase
-from binder.assessment.measures import Rounding, System
 from binder.quantities import registry
 from binder.reference.sources import source_ids
+from binder.wording.measures import Rounding, System
 from binder.wording.numbers import QUANTITY_MEASURES
 from binder.wording.sentences import known_measures, sentence
 

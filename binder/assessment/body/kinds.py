@@ -3,7 +3,7 @@
 from types import MappingProxyType as Cases
 
 from binder.assessment.ledger import FigureKind, FindingKind, InputKind
-from binder.assessment.procedure_numbers import procedure_constant
+from binder.reference.procedure_constants import PROCEDURE_CONSTANTS
 
 _PAGE = "rig_at_a_glance"
 
@@ -119,7 +119,7 @@ NO_SWING = FindingKind(
 
 # Gaps and warning devices.
 LENGTH_COUPLED = InputKind("length, coupled", "{value:length up}", "figure {origin}")
-GAP_FACTS = Cases({"each": procedure_constant("gap length"), "fast": procedure_constant("gap speed")})
+GAP_FACTS = Cases({"each": PROCEDURE_CONSTANTS["gap length"], "fast": PROCEDURE_CONSTANTS["gap speed"]})
 _DRY = ("The least gap, on a dry road in clear weather.",)
 GAP_BELOW_40 = FigureKind(
     "rig.following_gap_below_40",
@@ -136,7 +136,7 @@ GAP_FROM_40 = FigureKind(
     cautions=_DRY,
 )
 DEVICE_FACTS = Cases(
-    {"hidden": procedure_constant("device out of sight"), "far": procedure_constant("device far")}
+    {"hidden": PROCEDURE_CONSTANTS["device out of sight"], "far": PROCEDURE_CONSTANTS["device far"]}
 )
 _COUNTED = "counted at {pace:length nearest} a step"
 _DEVICE_CAUTIONS = (

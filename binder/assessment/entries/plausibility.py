@@ -15,6 +15,7 @@ from binder.assessment.tires import kinds as tires
 from binder.assessment.tires.axle import TireAxle, rolling_tire_axles
 from binder.assessment.tires.inflation import is_other_size
 from binder.assessment.tires.register import positions_of
+from binder.assessment.tires.register_kinds import TREAD
 from binder.assessment.weights.loads import StateLoads
 from binder.assessment.weights.states import ticket_of
 from binder.assessment.weights.supports import carrying_coupling
@@ -23,7 +24,7 @@ from binder.calculations.tires.load_tables import load_carried
 from binder.models.load import Profile
 from binder.models.rig import Coupling, ScaleTicket, VehicleWeights
 from binder.models.vehicles import Vehicle
-from binder.quantities import Quantity, registry
+from binder.quantities import TORQUE, Quantity, registry
 
 
 def _inches(value: float) -> Quantity:
@@ -40,7 +41,7 @@ _SPEEDS = (registry.Quantity(50, "mph"), registry.Quantity(186, "mph"))  # Speed
 _HITCH_FROM_REAR = _inches(36)
 _BASE_PLATES = (_inches(-60), _inches(0))  # Ahead of a towed car's front axle.
 _FEWER_ABOARD = registry.Quantity(250.0, "pound")
-_NUT_TORQUES = (registry.Quantity(40, "foot * pound_force"), registry.Quantity(800, "foot * pound_force"))
+_NUT_TORQUES = (TORQUE.read("40 ft*lb"), TORQUE.read("800 ft*lb"))
 
 
 def assess_plausibility(profile: Profile, states: tuple[StateLoads, ...], ledger: Ledger) -> None:
@@ -130,7 +131,7 @@ def _treads(axle: TireAxle) -> Iterator[Finding]:
     for position in positions_of(axle):
         tire = axle.tires.mounted.get(position.name)
         if tire and tire.tread is not None and tire.tread > _DEEPEST_TREAD:
-            yield Finding(kinds.TREAD, tires.TREAD.of(*axle.subject, position.name))
+            yield Finding(kinds.TREAD, TREAD.of(*axle.subject, position.name))
 
 
 def _limits(axle: TireAxle) -> Iterator[Finding]:

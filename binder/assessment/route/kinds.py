@@ -3,7 +3,7 @@
 from types import MappingProxyType as Cases
 
 from binder.assessment.ledger import FigureKind, FindingKind, InputKind
-from binder.assessment.procedure_numbers import procedure_constant
+from binder.reference.procedure_constants import PROCEDURE_CONSTANTS
 
 _DAY = "route.day_{day}"
 _LEG = f"{_DAY}.leg_{{leg}}"
@@ -64,7 +64,7 @@ _ARRIVAL_RULE = (
     "departure, driving, a break of 15 min after 2 h or {break_after} of driving whichever comes first, and "
     "the plan's own stays, which count as breaks from 15 min on"
 )
-ARRIVAL_FACTS = Cases({"break_after": procedure_constant("break after")})
+ARRIVAL_FACTS = Cases({"break_after": PROCEDURE_CONSTANTS["break after"]})
 _ARRIVAL_SOURCES = "trip plan; W40; practice"
 LEG_ARRIVAL = FigureKind(f"{_LEG}.arrival", "moment", rule=_ARRIVAL_RULE, sources=_ARRIVAL_SOURCES)
 ARRIVAL = FigureKind(f"{_DAY}.arrival", "moment", rule=_ARRIVAL_RULE, sources=_ARRIVAL_SOURCES)
@@ -213,7 +213,7 @@ FREEZES_THERE = FindingKind(
     card="5",
 )
 OWN_WIND = InputKind("{name}", "{value:speed down}", "trip plan, rules.wind.{name}")
-USUAL_WIND = Cases({name: procedure_constant(f"wind {name}") for name in ("sustained", "gusts")})
+USUAL_WIND = Cases({name: PROCEDURE_CONSTANTS[f"wind {name}"] for name in ("sustained", "gusts")})
 
 
 def _wind(name: str) -> FigureKind:

@@ -6,7 +6,6 @@ from datetime import date
 
 from binder.assessment.figures import Ledger
 from binder.assessment.ledger import Fact, Figure, Finding, FindingKind, Input, Phrase, Place
-from binder.assessment.procedure_numbers import procedure_constant
 from binder.assessment.route.days import first_day, last_day
 from binder.assessment.service import kinds
 from binder.assessment.service.expiry import assess_expiry
@@ -16,6 +15,7 @@ from binder.assessment.service.wheel_nuts import assess_wheel_nuts
 from binder.models.load import Profile
 from binder.models.vehicles import Vehicle
 from binder.quantities import TIME, Quantity
+from binder.reference.procedure_constants import PROCEDURE_CONSTANTS
 
 _APART = 3
 """So many of one kind are told one by one; more are told together."""
@@ -174,7 +174,7 @@ def _usual_findings(profile: Profile) -> Iterator[Finding]:
         return
     if not rig.couplings:
         return
-    practice = procedure_constant("coupling service")
+    practice = PROCEDURE_CONSTANTS["coupling service"]
     often = {"often": practice}
     listed = [entry for entry in rig.service if is_of_coupling(profile, entry.what)]
     if not listed:

@@ -5,7 +5,6 @@ from typing import NamedTuple
 
 from binder.assessment.figures import Ledger
 from binder.assessment.ledger import Figure, Finding, FindingKind, Input, Phrase, Place
-from binder.assessment.procedure_numbers import procedure_constant
 from binder.assessment.route.days import TripDay, first_day
 from binder.assessment.service import kinds
 from binder.assessment.service.meters import OWN_ODOMETER, MeterRun, RigMeters
@@ -14,6 +13,7 @@ from binder.models.load import Profile
 from binder.models.rig import Rig
 from binder.models.tires import Wheels
 from binder.quantities import LENGTH, Quantity
+from binder.reference.procedure_constants import PROCEDURE_CONSTANTS
 
 _REMEMBERED = timedelta(days=365)
 """A tire mounted longer ago is taken to have been looked after since (practice, no source)."""
@@ -44,7 +44,7 @@ def _vehicle_on(rig: Rig, wheels: str) -> str | None:
 
 
 def _distances(profile: Profile) -> tuple[Quantity, Quantity]:
-    constant = procedure_constant("nuts again")
+    constant = PROCEDURE_CONSTANTS["nuts again"]
     amount = constant.us if profile.rig.units == "us" else constant.metric
     first, last = (LENGTH.read(f"{part} {amount.unit}") for part in amount.value.split(" to "))
     return first, last

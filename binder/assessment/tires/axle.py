@@ -10,7 +10,6 @@ from binder.assessment.tires import kinds
 from binder.assessment.weights.loads import AxleLoad, StateLoads
 from binder.assessment.weights.resting import rolling_axles
 from binder.assessment.weights.supports import carrying_coupling
-from binder.assessment.wording import Wording
 from binder.calculations.tires.limits import (
     Cap,
     LoadLimits,
@@ -107,11 +106,6 @@ class TireAxle:
     def is_steering(self) -> bool:
         """The first axle of a vehicle that is not a trailer."""
         return not self.is_trailer and self.axle_name == next(iter(self.vehicle.axles))
-
-    @property
-    def wording(self) -> Wording:
-        """How quantities are written for this rig."""
-        return Wording(self.rig.units)
 
     @property
     def step(self) -> Quantity:

@@ -5,7 +5,6 @@ from datetime import date
 
 from binder.assessment.figures import Ledger
 from binder.assessment.ledger import Fact, Figure, Finding, Input, Phrase
-from binder.assessment.procedure_numbers import procedure_constant
 from binder.assessment.tires import kinds
 from binder.assessment.tires.axle import TireAxle, rolling_tire_axles
 from binder.assessment.tires.fill_tables import assess_fill_table, assess_warmest_day
@@ -25,8 +24,10 @@ from binder.calculations.tires.inflation import (
 )
 from binder.calculations.tires.limits import speed_limit
 from binder.calculations.tires.load_tables import row_for, slack_to_next_row
+from binder.calculations.tires.pairs_and_age import hot_mates_apart
 from binder.models.load import Profile
 from binder.quantities import Quantity
+from binder.reference.procedure_constants import PROCEDURE_CONSTANTS
 
 
 def assess_tires(profile: Profile, on: date, states: tuple[StateLoads, ...], ledger: Ledger) -> None:
@@ -85,7 +86,7 @@ def _enter_row(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> None:
         Input(kinds.LOAD_TABLE, table.origin if table else kinds.NONE_GIVEN),
         *_rows_around(axle),
     )
-    facts = {what: procedure_constant(f"estimate {what}") for what in ("more", "step")}
+    facts = {what: PROCEDURE_CONSTANTS[f"estimate {what}"] for what in ("more", "step")}
     key = kinds.ROW_PRESSURE.of(*axle.subject)
     ledger.enter(Figure(key, inflation.row, inputs, inflation.row_kind, facts, _row_slack(axle)))
 
@@ -155,6 +156,8 @@ def _enter_lines(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> None:
     line = None if pressure is None else run_flat_below(pressure, axle.step)
     ledger.enter(Figure(kinds.RUN_FLAT_BELOW.of(*subject), line, (given,)))
     alarm = None if pressure is None else low_alarm(pressure, inflation.row, axle.step)
+    apart = None if pressure is None else hot_mates_apart(pressure)
+    ledger.enter(Figure(kinds.HOT_MATES_APART.of(*subject), apart, (given,)))
     row = Input(kinds.ROW_INPUT, inflation.row, kinds.ROW_PRESSURE.of(*subject))
     ledger.enter(Figure(kinds.LOW_ALARM.of(*subject), alarm.pressure if alarm else None, (given, row)))
     if alarm and line is not None and pressure is not None:

@@ -7,8 +7,9 @@ from typing import Literal, NamedTuple
 from binder.assessment.figures import Ledger
 from binder.assessment.ledger import Fact, Figure, Finding, Input
 from binder.assessment.route.days import last_day
-from binder.assessment.tires import kinds
+from binder.assessment.tires import register_kinds as kinds
 from binder.assessment.tires.axle import TireAxle, rolling_tire_axles
+from binder.assessment.tires.kinds import ROW_PRESSURE
 from binder.assessment.weights.loads import StateLoads
 from binder.calculations.tires.load_curves import Stamp, TableDoubt, dual_doubts, table_doubts
 from binder.calculations.tires.pairs_and_age import (
@@ -168,7 +169,7 @@ def doubts_of(axle: TireAxle) -> tuple[TableDoubt, ...]:
 def _find_doubt(axle: TireAxle, doubt: TableDoubt, ledger: Ledger) -> None:
     row = None if doubt.row is None else doubt.row.pressure
     facts: dict[str, Fact] = {"doubt": doubt.doubt.value, "row": row}
-    about = kinds.ROW_PRESSURE.of(*axle.subject)
+    about = ROW_PRESSURE.of(*axle.subject)
     ledger.report(Finding(kinds.TABLE_DOUBTED, about, facts, "" if row is None else "row"))
 
 

@@ -6,7 +6,6 @@ from typing import NamedTuple
 from binder.assessment.coupling import kinds as coupling_kinds
 from binder.assessment.figures import Ledger
 from binder.assessment.ledger import Figure, Finding, Input, Phrase, Place
-from binder.assessment.procedure_numbers import procedure_constant
 from binder.assessment.weights import kinds
 from binder.assessment.weights.resting import CARRIED
 from binder.assessment.weights.states import full_volume
@@ -18,6 +17,7 @@ from binder.calculations.weights.labels_and_law import (
 from binder.models.load import Profile
 from binder.models.vehicles import Vehicle
 from binder.quantities import Quantity, registry
+from binder.reference.procedure_constants import PROCEDURE_CONSTANTS
 
 
 class _Counted(NamedTuple):
@@ -95,7 +95,7 @@ def _resting(profile: Profile, vehicle: str) -> Iterator[str | Phrase]:
 
 
 def _enter(vehicle: str, use: CapacityUse | None, inputs: tuple[Input, ...], ledger: Ledger) -> None:
-    counted = {what: procedure_constant(f"label {what}") for what in ("person", "water")}
+    counted = {what: PROCEDURE_CONSTANTS[f"label {what}"] for what in ("person", "water")}
     used, left = (use.used, use.left) if use else (None, None)
     ledger.enter(Figure(kinds.LABEL_USED.of(vehicle), used, inputs, facts=counted))
     slack = None if left is None else Phrase(kinds.LEFT_FOR_CARGO, {"left": left})

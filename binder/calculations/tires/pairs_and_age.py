@@ -6,8 +6,8 @@ from functools import cache
 from typing import Literal, NamedTuple, TypeAlias
 
 from binder.calculations.bounds import is_at_least
-from binder.quantities import Length, Pressure, Temperature, Time, checks_dimensions, registry
-from binder.reference.constants import COLD_MATES, HOT_MATES_SHARE, HOT_MATES_TEMPERATURE
+from binder.quantities import Length, Pressure, Time, checks_dimensions, registry
+from binder.reference.constants import COLD_MATES, HOT_MATES_SHARE
 from binder.reference.sources import rows_of_table
 
 Mismatch: TypeAlias = Literal["diameter", "circumference", "tread", "pressure"]
@@ -126,47 +126,24 @@ def minimum_dual_spacing(size: str) -> Length | None:
 
 
 @checks_dimensions
-def are_hot_mates_apart(one: Pressure, mate: Pressure) -> bool:
-    """Tell whether two hot tires of an axle differ so much that one leaks or a brake drags.
+def hot_mates_apart(set_point: Pressure) -> Pressure:
+    """How far apart two hot tires of one axle may read: from there on one leaks or a brake drags.
 
     Args:
-        one: hot [pressure].
-        mate: hot, same axle [pressure].
+        set_point: cold, of the axle [pressure]; a hot reading is higher, so that this tells early.
 
     Returns:
-        True where the lower is 10 % or more under the higher.
+        A tenth of it [pressure].
 
     Sources:
         practice.
 
     Example:
-        >>> are_hot_mates_apart(registry.Quantity(118, "psi"), registry.Quantity(106, "psi"))
-        True
+        >>> f"{hot_mates_apart(registry.Quantity(105, 'psi')):.1f}"
+        '10.5 psi'
     """
-    apart = abs(one - mate)
-    return is_at_least(apart, max(one, mate) * HOT_MATES_SHARE.quantity.to("").m)
-
-
-@checks_dimensions
-def is_hotter_than_mate(one: Temperature, mate: Temperature) -> bool:
-    """Tell whether a tire is so much hotter than its mate that it leaks or its brake drags.
-
-    Args:
-        one: temperature of the tire [temperature].
-        mate: temperature of its mate [temperature].
-
-    Returns:
-        True from 25 F on.
-
-    Sources:
-        practice.
-
-    Example:
-        >>> is_hotter_than_mate(registry.Quantity(150, "degF"), registry.Quantity(120, "degF"))
-        True
-    """
-    apart = registry.Quantity(one.to("kelvin").m - mate.to("kelvin").m, "kelvin")
-    return is_at_least(apart, HOT_MATES_TEMPERATURE.quantity)
+    apart: Pressure = set_point * HOT_MATES_SHARE.quantity.to("").m
+    return apart
 
 
 AgeVerdict: TypeAlias = Literal["fit", "inspect yearly", "out"]

@@ -5,12 +5,6 @@ from types import MappingProxyType
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.conditions import carried, coupled_by, driven, equipped, tanks, towed
-from binder.assessment.procedure_numbers import (
-    all_procedure_constants,
-    procedure_constant,
-    procedure_number,
-    procedure_reason,
-)
 from binder.assessment.supplies.kinds import CONTAINER_WORTH
 from binder.cards.display import BLANK, Display
 from binder.cards.exhaust_fluid_rows import exhaust_fluid_tank
@@ -29,6 +23,12 @@ from binder.cards.resources_left import charger, ends_first
 from binder.cards.rig_words import overall_height
 from binder.models.rig import Rig
 from binder.wording.both_systems import both_lengths
+from binder.wording.procedure_numbers import (
+    all_procedure_constants,
+    procedure_constant,
+    procedure_number,
+    procedure_reason,
+)
 from binder.wording.sentences import key_text
 
 LONGEST_NAME = 8

@@ -2,7 +2,6 @@
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.figures import Figure
-from binder.assessment.procedure_numbers import procedure_number
 from binder.cards.blocks import Big, Block, Card, End, Line, Side
 from binder.cards.display import BLANK, Display, clock, day
 from binder.cards.elevation import elevation_picture, profile_reason
@@ -14,6 +13,7 @@ from binder.cards.ring.day_sheet_road import road_blocks
 from binder.models.trip import TravelDay
 from binder.wording.both_systems import beside
 from binder.wording.meanings import SIZE
+from binder.wording.procedure_numbers import procedure_number
 
 HEIGHT = "rig.overall_height"
 GAP = "rig.following_gap_from_40"

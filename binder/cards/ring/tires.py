@@ -5,13 +5,7 @@ from datetime import date
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.ledger import Finding
-from binder.assessment.procedure_numbers import (
-    amount_of,
-    procedure_constant,
-    procedure_number,
-    procedure_reason,
-)
-from binder.assessment.tires import kinds
+from binder.assessment.tires import kinds, register_kinds
 from binder.assessment.weights.resting import rolling_axles
 from binder.cards.axle_words import AxleGroup, axle_groups, words_of
 from binder.cards.blocks import (
@@ -31,6 +25,12 @@ from binder.models.tires import Wheels
 from binder.wording.both_systems import beside
 from binder.wording.meanings import FILL, HIGH, LOAD, PRESSURE_LIMIT, RATING
 from binder.wording.numbers import BLANK
+from binder.wording.procedure_numbers import (
+    amount_of,
+    procedure_constant,
+    procedure_number,
+    procedure_reason,
+)
 from binder.wording.words import Words
 
 _RISE = {
@@ -48,6 +48,7 @@ _REASONED = (
     ("run flat below", kinds.RUN_FLAT_BELOW),
     ("low alarm", kinds.LOW_ALARM),
 )
+_FORBIDDING = kinds.FORBIDDING | register_kinds.FORBIDDING
 _ROWS_BESIDE_LIMITS, _ROWS_BESIDE_AIR = 3, 4
 """Rows of the front that leave it room for the makers' limits, and for how air is added."""
 
@@ -60,6 +61,7 @@ def tires(assessment: Assessment) -> Card:
         "fill table": tuple(_fill_table_and_limits(assessment, groups)),
         "alarm that is late": tuple(_late_alarm(groups)),
         "hot above cold": tuple(_hot_above_cold(assessment, groups)),
+        "hot mates": (_hot_mates(groups),),
         "oldest tires": (_ages(assessment),),
     }
     words = card_words("tires")
@@ -122,7 +124,7 @@ def _row(group: AxleGroup, words: Words) -> ValueRow:
 
 def _none(group: AxleGroup) -> str:
     is_forbidden = any(
-        found.grade == "do not drive" and found.kind in kinds.FORBIDDING for found in group.findings()
+        found.grade == "do not drive" and found.kind in _FORBIDDING for found in group.findings()
     )
     return "NONE" if is_forbidden else BLANK
 
@@ -235,6 +237,12 @@ def _hot_above_cold(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> It
         yield Line(f"Hot above cold, {' / '.join(rises)}", f"{values} {amounts[0].unit}")
 
 
+def _hot_mates(groups: tuple[AxleGroup, ...]) -> Line:
+    words, measure = words_of(groups[0].assessment), kinds.HOT_MATES_APART.measure
+    values = " / ".join(words.number(group.value(kinds.HOT_MATES_APART), measure) for group in groups)
+    return Line("Hot mates of one axle", f"WITHIN {values} {words.unit(measure)}")
+
+
 def _ages(assessment: Assessment) -> Line:
     rolling = dict.fromkeys(vehicle for vehicle, *_ in rolling_axles(assessment.rig))
     oldest = {vehicle: _oldest(assessment, vehicle) for vehicle in rolling}
@@ -242,7 +250,7 @@ def _ages(assessment: Assessment) -> Line:
 
 
 def _oldest(assessment: Assessment, vehicle: str) -> str:
-    figures = assessment.ledger.of_kind(kinds.MADE, vehicle)
+    figures = assessment.ledger.of_kind(register_kinds.MADE, vehicle)
     made = [figure.value for figure in figures]
     known = [value for value in made if isinstance(value, date)]
     # A tire whose date code is not found may be older than any that is.
@@ -271,6 +279,10 @@ def _reasons(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[
             yield Reason(f"{group.name}: {name}", f"{told.rule} {given}.", told.sources)
         label = words.told(assessment.ledger.figure(group.keys(kinds.LABEL_PRESSURE)[0]))
         yield Reason(f"{group.name}: label", label.rule, label.sources)
+    warmth = procedure_constant("hot mates warmth")
+    apart = words.rule(assessment.known(groups[0].keys(kinds.HOT_MATES_APART)[0])) if groups else ""
+    hotter = f"Nor {procedure_number(warmth.name, words.units)} hotter than its mate."
+    yield Reason("Hot mates", f"{apart} {hotter}", warmth.source)
     if any(group.tires.family == "truck" for group in groups):
         heavy = procedure_constant("law build-up heavy")
         amount = procedure_number(heavy.name, assessment.rig.units)

@@ -7,10 +7,9 @@ from binder.calculations.tires.pairs_and_age import (
     PairedTire,
     age_on,
     age_verdict,
-    are_hot_mates_apart,
     default_out_age,
     dual_mismatches,
-    is_hotter_than_mate,
+    hot_mates_apart,
     is_worn_out,
     made_from_date_code,
     minimum_dual_spacing,
@@ -73,15 +72,10 @@ def test_dual_spacing_of_another_size_is_not_known() -> None:
     assert minimum_dual_spacing("LT235/85R16") is None
 
 
-@pytest.mark.parametrize(("mate", "expected"), [(108.1, False), (108, True), (133, False), (133.4, True)])
-def test_hot_mates(mate: float, *, expected: bool) -> None:
-    assert are_hot_mates_apart(q(120, "psi"), q(mate, "psi")) is expected
-
-
-def test_hotter_than_its_mate_from_25_degrees_on() -> None:
-    assert is_hotter_than_mate(q(145, "degF"), q(120, "degF"))
-    assert not is_hotter_than_mate(q(144.9, "degF"), q(120, "degF"))
-    assert not is_hotter_than_mate(q(120, "degF"), q(145, "degF"))
+@pytest.mark.parametrize(("cold", "apart"), [(120, 12), (95, 9.5), (33, 3.3)])
+def test_hot_mates_may_read_a_tenth_of_the_cold_fill_apart(cold: float, apart: float) -> None:
+    """Practice: 10 % apart is a leak or a brake."""
+    assert hot_mates_apart(q(cold, "psi")).m_as("psi") == pytest.approx(apart)
 
 
 @pytest.mark.parametrize(

@@ -2,22 +2,24 @@
 
 import pytest
 
-from binder.assessment.measures import MEASURES, Rounding, System, duration_text, length_text, number_text
-from binder.assessment.wording import Wording
-from binder.cards.display import Display
 from binder.quantities import registry
+from binder.wording.meanings import LOW, TREAD
+from binder.wording.measures import MEASURES, Rounding, System, duration_text, length_text, number_text
+from binder.wording.numbers import BLANK
+from binder.wording.words import Words
 
 
 @pytest.mark.parametrize("measure", sorted(MEASURES["us"]))
 @pytest.mark.parametrize("system", ["us", "metric"])
 def test_every_measure_can_be_printed_and_asked_for(measure: str, system: System) -> None:
     printed = MEASURES[system][measure]  # type: ignore[index] # Every key is one of the measures.
-    display, word = Display(system), printed.word.strip()
+    words, word = Words(system), printed.word.strip()
 
-    text = display.text(registry.Quantity(8.0, printed.unit), measure, "up")  # type: ignore[arg-type]
-    blank = display.text(None, measure, "up")  # type: ignore[arg-type]
+    text = words.text(registry.Quantity(8.0, printed.unit), f"{measure} up")
+    blank = words.text(None, f"{measure} up")
 
     assert text.removesuffix(word).strip() in {"8", "8.0", "10"}
+    assert blank.startswith(BLANK)
     assert blank.endswith(word)
 
 
@@ -28,9 +30,8 @@ def test_tread_rounds_down(millimeters: float, us: str) -> None:
     """1/32 in is 0.79375 mm (NIST Handbook 44: an inch is 25.4 mm): 10 mm are 12.6 of them."""
     tread = registry.Quantity(millimeters, "millimeter")
 
-    assert Wording("us").tread(tread) == us
-    assert Display("us").text(tread, "tread", "down") == us
-    assert Wording("metric").tread(tread).endswith(" mm")
+    assert Words("us").text(tread, TREAD) == us
+    assert Words("metric").text(tread, TREAD).endswith(" mm")
 
 
 @pytest.mark.parametrize(
@@ -49,7 +50,7 @@ def test_a_length_below_zero_keeps_its_sign_before_both_parts(
     length = registry.Quantity(inches, "inch")
 
     assert (length_text(length, "us", rounding), length_text(length, "metric", rounding)) == (us, metric)
-    assert Display("us").length(length, rounding) == Wording("us").length(length, rounding) == us
+    assert Words("us").text(length, f"length {rounding}") == us
 
 
 @pytest.mark.parametrize(
@@ -60,7 +61,7 @@ def test_a_duration_rounds_the_way_it_is_asked_to(minutes: float, rounding: Roun
     duration = registry.Quantity(minutes, "minute")
 
     assert duration_text(duration, rounding) == text
-    assert Display.duration(duration, rounding) == text
+    assert Words("us").text(duration, f"duration {rounding}") == text
 
 
 def test_kilopascals_go_by_fives_toward_safety() -> None:
@@ -75,6 +76,6 @@ def test_a_difference_of_temperatures_has_no_zero_to_shift() -> None:
     """9 F of difference are 5 C; the temperature 9 F is -12.8 C."""
     difference, temperature = registry.Quantity(9, "delta_degree_Fahrenheit"), registry.Quantity(9, "degF")
 
-    assert Display("metric").text(difference, "temperature", "down") == "5 °C"
-    assert Display("metric").text(temperature, "temperature", "down") == "-13 °C"
-    assert Display("us").text(difference, "temperature", "down") == "9 °F"
+    assert Words("metric").text(difference, LOW) == "5 °C"
+    assert Words("metric").text(temperature, LOW) == "-13 °C"
+    assert Words("us").text(difference, LOW) == "9 °F"
