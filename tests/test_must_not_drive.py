@@ -116,6 +116,22 @@ CASES = [
         rig=(("supplemental_brake: true", "supplemental_brake: false"),),
     ),
     Case(
+        "towed vehicle that nothing brakes when it comes loose",
+        "No breakaway switch brakes the car when it comes loose.",
+        "Fit one; it must hold 15 minutes.",
+        "coupling",
+        ("DO NOT TOW: no breakaway switch brakes the car when it comes loose.",),
+        rig=(("breakaway: true", "breakaway: false"),),
+    ),
+    Case(
+        "cables under what they hold",
+        "The safety cables of the car: rated 4,000 lb each, under its loaded weight of 4,060 lb.",
+        "Fit cables that each hold all of it.",
+        "coupling",
+        ("DO NOT TOW: safety cables of the car rated 4,000 lb each, under its loaded weight of 4,060 lb.",),
+        rig=(("safety cables: 10000 lb", "safety cables: 4000 lb"),),
+    ),
+    Case(
         "no legal pressure",
         "coach, steer: no legal pressure, the floor is over what the wheel may hold",
         "have tires, wheels and valves matched to the label by a tire service",

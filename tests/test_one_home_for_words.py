@@ -30,7 +30,12 @@ TAKES_APART = {
     "search",
     "findall",
 }
-OWNERS_TEXT: dict[str, str] = {}
+OWNERS_TEXT: dict[str, str] = {
+    "binder/cards/plan.py": "the size on a tire's side, which says its diameter and width",
+    "binder/cards/plan_places.py": "where a filler is: on the left, in the rear",
+    "binder/cards/targets.py": "the address of the log, which a code marks with its card",
+    "binder/cards/procedures/conditions.py": "the side of a filler",
+}
 """Modules that read what a person wrote, with what that is."""
 
 TELLING = {"text", "rule", "slack", "helps", "key", "title", "name", "origin", "texts"}

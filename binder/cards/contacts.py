@@ -2,8 +2,8 @@
 
 from binder.assessment.assessment import Assessment
 from binder.cards.blocks import Blank, Block, Heading, Line, Note, Page
-from binder.cards.display import BLANK
 from binder.models.trip import Private
+from binder.wording.numbers import BLANK
 
 GROUPS = (
     ("Roadside, towing", ("Company", "Phone", "Member number")),

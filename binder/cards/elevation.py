@@ -5,10 +5,12 @@ from collections.abc import Iterator
 from binder.assessment.assessment import Assessment
 from binder.assessment.road.elevations import DayProfile, RoadGrade, RoadPoint, day_profile
 from binder.assessment.route.days import trip_days
+from binder.cards.axle_words import words_of
 from binder.cards.blocks import Picture, Reason
-from binder.cards.display import BLANK, Display
 from binder.cards.drawings import ElevationProfile, ProfileGrade, ProfilePoint
 from binder.quantities import Quantity
+from binder.wording.meanings import HEIGHT, SLOPE
+from binder.wording.words import Words, town
 
 WIDTH_MM = 117.6
 """As wide as a line of the narrower card."""
@@ -19,10 +21,10 @@ def elevation_picture(assessment: Assessment, number: int) -> Picture | None:
     profile = day_profile(trip_days(assessment.profile)[number - 1])
     if profile is None:
         return None
-    display = Display(assessment.rig.units)
-    points = tuple(_point(point, display) for point in profile.points)
-    grades = tuple(_grade(one, display) for one in profile.grades)
-    return Picture(ElevationProfile(points, grades, _told(profile, display), WIDTH_MM))
+    words = words_of(assessment)
+    points = tuple(_point(point, words) for point in profile.points)
+    grades = tuple(_grade(one, words) for one in profile.grades)
+    return Picture(ElevationProfile(points, grades, _told(profile, words), WIDTH_MM))
 
 
 def profile_reason(assessment: Assessment, number: int) -> tuple[Reason, ...]:
@@ -40,38 +42,27 @@ def _miles(along: Quantity) -> float:
     return float(along.to("mile").m)
 
 
-def _grade(one: RoadGrade, display: Display) -> ProfileGrade:
+def _grade(one: RoadGrade, words: Words) -> ProfileGrade:
     crest = one.start if one.grade.goes == "down" else one.end
-    top = display.text(one.grade.top, "elevation", "up") if one.is_placed else ""
-    label = f"{top}, {_slope(one)}" if top else _slope(one)
+    slope = words.text(one.grade.slope, SLOPE)
+    label = f"{words.text(one.grade.top, HEIGHT)}, {slope}" if one.is_placed else slope
     return ProfileGrade(_miles(one.start), _miles(one.end), label, one.is_placed, _miles(crest))
 
 
-def _point(point: RoadPoint, display: Display) -> ProfilePoint:
+def _point(point: RoadPoint, words: Words) -> ProfilePoint:
     along, height = _miles(point.along), float(point.elevation.to("foot").m)
-    told = display.text(point.elevation, "elevation", "up")
-    label = f"{_short(point.stop)} {told}" if point.stop else ""
+    told = words.text(point.elevation, HEIGHT)
+    label = f"{town(point.stop)} {told}" if point.stop else ""
     return ProfilePoint(along, height, label, is_stop=bool(point.stop))
 
 
-def _short(place: str) -> str:
-    return place.split(",", maxsplit=1)[0]
-
-
-def _slope(one: RoadGrade) -> str:
-    slope = one.grade.slope
-    return f"{BLANK} %" if slope is None else f"{float(slope.to('percent').m):g} %"
-
-
-def _told(profile: DayProfile, display: Display) -> str:
+def _told(profile: DayProfile, words: Words) -> str:
     stops = [
-        f"{point.stop} at {display.text(point.elevation, 'elevation', 'up')}"
-        for point in profile.points
-        if point.stop
+        f"{point.stop} at {words.text(point.elevation, HEIGHT)}" for point in profile.points if point.stop
     ]
-    return f"The day's road from the side: {', '.join([*stops, *_grades(profile)])}."
+    return f"The day's road from the side: {', '.join([*stops, *_grades(profile, words)])}."
 
 
-def _grades(profile: DayProfile) -> Iterator[str]:
+def _grades(profile: DayProfile, words: Words) -> Iterator[str]:
     for one in profile.grades:
-        yield f"{one.grade.what} {_slope(one)} {one.grade.goes}"
+        yield f"{one.grade.what} {words.text(one.grade.slope, SLOPE)} {one.grade.goes}"

@@ -1,23 +1,24 @@
-"""Tables of the rig at a glance: dimensions, ratings, brakes, and where things are."""
+"""Tables of the rig at a glance: dimensions, ratings, brakes, where things are, machinery and tanks."""
 
 from collections.abc import Callable, Iterator
 from functools import partial
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.figures import Figure
-from binder.cards.axle_words import display_of
+from binder.assessment.body import kinds
+from binder.assessment.coupling.kinds import COMBINATION_LENGTH
+from binder.cards.axle_words import words_of
 from binder.cards.blocks import Block, Table
-from binder.cards.display import BLANK
-from binder.cards.figure_text import value_text
-from binder.models.vehicles import Equipment, Vehicle
+from binder.models.vehicles import Equipment, Tank, Vehicle
 from binder.wording.as_written import as_written
 from binder.wording.both_systems import both_as_written, both_lengths
+from binder.wording.meanings import SIZE
+from binder.wording.numbers import BLANK
 
 _WHOLE = (
-    ("Overall height", "rig.overall_height"),
-    ("Width with mirrors", "rig.width_with_mirrors"),
-    ("Length, all coupled", "rig.combination_length"),
-    ("Tail swing, wheel hard over", "rig.tail_swing"),
+    ("Overall height", kinds.OVERALL_HEIGHT),
+    ("Width with mirrors", kinds.WIDTH_WITH_MIRRORS),
+    ("Length, all coupled", COMBINATION_LENGTH),
+    ("Tail swing, wheel hard over", kinds.TAIL_SWING),
 )
 _YES = {True: "yes", False: "NO", None: BLANK}
 Row = tuple[str, Callable[[Vehicle], str]]
@@ -25,13 +26,12 @@ Row = tuple[str, Callable[[Vehicle], str]]
 
 def dimension_tables(assessment: Assessment) -> Iterator[Block]:
     """Make the tables of dimensions: of the whole rig with slack, and of each vehicle."""
-    display = display_of(assessment)
-    rows = []
-    for name, key in _WHOLE:
-        figure = assessment.known(key)
-        text = value_text(figure, display) if figure and figure.quantity is not None else display.length(None)
-        both = both_lengths(figure.quantity if figure else None, text, display.system)
-        rows.append((name, both, figure.kind if figure else "-", _slack(figure)))
+    words, rows = words_of(assessment), []
+    for name, kind in _WHOLE:
+        figure = assessment.known(kind.of())
+        text = words.value(figure, words.text(None, SIZE))
+        both = both_lengths(figure.quantity if figure else None, text, words.units)
+        rows.append((name, both, figure.basis if figure else "-", words.slack(figure) or "-"))
     yield Table(
         ("", "value", "how known", "slack"), tuple(rows), small=True, caption="Dimensions of the whole rig"
     )
@@ -39,7 +39,7 @@ def dimension_tables(assessment: Assessment) -> Iterator[Block]:
     def in_both(field: str) -> Callable[[Vehicle], str]:
         def text(vehicle: Vehicle) -> str:
             length = getattr(vehicle.size, field)
-            return both_lengths(length, display.length(length), display.system)
+            return both_lengths(length, words.text(length, SIZE), words.units)
 
         return text
 
@@ -53,14 +53,10 @@ def dimension_tables(assessment: Assessment) -> Iterator[Block]:
             ("highest thing", lambda vehicle: _measured(vehicle, "highest")),
             ("length", in_both("overall_length")),
             ("width, without mirrors", in_both("overall_width")),
-            ("front overhang", lambda vehicle: display.length(vehicle.size.front_overhang)),
-            ("rear overhang", lambda vehicle: display.length(vehicle.size.rear_overhang)),
+            ("front overhang", lambda vehicle: words.text(vehicle.size.front_overhang, SIZE)),
+            ("rear overhang", lambda vehicle: words.text(vehicle.size.rear_overhang, SIZE)),
         ),
     )
-
-
-def _slack(figure: Figure | None) -> str:
-    return figure.slack if figure and figure.slack else "-"
 
 
 def _measured_on(vehicle: Vehicle) -> str:
@@ -172,3 +168,39 @@ def place_table(assessment: Assessment) -> Iterator[Block]:
     ]
     if rows:
         yield Table(("what", "where"), tuple(rows), small=True, caption="To be found at once")
+
+
+def engine_tables(assessment: Assessment) -> Iterator[Block]:
+    """Make the tables of machinery and tanks of every vehicle that has them."""
+    for name, vehicle in assessment.rig.vehicles.items():
+        machinery = tuple(_machinery(vehicle))
+        if machinery:
+            yield Table(("", "as noted"), machinery, small=True, caption=f"Engine and generator, {name}")
+        if vehicle.tanks:
+            yield Table(
+                ("tank", "holds", "capacity", "usable", "filler", "valve"),
+                tuple(_tank(what, tank) for what, tank in vehicle.tanks.items()),
+                small=True,
+                caption=f"Tanks, {name}",
+            )
+
+
+def _machinery(vehicle: Vehicle) -> Iterator[tuple[str, str]]:
+    engine, generator = vehicle.engine, vehicle.generator
+    if engine:
+        cylinders = BLANK if engine.cylinders is None else str(engine.cylinders)
+        size = f"{as_written(engine.power)}, {as_written(engine.displacement)}, {cylinders} cylinders"
+        belts = f"; belts: {', '.join(engine.belts)}" if engine.belts else ""
+        yield "engine", f"{size}, {engine.place or BLANK}{belts}"
+    if vehicle.transmission:
+        yield "towed with its wheels down", vehicle.transmission.tow_with_wheels_down or BLANK
+    if generator:
+        yield "generator", f"{as_written(generator.power)}, {generator.place or BLANK}"
+
+
+def _tank(name: str, tank: Tank) -> tuple[str, ...]:
+    valve = tank.valve or "-"
+    if tank.holds == "propane":
+        valve = f"{tank.valve or BLANK}; {tank.valve_while_driving.upper()} while driving"
+    usable = "-" if tank.usable is None else both_as_written(tank.usable)
+    return name, tank.holds, both_as_written(tank.capacity), usable, tank.filler or "-", valve

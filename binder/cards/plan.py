@@ -5,13 +5,16 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from binder.assessment.assessment import Assessment
+from binder.assessment.coupling.kinds import COMBINATION_LENGTH
+from binder.assessment.tires import kinds
 from binder.assessment.weights.resting import CARRIED, ON_A_DOLLY, carrier_of, rolling_axles
-from binder.cards.axle_words import display_of
+from binder.cards.axle_words import words_of
 from binder.cards.drawings import Axle, Coupling, PlanView, Shape, Vehicle
 from binder.cards.plan_places import Body, Place, millimeters, places
 from binder.models import rig as rig_models
 from binder.models import vehicles as vehicle_models
 from binder.quantities import Quantity, registry
+from binder.wording.meanings import FILL, SIZE
 
 _SHAPES: dict[str, Shape] = {"motorhome": "motorhome", "car": "car", "pickup": "pickup"}
 _KINDS = {
@@ -174,14 +177,14 @@ def _turn(place: Place) -> tuple[int, int, float]:
 
 
 def _vehicle(assessment: Assessment, name: str, body: Body, bodies: tuple[Body, ...]) -> Vehicle:
-    display, entry = display_of(assessment), body.vehicle
+    entry = body.vehicle
     axles = tuple(
         _axle(assessment, name, axle_name, millimeters(axle.at - next(iter(entry.axles.values())).at))
         for vehicle, _, axle_name, axle in rolling_axles(assessment.rig)
         if vehicle == name
     )
     return Vehicle(
-        f"{name} {display.length(entry.size.overall_length)}",
+        f"{name} {words_of(assessment).text(entry.size.overall_length, SIZE)}",
         _SHAPES.get(entry.kind, "trailer"),
         body.length,
         body.width,
@@ -192,11 +195,10 @@ def _vehicle(assessment: Assessment, name: str, body: Body, bodies: tuple[Body, 
 
 
 def _axle(assessment: Assessment, vehicle: str, name: str, position: float) -> Axle:
-    entry, display = assessment.rig.vehicles[vehicle], display_of(assessment)
+    entry, words = assessment.rig.vehicles[vehicle], words_of(assessment)
     axle, drives = entry.axles[name], list(entry.axles)
     pressure, cap = (
-        assessment.quantity(f"tires.{vehicle}.{name}.{what}".replace(" ", "_"))
-        for what in ("set_point", "leave_up_to")
+        assessment.quantity(kind.of(vehicle, name)) for kind in (kinds.SET_POINT, kinds.LEAVE_UP_TO)
     )
     tires = assessment.rig.tires.get(axle.tires or "")
     diameter, width = _tire_size((tires.size or "") if tires else "")
@@ -209,8 +211,8 @@ def _axle(assessment: Assessment, vehicle: str, name: str, position: float) -> A
         position,
         track,
         "tag" if is_tag else axle.fitment,
-        "?" if pressure is None else display.fill(pressure, cap),
-        display.measure("pressure").word,
+        "?" if pressure is None else words.fill(pressure, cap),
+        words.unit(FILL),
         diameter,
         width,
     )
@@ -239,8 +241,8 @@ def _coupling(assessment: Assessment, name: str, body: Body, bodies: tuple[Body,
 
 
 def _overall(assessment: Assessment) -> str:
-    length = assessment.quantity("rig.combination_length")
-    return f"{display_of(assessment).length(length)} over all"
+    length = assessment.quantity(COMBINATION_LENGTH.of())
+    return f"{words_of(assessment).text(length, SIZE)} over all"
 
 
 def _alternative(vehicles: tuple[Vehicle, ...], numbered: tuple[tuple[str, Place], ...]) -> str:

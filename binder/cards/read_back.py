@@ -3,12 +3,13 @@
 from collections.abc import Iterator, Sequence
 
 from binder.assessment.assessment import Assessment
-from binder.cards.axle_words import display_of
+from binder.cards.axle_words import words_of
 from binder.cards.blocks import Block, Page, Table
 from binder.models.trip import Leg
 from binder.models.vehicles import Tank
 from binder.quantities import Quantity
 from binder.wording.as_written import as_written
+from binder.wording.meanings import CLEARANCE
 
 _INTRO = (
     "A wrong digit, side or unit that still looks likely is found by no check. Read each figure where it "
@@ -110,11 +111,10 @@ def _grades(leg: Leg) -> Iterator[tuple[str, str]]:
 
 
 def _road(assessment: Assessment) -> Iterator[Block]:
-    display = display_of(assessment)
-    rows = []
+    words, rows = words_of(assessment), []
     for number, day in enumerate(assessment.trip.days if assessment.trip else (), 1):
         rows += [
-            (f"day {number}", clearance.what, display.length(clearance.posted, "down"))
+            (f"day {number}", clearance.what, words.text(clearance.posted, CLEARANCE))
             for leg in day.legs
             for clearance in leg.clearances
         ]

@@ -4,8 +4,7 @@ from collections.abc import Iterator
 
 from binder.assessment.assessment import Assessment
 from binder.cards.blocks import Block, Note, Page, Picture, Table
-from binder.cards.glance_tables import brake_table, dimension_tables, place_table, rating_table
-from binder.cards.machinery_tables import engine_tables
+from binder.cards.glance_tables import brake_table, dimension_tables, engine_tables, place_table, rating_table
 from binder.cards.plan import Plan, plan
 
 _INTRO = (

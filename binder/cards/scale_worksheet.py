@@ -6,11 +6,12 @@ from binder.assessment.assessment import Assessment
 from binder.assessment.coupling.kinds import COUPLE_ARM
 from binder.assessment.weights.resting import CARRIED, ON_A_DOLLY
 from binder.assessment.weights.supports import CARRYING
-from binder.cards.axle_words import display_of
+from binder.cards.axle_words import words_of
 from binder.cards.blocks import Block, Form, Heading, Listing, Note, Page, Step
 from binder.models.rig import Coupling, Rig
 from binder.models.vehicles import Vehicle
 from binder.wording.as_written import as_written
+from binder.wording.meanings import ARM, LOAD, RATING
 
 _INTRO = (
     "A public truck scale gives axles; pads, or one side of the rig on the platform, give wheel ends, and "
@@ -45,7 +46,7 @@ def scale_worksheet(assessment: Assessment) -> Page:
         *(block for coupling in carrying for block in _down_load(assessment, coupling)),
         *_ends(assessment, weighed),
         Heading("Into rig.yaml, under scale_tickets"),
-        *(Listing(tuple(entry_text(name, vehicle).splitlines())) for name, vehicle in rig.vehicles.items()),
+        *(Listing(entry_lines(name, vehicle)) for name, vehicle in rig.vehicles.items()),
         Note(
             "Leave out what was not read. Weights and places with their units; levels as full, empty, a "
             "share or a volume; slides in or out; ride_height true or false; at is behind the first axle, "
@@ -132,11 +133,11 @@ def _noted(vehicles: dict[str, Vehicle]) -> Iterator[Block]:
 
 
 def _axles(assessment: Assessment, weighed: dict[str, Vehicle], trailers: set[str]) -> Iterator[Block]:
-    display, rows = display_of(assessment), []
+    words, rows = words_of(assessment), []
     for name, vehicle in weighed.items():
         for axle, entry in vehicle.axles.items():
-            rows.append((f"{name}, {axle}", "", display.text(entry.rating, "weight", "down")))
-        rating = display.text(vehicle.label.gross_vehicle_weight_rating, "weight", "down")
+            rows.append((f"{name}, {axle}", "", words.text(entry.rating, RATING)))
+        rating = words.text(vehicle.label.gross_vehicle_weight_rating, RATING)
         is_trailer, several = name in trailers, len(vehicle.axles) > 1
         if several:
             rows.append((f"{name}: sum of its axles", "", "-"))
@@ -148,10 +149,10 @@ def _axles(assessment: Assessment, weighed: dict[str, Vehicle], trailers: set[st
     for item in _lifted(assessment.rig):
         label = assessment.rig.vehicles[item.behind].label.gross_vehicle_weight_rating
         rows.append((f"{item.ahead} with the {item.behind}: whole", "", "-"))
-        words = f"{item.behind}: that, less the {item.ahead} alone"
-        rows.append((words, "", display.text(label, "weight", "down")))
+        difference = f"{item.behind}: that, less the {item.ahead} alone"
+        rows.append((difference, "", words.text(label, RATING)))
     caption = "Axle by axle" if len(weighed) == 1 else "Axle by axle, each vehicle apart"
-    yield _boxes(caption, ("axle", f"weight, {display.measure('weight').word}", "rated"), rows)
+    yield _boxes(caption, ("axle", f"weight, {words.unit(LOAD)}", "rated"), rows)
 
 
 def _down_load(assessment: Assessment, coupling: Coupling) -> Iterator[Block]:
@@ -167,24 +168,24 @@ def _down_load(assessment: Assessment, coupling: Coupling) -> Iterator[Block]:
         rows += [("coupled, bars on", *empty), ("bars on, less bars off", *empty)]
     caption = f"{coupling.ahead.capitalize()} with the {coupling.behind} coupled"
     yield _boxes(caption, headers, rows)
-    factor = assessment.ledger.known(COUPLE_ARM.of(coupling.ahead, coupling.behind))
-    if bars and factor is not None:
+    arm = assessment.known(COUPLE_ARM.of(coupling.ahead, coupling.behind))
+    if bars and arm is not None:
         yield Note(
             f"Couple of the bars: the {first} axle's box in the last row, times "
-            f"{display_of(assessment).text(factor.quantity, 'inches', 'nearest')}; enter it under couple."
+            f"{words_of(assessment).text(arm.quantity, ARM)}; enter it under couple."
         )
 
 
 def _ends(assessment: Assessment, weighed: dict[str, Vehicle]) -> Iterator[Block]:
     rows = [(f"{name}, {axle}", *("",) * 4) for name, vehicle in weighed.items() for axle in vehicle.axles]
-    unit = display_of(assessment).measure("weight").word
+    unit = words_of(assessment).unit(LOAD)
     headers = ("left end", "right end", "left + right", "axle, from above")
     yield _boxes("Wheel end by wheel end", ("axle", *(f"{header}, {unit}" for header in headers)), rows)
     yield Note(_SUMS)
     yield Note(_ONE_SIDE)
 
 
-def entry_text(name: str, vehicle: Vehicle) -> str:
+def entry_lines(name: str, vehicle: Vehicle) -> tuple[str, ...]:
     """Entry of one vehicle under ``scale_tickets`` with its own names, every figure a blank."""
     axles = [f"      {axle}: {{left: ____, right: ____, axle: ____}}" for axle in vehicle.axles]
     tanks = ", ".join(f"{tank}: ____" for tank in vehicle.tanks)
@@ -192,4 +193,4 @@ def entry_text(name: str, vehicle: Vehicle) -> str:
     lines += ["  aboard:", f"    - {{what: ____, weight: ____, at: ____, left: ____, in: {name}}}"]
     if tanks:
         lines += ["  levels:", f"    {name}: {{{tanks}}}"]
-    return "\n".join([*lines, "  state: {slides: ____, ride_height: ____, coupled: false}"])
+    return (*lines, "  state: {slides: ____, ride_height: ____, coupled: false}")

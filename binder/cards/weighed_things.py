@@ -10,33 +10,36 @@ from binder.assessment.weights import kinds
 from binder.assessment.weights.kinds import RatedKinds
 from binder.assessment.weights.resting import is_combination
 from binder.assessment.weights.states import TripState, trip_states
-from binder.cards.axle_words import display_of
+from binder.cards.axle_words import words_of
 from binder.quantities import Quantity, number_in
-from binder.wording.measures import System
-from binder.wording.sentences import sentence
+from binder.wording.meanings import LOAD, RATING
+from binder.wording.words import Words, town
 
 
 @dataclass(frozen=True)
 class WeighedThing:
-    """One axle, vehicle or combination; ``states`` are keys and titles in the order of the trip."""
+    """One axle, vehicle or combination; ``states`` are keys and titles in the order of the trip.
+
+    ``vehicle`` is what it belongs to, empty for the whole rig; ``short_name`` its name where that is said.
+    """
 
     assessment: Assessment
     kinds: RatedKinds
     subject: tuple[str, ...]
-    name: str
+    vehicle: str
+    short_name: str
     rating: Quantity | None
     states: tuple[tuple[str, str], ...]
 
     @property
-    def vehicle(self) -> str:
-        """The vehicle it belongs to, empty for the whole rig."""
-        vehicle, comma, _ = self.name.partition(", ")
-        return vehicle if comma else ""
+    def name(self) -> str:
+        """Its name on paper."""
+        return f"{self.vehicle}, {self.short_name}" if self.vehicle else self.short_name
 
     @property
-    def short_name(self) -> str:
-        """Its name where the vehicle is said above."""
-        return self.name.partition(", ")[2] or self.name
+    def words(self) -> Words:
+        """How the rig is written about."""
+        return words_of(self.assessment)
 
     def load_in(self, state: str) -> Quantity | None:
         """Load in a state."""
@@ -81,9 +84,8 @@ class WeighedThing:
 
     @property
     def changes(self) -> bool:
-        """It has not the same load in every state."""
-        # A pound is what is printed; less does not show.
-        return len({round(number_in(load, "pound")) for _, _, load in self._loads}) > 1
+        """It is not printed with the same load in every state."""
+        return len({self.words.number(load, LOAD) for _, _, load in self._loads}) > 1
 
     @property
     def share_used(self) -> float:
@@ -105,24 +107,24 @@ class WeighedThing:
     @property
     def heaviest_text(self) -> str:
         """The heaviest load as printed."""
-        load = self._heaviest[2] if self._heaviest else None
-        return display_of(self.assessment).text(load, "weight", "up")
+        return self.words.text(self._heaviest[2] if self._heaviest else None, LOAD)
 
     @property
     def rating_text(self) -> str:
         """The rating as printed."""
-        return display_of(self.assessment).text(self.rating, "weight", "down")
+        return self.words.text(self.rating, RATING)
 
     @property
     def margin_text(self) -> str:
         """The margin as printed, below zero where it is over."""
-        return display_of(self.assessment).text(self.margin, "weight", "down")
+        return self.words.text(self.margin, self.kinds.margin.measure)
 
     @property
     def margin_words(self) -> str:
         """The margin in words: what is left or what it is over."""
-        text = self.margin_text
-        return f"{text.removeprefix('-')} OVER" if self.is_over else f"{text} left"
+        if self.margin is not None and self.is_over:
+            return f"{self.words.text(self.margin * -1, LOAD)} OVER"
+        return f"{self.margin_text} left"
 
 
 def weighed_things(assessment: Assessment) -> tuple[WeighedThing, ...]:
@@ -130,23 +132,21 @@ def weighed_things(assessment: Assessment) -> tuple[WeighedThing, ...]:
     return tuple(_things(assessment))
 
 
-def _title(state: TripState, units: System) -> str:
+def _title(state: TripState, words: Words) -> str:
     """Title of a state with its town alone: the day tells two towns of one name apart."""
-    facts = {**state.title.facts, "place": state.place.split(", ")[0]}
-    return sentence(Phrase(state.title.text, facts), {}, units)
+    return words.said(Phrase(state.title.text, {**state.title.facts, "place": town(state.place)}))
 
 
 def _things(assessment: Assessment) -> Iterator[WeighedThing]:
-    states = tuple(
-        (state.key, _title(state, assessment.rig.units)) for state in trip_states(assessment.profile)
-    )
+    words = words_of(assessment)
+    states = tuple((state.key, _title(state, words)) for state in trip_states(assessment.profile))
     vehicles = assessment.rig.vehicles
     for name, vehicle in vehicles.items():
         for axle_name, axle in vehicle.axles.items():
-            subject, words = (name, axle_name), f"{name}, {axle_name}"
-            yield WeighedThing(assessment, kinds.AXLE, subject, words, axle.rating, states)
+            subject = name, axle_name
+            yield WeighedThing(assessment, kinds.AXLE, subject, name, axle_name, axle.rating, states)
         rating = vehicle.label.gross_vehicle_weight_rating
-        yield WeighedThing(assessment, kinds.TOTAL, (name,), f"{name}, total", rating, states)
+        yield WeighedThing(assessment, kinds.TOTAL, (name,), name, "total", rating, states)
     if is_combination(assessment.rig):
         rating = next(iter(vehicles.values())).label.gross_combination_weight_rating
-        yield WeighedThing(assessment, kinds.COMBINATION, (), "whole rig", rating, states)
+        yield WeighedThing(assessment, kinds.COMBINATION, (), "", "whole rig", rating, states)

@@ -1,21 +1,18 @@
-"""Page of weights: the heaviest moment of everything, every state of the trip, and the coupling chain."""
+"""Page of weights: the heaviest moment of everything, what limits it, every state of the trip."""
 
 from collections.abc import Iterator
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.weights.kinds import LABEL_LEFT, LABEL_USED
 from binder.assessment.weights.states import ticket_of
-from binder.cards.axle_words import display_of
+from binder.cards.axle_words import words_of
 from binder.cards.blocks import Block, Heading, Line, Note, Page, Picture, Table
-from binder.cards.coupling_chain import coupling_blocks
-from binder.cards.display import BLANK, Display
 from binder.cards.drawings import MarginBar, MarginBars
 from binder.cards.weighed_things import WeighedThing, weighed_things
-from binder.cards.weight_law import weight_law_blocks
-from binder.cards.wheel_ends import wheel_end_blocks
+from binder.cards.weight_limits import coupling_blocks, label_blocks, weight_law_blocks, wheel_end_blocks
 from binder.models.rig import AxleWeights
-from binder.wording.procedure_numbers import procedure_number
-from binder.wording.sentences import key_text
+from binder.wording.meanings import LOAD
+from binder.wording.numbers import BLANK
+from binder.wording.words import Words
 
 _COLUMNS = 4
 """Things in one table of states: each takes two columns, and more would not be read at 9 points."""
@@ -36,8 +33,8 @@ def weights(assessment: Assessment) -> Page:
         *_bars(things),
         *wheel_end_blocks(assessment),
         *coupling_blocks(assessment),
-        *_label_blocks(assessment),
-        *_state_tables(assessment, things),
+        *label_blocks(assessment),
+        *_state_tables(things, words_of(assessment)),
         *_known_blocks(assessment),
         *weight_law_blocks(assessment),
     )
@@ -66,48 +63,19 @@ def _bars(things: tuple[WeighedThing, ...]) -> Iterator[Block]:
         yield Line(thing.name, f"load {thing.heaviest_text}, rating {thing.rating_text}")
 
 
-def _label_blocks(assessment: Assessment) -> Iterator[Block]:
-    display, rows = display_of(assessment), []
-    for name, vehicle in assessment.rig.vehicles.items():
-        used = assessment.known(key_text(LABEL_USED.of(name)))
-        left = assessment.known(LABEL_LEFT.of(name))
-        if used is None or left is None:
-            continue
-        capacity = vehicle.label.occupant_and_cargo_carrying_capacity or vehicle.label.cargo_carrying_capacity
-        counted = "; ".join(f"{item.name} {item.text}" for item in used.inputs)
-        rows.append(
-            (
-                name,
-                display.text(capacity, "weight", "down"),
-                counted,
-                display.text(used.quantity, "weight", "up"),
-                display.text(left.quantity, "weight", "down"),
-            )
-        )
-    if rows:
-        person, water = (procedure_number(f"label {what}", display.system) for what in ("person", "water"))
-        headers = ("vehicle", "capacity on its label", "taken out of it", "together", "left for cargo")
-        yield Table(headers, tuple(rows), small=True, caption="What the labels leave for cargo")
-        yield Note(
-            f"The arithmetic of the labels: {person} a person and {water} of fresh water, the tank full. "
-            "What was added since the label was printed counts as cargo. The scale is the better judge."
-        )
-
-
-def _state_tables(assessment: Assessment, things: tuple[WeighedThing, ...]) -> Iterator[Block]:
-    display = display_of(assessment)
-    unit = display.measure("weight").word
+def _state_tables(things: tuple[WeighedThing, ...], words: Words) -> Iterator[Block]:
     changing = [thing for thing in things if thing.changes]
     for chosen in _tables_of(changing):
         vehicles = {thing.vehicle for thing in chosen if thing.vehicle}
         # Short headers leave room for the names of places.
         names = [thing.short_name if len(vehicles) == 1 else thing.name for thing in chosen]
         headers = tuple(f"{name} {what}" for name in names for what in ("load", "margin"))
+        whose = " and ".join(sorted(vehicles)) or "whole rig"
         yield Table(
             ("state of the trip", *headers),
-            tuple(_state_row(chosen, key, title, display) for key, title in chosen[0].states),
+            tuple(_state_row(chosen, key, title, words) for key, title in chosen[0].states),
             small=True,
-            caption=f"Every state of the trip: {' and '.join(sorted(vehicles)) or 'whole rig'}, {unit}",
+            caption=f"Every state of the trip: {whose}, {words.unit(LOAD)}",
         )
     if changing:
         yield Note("A margin below zero is over the rating. The bars above name the heaviest state of each.")
@@ -137,16 +105,16 @@ def _tables_of(things: list[WeighedThing]) -> Iterator[list[WeighedThing]]:
         yield chosen
 
 
-def _state_row(things: list[WeighedThing], key: str, title: str, display: Display) -> tuple[str, ...]:
+def _state_row(things: list[WeighedThing], key: str, title: str, words: Words) -> tuple[str, ...]:
     cells = []
     for thing in things:
-        load, margin = thing.load_in(key), thing.margin_in(key)
-        cells += [display.number(load, "weight", "up"), display.number(margin, "weight", "down")]
+        cells.append(words.number(thing.load_in(key), thing.kinds.load.measure))
+        cells.append(words.number(thing.margin_in(key), thing.kinds.margin.measure))
     return (title, *cells)
 
 
 def _known_blocks(assessment: Assessment) -> Iterator[Block]:
-    display, rows = display_of(assessment), []
+    words, rows = words_of(assessment), []
     for name, vehicle in assessment.rig.vehicles.items():
         ticket = ticket_of(assessment.rig, name)
         readings = ticket.weights[name].axles if ticket else {}
@@ -155,7 +123,7 @@ def _known_blocks(assessment: Assessment) -> Iterator[Block]:
             rows.append(
                 (
                     f"{name}, {axle}",
-                    *_reading(reading, display),
+                    *_reading(reading, words),
                     ticket.on.isoformat() if ticket else BLANK,
                     _how_known(reading),
                 )
@@ -169,11 +137,11 @@ def _known_blocks(assessment: Assessment) -> Iterator[Block]:
         )
 
 
-def _reading(reading: AxleWeights | None, display: Display) -> tuple[str, str, str]:
+def _reading(reading: AxleWeights | None, words: Words) -> tuple[str, str, str]:
     if reading is None:
         return (BLANK, BLANK, BLANK)
     left, right, axle = (
-        display.text(value, "weight", "up") if value is not None else "-"
+        words.text(value, LOAD) if value is not None else "-"
         for value in (reading.left, reading.right, reading.axle)
     )
     return (left, right, axle)

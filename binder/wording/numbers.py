@@ -138,6 +138,7 @@ _BLANKS: Mapping[str, Mapping[System, str]] = MappingProxyType(
         "hours": {"us": f"{BLANK} h", "metric": f"{BLANK} h"},
         "lasting": {"us": f"{BLANK} days", "metric": f"{BLANK} days"},
         "years": {"us": f"{BLANK} years", "metric": f"{BLANK} years"},
+        "percent as stated": {"us": f"{BLANK} %", "metric": f"{BLANK} %"},
     }
 )
 QUANTITY_MEASURES = frozenset([*get_args(Measure), *_OTHERS])

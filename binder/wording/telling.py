@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from binder.assessment.ledger import Fact, Figure, Finding, Input, Key, Phrase, of_case
 from binder.wording.measures import System
-from binder.wording.sentences import key_text, sentence
+from binder.wording.sentences import as_sentence, key_text, sentence
 
 
 class ToldInput(NamedTuple):
@@ -41,7 +41,7 @@ class ToldFinding(NamedTuple):
 def told(figure: Figure, units: System) -> Told:
     """Write every text of a figure."""
     kind, case = figure.kind, figure.case
-    facts = {**subject_facts(figure.key), "value": figure.value, **figure.facts}
+    facts = figure_facts(figure)
     cautions: tuple[Phrase | str, ...] = (*of_case(kind.cautions, case), *figure.cautions)
     return Told(
         key_text(figure.key),
@@ -54,13 +54,13 @@ def told(figure: Figure, units: System) -> Told:
 
 
 def told_finding(finding: Finding, units: System) -> ToldFinding:
-    """Write what is so and what to do."""
+    """Write what is so and what to do, each as a sentence."""
     kind, facts = finding.kind, {**subject_facts(finding.about), **finding.facts}
     text, helps, brief = (
         sentence(of_case(texts, finding.case), facts, units)
         for texts in (kind.text, kind.helps, kind.brief or kind.text)
     )
-    return ToldFinding(key_text(finding.about), text, helps, brief)
+    return ToldFinding(key_text(finding.about), as_sentence(text), as_sentence(helps), brief)
 
 
 def told_input(given: Input, facts: Mapping[str, Fact], units: System) -> ToldInput:
@@ -68,6 +68,11 @@ def told_input(given: Input, facts: Mapping[str, Fact], units: System) -> ToldIn
     kind = given.kind
     known = {**facts, **given.facts, "value": given.value, "origin": given.origin}
     return ToldInput(*(sentence(text, known, units) for text in (kind.name, kind.text, kind.origin)))
+
+
+def figure_facts(figure: Figure) -> dict[str, Fact]:
+    """What the sentences of a figure may name: its subject's parts, its value and its facts."""
+    return {**subject_facts(figure.key), "value": figure.value, **figure.facts}
 
 
 def subject_facts(key: Key) -> dict[str, Fact]:

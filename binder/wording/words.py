@@ -11,7 +11,7 @@ from binder.wording.meanings import FILL, PRESSURE_LIMIT
 from binder.wording.measures import System
 from binder.wording.numbers import BLANK, bare_number, quantity_text, unit_name, unit_word
 from binder.wording.sentences import clock_text, fact_text, key_text, sentence
-from binder.wording.telling import Told, ToldFinding, ToldInput, told, told_finding, told_input
+from binder.wording.telling import Told, ToldFinding, ToldInput, figure_facts, told, told_finding, told_input
 
 _FINEST = {"us": 0.1, "metric": 1.0}
 """What a pressure at its cap is rounded down to, in psi or kilopascal: finer than a gauge shows."""
@@ -71,7 +71,7 @@ class Words(NamedTuple):
     def given(self, figure: Figure | None, kind: InputKind) -> ToldInput | None:
         """One input of a figure in words, where it has it."""
         one = figure.given(kind) if figure else None
-        return told_input(one, figure.facts, self.units) if figure and one else None
+        return told_input(one, figure_facts(figure), self.units) if figure and one else None
 
     def rule(self, figure: Figure | None) -> str:
         """The sentence of a figure's rule; nothing where there is no figure."""
@@ -107,12 +107,6 @@ def day(moment: date) -> str:
 def begun(text: str) -> str:
     """Begin as a sentence begins."""
     return text[:1].upper() + text[1:]
-
-
-def as_sentence(text: str) -> str:
-    """Begin as a sentence begins, and end as one ends."""
-    whole = begun(text)
-    return whole if whole.endswith((".", "!", "?")) else f"{whole}."
 
 
 def town(place: str) -> str:

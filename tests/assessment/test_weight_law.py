@@ -5,7 +5,7 @@ import pytest
 from binder.assessment.assessment import Assessment
 from binder.assessment.weights.weight_law import AxleGroup, axle_groups
 from binder.cards.blocks import Note, Table
-from binder.cards.weight_law import weight_law_blocks
+from binder.cards.weight_limits import weight_law_blocks
 from binder.wording.sentences import sentence
 from tests.assessment.conftest import Assessed
 

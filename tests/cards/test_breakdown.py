@@ -1,4 +1,8 @@
-from binder.assessment.figures import Figure, Ledger, Value
+from binder.assessment.body.kinds import DEVICE_FACTS, PACES_FROM_REAR
+from binder.assessment.coupling.kinds import COMBINATION_LENGTH
+from binder.assessment.figures import Ledger
+from binder.assessment.ledger import Fact, Figure
+from binder.assessment.weights.kinds import COMBINATION
 from binder.cards.blocks import Blank, Box, Card, Step, Table
 from binder.cards.ring.breakdown import breakdown
 from binder.models.trip import Private
@@ -8,13 +12,11 @@ from tests.cards.procedure_rigs import answers, assessed, coach, rig, trailer
 
 def figures() -> Ledger:
     ledger = Ledger()
-    values: dict[str, Value] = {
-        "rig.combination_length": registry.Quantity(697.2, "inch"),
-        "weights.combination.heaviest.load": registry.Quantity(32287.4, "pound"),
-        "rig.warning_devices.two_way.ahead.paces_from_rear": 64.0,
-    }
-    for key, value in values.items():
-        ledger.add(Figure(key, value, "calculated", "made up", "practice"))
+    pace: dict[str, Fact] = {**DEVICE_FACTS, "pace": registry.Quantity(30, "inch")}
+    weight, moment = registry.Quantity(32287.4, "pound"), {"moment": "departure"}
+    ledger.enter(Figure(COMBINATION_LENGTH.of(), registry.Quantity(697.2, "inch")))
+    ledger.enter(Figure(COMBINATION.heaviest.of(), weight, case="known", facts=moment))
+    ledger.enter(Figure(PACES_FROM_REAR.of("two_way", "ahead"), 64.0, facts=pace))
     return ledger
 
 

@@ -2,6 +2,8 @@ from typing import Any
 
 import pytest
 
+from binder.assessment.coupling.kinds import FORBIDDING
+from binder.assessment.weights.kinds import COMBINATION
 from binder.cards.blocks import Blank, Card, Heading, Line, Step
 from binder.cards.ring.coupling import coupling
 from tests.cards.procedure_rigs import MAKER_SAYS, answers, assessed, car, coach, rig, text_of, trailer
@@ -214,3 +216,12 @@ def test_it_becomes_wrong_by_what_is_coupled() -> None:
     assert made(car(), "tow bar").wrong_as_soon_as == (
         "the tow bar between coach and behind or the behind, its brake or its maker's procedure is changed."
     )
+
+
+def test_whatever_forbids_to_tow_is_said_briefly_on_the_card() -> None:
+    """The line begins with DO NOT TOW and ends with a point of its own."""
+    briefs = [kind.brief for kind in FORBIDDING | {COMBINATION.over}]
+
+    assert [brief for brief in briefs if not isinstance(brief, str) or brief != brief.strip(".")] == []
+    assert all(briefs)
+    assert not [brief for brief in briefs if str(brief)[:1].isupper()]

@@ -3,8 +3,8 @@
 import pytest
 
 from binder.cards.axle_words import axle_groups
-from binder.cards.coupling_chain import coupling_blocks
 from binder.cards.ring.coupling import coupling
+from binder.cards.weight_limits import coupling_blocks
 from tests.cards.binder_rigs import RIGS, kind_of_rig
 
 

@@ -6,7 +6,7 @@ import pytest
 
 from binder.assessment.assessment import Assessment
 from binder.cards.blocks import Listing, Page, Step
-from binder.cards.scale_worksheet import entry_text, scale_worksheet
+from binder.cards.scale_worksheet import entry_lines, scale_worksheet
 from binder.models.located_yaml import located_yaml
 from binder.models.rig import ScaleTicket
 from tests.cards.binder_rigs import coach, demo, kind_of_rig, notes, rig, table
@@ -35,7 +35,8 @@ def steps(page: Page) -> list[str]:
 )
 def test_the_entry_with_its_blanks_filled_is_a_ticket_of_the_profile(found: Assessment) -> None:
     for vehicle_name, vehicle in found.rig.vehicles.items():
-        text = entry_text(vehicle_name, vehicle).replace("at: ____, left: ____", "at: 40 in, left: 0 in")
+        text = "\n".join(entry_lines(vehicle_name, vehicle))
+        text = text.replace("at: ____, left: ____", "at: 40 in, left: 0 in")
         filled = re.sub(r"(\w+): ____", lambda blank: f"{blank[1]}: {FILLED.get(blank[1], '3/4')}", text)
         entries = located_yaml("rig.yaml", filled).data
         assert isinstance(entries, list)

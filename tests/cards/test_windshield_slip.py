@@ -4,7 +4,12 @@ from typing import Any
 import pytest
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.figures import Figure, Ledger
+from binder.assessment.body.kinds import OVERALL_HEIGHT, WIDTH_WITH_MIRRORS
+from binder.assessment.coupling.kinds import COMBINATION_LENGTH
+from binder.assessment.figures import Ledger
+from binder.assessment.ledger import Fact, Figure, FigureKind
+from binder.assessment.road.kinds import MARGIN_OF_TRIP
+from binder.assessment.weights.kinds import COMBINATION
 from binder.cards.blocks import Big, Card, Step
 from binder.cards.ring.windshield_slip import windshield_slip
 from binder.models.load import Profile
@@ -13,20 +18,21 @@ from binder.models.rig import Rig
 from binder.quantities import registry
 
 FIGURES = {
-    "rig.overall_height": (152.3, "inch"),
-    "rig.width_with_mirrors": (120, "inch"),
-    "rig.combination_length": (698, "inch"),
-    "weights.combination.heaviest.load": (33111.4, "pound"),
-    "route.lowest_clearance_margin": (17.7, "inch"),
+    OVERALL_HEIGHT: (152.3, "inch"),
+    WIDTH_WITH_MIRRORS: (120, "inch"),
+    COMBINATION_LENGTH: (698, "inch"),
+    COMBINATION.heaviest: (33111.4, "pound"),
+    MARGIN_OF_TRIP: (17.7, "inch"),
 }
+FACTS: dict[str, Fact] = {"moment": "departure", "margin": registry.Quantity(6, "inch")}
 
 
-def slip(figures: dict[str, tuple[float, str]], service: str = "air") -> Card:
+def slip(figures: dict[FigureKind, tuple[float, str]], service: str = "air") -> Card:
     coach: dict[str, Any] = {"kind": "motorhome", "axles": {}, "brakes": {"service": service}}
     rig = {"name": "x", "units": "us", "paper": "letter", "vehicles": {"coach": coach}}
     ledger = Ledger()
-    for key, (value, unit) in figures.items():
-        ledger.add(Figure(key, registry.Quantity(value, unit), "measured", "as measured", "profile"))
+    for kind, (value, unit) in figures.items():
+        ledger.enter(Figure(kind.of(), registry.Quantity(value, unit), facts=FACTS))
     profile = Profile("x", Rig.model_validate(rig), Located("rig.yaml", ""))
     return windshield_slip(Assessment(profile, date(2026, 6, 1), ledger))
 
@@ -53,7 +59,7 @@ def test_what_is_not_known_is_a_blank() -> None:
 
 
 def test_a_rig_that_is_too_high_is_told() -> None:
-    found = bigs(slip(FIGURES | {"route.lowest_clearance_margin": (-1, "inch")}))
+    found = bigs(slip(FIGURES | {MARGIN_OF_TRIP: (-1, "inch")}))
 
     assert found["Height"].detail == "3.87 m, TOO HIGH: card 5"
 

@@ -16,7 +16,8 @@ WITHOUT_BRAKES = "towing limit without brakes"
 PARTS = "{parts:list}"
 UNDER_WEAKEST = "{room:weight down} under the weakest part"
 OVER_WEAKEST = "{over:weight up} over the weakest part"
-SHARE, SHARES = "{share:tenths}", "{shares:range} %; usual {least:number} to {most:number} %"
+SHARE, SHARE_RANGE, USUAL = "{share:tenths}", "{shares:range} %", "usual {least:number} to {most:number} %"
+SHARES = f"{SHARE_RANGE}; {USUAL}"
 LEVEL_LEFT, OUT_OF_LEVEL = "{left:length down} left", "too far out of level"
 LOADED_WEIGHT, TICKET_WEIGHT, GROSS_RATING = "loaded weight", "weight on the scale ticket", "gross rating"
 
@@ -130,18 +131,20 @@ COMBINATION_LENGTH = FigureKind(
 
 
 # Findings.
-def _found(grade: Grade, text: str, helps: str, part: str = "") -> FindingKind:
+def _found(grade: Grade, text: str, helps: str, part: str = "", brief: str = "") -> FindingKind:
     key = f"{_COUPLING}.{part}" if part else ""
-    return FindingKind(grade, 4, text, helps, key, "4")
+    return FindingKind(grade, 4, text, helps, key, "4", brief)
 
 
 LENGTH_MISSING = FindingKind(
     "missing", 3, "The {what} is not given ({origin}).", "Measure it, and enter it.", card="rig_at_a_glance"
 )
+_OVER_TOWED = "{over:weight up} over what the {parts:list} may tow"
 TOWED_OVER = _found(
     "do not drive",
-    f"{_NAME}: {{over:weight up}} over what the {{parts:list}} may tow",
+    f"{_NAME}: {_OVER_TOWED}",
     "tow less, or have the part replaced by one rated for it",
+    brief=_OVER_TOWED,
 )
 PART_UNRATED = _found(
     "missing", f"{_NAME}: limit of the {{part}} not known", "read it off the part or its manual"
@@ -178,10 +181,11 @@ DOWN_UNRATED = _found(
     f"{_NAME}: what its parts may carry is not known",
     "read the down or tongue rating off each part",
 )
+_OVER_DOWN = "down load {over:weight up} over what the {parts:list} may carry"
 DOWN_OVER = FindingKind(
     "do not drive",
     4,
-    f"{_NAME}: down load {{over:weight up}} over what the {{parts:list}} may carry",
+    f"{_NAME}: {_OVER_DOWN}",
     Cases(
         {
             "dolly": "carry the {behind} on a trailer, or take weight off its front",
@@ -189,6 +193,7 @@ DOWN_OVER = FindingKind(
         }
     ),
     card="4",
+    brief=_OVER_DOWN,
 )
 SHARE_UNKNOWN = _found(
     "missing",
@@ -218,6 +223,7 @@ NO_BRAKE = _found(
     "The {behind} has no brake while it is towed.",
     "Fit a supplemental brake; local law differs.",
     "brake",
+    "the {behind} has no brake while it is towed",
 )
 LAMP_UNSTATED = _found(
     "missing",
@@ -242,6 +248,7 @@ NO_CONTROLLER = _found(
     "The {ahead} has no brake controller for the electric brakes of the {behind}.",
     "Fit one, and set it to the load.",
     "brake_controller",
+    "the {ahead} has no brake controller for the electric brakes of the {behind}",
 )
 BREAKAWAY_UNSTATED = _found(
     "missing",
@@ -254,6 +261,7 @@ NO_BREAKAWAY = _found(
     "No breakaway switch brakes the {behind} when it comes loose.",
     "Fit one; it must hold 15 minutes.",
     "breakaway",
+    "no breakaway switch brakes the {behind} when it comes loose",
 )
 PROCEDURE_UNSTATED = _found(
     "missing",
@@ -266,6 +274,7 @@ NO_PROCEDURE = _found(
     "The maker of the {behind} gives no way to tow it on its wheels.",
     "Carry it on a trailer, or drive it.",
     "procedure",
+    "the maker of the {behind} gives no way to tow it on its wheels",
 )
 CABLES_UNSTATED = _found(
     "missing",
@@ -285,11 +294,13 @@ CABLE_NOT_JUDGED = _found(
     "Weigh it, or enter its gross rating.",
     "safety_cables",
 )
+_TOO_WEAK = "rated {rating:weight down} each, under its {what} of {load:weight up}"
 CABLE_TOO_WEAK = _found(
     "do not drive",
-    "The {cable} of the {behind}: rated {rating:weight down} each, under its {what} of {load:weight up}.",
+    f"The {{cable}} of the {{behind}}: {_TOO_WEAK}.",
     "Fit cables that each hold all of it.",
     "safety_cables",
+    f"{{cable}} of the {{behind}} {_TOO_WEAK}",
 )
 HEIGHTS_UNSTATED = _found(
     "missing",
@@ -301,3 +312,8 @@ NOT_LEVEL = _found(
     "The tow bar of the {behind} is {across:length up} out of level.",
     "Fit a drop or rise of the right height.",
 )
+
+FORBIDDING = frozenset(
+    kind for kind in list(vars().values()) if isinstance(kind, FindingKind) and kind.grade == "do not drive"
+)
+"""What forbids to tow as the rig is coupled."""

@@ -10,11 +10,13 @@ from binder.assessment.fluids.cold_limits import Mixture, Protection, mixture_of
 from binder.assessment.ledger import Fact, Figure, Finding, Input, Phrase
 from binder.assessment.route.days import trip_days
 from binder.calculations.fluids import freeze_margin, is_past_strongest, strength_for, thickest_for
+from binder.calculations.supplies.propane import propane_vapor_pressure, vapor_a_cylinder_gives
 from binder.models.load import Profile
 from binder.models.vehicles import Fluid, Vehicle
-from binder.quantities import Temperature
+from binder.quantities import Temperature, registry
 
 _DRIVEN = {"motorhome", "pickup"}
+_HALF_OF_A_CYLINDER = registry.Quantity(50.0, "pound")
 
 
 class _Night(NamedTuple):
@@ -39,6 +41,18 @@ def assess_fluids(profile: Profile, ledger: Ledger) -> None:
         for words, fluid in entry.fluids.items():
             _assess_fluid((vehicle, words), fluid, coldest, ledger)
         _find_blanks(vehicle, entry, ledger)
+    held = {tank.holds for entry in profile.rig.vehicles.values() for tank in entry.tanks.values()}
+    if coldest is not None and "propane" in held:
+        _enter_propane(coldest, ledger)
+
+
+def _enter_propane(coldest: _Night, ledger: Ledger) -> None:
+    """What propane gives as vapor on the coldest night, however much of it is left."""
+    given, pressure = (coldest.input,), propane_vapor_pressure(coldest.low)
+    least = None if pressure is None else pressure.least
+    ledger.enter(Figure(kinds.PROPANE_PRESSURE.of(), least, given))
+    heat = vapor_a_cylinder_gives(_HALF_OF_A_CYLINDER, coldest.low)
+    ledger.enter(Figure(kinds.PROPANE_HEAT.of(), heat, given))
 
 
 def _coldest(profile: Profile) -> _Night | None:

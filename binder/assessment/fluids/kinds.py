@@ -98,6 +98,22 @@ COLDEST_NIGHT = InputKind(
 PROTECTS_TO_INPUT = InputKind("protects to", "{value:temperature up}", "{sources:parts}")
 
 # Figures.
+PROPANE_PRESSURE = FigureKind(
+    "fluids.propane.vapor_pressure",
+    "pressure down",
+    rule="Pressure over liquid propane as cold as the trip's coldest night: the least of the table's rows "
+    "around it.",
+    sources="S-FLAME",
+    basis="table",
+)
+PROPANE_HEAT = FigureKind(
+    "fluids.propane.heat_half_full",
+    "power down",
+    rule="Heat that a 100-lb cylinder, half full, gives off as vapor in air as cold as the coldest night: "
+    "the next lower row and column. Another container has another wall, and no table.",
+    sources="S-FLAME",
+    basis="table",
+)
 _FLUID = "fluids.{vehicle}.{fluid}"
 _CHART = "The engine maker's chart comes first."
 _TEST = "The mixture in the vehicle is what counts: test it."

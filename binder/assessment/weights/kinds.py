@@ -15,6 +15,7 @@ ARRIVING, LEAVING = "day {day}, arriving at {place}", "day {day}, leaving {place
 WEIGHED = Cases({"ends": "wheel ends weighed", "axle": "axle weighed", "nothing": "not weighed"})
 END_BY = Cases({"ratio kept": "ratio kept", "lateral statics": "lateral statics"})
 HALF_RATING = "half the axle's rating"
+END_BRIEF = "{side} end, by {by}."
 HALF_AND_MORE = "half the axle and {allowance:percent as stated} (practice, assumed)"
 
 # What differs from a ticket.
@@ -26,6 +27,7 @@ HEAVIER_END_OF_AXLE = "{name} axle of the {behind}, on its heavier end"
 # Other words that stand inside sentences.
 ROOM_UNDER = "{room:weight down} under {limit}"
 ROOM_OVER = "{over:weight up} over {limit}"
+ROOM_BRIEF, OVER_BRIEF = "{room:weight down}", "{over:weight up} OVER"
 ITS_RATING = "its rating"
 LEFT_FOR_CARGO = "{left:weight down} left for cargo"
 OVER_HALF_AXLE = "{added:weight up} over half the axle"
@@ -133,6 +135,7 @@ def _rated(key: str, name: str, rating: str, order: int, card: str) -> RatedKind
             f"{name}: {{over:weight up}} over its {rating} ({{moment}})",
             "take weight off, carry less water, or move it to another axle with margin",
             card=card,
+            brief=f"{{over:weight up}} over its {rating}",
         ),
         FindingKind("missing", order, f"{name}: {rating} not known", "read the label", key, "weights"),
     )

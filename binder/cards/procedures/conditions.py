@@ -19,12 +19,12 @@ from binder.assessment.conditions import (
     is_coupled,
     towed,
 )
-from binder.assessment.figures import Finding
+from binder.assessment.coupling import kinds as chain
+from binder.assessment.ledger import Figure, Finding
 from binder.assessment.supplies.kinds import CONTAINER_WORTH
+from binder.assessment.weights.kinds import COMBINATION
 from binder.assessment.weights.resting import rolling_axles
-from binder.cards.exhaust_fluid_rows import exhaust_fluid_tank
 from binder.cards.fill_table import first_cell
-from binder.cards.grave_words import grave_findings
 from binder.cards.resources_left import charger, ends_first
 from binder.models.rig import Rig
 from binder.models.vehicles import Vehicle
@@ -193,21 +193,25 @@ _OF_RIG: Mapping[str, Condition] = MappingProxyType(
 )
 
 
+_NO_TOWING = chain.FORBIDDING | {COMBINATION.over}
+
+
 def towing_forbidden(assessment: Assessment) -> tuple[Finding, ...]:
     """Findings on the coupling, or on what hangs on it, that say not to drive."""
-    return grave_findings(assessment, "coupling.", "weights.combination.")
+    return tuple(found for found in assessment.reported if found.kind in _NO_TOWING)
 
 
-def _worth_of_can(assessment: Assessment) -> bool:
-    tank = exhaust_fluid_tank(assessment)
-    return tank is not None and assessment.quantity(CONTAINER_WORTH.of(*tank)) is not None
+def worth_of_can(assessment: Assessment) -> Figure | None:
+    """How far the carried can of exhaust fluid takes the rig, where that is known."""
+    worth = next(assessment.ledger.of_kind(CONTAINER_WORTH), None)
+    return worth if worth and worth.quantity is not None else None
 
 
 _OF_ASSESSMENT: Mapping[str, Callable[[Assessment], bool]] = MappingProxyType(
     {
-        "do not drive": lambda assessment: bool(grave_findings(assessment, "")),
+        "do not drive": lambda assessment: any(one.grade == "do not drive" for one in assessment.reported),
         "do not tow": lambda assessment: bool(towing_forbidden(assessment)),
-        "worth of the can": _worth_of_can,
+        "worth of the can": lambda assessment: worth_of_can(assessment) is not None,
         "fill table": lambda assessment: first_cell(assessment) is not None,
         "short name of what ends first": lambda assessment: 0 < len(ends_first(assessment)) < _SHORT,
         "car or pickup to charge in": lambda assessment: bool(charger(assessment)),

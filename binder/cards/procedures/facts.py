@@ -4,12 +4,12 @@ from collections.abc import Callable, Iterable, Mapping
 from types import MappingProxyType
 
 from binder.assessment.assessment import Assessment
+from binder.assessment.body.kinds import TAIL_SWING
 from binder.assessment.conditions import carried, coupled_by, driven, equipped, tanks, towed
-from binder.assessment.supplies.kinds import CONTAINER_WORTH
-from binder.cards.display import BLANK, Display
-from binder.cards.exhaust_fluid_rows import exhaust_fluid_tank
+from binder.assessment.road.kinds import CLEARANCE_NEEDED
+from binder.assessment.supplies.kinds import CONTAINER_HELD
+from binder.cards.axle_words import words_of
 from binder.cards.fill_table import coldest_morning
-from binder.cards.grave_words import stop_words
 from binder.cards.procedures.conditions import (
     carries_a_car,
     has_exhaust_brake,
@@ -18,18 +18,21 @@ from binder.cards.procedures.conditions import (
     has_retarder,
     is_held_by_hand,
     towing_forbidden,
+    worth_of_can,
 )
 from binder.cards.resources_left import charger, ends_first
 from binder.cards.rig_words import overall_height
 from binder.models.rig import Rig
 from binder.wording.both_systems import both_lengths
+from binder.wording.meanings import SIZE, SWING, TEMPERATURE
+from binder.wording.numbers import BLANK
 from binder.wording.procedure_numbers import (
     all_procedure_constants,
     procedure_constant,
     procedure_number,
     procedure_reason,
 )
-from binder.wording.sentences import key_text
+from binder.wording.words import begun
 
 LONGEST_NAME = 8
 """Letters of a vehicle's name that leave the line of the devices on one line of an A5 card."""
@@ -39,12 +42,6 @@ def _fitted(rig: Rig, names: Mapping[str, str]) -> list[str]:
     return [word for name, word in names.items() if equipped(name)(rig)]
 
 
-def _begun(words: list[str]) -> str:
-    """Join words and begin them as a sentence begins."""
-    text = ", ".join(words)
-    return text[:1].upper() + text[1:]
-
-
 def _propane_valve(rig: Rig) -> str:
     states = {tank.valve_while_driving for tank in tanks(rig) if tank.holds == "propane"}
     return "SHUT" if "shut" in states else "OPEN"
@@ -52,12 +49,12 @@ def _propane_valve(rig: Rig) -> str:
 
 def _openings(rig: Rig) -> str:
     fitted = {"roof_vents": "vents", "roof_antenna": "antenna", "satellite_dish": "dish"}
-    return _begun(["windows", *_fitted(rig, fitted)])
+    return begun(", ".join(["windows", *_fitted(rig, fitted)]))
 
 
 def _power(rig: Rig) -> str:
     generator = ["generator"] if has_generator(rig) else []
-    return _begun([*generator, *_fitted(rig, {"inverter": "inverter"})])
+    return begun(", ".join([*generator, *_fitted(rig, {"inverter": "inverter"})]))
 
 
 def _chocks(rig: Rig) -> str:
@@ -67,11 +64,12 @@ def _chocks(rig: Rig) -> str:
 
 def _locks(rig: Rig) -> str:
     doors = "bay doors" if any(vehicle.bays for vehicle in rig.vehicles.values()) else "doors"
-    return _begun([*_fitted(rig, {"awning": "awning", "cargo_trays": "trays"}), doors])
+    return begun(", ".join([*_fitted(rig, {"awning": "awning", "cargo_trays": "trays"}), doors]))
 
 
 def _watching(rig: Rig) -> str:
-    return _begun(_fitted(rig, {"cameras": "camera", "radio": "radio", "tire_monitor": "tire monitor"}))
+    fitted = {"cameras": "camera", "radio": "radio", "tire_monitor": "tire monitor"}
+    return begun(", ".join(_fitted(rig, fitted)))
 
 
 def _seen_watching(rig: Rig) -> str:
@@ -113,7 +111,7 @@ def _cars_carried(rig: Rig) -> list[str]:
 
 def _helper(rig: Rig) -> str:
     helpers = {"retarder": has_retarder, "exhaust brake": has_exhaust_brake}
-    return _begun([word for word, is_fitted in helpers.items() if is_fitted(rig)])
+    return begun(", ".join(word for word, is_fitted in helpers.items() if is_fitted(rig)))
 
 
 def _rear(rig: Rig) -> str:
@@ -158,29 +156,32 @@ _OF_RIG: Mapping[str, Callable[[Rig], str]] = MappingProxyType(
 
 
 def _clearance_needed(assessment: Assessment) -> str:
-    return Display(assessment.rig.units).length(assessment.quantity("rig.clearance_needed"))
+    return words_of(assessment).text(assessment.quantity(CLEARANCE_NEEDED.of()), SIZE)
 
 
 def _height_in_both(assessment: Assessment) -> str:
-    tall, display = overall_height(assessment), Display(assessment.rig.units)
-    return both_lengths(tall, display.length(tall), display.system)
+    tall, words = overall_height(assessment), words_of(assessment)
+    return both_lengths(tall, words.text(tall, SIZE), words.units)
 
 
 def _tail_swing(assessment: Assessment) -> str:
-    return Display(assessment.rig.units).text(assessment.quantity("rig.tail_swing"), "inches", "up")
+    return words_of(assessment).text(assessment.quantity(TAIL_SWING.of()), SWING)
 
 
 def _degrees_to_fill_in(assessment: Assessment) -> str:
-    return f"{BLANK} {Display(assessment.rig.units).measure('temperature').word}"
+    return f"{BLANK} {words_of(assessment).unit(TEMPERATURE)}"
 
 
 def _worth_of_can(assessment: Assessment) -> str:
-    tank = exhaust_fluid_tank(assessment)
-    worth = assessment.known(key_text(CONTAINER_WORTH.of(*tank))) if tank else None
-    if worth is None or worth.quantity is None:
-        return ""
-    held = next((item.text for item in worth.inputs if item.name == "held"), BLANK)
-    return f"{held} is worth {Display(assessment.rig.units).text(worth.quantity, 'distance', 'down')}"
+    worth, words = worth_of_can(assessment), words_of(assessment)
+    held = words.given(worth, CONTAINER_HELD)
+    return f"{held.text} is worth {words.value(worth)}" if held else ""
+
+
+def _do_not_tow(assessment: Assessment) -> str:
+    """One sentence that stops whoever picks up the card; the whole list is on the cover."""
+    first, *others = towing_forbidden(assessment)
+    return f"DO NOT TOW: {words_of(assessment).found(first).brief}.{' See the cover.' if others else ''}"
 
 
 _OF_ASSESSMENT: Mapping[str, Callable[[Assessment], str]] = MappingProxyType(
@@ -193,7 +194,7 @@ _OF_ASSESSMENT: Mapping[str, Callable[[Assessment], str]] = MappingProxyType(
         "degrees to fill in": _degrees_to_fill_in,
         "what ends first": ends_first,
         "car or pickup to charge in": charger,
-        "do not tow": lambda assessment: stop_words("DO NOT TOW", towing_forbidden(assessment)),
+        "do not tow": _do_not_tow,
         "how steps are counted": lambda assessment: procedure_reason("steps far", assessment.rig.units),
     }
 )

@@ -4,30 +4,35 @@ from collections.abc import Iterator
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.conditions import driven, towed
-from binder.assessment.figures import Figure
+from binder.assessment.road import kinds
+from binder.assessment.weights.kinds import COMBINATION
+from binder.cards.axle_words import words_of
 from binder.cards.blocks import Block, Card, Heading, Line, Reason
-from binder.cards.display import Display
 from binder.cards.figure_reasons import reason_of
 from binder.cards.procedures.conditions import has_exhaust_brake, has_retarder
 from binder.cards.procedures.facts import listed
 from binder.cards.procedures.lines import Part, said_card
 from binder.cards.procedures.reading import card_words
-from binder.cards.ring.breakdown_words import WEIGHT_KEY, weight_of_all
 from binder.cards.ring.grade_lines import GradeLines, grades_of_trip, points
 
 ROOM, _HEADING = 443.0, 28.0
 """Points of the back of an A5 card between title and end, and of a heading with its gap."""
 _GRADES = "grades of the trip"
+_WEIGHT = COMBINATION.heaviest.of()
+_REASONED = (
+    ("Hold, the first grade", kinds.HOLDING_POWER),
+    ("To spare, the first grade", kinds.RETARDER_MARGIN),
+)
 
 
 def brakes_and_grades(assessment: Assessment) -> Card:
     """Make the card for long grades and for the brakes' weekly test."""
-    words = card_words("brakes_and_grades")
-    *below, _end = said_card(words, assessment, {_GRADES: ()}).sides[1].blocks
+    card = card_words("brakes_and_grades")
+    *below, _end = said_card(card, assessment, {_GRADES: ()}).sides[1].blocks
     grades, has_all = grades_of_trip(assessment, ROOM - _HEADING - _points(below))
-    said = said_card(words, assessment, {_GRADES: tuple(_grades(assessment, grades, has_all=has_all))})
-    weight = assessment.known(WEIGHT_KEY)
-    figures = [figure for one in grades for figure in one.figures.values()]
+    said = said_card(card, assessment, {_GRADES: tuple(_grades(assessment, grades, has_all=has_all))})
+    keys = [figure.key for one in grades for figure in one.figures.values()]
+    keys = [_WEIGHT, *keys] if assessment.known(_WEIGHT) else keys
     return Card(
         id="10",
         name="brakes_and_grades",
@@ -38,7 +43,7 @@ def brakes_and_grades(assessment: Assessment) -> Card:
         family="help",
         rig=assessment.rig.name,
         effective=assessment.on.isoformat(),
-        figures=tuple(figure.key for figure in [*([weight] if weight else []), *figures]),
+        figures=tuple(words_of(assessment).key(key) for key in keys),
     )
 
 
@@ -52,23 +57,20 @@ def _grades(assessment: Assessment, grades: tuple[GradeLines, ...], *, has_all: 
     yield Heading("Long grades of this trip" if has_all else "Hardest grades of this trip")
     lines = [line for one in grades for line in one.lines]
     yield from lines or [Line("In the plan", "NONE GIVEN", "watch every sign")]
-    yield from _grade_reasons(grades)
+    yield from _grade_reasons(assessment, grades)
 
 
-def _grade_reasons(grades: tuple[GradeLines, ...]) -> tuple[Reason, ...]:
+def _grade_reasons(assessment: Assessment, grades: tuple[GradeLines, ...]) -> tuple[Reason, ...]:
     """Tell the rule once for all grades; their numbers stand on the card and on the numbers page."""
-    first: dict[str, Figure] = {}
-    for one in grades:
-        for name, figure in one.figures.items():
-            first.setdefault(name, figure)
-    names = {"holding_power": "Hold, the first grade", "retarder_margin": "To spare, the first grade"}
-    return tuple(reason_of(name, first[key]) for key, name in names.items() if key in first)
+    words = words_of(assessment)
+    first = {kind: figure for one in reversed(grades) for kind, figure in one.figures.items()}
+    return tuple(reason_of(name, words.told(first[kind])) for name, kind in _REASONED if kind in first)
 
 
 def _wrong(assessment: Assessment) -> str:
     rig = assessment.rig
-    weight, brakes = weight_of_all(assessment), driven(rig)[1].brakes
-    over = Display(rig.units).text(weight, "weight", "up") if weight is not None else ""
+    brakes = driven(rig)[1].brakes
+    over = words_of(assessment).value(assessment.known(_WEIGHT), "")
     parts = [
         *([f"heavier than {over}"] if over else []),
         *([f"{brakes.service} brakes"] if brakes and brakes.service else ["brakes"]),

@@ -4,18 +4,24 @@ The steps keep the order in which they save lives: out of the lane, seen, out of
 after people, and are counted in steps, since nobody carries a tape on a shoulder.
 """
 
+from collections.abc import Iterator, Mapping
+
 from binder.assessment.assessment import Assessment
-from binder.assessment.conditions import carried, holds, towed
+from binder.assessment.body.kinds import PACES_FROM_REAR
+from binder.assessment.conditions import carried, driven, holds, tanks, towed
+from binder.assessment.ledger import Figure
+from binder.assessment.weights.resting import rolling_axles
+from binder.cards.axle_words import words_of
 from binder.cards.blocks import Blank, Block, Card, Line, Table
-from binder.cards.display import Display
 from binder.cards.figure_reasons import reason_of
 from binder.cards.procedures.facts import listed, steps_to
 from binder.cards.procedures.lines import said_card
 from binder.cards.procedures.reading import card_words
-from binder.cards.rig_words import overall_height
-from binder.cards.ring.breakdown_words import length_of_all, weight_of_all, what_we_are
-
-AHEAD_FROM_REAR = "rig.warning_devices.two_way.ahead.paces_from_rear"
+from binder.cards.rig_words import HEIGHT, LENGTH, WEIGHT, length_of_all, overall_height, weight_of_all
+from binder.models.rig import Rig
+from binder.wording.meanings import LOAD, NEEDED_VOLUME, SIZE
+from binder.wording.numbers import BLANK
+from binder.wording.words import Words
 
 CONTACT_LINES = 3
 """Contacts on the card; the binder's page has room for all."""
@@ -23,8 +29,8 @@ CONTACT_LINES = 3
 
 def breakdown(assessment: Assessment) -> Card:
     """Make the card for the first minutes of a breakdown."""
-    rig = assessment.rig
-    told, figures = what_we_are(assessment)
+    rig, words = assessment.rig, words_of(assessment)
+    told, figures = _what_we_are(assessment)
     computed = {
         "table of steps": (_table_of_steps(assessment),),
         "contacts": _contacts(assessment),
@@ -37,18 +43,18 @@ def breakdown(assessment: Assessment) -> Card:
         title=said.title,
         sides=said.sides,
         wrong_as_soon_as=_wrong(assessment),
-        reasons=(*said.reasons, *(reason_of(name, figure) for name, figure in figures.items())),
+        reasons=(*said.reasons, *(reason_of(name, words.told(figure)) for name, figure in figures.items())),
         family="help",
         rig=rig.name,
         effective=assessment.on.isoformat(),
-        figures=tuple(figure.key for figure in figures.values()),
+        figures=tuple(words.key(figure.key) for figure in figures.values()),
     )
 
 
 def _table_of_steps(assessment: Assessment) -> Table:
     near, far, farthest = (steps_to(name, assessment.rig) for name in ("near", "far", "farthest"))
-    from_rear = assessment.known(AHEAD_FROM_REAR)
-    ahead = f"{from_rear.value:.0f} ahead" if from_rear else f"{far} past front"
+    from_rear = assessment.known(PACES_FROM_REAR.of("two_way", "ahead"))
+    ahead = f"{words_of(assessment).value(from_rear)} ahead" if from_rear else f"{far} past front"
     return Table(
         ("Road", "1st, traffic side", "2nd", "3rd"),
         (("Two-way", near, far, ahead), ("Divided, one-way", near, far, farthest)),
@@ -66,18 +72,68 @@ def _contacts(assessment: Assessment) -> tuple[Block, ...]:
 
 
 def _wrong(assessment: Assessment) -> str:
-    rig, shown = assessment.rig, Display(assessment.rig.units)
+    rig, words = assessment.rig, words_of(assessment)
     over = {
-        "higher than": shown.length(height) if (height := overall_height(assessment)) is not None else "",
-        "longer than": shown.length(length) if (length := length_of_all(assessment)) is not None else "",
-        "heavier than": (
-            shown.text(weight, "weight", "up") if (weight := weight_of_all(assessment)) is not None else ""
-        ),
+        "higher than": (overall_height(assessment), SIZE),
+        "longer than": (length_of_all(assessment), SIZE),
+        "heavier than": (weight_of_all(assessment), LOAD),
     }
     parts = [
-        *(f"{words} {limit}" for words, limit in over.items() if limit),
+        *(
+            f"{how} {words.text(limit, meaning)}"
+            for how, (limit, meaning) in over.items()
+            if limit is not None
+        ),
         "tires",
         *(["propane"] if holds("propane")(rig) else []),
         *[f"the {name}" for name, _ in (*towed(rig), *carried(rig))],
     ]
     return f"{listed([*parts, 'a number to call'])} changed."
+
+
+def _what_we_are(assessment: Assessment) -> tuple[tuple[Line, ...], Mapping[str, Figure]]:
+    """What whoever comes to help needs to know of this rig, and the figures it is told by."""
+    rig, words = assessment.rig, words_of(assessment)
+    length_name = "Length, coupled" if towed(rig) else "Length"
+    keys = {"Height": HEIGHT, length_name: LENGTH, "Weight": WEIGHT}
+    lines = (
+        Line("Height", words.text(overall_height(assessment), SIZE)),
+        Line(length_name, words.text(length_of_all(assessment), SIZE)),
+        Line("Weight", words.text(weight_of_all(assessment), LOAD)),
+        Line("Fuel, brakes", f"{_fuel(rig)}, {_brakes(rig)}"),
+        *_tires(rig),
+        *(Line("Towed", f"{name.upper()} ATTACHED") for name, _ in towed(rig)[-1:]),
+        *_propane(rig, words),
+    )
+    return lines, {name: figure for name, key in keys.items() if (figure := assessment.known(key))}
+
+
+def _fuel(rig: Rig) -> str:
+    held = (tank.holds for tank in driven(rig)[1].tanks.values())
+    return next((fuel.upper() for fuel in held if fuel in {"diesel", "gasoline"}), BLANK)
+
+
+def _brakes(rig: Rig) -> str:
+    brakes = driven(rig)[1].brakes
+    return (brakes.service or BLANK).upper() if brakes else BLANK
+
+
+def _tires(rig: Rig) -> Iterator[Line]:
+    mounted: dict[str, dict[str, None]] = {}
+    for name, _, _, axle in rolling_axles(rig):
+        size = rig.tires[axle.tires].size if axle.tires in rig.tires else None
+        mounted.setdefault(name, {})[size or BLANK] = None
+    said = {name: ", ".join(sizes) for name, sizes in mounted.items()}
+    first, *others = said
+    yield Line(f"Tires, {first}", said[first])
+    # Two that are towed, a dolly and its car, share a line: there is room for one.
+    if others:
+        yield Line(f"Tires, {', '.join(others)}", ", ".join(said[name] for name in others))
+
+
+def _propane(rig: Rig, words: Words) -> Iterator[Line]:
+    held = [tank for tank in tanks(rig) if tank.holds == "propane"]
+    if held:
+        # A full propane tank holds its usable volume: the rest is kept free for the liquid to expand.
+        volumes = [words.number(tank.usable or tank.capacity, NEEDED_VOLUME) for tank in held]
+        yield Line("Propane aboard", f"{' + '.join(volumes)} {words.unit(NEEDED_VOLUME)}")

@@ -9,6 +9,7 @@ from binder.cards.procedures.lines import said_card
 from binder.cards.procedures.reading import card_words
 from binder.models.rig import Rig
 from binder.models.vehicles import Vehicle
+from binder.wording.words import begun
 
 BLANK_STEPS = 4
 """Ruled lines for the maker's procedure where the profile does not give it; most have four to six steps."""
@@ -57,7 +58,7 @@ def _makers_steps(name: str, vehicle: Vehicle, *, is_needed: bool) -> tuple[Bloc
         return ()
     steps = tuple(Step(text, str(number), killer=True) for number, text in enumerate(words, 1))
     blanks = tuple(Blank(str(number)) for number in range(1, BLANK_STEPS + 1))
-    return (Heading(f"{name[:1].upper()}{name[1:]}, in its maker's words"), *(steps or blanks))
+    return (Heading(f"{begun(name)}, in its maker's words"), *(steps or blanks))
 
 
 def _wrong(rig: Rig) -> str:

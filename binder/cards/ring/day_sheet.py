@@ -1,205 +1,251 @@
 """Cards 5.1, 5.2 ...: one day sheet for each travel day."""
 
+from dataclasses import dataclass
+from datetime import datetime
+
 from binder.assessment.assessment import Assessment
-from binder.assessment.figures import Figure
-from binder.cards.blocks import Big, Block, Card, End, Line, Side
-from binder.cards.display import BLANK, Display, clock, day
+from binder.assessment.body import kinds as body
+from binder.assessment.ledger import Figure, FigureKind, Phrase
+from binder.assessment.road import kinds as met
+from binder.assessment.route import kinds as route
+from binder.cards.axle_words import words_of
+from binder.cards.blocks import Big, Blank, Block, Card, End, Line, Reason, Side, Table
 from binder.cards.elevation import elevation_picture, profile_reason
 from binder.cards.figure_reasons import reason_of
-from binder.cards.figure_text import value_text
-from binder.cards.figure_values import moment_of, quantity_of, words_of
-from binder.cards.ring.day_sheet_night import night_blocks, odometer_blocks
 from binder.cards.ring.day_sheet_road import road_blocks
 from binder.models.trip import TravelDay
+from binder.quantities import Quantity
 from binder.wording.both_systems import beside
-from binder.wording.meanings import SIZE
+from binder.wording.meanings import CLEARANCE, HIGH, SIZE, SPEED_LIMIT
+from binder.wording.numbers import BLANK
 from binder.wording.procedure_numbers import procedure_number
+from binder.wording.words import Words, clock, day, town
 
-HEIGHT = "rig.overall_height"
-GAP = "rig.following_gap_from_40"
-WIND, GUSTS = "route.wind_sustained", "route.wind_gusts"
-_OF_RIG = {HEIGHT: "Overall height", GAP: "Gap ahead", WIND: "Wind", GUSTS: "Gusts"}
+_HEIGHT, _GAP = body.OVERALL_HEIGHT.of(), body.GAP_FROM_40.of()
+_WIND, _GUSTS = (route.WIND[name].of() for name in ("sustained", "gusts"))
+_OF_RIG = (("Overall height", _HEIGHT), ("Gap ahead", _GAP), ("Wind", _WIND), ("Gusts", _GUSTS))
 """Figures that are the same on every day: the first sheet alone gives their reasons."""
 
-_EXPLAINED = {
-    "lowest_clearance_margin": "Lowest clearance",
-    "arrival": "Arrive",
-    "leave_by": "Leave by",
-    "sunset": "Sunset, light left",
-    "freezes": "What freezes",
-}
+_EXPLAINED = (
+    ("Lowest clearance", met.MARGIN_OF_DAY),
+    ("Arrive", route.ARRIVAL),
+    ("Leave by", route.LEAVE_BY),
+    ("Sunset, light left", route.SUNSET),
+    ("What freezes", route.FREEZES),
+)
 """Figures of a day with a rule of their own; the others are as planned, or a sum that is seen."""
 
 _OF_DAY = (
-    "lowest_clearance",
-    "lowest_clearance_margin",
-    "distance",
-    "driving_time",
-    "departure",
-    "leave_by",
-    "arrival",
-    "sunset",
-    "daylight_left",
-    "last_fuel",
-    "last_fuel_distance",
-    "night_low",
-    "freezes",
+    met.LOWEST_OF_DAY,
+    met.MARGIN_OF_DAY,
+    route.DISTANCE,
+    route.DRIVING,
+    route.DEPARTURE,
+    route.LEAVE_BY,
+    route.ARRIVAL,
+    route.SUNSET,
+    route.DAYLIGHT_LEFT,
+    route.LAST_FUEL,
+    route.LAST_FUEL_DISTANCE,
+    route.NIGHT_LOW,
+    route.FREEZES,
 )
+
+
+@dataclass(frozen=True)
+class _Day:
+    """One travel day: its plan, and its figures by their kind."""
+
+    assessment: Assessment
+    number: int
+    plan: TravelDay
+
+    @property
+    def words(self) -> Words:
+        return words_of(self.assessment)
+
+    @property
+    def is_first(self) -> bool:
+        return self.number == 1
+
+    @property
+    def height(self) -> Quantity | None:
+        """How high the rig stands."""
+        return self.assessment.quantity(_HEIGHT)
+
+    def known(self, kind: FigureKind) -> Figure | None:
+        return self.assessment.known(kind.of(self.number))
+
+    def quantity(self, kind: FigureKind) -> Quantity | None:
+        return self.assessment.quantity(kind.of(self.number))
+
+    def text(self, kind: FigureKind) -> str:
+        return self.words.text(self.quantity(kind), kind.measure)
+
+    def slack(self, kind: FigureKind) -> str:
+        return self.words.slack(self.known(kind))
+
+    def moment(self, kind: FigureKind) -> datetime | None:
+        figure = self.known(kind)
+        return figure.value if figure and isinstance(figure.value, datetime) else None
 
 
 def day_sheets(assessment: Assessment) -> tuple[Card, ...]:
     """Make a day sheet for each travel day of the trip."""
     if assessment.trip is None:
         return ()
-    return tuple(
-        _day_sheet(assessment, number, plan) for number, plan in enumerate(assessment.trip.days, start=1)
-    )
+    days = enumerate(assessment.trip.days, start=1)
+    return tuple(_day_sheet(_Day(assessment, number, plan)) for number, plan in days)
 
 
-def _day_sheet(assessment: Assessment, number: int, plan: TravelDay) -> Card:
-    display = Display(assessment.rig.units)
-    own = _own_figures(assessment, number)
-    of_rig = [figure for key in _OF_RIG if (figure := assessment.known(key))]
-    used = [*of_rig, *own.values()]
-    below = (*night_blocks(own, plan, display), *odometer_blocks(plan), End("Day sheet: complete"))
-    road = road_blocks(assessment, number, plan, below)
+def _day_sheet(one: _Day) -> Card:
+    assessment, plan = one.assessment, one.plan
+    below = (*_night(one), _odometer(plan), End("Day sheet: complete"))
+    road = road_blocks(assessment, one.number, plan, below)
     if road.is_too_long:  # The odometer's table is the only thing below that can be written elsewhere.
         below = tuple(block for block in below if block.kind != "table")
+    keys = (*(key for _, key in _OF_RIG), *(kind.of(one.number) for kind in _OF_DAY))
+    used = [one.words.key(key) for key in keys if assessment.known(key)]
     return Card(
-        id=f"5.{number}",
+        id=f"5.{one.number}",
         name="day_sheet",
-        title=f"Day {number}, {day(plan.leave.date())}",
+        title=f"Day {one.number}, {day(plan.leave.date())}",
         sides=(
-            Side(f"To {plan.legs[-1].to.place}. Read before leaving.", _front(assessment, number, own)),
+            Side(f"To {plan.legs[-1].to.place}. Read before leaving.", _front(one)),
             Side("In the order it is met.", (*road.blocks, *below)),
         ),
-        wrong_as_soon_as=_wrong(assessment.known(HEIGHT), own, display),
+        wrong_as_soon_as=_wrong(one),
         reasons=(
-            *(reason_of(_OF_RIG[figure.key], figure) for figure in of_rig if number == 1),
-            *(reason_of(name, own[key]) for key, name in _EXPLAINED.items() if key in own),
+            *_reasons(one),
             *road.reasons,
-            *(profile_reason(assessment, number) if number == 1 else ()),
+            *(profile_reason(assessment, one.number) if one.is_first else ()),
         ),
         family="drive",
         rig=assessment.rig.name,
         effective=assessment.on.isoformat(),
-        figures=tuple(dict.fromkeys([*(figure.key for figure in used), *road.figures])),
+        figures=tuple(dict.fromkeys([*used, *road.figures])),
     )
 
 
-def _own_figures(assessment: Assessment, number: int) -> dict[str, Figure]:
-    found = {key: assessment.known(f"route.day_{number}.{key}") for key in _OF_DAY}
-    return {key: figure for key, figure in found.items() if figure}
+def _reasons(one: _Day) -> tuple[Reason, ...]:
+    named = [(name, one.assessment.known(key)) for name, key in _OF_RIG if one.is_first]
+    named += [(name, one.known(kind)) for name, kind in _EXPLAINED]
+    return tuple(reason_of(name, one.words.told(figure)) for name, figure in named if figure)
 
 
-def _front(assessment: Assessment, number: int, own: dict[str, Figure]) -> tuple[Block, ...]:
-    display, height = Display(assessment.rig.units), assessment.known(HEIGHT)
-    distance = display.text(quantity_of(own.get("distance")), "distance", "up")
-    driving = display.duration(quantity_of(own.get("driving_time")))
-    leave, arrive = (moment_of(own.get(key)) for key in ("departure", "arrival"))
-    picture = elevation_picture(assessment, number)
+def _front(one: _Day) -> tuple[Block, ...]:
+    leave, arrive = (clock(one.moment(kind)) for kind in (route.DEPARTURE, route.ARRIVAL))
+    picture = elevation_picture(one.assessment, one.number)
     return (
-        Big("Overall height", display.length(quantity_of(height)), _measured(height, display), 32),
-        _lowest(own, display, is_too_low=_is_too_low(assessment, number)),
-        Line("Distance, driving", f"{distance}, {driving}", _slack(own, "driving_time")),
-        Line("Leave, arrive", f"{clock(leave)}, {clock(arrive)}", _leave_by(own)),
-        _light(own),
-        _fuel(own, display),
-        *_gap(assessment),
-        *_wind(assessment, display),
+        Big("Overall height", one.words.text(one.height, SIZE), _measured(one), 32),
+        _lowest(one),
+        Line(
+            "Distance, driving",
+            f"{one.text(route.DISTANCE)}, {one.text(route.DRIVING)}",
+            one.slack(route.DRIVING),
+        ),
+        Line("Leave, arrive", f"{leave}, {arrive}", _leave_by(one)),
+        _light(one),
+        _fuel(one),
+        *_gap(one),
+        *_wind(one),
         *([picture] if picture else []),
     )
 
 
-def _gap(assessment: Assessment) -> tuple[Block, ...]:
-    fast = assessment.known(GAP)
+def _gap(one: _Day) -> tuple[Line, ...]:
+    fast = one.assessment.known(_GAP)
     if fast is None:
         return ()
-    if quantity_of(fast) is None:
+    if fast.value is None:
         return (Line("Gap ahead", f"{BLANK} s"),)
-    display = Display(assessment.rig.units)
-    speed = procedure_number("gap speed", assessment.rig.units)
-    return (Line(f"Gap ahead, {speed} and over", value_text(fast, display)),)
+    speed = procedure_number("gap speed", one.words.units)
+    return (Line(f"Gap ahead, {speed} and over", one.words.value(fast)),)
 
 
-def _wind(assessment: Assessment, display: Display) -> tuple[Block, ...]:
-    sustained, gusts = assessment.known(WIND), assessment.known(GUSTS)
+def _wind(one: _Day) -> tuple[Line, ...]:
+    sustained, gusts = (one.assessment.known(key) for key in (_WIND, _GUSTS))
     if sustained is None or gusts is None:
         return ()
-    steady, gust = (display.text(quantity_of(figure), "speed", "down") for figure in (sustained, gusts))
-    is_own = sustained.source == gusts.source == "trip plan"
+    steady, gust = (one.words.text(figure.quantity, SPEED_LIMIT) for figure in (sustained, gusts))
+    is_own = sustained.case == gusts.case == "own"
     told = "your own limit" if is_own else "practice, no source: choose your own"
     return (Line("Wind: park over", f"{steady}, GUSTS {gust}", told),)
 
 
-def _measured(height: Figure | None, display: Display) -> str:
-    told = {item.name: item.text for item in reversed(height.inputs)} if height else {}
-    other = beside(quantity_of(height), SIZE, display.system)
-    parts = (other, told.get("measured on"), told.get("state"), told.get("highest thing"))
-    return ", ".join(part for part in parts if part)
+def _measured(one: _Day) -> str:
+    other = beside(one.height, SIZE, one.words.units)
+    kinds = (body.MEASURED_ON, body.STATE, body.HIGHEST_THING)
+    given = (one.words.given(one.assessment.known(_HEIGHT), kind) for kind in kinds)
+    return ", ".join(part for part in (other, *(told.text for told in given if told)) if part)
 
 
-def _is_too_low(assessment: Assessment, number: int) -> bool:
-    key = f"route.day_{number}.lowest_clearance_margin"
-    return any(found.key == key and found.grade == "do not drive" for found in assessment.findings)
-
-
-def _lowest(own: dict[str, Figure], display: Display, *, is_too_low: bool) -> Line:
-    lowest = quantity_of(own.get("lowest_clearance"))
+def _lowest(one: _Day) -> Line:
+    lowest, about = one.quantity(met.LOWEST_OF_DAY), met.MARGIN_OF_DAY.of(one.number)
     if lowest is None:
         return Line("Lowest clearance", BLANK, "none is posted in the plan: watch every sign")
-    height = display.length(lowest, "down")
-    told = _slack(own, "lowest_clearance_margin")
-    return Line(
-        "Lowest clearance", f"{height}, TOO LOW" if is_too_low else height, told, "", killer=is_too_low
-    )
+    is_too_low = any(found.kind is met.TOO_LOW and found.about == about for found in one.assessment.reported)
+    height = one.words.text(lowest, CLEARANCE)
+    answer, told = f"{height}, TOO LOW" if is_too_low else height, one.slack(met.MARGIN_OF_DAY)
+    return Line("Lowest clearance", answer, told, "", killer=is_too_low)
 
 
-def _slack(own: dict[str, Figure], key: str) -> str:
-    return own[key].slack if key in own else ""
-
-
-def _leave_by(own: dict[str, Figure]) -> str:
-    latest = moment_of(own.get("leave_by"))
+def _leave_by(one: _Day) -> str:
+    latest = one.moment(route.LEAVE_BY)
     return f"by {clock(latest)} to arrive with light" if latest else ""
 
 
-def _light(own: dict[str, Figure]) -> Line:
-    words = words_of(own.get("sunset"))
-    if words:
-        return Line("Sun", words.removeprefix("the sun ").upper())
-    left, sunset = quantity_of(own.get("daylight_left")), clock(moment_of(own.get("sunset")))
-    if left is None:
-        return Line("Sunset, light left", f"{sunset}, {BLANK} h")
-    is_dark = left.magnitude < 0
-    told = "NONE" if is_dark else Display.duration(left, "down")
+def _light(one: _Day) -> Line:
+    sunset, left = one.known(route.SUNSET), one.known(route.DAYLIGHT_LEFT)
+    if sunset and isinstance(sunset.value, Phrase):
+        return Line("Sun", str(sunset.value.facts["state"]).upper())
+    at = clock(one.moment(route.SUNSET))
+    if left is None or left.quantity is None or left.slack is None:
+        return Line("Sunset, light left", f"{at}, {BLANK} h")
+    is_dark = left.quantity.magnitude < 0
+    told = "NONE" if is_dark else one.words.value(left)
     # The line says how much; the detail only what it counts to, where that is not sunset, or how late.
-    why = _slack(own, "daylight_left")
-    detail = "" if not is_dark and why.endswith("before sunset") else why
-    return Line("Sunset, light left", f"{sunset}, {told}", detail, "", is_dark)
+    is_said = not is_dark and left.slack.facts["event"] == "sunset"
+    return Line("Sunset, light left", f"{at}, {told}", "" if is_said else one.words.slack(left), "", is_dark)
 
 
-def _fuel(own: dict[str, Figure], display: Display) -> Line:
-    place, left = words_of(own.get("last_fuel")), quantity_of(own.get("last_fuel_distance"))
-    if place is None:
+def _fuel(one: _Day) -> Line:
+    place, left = one.known(route.LAST_FUEL), one.quantity(route.LAST_FUEL_DISTANCE)
+    if place is None or place.value is None:
         return Line("Last fuel", BLANK, "no fuel stop in the plan so far")
     is_there = left is not None and left.magnitude == 0
-    then = (
-        "at the end of the day"
-        if is_there
-        else f"then {display.text(left, 'distance', 'up')} to the day's end"
+    then = f"then {one.text(route.LAST_FUEL_DISTANCE)} to the day's end"
+    return Line("Last fuel", one.words.value(place), "at the end of the day" if is_there else then)
+
+
+def _night(one: _Day) -> tuple[Block, ...]:
+    """The night after a day, below the stop it is spent at."""
+    night, freezes = one.plan.night, one.known(route.FREEZES)
+    if night is None:
+        return ()
+    is_nothing = freezes is not None and freezes.value == Phrase(route.NOTHING)
+    told = "freezes nothing aboard" if is_nothing else one.words.value(freezes, "")
+    high = f" to {one.words.text(night.high, HIGH)}" if night.high is not None else ""
+    return (
+        Line("Tonight, low to high", f"{one.text(route.NIGHT_LOW)}{high}", told),
+        *((Line("Gate", night.gate),) if night.gate else (Blank("Gate"),)),
+        *((Line("Phone", night.phone),) if night.phone else (Blank("Phone"),)),
     )
-    return Line("Last fuel", place, then)
 
 
-def _wrong(height: Figure | None, own: dict[str, Figure], display: Display) -> str:
-    parts = []
-    tall, latest = quantity_of(height), moment_of(own.get("leave_by"))
-    low = quantity_of(own.get("night_low"))
-    if tall is not None:
-        parts.append(f"the rig stands over {display.length(tall)}")
+def _odometer(plan: TravelDay) -> Table:
+    """Room for the odometer, which is what the log lives from."""
+    fuel = (town(leg.to.place) for leg in plan.legs if leg.to.kind == "fuel")
+    headers = ("", "Leaving", *fuel, "Arrived")
+    return Table(headers, (("Odometer", *("" for _ in headers[1:])),))
+
+
+def _wrong(one: _Day) -> str:
+    parts, latest = [], one.moment(route.LEAVE_BY)
+    if one.height is not None:
+        parts.append(f"the rig stands over {one.words.text(one.height, SIZE)}")
     if latest is not None:
         parts.append(f"you leave after {clock(latest)}")
-    if low is not None:
-        parts.append(f"the forecast is under {display.text(low, 'temperature', 'down')}")
+    if one.quantity(route.NIGHT_LOW) is not None:
+        parts.append(f"the forecast is under {one.text(route.NIGHT_LOW)}")
     return ", ".join([*parts, "or the road, a stop or the date changes."])

@@ -1,21 +1,23 @@
 """The back of a day sheet: stops, clearances, limits, grades and tunnels in the order they are met."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field, replace
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.conditions import holds
+from binder.assessment.ledger import Figure
 from binder.assessment.road import kinds
 from binder.assessment.road.grades import placed_grades
+from binder.assessment.route import kinds as route
+from binder.cards.axle_words import words_of
 from binder.cards.blocks import Block, Heading, Line, Reason
-from binder.cards.display import Display
-from binder.cards.figure_values import quantity_of
 from binder.cards.ring.day_sheet_stops import StopLines, stop_lines
 from binder.cards.ring.grade_lines import grade_lines, points, posted_of
 from binder.models.rig import Rig
 from binder.models.trip import Clearance, Leg, PostedLimit, TravelDay, Tunnel
 from binder.quantities import registry
-from binder.wording.sentences import key_text
+from binder.wording.meanings import CLEARANCE, RATING, SPEED_LIMIT, TIME_NEEDED, WAY
+from binder.wording.words import Words, begun
 
 _ROOM = {"letter": 441.0, "a4": 425.0}
 """Points of the back between its title and its end mark, by the paper the cards go two on."""
@@ -75,20 +77,24 @@ class _Leaf:
         return self.folds == _FOLDS - 1
 
     @property
-    def display(self) -> Display:
-        return Display(self.assessment.rig.units)
+    def words(self) -> Words:
+        return words_of(self.assessment)
+
+    def shown(self, figures: Iterable[Figure | None]) -> list[Figure]:
+        """Those that are there; the card names them."""
+        known = [figure for figure in figures if figure]
+        self.keys += [self.words.key(figure.key) for figure in known]
+        return known
 
     def road(self, plan: TravelDay) -> Road:
         blocks = [block for count, leg in enumerate(plan.legs, start=1) for block in self._leg(count, leg)]
         return Road(tuple(blocks), tuple(self.keys), tuple(self.reasons))
 
     def _leg(self, count: int, leg: Leg) -> Iterator[Block]:
-        start = f"route.day_{self.number}.leg_{count}"
-        used = [f"{start}.{key}" for key in ("distance", "driving_time")]
-        distance, driving = (self.assessment.known(key) for key in used)
-        self.keys += [key for key in used if self.assessment.known(key)]
-        miles = self.display.text(quantity_of(distance), "distance", "up")
-        yield Heading(f"{miles}, {self.display.duration(quantity_of(driving))}")
+        keys = [kind.of(self.number, count) for kind in (route.LEG_DISTANCE, route.LEG_DRIVING)]
+        self.shown(self.assessment.known(key) for key in keys)
+        distance, driving = (self.assessment.quantity(key) for key in keys)
+        yield Heading(f"{self.words.text(distance, WAY)}, {self.words.text(driving, TIME_NEEDED)}")
         for line in self._on_the_way(leg, count):
             yield replace(line, detail="") if self.is_short and line.killer else line
         stop: StopLines = stop_lines(self.assessment, self.number, count, leg.to, is_short=self.is_short)
@@ -106,43 +112,43 @@ class _Leaf:
         yield from (_tunnel(item, self.assessment.rig) for item in leg.tunnels)
 
     def _clearance(self, item: Clearance, leg: int, at: int) -> Line:
-        height = self.display.length(item.posted, "down")
+        height = self.words.text(item.posted, CLEARANCE)
         is_too_low = any(
             one.kind is kinds.TOO_LOW
             and one.about.subject == (self.number,)
             and (one.facts["leg"], one.facts["clearance"]) == (leg, at)
-            for one in self.assessment.ledger.reported
+            for one in self.assessment.reported
         )
         if not is_too_low:
-            return Line(_first_capital(item.what), height)
-        return Line(_first_capital(item.what), f"{height}, TOO LOW", "Take another road", "", killer=True)
+            return Line(begun(item.what), height)
+        return Line(begun(item.what), f"{height}, TOO LOW", "Take another road", "", killer=True)
 
     def _limit(self, leg: int, at: int, item: PostedLimit) -> Line:
-        posted = _posted(item, self.display) or "ASK"
-        keys = [key_text(one.margin.of(self.number, leg, at)) for one in kinds.LIMITS.values()]
-        margins = [figure for key in keys if (figure := self.assessment.known(key))]
-        self.keys += [figure.key for figure in margins]
+        keys = [one.margin.of(self.number, leg, at) for one in kinds.LIMITS.values()]
+        margins = self.shown(self.assessment.known(key) for key in keys)
         over = [
-            figure.slack
+            self.words.slack(figure)
             for figure in margins
-            if (left := quantity_of(figure)) is not None and left.magnitude < 0
+            if figure.quantity is not None and figure.quantity.magnitude < 0
         ]
+        posted = _posted(item, self.words) or "ASK"
         answer = f"{posted}, TOO LITTLE" if over else posted
-        return Line(_first_capital(item.what), answer, ", ".join(over), "", killer=bool(over))
+        return Line(begun(item.what), answer, ", ".join(over), "", killer=bool(over))
 
     def _grades(self, leg: int) -> Iterator[Line]:
         for placed in placed_grades(self.assessment.profile):
             if placed.subject[:2] == (self.number, leg):
-                told = grade_lines(placed, self.assessment)
-                self.keys += [figure.key for figure in told.figures.values()]
-                grade = placed.grade
-                speed = self.display.text(grade.posted_truck_speed, "speed", "down")
-                height = told.figures["height"].slack if "height" in told.figures else ""
+                figures, grade = grade_lines(placed, self.assessment).figures, placed.grade
+                self.shown(figures.values())
                 test = grade.test_brakes_at if grade.goes == "down" else None
                 last = f"test brakes: {test}" if test and self.is_folded else "card 10"
-                facts = [height, f"posted for trucks {speed}", "" if grade.goes == "up" else last]
+                facts = [
+                    self.words.slack(figures.get(kinds.GRADE_HEIGHT)),
+                    f"posted for trucks {self.words.text(grade.posted_truck_speed, SPEED_LIMIT)}",
+                    "" if grade.goes == "up" else last,
+                ]
                 detail = "; ".join(fact for fact in facts if fact)
-                yield Line(_first_capital(grade.what), posted_of(placed, self.display), detail)
+                yield Line(begun(grade.what), posted_of(placed, self.words), detail)
                 if test and not self.is_folded:
                     yield Line("Test brakes", test)
 
@@ -158,20 +164,16 @@ def _folded(leg: Leg, lines: list[Line]) -> Iterator[Line]:
             yield line
 
 
-def _posted(limit: PostedLimit, display: Display) -> str:
+def _posted(limit: PostedLimit, words: Words) -> str:
     """Write everything posted at one place."""
-    words = ((limit.width, " wide"), (limit.length, " long"), (limit.ground_clearance, " over the ground"))
-    weight = [] if limit.weight is None else [display.text(limit.weight, "weight", "down")]
-    sizes = (f"{display.length(size, 'down')}{word}" for size, word in words if size is not None)
-    return ", ".join([*weight, *sizes])
-
-
-def _first_capital(words: str) -> str:
-    return words[:1].upper() + words[1:]
+    sizes = ((limit.width, "wide"), (limit.length, "long"), (limit.ground_clearance, "over the ground"))
+    weight = [] if limit.weight is None else [words.text(limit.weight, RATING)]
+    said = (f"{words.text(size, CLEARANCE)} {which}" for size, which in sizes if size is not None)
+    return ", ".join([*weight, *said])
 
 
 def _tunnel(item: Tunnel, rig: Rig) -> Line:
-    name = _first_capital(item.what)
+    name = begun(item.what)
     if not holds("propane")(rig):
         return Line(name, "TUNNEL")
     if item.propane:

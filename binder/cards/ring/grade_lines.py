@@ -4,17 +4,17 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.figures import Figure
+from binder.assessment.ledger import Figure, FigureKind
 from binder.assessment.road import kinds
 from binder.assessment.road.grades import PlacedGrade, placed_grades
+from binder.cards.axle_words import words_of
 from binder.cards.blocks import Line
-from binder.cards.display import BLANK, Display
-from binder.cards.figure_values import quantity_of
 from binder.quantities import Quantity
-from binder.wording.sentences import key_text
+from binder.wording.meanings import POWER, POWER_NEEDED, SLOPE, SPEED_LIMIT, WAY
+from binder.wording.numbers import BLANK
+from binder.wording.words import Words
 
-HELD, MARGIN = "holding_power", "retarder_margin"
-_PRINTED = {"height": kinds.GRADE_HEIGHT, HELD: kinds.HOLDING_POWER, MARGIN: kinds.RETARDER_MARGIN}
+_PRINTED = (kinds.GRADE_HEIGHT, kinds.HOLDING_POWER, kinds.RETARDER_MARGIN)
 
 ROW = 20.0
 """Points of a line with its rule."""
@@ -28,7 +28,7 @@ class GradeLines:
     """One grade on paper, and the figures it prints by what they are."""
 
     lines: tuple[Line, ...]
-    figures: dict[str, Figure]
+    figures: dict[FigureKind, Figure]
 
 
 def grades_of_trip(assessment: Assessment, room: float) -> tuple[tuple[GradeLines, ...], bool]:
@@ -51,49 +51,44 @@ def points(line: Line) -> float:
 
 def _ease(placed: PlacedGrade, assessment: Assessment) -> tuple[bool, float]:
     """What is not known is taken for hard; climbs come last."""
-    margin = assessment.ledger.quantity(kinds.RETARDER_MARGIN.of(*placed.subject))
+    margin = assessment.quantity(kinds.RETARDER_MARGIN.of(*placed.subject))
     return placed.grade.goes == "up", float("-inf") if margin is None else float(margin.magnitude)
 
 
 def grade_lines(placed: PlacedGrade, assessment: Assessment) -> GradeLines:
     """Word one grade."""
-    display, grade = Display(assessment.rig.units), placed.grade
-    keys = {name: key_text(kind.of(*placed.subject)) for name, kind in _PRINTED.items()}
-    figures = {name: found for name, key in keys.items() if (found := assessment.known(key))}
-    posted = Line(f"Day {placed.day}: {grade.what}", posted_of(placed, display), _told(placed, figures))
-    lines = (posted,) if grade.goes == "up" else (posted, _held(placed, figures, display))
+    words, grade = words_of(assessment), placed.grade
+    figures = {kind: found for kind in _PRINTED if (found := assessment.known(kind.of(*placed.subject)))}
+    told = "; ".join(_facts(placed, words.slack(figures.get(kinds.GRADE_HEIGHT))))
+    posted = Line(f"Day {placed.day}: {grade.what}", posted_of(placed, words), told)
+    lines = (posted,) if grade.goes == "up" else (posted, _held(placed, figures, words))
     return GradeLines(lines, figures)
 
 
-def posted_of(placed: PlacedGrade, display: Display) -> str:
+def posted_of(placed: PlacedGrade, words: Words) -> str:
     """Say a grade's slope and length."""
-    grade = placed.grade
-    slope = f"{BLANK} %" if grade.slope is None else f"{float(grade.slope.to('percent').magnitude):g} %"
-    return f"{slope}, {display.text(grade.length, 'distance', 'up')}"
+    return f"{words.text(placed.grade.slope, SLOPE)}, {words.text(placed.grade.length, WAY)}"
 
 
-def _told(placed: PlacedGrade, figures: dict[str, Figure]) -> str:
-    return "; ".join(_facts(placed, figures))
+def _facts(placed: PlacedGrade, height: str) -> Iterator[str]:
+    if height:
+        yield height
+    if placed.grade.goes == "down":
+        yield f"test brakes: {placed.grade.test_brakes_at or BLANK}"
 
 
-def _facts(placed: PlacedGrade, figures: dict[str, Figure]) -> Iterator[str]:
-    grade = placed.grade
-    if "height" in figures and figures["height"].slack:
-        yield figures["height"].slack
-    if grade.goes == "down":
-        yield f"test brakes: {grade.test_brakes_at or BLANK}"
+def _held(placed: PlacedGrade, figures: dict[FigureKind, Figure], words: Words) -> Line:
+    speed = words.text(placed.grade.posted_truck_speed, SPEED_LIMIT)
+    power, margin = (
+        figures[kind].quantity if kind in figures else None
+        for kind in (kinds.HOLDING_POWER, kinds.RETARDER_MARGIN)
+    )
+    return Line(f"Hold {words.text(power, POWER_NEEDED)} at {speed}", _left(margin, words))
 
 
-def _held(placed: PlacedGrade, figures: dict[str, Figure], display: Display) -> Line:
-    speed = display.text(placed.grade.posted_truck_speed, "speed", "down")
-    power = display.text(quantity_of(figures.get(HELD)), "power", "up")
-    return Line(f"Hold {power} at {speed}", _left(quantity_of(figures.get(MARGIN)), display))
-
-
-def _left(margin: Quantity | None, display: Display) -> str:
-    if margin is None:
-        return f"{BLANK} kW TO BRAKES"
-    if margin.magnitude >= 0:
-        return f"{display.text(margin, 'power', 'down')} TO SPARE"
-    # What is over the retarder's power is rounded away from zero: the brakes take the more.
-    return f"{display.text(margin, 'power', 'down').removeprefix('-')} TO BRAKES"
+def _left(margin: Quantity | None, words: Words) -> str:
+    if margin is None or margin.magnitude < 0:
+        # What is over the retarder's power is rounded up: the brakes take the more.
+        over = None if margin is None else -1 * margin
+        return f"{words.text(over, POWER_NEEDED)} TO BRAKES"
+    return f"{words.text(margin, POWER)} TO SPARE"
