@@ -29,12 +29,14 @@ TAKES_APART = {
     "fullmatch",
     "search",
     "findall",
+    "sub",
 }
 OWNERS_TEXT: dict[str, str] = {
     "binder/cards/plan.py": "the size on a tire's side, which says its diameter and width",
     "binder/cards/plan_places.py": "where a filler is: on the left, in the rear",
     "binder/cards/targets.py": "the address of the log, which a code marks with its card",
     "binder/cards/procedures/conditions.py": "the side of a filler",
+    "binder/cards/fluids.py": "the specification of a fluid, which may say degF or degC",
 }
 """Modules that read what a person wrote, with what that is."""
 
@@ -111,7 +113,7 @@ def outside(trees: dict[str, ast.Module], *parts: str) -> dict[str, ast.Module]:
     return {
         path: tree
         for path, tree in trees.items()
-        if path.split("/")[1] in parts and not path.endswith("/kinds.py")
+        if path.split("/")[1] in parts and not path.endswith("kinds.py")
     }
 
 
@@ -155,6 +157,7 @@ def test_units_and_rounding_are_chosen_in_wording_and_in_tables_of_kinds(
         ("f(key.startswith('a'))", taken_apart),
         ("'TOO LOW' in found.text", taken_apart),
         ("re.search('a', b)", taken_apart),
+        ("re.sub('a', b, c)", taken_apart),
         ("words.text(load, 'weight up')", rounded),
         ("round_up(3)", rounded),
         ("x = 'over its rating'", lambda tree: english(tree, set())),
