@@ -12,7 +12,8 @@ from typing import TYPE_CHECKING
 import click
 
 if TYPE_CHECKING:
-    from binder.assessment.figures import Finding
+    from binder.assessment.assessment import Assessment
+    from binder.assessment.ledger import Finding
     from binder.build import BuildOptions
 
 DO_NOT_DRIVE, PROBLEMS = 1, 2
@@ -67,7 +68,7 @@ def check(rig: Path, trip: str | None) -> None:
     options = _options(trip, None)
     with _problems_told():
         assessment = read_and_assess(rig, options)
-    _tell(assessment.findings)
+    _tell(assessment)
     out = Path("out") / assessment.profile.folder
     mixed = mixed_files(out)
     if mixed:
@@ -98,7 +99,7 @@ def build(rig: Path, trip: str | None, out: Path | None, on: str | None, flip: s
     options = _options(trip, on, out, "short" if flip == "short" else "long", private=private)
     with _problems_told():
         report = build_printing(rig, options, lambda phase: click.echo(f"... {phase}", err=True))
-    _tell(report.assessment.findings)
+    _tell(report.assessment)
     for name in report.files:
         pages = f", {report.pages[name]} pages" if name in report.pages else ""
         click.echo(f"wrote {report.out / name}{pages}")
@@ -168,14 +169,17 @@ def _load_typesetter() -> None:
         raise _refused(_NO_PANGO) from error
 
 
-def _tell(findings: "list[Finding]") -> None:
-    for grade in ("do not drive", "attention", "missing"):
-        found = [one for one in findings if one.grade == grade]
+def _tell(assessment: "Assessment") -> None:
+    from binder.assessment.ledger import GRADES  # noqa: PLC0415 - as above.
+    from binder.wording.words import Words  # noqa: PLC0415 - as above.
+
+    words = Words(assessment.rig.units)
+    for grade in GRADES:
+        found = [words.found(one) for one in assessment.findings if one.grade == grade]
         click.secho(f"{grade.upper()}: {len(found) or 'none'}", bold=True)
         for one in found:
             click.echo(f"  {one.text}")
-            if one.what_helps:
-                click.echo(f"      {one.what_helps}")
+            click.echo(f"      {one.helps}")
 
 
 def _exit_code(findings: "list[Finding]") -> int:

@@ -25,6 +25,7 @@ from binder.models.load import load_profile
 from binder.rendering.html import binder_html, ring_html
 from binder.wording.explanation import explanation
 from binder.wording.record import assessment_record
+from binder.wording.sentences import key_text
 
 ROOT = Path(__file__).resolve().parents[1]
 KEPT = ROOT / "tests" / "gold" / "printings.json"
@@ -67,7 +68,8 @@ def texts(rig: Path, trip: str | None) -> dict[str, str]:
 
 
 def _explained(assessment: Assessment) -> str:
-    return "\n\n".join(explanation(assessment, key) for key in sorted(assessment.ledger.figures))
+    keys = sorted(key_text(figure.key) for figure in assessment.ledger.entered)
+    return "\n\n".join(explanation(assessment, key) for key in keys)
 
 
 def _compared(kept: dict[str, str], found: dict[str, str]) -> list[str]:

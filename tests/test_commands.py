@@ -15,6 +15,7 @@ from click.testing import CliRunner, Result
 
 from binder import cli
 from binder.build import NUMBERS, BuildOptions, mixed_files, read_and_assess, write_printing
+from tests.by_key import ByKey
 
 ON = date(2026, 6, 1)
 PROFILES = Path(__file__).parents[1] / "profiles"
@@ -120,7 +121,7 @@ def test_no_trip_leaves_two_states_and_no_day_sheet(tmp_path: Path) -> None:
     rig = copied("kestrel", tmp_path)
     shutil.rmtree(rig / "trips")
     assessment = read_and_assess(rig, BuildOptions(ON))
-    loads = [key for key in assessment.ledger.figures if key.startswith("weights.coach.total.")]
+    loads = [key for key in ByKey(assessment).keys if key.startswith("weights.coach.total.")]
 
     assert {key.split(".")[3] for key in loads} == {"as_weighed", "everything_full", "heaviest"}
     assert [card.id for card in ring(assessment) if "day" in card.id] == []

@@ -9,7 +9,7 @@ from binder.assessment.coupling.balance import assess_couple_arms, assess_down_s
 from binder.assessment.coupling.equipment import assess_coupling_equipment
 from binder.assessment.coupling.loads import assess_coupling_loads
 from binder.assessment.entries.plausibility import assess_plausibility
-from binder.assessment.figures import Ledger
+from binder.assessment.ledger import Ledger
 from binder.assessment.road.clearances import assess_clearance_needed
 from binder.assessment.road.grades import assess_grades
 from binder.assessment.route.route import assess_route
@@ -29,7 +29,7 @@ from binder.models.load import Profile
 
 def assess(profile: Profile, on: date) -> Assessment:
     """Assess a rig, on a trip where there is one."""
-    ledger = Ledger(units=profile.rig.units)
+    ledger = Ledger()
     states = loads_in_states(profile.rig, walked_states(profile))
     assess_tires(profile, on, states, ledger)
     assess_register(profile, on, states, ledger)

@@ -6,7 +6,6 @@ from binder.assessment.assessment import Assessment
 from binder.assessment.ledger import FigureKind, Finding, Key
 from binder.assessment.tires import kinds
 from binder.assessment.weights.resting import rolling_axles
-from binder.cards.display import Display
 from binder.models.tires import Tires
 from binder.models.vehicles import Axle, Vehicle
 from binder.quantities import Quantity
@@ -72,7 +71,7 @@ class AxleGroup:
         """What was found about the group's tires and loads."""
         return tuple(
             found
-            for found in self.assessment.reported
+            for found in self.assessment.findings
             if any(found.about.subject[:2] == (self.vehicle_name, axle) for axle in self.axle_names)
         )
 
@@ -100,8 +99,3 @@ def _read_alike(one: AxleGroup, other: AxleGroup) -> bool:
 def words_of(assessment: Assessment) -> Words:
     """How this rig is written about."""
     return Words(assessment.rig.units)
-
-
-def display_of(assessment: Assessment) -> Display:
-    """How quantities are printed for this rig."""
-    return Display(assessment.rig.units)

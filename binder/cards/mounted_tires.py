@@ -9,10 +9,10 @@ from binder.assessment.tires.axle import rolling_tire_axles
 from binder.assessment.tires.register import is_spare, positions_of
 from binder.cards.axle_words import words_of
 from binder.cards.blocks import Block, Note, Table
-from binder.cards.display import BLANK
 from binder.models.tires import MountedTire, Tires
 from binder.wording.as_written import as_written
 from binder.wording.meanings import AGE, TREAD
+from binder.wording.numbers import BLANK
 from binder.wording.procedure_numbers import procedure_number
 
 _MOUNTED = (kinds.MADE, kinds.AGE, kinds.TREAD)

@@ -121,7 +121,7 @@ def binder_document(assessment: Assessment, cards: tuple[Card, ...]) -> BinderDo
     words = words_of(assessment)
 
     def said(grade: str) -> tuple[str, ...]:
-        found = [words.found(one) for one in assessment.reported if one.grade == grade]
+        found = [words.found(one) for one in assessment.findings if one.grade == grade]
         return tuple(_sentences(one.text, one.helps) for one in found)
 
     return BinderDocument(

@@ -150,7 +150,7 @@ def _range(figure: Figure | None, words: Words) -> str:
 
 def _short(assessment: Assessment) -> Iterator[Block]:
     """Say in words where a reserve is crossed, a tank spills or ends."""
-    found = [one for one in assessment.reported if one.kind.card == _NAME]
+    found = [one for one in assessment.findings if one.kind.card == _NAME]
     words = words_of(assessment)
     bad = [words.found(one) for one in found if one.grade == "attention"]
     missing = [words.found(one) for one in found if one.grade == "missing"]

@@ -4,10 +4,10 @@ from collections.abc import Iterator
 
 from binder.assessment.assessment import Assessment
 from binder.cards.blocks import Block, Note, Table
-from binder.cards.display import BLANK
 from binder.models.tires import Tires, Wheels
 from binder.wording.as_written import as_written
 from binder.wording.both_systems import both_as_written
+from binder.wording.numbers import BLANK
 
 
 def limit_blocks(assessment: Assessment) -> Iterator[Block]:

@@ -62,7 +62,7 @@ def _box(assessment: Assessment, axle: TireAxle, position: Position) -> TireBox:
 
 def _tire(assessment: Assessment, age: Key, tread: Key, position: str) -> TireBox:
     words = words_of(assessment)
-    grades = {found.grade for found in assessment.reported if found.about in {age, tread}}
+    grades = {found.grade for found in assessment.findings if found.about in {age, tread}}
     call = next((_CALLS[grade] for grade in GRADES if grade in grades), "")
     old, deep = words.text(assessment.quantity(age), AGE), words.text(assessment.quantity(tread), TREAD)
     return TireBox(position, old, deep, call)

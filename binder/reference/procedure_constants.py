@@ -23,6 +23,11 @@ class Amount:
         """Value and unit, as they stand on a card."""
         return f"{self.value} {self.unit}".strip()
 
+    @property
+    def ends(self) -> tuple[str, ...]:
+        """Each of its numbers with the unit: two where there is a word between them."""
+        return tuple(f"{number} {self.unit}" for number in self.value.split(" to "))
+
 
 @dataclass(frozen=True)
 class ProcedureConstant:

@@ -32,7 +32,7 @@ def _lines(figure: Figure, assessment: Assessment, words: Words) -> Iterator[str
         yield f"  source: {name}"
     for caution in told.cautions:
         yield f"  caution: {caution}"
-    for found in assessment.reported:
+    for found in assessment.findings:
         if found.about == figure.key:
             said = words.found(found)
             yield f"  {found.grade}: {said.text}"

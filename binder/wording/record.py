@@ -24,7 +24,7 @@ def assessment_record(assessment: Assessment) -> dict[str, Plain]:
         "figures": dict(sorted(figures.items())),
         "findings": [
             {"grade": found.grade, "key": said.key, "text": said.text, "what_helps": said.helps}
-            for found in assessment.reported
+            for found in assessment.findings
             for said in (words.found(found),)
         ],
     }

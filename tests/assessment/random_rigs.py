@@ -8,12 +8,12 @@ from typing import Any
 from hypothesis import strategies as st
 
 from binder.assessment.assess import assess
-from binder.assessment.assessment import Assessment
 from binder.assessment.entries.contradictions import refuse_contradictions
 from binder.models.load import Profile
 from binder.models.located_yaml import Located
 from binder.models.rig import Rig
 from binder.models.trip import Trip
+from tests.by_key import ByKey
 
 PRESSURES = tuple(range(60, 125, 5))
 WATER = 8.33
@@ -109,7 +109,7 @@ class RigMade:
     def with_cargo(self, vehicle: str, thing: Thing) -> "RigMade":
         return self.changed(vehicle, lambda one: replace(one, cargo=(*one.cargo, thing)))
 
-    def assessed(self) -> Assessment:
+    def assessed(self) -> ByKey:
         profile = Profile(
             "made-up",
             Rig.model_validate(self._rig()),
@@ -119,7 +119,7 @@ class RigMade:
             "trip",
         )
         refuse_contradictions(profile)
-        return assess(profile, date(2026, 6, 1))
+        return ByKey(assess(profile, date(2026, 6, 1)))
 
     def _rig(self) -> dict[str, Any]:
         found = {name: _vehicle(name, one) for name, one in self.vehicles.items()}

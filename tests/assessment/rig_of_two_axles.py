@@ -5,11 +5,11 @@ from datetime import date
 from typing import Any
 
 from binder.assessment.assess import assess
-from binder.assessment.assessment import Assessment
 from binder.models.load import Profile
 from binder.models.located_yaml import Located
 from binder.models.rig import Rig
 from binder.models.trip import Trip
+from tests.by_key import ByKey
 
 SINGLE = {
     "70 psi": "4500 lb",
@@ -75,7 +75,7 @@ class Coach:
     valve: float = 120.0
     more: dict[str, Any] = field(default_factory=dict)
 
-    def assessed(self) -> Assessment:
+    def assessed(self) -> ByKey:
         profile = Profile(
             "made-up",
             Rig.model_validate(self._rig()),
@@ -84,7 +84,7 @@ class Coach:
             Located("trip.yaml", ""),
             "trip",
         )
-        return assess(profile, date(2026, 6, 1))
+        return ByKey(assess(profile, date(2026, 6, 1)))
 
     def _axle(self, at: float, fitment: str, label: float) -> dict[str, Any]:
         name = "steer" if fitment == "single" else "drive"

@@ -4,13 +4,13 @@ from collections.abc import Iterator
 
 import pytest
 
-from binder.assessment.assessment import Assessment
-from binder.assessment.figures import Finding
 from binder.cards.blocks import Line
 from binder.cards.ring.day_sheet import day_sheets
 from binder.rendering.html import ring_html
 from binder.rendering.pdf import render
-from tests.assessment.conftest import Assessed, Change
+from tests.assessment.conftest import Assessed
+from tests.assessment.edited_demos import Change
+from tests.by_key import ByKey, ReadFinding
 
 _STANLEY = (
     "arriving: {coach: {diesel: 83 gal, exhaust fluid: 14.6 gal, fresh: 86 gal, gray: 4 gal, black: 2 gal}}"
@@ -38,12 +38,12 @@ FUEL_NOT_STATED: tuple[Change, ...] = (
 BRIDGE = "{what: bridge at the north end of Ketchum, posted: 14 ft 2 in}"
 
 
-def more(found: Assessment, than: Assessment) -> list[Finding]:
+def more(found: ByKey, than: ByKey) -> list[ReadFinding]:
     return [one for one in found.findings if one not in than.findings]
 
 
-def lines(found: Assessment, day: int) -> Iterator[Line]:
-    card = day_sheets(found)[day - 1]
+def lines(found: ByKey, day: int) -> Iterator[Line]:
+    card = day_sheets(found.assessment)[day - 1]
     return (block for side in card.sides for block in side.blocks if isinstance(block, Line))
 
 
@@ -118,7 +118,7 @@ def lines(found: Assessment, day: int) -> Iterator[Line]:
 )
 def test_one_fault_is_one_finding_and_stands_on_its_card(  # noqa: PLR0913, PLR0917 - a row of a table.
     assessed: Assessed,
-    larkspur: Assessment,
+    larkspur: ByKey,
     changes: tuple[Change, ...],
     key: str,
     text: str,
@@ -149,7 +149,7 @@ def test_a_plan_with_every_fault_still_fits_its_cards(assessed: Assessed) -> Non
             ("weight: 80000 lb", "weight: 20000 lb"),
         ),
     )
-    cards = day_sheets(found)
+    cards = day_sheets(found.assessment)
 
     assert render(ring_html(cards, "letter"), 10).page_count == 10
 

@@ -4,13 +4,13 @@ from typing import Any
 import pytest
 
 from binder.assessment.coupling.equipment import assess_coupling_equipment
-from binder.assessment.figures import Ledger
 from binder.assessment.ledger import Figure
 from binder.assessment.weights.kinds import TOTAL
 from binder.models.load import Profile
 from binder.models.located_yaml import Located
 from binder.models.rig import Rig
 from binder.quantities import registry
+from tests.by_key import ByKey, entered_by
 
 TOWING = {
     "as_its_maker_says": ["Ignition ON"],
@@ -29,16 +29,14 @@ BAR = {
 }
 
 
-def assessed(behind: dict[str, Any], coupling: dict[str, Any], ledger: Ledger | None = None) -> Ledger:
+def assessed(behind: dict[str, Any], coupling: dict[str, Any], *entered: Figure) -> ByKey:
     vehicles = {"coach": {"kind": "motorhome", "axles": {}}, "car": behind}
     rig = {"name": "x", "units": "us", "paper": "letter", "vehicles": vehicles, "couplings": [coupling]}
-    filled = ledger or Ledger()
     profile = Profile("x", Rig.model_validate(rig), Located("rig.yaml", ""))
-    assess_coupling_equipment(profile, date(2026, 6, 1), filled)
-    return filled
+    return entered_by(profile, date(2026, 6, 1), assess_coupling_equipment, before=entered)
 
 
-def found(ledger: Ledger) -> list[tuple[str, str]]:
+def found(ledger: ByKey) -> list[tuple[str, str]]:
     return [(item.grade, item.key.rsplit(".", 1)[-1]) for item in ledger.findings]
 
 
@@ -46,7 +44,7 @@ def test_a_car_with_everything_has_no_findings() -> None:
     ledger = assessed(CAR, BAR)
 
     assert found(ledger) == []
-    assert ledger.figures["coupling.coach_car.level_difference"].slack == "2 in left"
+    assert ledger.figure("coupling.coach_car.level_difference").slack == "2 in left"
 
 
 @pytest.mark.parametrize(
@@ -69,11 +67,9 @@ def test_each_cable_must_hold_the_loaded_vehicle(rating: str, *, stops: bool) ->
 
 
 def test_the_assessed_weight_counts_before_the_gross_rating() -> None:
-    ledger = Ledger()
-    weight = registry.Quantity(4060, "pound")
-    ledger.enter(Figure(TOTAL.load.of("car", "departure"), weight))
+    weight = Figure(TOTAL.load.of("car", "departure"), registry.Quantity(4060, "pound"))
 
-    assert found(assessed(CAR, BAR | {"parts": {"safety cables": "4500 lb"}}, ledger)) == []
+    assert found(assessed(CAR, BAR | {"parts": {"safety cables": "4500 lb"}}, weight)) == []
 
 
 def test_cables_that_are_not_listed_are_missing() -> None:

@@ -2,19 +2,19 @@
 
 import pytest
 
-from binder.assessment.assessment import Assessment
 from binder.assessment.road.elevations import DayProfile, day_profile
 from binder.assessment.route.days import trip_days
 from tests.assessment.conftest import Assessed
+from tests.by_key import ByKey
 
 
-def profile_of(found: Assessment, day: int) -> DayProfile:
+def profile_of(found: ByKey, day: int) -> DayProfile:
     profile = day_profile(trip_days(found.profile)[day - 1])
     assert profile is not None
     return profile
 
 
-def test_stops_and_the_ends_of_a_grade_stand_in_the_order_they_are_met(larkspur: Assessment) -> None:
+def test_stops_and_the_ends_of_a_grade_stand_in_the_order_they_are_met(larkspur: ByKey) -> None:
     """5 mi of 6 % fall 26,400 ft times the sine: 1,581 ft."""
     points = profile_of(larkspur, 3).points
 

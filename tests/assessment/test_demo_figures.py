@@ -7,7 +7,7 @@ ISO 22241-1 (exhaust fluid 9.1); diesel 7.05 and gasoline 6.17 are the usual fig
 
 import pytest
 
-from binder.assessment.assessment import Assessment
+from tests.by_key import ByKey
 
 # Weight, place along, place left of the center: what departure and everything full differ by from the
 # ticket (10,720 / 16,480 lb). Two people stay the same people.
@@ -25,13 +25,13 @@ FULL = (*DEPARTURE[:3], (50 * 8.33, 214, 34), (35 * 8.33, 226, 34), *DEPARTURE[5
 WHEELBASE, STEER_TRACK, DRIVE_TRACK = 252, 83, 76
 
 
-def pounds(assessment: Assessment, key: str) -> float:
+def pounds(assessment: ByKey, key: str) -> float:
     quantity = assessment.quantity(key)
     assert quantity is not None, key
     return float(quantity.to("pound").m)
 
 
-def psi(assessment: Assessment, key: str) -> float | None:
+def psi(assessment: ByKey, key: str) -> float | None:
     quantity = assessment.quantity(key)
     return None if quantity is None else float(quantity.to("psi").m)
 
@@ -49,7 +49,7 @@ def by_hand(changes: tuple[tuple[float, float, float], ...]) -> tuple[float, flo
     ],
 )
 def test_larkspurs_axles_are_the_scale_ticket_and_statics(
-    larkspur: Assessment,
+    larkspur: ByKey,
     state: str,
     changes: tuple[tuple[float, float, float], ...],
     printed: tuple[float, ...],
@@ -65,7 +65,7 @@ def test_larkspurs_axles_are_the_scale_ticket_and_statics(
 
 
 def test_the_heavier_drive_end_is_by_lateral_statics_and_the_steer_end_by_the_ratio(
-    larkspur: Assessment,
+    larkspur: ByKey,
 ) -> None:
     """9,499 lb at the left rear; keeping the ratio alone would give 9,144 lb and a row too low."""
     front, rear = by_hand(FULL)
@@ -83,7 +83,7 @@ def test_the_heavier_drive_end_is_by_lateral_statics_and_the_steer_end_by_the_ra
     assert pounds(larkspur, "tires.coach.drive.load_per_tire") == pytest.approx(left_rear / 2)
 
 
-def test_larkspurs_combination_and_coupling(larkspur: Assessment) -> None:
+def test_larkspurs_combination_and_coupling(larkspur: ByKey) -> None:
     assert pounds(larkspur, "weights.combination.heaviest.load") == pytest.approx(33_112, abs=1)
     assert pounds(larkspur, "coupling.coach_car.limit") == pytest.approx(8_000)
     assert pounds(larkspur, "coupling.coach_car.towed") == pytest.approx(4_060)
@@ -94,7 +94,7 @@ def test_larkspurs_combination_and_coupling(larkspur: Assessment) -> None:
 @pytest.mark.parametrize(
     ("axle", "printed"), [("steer", (100, 105, 110, 100, 84)), ("drive", (90, 95, 110, 90, 76))]
 )
-def test_larkspurs_pressures(larkspur: Assessment, axle: str, printed: tuple[int, ...]) -> None:
+def test_larkspurs_pressures(larkspur: ByKey, axle: str, printed: tuple[int, ...]) -> None:
     """Row, set-point, cap, low alarm and run-flat line."""
     entries = ("row_pressure", "set_point", "cap", "low_alarm", "run_flat_below")
     found = [psi(larkspur, f"tires.coach.{axle}.{entry}") for entry in entries]
@@ -104,7 +104,7 @@ def test_larkspurs_pressures(larkspur: Assessment, axle: str, printed: tuple[int
     assert psi(larkspur, f"tires.coach.{axle}.leave_up_to") == pytest.approx(printed[2])
 
 
-def test_the_towed_car_stands_on_its_placard(larkspur: Assessment) -> None:
+def test_the_towed_car_stands_on_its_placard(larkspur: ByKey) -> None:
     for axle in ("front", "rear"):
         assert psi(larkspur, f"tires.car.{axle}.set_point") == pytest.approx(33)
         assert psi(larkspur, f"tires.car.{axle}.cap") == pytest.approx(44)
@@ -124,7 +124,7 @@ def test_the_towed_car_stands_on_its_placard(larkspur: Assessment) -> None:
     ],
 )
 def test_the_fill_of_today_covers_the_coldest_morning(
-    larkspur: Assessment, degrees: int, steer: int | None, drive: int, car: int
+    larkspur: ByKey, degrees: int, steer: int | None, drive: int, car: int
 ) -> None:
     """24 degF at 6,240 ft in Stanley; over the cap stands no number but "add air on the cold morning"."""
     cells = [
@@ -137,7 +137,7 @@ def test_the_fill_of_today_covers_the_coldest_morning(
     assert (coldest.name, coldest.origin) == ("coldest morning", "Stanley, Idaho")
 
 
-def test_kestrel_departs_within_its_rating_by_fifty_pounds(kestrel: Assessment) -> None:
+def test_kestrel_departs_within_its_rating_by_fifty_pounds(kestrel: ByKey) -> None:
     changes = (
         (14 * 6.17, 150),
         (25 * 8.33, 150),
@@ -156,7 +156,7 @@ def test_kestrel_departs_within_its_rating_by_fifty_pounds(kestrel: Assessment) 
     assert pounds(kestrel, "weights.coach.total.departure.margin") == pytest.approx(50, abs=1)
 
 
-def test_kestrel_stands_on_its_labels_though_its_rows_are_far_lower(kestrel: Assessment) -> None:
+def test_kestrel_stands_on_its_labels_though_its_rows_are_far_lower(kestrel: ByKey) -> None:
     assert pounds(kestrel, "tires.coach.steer.load_per_tire") == pytest.approx(2_018, abs=1)
     assert pounds(kestrel, "tires.coach.drive.load_per_tire") == pytest.approx(2_177, abs=1)
     rows = [psi(kestrel, f"tires.coach.{axle}.row_pressure") for axle in ("steer", "drive")]
@@ -168,6 +168,6 @@ def test_kestrel_stands_on_its_labels_though_its_rows_are_far_lower(kestrel: Ass
     assert caps == pytest.approx([80, 80])
 
 
-def test_no_demo_rig_may_not_drive(larkspur: Assessment, kestrel: Assessment) -> None:
+def test_no_demo_rig_may_not_drive(larkspur: ByKey, kestrel: ByKey) -> None:
     for assessment in (larkspur, kestrel):
         assert [found.text for found in assessment.findings if found.grade == "do not drive"] == []

@@ -4,10 +4,10 @@ from typing import Any
 import pytest
 
 from binder.assessment.body.dimensions import assess_dimensions
-from binder.assessment.figures import Ledger
 from binder.models.load import Profile
 from binder.models.located_yaml import Located
 from binder.models.rig import Rig
+from tests.by_key import ByKey, entered_by
 
 ON = date(2026, 6, 1)
 COACH: dict[str, Any] = {
@@ -32,15 +32,14 @@ CAR: dict[str, Any] = {
 BAR = {"ahead": "coach", "behind": "car", "how": "tow bar", "length": "60 in"}
 
 
-def assessed(vehicles: dict[str, Any], couplings: list[Any] | None = None) -> Ledger:
+def assessed(vehicles: dict[str, Any], couplings: list[Any] | None = None) -> ByKey:
     rig = {"name": "x", "units": "us", "paper": "letter", "vehicles": vehicles, "couplings": couplings or []}
-    ledger = Ledger()
-    assess_dimensions(Profile("x", Rig.model_validate(rig), Located("rig.yaml", "")), ON, ledger)
-    return ledger
+    profile = Profile("x", Rig.model_validate(rig), Located("rig.yaml", ""))
+    return entered_by(profile, ON, assess_dimensions)
 
 
-def inches(ledger: Ledger, key: str) -> float | None:
-    found = ledger.figures[key].quantity
+def inches(ledger: ByKey, key: str) -> float | None:
+    found = ledger.figure(key).quantity
     return None if found is None else float(found.to("inch").m)
 
 
@@ -49,7 +48,7 @@ def with_size(vehicle: dict[str, Any], **size: Any) -> dict[str, Any]:
     return vehicle | {"size": changed}
 
 
-def missing(ledger: Ledger) -> list[str]:
+def missing(ledger: ByKey) -> list[str]:
     return [found.text for found in ledger.findings if found.grade == "missing"]
 
 
@@ -67,7 +66,7 @@ def test_a_bar_of_unknown_length_gives_no_length_and_no_gap() -> None:
     ledger = assessed({"coach": COACH, "car": CAR}, [{**BAR, "length": None}])
 
     assert inches(ledger, "rig.combination_length") is None
-    assert ledger.figures["rig.following_gap_from_40"].value is None
+    assert ledger.figure("rig.following_gap_from_40").value is None
     assert missing(ledger) == ["The length of the tow bar is not given (rig.yaml couplings[1].length)."]
 
 
@@ -121,8 +120,8 @@ def test_the_device_ahead_is_counted_from_the_rear_of_the_last_vehicle_too() -> 
     """58 ft 2 in and 100 ft are 158.2 ft: 64 paces of 2.5 ft."""
     ledger = assessed({"coach": COACH, "car": CAR}, [BAR])
 
-    assert ledger.figures["rig.warning_devices.two_way.ahead.paces_from_rear"].value == 64
-    assert ledger.figures["rig.warning_devices.divided.far_behind.paces"].value == 80
+    assert ledger.figure("rig.warning_devices.two_way.ahead.paces_from_rear").value == 64
+    assert ledger.figure("rig.warning_devices.divided.far_behind.paces").value == 80
 
 
 TRUCK = COACH | {"kind": "pickup", "size": COACH["size"] | {"rear_overhang": "20 in"}}
@@ -143,7 +142,7 @@ def test_a_trailer_that_swings_farther_than_its_truck_gives_the_swing_of_the_rig
     assert both is not None
     assert alone < 3
     assert both > 10
-    assert "swing of the trailer" in [entry.name for entry in ledger.figures["rig.tail_swing"].inputs]
+    assert "swing of the trailer" in [entry.name for entry in ledger.figure("rig.tail_swing").inputs]
 
 
 def test_a_trailer_of_unknown_place_leaves_the_trucks_swing_and_is_asked_for() -> None:

@@ -2,14 +2,13 @@
 
 import pytest
 
-from binder.assessment.assessment import Assessment
-from binder.assessment.figures import Finding
 from tests.assessment.conftest import Assessed
+from tests.by_key import ByKey, ReadFinding
 
 KEY = "coupling.truck_trailer.down_share"
 
 
-def findings(assessment: Assessment) -> list[Finding]:
+def findings(assessment: ByKey) -> list[ReadFinding]:
     return [found for found in assessment.findings if found.key == KEY]
 
 

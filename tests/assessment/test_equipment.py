@@ -2,10 +2,10 @@ from datetime import date
 from typing import Any
 
 from binder.assessment.body.equipment import assess_equipment
-from binder.assessment.figures import Ledger
 from binder.models.load import Profile
 from binder.models.located_yaml import Located
 from binder.models.rig import Rig
+from tests.by_key import entered_by
 
 ABOARD: dict[str, Any] = {
     "extinguishers": ["entry door"],
@@ -28,9 +28,9 @@ def assessed(equipment: dict[str, Any], **more: Any) -> list[tuple[str, str]]:
     } | more
     if rig["log"] is None:
         del rig["log"]
-    ledger = Ledger()
-    assess_equipment(Profile("x", Rig.model_validate(rig), Located("rig.yaml", "")), date(2026, 6, 1), ledger)
-    return [(item.grade, item.text) for item in ledger.findings]
+    profile = Profile("x", Rig.model_validate(rig), Located("rig.yaml", ""))
+    found = entered_by(profile, date(2026, 6, 1), assess_equipment)
+    return [(item.grade, item.text) for item in found.findings]
 
 
 def test_a_coach_with_everything_has_no_findings() -> None:

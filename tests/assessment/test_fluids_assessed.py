@@ -4,21 +4,22 @@ from typing import Any
 
 import pytest
 
-from binder.assessment.assessment import Assessment
 from binder.assessment.fluids.fluids import blanks_of, unlisted_fluids
 from binder.models.load import load_profile
 from binder.models.vehicles import Fluid, Vehicle
-from tests.assessment.conftest import PROFILES, Assessed
+from tests.assessment.conftest import Assessed
+from tests.assessment.edited_demos import PROFILES
+from tests.by_key import ByKey
 
 COOLANT = "        specification: ethylene glycol, 50 % by volume\n        capacity: 14 gal\n"
 OIL = "        specification: SAE 15W-40\n        capacity: 28 qt\n"
 
 
-def told(found: Assessment) -> list[tuple[str, str]]:
+def told(found: ByKey) -> list[tuple[str, str]]:
     return [(one.grade, one.text) for one in found.findings if one.key.startswith("fluids.")]
 
 
-def test_the_margin_is_the_coldest_night_over_the_limit(larkspur: Assessment) -> None:
+def test_the_margin_is_the_coldest_night_over_the_limit(larkspur: ByKey) -> None:
     """The low of the trip is 24 °F; SAE J300 states 15W at -20 °C, which is -4 °F."""
     margin = larkspur.quantity("fluids.coach.engine_oil.margin")
 
@@ -26,7 +27,7 @@ def test_the_margin_is_the_coldest_night_over_the_limit(larkspur: Assessment) ->
     assert float(margin.m) == pytest.approx(28)
 
 
-def test_what_holds_says_nothing_of_what_would(larkspur: Assessment) -> None:
+def test_what_holds_says_nothing_of_what_would(larkspur: ByKey) -> None:
     assert larkspur.known("fluids.coach.coolant.needed") is None
 
 

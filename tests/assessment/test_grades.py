@@ -2,33 +2,33 @@
 
 import pytest
 
-from binder.assessment.assessment import Assessment
 from binder.assessment.road.grades import placed_grades
 from tests.assessment.conftest import Assessed
+from tests.by_key import ByKey
 
 CABBAGE = "route.day_5.leg_2.grade_1"
 SIX_PERCENT = 0.06 / (1 + 0.06**2) ** 0.5
 """Sine of the angle whose tangent is 6 %."""
 
 
-def kilowatts(assessment: Assessment, key: str) -> float:
+def kilowatts(assessment: ByKey, key: str) -> float:
     quantity = assessment.quantity(key)
     assert quantity is not None
     return float(quantity.to("kilowatt").m)
 
 
-def found(assessment: Assessment) -> list[tuple[str, str]]:
+def found(assessment: ByKey) -> list[tuple[str, str]]:
     return [(one.grade, one.text) for one in assessment.findings if ".grade_" in one.key]
 
 
-def test_gravity_gives_the_weight_times_slope_times_speed(larkspur: Assessment) -> None:
+def test_gravity_gives_the_weight_times_slope_times_speed(larkspur: ByKey) -> None:
     """33,112 lb are 15,019.4 kg; standard gravity 9.80665 m/s2; 45 mph are 20.1168 m/s."""
     watts = 33_112 * 0.45359237 * 9.80665 * SIX_PERCENT * 20.1168
 
     assert kilowatts(larkspur, f"{CABBAGE}.gravity_power") == pytest.approx(watts / 1000, rel=1e-4)
 
 
-def test_what_is_held_and_what_the_retarder_leaves_add_up(larkspur: Assessment) -> None:
+def test_what_is_held_and_what_the_retarder_leaves_add_up(larkspur: ByKey) -> None:
     gravity, drag, held, margin = (
         kilowatts(larkspur, f"{CABBAGE}.{name}")
         for name in ("gravity_power", "drag", "holding_power", "retarder_margin")
@@ -40,7 +40,7 @@ def test_what_is_held_and_what_the_retarder_leaves_add_up(larkspur: Assessment) 
     assert 30 < drag < 45
 
 
-def test_height_and_energy_follow_from_length_and_slope(larkspur: Assessment) -> None:
+def test_height_and_energy_follow_from_length_and_slope(larkspur: ByKey) -> None:
     """6 miles of 5,280 ft; a pound through a foot is 1.3558 J, and 3.6 MJ are a kilowatt hour."""
     height = larkspur.figure(f"{CABBAGE}.height").quantity
     energy = larkspur.figure(f"{CABBAGE}.energy").quantity
@@ -52,7 +52,7 @@ def test_height_and_energy_follow_from_length_and_slope(larkspur: Assessment) ->
     assert energy.to("kilowatt_hour").m == pytest.approx(33_112 * feet * 1.355818 / 3.6e6, rel=1e-4)
 
 
-def test_a_retarder_that_suffices_is_no_finding(larkspur: Assessment) -> None:
+def test_a_retarder_that_suffices_is_no_finding(larkspur: ByKey) -> None:
     assert found(larkspur) == []
 
 
@@ -112,20 +112,20 @@ def test_without_a_weight_the_power_is_missing(assessed: Assessed) -> None:
     assert texts[0].startswith("Day 3: Galena Summit, south side: the weight of the rig is not known")
 
 
-def test_the_top_of_the_plan_decides_how_thin_the_air_is(assessed: Assessed, larkspur: Assessment) -> None:
+def test_the_top_of_the_plan_decides_how_thin_the_air_is(assessed: Assessed, larkspur: ByKey) -> None:
     """3600 ft as planned; without it the higher end of the leg and the grade's height, 5337 ft."""
     unsaid = assessed("larkspur", trip=(("            top: 3600 ft\n", ""),))
 
     assert kilowatts(unsaid, f"{CABBAGE}.drag") < kilowatts(larkspur, f"{CABBAGE}.drag")
 
 
-def test_a_smaller_front_is_given_less_drag(assessed: Assessed, larkspur: Assessment) -> None:
+def test_a_smaller_front_is_given_less_drag(assessed: Assessed, larkspur: ByKey) -> None:
     small = assessed("larkspur", ("overall_width: 101 in ", "overall_width: 80 in "))
 
     assert kilowatts(small, f"{CABBAGE}.drag") < kilowatts(larkspur, f"{CABBAGE}.drag")
 
 
-def test_without_any_elevation_no_air_is_counted(assessed: Assessed, larkspur: Assessment) -> None:
+def test_without_any_elevation_no_air_is_counted(assessed: Assessed, larkspur: ByKey) -> None:
     """Rolling alone: 0.006 of the weight, times the cosine of the slope, at 20.1168 m/s."""
     high = "          place: Pendleton, Oregon\n          latitude: 45.672\n          longitude: -118.789\n"
     far = assessed(
@@ -141,7 +141,7 @@ def test_without_any_elevation_no_air_is_counted(assessed: Assessed, larkspur: A
     assert rolling < kilowatts(larkspur, f"{CABBAGE}.drag")
 
 
-def test_grades_are_numbered_within_their_leg(larkspur: Assessment) -> None:
+def test_grades_are_numbered_within_their_leg(larkspur: ByKey) -> None:
     placed = placed_grades(larkspur.profile)
 
     assert [(one.subject, one.grade.what) for one in placed] == [

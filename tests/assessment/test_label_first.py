@@ -8,8 +8,9 @@ from datetime import date
 
 import pytest
 
-from binder.assessment.assessment import Assessment
-from tests.assessment.conftest import Assessed, Change
+from tests.assessment.conftest import Assessed
+from tests.assessment.edited_demos import Change
+from tests.by_key import ByKey
 
 MOUNTED = "{date_code: 1423, tread: 13/32 in, circumference: 125.5 in, mounted_on: 202"
 STEER = (
@@ -18,20 +19,20 @@ STEER = (
 )
 
 
-def psi(assessment: Assessment, key: str) -> float | None:
+def psi(assessment: ByKey, key: str) -> float | None:
     quantity = assessment.quantity(key)
     return None if quantity is None else float(quantity.to("psi").m)
 
 
-def steer(assessment: Assessment) -> float | None:
+def steer(assessment: ByKey) -> float | None:
     return psi(assessment, "tires.coach.steer.set_point")
 
 
-def told(assessment: Assessment, key: str, grade: str = "") -> list[str]:
+def told(assessment: ByKey, key: str, grade: str = "") -> list[str]:
     return [found.text for found in assessment.findings if found.key == key and grade in found.grade]
 
 
-def test_a_fit_ticket_sets_the_label_aside(larkspur: Assessment) -> None:
+def test_a_fit_ticket_sets_the_label_aside(larkspur: ByKey) -> None:
     assert steer(larkspur) == pytest.approx(105)
     assert told(larkspur, "tires.coach.steer.label_pressure") == []
 
@@ -99,7 +100,7 @@ def test_cargo_without_a_place_may_weigh_three_hundred_pounds(
     assert bool(told(found, "weights.coach")) == (binds == "it binds")
 
 
-def test_cargo_without_a_place_counts_whole_on_every_axle(assessed: Assessed, larkspur: Assessment) -> None:
+def test_cargo_without_a_place_counts_whole_on_every_axle(assessed: Assessed, larkspur: ByKey) -> None:
     found = assessed(
         "larkspur", trip=(("weight: 300 lb, at: 180 in, left: 0 in,", "weight: 300 lb, left: 0 in,"),)
     )
@@ -145,7 +146,7 @@ def test_only_the_axle_weighed_assumes_a_heavier_end(assessed: Assessed) -> None
     assert found.figure("tires.coach.steer.load_per_tire").kind == "assumed"
 
 
-def test_one_end_and_the_axle_give_the_other_end(assessed: Assessed, larkspur: Assessment) -> None:
+def test_one_end_and_the_axle_give_the_other_end(assessed: Assessed, larkspur: ByKey) -> None:
     found = assessed("larkspur", ("{left: 8420 lb, right: 8060 lb, axle", "{left: 8420 lb, axle"))
 
     key = "tires.coach.drive.load_per_tire"

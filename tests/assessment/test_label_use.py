@@ -6,17 +6,18 @@ from typing import Any
 import pytest
 
 from binder.assessment.assess import assess
-from binder.assessment.assessment import Assessment
 from binder.models.load import Profile
 from binder.models.located_yaml import Located
 from binder.models.rig import Rig
 from binder.quantities import Quantity
+from tests.by_key import ByKey
 
 
-def assessed(vehicle: dict[str, Any], **entries: Any) -> Assessment:
+def assessed(vehicle: dict[str, Any], **entries: Any) -> ByKey:
     """A rig of one vehicle, made up for one test."""
     written = {"name": "Made up", "units": "us", "paper": "letter", "vehicles": {"coach": vehicle}, **entries}
-    return assess(Profile("x", Rig.model_validate(written), Located("rig.yaml", "")), date(2026, 5, 25))
+    profile = Profile("x", Rig.model_validate(written), Located("rig.yaml", ""))
+    return ByKey(assess(profile, date(2026, 5, 25)))
 
 
 def motorhome(capacity: str, water: str | None) -> dict[str, Any]:

@@ -2,26 +2,26 @@
 
 import pytest
 
-from binder.assessment.assessment import Assessment
 from binder.cards.blocks import Line
 from binder.cards.ring.day_sheet import day_sheets
 from tests.assessment.conftest import Assessed
+from tests.by_key import ByKey
 
 LONGER = ("distance: 82 mi\n        driving: 1.6 h", "distance: 282 mi\n        driving: 5 h")
 
 
-def gallons(found: Assessment, key: str) -> float:
+def gallons(found: ByKey, key: str) -> float:
     value = found.quantity(f"supplies.coach.{key}")
     assert value is not None
     return float(value.to("gallon").m)
 
 
-def lines(found: Assessment, day: int) -> list[Line]:
-    card = day_sheets(found)[day - 1]
+def lines(found: ByKey, day: int) -> list[Line]:
+    card = day_sheets(found.assessment)[day - 1]
     return [block for block in card.sides[1].blocks if isinstance(block, Line)]
 
 
-def test_a_stop_that_may_be_passed_says_what_would_be_left(larkspur: Assessment) -> None:
+def test_a_stop_that_may_be_passed_says_what_would_be_left(larkspur: ByKey) -> None:
     """88 gal at Baker City; the plan states 9 gal to Ontario and 7 to Boise; the reserve is 1/4 of 100."""
     key = "diesel.day_1.stop_1.without_filling_margin"
 
@@ -67,7 +67,7 @@ def test_a_tank_that_would_be_over_full_must_be_dumped(assessed: Assessed) -> No
     assert dump.detail.startswith("else over full ")
 
 
-def test_water_has_a_reserve_only_where_its_owner_gives_one(assessed: Assessed, larkspur: Assessment) -> None:
+def test_water_has_a_reserve_only_where_its_owner_gives_one(assessed: Assessed, larkspur: ByKey) -> None:
     own = assessed("larkspur", trip=(("reserve: {diesel: 1/4}", "reserve: {diesel: 1/4, fresh: 1/2}"),))
     key = "fresh.day_1.stop_2.without_filling_margin"
 

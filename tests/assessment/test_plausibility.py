@@ -2,8 +2,9 @@
 
 import pytest
 
-from binder.assessment.assessment import Assessment
-from tests.assessment.conftest import PROFILES, Assessed, Change
+from tests.assessment.conftest import Assessed
+from tests.assessment.edited_demos import PROFILES, Change
+from tests.by_key import ByKey
 
 AGAIN = ("read it again; correct the profile, or leave it if it is so", "read it again; correct the plan, or")
 STEER = "rating: 12000 lb\n        label_pressure: 110 psi"
@@ -11,7 +12,7 @@ STEER = "rating: 12000 lb\n        label_pressure: 110 psi"
 CAR = "rating: 2600 lb\n        label_pressure: 33 psi"
 
 
-def doubts(assessment: Assessment) -> list[tuple[int, str]]:
+def doubts(assessment: ByKey) -> list[tuple[int, str]]:
     return [
         (found.order, found.text)
         for found in assessment.findings
@@ -19,7 +20,7 @@ def doubts(assessment: Assessment) -> list[tuple[int, str]]:
     ]
 
 
-def test_nothing_is_doubtful_about_the_demo_rigs(larkspur: Assessment, kestrel: Assessment) -> None:
+def test_nothing_is_doubtful_about_the_demo_rigs(larkspur: ByKey, kestrel: ByKey) -> None:
     assert doubts(larkspur) == doubts(kestrel) == []
 
 

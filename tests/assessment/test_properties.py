@@ -10,10 +10,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from binder.assessment.assessment import Assessment
 from binder.cards.blocks import ValueRow, ValueTable
 from binder.cards.ring.tires import tires
 from tests.assessment.rig_of_two_axles import DUAL_LOADS, SINGLE, Coach, Ends, Placed
+from tests.by_key import ByKey
 
 WATER = 8.33
 DEPARTURE = "departure"
@@ -49,22 +49,22 @@ def coaches(draw: st.DrawFn) -> Coach:
     )
 
 
-def pounds(assessment: Assessment, key: str) -> float:
+def pounds(assessment: ByKey, key: str) -> float:
     quantity = assessment.quantity(key)
     assert quantity is not None, key
     return float(quantity.to("pound").m)
 
 
-def psi(assessment: Assessment, key: str) -> float | None:
+def psi(assessment: ByKey, key: str) -> float | None:
     quantity = assessment.quantity(key)
     return None if quantity is None else float(quantity.to("psi").m)
 
 
-def printed(assessment: Assessment) -> dict[str, str]:
+def printed(assessment: ByKey) -> dict[str, str]:
     """What stands in the big cell of the front, by axle."""
     rows = [
         row
-        for block in tires(assessment).sides[0].blocks
+        for block in tires(assessment.assessment).sides[0].blocks
         if isinstance(block, ValueTable)
         for row in block.rows
         if isinstance(row, ValueRow)
@@ -146,7 +146,7 @@ def test_the_alarm_stands_over_the_run_flat_line_and_no_fill_under_the_set_point
             continue
         assert line < alarm
         assert line >= 0.8 * fill - 1e-9
-        cells = [psi(found, entry) for entry in found.ledger.figures if entry.startswith(f"{key}.fill_at.")]
+        cells = [psi(found, entry) for entry in found.keys if entry.startswith(f"{key}.fill_at.")]
         assert all(cell is None or fill <= cell <= cap for cell in cells)
 
 

@@ -11,11 +11,11 @@ import pytest
 from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 
-from binder.assessment.assessment import Assessment
 from binder.cards.axle_words import axle_groups
 from binder.cards.blocks import ValueRow, ValueTable
 from binder.cards.ring.tires import tires
 from tests.assessment.random_rigs import KINDS, AxleMade, RigMade, Thing, VehicleMade, rigs
+from tests.by_key import ByKey
 
 DRAWN, DRAWN_TWICE = 7, 3
 DEPARTURE = "departure"
@@ -40,9 +40,9 @@ def some(number: int) -> settings:
 
 
 @cache
-def drawn(kind: str) -> tuple[tuple[RigMade, Assessment], ...]:
+def drawn(kind: str) -> tuple[tuple[RigMade, ByKey], ...]:
     """Rigs of a kind, with everything at a place in every other one of them."""
-    found: list[tuple[RigMade, Assessment]] = []
+    found: list[tuple[RigMade, ByKey]] = []
 
     @given(rigs(kind))
     @some(DRAWN)
@@ -55,16 +55,16 @@ def drawn(kind: str) -> tuple[tuple[RigMade, Assessment], ...]:
     return tuple(found)
 
 
-def pounds(found: Assessment, key: str) -> float | None:
+def pounds(found: ByKey, key: str) -> float | None:
     quantity = found.quantity(key.replace(" ", "_"))
     return None if quantity is None else float(quantity.to("pound").m)
 
 
-def printed(found: Assessment) -> dict[tuple[str, str], float | None]:
+def printed(found: ByKey) -> dict[tuple[str, str], float | None]:
     """What stands in the big cell of the front for every rolling axle, in psi; None where it is no number."""
     rows = [
         row
-        for block in tires(found).sides[0].blocks
+        for block in tires(found.assessment).sides[0].blocks
         if isinstance(block, ValueTable)
         for row in block.rows
         if isinstance(row, ValueRow)
@@ -72,7 +72,7 @@ def printed(found: Assessment) -> dict[tuple[str, str], float | None]:
     unit = 1.0 if found.rig.units == "us" else KPA
     return {
         (group.vehicle_name, axle): float(row.value) / unit if row.value.replace(".", "").isdigit() else None
-        for group, row in zip(axle_groups(found), rows, strict=True)
+        for group, row in zip(axle_groups(found.assessment), rows, strict=True)
         for axle in group.axle_names
     }
 
@@ -81,10 +81,10 @@ def axle_of(made: RigMade, vehicle: str, axle: str) -> AxleMade:
     return made.vehicles[vehicle].axles[int(axle.removeprefix("axle "))]
 
 
-def ends(found: Assessment, vehicle: str, axle: str) -> list[float]:
+def ends(found: ByKey, vehicle: str, axle: str) -> list[float]:
     """The heavier wheel end in every state of the trip."""
     start, end = f"weights.{vehicle}.{axle}.".replace(" ", "_"), ".heavier_end"
-    keys = [key for key in found.ledger.figures if key.startswith(start) and key.endswith(end)]
+    keys = [key for key in found.keys if key.startswith(start) and key.endswith(end)]
     return [load for key in sorted(keys) if (load := pounds(found, key)) is not None]
 
 
@@ -141,14 +141,14 @@ def own_moment(vehicle: VehicleMade) -> float:
     return sum(thing.weight * (thing.at or 0.0) for thing in vehicle.changes)
 
 
-def loads_of(found: Assessment, name: str, made: RigMade) -> list[float] | None:
+def loads_of(found: ByKey, name: str, made: RigMade) -> list[float] | None:
     axles = made.vehicles[name].axles
     loads = [pounds(found, f"weights.{name}.axle {number}.{DEPARTURE}.load") for number in range(len(axles))]
     known = [load for load in loads if load is not None]
     return known if len(known) == len(loads) else None
 
 
-def rests(found: Assessment, made: RigMade, join: str) -> list[tuple[float, float]]:
+def rests(found: ByKey, made: RigMade, join: str) -> list[tuple[float, float]]:
     """Weights at places of the vehicle ahead, from how the one behind stands there."""
     one = next(item for item in made.joins if item.behind == join)
     behind, loads = made.vehicles[join], loads_of(found, join, made)

@@ -4,12 +4,12 @@ from typing import Any
 import pytest
 
 from binder.assessment.body.dimensions import assess_dimensions
-from binder.assessment.figures import Ledger
 from binder.assessment.route.route import assess_route
 from binder.models.load import Profile
 from binder.models.located_yaml import Located
 from binder.models.rig import Rig
 from binder.models.trip import Trip
+from tests.by_key import ByKey, entered_by
 
 ON = date(2026, 6, 1)
 START = {
@@ -39,9 +39,7 @@ def day(*legs: dict[str, Any], **more: Any) -> dict[str, Any]:
     return {key: value for key, value in (written | more).items() if value is not None}
 
 
-def assessed(
-    *days: dict[str, Any], rules: dict[str, Any] | None = None, height: str = "12 ft 8 in"
-) -> Ledger:
+def assessed(*days: dict[str, Any], rules: dict[str, Any] | None = None, height: str = "12 ft 8 in") -> ByKey:
     measured = {"on": "2026-03-30", "state": "ride height", "highest": "dish"}
     size = {"overall_height": height, "height_measured": measured} if height else {}
     tanks = {"fuel": {"holds": "diesel"}, "fresh": {"holds": "fresh water"}, "gas": {"holds": "propane"}}
@@ -55,18 +53,15 @@ def assessed(
         trip=Trip.model_validate(trip),
         trip_name="west",
     )
-    ledger = Ledger()
-    assess_dimensions(profile, ON, ledger)
-    assess_route(profile, ON, ledger)
-    return ledger
+    return entered_by(profile, ON, assess_dimensions, assess_route)
 
 
-def found(ledger: Ledger, grade: str) -> list[str]:
+def found(ledger: ByKey, grade: str) -> list[str]:
     return [item.text for item in ledger.findings if item.grade == grade and item.key.startswith("route.")]
 
 
-def clock(ledger: Ledger, key: str) -> str:
-    value = ledger.figures[key].value
+def clock(ledger: ByKey, key: str) -> str:
+    value = ledger.figure(key).value
     assert isinstance(value, datetime)
     return value.strftime("%H:%M %Z")
 
@@ -75,7 +70,7 @@ def test_a_good_day_has_no_findings() -> None:
     ledger = assessed(day(leg()))
 
     assert clock(ledger, "route.day_1.arrival") == "11:15 MDT"
-    assert ledger.figures["route.day_1.lowest_clearance_margin"].slack == "1 ft 6 in under old bridge"
+    assert ledger.figure("route.day_1.lowest_clearance_margin").slack == "1 ft 6 in under old bridge"
     assert found(ledger, "do not drive") + found(ledger, "attention") + found(ledger, "missing") == []
 
 
@@ -110,14 +105,14 @@ def test_a_leg_without_a_posted_figure_is_missing_one() -> None:
         "Day 1, leg 1 to Ontario: no clearance is given.",
         "Day 1, leg 2: old bridge: its posted height is not given.",
     ]
-    assert ledger.figures["route.lowest_clearance_margin"].value is None
+    assert ledger.figure("route.lowest_clearance_margin").value is None
 
 
 def test_an_unknown_height_gives_no_margin() -> None:
     ledger = assessed(day(leg()), height="")
 
-    assert ledger.figures["route.day_1.lowest_clearance"].value is not None
-    assert ledger.figures["route.day_1.lowest_clearance_margin"].value is None
+    assert ledger.figure("route.day_1.lowest_clearance").value is not None
+    assert ledger.figure("route.day_1.lowest_clearance_margin").value is None
 
 
 def test_arrival_after_sunset_is_told() -> None:
@@ -125,7 +120,7 @@ def test_arrival_after_sunset_is_told() -> None:
     ledger = assessed(day(leg(), leave="2026-06-01 20:00"))
 
     assert found(ledger, "attention") == ["Day 1: arrival at Ontario is 55 min after sunset."]
-    assert ledger.figures["route.day_1.daylight_left"].slack == "55 min after sunset"
+    assert ledger.figure("route.day_1.daylight_left").slack == "55 min after sunset"
 
 
 def test_dusk_may_be_the_limit() -> None:
@@ -146,8 +141,8 @@ def test_polar_summer_says_that_the_sun_does_not_set() -> None:
     north = SITE | {"latitude": "71.29", "longitude": "-156.79", "time_zone": "America/Anchorage"}
     ledger = assessed(day(leg(to=north)))
 
-    assert ledger.figures["route.day_1.sunset"].value == "the sun does not set"
-    assert ledger.figures["route.day_1.daylight_left"].value is None
+    assert ledger.figure("route.day_1.sunset").value == "the sun does not set"
+    assert ledger.figure("route.day_1.daylight_left").value is None
     assert found(ledger, "attention") == []
 
 
@@ -155,7 +150,7 @@ def test_without_a_zone_there_are_no_times() -> None:
     start = {key: value for key, value in START.items() if key != "time_zone"}
     ledger = assessed(day(leg(), **{"from": start}))
 
-    assert ledger.figures["route.day_1.arrival"].value is None
+    assert ledger.figure("route.day_1.arrival").value is None
     assert found(ledger, "missing") == [
         "Day 1: the place it starts from has no time zone, so no time can be given."
     ]
@@ -173,7 +168,7 @@ def test_without_a_zone_there_are_no_times() -> None:
 def test_what_a_low_freezes(low: str, frozen: str) -> None:
     ledger = assessed(day(leg(), night={"low": low}))
 
-    assert ledger.figures["route.day_1.freezes"].value == frozen
+    assert ledger.figure("route.day_1.freezes").value == frozen
     assert len(found(ledger, "attention")) == (0 if frozen == "nothing" else frozen.count(";") + 1)
 
 
@@ -188,8 +183,8 @@ def test_the_last_fuel_may_be_of_an_earlier_day() -> None:
     second = day(leg(), leave="2026-06-02 09:00", **{"from": None})
     ledger = assessed(day(leg(to=pump), leg()), second)
 
-    assert ledger.figures["route.day_2.last_fuel"].value == "Ontario"
-    assert ledger.figures["route.day_2.last_fuel"].slack == "then 144 mi to Ontario"
+    assert ledger.figure("route.day_2.last_fuel").value == "Ontario"
+    assert ledger.figure("route.day_2.last_fuel").slack == "then 144 mi to Ontario"
 
 
 def test_the_coldest_and_the_highest_night_name_their_place() -> None:
@@ -197,8 +192,8 @@ def test_the_coldest_and_the_highest_night_name_their_place() -> None:
     second = day(leg(to=camp), leave="2026-06-02 09:00", night={"low": "24 degF"}, **{"from": None})
     ledger = assessed(day(leg()), second)
 
-    assert ledger.figures["route.coldest_night"].slack == "at Stanley, night after day 2"
-    assert ledger.figures["route.highest_overnight_elevation"].slack == "at Stanley, night after day 2"
+    assert ledger.figure("route.coldest_night").slack == "at Stanley, night after day 2"
+    assert ledger.figure("route.highest_overnight_elevation").slack == "at Stanley, night after day 2"
 
 
 def test_a_tunnel_is_missing_what_its_operator_says_of_propane() -> None:

@@ -2,18 +2,18 @@
 
 import pytest
 
-from binder.assessment.assessment import Assessment
 from tests.assessment.conftest import Assessed
+from tests.by_key import ByKey
 
 POSTED = "{what: bridge at the north end of Ketchum, weight: 80000 lb}"
 KEY = "route.day_3.leg_1.limit_1"
 
 
-def limits(found: Assessment) -> list[tuple[str, str]]:
+def limits(found: ByKey) -> list[tuple[str, str]]:
     return [(one.grade, one.text) for one in found.findings if ".limit" in one.key]
 
 
-def test_a_limit_that_is_kept_says_what_is_to_spare(larkspur: Assessment) -> None:
+def test_a_limit_that_is_kept_says_what_is_to_spare(larkspur: ByKey) -> None:
     """80,000 lb less the combination's 33,112 lb."""
     assert larkspur.figure(f"{KEY}.weight_margin").slack == "46,888 lb to spare"
     assert limits(larkspur) == []
@@ -64,7 +64,7 @@ def test_a_limit_without_a_figure_is_asked_for(assessed: Assessed) -> None:
     assert limits(found) == [("missing", "Day 3, leg 1: old bridge: what is posted there is not given.")]
 
 
-def test_the_wind_is_the_owners_own_or_practice(assessed: Assessed, larkspur: Assessment) -> None:
+def test_the_wind_is_the_owners_own_or_practice(assessed: Assessed, larkspur: ByKey) -> None:
     silent = assessed("larkspur", trip=(("  wind: {sustained: 30 mph, gusts: 40 mph}\n", ""),))
 
     own, usual = (found.figure("route.wind_gusts") for found in (larkspur, silent))

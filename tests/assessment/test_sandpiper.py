@@ -16,10 +16,10 @@ import pint
 import pytest
 
 from binder.assessment.assess import assess
-from binder.assessment.assessment import Assessment
 from binder.assessment.weights.loads import loads_in_states
 from binder.assessment.weights.states import trip_states
 from binder.models.load import Profile, load_profile
+from tests.by_key import ByKey
 
 ON = date(2026, 6, 1)
 ROOT = Path(__file__).parents[2]
@@ -55,17 +55,17 @@ def _without_trailer(profile: Profile) -> Profile:
 
 
 @pytest.fixture(scope="module")
-def sandpiper() -> Assessment:
-    return assess(load_profile(FOLDER), ON)
+def sandpiper() -> ByKey:
+    return ByKey(assess(load_profile(FOLDER), ON))
 
 
-def number(assessment: Assessment, key: str, unit: str) -> float:
+def number(assessment: ByKey, key: str, unit: str) -> float:
     value = assessment.figure(key).value
     assert isinstance(value, pint.Quantity)
     return float(value.to(unit).m)
 
 
-def ground(assessment: Assessment) -> dict[str, float]:
+def ground(assessment: ByKey) -> dict[str, float]:
     """What stands on the steer axle, the drive axle and the trailer's axles at departure."""
     loads = {
         key: number(assessment, f"weights.{key}.departure.load", "lb")
@@ -99,12 +99,12 @@ def test_the_loaded_truck_alone() -> None:
 
 
 def test_departure_with_bars_off() -> None:
-    assessment = assess(_with_bars_off(load_profile(FOLDER)), ON)
+    assessment = ByKey(assess(_with_bars_off(load_profile(FOLDER)), ON))
 
     assert ground(assessment) == pytest.approx(BARS_OFF, abs=1e-6)
 
 
-def test_departure_with_bars_on(sandpiper: Assessment) -> None:
+def test_departure_with_bars_on(sandpiper: ByKey) -> None:
     loads = ground(sandpiper)
 
     assert loads == pytest.approx({key: BARS_OFF[key] + BARS[key] for key in BARS_OFF}, abs=1e-6)
@@ -112,14 +112,14 @@ def test_departure_with_bars_on(sandpiper: Assessment) -> None:
     assert sum(loads.values()) == pytest.approx(12_670)
 
 
-def test_bars_change_what_the_truck_carries_and_nothing_of_the_whole(sandpiper: Assessment) -> None:
+def test_bars_change_what_the_truck_carries_and_nothing_of_the_whole(sandpiper: ByKey) -> None:
     """With bars on 741.8 lb stand on the truck, of a tongue of 860 lb, which ratings are held against."""
     assert number(sandpiper, "weights.truck.total.departure.load", "lb") == pytest.approx(6930 - M / A)
     assert number(sandpiper, "weights.trailer.total.departure.load", "lb") == pytest.approx(6600)
     assert number(sandpiper, "weights.combination.departure.margin", "lb") == pytest.approx(15_000 - 12_670)
 
 
-def test_the_tongue_is_held_against_the_receiver_with_bars_on(sandpiper: Assessment) -> None:
+def test_the_tongue_is_held_against_the_receiver_with_bars_on(sandpiper: ByKey) -> None:
     """At its heaviest it is at least the 860 lb of departure, and under the 1,200 lb with bars on."""
     down = sandpiper.figure("coupling.truck_trailer.down_load")
 
@@ -127,7 +127,7 @@ def test_the_tongue_is_held_against_the_receiver_with_bars_on(sandpiper: Assessm
     assert any("bars on" in given.name for given in down.inputs)
 
 
-def test_the_chains_are_the_weakest_part(sandpiper: Assessment) -> None:
+def test_the_chains_are_the_weakest_part(sandpiper: ByKey) -> None:
     """Receiver 12,000 with bars on, ball 12,000, chains 7,600, combination rating 15,000 less the truck."""
     assert sandpiper.figure("coupling.truck_trailer.weakest_part").value == "safety chains"
     assert number(sandpiper, "coupling.truck_trailer.limit", "lb") == pytest.approx(7600)
@@ -157,7 +157,7 @@ def test_no_tongue_of_the_trip_is_under_a_tenth_or_over_fifteen_hundredths() -> 
 
 @pytest.mark.parametrize(("axle", "end"), [("first", 1567), ("second", 1560)])
 def test_the_heavier_end_decides_the_row_and_the_label_the_pressure(
-    sandpiper: Assessment, axle: str, end: float
+    sandpiper: ByKey, axle: str, end: float
 ) -> None:
     """1,600 lb a tire: row 30 psi; the label's 65 psi is printed (a trailer is never under its label)."""
     load = number(sandpiper, f"tires.trailer.{axle}.load_per_tire", "lb")
@@ -168,11 +168,11 @@ def test_the_heavier_end_decides_the_row_and_the_label_the_pressure(
     assert number(sandpiper, f"tires.trailer.{axle}.set_point", "psi") == pytest.approx(65)
 
 
-def test_the_heaviest_tire_carries_sixteen_hundred(sandpiper: Assessment) -> None:
+def test_the_heaviest_tire_carries_sixteen_hundred(sandpiper: ByKey) -> None:
     assert number(sandpiper, "tires.trailer.first.load_per_tire", "lb") == pytest.approx(1600, abs=1)
 
 
-def test_the_truck_keeps_its_placard(sandpiper: Assessment) -> None:
+def test_the_truck_keeps_its_placard(sandpiper: ByKey) -> None:
     for axle in ("steer", "drive"):
         assert number(sandpiper, f"tires.truck.{axle}.set_point", "psi") == pytest.approx(35)
 
@@ -188,17 +188,17 @@ def test_the_table_of_the_trailer_tires_is_the_published_chart() -> None:
     assert {pressure.to("psi").m: load.to("pound").m for pressure, load in table.single.items()} == printed
 
 
-def test_nothing_keeps_it_from_driving(sandpiper: Assessment) -> None:
+def test_nothing_keeps_it_from_driving(sandpiper: ByKey) -> None:
     assert [found.text for found in sandpiper.findings if found.grade == "do not drive"] == []
 
 
-def test_every_day_ends_before_sunset_and_under_the_longest_day(sandpiper: Assessment) -> None:
+def test_every_day_ends_before_sunset_and_under_the_longest_day(sandpiper: ByKey) -> None:
     for day in range(1, 6):
         assert number(sandpiper, f"route.day_{day}.daylight_left", "hour") > 0
         assert number(sandpiper, f"route.day_{day}.driving_time", "hour") <= 5
 
 
-def test_the_clock_goes_ahead_over_lookout_pass_and_back_before_sandpoint(sandpiper: Assessment) -> None:
+def test_the_clock_goes_ahead_over_lookout_pass_and_back_before_sandpoint(sandpiper: ByKey) -> None:
     """Day 2: 09:30, 0.7 h, 1.5 h, 2 h, one hour more. Day 4: 09:30, 1.9 h, 1 h, 1.8 h, one hour less."""
     st_regis, sandpoint = (sandpiper.figure(f"route.day_{day}.arrival").value for day in (2, 4))
 

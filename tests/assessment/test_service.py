@@ -7,13 +7,13 @@ from typing import Any
 import pytest
 
 from binder.assessment.assess import assess
-from binder.assessment.assessment import Assessment
 from binder.assessment.service.meters import meter_run
 from binder.models.load import Profile, load_profile
 from binder.models.located_yaml import Located
 from binder.models.rig import Rig
 from binder.models.trip import Trip
 from binder.quantities import registry
+from tests.by_key import ByKey
 
 PROFILES = Path(__file__).parents[2] / "profiles"
 ON = date(2026, 5, 25)
@@ -38,7 +38,7 @@ def trip(*legs: dict[str, Any], **use: str) -> Trip:
     return Trip.model_validate({"name": "Trip", "days": days, "use": use})
 
 
-def judged(*service: dict[str, Any], plan: Trip | None = None, on: date = ON, **entries: Any) -> Assessment:
+def judged(*service: dict[str, Any], plan: Trip | None = None, on: date = ON, **entries: Any) -> ByKey:
     written = {
         "name": "x",
         "units": "us",
@@ -50,14 +50,15 @@ def judged(*service: dict[str, Any], plan: Trip | None = None, on: date = ON, **
     }
     rig = Rig.model_validate(written | entries)
     places = Located("rig.yaml", "")
-    return assess(Profile("x", rig, places, plan, Located("trip.yaml", "") if plan else None), on)
+    trip_places = Located("trip.yaml", "") if plan else None
+    return ByKey(assess(Profile("x", rig, places, plan, trip_places), on))
 
 
 def item(every: list[str], last: dict[str, Any], what: str = "oil", **more: str) -> dict[str, Any]:
     return {"what": what, "every": every, "last": last} | more
 
 
-def told(assessment: Assessment, start: str = "service.") -> list[tuple[str, str]]:
+def told(assessment: ByKey, start: str = "service.") -> list[tuple[str, str]]:
     return [(one.grade, one.text) for one in assessment.findings if one.key.startswith(start)]
 
 
@@ -221,7 +222,7 @@ def test_a_service_done_after_the_reading_is_not_doubted() -> None:
 def test_a_trailer_counts_the_miles_of_the_vehicle_ahead() -> None:
     profile = load_profile(PROFILES / "tamarack")
 
-    found = assess(profile, ON).figure("service.trailer_wheel_bearings.distance_left")
+    found = ByKey(assess(profile, ON)).figure("service.trailer_wheel_bearings.distance_left")
 
     assert found.quantity is not None
     assert round(found.quantity.to("kilometer").magnitude) == 117600 + 20000 - 118400 - 1400
@@ -352,7 +353,7 @@ def test_what_is_looked_at_in_service_needs_no_date() -> None:
 
 @pytest.mark.parametrize("rig", ["larkspur", "kestrel", "tamarack", "sandpiper"])
 def test_the_demos_lack_nothing_and_at_most_one_thing_falls_due(rig: str) -> None:
-    found = assess(load_profile(PROFILES / rig), ON)
+    found = ByKey(assess(load_profile(PROFILES / rig), ON))
 
     grades = [grade for grade, _ in [*told(found), *told(found, "expires.")]]
     assert grades in ([], ["attention"])

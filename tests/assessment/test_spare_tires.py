@@ -5,16 +5,16 @@ from typing import Any
 
 import pytest
 
-from binder.assessment.figures import Ledger
 from binder.assessment.tires.register import assess_spare_tires
 from binder.models.load import Profile
 from binder.models.located_yaml import Located
 from binder.models.rig import Rig
+from tests.by_key import ByKey, entered_by
 
 ON = date(2026, 5, 25)
 
 
-def assessed(spare: dict[str, str | None]) -> Ledger:
+def assessed(spare: dict[str, str | None]) -> ByKey:
     written: dict[str, Any] = {
         "name": "Made up",
         "units": "us",
@@ -22,17 +22,16 @@ def assessed(spare: dict[str, str | None]) -> Ledger:
         "vehicles": {"coach": {"kind": "motorhome", "axles": {}}},
         "tires": {"coach tires": {"mounted": {"spare": spare}, "replace_after": "7 years"}},
     }
-    ledger = Ledger()
-    assess_spare_tires(Profile("x", Rig.model_validate(written), Located("rig.yaml", "")), ON, ledger)
-    return ledger
+    profile = Profile("x", Rig.model_validate(written), Located("rig.yaml", ""))
+    return entered_by(profile, ON, assess_spare_tires)
 
 
 def test_a_spare_has_the_monday_of_its_week_and_its_age() -> None:
     found = assessed({"date_code": "0124", "tread": "12/32 in"})
 
     # ISO week 1 of 2024 begins on January 1; to May 25, 2026 that is 366 + 365 + 144 days.
-    assert found.figures["tires.coach_tires.spare.made"].value == date(2024, 1, 1)
-    age = found.figures["tires.coach_tires.spare.age"].quantity
+    assert found.figure("tires.coach_tires.spare.made").value == date(2024, 1, 1)
+    age = found.figure("tires.coach_tires.spare.age").quantity
     assert age is not None
     assert age.to("day").magnitude == 366 + 365 + 144
     assert not found.findings

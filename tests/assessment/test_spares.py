@@ -7,7 +7,6 @@ from typing import Any
 import pytest
 
 from binder.assessment.body.equipment_words import WORDS
-from binder.assessment.figures import Ledger
 from binder.assessment.ledger import Phrase
 from binder.assessment.spares.carried import Stock, stocks
 from binder.assessment.spares.spares import assess_spares
@@ -22,6 +21,7 @@ from binder.models.rig import Rig
 from binder.models.vehicles import Equipment
 from binder.reference.spares import spare_rules
 from binder.wording.sentences import sentence
+from tests.by_key import ByKey, entered_by
 
 PROFILES = Path(__file__).resolve().parents[2] / "profiles"
 ON = date(2026, 6, 1)
@@ -67,13 +67,11 @@ def stock(name: str, *items: dict[str, str], coach: dict[str, Any] | None = None
     return found
 
 
-def assessed(*items: dict[str, str] | str, **entries: Any) -> Ledger:
-    ledger = Ledger()
-    assess_spares(profile(spares=list(items), **entries), ON, ledger)
-    return ledger
+def assessed(*items: dict[str, str] | str, **entries: Any) -> ByKey:
+    return entered_by(profile(spares=list(items), **entries), ON, assess_spares)
 
 
-def finding(ledger: Ledger, key: str) -> str:
+def finding(ledger: ByKey, key: str) -> str:
     return next((f"{found.grade}: {found.text}" for found in ledger.findings if found.key == key), "")
 
 
@@ -203,10 +201,10 @@ def test_what_is_out_of_date_on_the_last_day_does_not_count() -> None:
 def test_wants_and_stock_are_figures() -> None:
     ledger = assessed({"what": "fuel filter", "quantity": "1"})
 
-    assert ledger.figures["spares.fuel_filter.wanted"].value == 2.0
-    assert ledger.figures["spares.fuel_filter.carried"].value == 1.0
-    assert ledger.figures["spares.fuel_filter.carried"].slack == "1 short, 2 usual"
-    assert ledger.figures["spares.engine_oil.wanted"].value == "2 qt"
+    assert ledger.figure("spares.fuel_filter.wanted").value == 2.0
+    assert ledger.figure("spares.fuel_filter.carried").value == 1.0
+    assert ledger.figure("spares.fuel_filter.carried").slack == "1 short, 2 usual"
+    assert ledger.figure("spares.engine_oil.wanted").value == "2 qt"
 
 
 def test_an_empty_list_is_one_line() -> None:
@@ -240,16 +238,16 @@ def test_a_place_and_a_part_number_that_are_not_noted_are_one_line_each() -> Non
 def test_a_bay_over_its_rating_is_told() -> None:
     coach = {"bays": {"box": {"at": "150 in", "rating": "50 lb"}}}
     jack = {"what": "jack", "place": "box", "weight": "60.5 lb", "since": "2026-01-01"}
-    ledger = Ledger()
-    assess_spares(profile(coach, spares=[jack, {"what": "rope", "place": "box"}]), ON, ledger)
+    of = profile(coach, spares=[jack, {"what": "rope", "place": "box"}])
+    ledger = entered_by(of, ON, assess_spares)
 
     assert finding(ledger, "spares.coach.box.bay_margin") == (
         "attention: The box of the coach holds 61 lb and is rated 50 lb."
     )
-    margin = ledger.figures["spares.coach.box.bay_margin"].quantity
+    margin = ledger.figure("spares.coach.box.bay_margin").quantity
     assert margin is not None
     assert margin.to("pound").m == pytest.approx(-10.5)
-    assert ledger.figures["spares.coach.box.bay_load"].slack == "1 entry without a weight"
+    assert ledger.figure("spares.coach.box.bay_load").slack == "1 entry without a weight"
 
 
 def loads(*items: dict[str, str]) -> dict[str, StateLoads]:

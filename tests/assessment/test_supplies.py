@@ -2,35 +2,32 @@
 
 import pytest
 
-from binder.assessment.assessment import Assessment
-from binder.assessment.figures import Finding
 from binder.assessment.supplies.walk import walked_trip
 from binder.models.load import Profile
 from binder.quantities import registry
 from tests.assessment.conftest import Assessed
+from tests.by_key import ByKey, ReadFinding
 
 Q = registry.Quantity
 LAST_LEG = "distance: 82 mi\n        driving: 1.6 h"
 BATTERY = "battery: 60 Ah/day"
 
 
-def supply(found: Assessment) -> list[Finding]:
+def supply(found: ByKey) -> list[ReadFinding]:
     return [item for item in found.findings if item.key.startswith("supplies.") and item.grade == "attention"]
 
 
-def gallons(found: Assessment, key: str) -> float:
+def gallons(found: ByKey, key: str) -> float:
     value = found.quantity(key)
     assert value is not None
     return float(value.to("gallon").m)
 
 
-def test_the_demo_trip_works(larkspur: Assessment) -> None:
+def test_the_demo_trip_works(larkspur: ByKey) -> None:
     assert supply(larkspur) == []
 
 
-def test_no_demo_gets_a_do_not_drive_finding_from_its_supplies(
-    larkspur: Assessment, kestrel: Assessment
-) -> None:
+def test_no_demo_gets_a_do_not_drive_finding_from_its_supplies(larkspur: ByKey, kestrel: ByKey) -> None:
     for found in (larkspur, kestrel):
         assert [item for item in found.findings if item.grade == "do not drive"] == []
 
@@ -96,7 +93,7 @@ def test_what_the_plan_does_not_say_is_missing_and_blank(assessed: Assessed) -> 
     assert found.quantity("sitting_out.propane.days") is None
 
 
-def test_ranges_and_exhaust_fluid_by_hand(larkspur: Assessment) -> None:
+def test_ranges_and_exhaust_fluid_by_hand(larkspur: ByKey) -> None:
     start = "supplies.coach.exhaust_fluid"
     miles = {
         key: larkspur.quantity(key) for key in ("supplies.coach.diesel.range", f"{start}.container_worth")
@@ -126,7 +123,7 @@ def test_a_filler_on_the_other_side_wants_a_container(assessed: Assessed) -> Non
     assert str(found.figure("supplies.coach.exhaust_fluid.top_up").value).startswith("wants a container")
 
 
-def test_sitting_out_by_hand(larkspur: Assessment) -> None:
+def test_sitting_out_by_hand(larkspur: ByKey) -> None:
     found = larkspur
 
     days = {
@@ -211,7 +208,7 @@ def test_what_a_cold_night_harms_is_told_once_with_its_stop(
         assert len([text for text in cold if words in text]) == 1
 
 
-def test_fluids_against_the_coldest_night(larkspur: Assessment) -> None:
+def test_fluids_against_the_coldest_night(larkspur: ByKey) -> None:
     stated = larkspur.quantity("fluids.coach.washer_fluid.margin")
 
     assert stated is not None
@@ -236,14 +233,14 @@ def test_the_share_of_black_water_is_the_owners_where_the_plan_gives_it(assessed
     assert own.figure("supplies.share_to_black").rule == "as the plan states it"
 
 
-def test_without_it_the_practice_is_counted_and_said_to_be_assumed(kestrel: Assessment) -> None:
+def test_without_it_the_practice_is_counted_and_said_to_be_assumed(kestrel: ByKey) -> None:
     figure = kestrel.figure("supplies.share_to_black")
 
     assert (figure.kind, figure.source) == ("assumed", "practice")
     assert figure.value == Q(20.0, "percent")
 
 
-def test_the_card_is_for_the_place_where_it_is_shortest(larkspur: Assessment) -> None:
+def test_the_card_is_for_the_place_where_it_is_shortest(larkspur: ByKey) -> None:
     least = larkspur.quantity("sitting_out.least.days")
 
     assert larkspur.figure("sitting_out.least.place").value == "Twin Falls, Idaho, day 3"
@@ -257,7 +254,7 @@ def test_the_card_is_for_the_place_where_it_is_shortest(larkspur: Assessment) ->
 
 
 def test_half_the_use_of_what_ends_first_doubles_it_and_no_dose_is_halved(
-    larkspur: Assessment, assessed: Assessed
+    larkspur: ByKey, assessed: Assessed
 ) -> None:
     whole, spared = (larkspur.quantity(f"sitting_out.{key}days") for key in ("", "rationed."))
     sick = assessed("larkspur", trip=(("medicine: 21 days", "medicine: 1 day"),))
@@ -276,7 +273,7 @@ def test_food_and_medicine_that_are_not_counted_are_missing(assessed: Assessed) 
     assert "Not counted, since not known: medicine." in found.figure("sitting_out.days").cautions
 
 
-def test_days_by_level_hold_for_what_is_left(larkspur: Assessment) -> None:
+def test_days_by_level_hold_for_what_is_left(larkspur: ByKey) -> None:
     days = {
         share: [
             float(value.to("day").m)
@@ -307,7 +304,7 @@ def test_the_trade_check_of_ten_days_for_two(assessed: Assessed) -> None:
     assert min(days) >= 10
 
 
-def profile_of(found: Assessment) -> Profile:
+def profile_of(found: ByKey) -> Profile:
     return found.profile
 
 

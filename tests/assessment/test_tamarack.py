@@ -12,8 +12,8 @@ import pint
 import pytest
 
 from binder.assessment.assess import assess
-from binder.assessment.assessment import Assessment
 from binder.models.load import load_profile
+from tests.by_key import ByKey
 
 ON = date(2026, 9, 1)
 FOLDER = Path(__file__).parents[2] / "profiles" / "tamarack"
@@ -23,11 +23,11 @@ LEVER = 4.32 / 4.37
 
 
 @pytest.fixture(scope="module")
-def tamarack() -> Assessment:
-    return assess(load_profile(FOLDER), ON)
+def tamarack() -> ByKey:
+    return ByKey(assess(load_profile(FOLDER), ON))
 
 
-def number(assessment: Assessment, key: str, unit: str) -> float:
+def number(assessment: ByKey, key: str, unit: str) -> float:
     value = assessment.figure(key).value
     assert isinstance(value, pint.Quantity)
     return float(value.to(unit).m)
@@ -45,11 +45,11 @@ def number(assessment: Assessment, key: str, unit: str) -> float:
         ("combination", 10_425),
     ],
 )
-def test_departure_is_as_worked_by_hand(tamarack: Assessment, key: str, kilograms: float) -> None:
+def test_departure_is_as_worked_by_hand(tamarack: ByKey, key: str, kilograms: float) -> None:
     assert number(tamarack, f"weights.{key}.departure.load", "kg") == pytest.approx(kilograms, abs=1e-6)
 
 
-def test_the_coupled_truck_is_as_the_demo_states_it(tamarack: Assessment) -> None:
+def test_the_coupled_truck_is_as_the_demo_states_it(tamarack: ByKey) -> None:
     """2,208 / 3,157 = 5,365 kg."""
     loads = [number(tamarack, f"weights.truck.{part}.departure.load", "kg") for part in ("steer", "drive")]
 
@@ -57,13 +57,13 @@ def test_the_coupled_truck_is_as_the_demo_states_it(tamarack: Assessment) -> Non
     assert sum(loads) == pytest.approx(5365, abs=1)
 
 
-def test_the_truck_alone_is_what_the_scale_said(tamarack: Assessment) -> None:
+def test_the_truck_alone_is_what_the_scale_said(tamarack: ByKey) -> None:
     loads = [number(tamarack, f"weights.truck.{part}.as_weighed.load", "kg") for part in ("steer", "drive")]
 
     assert loads == [2080, 1560]
 
 
-def test_the_pin_carries_a_fifth_of_the_trailer(tamarack: Assessment) -> None:
+def test_the_pin_carries_a_fifth_of_the_trailer(tamarack: ByKey) -> None:
     down = number(tamarack, "coupling.truck_trailer.down_load", "kg")
     towed = number(tamarack, "weights.trailer.total.departure.load", "kg")
 
@@ -80,11 +80,11 @@ def test_the_pin_carries_a_fifth_of_the_trailer(tamarack: Assessment) -> None:
         ("weights.trailer.first.departure.margin", 3060 - 2530),
     ],
 )
-def test_what_is_left_under_each_rating(tamarack: Assessment, key: str, kilograms: float) -> None:
+def test_what_is_left_under_each_rating(tamarack: ByKey, key: str, kilograms: float) -> None:
     assert number(tamarack, key, "kg") == pytest.approx(kilograms, abs=1e-6)
 
 
-def test_water_over_the_axles_presses_on_them_and_not_on_the_pin(tamarack: Assessment) -> None:
+def test_water_over_the_axles_presses_on_them_and_not_on_the_pin(tamarack: ByKey) -> None:
     """Gray 240 L and black 150 L come on top of the ticket."""
     waste = (240 + 150) * WATER
 
@@ -96,7 +96,7 @@ def test_water_over_the_axles_presses_on_them_and_not_on_the_pin(tamarack: Asses
     )
 
 
-def test_propane_burned_ahead_of_the_axles_lightens_the_pin_and_the_truck(tamarack: Assessment) -> None:
+def test_propane_burned_ahead_of_the_axles_lightens_the_pin_and_the_truck(tamarack: ByKey) -> None:
     """2.5 L less, 6.1 m ahead of the first axle: 6.55 m of 7.6 m ahead of the middle of both."""
     lighter = 2.5 * PROPANE * 6.55 / 7.6
 
@@ -106,7 +106,7 @@ def test_propane_burned_ahead_of_the_axles_lightens_the_pin_and_the_truck(tamara
     assert before - after == pytest.approx(lighter * LEVER, rel=1e-6)
 
 
-def test_the_trailer_keeps_its_label_and_its_row_is_calculated(tamarack: Assessment) -> None:
+def test_the_trailer_keeps_its_label_and_its_row_is_calculated(tamarack: ByKey) -> None:
     """Left end 1,290 of 2,530 kg; everything full by that ratio 1,389 kg, under the tire's 1,550 kg.
 
     By hand: 550 kPa (1,389 / 1,550)^(1 / 0.585) = 456 kPa = 66.1 psi, 2 psi more, up to the next 5: 70 psi.
@@ -119,22 +119,22 @@ def test_the_trailer_keeps_its_label_and_its_row_is_calculated(tamarack: Assessm
     assert number(tamarack, "tires.trailer.second.set_point", "kPa") == pytest.approx(550)
 
 
-def test_the_truck_keeps_its_placard(tamarack: Assessment) -> None:
+def test_the_truck_keeps_its_placard(tamarack: ByKey) -> None:
     assert number(tamarack, "tires.truck.steer.set_point", "kPa") == pytest.approx(450)
     assert number(tamarack, "tires.truck.drive.set_point", "kPa") == pytest.approx(550)
 
 
-def test_nothing_keeps_it_from_driving(tamarack: Assessment) -> None:
+def test_nothing_keeps_it_from_driving(tamarack: ByKey) -> None:
     assert [found.text for found in tamarack.findings if found.grade == "do not drive"] == []
 
 
-def test_every_day_ends_before_sunset_and_under_the_longest_day(tamarack: Assessment) -> None:
+def test_every_day_ends_before_sunset_and_under_the_longest_day(tamarack: ByKey) -> None:
     for day in range(1, 6):
         assert number(tamarack, f"route.day_{day}.daylight_left", "hour") > 0
         assert number(tamarack, f"route.day_{day}.driving_time", "hour") <= 6
 
 
-def test_the_clock_goes_ahead_before_jasper_and_back_before_dawson_creek(tamarack: Assessment) -> None:
+def test_the_clock_goes_ahead_before_jasper_and_back_before_dawson_creek(tamarack: ByKey) -> None:
     """Day 2: 10:00, 0.5 h, 1.5 h stay, 1.2 h and the hour: 14:12. Day 4: 09:30, 2.4 h, 15 min, 1 h, 1.6 h."""
     jasper, dawson_creek = (tamarack.figure(f"route.day_{day}.arrival").value for day in (2, 4))
 

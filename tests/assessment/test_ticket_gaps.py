@@ -2,11 +2,12 @@
 
 import pytest
 
-from binder.assessment.assessment import Assessment
-from tests.assessment.conftest import Assessed, Change
+from tests.assessment.conftest import Assessed
+from tests.assessment.edited_demos import Change
+from tests.by_key import ByKey
 
 
-def told(assessment: Assessment, about: str) -> list[tuple[str, int, str, str]]:
+def told(assessment: ByKey, about: str) -> list[tuple[str, int, str, str]]:
     return [
         (found.grade, found.order, found.text, found.what_helps)
         for found in assessment.findings
@@ -14,7 +15,7 @@ def told(assessment: Assessment, about: str) -> list[tuple[str, int, str, str]]:
     ]
 
 
-def test_a_ticket_with_every_figure_has_no_gap(kestrel: Assessment) -> None:
+def test_a_ticket_with_every_figure_has_no_gap(kestrel: ByKey) -> None:
     assert told(kestrel, "coach") == []
 
 
@@ -30,7 +31,7 @@ def test_a_vehicle_that_was_never_weighed(assessed: Assessed) -> None:
     ]
 
 
-def test_an_axle_without_ends_costs_the_allowance(larkspur: Assessment) -> None:
+def test_an_axle_without_ends_costs_the_allowance(larkspur: ByKey) -> None:
     """10 % of half of 2,230 lb at the front, 15 % of half of 1,830 lb at the rear: 111.5 and 137.25 lb."""
     helps = "weigh each wheel end; until then the heavier end counts over half the axle by "
 

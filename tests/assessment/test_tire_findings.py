@@ -2,10 +2,10 @@
 
 import pytest
 
-from binder.assessment.assessment import Assessment
-from binder.assessment.figures import Finding
-from tests.assessment.conftest import PROFILES, Assessed, Change
+from tests.assessment.conftest import Assessed
+from tests.assessment.edited_demos import PROFILES, Change
 from tests.assessment.test_label_first import psi
+from tests.by_key import ByKey, ReadFinding
 
 WHEELS = (
     "maximum_load: 7400 lb\n    maximum_pressure: 120 psi\n    valve_maximum_pressure:              # not"
@@ -17,7 +17,7 @@ def wheels(load: str = "7400 lb", pressure: str = "120 psi", valve: str = "") ->
     return WHEELS, new
 
 
-def on(assessment: Assessment, start: str, *grades: str) -> list[Finding]:
+def on(assessment: ByKey, start: str, *grades: str) -> list[ReadFinding]:
     return [
         found
         for found in assessment.findings
@@ -25,7 +25,7 @@ def on(assessment: Assessment, start: str, *grades: str) -> list[Finding]:
     ]
 
 
-def the_one(assessment: Assessment, start: str, grade: str) -> Finding:
+def the_one(assessment: ByKey, start: str, grade: str) -> ReadFinding:
     (found,) = on(assessment, start, grade)
     return found
 
@@ -57,7 +57,7 @@ def test_a_load_over_the_last_row_has_no_pressure(assessed: Assessed) -> None:
     assert "174 lb a tire over the limit of its tire" in finding.text
     assert psi(found, "tires.coach.steer.row_pressure") is None
     assert psi(found, "tires.coach.steer.set_point") is None
-    assert not [key for key in found.ledger.figures if key.startswith("tires.coach.steer.fill_at")]
+    assert not [key for key in found.keys if key.startswith("tires.coach.steer.fill_at")]
 
 
 def test_a_floor_over_the_cap_must_not_drive(assessed: Assessed) -> None:
@@ -89,7 +89,7 @@ def test_a_cap_that_cuts_the_margin_is_told(assessed: Assessed) -> None:
     assert finding.text == "coach, steer: the cap cuts the margin over the row short"
 
 
-def test_a_limit_nobody_read_is_missing(assessed: Assessed, larkspur: Assessment) -> None:
+def test_a_limit_nobody_read_is_missing(assessed: Assessed, larkspur: ByKey) -> None:
     missing = [one.text for one in on(larkspur, "tires.coach.drive", "missing")]
 
     assert missing == ["coach, drive: highest pressure of the valve not known"]
@@ -115,7 +115,7 @@ def test_no_table_is_estimated_and_said_to_be(assessed: Assessed) -> None:
     assert psi(found, "tires.coach.steer.set_point") == pytest.approx(65)
 
 
-def test_tires_near_their_limit_ask_for_attention(larkspur: Assessment) -> None:
+def test_tires_near_their_limit_ask_for_attention(larkspur: ByKey) -> None:
     """5,744 lb of 5,975 lb at 105 psi is 96.1 %, printed up."""
     finding = the_one(larkspur, "tires.coach.steer.load_used", "attention")
 

@@ -2,21 +2,20 @@
 
 import pytest
 
-from binder.assessment.assessment import Assessment
-from binder.assessment.figures import Finding
 from tests.assessment.conftest import Assessed
+from tests.by_key import ByKey, ReadFinding
 
 STEER = "steer left:        {date_code: 1423, tread: 13/32 in, circumference: 125.5 in,"
 OUTER = "drive left outer:  {date_code: 4622, tread: 12/32 in, circumference: 125.25 in,"
 SPARE = "spare:             {date_code: 3623,"
 
 
-def register(assessment: Assessment) -> list[Finding]:
+def register(assessment: ByKey) -> list[ReadFinding]:
     """Findings of age, tread and pairs: the fifth of the list of ten."""
     return [found for found in assessment.findings if found.order == 5]
 
 
-def test_a_sound_register_is_silent(larkspur: Assessment, kestrel: Assessment) -> None:
+def test_a_sound_register_is_silent(larkspur: ByKey, kestrel: ByKey) -> None:
     assert register(larkspur) == register(kestrel) == []
 
 

@@ -7,22 +7,21 @@ from pathlib import Path
 import pytest
 
 from binder.assessment.assess import assess
-from binder.assessment.assessment import Assessment
-from binder.assessment.figures import Ledger
 from binder.assessment.supplies.water_question import FILLS, assess_water_question
 from binder.models.load import load_profile
 from binder.quantities import number_in, registry
+from tests.by_key import ByKey, entered_by
 
 ON = date(2026, 6, 1)
 WATER = 8.33
 """Pounds a gallon, EPA AP-42 appendix A."""
 
 
-def demo(root: Path, name: str) -> Assessment:
-    return assess(load_profile(root / "profiles" / name), ON)
+def demo(root: Path, name: str) -> ByKey:
+    return ByKey(assess(load_profile(root / "profiles" / name), ON))
 
 
-def pounds(assessment: Assessment, key: str) -> float:
+def pounds(assessment: ByKey, key: str) -> float:
     quantity = assessment.figure(key).quantity
     assert quantity is not None
     return number_in(quantity, "pound")
@@ -74,9 +73,8 @@ def test_a_common_tank_full_weighs_350_to_400_lb_more_than_a_common_part_fill(ro
     tank = coach.tanks["fresh"].model_copy(update={"capacity": registry.Quantity(65.0, "gallon")})
     smaller = coach.model_copy(update={"tanks": {**coach.tanks, "fresh": tank}})
     rig = profile.rig.model_copy(update={"vehicles": {**profile.rig.vehicles, "coach": smaller}})
-    ledger = Ledger()
-    assess_water_question(replace(profile, rig=rig, trip=None), ON, ledger)
-    full, part = (ledger.figures[f"water.fresh.{fill}.weight"].quantity for fill in ("full", "part"))
+    ledger = entered_by(replace(profile, rig=rig, trip=None), ON, assess_water_question)
+    full, part = (ledger.figure(f"water.fresh.{fill}.weight").quantity for fill in ("full", "part"))
 
     assert full is not None
     assert part is not None
@@ -90,16 +88,15 @@ def test_a_rig_without_a_known_fresh_tank_has_no_water_question(root: Path) -> N
     for tanks in ({"diesel": coach.tanks["diesel"]}, {**coach.tanks, "fresh": unknown}):
         changed = coach.model_copy(update={"tanks": tanks})
         rig = profile.rig.model_copy(update={"vehicles": {**profile.rig.vehicles, "coach": changed}})
-        ledger = Ledger()
-        assess_water_question(replace(profile, rig=rig, trip=None), ON, ledger)
+        ledger = entered_by(replace(profile, rig=rig, trip=None), ON, assess_water_question)
 
         assert ledger.figures == {}
 
 
 def test_without_a_use_in_the_plan_the_days_are_not_known(root: Path) -> None:
-    ledger = Ledger()
-    assess_water_question(replace(load_profile(root / "profiles" / "larkspur"), trip=None), ON, ledger)
+    profile = replace(load_profile(root / "profiles" / "larkspur"), trip=None)
+    ledger = entered_by(profile, ON, assess_water_question)
 
-    assert ledger.figures["water.fresh.full.days"].value is None
-    assert ledger.figures["water.fresh.full.stay"].value is None
-    assert ledger.figures["water.fresh.full.ends_first"].value is None
+    assert ledger.figure("water.fresh.full.days").value is None
+    assert ledger.figure("water.fresh.full.stay").value is None
+    assert ledger.figure("water.fresh.full.ends_first").value is None

@@ -2,26 +2,26 @@
 
 import pytest
 
-from binder.assessment.assessment import Assessment
-from binder.assessment.figures import Finding
-from tests.assessment.conftest import Assessed, Change
+from tests.assessment.conftest import Assessed
+from tests.assessment.edited_demos import Change
+from tests.by_key import ByKey, ReadFinding
 
 
-def new_findings(before: Assessment, after: Assessment) -> list[Finding]:
+def new_findings(before: ByKey, after: ByKey) -> list[ReadFinding]:
     known = {(found.key, found.grade) for found in before.findings}
     return [found for found in after.findings if (found.key, found.grade) not in known]
 
 
-def only(before: Assessment, after: Assessment) -> Finding:
+def only(before: ByKey, after: ByKey) -> ReadFinding:
     (found,) = new_findings(before, after)
     return found
 
 
-def sentence(found: Finding) -> tuple[str, int, str]:
+def sentence(found: ReadFinding) -> tuple[str, int, str]:
     return found.grade, found.order, found.text
 
 
-def test_an_axle_over_its_rating(assessed: Assessed, larkspur: Assessment) -> None:
+def test_an_axle_over_its_rating(assessed: Assessed, larkspur: ByKey) -> None:
     """17,895.6 lb everything full on 17,800 lb: told as the axle's, not as its heavier end's too."""
     after = assessed("larkspur", ("rating: 19000 lb", "rating: 17800 lb"), LIGHTER_VEHICLE, LIGHTER_EMPTY)
 
@@ -36,9 +36,7 @@ LIGHTER_VEHICLE: Change = ("gross_vehicle_weight_rating: 30500 lb", "gross_vehic
 LIGHTER_EMPTY: Change = ("unloaded_vehicle_weight: 25370 lb", "unloaded_vehicle_weight: 24570 lb")
 
 
-def test_an_end_over_half_its_axles_rating_asks_for_attention(
-    assessed: Assessed, larkspur: Assessment
-) -> None:
+def test_an_end_over_half_its_axles_rating_asks_for_attention(assessed: Assessed, larkspur: ByKey) -> None:
     """9,498.4 lb at the left end of an axle rated 18,900 lb that carries 17,895.6 lb."""
     found = only(larkspur, assessed("larkspur", ("rating: 19000 lb", "rating: 18900 lb")))
 
@@ -52,7 +50,7 @@ def test_an_end_over_half_its_axles_rating_asks_for_attention(
     )
 
 
-def test_a_vehicle_over_its_rating(assessed: Assessed, larkspur: Assessment) -> None:
+def test_a_vehicle_over_its_rating(assessed: Assessed, larkspur: ByKey) -> None:
     after = assessed(
         "larkspur",
         ("gross_vehicle_weight_rating: 30500 lb", "gross_vehicle_weight_rating: 29000 lb"),
@@ -67,7 +65,7 @@ def test_a_vehicle_over_its_rating(assessed: Assessed, larkspur: Assessment) -> 
 
 
 def test_a_combination_over_its_rating_is_not_told_again_as_a_coupling(
-    assessed: Assessed, larkspur: Assessment
+    assessed: Assessed, larkspur: ByKey
 ) -> None:
     after = assessed("larkspur", ("rating: 41000 lb", "rating: 33000 lb"))
 
@@ -82,7 +80,7 @@ def test_a_combination_over_its_rating_is_not_told_again_as_a_coupling(
     assert after.figure("coupling.coach_car.limit").slack == "112 lb over the weakest part"
 
 
-def test_a_coupling_over_a_tie_names_every_part(assessed: Assessed, larkspur: Assessment) -> None:
+def test_a_coupling_over_a_tie_names_every_part(assessed: Assessed, larkspur: ByKey) -> None:
     after = assessed(
         "larkspur",
         ("tow bar: 8000 lb", "tow bar: 4000 lb"),
@@ -96,7 +94,7 @@ def test_a_coupling_over_a_tie_names_every_part(assessed: Assessed, larkspur: As
     )
 
 
-def test_cables_too_weak_are_told_once(assessed: Assessed, larkspur: Assessment) -> None:
+def test_cables_too_weak_are_told_once(assessed: Assessed, larkspur: ByKey) -> None:
     found = only(larkspur, assessed("larkspur", ("safety cables: 10000 lb", "safety cables: 4000 lb")))
 
     assert (found.grade, found.order, found.key) == (
@@ -114,7 +112,7 @@ def test_cables_too_weak_are_told_once(assessed: Assessed, larkspur: Assessment)
     ],
 )
 def test_a_towed_car_without_what_stops_it(
-    assessed: Assessed, larkspur: Assessment, change: Change, part: str
+    assessed: Assessed, larkspur: ByKey, change: Change, part: str
 ) -> None:
     """No brake is one cause, though the maker's limit without brakes is passed by it too."""
     found = only(larkspur, assessed("larkspur", change))
@@ -124,7 +122,7 @@ def test_a_towed_car_without_what_stops_it(
 
 
 def test_a_brake_nobody_mentions_counts_as_none_against_the_makers_limit(
-    assessed: Assessed, larkspur: Assessment
+    assessed: Assessed, larkspur: ByKey
 ) -> None:
     after = assessed("larkspur", ("      supplemental_brake: true\n", ""))
 
@@ -134,13 +132,13 @@ def test_a_brake_nobody_mentions_counts_as_none_against_the_makers_limit(
     ]
 
 
-def test_a_part_whose_limit_nobody_read_is_missing(assessed: Assessed, larkspur: Assessment) -> None:
+def test_a_part_whose_limit_nobody_read_is_missing(assessed: Assessed, larkspur: ByKey) -> None:
     found = only(larkspur, assessed("larkspur", ("pins: 10000 lb", "pins:")))
 
     assert sentence(found) == ("missing", 4, "coach to car: limit of the pins not known")
 
 
-def test_a_height_without_its_date_is_missing(assessed: Assessed, larkspur: Assessment) -> None:
+def test_a_height_without_its_date_is_missing(assessed: Assessed, larkspur: ByKey) -> None:
     after = assessed(
         "larkspur", ("        on: 2026-03-30\n        state: ride height", "        state: ride height")
     )
@@ -149,9 +147,7 @@ def test_a_height_without_its_date_is_missing(assessed: Assessed, larkspur: Asse
     assert (found.grade, found.order, found.key) == ("missing", 3, "rig.overall_height")
 
 
-def test_a_bridge_within_the_margin_must_not_be_driven_under(
-    assessed: Assessed, larkspur: Assessment
-) -> None:
+def test_a_bridge_within_the_margin_must_not_be_driven_under(assessed: Assessed, larkspur: ByKey) -> None:
     """12 ft 8 in and 6 in make 13 ft 2 in: an inch less is too little, and nothing is taken off."""
     bridge = "bridge at the north end of Ketchum, posted: "
     passes = assessed("larkspur", trip=((f"{bridge}14 ft 2 in", f"{bridge}13 ft 2 in"),))
@@ -163,7 +159,7 @@ def test_a_bridge_within_the_margin_must_not_be_driven_under(
     assert "5 in under" in found.text
 
 
-def test_an_arrival_after_dark_asks_for_attention(assessed: Assessed, larkspur: Assessment) -> None:
+def test_an_arrival_after_dark_asks_for_attention(assessed: Assessed, larkspur: ByKey) -> None:
     after = assessed("larkspur", trip=(("leave: 2026-06-02 09:00", "leave: 2026-06-02 18:00"),))
     found = new_findings(larkspur, after)
 

@@ -2,18 +2,18 @@
 
 import pytest
 
-from binder.assessment.assessment import Assessment
 from binder.assessment.weights.weight_law import AxleGroup, axle_groups
 from binder.cards.blocks import Note, Table
 from binder.cards.weight_limits import weight_law_blocks
 from binder.wording.sentences import sentence
 from tests.assessment.conftest import Assessed
+from tests.by_key import ByKey
 
 RATED = ("gross_vehicle_weight_rating: 30500 lb", "gross_vehicle_weight_rating: 26000 lb")
 EMPTY = ("unloaded_vehicle_weight: 25370 lb", "unloaded_vehicle_weight: 20870 lb")
 
 
-def pounds(assessment: Assessment, key: str) -> float:
+def pounds(assessment: ByKey, key: str) -> float:
     quantity = assessment.quantity(key)
     assert quantity is not None
     return float(quantity.to("pound").m)
@@ -23,7 +23,7 @@ def name(group: AxleGroup) -> str:
     return sentence(group.name, {}, "us")
 
 
-def test_a_towed_cars_axles_stand_behind_the_bar(larkspur: Assessment) -> None:
+def test_a_towed_cars_axles_stand_behind_the_bar(larkspur: ByKey) -> None:
     """376 in to the receiver, 60 in of bar, 35 in to the car's first axle and 104.5 in to its second."""
     whole = axle_groups(larkspur.rig)[-1]
 
@@ -38,7 +38,7 @@ def test_a_bar_nobody_measured_leaves_each_vehicle_by_itself(assessed: Assessed)
     assert names == ["coach, steer to drive", "car, front to rear"]
 
 
-def test_the_whole_rig_is_held_against_the_formula(larkspur: Assessment) -> None:
+def test_the_whole_rig_is_held_against_the_formula(larkspur: ByKey) -> None:
     """575.5 in are 47 whole feet: 500 (47 x 4/3 + 48 + 36) = 73,333 lb, to the nearest 500."""
     key = "weights.bridge.coach_steer_to_car_rear"
 
@@ -70,8 +70,8 @@ def test_the_license_group_follows_the_labels(
     assert assessed("larkspur", *changes).figure("rig.federal_license_group").value == group
 
 
-def test_the_page_says_that_local_law_differs(larkspur: Assessment) -> None:
-    blocks = list(weight_law_blocks(larkspur))
+def test_the_page_says_that_local_law_differs(larkspur: ByKey) -> None:
+    blocks = list(weight_law_blocks(larkspur.assessment))
     tables = [block for block in blocks if isinstance(block, Table)]
     notes = [block.text for block in blocks if isinstance(block, Note)]
 

@@ -6,12 +6,12 @@ from typing import Any
 from hypothesis import strategies
 
 from binder.assessment.assessment import Assessment
-from binder.assessment.figures import Ledger
 from binder.cards.blocks import Card, Line, Page
 from binder.models.load import Profile
 from binder.models.located_yaml import Located
 from binder.models.rig import Rig
 from binder.models.trip import Private
+from tests.by_key import empty_ledger
 
 EQUIPMENT = (
     "slide",
@@ -112,12 +112,10 @@ def rig(vehicles: dict[str, Any] | None = None, how: str = "tow bar", units: str
     )
 
 
-def assessed(
-    of: Rig | None = None, private: Private | None = None, ledger: Ledger | None = None
-) -> Assessment:
+def assessed(of: Rig | None = None, private: Private | None = None, ledger: Any = None) -> Assessment:
     """A rig with no figures but those of the given ledger."""
     profile = Profile("larkspur", of or rig(), Located("rig.yaml", ""), private=private)
-    return Assessment(profile, date(2026, 6, 1), ledger or Ledger())
+    return Assessment(profile, date(2026, 6, 1), ledger or empty_ledger())
 
 
 def lines(card: Card) -> list[Line]:

@@ -1,7 +1,6 @@
 from binder.assessment.body.kinds import DEVICE_FACTS, PACES_FROM_REAR
 from binder.assessment.coupling.kinds import COMBINATION_LENGTH
-from binder.assessment.figures import Ledger
-from binder.assessment.ledger import Fact, Figure
+from binder.assessment.ledger import Fact, Figure, Ledger
 from binder.assessment.weights.kinds import COMBINATION
 from binder.cards.blocks import Blank, Box, Card, Step, Table
 from binder.cards.ring.breakdown import breakdown

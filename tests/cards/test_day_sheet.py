@@ -5,7 +5,6 @@ import pytest
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.body.dimensions import assess_dimensions
-from binder.assessment.figures import Ledger
 from binder.assessment.route.route import assess_route
 from binder.assessment.supplies.supplies import assess_supplies
 from binder.cards.blocks import Big, Blank, Card, Line, Table
@@ -14,6 +13,7 @@ from binder.models.load import Profile
 from binder.models.located_yaml import Located
 from binder.models.rig import Rig
 from binder.models.trip import Trip
+from tests.by_key import empty_ledger
 
 ON = date(2026, 6, 1)
 START = {"place": "Pendleton", "time_zone": "America/Los_Angeles"}
@@ -53,7 +53,7 @@ def sheets(
         Located("rig.yaml", ""),
         trip=Trip.model_validate({"name": "west", "days": days}),
     )
-    ledger = Ledger()
+    ledger = empty_ledger()
     assess_dimensions(profile, ON, ledger)
     assess_route(profile, ON, ledger)
     assess_supplies(profile, ledger)
@@ -149,4 +149,4 @@ def test_no_trip_no_sheets() -> None:
     rig = {"name": "x", "units": "us", "paper": "letter", "vehicles": {"car": {"kind": "car", "axles": {}}}}
     profile = Profile("x", Rig.model_validate(rig), Located("rig.yaml", ""))
 
-    assert day_sheets(Assessment(profile, ON, Ledger())) == ()
+    assert day_sheets(Assessment(profile, ON, empty_ledger())) == ()

@@ -1,14 +1,13 @@
 import pytest
 
 from binder.assessment.body.kinds import TAIL_SWING
-from binder.assessment.figures import Ledger
-from binder.assessment.ledger import Figure
+from binder.assessment.ledger import Figure, Ledger
 from binder.assessment.road.kinds import CLEARANCE_NEEDED
 from binder.cards.blocks import Box
 from binder.cards.ring.every_stop import every_stop
 from binder.quantities import registry
-from tests.assessment.conftest import Assessed
-from tests.assessment.conftest import assessed as assessed_demo
+from tests.assessment.edited_demos import Assessed
+from tests.assessment.edited_demos import assessed as assessed_demo
 from tests.cards.binder_rigs import demo
 from tests.cards.procedure_rigs import TANKS, answers, assessed, coach, lines, rig, trailer
 

@@ -1,8 +1,8 @@
 """Page of fluids: as written, with how cold each holds, and a blank for what is not known."""
 
 from binder.cards.blocks import Box
-from binder.cards.display import BLANK
 from binder.cards.fluids import fluids
+from binder.wording.numbers import BLANK
 from tests.cards.binder_rigs import coach, demo, notes, rig, row, table
 
 

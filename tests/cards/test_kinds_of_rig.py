@@ -5,12 +5,13 @@ import pytest
 from binder.cards.axle_words import axle_groups
 from binder.cards.ring.coupling import coupling
 from binder.cards.weight_limits import coupling_blocks
+from tests.by_key import ByKey
 from tests.cards.binder_rigs import RIGS, kind_of_rig
 
 
 @pytest.mark.parametrize("folder", sorted(path.name for path in RIGS.iterdir() if path.is_dir()))
 def test_a_rig_of_each_kind_within_its_ratings_may_drive(folder: str) -> None:
-    assert [one.text for one in kind_of_rig(folder).findings if one.grade == "do not drive"] == []
+    assert [one.text for one in ByKey(kind_of_rig(folder)).findings if one.grade == "do not drive"] == []
 
 
 @pytest.mark.parametrize("folder", ["slide_in_camper", "tag_axle"])
@@ -37,7 +38,7 @@ def test_the_tires_card_has_a_row_for_what_rolls_alone(folder: str, rows: list[s
 
 def test_the_car_on_a_dolly_is_towed_with_it() -> None:
     """660 lb of dolly axle, its 90 lb on the ball, 3,050 lb of car and 120 lb of boat."""
-    towed = kind_of_rig("dolly").quantity("coupling.coach_dolly.towed")
+    towed = ByKey(kind_of_rig("dolly")).quantity("coupling.coach_dolly.towed")
 
     assert towed is not None
     assert towed.to("pound").m == pytest.approx(660 + 90 + 3050 + 120)

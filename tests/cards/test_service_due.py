@@ -1,8 +1,8 @@
 """Page of service: what is due first stands first, and what is not known is a blank."""
 
 from binder.cards.blocks import Table
-from binder.cards.display import BLANK
 from binder.cards.service_due import service_due
+from binder.wording.numbers import BLANK
 from tests.cards.binder_rigs import coach, demo, notes, rig, row, table
 
 

@@ -6,7 +6,8 @@ from binder.assessment.assessment import Assessment
 from binder.cards.blocks import Big, Blank, Box, Card, Heading, Line, Picture, Step, Table
 from binder.cards.drawings import DaysBar, DaysBars
 from binder.cards.ring.sitting_out import sitting_out
-from tests.assessment.conftest import Assessed, assessed, larkspur
+from tests.assessment.edited_demos import Assessed, assessed, larkspur
+from tests.by_key import ByKey
 from tests.cards.binder_rigs import demo
 from tests.cards.procedure_rigs import answers, coach, lines, rig
 from tests.cards.procedure_rigs import assessed as bare
@@ -93,7 +94,7 @@ def test_what_is_not_known_is_a_blank_and_no_bar(assessed: Assessed) -> None:
     assert (found["house battery"].days, found["house battery"].text) == (None, "______ days")
     assert (found["food"].days, found["food"].text) == (None, "______ days")
     assert {"supplies.coach.house_battery.use", "sitting_out.food.days"} <= {
-        item.key for item in unknown.findings if item.grade == "missing"
+        item.key for item in ByKey(unknown).findings if item.grade == "missing"
     }
 
 

@@ -4,15 +4,15 @@ import pytest
 
 from binder.assessment.assessment import Assessment
 from binder.cards.sources import sources
+from tests.by_key import ByKey
 from tests.cards.binder_rigs import coach, demo, notes, rig, row, table
 
 
 @pytest.mark.parametrize("assessment", [demo("larkspur"), demo("kestrel"), rig(vehicles={"coach": coach()})])
 def test_every_source_of_every_figure_is_listed(assessment: Assessment) -> None:
     listed = {cells[0] for cells in table(sources(assessment), "Sources").rows}
-    named = {
-        name.strip() for figure in assessment.ledger.figures.values() for name in figure.source.split(";")
-    }
+    figures = ByKey(assessment).figures.values()
+    named = {name.strip() for figure in figures for name in figure.source.split(";")}
 
     assert named <= listed
 

@@ -3,6 +3,7 @@
 import math
 
 from binder.cards.tire_register import tire_register
+from tests.by_key import ByKey
 from tests.cards.binder_rigs import coach, demo, notes, rig, row, table
 
 
@@ -99,7 +100,7 @@ def test_the_room_on_a_trailers_tire_is_that_of_its_axle_and_not_of_its_table() 
     """Half of 3,500 lb is 1,750 lb; its label of 65 psi would carry 2,540 lb a tire."""
     found = row(table(tire_register(demo("sandpiper")), "The answer"), "trailer, first")
 
-    load = demo("sandpiper").quantity("tires.trailer.first.load_per_tire")
+    load = ByKey(demo("sandpiper")).quantity("tires.trailer.first.load_per_tire")
     assert load is not None
     assert (
         found["room on one tire"] == f"{math.floor(1750 - load.to('pound').m)} lb to half the axle's rating"

@@ -5,6 +5,7 @@ import pytest
 from binder.assessment.assessment import Assessment
 from binder.cards.blocks import Box, Line, Note, Table, ValueTable
 from binder.cards.ring.tires import tires
+from tests.by_key import ByKey
 from tests.cards.binder_rigs import demo
 
 
@@ -26,7 +27,7 @@ def test_each_row_holds_the_four_pressures_of_its_axle(rig: str, axles: tuple[st
 
     for row, axle in zip(values(assessment).rows, axles, strict=True):
         names = ("set_point", "leave_up_to", "low_alarm", "run_flat_below")
-        figures = [assessment.quantity(f"tires.{axle}.{name}") for name in names]
+        figures = [ByKey(assessment).quantity(f"tires.{axle}.{name}") for name in names]
         printed = [float(text) for text in (row.value, *row.others)]
         assert printed == pytest.approx([f.to("psi").magnitude for f in figures if f is not None], abs=1)
 
@@ -34,7 +35,7 @@ def test_each_row_holds_the_four_pressures_of_its_axle(rig: str, axles: tuple[st
 def test_the_card_becomes_wrong_over_what_a_wheel_end_holds() -> None:
     """Each row sets its pressure: twice 4,930 lb, the row of 90 psi dual; and 5,775 lb, that of 100 psi."""
     assessment = demo("larkspur")
-    end = assessment.quantity("tires.coach.drive.end_holds_up_to")
+    end = ByKey(assessment).quantity("tires.coach.drive.end_holds_up_to")
 
     assert end is not None
     assert end.to("pound").magnitude == 9860

@@ -6,8 +6,7 @@ import pytest
 from binder.assessment.assessment import Assessment
 from binder.assessment.body.kinds import OVERALL_HEIGHT, WIDTH_WITH_MIRRORS
 from binder.assessment.coupling.kinds import COMBINATION_LENGTH
-from binder.assessment.figures import Ledger
-from binder.assessment.ledger import Fact, Figure, FigureKind
+from binder.assessment.ledger import Fact, Figure, FigureKind, Ledger
 from binder.assessment.road.kinds import MARGIN_OF_TRIP
 from binder.assessment.weights.kinds import COMBINATION
 from binder.cards.blocks import Big, Card, Step

@@ -9,12 +9,12 @@ from functools import cached_property
 
 import pint
 
-from binder.assessment.figures import Figure
 from binder.cards.blocks import Block, Card, Page, Picture, Step, Table, ValueTable
 from binder.cards.drawings import LoadChart, PlanView
 from binder.quantities import LENGTH, Quantity, registry
 from binder.reference.procedure_constants import PROCEDURE_CONSTANTS
 from binder.reference.sources import bibliography
+from tests.by_key import ByKey, ReadFigure
 from tests.paper.number_words import Number, numbers_of, unit_said
 from tests.paper.printings import Printing, strings
 
@@ -106,6 +106,7 @@ class Origins:
     def __init__(self, printing: Printing) -> None:
         self._printing = printing
         self._assessment = printing.assessment
+        self._by_key = ByKey(printing.assessment)
 
     def explain(self, number: Number) -> str:
         """Name where a number comes from; empty where nothing has it."""
@@ -152,7 +153,7 @@ class Origins:
 
     @cached_property
     def _keys(self) -> list[str]:
-        return list(self._assessment.ledger.figures)
+        return self._by_key.keys
 
     @cached_property
     def _plain(self) -> set[float]:
@@ -178,8 +179,8 @@ class Origins:
         return found
 
     @cached_property
-    def _figures(self) -> list[Figure]:
-        return list(self._assessment.ledger.figures.values())
+    def _figures(self) -> list[ReadFigure]:
+        return list(self._by_key.figures.values())
 
     @cached_property
     def _texts(self) -> list[str]:
@@ -196,7 +197,7 @@ class Origins:
                 *([figure.value] if isinstance(figure.value, str) else []),
             )
         ]
-        findings = [text for one in self._assessment.findings for text in (one.text, one.what_helps)]
+        findings = [text for one in self._by_key.findings for text in (one.text, one.what_helps)]
         constants = [
             text
             for one in PROCEDURE_CONSTANTS.values()

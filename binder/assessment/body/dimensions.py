@@ -7,8 +7,7 @@ from binder.assessment.body import kinds
 from binder.assessment.body.tail_swings import assess_tail_swing
 from binder.assessment.coupling.combination_length import assess_combination_length
 from binder.assessment.coupling.kinds import COMBINATION_LENGTH
-from binder.assessment.figures import Ledger
-from binder.assessment.ledger import Fact, Figure, Finding, Input, Key, Phrase, Place
+from binder.assessment.ledger import Fact, Figure, Finding, Input, Key, Ledger, Phrase, Place
 from binder.assessment.road.clearances import lowest_posted, room_phrase
 from binder.assessment.weights.resting import carrier_of
 from binder.calculations.route.distances import (
@@ -59,7 +58,7 @@ def _assess_height(profile: Profile, on: date, ledger: Ledger) -> None:
         if name not in heights:
             coupling = carrier_of(profile.rig, name)
             facts: dict[str, Fact] = {"vehicle": name, "carrier": coupling.ahead if coupling else None}
-            ledger.report(Finding(kinds.NO_HEIGHT, _HEIGHT, facts, "carried" if coupling else ""))
+            ledger.find(Finding(kinds.NO_HEIGHT, _HEIGHT, facts, "carried" if coupling else ""))
     inputs = tuple(_height_inputs(profile, heights))
     if len(heights) < len(vehicles):
         ledger.enter(Figure(_HEIGHT, None, inputs, "unknown"))
@@ -95,10 +94,10 @@ def _find_height_undated(name: str, size: Size, on: date, ledger: Ledger) -> Non
     parts = ((kinds.ITS_DATE, "on"), (kinds.ITS_STATE, "state"), (kinds.ITS_HIGHEST, "highest"))
     lacking = tuple(words for words, entry in parts if getattr(measured, entry, None) is None)
     if lacking:
-        ledger.report(Finding(kinds.HEIGHT_UNDATED, _HEIGHT, {"vehicle": name, "lacking": lacking}))
+        ledger.find(Finding(kinds.HEIGHT_UNDATED, _HEIGHT, {"vehicle": name, "lacking": lacking}))
     if measured and measured.on and measured.on > on:
         facts: dict[str, Fact] = {"vehicle": name, "dated": measured.on, "today": on}
-        ledger.report(Finding(kinds.HEIGHT_OF_LATER, _HEIGHT, facts))
+        ledger.find(Finding(kinds.HEIGHT_OF_LATER, _HEIGHT, facts))
 
 
 def _assess_widths(profile: Profile, ledger: Ledger) -> None:
@@ -125,7 +124,7 @@ def _enter_widest(key: Key, words: str, widths: dict[str, Quantity | None], ledg
     for name in widths:
         if name not in known:
             case = "mirrors" if words == kinds.MIRRORS else ""
-            ledger.report(Finding(kinds.NO_WIDTH, key, {"width": words, "vehicle": name}, case))
+            ledger.find(Finding(kinds.NO_WIDTH, key, {"width": words, "vehicle": name}, case))
     is_whole = len(known) == len(widths)
     value = max(known.values()) if is_whole else None
     ledger.enter(Figure(key, value, inputs, "" if is_whole else "unknown"))

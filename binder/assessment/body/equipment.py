@@ -4,8 +4,7 @@ from collections.abc import Iterator
 from datetime import date
 
 from binder.assessment.body import kinds
-from binder.assessment.figures import Ledger
-from binder.assessment.ledger import Fact, Figure, Finding, Input, Phrase
+from binder.assessment.ledger import Fact, Figure, Finding, Input, Ledger, Phrase
 from binder.assessment.route.days import last_day
 from binder.models.load import Profile
 from binder.models.rig import Rig
@@ -34,12 +33,12 @@ def assess_equipment(profile: Profile, on: date, ledger: Ledger) -> None:
     for name, vehicle in profile.rig.vehicles.items():
         if is_lived_in(vehicle):
             for finding in _alarm_findings(name, vehicle):
-                ledger.report(finding)
+                ledger.find(finding)
     for finding in _roadside_findings(profile):
-        ledger.report(finding)
+        ledger.find(finding)
     _assess_spares(profile, on, ledger)
     if not profile.rig.log:
-        ledger.report(Finding(kinds.NO_LOG, kinds.NO_LOG.of()))
+        ledger.find(Finding(kinds.NO_LOG, kinds.NO_LOG.of()))
 
 
 def _alarm_findings(name: str, vehicle: Vehicle) -> Iterator[Finding]:
@@ -88,4 +87,4 @@ def _assess_spares(profile: Profile, on: date, ledger: Ledger) -> None:
         if days < 0:
             expired: dict[str, Fact] = {"what": spare.what, "expires": spare.expires, "ends": ends}
             case = "already" if spare.expires < on else ""
-            ledger.report(Finding(kinds.OUT_OF_DATE, key, expired, case))
+            ledger.find(Finding(kinds.OUT_OF_DATE, key, expired, case))

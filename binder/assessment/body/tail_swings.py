@@ -5,8 +5,7 @@ from math import degrees
 from typing import NamedTuple
 
 from binder.assessment.body import kinds
-from binder.assessment.figures import Ledger
-from binder.assessment.ledger import Figure, Finding, Input, Place
+from binder.assessment.ledger import Figure, Finding, Input, Ledger, Place
 from binder.assessment.weights.supports import CARRYING
 from binder.calculations.route.swing import (
     TowingBody,
@@ -36,7 +35,7 @@ def assess_tail_swing(profile: Profile, ledger: Ledger) -> None:
     swings = tuple(_swings(profile.rig))
     for case, one in zip(("", "trailer"), swings, strict=False):
         if one.swing is None:
-            ledger.report(Finding(kinds.NO_SWING, _KEY, {"vehicle": one.vehicle}, case))
+            ledger.find(Finding(kinds.NO_SWING, _KEY, {"vehicle": one.vehicle}, case))
     value = max((one.swing for one in swings if one.swing is not None), default=None)
     inputs = tuple(entry for one in swings for entry in one.inputs)
     ledger.enter(Figure(_KEY, value, inputs, "trailer" if len(swings) > 1 else ""))

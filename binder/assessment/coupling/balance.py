@@ -3,8 +3,7 @@
 from typing import NamedTuple
 
 from binder.assessment.coupling import kinds
-from binder.assessment.figures import Ledger
-from binder.assessment.ledger import Fact, Figure, Finding, Input, Phrase
+from binder.assessment.ledger import Fact, Figure, Finding, Input, Ledger, Phrase
 from binder.assessment.weights.loads import StateLoads
 from binder.assessment.weights.supports import CARRYING, supports_of
 from binder.calculations.weights.axle_loads import couple_arm
@@ -43,7 +42,7 @@ def _assess_share(coupling: Coupling, states: tuple[StateLoads, ...], ledger: Le
     shares = _shares(coupling, states)
     if not shares:
         ledger.enter(Figure(key, None, case=case, facts=band))
-        ledger.report(Finding(kinds.SHARE_UNKNOWN, key))
+        ledger.find(Finding(kinds.SHARE_UNKNOWN, key))
         return
     low, high = (chosen(shares, key=lambda share: share.percent) for chosen in (min, max))
     # The end that is nearer to leaving its band is the one to know; too little is the worse of the two.
@@ -57,9 +56,9 @@ def _assess_share(coupling: Coupling, states: tuple[StateLoads, ...], ledger: Le
     value = registry.Quantity(worst.percent, "percent")
     ledger.enter(Figure(key, value, inputs, case, band, slack))
     if low.percent < least:
-        ledger.report(Finding(kinds.SHARE_LOW, key, {**band, **low.facts}))
+        ledger.find(Finding(kinds.SHARE_LOW, key, {**band, **low.facts}))
     if high.percent > most:
-        ledger.report(Finding(kinds.SHARE_HIGH, key, {**band, **high.facts}))
+        ledger.find(Finding(kinds.SHARE_HIGH, key, {**band, **high.facts}))
 
 
 def _shares(coupling: Coupling, states: tuple[StateLoads, ...]) -> list[_Share]:

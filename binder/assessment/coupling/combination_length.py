@@ -3,8 +3,7 @@
 from collections.abc import Iterator
 
 from binder.assessment.coupling import kinds
-from binder.assessment.figures import Ledger
-from binder.assessment.ledger import Figure, Finding, Input, Phrase, Place
+from binder.assessment.ledger import Figure, Finding, Input, Ledger, Phrase, Place
 from binder.assessment.weights.resting import CARRIED, ON_A_DOLLY, carrier_of
 from binder.models.load import Profile
 from binder.models.rig import Coupling
@@ -21,7 +20,7 @@ def assess_combination_length(profile: Profile, ledger: Ledger) -> None:
         if part.value is None:
             facts = {**part.facts, "origin": part.origin}
             told = {"what": Phrase(part.kind.name, facts), "origin": Phrase(part.kind.origin, facts)}
-            ledger.report(Finding(kinds.LENGTH_MISSING, key, told))
+            ledger.find(Finding(kinds.LENGTH_MISSING, key, told))
     known = tuple(part for part in parts if part.value is not None)
     lengths = [part.value for part in known if is_quantity(part.value)]
     value = sum(lengths[1:], start=lengths[0]) if len(known) == len(parts) else None

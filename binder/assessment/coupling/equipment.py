@@ -8,8 +8,7 @@ from datetime import date
 from typing import NamedTuple
 
 from binder.assessment.coupling import kinds
-from binder.assessment.figures import Ledger
-from binder.assessment.ledger import Fact, Figure, Finding, FindingKind, Input, Phrase
+from binder.assessment.ledger import Fact, Figure, Finding, FindingKind, Input, Ledger, Phrase
 from binder.assessment.weights.kinds import TOTAL
 from binder.assessment.weights.resting import CARRIED, ON_A_DOLLY
 from binder.models.load import Profile
@@ -58,7 +57,7 @@ def assess_coupling_equipment(profile: Profile, on: date, ledger: Ledger) -> Non
             continue  # A name that no vehicle has is a problem of the input, told where it is read.
         towed = _Towed(coupling, number, ahead, behind, profile)
         for finding in (*_brake(towed), *_breakaway(towed), *_procedure(towed), *_cables(towed, ledger)):
-            ledger.report(finding)
+            ledger.find(finding)
         _assess_level(towed, ledger)
 
 
@@ -151,7 +150,7 @@ def _assess_level(towed: _Towed, ledger: Ledger) -> None:
     inputs = tuple(Input(kind, height, facts=number) for kind, height in ends if height is not None)
     facts = {"within": LEVEL_WITHIN}
     if coupling.height is None or coupling.height_behind is None:
-        ledger.report(Finding(kinds.HEIGHTS_UNSTATED, key))
+        ledger.find(Finding(kinds.HEIGHTS_UNSTATED, key))
         ledger.enter(Figure(key, None, inputs, "unknown", facts))
         return
     apart: Quantity = (coupling.height - coupling.height_behind).to("inch")
@@ -159,6 +158,6 @@ def _assess_level(towed: _Towed, ledger: Ledger) -> None:
     left: Quantity = LEVEL_WITHIN - across
     slack = Phrase(kinds.LEVEL_LEFT, {"left": left})
     if left.magnitude < 0:
-        ledger.report(Finding(kinds.NOT_LEVEL, key, {"across": across}))
+        ledger.find(Finding(kinds.NOT_LEVEL, key, {"across": across}))
         slack = Phrase(kinds.OUT_OF_LEVEL)
     ledger.enter(Figure(key, apart, inputs, facts=facts, slack=slack))

@@ -5,8 +5,7 @@ from typing import NamedTuple
 
 from binder.assessment.coupling import kinds
 from binder.assessment.coupling.equipment import brakes_while_towed, is_cable
-from binder.assessment.figures import Ledger
-from binder.assessment.ledger import Fact, Figure, FigureKind, Finding, FindingKind, Input, Phrase
+from binder.assessment.ledger import Fact, Figure, FigureKind, Finding, FindingKind, Input, Ledger, Phrase
 from binder.assessment.weights.loads import StateLoads
 from binder.assessment.weights.resting import CARRIED, ON_A_DOLLY
 from binder.assessment.weights.supports import CARRYING
@@ -54,7 +53,7 @@ def assess_coupling_loads(profile: Profile, states: tuple[StateLoads, ...], ledg
         links, weight = tuple(_links(towed)), _towed_load(towed)
         _enter_towed(towed, links, weight, ledger)
         for finding in _towed_findings(towed, links, weight):
-            ledger.report(finding)
+            ledger.find(finding)
         _assess_down(towed, ledger)
 
 
@@ -170,12 +169,12 @@ def _assess_down(towed: _Towed, ledger: Ledger) -> None:
     ledger.enter(figure)
     if down is None:
         case = "carrying" if coupling.how in CARRYING else ""
-        ledger.report(Finding(kinds.DOWN_LOAD_UNKNOWN, figure.key, case=case))
+        ledger.find(Finding(kinds.DOWN_LOAD_UNKNOWN, figure.key, case=case))
     if chain.limit is None:
-        ledger.report(Finding(kinds.DOWN_UNRATED, figure.key))
+        ledger.find(Finding(kinds.DOWN_UNRATED, figure.key))
     elif margin is not None and margin < _ZERO:
         facts: dict[str, Fact] = {"over": margin * -1, "parts": chain.weakest}
-        ledger.report(Finding(kinds.DOWN_OVER, figure.key, facts, coupling.how))
+        ledger.find(Finding(kinds.DOWN_OVER, figure.key, facts, coupling.how))
 
 
 def _heaviest_down(towed: _Towed) -> Quantity | None:
@@ -190,4 +189,4 @@ def _assess_carried(towed: _Towed, ledger: Ledger) -> None:
     given = (Input(kinds.CARRIED_WEIGHT, down),)
     ledger.enter(Figure(kinds.DOWN_LOAD.of(*towed.subject), down, given, "carried"))
     if coupling.at is None:
-        ledger.report(towed.finding(kinds.CARRIED_PLACE_UNKNOWN))
+        ledger.find(towed.finding(kinds.CARRIED_PLACE_UNKNOWN))

@@ -9,8 +9,7 @@ from collections.abc import Iterator
 from binder.assessment.entries import kinds
 from binder.assessment.entries.trips import trip_doubts
 from binder.assessment.entries.vehicles import doubt, ratio, vehicle_doubts
-from binder.assessment.figures import Ledger
-from binder.assessment.ledger import Finding, Phrase
+from binder.assessment.ledger import Finding, Ledger, Phrase
 from binder.assessment.tires import kinds as tires
 from binder.assessment.tires.axle import TireAxle, rolling_tire_axles
 from binder.assessment.tires.inflation import is_other_size
@@ -47,7 +46,7 @@ _NUT_TORQUES = (TORQUE.read("40 ft*lb"), TORQUE.read("800 ft*lb"))
 def assess_plausibility(profile: Profile, states: tuple[StateLoads, ...], ledger: Ledger) -> None:
     """Enter a finding for each entry that can hardly be as it is written."""
     for finding in (*_profile_doubts(profile, states), *trip_doubts(profile), *_not_joined(profile)):
-        ledger.report(finding)
+        ledger.find(finding)
 
 
 def _profile_doubts(profile: Profile, states: tuple[StateLoads, ...]) -> Iterator[Finding]:

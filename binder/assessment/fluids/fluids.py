@@ -4,10 +4,9 @@ import re
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from binder.assessment.figures import Ledger
 from binder.assessment.fluids import kinds
 from binder.assessment.fluids.cold_limits import Mixture, Protection, mixture_of, protection_of
-from binder.assessment.ledger import Fact, Figure, Finding, Input, Phrase
+from binder.assessment.ledger import Fact, Figure, Finding, Input, Ledger, Phrase
 from binder.assessment.route.days import trip_days
 from binder.calculations.fluids import freeze_margin, is_past_strongest, strength_for, thickest_for
 from binder.calculations.supplies.propane import propane_vapor_pressure, vapor_a_cylinder_gives
@@ -70,13 +69,13 @@ def _assess_fluid(subject: tuple[str, str], fluid: Fluid, coldest: _Night | None
     if found is None:
         if any(asked in subject[1] for asked in kinds.ASKED) and not has_none(fluid):
             if fluid.specification is not None:
-                ledger.report(Finding(kinds.NOT_TOLD, key))
+                ledger.find(Finding(kinds.NOT_TOLD, key))
             ledger.enter(Figure(key, None, inputs))
         return
     mixture = mixture_of(fluid.specification or "")
     is_past = not found.is_oil and mixture is not None and is_past_strongest(*mixture)
     if is_past:
-        ledger.report(Finding(kinds.TOO_STRONG, key))
+        ledger.find(Finding(kinds.TOO_STRONG, key))
     facts: dict[str, Fact] = {
         **found.facts,
         "sources": tuple(dict.fromkeys((found.source, "profile"))),
@@ -123,7 +122,7 @@ def _find_blanks(name: str, vehicle: Vehicle, ledger: Ledger) -> None:
         *((Phrase(kinds.NOT_NOTED, {"blanks": blanks}),) if blanks else ()),
     )
     if lacking:
-        ledger.report(Finding(kinds.BLANKS, kinds.BLANKS.of(name), {"lacking": lacking}))
+        ledger.find(Finding(kinds.BLANKS, kinds.BLANKS.of(name), {"lacking": lacking}))
 
 
 def has_none(fluid: Fluid) -> bool:

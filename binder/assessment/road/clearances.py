@@ -4,8 +4,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from binder.assessment.body.kinds import OVERALL_HEIGHT
-from binder.assessment.figures import Ledger
-from binder.assessment.ledger import Fact, Figure, FigureKind, Finding, Input, Key, Phrase
+from binder.assessment.ledger import Fact, Figure, FigureKind, Finding, Input, Key, Ledger, Phrase
 from binder.assessment.road import kinds
 from binder.assessment.route.days import TripDay, trip_days
 from binder.calculations.route.distances import room_under
@@ -55,7 +54,7 @@ def assess_clearances(profile: Profile, days: tuple[TripDay, ...], ledger: Ledge
     for day in days:
         posted = list(_posted(day))
         for finding in [*_legs_without_figure(day), *(_too_low(posted, rule) if rule else ())]:
-            ledger.report(finding)
+            ledger.find(finding)
         _enter((kinds.LOWEST_OF_DAY, kinds.MARGIN_OF_DAY), (day.number,), _lowest(posted), rule, ledger)
         every += posted
     _enter((kinds.LOWEST_OF_TRIP, kinds.MARGIN_OF_TRIP), (), _lowest(every), rule, ledger)

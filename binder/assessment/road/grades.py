@@ -7,8 +7,7 @@ at the crest. No speed is advised; the posted one of trucks is compared.
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from binder.assessment.figures import Ledger
-from binder.assessment.ledger import Fact, Figure, Finding, Input, Phrase, Place
+from binder.assessment.ledger import Fact, Figure, Finding, Input, Ledger, Phrase, Place
 from binder.assessment.road import kinds
 from binder.assessment.route.days import TripDay, trip_days
 from binder.assessment.weights.kinds import COMBINATION
@@ -103,7 +102,7 @@ def find_unmeasured_grades(day: TripDay, ledger: Ledger) -> None:
             if lacking:
                 facts: dict[str, Fact] = {"grade": count, "what": grade.what, "lacking": lacking}
                 about = kinds.GRADE_LACKS.of(day.number, number)
-                ledger.report(Finding(kinds.GRADE_LACKS, about, facts))
+                ledger.find(Finding(kinds.GRADE_LACKS, about, facts))
 
 
 def assess_grades(profile: Profile, ledger: Ledger) -> None:
@@ -119,7 +118,7 @@ def assess_grades(profile: Profile, ledger: Ledger) -> None:
             Phrase(kinds.GRADE_NAMED, {"day": placed.day, "what": placed.grade.what}) for placed in down
         )
         about = kinds.RETARDER_MARGIN.of(*down[0].subject)
-        ledger.report(Finding(kinds.NO_RETARDER, about, {"vehicle": driven, "grades": named}))
+        ledger.find(Finding(kinds.NO_RETARDER, about, {"vehicle": driven, "grades": named}))
     for placed in grades:
         _enter_size(placed, rig, ledger)
         if placed.grade.goes == "down":
@@ -212,8 +211,8 @@ def _find_weakness(placed: PlacedGrade, held: HoldingPower | None, rig: _Rig, le
     grade, retarder, key = placed.grade, rig.retarder, kinds.RETARDER_MARGIN.of(*placed.subject)
     if held is None:
         if grade.slope is not None and grade.posted_truck_speed is not None:
-            ledger.report(Finding(kinds.NO_WEIGHT, key, {"what": grade.what}))
+            ledger.find(Finding(kinds.NO_WEIGHT, key, {"what": grade.what}))
     elif retarder is not None and retarder_margin(held, retarder).magnitude < 0:
         facts = {"what": grade.what, "speed": grade.posted_truck_speed, "need": held.left}
         case = "" if retarder.magnitude > 0 else "none"
-        ledger.report(Finding(kinds.RETARDER_WEAK, key, {**facts, "retarder": retarder}, case))
+        ledger.find(Finding(kinds.RETARDER_WEAK, key, {**facts, "retarder": retarder}, case))

@@ -6,8 +6,7 @@ from typing import NamedTuple
 from binder.assessment.body.kinds import WIDTH_WITH_MIRRORS
 from binder.assessment.conditions import holds
 from binder.assessment.coupling.kinds import COMBINATION_LENGTH
-from binder.assessment.figures import Ledger
-from binder.assessment.ledger import Fact, Figure, Finding, Input, Phrase, Place
+from binder.assessment.ledger import Fact, Figure, Finding, Input, Ledger, Phrase, Place
 from binder.assessment.road import kinds
 from binder.assessment.route.days import TripDay
 from binder.assessment.weights.kinds import COMBINATION
@@ -41,7 +40,7 @@ def assess_limits(profile: Profile, days: tuple[TripDay, ...], ledger: Ledger) -
     _enter_ground_clearance(profile, ledger, is_asked=is_asked)
     for day, of_day in limits:
         for finding in _without_figure(day):
-            ledger.report(finding)
+            ledger.find(finding)
         for held in of_day:
             _judge(held, ledger)
 
@@ -92,9 +91,9 @@ def _judge(held: _Held, ledger: Ledger) -> None:
     key = kind.margin.of(*held.subject)
     ledger.enter(Figure(key, margin, tuple(inputs), slack=slack))
     if margin is None:
-        ledger.report(Finding(kinds.LIMIT_NOT_JUDGED, key, {**facts, "own": kind.name}))
+        ledger.find(Finding(kinds.LIMIT_NOT_JUDGED, key, {**facts, "own": kind.name}))
     elif margin.magnitude < 0:
-        ledger.report(Finding(kinds.LIMIT_EXCEEDED, key, {**facts, "over_by": slack}))
+        ledger.find(Finding(kinds.LIMIT_EXCEEDED, key, {**facts, "over_by": slack}))
 
 
 def find_unknown_tunnels(profile: Profile, day: TripDay, ledger: Ledger) -> None:
@@ -105,4 +104,4 @@ def find_unknown_tunnels(profile: Profile, day: TripDay, ledger: Ledger) -> None
         for count, tunnel in enumerate(leg.tunnels, start=1):
             if tunnel.propane is None:
                 about = kinds.PROPANE_UNKNOWN.of(day.number, number)
-                ledger.report(Finding(kinds.PROPANE_UNKNOWN, about, {"tunnel": count, "what": tunnel.what}))
+                ledger.find(Finding(kinds.PROPANE_UNKNOWN, about, {"tunnel": count, "what": tunnel.what}))

@@ -2,8 +2,7 @@
 
 from datetime import date
 
-from binder.assessment.figures import Ledger
-from binder.assessment.ledger import Fact, Figure, Finding, Input, Phrase
+from binder.assessment.ledger import Fact, Figure, Finding, Input, Ledger, Phrase
 from binder.assessment.road.clearances import assess_clearances
 from binder.assessment.road.grades import find_unmeasured_grades
 from binder.assessment.road.limits import assess_limits, find_unknown_tunnels
@@ -35,7 +34,7 @@ def assess_route(profile: Profile, on: date, ledger: Ledger) -> None:
 
 def _find_whether_over(last: date, on: date, ledger: Ledger) -> None:
     if last < on:
-        ledger.report(Finding(kinds.OVER_BEFORE, kinds.DEPARTURE.of(1), {"last": last, "today": on}))
+        ledger.find(Finding(kinds.OVER_BEFORE, kinds.DEPARTURE.of(1), {"last": last, "today": on}))
 
 
 def _assess_distance(day: TripDay, ledger: Ledger) -> None:
@@ -46,7 +45,7 @@ def _assess_distance(day: TripDay, ledger: Ledger) -> None:
         inputs.append(own)
         ledger.enter(Figure(key, leg.distance, (own,)))
         if leg.distance is None:
-            ledger.report(Finding(kinds.NO_DISTANCE, key, to))
+            ledger.find(Finding(kinds.NO_DISTANCE, key, to))
     total = _total([leg.distance for leg in day.plan.legs])
     case = "unknown" if total is None else ""
     ledger.enter(Figure(kinds.DISTANCE.of(day.number), total, tuple(inputs), case))

@@ -4,8 +4,7 @@ from collections.abc import Iterator
 from datetime import datetime, timedelta
 from zoneinfo import ZoneInfo
 
-from binder.assessment.figures import Ledger
-from binder.assessment.ledger import Fact, Figure, Finding, Input, Phrase
+from binder.assessment.ledger import Fact, Figure, Finding, Input, Ledger, Phrase
 from binder.assessment.route import kinds
 from binder.assessment.route.days import TripDay
 from binder.calculations.route.times import (
@@ -46,7 +45,7 @@ def _stretches(day: TripDay, zone: str) -> Iterator[Stretch]:
 def _enter_times(day: TripDay, times: tuple[StretchTimes, ...], ledger: Ledger) -> None:
     departure_key = kinds.DEPARTURE.of(day.number)
     if not times:
-        ledger.report(Finding(kinds.NO_ZONE, departure_key))
+        ledger.find(Finding(kinds.NO_ZONE, departure_key))
     leave = Input(kinds.LEAVE, day.plan.leave, day.origin, {"on": day.plan.leave.date()})
     ledger.enter(Figure(departure_key, times[0].departure if times else None, (leave,)))
     inputs, cautions = [leave], list[Phrase]()
@@ -59,7 +58,7 @@ def _enter_times(day: TripDay, times: tuple[StretchTimes, ...], ledger: Ledger) 
         key = kinds.LEG_ARRIVAL.of(day.number, number)
         if leg.driving is None:
             about = kinds.LEG_DRIVING.of(day.number, number)
-            ledger.report(Finding(kinds.NO_DRIVING, about, {"place": leg.to.place}))
+            ledger.find(Finding(kinds.NO_DRIVING, about, {"place": leg.to.place}))
         ledger.enter(Figure(key, arrival, tuple(inputs), facts=kinds.ARRIVAL_FACTS, cautions=tuple(cautions)))
     key = kinds.ARRIVAL.of(day.number)
     ledger.enter(Figure(key, arrival, tuple(inputs), facts=kinds.ARRIVAL_FACTS, cautions=tuple(cautions)))
@@ -94,7 +93,7 @@ def _enter_driving(day: TripDay, rules: Rules, ledger: Ledger) -> None:
             slack = Phrase(kinds.UNDER_LONGEST, {"under": abs(over)})
         else:
             slack = Phrase(kinds.OVER_LONGEST, {"over": over})
-            ledger.report(Finding(kinds.LONG_DAY, key, slack.facts))
+            ledger.find(Finding(kinds.LONG_DAY, key, slack.facts))
     ledger.enter(Figure(key, total, case="unknown" if total is None else "", slack=slack))
 
 
@@ -106,7 +105,7 @@ def _total(parts: list[Time | None]) -> Quantity | None:
 def _enter_light(day: TripDay, rules: Rules, times: tuple[StretchTimes, ...], ledger: Ledger) -> None:
     key, end = kinds.SUNSET.of(day.number), day.end
     if end.latitude is None or end.longitude is None:
-        ledger.report(Finding(kinds.NO_POSITION, key, {"place": end.place}))
+        ledger.find(Finding(kinds.NO_POSITION, key, {"place": end.place}))
     zone = _zone_at_end(day)
     light = _evening(end, zone, day) if zone else None
     inputs = (Input(kinds.PLACE, end.place, day.origin),)
@@ -147,5 +146,5 @@ def _light_slack(day: TripDay, left: Quantity, event: dict[str, Fact], ledger: L
         return Phrase(kinds.BEFORE_DARK, {**event, "left": left})
     late = Phrase(kinds.AFTER_DARK, {**event, "late": -1 * left})
     key = kinds.DAYLIGHT_LEFT.of(day.number)
-    ledger.report(Finding(kinds.DARK_ARRIVAL, key, {**late.facts, "place": day.end.place}))
+    ledger.find(Finding(kinds.DARK_ARRIVAL, key, {**late.facts, "place": day.end.place}))
     return late

@@ -3,9 +3,8 @@
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from binder.assessment.figures import Ledger
 from binder.assessment.fluids.cold_limits import ColdLimit, cold_limits
-from binder.assessment.ledger import Fact, Figure, Finding, Input, Phrase
+from binder.assessment.ledger import Fact, Figure, Finding, Input, Ledger, Phrase
 from binder.assessment.route import kinds
 from binder.assessment.route.days import TripDay
 from binder.models.load import Profile
@@ -51,7 +50,7 @@ def _assess_low(day: TripDay, limits: list[_Limit], ledger: Ledger) -> None:
     if low is None:
         ledger.enter(Figure(low_key, None))
         if day.plan.night is not None:
-            ledger.report(Finding(kinds.NO_LOW, low_key, place))
+            ledger.find(Finding(kinds.NO_LOW, low_key, place))
         ledger.enter(Figure(freezes_key, None, case="unknown"))
         return
     inputs = _low_input(day, low)
@@ -59,7 +58,7 @@ def _assess_low(day: TripDay, limits: list[_Limit], ledger: Ledger) -> None:
     kelvin = low.m_as("kelvin")
     frozen = [one for one in limits if kelvin < one.kelvin]
     for one in frozen:
-        ledger.report(Finding(kinds.FREEZES_THERE, freezes_key, {**one.facts, **place, "low": low}))
+        ledger.find(Finding(kinds.FREEZES_THERE, freezes_key, {**one.facts, **place, "low": low}))
     value = Phrase(kinds.FROZEN, {"frozen": tuple(one.limit.words for one in frozen)})
     facts: dict[str, Fact] = {
         "around": tuple(_nearest(limits, len(frozen))),
@@ -107,7 +106,7 @@ def _assess_highest_night(days: tuple[TripDay, ...], ledger: Ledger) -> None:
         if day.plan.night is None:
             continue
         if day.end.elevation is None:
-            ledger.report(Finding(kinds.NO_ELEVATION, key, {"day": day.number, "place": day.end.place}))
+            ledger.find(Finding(kinds.NO_ELEVATION, key, {"day": day.number, "place": day.end.place}))
         else:
             known.append((day, day.end.elevation))
     if not known:

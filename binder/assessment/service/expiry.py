@@ -4,8 +4,7 @@ import re
 from collections.abc import Iterator
 from datetime import date
 
-from binder.assessment.figures import Ledger
-from binder.assessment.ledger import Figure, Finding, FindingKind, Input, Phrase
+from binder.assessment.ledger import Figure, Finding, FindingKind, Input, Ledger, Phrase
 from binder.assessment.route.days import first_day, last_day
 from binder.assessment.service import kinds
 from binder.assessment.service.items import told_apart
@@ -69,10 +68,10 @@ def assess_expiry(profile: Profile, on: date, ledger: Ledger) -> None:
         ledger.enter(Figure(kinds.EXPIRES_STATE.of(name), words, printed, facts={**facts, **by}))
     for kind, told in ((kinds.EXPIRED, found["expired"]), (kinds.EXPIRES, found["expires"])):
         for group in [told] if len(told) > _APART else [[one] for one in told]:
-            ledger.report(_finding(kind, group, by))
+            ledger.find(_finding(kind, group, by))
     names = undated(profile)
     if names:
-        ledger.report(Finding(kinds.NO_DATE, kinds.NO_DATE.of(), {"names": names}))
+        ledger.find(Finding(kinds.NO_DATE, kinds.NO_DATE.of(), {"names": names}))
 
 
 def _finding(kind: FindingKind, group: list[tuple[str, Expiry]], by: dict[str, str]) -> Finding:

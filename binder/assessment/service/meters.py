@@ -6,8 +6,7 @@ from datetime import date
 from itertools import pairwise
 from typing import Literal, NamedTuple, TypeAlias
 
-from binder.assessment.figures import Ledger
-from binder.assessment.ledger import Figure, Input, Key
+from binder.assessment.ledger import Figure, Input, Key, Ledger
 from binder.assessment.route.days import TripDay, trip_days
 from binder.assessment.service import kinds
 from binder.models.load import Profile

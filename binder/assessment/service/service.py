@@ -4,8 +4,7 @@ import re
 from collections.abc import Iterator
 from datetime import date
 
-from binder.assessment.figures import Ledger
-from binder.assessment.ledger import Fact, Figure, Finding, FindingKind, Input, Phrase, Place
+from binder.assessment.ledger import Fact, Figure, Finding, FindingKind, Input, Ledger, Phrase, Place
 from binder.assessment.route.days import first_day, last_day
 from binder.assessment.service import kinds
 from binder.assessment.service.expiry import assess_expiry
@@ -38,7 +37,7 @@ def assess_service(profile: Profile, on: date, ledger: Ledger) -> None:
         *_doubts(profile, on, items),
         *_usual_findings(profile),
     ):
-        ledger.report(finding)
+        ledger.find(finding)
     assess_wheel_nuts(meters, on, ledger)
     assess_expiry(profile, on, ledger)
 

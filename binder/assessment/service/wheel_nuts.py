@@ -3,8 +3,7 @@
 from datetime import date, timedelta
 from typing import NamedTuple
 
-from binder.assessment.figures import Ledger
-from binder.assessment.ledger import Figure, Finding, FindingKind, Input, Phrase, Place
+from binder.assessment.ledger import Figure, Finding, FindingKind, Input, Ledger, Phrase, Place
 from binder.assessment.route.days import TripDay, first_day
 from binder.assessment.service import kinds
 from binder.assessment.service.meters import OWN_ODOMETER, MeterRun, RigMeters
@@ -32,7 +31,7 @@ def assess_wheel_nuts(meters: RigMeters, on: date, ledger: Ledger) -> None:
             continue
         fitted = _fitted_on(profile, on, name, wheels)
         if fitted is not None and not _is_checked(profile, wheels):
-            ledger.report(Finding(kinds.NUTS_NOT_NOTED, kinds.NUTS_STATE.of(name), {"on": fitted}))
+            ledger.find(Finding(kinds.NUTS_NOT_NOTED, kinds.NUTS_STATE.of(name), {"on": fitted}))
 
 
 def _vehicle_on(rig: Rig, wheels: str) -> str | None:
@@ -46,7 +45,7 @@ def _vehicle_on(rig: Rig, wheels: str) -> str | None:
 def _distances(profile: Profile) -> tuple[Quantity, Quantity]:
     constant = PROCEDURE_CONSTANTS["nuts again"]
     amount = constant.us if profile.rig.units == "us" else constant.metric
-    first, last = (LENGTH.read(f"{part} {amount.unit}") for part in amount.value.split(" to "))
+    first, last = (LENGTH.read(end) for end in amount.ends)
     return first, last
 
 
@@ -108,7 +107,7 @@ def _enter(profile: Profile, name: str, fitted: Quantity, run: MeterRun, ledger:
     ledger.enter(Figure(key, Phrase(kinds.NUTS_STATES[judged.state], day), given))
     if judged.kind:
         facts = {"first": first, "last": last, **day}
-        ledger.report(Finding(judged.kind, key, facts, judged.state))
+        ledger.find(Finding(judged.kind, key, facts, judged.state))
 
 
 def _judged(first: Quantity, last: Quantity, run: MeterRun) -> _Judged:

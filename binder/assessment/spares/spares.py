@@ -7,8 +7,7 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from datetime import date
 
-from binder.assessment.figures import Ledger
-from binder.assessment.ledger import Fact, Figure, Finding, FindingKind, Input, Phrase
+from binder.assessment.ledger import Fact, Figure, Finding, FindingKind, Input, Ledger, Phrase
 from binder.assessment.route.days import last_day
 from binder.assessment.spares import kinds
 from binder.assessment.spares.cargo import BayLoad, bay_loads, is_on_ticket, vehicle_of
@@ -37,7 +36,7 @@ def assess_spares(profile: Profile, on: date, ledger: Ledger) -> None:
         *_without_weight(rig),
         *_over(loads),
     ):
-        ledger.report(finding)
+        ledger.find(finding)
 
 
 def _enter_stock(stock: Stock, rig: Rig, ledger: Ledger) -> None:

@@ -2,8 +2,7 @@
 
 from typing import NamedTuple
 
-from binder.assessment.figures import Ledger
-from binder.assessment.ledger import Figure, Input, Phrase
+from binder.assessment.ledger import Figure, Input, Ledger, Phrase
 from binder.assessment.supplies import kinds
 from binder.assessment.supplies.tanks import SupplyTank
 from binder.assessment.supplies.walk import SupplyWalk

@@ -2,8 +2,7 @@
 
 from collections.abc import Iterator
 
-from binder.assessment.figures import Ledger
-from binder.assessment.ledger import Fact, Finding, Phrase
+from binder.assessment.ledger import Fact, Finding, Ledger, Phrase
 from binder.assessment.supplies import kinds
 from binder.assessment.supplies.uses import USUAL_QUARTER
 from binder.assessment.supplies.walk import SupplyWalk, WalkedMoment
@@ -35,7 +34,7 @@ def find_along_trip(profile: Profile, walk: SupplyWalk, ledger: Ledger) -> None:
         if item.subject not in known:
             told += _stated_apart(walk, name)
     for finding in told:
-        ledger.report(finding)
+        ledger.find(finding)
 
 
 def reserve_of(reserves: dict[str, LevelValue], walk: SupplyWalk, names: Names) -> Quantity | None:

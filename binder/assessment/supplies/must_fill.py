@@ -3,8 +3,7 @@
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from binder.assessment.figures import Ledger
-from binder.assessment.ledger import Fact, Figure, Input, Phrase, Place
+from binder.assessment.ledger import Fact, Figure, Input, Ledger, Phrase, Place
 from binder.assessment.supplies import kinds
 from binder.assessment.supplies.findings import reserve_of
 from binder.assessment.supplies.tanks import SupplyTank

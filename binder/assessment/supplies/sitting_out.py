@@ -3,8 +3,7 @@
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
-from binder.assessment.figures import Ledger
-from binder.assessment.ledger import Fact, Figure, Input, Key, Phrase
+from binder.assessment.ledger import Fact, Figure, Input, Key, Ledger, Phrase
 from binder.assessment.route.days import trip_days
 from binder.assessment.supplies import kinds, sitting_out_kinds
 from binder.assessment.supplies.lasting_resources import (

@@ -1,8 +1,7 @@
 """Supplies along the trip: what each tank holds on reaching and leaving each stop, its range, its lowest."""
 
-from binder.assessment.figures import Ledger
 from binder.assessment.fluids.fluids import assess_fluids
-from binder.assessment.ledger import Figure, Input, Phrase
+from binder.assessment.ledger import Figure, Input, Ledger, Phrase
 from binder.assessment.supplies import kinds
 from binder.assessment.supplies.exhaust_fluid import assess_exhaust_fluid
 from binder.assessment.supplies.findings import find_along_trip, reserve_of

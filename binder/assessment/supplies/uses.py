@@ -5,8 +5,7 @@ from typing import NamedTuple
 
 from pydantic_core import PydanticCustomError
 
-from binder.assessment.figures import Ledger
-from binder.assessment.ledger import Finding, Phrase
+from binder.assessment.ledger import Finding, Ledger, Phrase
 from binder.assessment.supplies import kinds, sitting_out_kinds
 from binder.assessment.supplies.tanks import SupplyTanks, generator_vehicle
 from binder.assessment.weights.states import volume_of
@@ -127,16 +126,12 @@ def find_missing_uses(profile: Profile, tanks: SupplyTanks, ledger: Ledger) -> N
     for names, given, case in asked:
         if names and given is None:
             key = kinds.USE_MISSING.of(*tanks.tanks[names[0]].subject)
-            ledger.report(Finding(kinds.USE_MISSING, key, case=case))
+            ledger.find(Finding(kinds.USE_MISSING, key, case=case))
     if tanks.battery and use.battery is None:
-        ledger.report(
-            Finding(kinds.BATTERY_USE_MISSING, kinds.BATTERY_USE_MISSING.of(*tanks.battery.subject))
-        )
+        ledger.find(Finding(kinds.BATTERY_USE_MISSING, kinds.BATTERY_USE_MISSING.of(*tanks.battery.subject)))
     for name, time in (("food", lasts.food), ("medicine", lasts.medicine)) if chains.fresh else ():
         if time is None:
-            ledger.report(
-                Finding(sitting_out_kinds.LASTS_MISSING, sitting_out_kinds.AT_START.days_of.of(name))
-            )
+            ledger.find(Finding(sitting_out_kinds.LASTS_MISSING, sitting_out_kinds.AT_START.days_of.of(name)))
     for item in tanks.tanks.values():
         if item.start is None:
-            ledger.report(Finding(kinds.LEVEL_MISSING, kinds.LEVEL_MISSING.of(*item.subject)))
+            ledger.find(Finding(kinds.LEVEL_MISSING, kinds.LEVEL_MISSING.of(*item.subject)))

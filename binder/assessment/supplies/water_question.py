@@ -5,8 +5,7 @@ from datetime import date
 from types import MappingProxyType
 from typing import NamedTuple
 
-from binder.assessment.figures import Ledger
-from binder.assessment.ledger import Fact, Figure, Input, Key, Phrase
+from binder.assessment.ledger import Fact, Figure, Input, Key, Ledger, Phrase
 from binder.assessment.supplies import sitting_out_kinds as kinds
 from binder.assessment.tires.axle import TireAxle
 from binder.assessment.tires.inflation import inflation_of

@@ -1,7 +1,6 @@
 """What to fill today, by tire temperature, so that the coldest morning of the trip is still covered."""
 
-from binder.assessment.figures import Ledger
-from binder.assessment.ledger import Fact, Figure, Input
+from binder.assessment.ledger import Fact, Figure, Input, Ledger
 from binder.assessment.tires import kinds
 from binder.assessment.tires.axle import TireAxle
 from binder.calculations.tires.gas_law import FillPlan, TireState, fill_table

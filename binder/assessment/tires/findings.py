@@ -2,8 +2,7 @@
 
 from collections.abc import Iterator
 
-from binder.assessment.figures import Ledger
-from binder.assessment.ledger import Fact, FigureKind, Finding, FindingKind
+from binder.assessment.ledger import Fact, FigureKind, Finding, FindingKind, Ledger
 from binder.assessment.tires import kinds
 from binder.assessment.tires.axle import TireAxle
 from binder.assessment.tires.inflation import Inflation, cannot_carry_rating, is_other_size
@@ -21,7 +20,7 @@ def find_pressure_findings(axle: TireAxle, inflation: Inflation, ledger: Ledger)
         *_mismatches(axle, inflation),
         *_missing(axle, inflation),
     ]:
-        ledger.report(finding)
+        ledger.find(finding)
 
 
 def _found(axle: TireAxle, kind: FindingKind, about: FigureKind, **facts: Fact) -> Finding:

@@ -3,8 +3,7 @@
 from collections.abc import Iterator
 from datetime import date
 
-from binder.assessment.figures import Ledger
-from binder.assessment.ledger import Fact, Figure, Finding, Input, Phrase
+from binder.assessment.ledger import Fact, Figure, Finding, Input, Ledger, Phrase
 from binder.assessment.tires import kinds
 from binder.assessment.tires.axle import TireAxle, rolling_tire_axles
 from binder.assessment.tires.fill_tables import assess_fill_table, assess_warmest_day
@@ -175,9 +174,9 @@ def _enter_monitor(
     share = Input(kinds.CLOSEST_ALARM, monitor.closest_low_alarm)
     ledger.enter(Figure(key, setting.pressure, (share,), facts=late))
     if setting.late.m > 0:
-        ledger.report(Finding(kinds.MONITOR_LATE, key, late))
+        ledger.find(Finding(kinds.MONITOR_LATE, key, late))
     if not setting.is_above_run_flat:
-        ledger.report(Finding(kinds.MONITOR_BELOW_RUN_FLAT, key))
+        ledger.find(Finding(kinds.MONITOR_BELOW_RUN_FLAT, key))
 
 
 def _enter_use(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> None:

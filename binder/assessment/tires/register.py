@@ -4,8 +4,7 @@ from collections.abc import Iterator
 from datetime import date
 from typing import Literal, NamedTuple
 
-from binder.assessment.figures import Ledger
-from binder.assessment.ledger import Fact, Figure, Finding, Input
+from binder.assessment.ledger import Fact, Figure, Finding, Input, Ledger
 from binder.assessment.route.days import last_day
 from binder.assessment.tires import register_kinds as kinds
 from binder.assessment.tires.axle import TireAxle, rolling_tire_axles
@@ -87,7 +86,7 @@ def _assess_mounted(axle: TireAxle, position: str, day: date, ledger: Ledger) ->
     tread = Input(kinds.TREAD_INPUT, tire.tread, facts={"position": position})
     ledger.enter(Figure(kinds.TREAD.of(*subject), tire.tread, (tread,), facts={"floor": floor}))
     for finding in [*_age_findings(axle, position, made, age), *_wear_findings(axle, position, tire, floor)]:
-        ledger.report(finding)
+        ledger.find(finding)
 
 
 def _age(tire: MountedTire, position: str, day: date) -> tuple[Made, Quantity | None, Input]:
@@ -140,14 +139,14 @@ def _assess_pairs(axle: TireAxle, ledger: Ledger) -> None:
         )
         for mismatch in dual_mismatches(_paired(outer), _paired(inner)):
             about = kinds.PAIR_UNLIKE.of(*axle.subject, side)
-            ledger.report(Finding(kinds.PAIR_UNLIKE, about, {"mismatch": mismatch}))
+            ledger.find(Finding(kinds.PAIR_UNLIKE, about, {"mismatch": mismatch}))
     needed = minimum_dual_spacing(axle.tires.size) if axle.tires.size else None
     spacing = axle.wheels.dual_spacing
     if needed is not None and spacing is not None and spacing < needed:
         facts: dict[str, Fact] = {"spacing": spacing, "needed": needed}
-        ledger.report(Finding(kinds.DUALS_TOO_CLOSE, kinds.DUALS_TOO_CLOSE.of(*axle.subject), facts))
+        ledger.find(Finding(kinds.DUALS_TOO_CLOSE, kinds.DUALS_TOO_CLOSE.of(*axle.subject), facts))
     elif spacing is None:
-        ledger.report(Finding(kinds.DUAL_SPACING_UNKNOWN, kinds.DUAL_SPACING_UNKNOWN.of(*axle.subject)))
+        ledger.find(Finding(kinds.DUAL_SPACING_UNKNOWN, kinds.DUAL_SPACING_UNKNOWN.of(*axle.subject)))
 
 
 def _paired(tire: MountedTire) -> PairedTire:
@@ -170,7 +169,7 @@ def _find_doubt(axle: TireAxle, doubt: TableDoubt, ledger: Ledger) -> None:
     row = None if doubt.row is None else doubt.row.pressure
     facts: dict[str, Fact] = {"doubt": doubt.doubt.value, "row": row}
     about = ROW_PRESSURE.of(*axle.subject)
-    ledger.report(Finding(kinds.TABLE_DOUBTED, about, facts, "" if row is None else "row"))
+    ledger.find(Finding(kinds.TABLE_DOUBTED, about, facts, "" if row is None else "row"))
 
 
 def _assess_spare(name: str, position: str, tires: Tires, day: date, ledger: Ledger) -> None:
@@ -183,10 +182,10 @@ def _assess_spare(name: str, position: str, tires: Tires, day: date, ledger: Led
     ledger.enter(Figure(key, age, (code,), facts={"day": day}))
     ledger.enter(Figure(kinds.SPARE_TREAD.of(*subject), spare.tread))
     if age is None:
-        ledger.report(Finding(kinds.SPARE_AGE_UNKNOWN, key))
+        ledger.find(Finding(kinds.SPARE_AGE_UNKNOWN, key))
         return
     verdict, _ = _verdict(tires, age, is_steering=False)
     if verdict == "out":
-        ledger.report(Finding(kinds.SPARE_PAST_ITS_AGE, key, {"value": age}))
+        ledger.find(Finding(kinds.SPARE_PAST_ITS_AGE, key, {"value": age}))
     elif verdict == "inspect yearly":
-        ledger.report(Finding(kinds.SPARE_INSPECT_YEARLY, key, {"value": age}))
+        ledger.find(Finding(kinds.SPARE_INSPECT_YEARLY, key, {"value": age}))

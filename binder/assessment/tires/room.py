@@ -3,8 +3,7 @@
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from binder.assessment.figures import Ledger
-from binder.assessment.ledger import Figure, Input, Phrase
+from binder.assessment.ledger import Figure, Input, Ledger, Phrase
 from binder.assessment.tires import kinds
 from binder.assessment.tires.axle import TireAxle
 from binder.assessment.tires.inflation import Inflation, load_held

@@ -4,8 +4,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from binder.assessment.coupling import kinds as coupling_kinds
-from binder.assessment.figures import Ledger
-from binder.assessment.ledger import Figure, Finding, Input, Phrase, Place
+from binder.assessment.ledger import Figure, Finding, Input, Ledger, Phrase, Place
 from binder.assessment.weights import kinds
 from binder.assessment.weights.resting import CARRIED
 from binder.assessment.weights.states import full_volume
@@ -102,4 +101,4 @@ def _enter(vehicle: str, use: CapacityUse | None, inputs: tuple[Input, ...], led
     key = kinds.LABEL_LEFT.of(vehicle)
     ledger.enter(Figure(key, left, inputs, slack=slack))
     if left is not None and left.magnitude < 0:
-        ledger.report(Finding(kinds.OVER_LABEL, key, {"over": left * -1}))
+        ledger.find(Finding(kinds.OVER_LABEL, key, {"over": left * -1}))

@@ -3,8 +3,7 @@
 from collections.abc import Iterator
 from datetime import date, timedelta
 
-from binder.assessment.figures import Ledger
-from binder.assessment.ledger import Fact, Figure, Finding, FindingKind, Input, Phrase
+from binder.assessment.ledger import Fact, Figure, Finding, FindingKind, Input, Ledger, Phrase
 from binder.assessment.route.days import last_day
 from binder.assessment.weights import kinds
 from binder.assessment.weights.loads import StateLoads
@@ -24,10 +23,10 @@ def find_ticket_doubts(profile: Profile, on: date, ledger: Ledger) -> None:
     for vehicle, entry in profile.rig.vehicles.items():
         if levels_ticket_of(profile.rig, vehicle) is None:
             case = "axles" if entry.axles else ""
-            ledger.report(Finding(kinds.NO_TICKET, kinds.NO_TICKET.of(vehicle), case=case))
+            ledger.find(Finding(kinds.NO_TICKET, kinds.NO_TICKET.of(vehicle), case=case))
             continue
         for doubt in ticket_doubts(profile, vehicle, on):
-            ledger.report(_about(kinds.TICKET_DOUBTED, vehicle, doubt=doubt))
+            ledger.find(_about(kinds.TICKET_DOUBTED, vehicle, doubt=doubt))
 
 
 def ticket_doubts(profile: Profile, vehicle: str, on: date) -> tuple[Phrase, ...]:
@@ -111,7 +110,7 @@ def assess_ticket_gaps(profile: Profile, states: tuple[StateLoads, ...], ledger:
         ticket = ticket_of(profile.rig, vehicle)
         if ticket is not None:
             for finding in _gaps(profile, vehicle, ticket, states, ledger):
-                ledger.report(finding)
+                ledger.find(finding)
 
 
 def _gaps(

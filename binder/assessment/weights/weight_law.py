@@ -3,8 +3,7 @@
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from binder.assessment.figures import Ledger
-from binder.assessment.ledger import Figure, Finding, Input, Phrase
+from binder.assessment.ledger import Figure, Finding, Input, Ledger, Phrase
 from binder.assessment.weights import kinds
 from binder.assessment.weights.kinds import GroupKinds
 from binder.assessment.weights.loads import StateLoads
@@ -111,7 +110,7 @@ def _enter_group(group: AxleGroup, load: Quantity | None, ledger: Ledger) -> Non
     limit = Input(kinds.FEDERAL_LIMIT, group.limit, limit_key)
     ledger.enter(Figure(margin_key, margin, (heaviest, limit)))
     if margin.m < 0:
-        ledger.report(Finding(group.kinds.over, margin_key, {"group": group.name, "over": -1 * margin}))
+        ledger.find(Finding(group.kinds.over, margin_key, {"group": group.name, "over": -1 * margin}))
 
 
 def _heaviest(group: AxleGroup, states: tuple[StateLoads, ...]) -> Quantity | None:

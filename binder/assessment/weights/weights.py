@@ -5,8 +5,7 @@ from datetime import date
 from types import MappingProxyType
 from typing import NamedTuple
 
-from binder.assessment.figures import Ledger
-from binder.assessment.ledger import Fact, Figure, Finding, Input, Key, Phrase, Place
+from binder.assessment.ledger import Fact, Figure, Finding, Input, Key, Ledger, Phrase, Place
 from binder.assessment.supplies.walk import WalkedMoment, walked_trip
 from binder.assessment.weights import kinds
 from binder.assessment.weights.kinds import RatedKinds
@@ -160,7 +159,7 @@ def _room(margin: Quantity | None, limit: str) -> Phrase | None:
 
 def _enter_heaviest(thing: _Weighed, ledger: Ledger) -> None:
     if thing.rating is None and thing.is_rating_expected:
-        ledger.report(Finding(thing.kinds.unrated, thing.kinds.unrated.of(*thing.subject)))
+        ledger.find(Finding(thing.kinds.unrated, thing.kinds.unrated.of(*thing.subject)))
     known = [(state, load) for state, load, _ in thing.loads if load is not None]
     if not known:
         return
@@ -174,7 +173,7 @@ def _enter_heaviest(thing: _Weighed, ledger: Ledger) -> None:
         # The heaviest of the moments that are known may not be the heaviest of all.
         ledger.enter(Figure(key, None, given, facts=moment))
     if thing.rating is not None and not is_at_least(thing.rating, load):
-        ledger.report(Finding(thing.kinds.over, key, {"over": load - thing.rating, **moment}))
+        ledger.find(Finding(thing.kinds.over, key, {"over": load - thing.rating, **moment}))
 
 
 def _enter_ends(profile: Profile, states: tuple[StateLoads, ...], ledger: Ledger) -> None:
@@ -208,7 +207,7 @@ def _find_uneven_ends(profile: Profile, states: tuple[StateLoads, ...], ledger: 
                 more, load, title = max(over, key=lambda found: number_in(found[0], "pound"))
                 facts: dict[str, Fact] = {"side": load.side, "more": more, "moment": title}
                 case = "weighed" if load.is_side_known else ""
-                ledger.report(Finding(kinds.UNEVEN_ENDS, kinds.UNEVEN_ENDS.of(vehicle, name), facts, case))
+                ledger.find(Finding(kinds.UNEVEN_ENDS, kinds.UNEVEN_ENDS.of(vehicle, name), facts, case))
 
 
 def _over_half(axle: Axle, load: AxleLoad) -> Quantity | None:

@@ -198,7 +198,7 @@ _NO_TOWING = chain.FORBIDDING | {COMBINATION.over}
 
 def towing_forbidden(assessment: Assessment) -> tuple[Finding, ...]:
     """Findings on the coupling, or on what hangs on it, that say not to drive."""
-    return tuple(found for found in assessment.reported if found.kind in _NO_TOWING)
+    return tuple(found for found in assessment.findings if found.kind in _NO_TOWING)
 
 
 def worth_of_can(assessment: Assessment) -> Figure | None:
@@ -209,7 +209,7 @@ def worth_of_can(assessment: Assessment) -> Figure | None:
 
 _OF_ASSESSMENT: Mapping[str, Callable[[Assessment], bool]] = MappingProxyType(
     {
-        "do not drive": lambda assessment: any(one.grade == "do not drive" for one in assessment.reported),
+        "do not drive": lambda assessment: any(one.grade == "do not drive" for one in assessment.findings),
         "do not tow": lambda assessment: bool(towing_forbidden(assessment)),
         "worth of the can": lambda assessment: worth_of_can(assessment) is not None,
         "fill table": lambda assessment: first_cell(assessment) is not None,

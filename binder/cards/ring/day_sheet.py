@@ -184,7 +184,7 @@ def _lowest(one: _Day) -> Line:
     lowest, about = one.quantity(met.LOWEST_OF_DAY), met.MARGIN_OF_DAY.of(one.number)
     if lowest is None:
         return Line("Lowest clearance", BLANK, "none is posted in the plan: watch every sign")
-    is_too_low = any(found.kind is met.TOO_LOW and found.about == about for found in one.assessment.reported)
+    is_too_low = any(found.kind is met.TOO_LOW and found.about == about for found in one.assessment.findings)
     height = one.words.text(lowest, CLEARANCE)
     answer, told = f"{height}, TOO LOW" if is_too_low else height, one.slack(met.MARGIN_OF_DAY)
     return Line("Lowest clearance", answer, told, "", killer=is_too_low)

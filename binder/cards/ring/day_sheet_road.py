@@ -117,7 +117,7 @@ class _Leaf:
             one.kind is kinds.TOO_LOW
             and one.about.subject == (self.number,)
             and (one.facts["leg"], one.facts["clearance"]) == (leg, at)
-            for one in self.assessment.reported
+            for one in self.assessment.findings
         )
         if not is_too_low:
             return Line(begun(item.what), height)

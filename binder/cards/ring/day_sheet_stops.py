@@ -93,7 +93,7 @@ def _lacking(assessment: Assessment, where: _Where) -> Iterator[Line]:
     """What the plan does not bring as far as here, or what a tank has no room for."""
     told: dict[str, list[tuple[str, Finding]]] = {}
     words = words_of(assessment)
-    for found in assessment.ledger.reported:
+    for found in assessment.ledger.findings:
         kind, subject = found.about
         if found.kind in kinds.AT_A_STOP and subject[2:4] == where:
             name = f"{subject[1]} battery" if kind is kinds.CHARGE.at_stop else f"{subject[1]}"

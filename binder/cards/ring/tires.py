@@ -5,6 +5,7 @@ from datetime import date
 
 from binder.assessment.assessment import Assessment
 from binder.assessment.ledger import Finding
+from binder.assessment.route.kinds import COLDEST_NIGHT
 from binder.assessment.tires import kinds, register_kinds
 from binder.assessment.weights.resting import rolling_axles
 from binder.cards.axle_words import AxleGroup, axle_groups, words_of
@@ -263,7 +264,7 @@ def _wrong_as_soon_as(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> 
         limit = group.value(kinds.END_HOLDS_UP_TO)
         if limit is not None:
             said.append(f"{group.short_name} end over {words.text(limit, kinds.END_HOLDS_UP_TO.measure)}")
-    coldest = assessment.quantity("route.coldest_night")
+    coldest = assessment.quantity(COLDEST_NIGHT.of())
     if coldest is not None:
         said.append(f"a night colder than {words.text(coldest, HIGH)}")
     said.append("any tire, wheel, valve or towed vehicle changed")

@@ -16,8 +16,8 @@ from binder.cards.procedures.lines import Said, applies, filled, said_card
 from binder.cards.procedures.reading import CardWords, Conditional, card_words
 from binder.models.load import load_profile
 from binder.models.rig import Rig
-from tests.assessment.conftest import Assessed
-from tests.assessment.conftest import assessed as assessed_demo
+from tests.assessment.edited_demos import Assessed
+from tests.assessment.edited_demos import assessed as assessed_demo
 from tests.cards.binder_rigs import ON, PROFILES, RIGS
 from tests.cards.procedure_rigs import (
     WAYS,
