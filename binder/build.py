@@ -10,8 +10,7 @@ from pathlib import Path
 from time import perf_counter
 from typing import TYPE_CHECKING, Literal
 
-from binder.assessment.assess import assess
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment, assess
 from binder.assessment.entries.contradictions import refuse_contradictions
 from binder.models.load import Profile, load_profile
 from binder.problems import InputProblems, Problem

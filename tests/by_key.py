@@ -3,15 +3,14 @@
 from collections.abc import Callable
 from datetime import date
 from functools import cached_property
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
-from binder.assessment.assessment import Assessment
-from binder.assessment.ledger import GRADES, Basis, Figure, Finding, Grade, Phrase, Value
+from binder.assessment.assess import Assessment
+from binder.assessment.ledger import Basis, Figure, Finding, Grade, Ledger, Phrase, Value
 from binder.models.load import Profile
 from binder.models.rig import Rig
 from binder.quantities import Quantity, is_quantity
-from binder.wording.sentences import key_text
-from binder.wording.telling import ToldInput
+from binder.wording.sentences import ToldInput, key_text
 from binder.wording.words import Words
 
 
@@ -67,11 +66,8 @@ class ByKey:
 
     @cached_property
     def findings(self) -> list[ReadFinding]:
-        """All findings in the order they matter: grade first, then the list of ten, then as found."""
-        ledger = self.assessment.ledger
-        found: list[Finding] = getattr(ledger, "reported", ledger.findings)
-        by_weight = sorted(found, key=lambda one: (GRADES.index(one.grade), one.kind.order))
-        return [self._read_finding(one) for one in by_weight]
+        """All findings in the order they matter."""
+        return [self._read_finding(one) for one in self.assessment.findings]
 
     def figure(self, key: str) -> ReadFigure:
         return self._read(self._entered[key])
@@ -99,19 +95,14 @@ class ByKey:
         return ReadFinding(finding.grade, finding.kind.order, said.key, said.text, said.helps)
 
 
-def empty_ledger() -> Any:
-    """A ledger of the type that assessments fill."""
-    return Assessment.__annotations__["ledger"]()
-
-
 def entered_by(
     profile: Profile,
     on: date,
-    *topics: Callable[[Profile, date, Any], None],
+    *topics: Callable[[Profile, date, Ledger], None],
     before: tuple[Figure, ...] = (),
 ) -> ByKey:
     """What some topics alone enter of a profile, beside what was entered before them."""
-    ledger = empty_ledger()
+    ledger = Ledger()
     for figure in before:
         ledger.enter(figure)
     for topic in topics:

@@ -36,21 +36,20 @@ TAKES_APART = {
     "sub",
 }
 OWNERS_TEXT: dict[str, str] = {
-    "binder/assessment/fluids/cold_limits.py": "what a fluid is: its grade, the share of its mixture",
-    "binder/assessment/fluids/fluids.py": "what a fluid is, and that none is to be measured",
-    "binder/assessment/service/expiry.py": "what carries a date: an alarm, a paper",
+    "binder/assessment/fluids/fluids.py": "what a fluid is: its grade, its mixture, that none is measured",
+    "binder/assessment/service/items.py": "what carries a date: an alarm, a paper",
     "binder/assessment/service/service.py": "what is serviced: of the coupling, or other",
-    "binder/assessment/spares/carried.py": "how many of a spare are carried",
+    "binder/assessment/spares/stock.py": "how many of a spare are carried",
     "binder/assessment/tires/inflation.py": "the size on a label",
     "binder/assessment/tires/register.py": "the position of a spare tire",
     "binder/assessment/weights/tickets.py": "the position of a spare tire",
     "binder/cards/procedures/reading.py": "the words of procedures, whose braces name facts",
     "binder/cards/procedures/lines.py": "the words of procedures, into whose braces facts are put",
-    "binder/cards/plan.py": "the size on a tire's side, which says its diameter and width",
-    "binder/cards/plan_places.py": "where a filler is: on the left, in the rear",
+    "binder/cards/pages/plan.py": "the size on a tire's side, which says its diameter and width",
+    "binder/cards/pages/plan_places.py": "where a filler is: on the left, in the rear",
     "binder/cards/targets.py": "the address of the log, which a code marks with its card",
     "binder/cards/procedures/conditions.py": "the side of a filler",
-    "binder/cards/fluids.py": "the specification of a fluid, which may say degF or degC",
+    "binder/cards/pages/fluids.py": "the specification of a fluid, which may say degF or degC",
 }
 """Modules that read what a person wrote, with what that is."""
 

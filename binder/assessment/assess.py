@@ -1,15 +1,14 @@
-"""The whole assessment: models wired into calculations once, in the order the data walk."""
+"""This rig on this trip, assessed: every figure and finding, entered once."""
 
 from datetime import date
+from typing import NamedTuple
 
-from binder.assessment.assessment import Assessment
 from binder.assessment.body.dimensions import assess_dimensions
 from binder.assessment.body.equipment import assess_equipment
-from binder.assessment.coupling.balance import assess_couple_arms, assess_down_share
 from binder.assessment.coupling.equipment import assess_coupling_equipment
-from binder.assessment.coupling.loads import assess_coupling_loads
+from binder.assessment.coupling.loads import assess_couple_arms, assess_coupling_loads, assess_down_share
 from binder.assessment.entries.plausibility import assess_plausibility
-from binder.assessment.ledger import Ledger
+from binder.assessment.ledger import GRADES, Figure, Finding, Key, Ledger
 from binder.assessment.road.clearances import assess_clearance_needed
 from binder.assessment.road.grades import assess_grades
 from binder.assessment.route.route import assess_route
@@ -19,12 +18,45 @@ from binder.assessment.supplies.supplies import assess_supplies
 from binder.assessment.supplies.water_question import assess_water_question
 from binder.assessment.tires.pressures import assess_tires
 from binder.assessment.tires.register import assess_register, assess_spare_tires
-from binder.assessment.weights.label_use import assess_label_use
+from binder.assessment.weights.limits import assess_label_use, assess_weight_law
 from binder.assessment.weights.loads import loads_in_states
 from binder.assessment.weights.tickets import assess_ticket_gaps
-from binder.assessment.weights.weight_law import assess_weight_law
 from binder.assessment.weights.weights import assess_weights, walked_states
 from binder.models.load import Profile
+from binder.models.rig import Rig
+from binder.models.trip import Trip
+from binder.quantities import Quantity
+
+
+class Assessment(NamedTuple):
+    """The profile, the effective date, and every figure and finding made from them."""
+
+    profile: Profile
+    on: date
+    ledger: Ledger
+
+    @property
+    def rig(self) -> Rig:
+        """The rig of the profile."""
+        return self.profile.rig
+
+    @property
+    def trip(self) -> Trip | None:
+        """The trip plan, where there is one."""
+        return self.profile.trip
+
+    @property
+    def findings(self) -> list[Finding]:
+        """All findings in the order they matter: grade first, then the list of ten, then as found."""
+        return sorted(self.ledger.findings, key=lambda found: (GRADES.index(found.grade), found.kind.order))
+
+    def known(self, key: Key) -> Figure | None:
+        """Give the figure entered under a key, or None where there is none."""
+        return self.ledger.known(key)
+
+    def quantity(self, key: Key) -> Quantity | None:
+        """Give the quantity entered under a key."""
+        return self.ledger.quantity(key)
 
 
 def assess(profile: Profile, on: date) -> Assessment:

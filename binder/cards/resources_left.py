@@ -1,6 +1,6 @@
 """What ends first where the rig is sat out in, in the words of the cards."""
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
 from binder.assessment.conditions import driven, towed
 from binder.assessment.ledger import Figure, Phrase
 from binder.assessment.supplies.sitting_out_kinds import AT_START, LEAST, Stay

@@ -8,8 +8,7 @@ from typing import Protocol, TypeVar
 
 import pytest
 
-from binder.assessment.assess import assess
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment, assess
 from binder.assessment.entries.contradictions import refuse_contradictions
 from binder.models.load import load_profile
 

@@ -8,11 +8,11 @@ import sys
 import time
 from collections.abc import Callable
 from dataclasses import replace
-from datetime import date, timedelta
+from datetime import timedelta
 from pathlib import Path
 from statistics import median
 
-from binder.assessment.assess import assess
+from binder.assessment.ledger import Ledger
 from binder.assessment.supplies.supplies import assess_supplies
 from binder.assessment.supplies.walk import walked_trip
 from binder.models.load import Profile, load_profile
@@ -57,8 +57,7 @@ def main() -> int:
     walk = walked_trip(profile)
     stops = sum(len(day.legs) for day in profile.trip.days) if profile.trip else 0
     walking = seconds(lambda: walked_trip(profile))
-    empty = type(assess(load_profile(ROOT / "profiles" / "larkspur"), date(2026, 6, 1)).ledger)
-    assessing = seconds(lambda: assess_supplies(profile, empty()))
+    assessing = seconds(lambda: assess_supplies(profile, Ledger()))
     print(f"{DAYS} days, {stops} stops, {len(walk.moments)} moments, {len(walk.tanks.stores)} stores")
     print(f"the walk:                            {walking:.3f} s (limit {LIMIT} s)")
     print(f"with every figure and every finding: {assessing:.3f} s")

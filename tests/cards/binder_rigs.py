@@ -5,8 +5,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from binder.assessment.assess import assess
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment, assess
 from binder.assessment.entries.contradictions import refuse_contradictions
 from binder.cards.blocks import Block, Note, Page, Picture, Table
 from binder.cards.drawings import MarginBars, PlanView

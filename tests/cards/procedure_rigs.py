@@ -5,13 +5,14 @@ from typing import Any
 
 from hypothesis import strategies
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
+from binder.assessment.ledger import Figure
 from binder.cards.blocks import Card, Line, Page
 from binder.models.load import Profile
 from binder.models.located_yaml import Located
 from binder.models.rig import Rig
 from binder.models.trip import Private
-from tests.by_key import empty_ledger
+from tests.by_key import entered_by
 
 EQUIPMENT = (
     "slide",
@@ -112,10 +113,12 @@ def rig(vehicles: dict[str, Any] | None = None, how: str = "tow bar", units: str
     )
 
 
-def assessed(of: Rig | None = None, private: Private | None = None, ledger: Any = None) -> Assessment:
-    """A rig with no figures but those of the given ledger."""
+def assessed(
+    of: Rig | None = None, private: Private | None = None, figures: tuple[Figure, ...] = ()
+) -> Assessment:
+    """A rig with no figures but those given."""
     profile = Profile("larkspur", of or rig(), Located("rig.yaml", ""), private=private)
-    return Assessment(profile, date(2026, 6, 1), ledger or empty_ledger())
+    return entered_by(profile, date(2026, 6, 1), before=figures).assessment
 
 
 def lines(card: Card) -> list[Line]:

@@ -1,6 +1,6 @@
 from binder.assessment.body.kinds import DEVICE_FACTS, PACES_FROM_REAR
 from binder.assessment.coupling.kinds import COMBINATION_LENGTH
-from binder.assessment.ledger import Fact, Figure, Ledger
+from binder.assessment.ledger import Fact, Figure
 from binder.assessment.weights.kinds import COMBINATION
 from binder.cards.blocks import Blank, Box, Card, Step, Table
 from binder.cards.ring.breakdown import breakdown
@@ -9,14 +9,14 @@ from binder.quantities import registry
 from tests.cards.procedure_rigs import answers, assessed, coach, rig, trailer
 
 
-def figures() -> Ledger:
-    ledger = Ledger()
+def figures() -> tuple[Figure, ...]:
     pace: dict[str, Fact] = {**DEVICE_FACTS, "pace": registry.Quantity(30, "inch")}
     weight, moment = registry.Quantity(32287.4, "pound"), {"moment": "departure"}
-    ledger.enter(Figure(COMBINATION_LENGTH.of(), registry.Quantity(697.2, "inch")))
-    ledger.enter(Figure(COMBINATION.heaviest.of(), weight, case="known", facts=moment))
-    ledger.enter(Figure(PACES_FROM_REAR.of("two_way", "ahead"), 64.0, facts=pace))
-    return ledger
+    return (
+        Figure(COMBINATION_LENGTH.of(), registry.Quantity(697.2, "inch")),
+        Figure(COMBINATION.heaviest.of(), weight, case="known", facts=moment),
+        Figure(PACES_FROM_REAR.of("two_way", "ahead"), 64.0, facts=pace),
+    )
 
 
 def tables(card: Card) -> list[Table]:
@@ -53,7 +53,7 @@ def test_the_vest_is_first_with_the_gravest_word() -> None:
 
 def test_steps_are_those_of_the_federal_distances() -> None:
     """49 CFR 392.22(b): 10, 100 and 100 ft; 10, 100 and 200 ft; each step 2 ft 6 in."""
-    rows = tables(breakdown(assessed(ledger=figures())))[0].rows
+    rows = tables(breakdown(assessed(figures=figures())))[0].rows
 
     assert rows == (("Two-way", "4", "40", "64 ahead"), ("Divided, one-way", "4", "40", "80"))
 
@@ -69,7 +69,7 @@ def test_a_rig_without_devices_or_vests_is_not_told_to_use_them() -> None:
 
 
 def test_what_to_say_is_read_from_the_figures() -> None:
-    card = breakdown(assessed(ledger=figures()))
+    card = breakdown(assessed(figures=figures()))
 
     assert answers(card) == {
         "Emergency, US / EU": "911 / 112",

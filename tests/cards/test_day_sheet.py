@@ -3,7 +3,6 @@ from typing import Any
 
 import pytest
 
-from binder.assessment.assessment import Assessment
 from binder.assessment.body.dimensions import assess_dimensions
 from binder.assessment.route.route import assess_route
 from binder.assessment.supplies.supplies import assess_supplies
@@ -13,7 +12,7 @@ from binder.models.load import Profile
 from binder.models.located_yaml import Located
 from binder.models.rig import Rig
 from binder.models.trip import Trip
-from tests.by_key import empty_ledger
+from tests.by_key import entered_by
 
 ON = date(2026, 6, 1)
 START = {"place": "Pendleton", "time_zone": "America/Los_Angeles"}
@@ -53,11 +52,10 @@ def sheets(
         Located("rig.yaml", ""),
         trip=Trip.model_validate({"name": "west", "days": days}),
     )
-    ledger = empty_ledger()
-    assess_dimensions(profile, ON, ledger)
-    assess_route(profile, ON, ledger)
-    assess_supplies(profile, ledger)
-    return list(day_sheets(Assessment(profile, ON, ledger)))
+    found = entered_by(
+        profile, ON, assess_dimensions, assess_route, lambda of, _, ledger: assess_supplies(of, ledger)
+    )
+    return list(day_sheets(found.assessment))
 
 
 def lines(card: Card) -> dict[str, Line]:
@@ -149,4 +147,4 @@ def test_no_trip_no_sheets() -> None:
     rig = {"name": "x", "units": "us", "paper": "letter", "vehicles": {"car": {"kind": "car", "axles": {}}}}
     profile = Profile("x", Rig.model_validate(rig), Located("rig.yaml", ""))
 
-    assert day_sheets(Assessment(profile, ON, empty_ledger())) == ()
+    assert day_sheets(entered_by(profile, ON).assessment) == ()

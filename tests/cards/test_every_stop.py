@@ -1,7 +1,7 @@
 import pytest
 
 from binder.assessment.body.kinds import TAIL_SWING
-from binder.assessment.ledger import Figure, Ledger
+from binder.assessment.ledger import Figure
 from binder.assessment.road.kinds import CLEARANCE_NEEDED
 from binder.cards.blocks import Box
 from binder.cards.ring.every_stop import every_stop
@@ -62,11 +62,10 @@ def test_nothing_towed_leaves_the_coupling_out() -> None:
 
 
 def test_fueling_begins_with_height_and_tail_swing() -> None:
-    ledger = Ledger()
-    ledger.enter(Figure(CLEARANCE_NEEDED.of(), registry.Quantity(158.0, "inch")))
-    ledger.enter(Figure(TAIL_SWING.of(), registry.Quantity(26.2, "inch")))
+    needed = Figure(CLEARANCE_NEEDED.of(), registry.Quantity(158.0, "inch"))
+    swing = Figure(TAIL_SWING.of(), registry.Quantity(26.2, "inch"))
 
-    card = every_stop(assessed(ledger=ledger))
+    card = every_stop(assessed(figures=(needed, swing)))
 
     fuel = [line for line in lines(card) if not line.ticks]
     assert [(line.challenge, line.answer, line.killer) for line in fuel[:2]] == [

@@ -2,7 +2,7 @@
 
 import pytest
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
 from binder.cards.blocks import Big, Blank, Box, Card, Heading, Line, Picture, Step, Table
 from binder.cards.drawings import DaysBar, DaysBars
 from binder.cards.ring.sitting_out import sitting_out

@@ -2,8 +2,8 @@
 
 import pytest
 
-from binder.assessment.assessment import Assessment
-from binder.cards.sources import sources
+from binder.assessment.assess import Assessment
+from binder.cards.pages.numbers import sources
 from tests.by_key import ByKey
 from tests.cards.binder_rigs import coach, demo, notes, rig, row, table
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
 from binder.cards.blocks import Box, Line, Note, Table, ValueTable
 from binder.cards.ring.tires import tires
 from tests.by_key import ByKey

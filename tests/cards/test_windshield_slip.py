@@ -3,10 +3,9 @@ from typing import Any
 
 import pytest
 
-from binder.assessment.assessment import Assessment
 from binder.assessment.body.kinds import OVERALL_HEIGHT, WIDTH_WITH_MIRRORS
 from binder.assessment.coupling.kinds import COMBINATION_LENGTH
-from binder.assessment.ledger import Fact, Figure, FigureKind, Ledger
+from binder.assessment.ledger import Fact, Figure, FigureKind
 from binder.assessment.road.kinds import MARGIN_OF_TRIP
 from binder.assessment.weights.kinds import COMBINATION
 from binder.cards.blocks import Big, Card, Step
@@ -15,6 +14,7 @@ from binder.models.load import Profile
 from binder.models.located_yaml import Located
 from binder.models.rig import Rig
 from binder.quantities import registry
+from tests.by_key import entered_by
 
 FIGURES = {
     OVERALL_HEIGHT: (152.3, "inch"),
@@ -29,11 +29,12 @@ FACTS: dict[str, Fact] = {"moment": "departure", "margin": registry.Quantity(6, 
 def slip(figures: dict[FigureKind, tuple[float, str]], service: str = "air") -> Card:
     coach: dict[str, Any] = {"kind": "motorhome", "axles": {}, "brakes": {"service": service}}
     rig = {"name": "x", "units": "us", "paper": "letter", "vehicles": {"coach": coach}}
-    ledger = Ledger()
-    for kind, (value, unit) in figures.items():
-        ledger.enter(Figure(kind.of(), registry.Quantity(value, unit), facts=FACTS))
+    entered = (
+        Figure(kind.of(), registry.Quantity(value, unit), facts=FACTS)
+        for kind, (value, unit) in figures.items()
+    )
     profile = Profile("x", Rig.model_validate(rig), Located("rig.yaml", ""))
-    return windshield_slip(Assessment(profile, date(2026, 6, 1), ledger))
+    return windshield_slip(entered_by(profile, date(2026, 6, 1), before=tuple(entered)).assessment)
 
 
 def bigs(card: Card) -> dict[str, Big]:

@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
 from binder.build import BuildOptions, build, read_and_assess
 from binder.cards.order import binder_document, ring
 from tests.paper.printings import EFFECTIVE, RIGS, WORDED, Printing

@@ -1,23 +1,173 @@
-"""What each coupling may tow against what it tows, in the worst state of the trip."""
+"""Each coupling against its weakest part, what rests on it, and how long the combination is."""
 
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from binder.assessment.coupling import kinds
 from binder.assessment.coupling.equipment import brakes_while_towed, is_cable
-from binder.assessment.ledger import Fact, Figure, FigureKind, Finding, FindingKind, Input, Ledger, Phrase
+from binder.assessment.ledger import (
+    Fact,
+    Figure,
+    FigureKind,
+    Finding,
+    FindingKind,
+    Input,
+    Ledger,
+    Phrase,
+    Place,
+)
 from binder.assessment.weights.loads import StateLoads
-from binder.assessment.weights.resting import CARRIED, ON_A_DOLLY
-from binder.assessment.weights.supports import CARRYING
+from binder.assessment.weights.resting import CARRIED, CARRYING, ON_A_DOLLY, carrier_of, supports_of
 from binder.calculations.coupling import (
     Link,
     coupling_limit,
     limit_without_brakes,
     room_in_combination_rating,
 )
+from binder.calculations.weights.axle_loads import couple_arm
 from binder.models.load import Profile
-from binder.models.rig import Coupling
-from binder.quantities import Quantity, registry
+from binder.models.rig import Coupling, Rig
+from binder.models.vehicles import Vehicle
+from binder.quantities import Quantity, is_quantity, registry
+
+BANDS = {"ball": (10, 15), "fifth wheel": (15, 25), "gooseneck": (15, 25)}
+"""Percent of the loaded trailer (practice, from memory; the trailer's manual overrides)."""
+
+
+class _Share(NamedTuple):
+    """Percent of the loaded trailer, and the title of the state."""
+
+    percent: float
+    moment: Phrase
+
+    @property
+    def facts(self) -> dict[str, Fact]:
+        return {"share": self.percent, "moment": self.moment}
+
+
+def assess_down_share(profile: Profile, states: tuple[StateLoads, ...], ledger: Ledger) -> None:
+    """Enter the share of each trailer that stands on its coupling, and find what is outside its band."""
+    for coupling in profile.rig.couplings:
+        # A dolly is no trailer: how far its axle stands from what it carries is its maker's matter.
+        if coupling.how in CARRYING and profile.rig.vehicles[coupling.behind].kind != "dolly":
+            _assess_share(coupling, states, ledger)
+
+
+def _assess_share(coupling: Coupling, states: tuple[StateLoads, ...], ledger: Ledger) -> None:
+    key = kinds.DOWN_SHARE.of(coupling.ahead, coupling.behind)
+    least, most = BANDS[coupling.how]
+    band: dict[str, Fact] = {"least": least, "most": most}
+    case = "bars" if coupling.distribution is not None and coupling.distribution.couple is not None else ""
+    shares = _shares(coupling, states)
+    if not shares:
+        ledger.enter(Figure(key, None, case=case, facts=band))
+        ledger.find(Finding(kinds.SHARE_UNKNOWN, key))
+        return
+    low, high = (chosen(shares, key=lambda share: share.percent) for chosen in (min, max))
+    # The end that is nearer to leaving its band is the one to know; too little is the worse of the two.
+    worst = low if low.percent - least <= most - high.percent else high
+    inputs = (
+        Input(kinds.LEAST_SHARE, low.percent, low.moment),
+        Input(kinds.GREATEST_SHARE, high.percent, high.moment),
+    )
+    ends = tuple(Phrase(kinds.SHARE, {"share": share.percent}) for share in (low, high))
+    slack = Phrase(kinds.SHARES, {"shares": ends, **band})
+    value = registry.Quantity(worst.percent, "percent")
+    ledger.enter(Figure(key, value, inputs, case, band, slack))
+    if low.percent < least:
+        ledger.find(Finding(kinds.SHARE_LOW, key, {**band, **low.facts}))
+    if high.percent > most:
+        ledger.find(Finding(kinds.SHARE_HIGH, key, {**band, **high.facts}))
+
+
+def _shares(coupling: Coupling, states: tuple[StateLoads, ...]) -> list[_Share]:
+    shares = []
+    for state in states:
+        load = state.vehicles[coupling.behind]
+        if load.total is not None and load.total.m > 0 and load.down is not None and load.down.m > 0:
+            ratio: Quantity = load.down / load.total
+            shares.append(_Share(float(ratio.to("percent").m), state.state.title))
+    return shares
+
+
+def assess_couple_arms(profile: Profile, ledger: Ledger) -> None:
+    """Enter the arm that turns two weighings, bars on and bars off, into the couple of the bars."""
+    for coupling in profile.rig.couplings:
+        if coupling.distribution is None:
+            continue
+        lengths = _lengths(profile.rig, coupling)
+        of = (kinds.BALL_TO_AXLES, kinds.REAR_AXLE_TO_BALL, kinds.WHEELBASE)
+        inputs = tuple(Input(kind, length) for kind, length in zip(of, lengths or (), strict=False))
+        key = kinds.COUPLE_ARM.of(coupling.ahead, coupling.behind)
+        arm, case = (couple_arm(*lengths), "") if lengths else (None, "unknown")
+        ledger.enter(Figure(key, arm, inputs, case))
+
+
+def _lengths(rig: Rig, coupling: Coupling) -> tuple[Quantity, Quantity, Quantity] | None:
+    ahead, behind = supports_of(rig, coupling.ahead), supports_of(rig, coupling.behind)
+    first, rear, ball, axles = ahead.first, ahead.second, behind.first, behind.second
+    if coupling.at is None or first is None or rear is None or ball is None or axles is None:
+        return None
+    return axles - ball, coupling.at - rear, rear - first
+
+
+_OVER_THE_BED = frozenset({"fifth wheel", "gooseneck", ON_A_DOLLY})
+
+
+def assess_combination_length(profile: Profile, ledger: Ledger) -> None:
+    """Enter the length of the combination, and find what is missing for it."""
+    key, parts = kinds.COMBINATION_LENGTH.of(), tuple(_parts(profile))
+    for part in parts:
+        if part.value is None:
+            facts = {**part.facts, "origin": part.origin}
+            told = {"what": Phrase(part.kind.name, facts), "origin": Phrase(part.kind.origin, facts)}
+            ledger.find(Finding(kinds.LENGTH_MISSING, key, told))
+    known = tuple(part for part in parts if part.value is not None)
+    lengths = [part.value for part in known if is_quantity(part.value)]
+    value = sum(lengths[1:], start=lengths[0]) if len(known) == len(parts) else None
+    ledger.enter(Figure(key, value, known))
+
+
+def _parts(profile: Profile) -> Iterator[Input]:
+    vehicles, couplings = profile.rig.vehicles, profile.rig.couplings
+    over_bed = {item.behind: item for item in couplings if item.how in _OVER_THE_BED}
+    shortened = {item.ahead: item for item in over_bed.values()}
+    for name, vehicle in vehicles.items():
+        if carrier_of(profile.rig, name):
+            continue  # What carries it is measured with it on.
+        if name in shortened:
+            yield from _front_to_pin(name, vehicle, shortened[name])
+        elif name in over_bed:
+            yield from _pin_to_rear(name, vehicle, over_bed[name])
+        else:
+            length, facts = vehicle.size.overall_length, {"vehicle": name}
+            yield Input(kinds.VEHICLE_LENGTH, length, _place(name, "size", "overall_length"), facts)
+    for number, item in enumerate(couplings, start=1):
+        if item.how not in {*_OVER_THE_BED, CARRIED} and (item.length is not None or item.how != "ball"):
+            yield Input(kinds.COUPLING_LENGTH, item.length, facts={"how": item.how, "number": number})
+
+
+def _front_to_pin(name: str, vehicle: Vehicle, coupling: Coupling) -> Iterator[Input]:
+    facts, place = {"vehicle": name}, _place(name, "size", "front_overhang")
+    yield Input(kinds.FRONT_OVERHANG, vehicle.size.front_overhang, place, facts)
+    joint = kinds.FIRST_AXLE_PLACE if coupling.how == ON_A_DOLLY else kinds.PIN_PLACE
+    yield Input(joint, coupling.at, facts=facts)
+
+
+def _pin_to_rear(name: str, vehicle: Vehicle, coupling: Coupling) -> Iterator[Input]:
+    facts, behind = {"vehicle": name}, coupling.at_behind
+    ahead: Quantity | None = None if behind is None else -1 * behind
+    if coupling.how != ON_A_DOLLY:
+        yield Input(kinds.PIN_TO_FIRST_AXLE, ahead, facts=facts)
+    last = max((axle.at for axle in vehicle.axles.values()), default=None)
+    yield Input(kinds.FIRST_TO_LAST_AXLE, last, _place(name, "axles"), facts)
+    place = _place(name, "size", "rear_overhang")
+    yield Input(kinds.REAR_OVERHANG, vehicle.size.rear_overhang, place, facts)
+
+
+def _place(vehicle: str, *path: str) -> Place:
+    return Place("rig.yaml", ("vehicles", vehicle, *path))
+
 
 _ZERO = registry.Quantity(0.0, "pound")
 

@@ -1,24 +1,197 @@
-"""What the input says that cannot be: names that lead nowhere, sums that do not add up, tables that fall.
-
-These are problems, not findings: nothing is computed from them and nothing is written.
-"""
+"""What a vehicle's own measures contradict: lengths that do not add up, a tank outside the body."""
 
 from collections.abc import Iterator
 from itertools import pairwise
 
 from binder.assessment.entries import kinds
-from binder.assessment.entries.body import body_problems
-from binder.assessment.entries.joined import joined_problems
 from binder.assessment.entries.names import name_problems, stop_levels
 from binder.assessment.tires.axle import tire_axles
 from binder.assessment.tires.register import doubts_of
+from binder.assessment.weights.resting import CARRIED, CARRYING, ON_A_DOLLY, share_total
 from binder.assessment.weights.states import volume_of
 from binder.calculations.tires.load_curves import Doubt
 from binder.models.load import Profile
 from binder.models.located_yaml import Located
-from binder.models.rig import AxleWeights, VehicleWeights
+from binder.models.rig import AxleWeights, Coupling, VehicleWeights
+from binder.models.vehicles import Vehicle
 from binder.problems import InputProblems, Path, Problem
-from binder.quantities import Quantity, registry
+from binder.quantities import Quantity, number_in, registry
+
+LENGTHS_APART = registry.Quantity(6.0, "inch")  # Practice: more is no slip of a tape, but of a digit.
+_MOTOR_VEHICLES = {"motorhome", "pickup", "car"}
+
+
+def body_problems(profile: Profile) -> Iterator[Problem]:
+    """Contradictions between the measures of each vehicle."""
+    for name, vehicle in profile.rig.vehicles.items():
+        yield from _length(profile.rig_places, name, vehicle)
+        yield from _axles_beyond(profile.rig_places, name, vehicle)
+        yield from _tanks(profile.rig_places, name, vehicle)
+    yield from _people(profile)
+
+
+def length_apart(vehicle: Vehicle) -> Quantity | None:
+    """How far overhangs and wheelbase together are from the overall length."""
+    size = vehicle.size
+    front, rear, whole = size.front_overhang, size.rear_overhang, size.overall_length
+    if vehicle.kind not in _MOTOR_VEHICLES or front is None or rear is None or whole is None:
+        return None
+    last = list(vehicle.axles.values())[-1]
+    apart: Quantity = (front + last.at + rear - whole).to("inch")
+    return apart
+
+
+def _length(places: Located, name: str, vehicle: Vehicle) -> Iterator[Problem]:
+    apart = length_apart(vehicle)
+    if apart is not None and abs(apart) > LENGTHS_APART:
+        text = kinds.LENGTHS_OVER if apart.m > 0 else kinds.LENGTHS_UNDER
+        path: Path = ("vehicles", name, "size", "overall_length")
+        yield places.problem(path, text.format(apart=f"{abs(apart.m):.0f}"))
+
+
+def _axles_beyond(places: Located, name: str, vehicle: Vehicle) -> Iterator[Problem]:
+    whole, axles = vehicle.size.overall_length, list(vehicle.axles.values())
+    if vehicle.kind in _MOTOR_VEHICLES and whole is not None and axles and axles[-1].at > whole:
+        text = kinds.LAST_AXLE_BEYOND.format(behind=f"{number_in(axles[-1].at, 'inch'):.0f}")
+        yield places.problem(("vehicles", name, "size", "overall_length"), text)
+
+
+def _tanks(places: Located, name: str, vehicle: Vehicle) -> Iterator[Problem]:
+    for tank_name, tank in vehicle.tanks.items():
+        path: Path = ("vehicles", name, "tanks", tank_name)
+        if tank.usable is not None and tank.capacity is not None and tank.usable > tank.capacity:
+            text = kinds.USABLE_OVER.format(capacity=f"{tank.capacity:g~P}")
+            yield places.problem((*path, "usable"), text)
+        if _is_outside_along(vehicle, tank.at):
+            yield places.problem((*path, "at"), kinds.OUTSIDE_ALONG)
+        if _is_outside_across(vehicle, tank.left):
+            yield places.problem((*path, "left"), kinds.OUTSIDE_ACROSS)
+
+
+def _is_outside_along(vehicle: Vehicle, at: Quantity | None) -> bool:
+    front, rear = vehicle.size.front_overhang, vehicle.size.rear_overhang
+    if at is None or vehicle.kind not in _MOTOR_VEHICLES:
+        return False
+    last = list(vehicle.axles.values())[-1].at
+    return bool((front is not None and at < -1 * front) or (rear is not None and at > last + rear))
+
+
+def _is_outside_across(vehicle: Vehicle, left: Quantity | None) -> bool:
+    width = vehicle.size.overall_width
+    return bool(left is not None and width is not None and abs(left) > width / 2)
+
+
+def _people(profile: Profile) -> Iterator[Problem]:
+    trip, places = profile.trip, profile.trip_places
+    if trip is None or places is None:
+        return
+    for number, person in enumerate(trip.crew):
+        vehicle = profile.rig.vehicles[person.vehicle]
+        text = kinds.OUTSIDE.format(vehicle=person.vehicle)
+        if _is_outside_along(vehicle, person.at):
+            yield places.problem(("crew", number, "at"), text)
+        if _is_outside_across(vehicle, person.left):
+            yield places.problem(("crew", number, "left"), text)
+
+
+_ON_WHEELS = {"motorhome", "pickup", "car"}
+_SAME = 1e-6
+"""Shares that people write as percents make a whole within this."""
+
+
+def joined_problems(profile: Profile) -> Iterator[Problem]:
+    """Contradictions between vehicles, their axles and what joins them."""
+    for name, vehicle in profile.rig.vehicles.items():
+        yield from _axles(profile, name, vehicle)
+        yield from _shares(profile, name, vehicle)
+    for number, coupling in enumerate(profile.rig.couplings):
+        if {coupling.ahead, coupling.behind} <= set(profile.rig.vehicles):
+            yield from _order(profile, number, coupling)
+            yield from _way(profile, number, coupling)
+
+
+def _axles(profile: Profile, name: str, vehicle: Vehicle) -> Iterator[Problem]:
+    places, path = profile.rig_places, ("vehicles", name, "axles")
+    if vehicle.kind != "camper":
+        if not vehicle.axles:
+            yield places.problem(path, kinds.NO_AXLE, at_key=True)
+        if vehicle.center_of_gravity is not None:
+            stated: Path = ("vehicles", name, "center_of_gravity")
+            yield places.problem(stated, kinds.NOT_STATED, at_key=True)
+        return
+    if vehicle.axles:
+        yield places.problem(path, kinds.CAMPER_AXLES, at_key=True)
+    if not any(one.behind == name and one.how == CARRIED for one in profile.rig.couplings):
+        text = kinds.NOT_CARRIED.format(vehicle=name)
+        yield places.problem(("vehicles", name), text, at_key=True, hint=kinds.JOIN.format())
+
+
+def _shares(profile: Profile, name: str, vehicle: Vehicle) -> Iterator[Problem]:
+    """Weight that no axle of a group takes, or that more than the whole of it takes."""
+    is_trailer = any(one.behind == name and one.how in CARRYING for one in profile.rig.couplings)
+    axles = list(vehicle.axles.items())
+    if not is_trailer and axles and axles[0][1].carries is not None:
+        path: Path = ("vehicles", name, "axles", axles[0][0], "carries")
+        yield profile.rig_places.problem(path, kinds.FIRST_CARRIES)
+    stated, has_rest = share_total(dict(axles if is_trailer else axles[1:]))
+    if stated is None or (has_rest and stated <= 1 + _SAME) or abs(stated - 1) <= _SAME:
+        return
+    path = ("vehicles", name, "axles", next(key for key, axle in axles[::-1] if axle.carries is not None))
+    text = kinds.SHARES.format(stated=f"{stated:.0%}")
+    yield profile.rig_places.problem((*path, "carries"), text, hint=kinds.SHARES_HINT)
+
+
+def _order(profile: Profile, number: int, coupling: Coupling) -> Iterator[Problem]:
+    places, vehicles = profile.rig_places, list(profile.rig.vehicles)
+    path: Path = ("couplings", number, "behind")
+    if coupling.ahead == coupling.behind:
+        yield places.problem(path, kinds.BEHIND_ITSELF.format(behind=coupling.behind))
+        return
+    # What is carried stands right after what carries it, and the list goes on behind it.
+    carried = {
+        one.behind
+        for one in profile.rig.couplings
+        if one.how == CARRIED and one.ahead == coupling.ahead and one is not coupling
+    }
+    rest = [name for name in vehicles if name not in carried]
+    if coupling.behind in carried or rest.index(coupling.behind) != rest.index(coupling.ahead) + 1:
+        text = kinds.NOT_FOLLOWING.format(behind=coupling.behind, ahead=coupling.ahead)
+        yield places.problem(path, text, hint=kinds.NOT_FOLLOWING_HINT)
+    if any(other.behind == coupling.behind for other in profile.rig.couplings[:number]):
+        yield places.problem(path, kinds.ALREADY_BEHIND.format(behind=coupling.behind))
+
+
+def _way(profile: Profile, number: int, coupling: Coupling) -> Iterator[Problem]:
+    places, base = profile.rig_places, ("couplings", number)
+    ahead, behind = profile.rig.vehicles[coupling.ahead], profile.rig.vehicles[coupling.behind]
+    if any(one.behind == coupling.ahead and one.how == CARRIED for one in profile.rig.couplings):
+        text = kinds.JOINED_TO_CARRIED.format(ahead=coupling.ahead)
+        yield places.problem((*base, "ahead"), text)
+    if behind.kind == "camper" and coupling.how != CARRIED:
+        yield places.problem((*base, "how"), kinds.CAMPER_HOW, hint=kinds.JOIN.format())
+    if coupling.how == ON_A_DOLLY:
+        if ahead.kind != "dolly":
+            text = kinds.NO_DOLLY.format(ahead=coupling.ahead)
+            yield places.problem((*base, "how"), text, hint=kinds.NO_DOLLY_HINT)
+        if behind.kind not in _ON_WHEELS or len(behind.axles) <= 1:
+            text = kinds.NO_FRONT_AXLE.format(behind=coupling.behind)
+            yield places.problem((*base, "behind"), text)
+    if coupling.how in {ON_A_DOLLY, CARRIED}:
+        yield from _not_measured(profile, number, coupling)
+    at_behind = coupling.at_behind
+    if coupling.how in CARRYING and at_behind is not None and at_behind.m >= 0:
+        yield places.problem((*base, "at_behind"), kinds.COUPLER_AHEAD)
+    if coupling.distribution is not None and coupling.how != "ball":
+        text = kinds.SPRING_BARS.format(how=coupling.how)
+        yield places.problem((*base, "distribution"), text, at_key=True)
+
+
+def _not_measured(profile: Profile, number: int, coupling: Coupling) -> Iterator[Problem]:
+    """What rests by its own weight has no measured down load, and its place is one number."""
+    for field, text in kinds.NOT_MEASURED.items():
+        if getattr(coupling, field) is not None:
+            yield profile.rig_places.problem(("couplings", number, field), text, at_key=True)
+
 
 _DIVISION = registry.Quantity(20.0, "pound")
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from difflib import get_close_matches
 
 from binder.assessment.entries import kinds
-from binder.assessment.spares.wanted import wanted_spares
+from binder.assessment.spares.stock import wanted_spares
 from binder.assessment.tires.axle import tire_axles
 from binder.assessment.tires.register import positions_of
 from binder.models.load import Profile

@@ -7,8 +7,7 @@ The bands are practice: wide enough for any rig on a public road, narrow enough 
 from collections.abc import Iterator
 
 from binder.assessment.entries import kinds
-from binder.assessment.entries.trips import trip_doubts
-from binder.assessment.entries.vehicles import doubt, ratio, vehicle_doubts
+from binder.assessment.entries.doubts import doubt, ratio, trip_doubts, vehicle_doubts
 from binder.assessment.ledger import Finding, Ledger, Phrase
 from binder.assessment.tires import kinds as tires
 from binder.assessment.tires.axle import TireAxle, rolling_tire_axles
@@ -16,8 +15,8 @@ from binder.assessment.tires.inflation import is_other_size
 from binder.assessment.tires.register import positions_of
 from binder.assessment.tires.register_kinds import TREAD
 from binder.assessment.weights.loads import StateLoads
+from binder.assessment.weights.resting import carrying_coupling
 from binder.assessment.weights.states import ticket_of
-from binder.assessment.weights.supports import carrying_coupling
 from binder.calculations.bounds import is_at_least
 from binder.calculations.tires.load_tables import load_carried
 from binder.models.load import Profile

@@ -1,17 +1,157 @@
-"""The trip's days, each walked once: distances, times and the last fuel; then what is met and the nights."""
+"""A trip day by day: distances, times across zones, light left, and the last fuel."""
 
-from datetime import date
+from collections.abc import Iterator
+from datetime import date, datetime, timedelta
+from zoneinfo import ZoneInfo
 
 from binder.assessment.ledger import Fact, Figure, Finding, Input, Ledger, Phrase
-from binder.assessment.road.clearances import assess_clearances
+from binder.assessment.road.clearances import assess_clearances, assess_limits, find_unknown_tunnels
 from binder.assessment.road.grades import find_unmeasured_grades
-from binder.assessment.road.limits import assess_limits, find_unknown_tunnels
 from binder.assessment.route import kinds
 from binder.assessment.route.days import TripDay, is_fuel_stop, trip_days
-from binder.assessment.route.times import assess_times
 from binder.assessment.route.weather import assess_nights, assess_wind
+from binder.calculations.route.times import (
+    BreakRule,
+    Coordinates,
+    Evening,
+    Stretch,
+    StretchTimes,
+    day_times,
+    evening,
+    time_between,
+)
 from binder.models.load import Profile
-from binder.quantities import Length, Quantity, registry
+from binder.models.trip import Leg, Rules, Stop
+from binder.quantities import Length, Quantity, Time, registry
+
+
+def assess_times(day: TripDay, rules: Rules, ledger: Ledger) -> None:
+    """Enter departure, arrivals, driving time, sunset and daylight left of one day."""
+    times = _times(day)
+    _enter_times(day, times, ledger)
+    _enter_driving(day, rules, ledger)
+    _enter_light(day, rules, times, ledger)
+
+
+def _times(day: TripDay) -> tuple[StretchTimes, ...]:
+    if day.zone_at_start is None:
+        return ()
+    departure = day.plan.leave.replace(tzinfo=ZoneInfo(day.zone_at_start))
+    return day_times(departure, list(_stretches(day, day.zone_at_start)), BreakRule())
+
+
+def _stretches(day: TripDay, zone: str) -> Iterator[Stretch]:
+    for leg in day.plan.legs:
+        zone = leg.to.time_zone or zone
+        yield Stretch(leg.driving, leg.distance, leg.to.stay, zone)
+
+
+def _enter_times(day: TripDay, times: tuple[StretchTimes, ...], ledger: Ledger) -> None:
+    departure_key = kinds.DEPARTURE.of(day.number)
+    if not times:
+        ledger.find(Finding(kinds.NO_ZONE, departure_key))
+    leave = Input(kinds.LEAVE, day.plan.leave, day.origin, {"on": day.plan.leave.date()})
+    ledger.enter(Figure(departure_key, times[0].departure if times else None, (leave,)))
+    inputs, cautions = [leave], list[Phrase]()
+    arrival: datetime | None = None
+    for number, leg, origin in day.legs():
+        found = times[number - 1] if times else StretchTimes(None, None, ())
+        is_last, arrival = number == len(day.plan.legs), found.arrival
+        inputs += _leg_inputs(leg, found, origin, is_last=is_last)
+        cautions += [one for one in _leg_cautions(leg, is_last=is_last) if one not in cautions]
+        key = kinds.LEG_ARRIVAL.of(day.number, number)
+        if leg.driving is None:
+            about = kinds.LEG_DRIVING.of(day.number, number)
+            ledger.find(Finding(kinds.NO_DRIVING, about, {"place": leg.to.place}))
+        ledger.enter(Figure(key, arrival, tuple(inputs), facts=kinds.ARRIVAL_FACTS, cautions=tuple(cautions)))
+    key = kinds.ARRIVAL.of(day.number)
+    ledger.enter(Figure(key, arrival, tuple(inputs), facts=kinds.ARRIVAL_FACTS, cautions=tuple(cautions)))
+
+
+def _leg_inputs(leg: Leg, found: StretchTimes, origin: Phrase, *, is_last: bool) -> Iterator[Input]:
+    place = {"place": leg.to.place}
+    yield Input(kinds.DRIVING_TO, leg.driving, origin, place)
+    for stop in found.breaks:
+        yield Input(kinds.BREAK, stop.after_driving, facts=place)
+    if leg.to.stay is not None and not is_last:
+        yield Input(kinds.STAY, leg.to.stay, origin, place)
+
+
+def _leg_cautions(leg: Leg, *, is_last: bool) -> Iterator[Phrase]:
+    if leg.to.time_zone is None:
+        yield Phrase(kinds.ZONE_TAKEN, {"place": leg.to.place})
+    if leg.to.stay is None and not is_last:
+        yield Phrase(kinds.NO_STAY, {"place": leg.to.place})
+
+
+def _enter_driving(day: TripDay, rules: Rules, ledger: Ledger) -> None:
+    for number, leg, origin in day.legs():
+        key = kinds.LEG_DRIVING.of(day.number, number)
+        ledger.enter(Figure(key, leg.driving, (Input(kinds.LEG, leg.to.place, origin),)))
+    total, limit, slack = _total([leg.driving for leg in day.plan.legs]), rules.longest_day, None
+    key = kinds.DRIVING.of(day.number)
+    if total is not None and limit is not None:
+        over = (total - limit).to("minute")
+        # Within half a second: a limit reached is not one passed.
+        if over.magnitude <= 0.01:  # noqa: PLR2004 - see above.
+            slack = Phrase(kinds.UNDER_LONGEST, {"under": abs(over)})
+        else:
+            slack = Phrase(kinds.OVER_LONGEST, {"over": over})
+            ledger.find(Finding(kinds.LONG_DAY, key, slack.facts))
+    ledger.enter(Figure(key, total, case="unknown" if total is None else "", slack=slack))
+
+
+def _total(parts: list[Time | None]) -> Quantity | None:
+    known = [part.to("minute") for part in parts if part is not None]
+    return sum(known[1:], start=known[0]) if len(known) == len(parts) else None
+
+
+def _enter_light(day: TripDay, rules: Rules, times: tuple[StretchTimes, ...], ledger: Ledger) -> None:
+    key, end = kinds.SUNSET.of(day.number), day.end
+    if end.latitude is None or end.longitude is None:
+        ledger.find(Finding(kinds.NO_POSITION, key, {"place": end.place}))
+    zone = _zone_at_end(day)
+    light = _evening(end, zone, day) if zone else None
+    inputs = (Input(kinds.PLACE, end.place, day.origin),)
+    sunset = light.sunset if light else None
+    told = None if light is None or light.sunset else Phrase(kinds.SUN, {"state": light.state})
+    ledger.enter(Figure(key, sunset or told, inputs, slack=told))
+    dark = _end_of_light(light, rules)
+    departure, arrival = (times[0].departure, times[-1].arrival) if times else (None, None)
+    left = time_between(arrival, dark) if arrival and dark else None
+    event: dict[str, Fact] = {"event": rules.arrive_before or "sunset"}
+    slack = told if left is None else _light_slack(day, left, event, ledger)
+    ledger.enter(Figure(kinds.DAYLIGHT_LEFT.of(day.number), left, inputs, slack=slack))
+    leave_by = None
+    if departure and left is not None:
+        leave_by = departure + timedelta(minutes=float(left.magnitude))
+    ledger.enter(Figure(kinds.LEAVE_BY.of(day.number), leave_by, facts=event))
+
+
+def _zone_at_end(day: TripDay) -> str | None:
+    zones = [day.zone_at_start, *(leg.to.time_zone for leg in day.plan.legs)]
+    return next((zone for zone in reversed(zones) if zone), None)
+
+
+def _evening(end: Stop, zone: str, day: TripDay) -> Evening | None:
+    if end.latitude is None or end.longitude is None:
+        return None
+    return evening(Coordinates(end.latitude, end.longitude), day.plan.leave.date(), zone)
+
+
+def _end_of_light(light: Evening | None, rules: Rules) -> datetime | None:
+    if light is None:
+        return None
+    return light.dusk or light.sunset if rules.arrive_before == "dusk" else light.sunset
+
+
+def _light_slack(day: TripDay, left: Quantity, event: dict[str, Fact], ledger: Ledger) -> Phrase:
+    if left.magnitude >= 0:
+        return Phrase(kinds.BEFORE_DARK, {**event, "left": left})
+    late = Phrase(kinds.AFTER_DARK, {**event, "late": -1 * left})
+    key = kinds.DAYLIGHT_LEFT.of(day.number)
+    ledger.find(Finding(kinds.DARK_ARRIVAL, key, {**late.facts, "place": day.end.place}))
+    return late
 
 
 def assess_route(profile: Profile, on: date, ledger: Ledger) -> None:
@@ -46,12 +186,12 @@ def _assess_distance(day: TripDay, ledger: Ledger) -> None:
         ledger.enter(Figure(key, leg.distance, (own,)))
         if leg.distance is None:
             ledger.find(Finding(kinds.NO_DISTANCE, key, to))
-    total = _total([leg.distance for leg in day.plan.legs])
+    total = _route_total([leg.distance for leg in day.plan.legs])
     case = "unknown" if total is None else ""
     ledger.enter(Figure(kinds.DISTANCE.of(day.number), total, tuple(inputs), case))
 
 
-def _total(parts: list[Length | None]) -> Quantity | None:
+def _route_total(parts: list[Length | None]) -> Quantity | None:
     known = [part.to("mile") for part in parts if part is not None]
     if len(known) < len(parts):
         return None
@@ -69,7 +209,7 @@ def _assess_last_fuel(days: tuple[TripDay, ...], ledger: Ledger) -> None:
             since.append(leg.distance)
             if is_fuel_stop(leg.to):
                 fuel, since = Input(kinds.LAST_FUEL_INPUT, leg.to.place, origin), []
-        _enter_last_fuel(day, fuel, _total(since) if fuel else None, ledger)
+        _enter_last_fuel(day, fuel, _route_total(since) if fuel else None, ledger)
 
 
 def _enter_last_fuel(day: TripDay, fuel: Input | None, left: Quantity | None, ledger: Ledger) -> None:

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from binder.assessment.fluids.cold_limits import ColdLimit, cold_limits
+from binder.assessment.fluids.fluids import ColdLimit, cold_limits
 from binder.assessment.ledger import Fact, Figure, Finding, Input, Ledger, Phrase
 from binder.assessment.route import kinds
 from binder.assessment.route.days import TripDay

@@ -7,8 +7,7 @@ from datetime import date
 from binder.assessment.ledger import Fact, Figure, Finding, FindingKind, Input, Ledger, Phrase, Place
 from binder.assessment.route.days import first_day, last_day
 from binder.assessment.service import kinds
-from binder.assessment.service.expiry import assess_expiry
-from binder.assessment.service.items import ItemDue, ServiceItem, service_items
+from binder.assessment.service.items import ItemDue, ServiceItem, assess_expiry, service_items
 from binder.assessment.service.meters import MeterRun, RigMeters, enter_meters
 from binder.assessment.service.wheel_nuts import assess_wheel_nuts
 from binder.models.load import Profile

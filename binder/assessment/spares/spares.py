@@ -10,13 +10,19 @@ from datetime import date
 from binder.assessment.ledger import Fact, Figure, Finding, FindingKind, Input, Ledger, Phrase
 from binder.assessment.route.days import last_day
 from binder.assessment.spares import kinds
-from binder.assessment.spares.cargo import BayLoad, bay_loads, is_on_ticket, vehicle_of
-from binder.assessment.spares.carried import Stock, amount_of, stocks
-from binder.assessment.spares.wanted import size_of
+from binder.assessment.spares.stock import (
+    BayLoad,
+    Stock,
+    amount_of,
+    bay_loads,
+    is_on_ticket,
+    size_of,
+    stocks,
+    vehicle_of,
+)
 from binder.assessment.weights.states import levels_ticket_of
 from binder.models.load import Profile
-from binder.models.rig import Rig, ScaleTicket
-from binder.models.spares import Carried
+from binder.models.rig import Carried, Rig, ScaleTicket
 
 _NAMED = 8  # Own choice: so many names are still read as a list, more as counts.
 

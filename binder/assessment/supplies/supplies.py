@@ -4,11 +4,9 @@ from binder.assessment.fluids.fluids import assess_fluids
 from binder.assessment.ledger import Figure, Input, Ledger, Phrase
 from binder.assessment.supplies import kinds
 from binder.assessment.supplies.exhaust_fluid import assess_exhaust_fluid
-from binder.assessment.supplies.findings import find_along_trip, reserve_of
-from binder.assessment.supplies.must_fill import assess_must_fill
+from binder.assessment.supplies.findings import assess_must_fill, find_along_trip, reserve_of
 from binder.assessment.supplies.sitting_out import assess_sitting_out
-from binder.assessment.supplies.tanks import SupplyTank
-from binder.assessment.supplies.uses import find_missing_uses
+from binder.assessment.supplies.tanks import SupplyTank, find_missing_uses
 from binder.assessment.supplies.walk import SupplyWalk, WalkedMoment, walked_trip
 from binder.calculations.supplies.fuel import fuel_range
 from binder.models.load import Profile

@@ -10,8 +10,7 @@ from binder.assessment.ledger import Key, Phrase
 from binder.assessment.route.days import TripDay, is_fuel_stop, trip_days
 from binder.assessment.supplies import kinds
 from binder.assessment.supplies.kinds import AtMoments
-from binder.assessment.supplies.tanks import SupplyTanks, supply_tanks
-from binder.assessment.supplies.uses import SupplyUses, supply_uses
+from binder.assessment.supplies.tanks import SupplyTanks, SupplyUses, supply_tanks, supply_uses
 from binder.assessment.weights.states import volume_of
 from binder.calculations.supplies.stages import Drive, Stay, trip_stages
 from binder.calculations.supplies.walk import Moment, trip_walk

@@ -8,8 +8,7 @@ from typing import Literal
 from binder.assessment.ledger import Phrase, Place
 from binder.assessment.tires import kinds
 from binder.assessment.weights.loads import AxleLoad, StateLoads
-from binder.assessment.weights.resting import rolling_axles
-from binder.assessment.weights.supports import carrying_coupling
+from binder.assessment.weights.resting import carrying_coupling, rolling_axles
 from binder.calculations.tires.limits import (
     Cap,
     LoadLimits,
@@ -23,8 +22,7 @@ from binder.calculations.tires.limits import (
 )
 from binder.calculations.tires.load_tables import LoadRow, LoadTable, row_for, table_per_tire
 from binder.models.rig import Rig
-from binder.models.tires import Tires, Wheels
-from binder.models.vehicles import Axle, TireMonitor, Vehicle
+from binder.models.vehicles import Axle, TireMonitor, Tires, Vehicle, Wheels
 from binder.quantities import Quantity, number_in, registry
 
 _STEP = {"us": registry.Quantity(1.0, "psi"), "metric": registry.Quantity(5.0, "kilopascal")}

@@ -3,30 +3,167 @@
 from collections.abc import Iterator
 from datetime import date
 
-from binder.assessment.ledger import Fact, Figure, Finding, Input, Ledger, Phrase
+from binder.assessment.ledger import Fact, Figure, FigureKind, Finding, FindingKind, Input, Ledger, Phrase
 from binder.assessment.tires import kinds
 from binder.assessment.tires.axle import TireAxle, rolling_tire_axles
-from binder.assessment.tires.fill_tables import assess_fill_table, assess_warmest_day
-from binder.assessment.tires.findings import find_pressure_findings
-from binder.assessment.tires.inflation import Inflation, inflation_of, is_other_size
-from binder.assessment.tires.room import enter_room, room_left, room_phrase
+from binder.assessment.tires.inflation import (
+    Inflation,
+    cannot_carry_rating,
+    enter_room,
+    inflation_of,
+    is_other_size,
+    room_left,
+    room_phrase,
+)
 from binder.assessment.weights.kinds import WEIGHED
 from binder.assessment.weights.loads import StateLoads
 from binder.calculations.bounds import is_at_least
+from binder.calculations.tires.gas_law import FillPlan, TireState, fill_table
 from binder.calculations.tires.inflation import (
     cold_morning_target,
     floor_pressure,
+    has_cold_morning_reserve,
     load_used,
     low_alarm,
     monitor_setting,
     run_flat_below,
 )
-from binder.calculations.tires.limits import speed_limit
+from binder.calculations.tires.limits import load_over_cap, speed_limit
 from binder.calculations.tires.load_tables import row_for, slack_to_next_row
 from binder.calculations.tires.pairs_and_age import hot_mates_apart
 from binder.models.load import Profile
-from binder.quantities import Quantity
+from binder.quantities import Quantity, registry
+from binder.reference.constants import LOAD_USED_ATTENTION
 from binder.reference.procedure_constants import PROCEDURE_CONSTANTS
+
+FILL_TEMPERATURES = {
+    "us": tuple(registry.Quantity(float(value), "degree_Fahrenheit") for value in range(30, 100, 10)),
+    "metric": tuple(registry.Quantity(float(value), "degree_Celsius") for value in range(0, 36, 5)),
+}
+
+
+def cold_mornings(profile: Profile) -> list[tuple[TireState, str]]:
+    """Cold mornings of the trip with the place of each."""
+    mornings = []
+    for travel_day in profile.trip.days if profile.trip else []:
+        stop, night = travel_day.legs[-1].to, travel_day.night
+        if night and night.low is not None and stop.elevation is not None:
+            mornings.append((TireState(night.low, stop.elevation), stop.place))
+    return mornings
+
+
+def assess_fill_table(
+    axle: TireAxle, profile: Profile, pressure: Quantity | None, target: Quantity | None, ledger: Ledger
+) -> None:
+    """Enter a figure for each cell of an axle's fill table; none where it is all set-point or unknown."""
+    mornings = cold_mornings(profile)
+    if pressure is None or target is None or not mornings:
+        return
+    highest = max(state.elevation for state, _ in mornings)
+    plan = FillPlan(pressure, axle.cap.limit, target, tuple(state for state, _ in mornings), highest)
+    table = fill_table(plan, FILL_TEMPERATURES[axle.rig.units], axle.step)
+    places = {id(state): place for state, place in mornings}
+    for cell in table.cells if not table.is_all_set_point else ():
+        coldest = cell.decided_by
+        place: dict[str, Fact] = {"place": places[id(coldest)]}
+        inputs = (
+            Input(kinds.STANDS_AT, target),
+            Input(kinds.COLDEST_MORNING, coldest.temperature, facts=place),
+            Input(kinds.ITS_ELEVATION, coldest.elevation, facts=place),
+            Input(kinds.FILLED_AT, highest),
+        )
+        key = kinds.FILL_AT.of(*axle.subject, round(cell.tire_temperature.m))
+        ledger.enter(Figure(key, cell.pressure, inputs, "cap" if cell.pressure is None else "fill"))
+
+
+def assess_warmest_day(profile: Profile, ledger: Ledger) -> None:
+    """Enter the warmest high of the trip, which limits how warm a tire in the shade can be."""
+    nights = (
+        [travel_day.night for travel_day in profile.trip.days if travel_day.night] if profile.trip else []
+    )
+    highs = [night.high for night in nights if night.high is not None]
+    is_whole = bool(highs) and len(highs) == len(nights)
+    case = "whole" if is_whole else ""
+    ledger.enter(Figure(kinds.WARMEST_DAY.of(), max(highs) if is_whole else None, case=case))
+
+
+def find_pressure_findings(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> None:
+    """Enter the findings of one axle's cold inflation."""
+    for finding in [
+        *_overloads(axle),
+        *_no_pressure(axle, inflation),
+        *_thin_reserves(axle, inflation),
+        *_mismatches(axle, inflation),
+        *_missing(axle, inflation),
+    ]:
+        ledger.find(finding)
+
+
+def _found(axle: TireAxle, kind: FindingKind, about: FigureKind, **facts: Fact) -> Finding:
+    return Finding(kind, about.of(*axle.subject), facts)
+
+
+def _overloads(axle: TireAxle) -> Iterator[Finding]:
+    load, heaviest = axle.load_per_tire, axle.heaviest
+    excess = load_over_cap(load, axle.load_limit) if load is not None else None
+    if heaviest is None or excess is None:
+        return
+    facts: dict[str, Fact] = {"end": axle.heaviest_end, "state": heaviest[0].state.title, "excess": excess}
+    yield _found(axle, kinds.OVERLOADED, kinds.LOAD_PER_TIRE, parts=axle.load_limit.bound_by, **facts)
+
+
+def _no_pressure(axle: TireAxle, inflation: Inflation) -> Iterator[Finding]:
+    result = inflation.result
+    if cannot_carry_rating(axle):
+        yield _found(axle, kinds.CANNOT_CARRY_RATING, kinds.SET_POINT)
+    elif result.bound_by == "floor over cap":
+        yield _found(axle, kinds.FLOOR_OVER_CAP, kinds.SET_POINT, parts=axle.cap.bound_by)
+    elif result.pressure is None and not axle.is_overloaded:
+        yield _found(axle, kinds.NO_PRESSURE, kinds.SET_POINT)
+    elif _is_without_reserve(axle, inflation):
+        yield _found(axle, kinds.NO_RESERVE, kinds.SET_POINT)
+
+
+def _is_without_reserve(axle: TireAxle, inflation: Inflation) -> bool:
+    row, cap = inflation.row, axle.cap.limit
+    return row is not None and cap is not None and not has_cold_morning_reserve(row, cap)
+
+
+def _thin_reserves(axle: TireAxle, inflation: Inflation) -> Iterator[Finding]:
+    result, load = inflation.result, axle.load_per_tire
+    if result.pressure is not None and result.is_cut_short:
+        yield _found(axle, kinds.MARGIN_CUT_SHORT, kinds.SET_POINT)
+    if result.pressure is None or load is None or axle.table is None:
+        return
+    used = load_used(load, axle.table, result.pressure)
+    if used is not None and used > LOAD_USED_ATTENTION.quantity:
+        yield _found(axle, kinds.LOAD_USED_HIGH, kinds.LOAD_USED, value=used)
+
+
+def _mismatches(axle: TireAxle, inflation: Inflation) -> Iterator[Finding]:
+    if is_other_size(axle):
+        fitted: dict[str, Fact] = {"size": axle.tires.size, "load_range": axle.tires.load_range or ""}
+        yield _found(axle, kinds.OTHER_SIZE, kinds.LABEL_PRESSURE, label=axle.axle.label_tires, **fitted)
+    may_fall = not axle.is_trailer and not axle.has_placard
+    if axle.rig.basis == "weighed" and inflation.label_binds and may_fall:
+        yield _found(axle, kinds.LABEL_HOLDS, kinds.LABEL_PRESSURE, why=inflation.why_label)
+    if inflation.row_kind == "estimate":
+        yield _found(axle, kinds.ROW_CALCULATED, kinds.ROW_PRESSURE)
+
+
+def _missing(axle: TireAxle, inflation: Inflation) -> Iterator[Finding]:
+    if axle.axle.label_pressure is None:
+        yield _found(axle, kinds.LABEL_PRESSURE_UNKNOWN, kinds.LABEL_PRESSURE)
+    elif inflation.label is None and not cannot_carry_rating(axle):
+        yield _found(axle, kinds.PRESSURE_FOR_RATING_UNKNOWN, kinds.LABEL_PRESSURE)
+    if axle.axle.label_tires is None:
+        yield _found(axle, kinds.LABEL_SIZE_UNKNOWN, kinds.LABEL_PRESSURE)
+    for part in axle.cap.unknown:
+        yield _found(axle, kinds.HIGHEST_PRESSURE_UNKNOWN, kinds.CAP, part=part)
+    for part in axle.load_limit.unknown:
+        yield _found(axle, kinds.HIGHEST_LOAD_UNKNOWN, kinds.LOAD_PER_TIRE, part=part)
+    if axle.tires.size is None:
+        yield _found(axle, kinds.SIZE_UNKNOWN, kinds.LOAD_PER_TIRE)
 
 
 def assess_tires(profile: Profile, on: date, states: tuple[StateLoads, ...], ledger: Ledger) -> None:

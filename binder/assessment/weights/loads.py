@@ -7,15 +7,18 @@ from binder.assessment.ledger import Phrase
 from binder.assessment.weights import kinds
 from binder.assessment.weights.resting import (
     CARRIED,
+    CARRYING,
     ON_A_DOLLY,
     PlacedChange,
     Resting,
+    Supports,
+    carrying_coupling,
     ends_of,
     resting_changes,
+    supports_of,
     weighed_total,
 )
 from binder.assessment.weights.states import TankName, TripState, levels_ticket_of, ticket_levels, ticket_of
-from binder.assessment.weights.supports import CARRYING, Supports, carrying_coupling, supports_of
 from binder.calculations.weights.axle_loads import (
     DistributionEffect,
     HeavierEnd,

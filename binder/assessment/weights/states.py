@@ -6,7 +6,7 @@ from types import MappingProxyType
 from typing import NamedTuple
 
 from binder.assessment.ledger import Phrase
-from binder.assessment.spares.cargo import spare_cargo
+from binder.assessment.spares.stock import spare_cargo
 from binder.assessment.weights import kinds
 from binder.models.base import LevelValue
 from binder.models.load import Profile

@@ -7,8 +7,8 @@ from binder.assessment.ledger import Fact, Figure, Finding, FindingKind, Input, 
 from binder.assessment.route.days import last_day
 from binder.assessment.weights import kinds
 from binder.assessment.weights.loads import StateLoads
+from binder.assessment.weights.resting import supports_of
 from binder.assessment.weights.states import full_volume, levels_ticket_of, loaded_cargo, ticket_of
-from binder.assessment.weights.supports import supports_of
 from binder.models.load import Profile
 from binder.models.rig import AxleWeights, ScaleTicket
 from binder.models.vehicles import Vehicle

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Mapping
 from types import MappingProxyType
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
 from binder.assessment.conditions import (
     AIR_BRAKES,
     BREAKAWAY,

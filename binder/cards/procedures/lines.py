@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from itertools import count
 from typing import NamedTuple, TypeAlias
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
 from binder.cards.blocks import Blank, Block, Box, Consequence, End, Heading, Line, Note, Reason, Side, Step
 from binder.cards.procedures.conditions import is_so
 from binder.cards.procedures.facts import fact

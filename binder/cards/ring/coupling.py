@@ -1,6 +1,6 @@
 """Card 4, Coupling and uncoupling: read, then done, in the order in which the parts can be joined."""
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
 from binder.assessment.conditions import carried, is_coupled, towed
 from binder.cards.blocks import Blank, Block, Card, Heading, Step
 from binder.cards.procedures.conditions import ON_WHEELS, TRAILERS, makers_words, tows_a_car

@@ -1,6 +1,6 @@
 """Card 1, Leaving: done from memory, then confirmed line by line before the wheels turn."""
 
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment
 from binder.assessment.conditions import driven, equipped, holds, towed
 from binder.cards.blocks import Card
 from binder.cards.procedures.facts import listed

@@ -8,8 +8,7 @@ from typing import Any
 
 import pytest
 
-from binder.assessment.assess import assess
-from binder.assessment.assessment import Assessment
+from binder.assessment.assess import Assessment, assess
 from binder.cards.blocks import Blank, Box, End, Heading, Line, Note, Reason, Step
 from binder.cards.order import RING, ring
 from binder.cards.procedures.lines import Said, applies, filled, said_card
