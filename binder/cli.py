@@ -113,7 +113,7 @@ def build(rig: Path, trip: str | None, out: Path | None, on: str | None, flip: s
 def explain(rig: Path, key: str, trip: str | None) -> None:
     """Say how a number was found: inputs, rule, limit, source. KEY may be the start of one."""
     from binder.build import read_and_assess  # noqa: PLC0415 - as above.
-    from binder.wording.explanation import explanation  # noqa: PLC0415 - as above.
+    from binder.wording.record import explanation  # noqa: PLC0415 - as above.
 
     with _problems_told():
         assessment = read_and_assess(rig, _options(trip, None))

@@ -10,8 +10,7 @@ from binder.assessment.ledger import Basis, Figure, Finding, Grade, Ledger, Phra
 from binder.models.load import Profile
 from binder.models.rig import Rig
 from binder.quantities import Quantity, is_quantity
-from binder.wording.sentences import key_text
-from binder.wording.telling import ToldInput
+from binder.wording.sentences import ToldInput, key_text
 from binder.wording.words import Words
 
 

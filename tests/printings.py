@@ -22,8 +22,7 @@ from binder.build import BuildOptions, build
 from binder.cards.order import binder_document, ring
 from binder.models.load import load_profile
 from binder.rendering.html import binder_html, ring_html
-from binder.wording.explanation import explanation
-from binder.wording.record import assessment_record
+from binder.wording.record import assessment_record, explanation
 from binder.wording.sentences import key_text
 
 ROOT = Path(__file__).resolve().parents[1]

@@ -92,7 +92,7 @@ def test_check_of_an_overloaded_rig_exits_with_one(tmp_path: Path) -> None:
 
     assert checked.exit_code == 1
     assert checked.output.startswith(
-        "DO NOT DRIVE: 1\n  coach, total: 50 lb over its gross vehicle weight rating (departure)\n"
+        "DO NOT DRIVE: 1\n  Coach, total: 50 lb over its gross vehicle weight rating (departure).\n"
     )
 
 

@@ -33,21 +33,23 @@ TAKES_APART = {
     "fullmatch",
     "search",
     "findall",
+    "sub",
 }
 OWNERS_TEXT: dict[str, str] = {
-    "binder/assessment/fluids/cold_limits.py": "what a fluid is: its grade, the share of its mixture",
-    "binder/assessment/fluids/fluids.py": "what a fluid is, and that none is to be measured",
-    "binder/assessment/service/expiry.py": "what carries a date: an alarm, a paper",
+    "binder/assessment/fluids/fluids.py": "what a fluid is: its grade, its mixture, that none is measured",
+    "binder/assessment/service/items.py": "what carries a date: an alarm, a paper",
     "binder/assessment/service/service.py": "what is serviced: of the coupling, or other",
-    "binder/assessment/spares/carried.py": "how many of a spare are carried",
+    "binder/assessment/spares/stock.py": "how many of a spare are carried",
     "binder/assessment/tires/inflation.py": "the size on a label",
     "binder/assessment/tires/register.py": "the position of a spare tire",
     "binder/assessment/weights/tickets.py": "the position of a spare tire",
     "binder/cards/procedures/reading.py": "the words of procedures, whose braces name facts",
-    "binder/cards/plan.py": "the size on a tire's side, which says its diameter and width",
-    "binder/cards/plan_places.py": "where a filler is: on the left, in the rear",
+    "binder/cards/procedures/lines.py": "the words of procedures, into whose braces facts are put",
+    "binder/cards/pages/plan.py": "the size on a tire's side, which says its diameter and width",
+    "binder/cards/pages/plan_places.py": "where a filler is: on the left, in the rear",
     "binder/cards/targets.py": "the address of the log, which a code marks with its card",
     "binder/cards/procedures/conditions.py": "the side of a filler",
+    "binder/cards/pages/fluids.py": "the specification of a fluid, which may say degF or degC",
 }
 """Modules that read what a person wrote, with what that is."""
 
@@ -201,6 +203,7 @@ def test_units_and_rounding_are_chosen_in_wording_and_in_tables_of_kinds(
         ("f(key.startswith('a'))", taken_apart),
         ("'TOO LOW' in found.text", taken_apart),
         ("re.search('a', b)", taken_apart),
+        ("re.sub('a', b, c)", taken_apart),
         ("words.text(load, 'weight up')", rounded),
         ("round_up(3)", rounded),
         ("x = 'over its rating'", lambda tree: english(tree, set())),

@@ -11,7 +11,7 @@ from binder.reference.sources import bibliography, source_ids
 SOURCES = bibliography()
 
 NAMED = re.compile(r"\b(?:S\d{2,}|W\d{1,2}|S-[A-Z][A-Z0-9-]*\d*|\d{2} CFR \d+\.\d+)\b")
-PLACE_OF_SOURCE = {"Figure": 4, "Constant": 2, "_constant": 3}
+PLACE_OF_SOURCE = {"FigureKind": 3, "Constant": 2, "_constant": 3}
 
 
 def texts(expression: ast.expr) -> Iterator[str]:
@@ -40,21 +40,21 @@ def named_sources(tree: ast.Module) -> Iterator[tuple[int, str]]:
             place = PLACE_OF_SOURCE.get(ast.unparse(node.func).split(".")[-1], len(node.args))
             given = [
                 *node.args[place : place + 1],
-                *(item.value for item in node.keywords if item.arg == "source"),
+                *(item.value for item in node.keywords if item.arg in {"source", "sources"}),
             ]
             yield from ((node.lineno, text) for value in given for text in texts(value))
         elif isinstance(node, ast.Assign | ast.AnnAssign) and node.value is not None:
             targets = node.targets if isinstance(node, ast.Assign) else [node.target]
-            if any("SOURCE" in ast.unparse(target) for target in targets) and not isinstance(
-                node.value, ast.Call
-            ):
+            if any(
+                re.search(r"(?:^|_)SOURCES?$", ast.unparse(target)) for target in targets
+            ) and not isinstance(node.value, ast.Call):
                 yield from ((node.lineno, text) for text in texts(node.value))
 
 
 def unknown(path: str, tree: ast.Module) -> Iterator[str]:
     for line, text in named_sources(tree):
         lacking = [part.strip() for part in text.split(";") if part.strip() and part.strip() not in SOURCES]
-        yield from (f"{path}:{line}: {part}" for part in lacking)
+        yield from (f"{path}:{line}: {part}" for part in lacking if "{" not in part)
     for node in ast.walk(tree):
         if isinstance(node, ast.Module | ast.ClassDef | ast.FunctionDef):
             lacking = [word for word in NAMED.findall(ast.get_docstring(node) or "") if word not in SOURCES]
@@ -77,7 +77,7 @@ def test_an_unknown_source_is_an_error() -> None:
 @pytest.mark.parametrize(
     "code",
     [
-        'Figure("a", 1, "calculated", "rule", "S9999")',
+        'FigureKind("a", "weight up", "rule", "S9999")',
         'Figure("a", 1, "calculated", "rule", source="practice; S9999")',
         'Figure("a", 1, "calculated", "rule", source="practice" if known == "x" else "S9999")',
         'RULE_SOURCES = {"row": "S9999"}',

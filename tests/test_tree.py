@@ -24,8 +24,6 @@ TOP = {
 LONGEST_FILE = 400
 LONGEST_BODY = 40
 FULLEST_FOLDER = 16
-STILL_TO_SORT = {"assessment", "cards"}
-"""Folders of the package that are being divided by topic."""
 SAYS_NOTHING = {"base_utils", "common", "helper", "helpers", "manager", "managers", "misc", "util", "utils"}
 WRITTEN_BY_HAND = {".css", ".html", ".md", ".py", ".toml", ".txt", ".yaml"}
 OTHER_SPELLING = "ty" + "re"
@@ -76,7 +74,7 @@ def test_a_folder_shows_its_topics_at_a_glance(root: Path) -> None:
     assert [
         f"{folder.relative_to(root)}: {entries(folder)}"
         for folder in folders
-        if folder.name not in STILL_TO_SORT and entries(folder) > FULLEST_FOLDER
+        if entries(folder) > FULLEST_FOLDER
     ] == []
 
 

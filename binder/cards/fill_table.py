@@ -5,8 +5,8 @@ from collections.abc import Iterator
 from binder.assessment.assess import Assessment
 from binder.assessment.ledger import Figure
 from binder.assessment.tires import kinds
-from binder.cards.axle_words import AxleGroup, axle_groups, words_of
 from binder.cards.blocks import Block, Line, Note, Table
+from binder.cards.rig_words import AxleGroup, axle_groups, words_of
 from binder.wording.meanings import FILL, TEMPERATURE
 
 _COLD_MORNING = "cold morning"

@@ -12,14 +12,19 @@ from binder.assessment.ledger import of_case
 from binder.assessment.route.kinds import PLANNED
 from binder.assessment.supplies.kinds import AS_PLANNED
 from binder.assessment.tires.kinds import WARMEST_DAY
-from binder.cards.axle_words import words_of
-from binder.cards.blocks import Card, Page
-from binder.cards.contacts import contacts
-from binder.cards.document import BinderDocument
-from binder.cards.fluids import fluids
-from binder.cards.numbers import numbers
-from binder.cards.read_back import read_back
-from binder.cards.rig_at_a_glance import rig_at_a_glance
+from binder.cards.blocks import BinderDocument, Card, Page
+from binder.cards.pages.contacts import contacts
+from binder.cards.pages.fluids import fluids
+from binder.cards.pages.numbers import numbers, sources
+from binder.cards.pages.rig_at_a_glance import rig_at_a_glance
+from binder.cards.pages.service_due import service_due
+from binder.cards.pages.spares import shopping_list, spares_by_place
+from binder.cards.pages.supplies_along_trip import supplies_along_trip
+from binder.cards.pages.tire_register import tire_register
+from binder.cards.pages.water_question import water_question
+from binder.cards.pages.weights import weights
+from binder.cards.pages.worksheets import read_back, scale_worksheet
+from binder.cards.rig_words import words_of
 from binder.cards.ring.brakes_and_grades import brakes_and_grades
 from binder.cards.ring.breakdown import breakdown
 from binder.cards.ring.coupling import coupling
@@ -29,16 +34,7 @@ from binder.cards.ring.leaving import leaving
 from binder.cards.ring.sitting_out import sitting_out
 from binder.cards.ring.tires import tires
 from binder.cards.ring.windshield_slip import windshield_slip
-from binder.cards.scale_worksheet import scale_worksheet
-from binder.cards.service_due import service_due
-from binder.cards.shopping_list import shopping_list
-from binder.cards.sources import sources
-from binder.cards.spares_by_place import spares_by_place
-from binder.cards.supplies_along_trip import supplies_along_trip
 from binder.cards.targets import log_target
-from binder.cards.tire_register import tire_register
-from binder.cards.water_question import water_question
-from binder.cards.weights import weights
 from binder.wording.keys import subject_text
 
 _Made: TypeAlias = Card | tuple[Card, ...] | None

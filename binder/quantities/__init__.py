@@ -47,8 +47,7 @@ from binder.quantities.dimensions import (
     read_quantity,
     registry,
 )
-from binder.quantities.plain_numbers import number_in
-from binder.quantities.rounding import round_down, round_up
+from binder.quantities.plain_numbers import number_in, round_down, round_up
 
 __all__ = [
     "ANGLE",

@@ -10,8 +10,7 @@ from typing import Any, TypeAlias
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup, escape
 
-from binder.cards.blocks import Card, Drawing, Page, Reason
-from binder.cards.document import BinderDocument
+from binder.cards.blocks import BinderDocument, Card, Drawing, Page, Reason
 from binder.rendering.paper import PAPERS, Paper, PaperName
 from binder.rendering.placing import SMALL, PlacedBlock, PlacedSide, placed_blocks, placed_side
 from binder.rendering.qr import qr_svg

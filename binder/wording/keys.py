@@ -6,8 +6,7 @@ from dataclasses import dataclass
 
 from binder.assessment.ledger import Figure, Key
 from binder.wording.measures import System
-from binder.wording.sentences import key_text
-from binder.wording.telling import Told, told
+from binder.wording.sentences import Told, key_text, told
 
 _CELL = re.compile(r"(?P<start>.+)\.(?P<name>fill_at)\.(?P<cell>.+)")
 _WATER = re.compile(r"(?P<start>water\.[^.]+(?:\.[^.]+)?)\.(?P<cell>full|part|empty)\.(?P<name>[^.]+)")

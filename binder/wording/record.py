@@ -1,13 +1,16 @@
-"""Figures and findings as plain data, for numbers.json and for other programs."""
+"""Figures and findings told whole: as plain data for numbers.json, and explained in words."""
 
+from collections.abc import Iterator
 from datetime import date, datetime
 from typing import TypeAlias
 
 from binder.assessment.assess import Assessment
 from binder.assessment.ledger import Figure, Phrase
+from binder.assessment.source_list import source_words
 from binder.quantities import is_quantity
 from binder.wording.measures import System
 from binder.wording.numbers import recorded
+from binder.wording.sentences import key_text
 from binder.wording.words import Words
 
 Plain: TypeAlias = "dict[str, Plain] | list[Plain] | str | float | None"
@@ -55,3 +58,34 @@ def _plain(figure: Figure, units: System) -> tuple[float | str | None, str]:
     if isinstance(value, datetime):
         return value.isoformat(timespec="minutes"), ""
     return (value.isoformat() if isinstance(value, date) else value), ""
+
+
+def explanation(assessment: Assessment, start: str) -> str:
+    """Explain every figure whose key is, or begins with, the given start; without one list all values."""
+    words = Words(assessment.rig.units)
+    named = [(key_text(figure.key), figure) for figure in assessment.ledger.entered]
+    if not start:
+        values = sorted((key, words.value(figure, "none")) for key, figure in named)
+        return "\n".join(f"{key} = {value}" for key, value in values)
+    found = [figure for key, figure in named if key.startswith(start)]
+    return "\n\n".join("\n".join(_lines(figure, assessment, words)) for figure in found)
+
+
+def _lines(figure: Figure, assessment: Assessment, words: Words) -> Iterator[str]:
+    told = words.told(figure)
+    yield f"{told.key} = {words.value(figure, 'none')} ({figure.basis})"
+    yield f"  {told.rule}"
+    for given in told.inputs:
+        yield f"  - {given.name}: {given.text} ({given.origin})"
+    if told.slack:
+        yield f"  slack: {told.slack}"
+    for name in source_words(told.sources):
+        yield f"  source: {name}"
+    for caution in told.cautions:
+        yield f"  caution: {caution}"
+    for found in assessment.findings:
+        if found.about == figure.key:
+            said = words.found(found)
+            yield f"  {found.grade}: {said.text}"
+            if said.helps:
+                yield f"    what helps: {said.helps}"

@@ -3,15 +3,27 @@
 from collections.abc import Mapping
 from datetime import date, datetime, time
 from math import floor
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from binder.assessment.ledger import NO_FACTS, Fact, Figure, Finding, InputKind, Key, Phrase
 from binder.quantities import Quantity
+from binder.reference.procedure_constants import PROCEDURE_CONSTANTS, Amount, ProcedureConstant
 from binder.wording.meanings import FILL, PRESSURE_LIMIT
 from binder.wording.measures import System
 from binder.wording.numbers import BLANK, bare_number, quantity_text, unit_name, unit_word
-from binder.wording.sentences import clock_text, fact_text, key_text, sentence
-from binder.wording.telling import Told, ToldFinding, ToldInput, figure_facts, told, told_finding, told_input
+from binder.wording.sentences import (
+    Told,
+    ToldFinding,
+    ToldInput,
+    clock_text,
+    fact_text,
+    figure_facts,
+    key_text,
+    sentence,
+    told,
+    told_finding,
+    told_input,
+)
 
 _FINEST = {"us": 0.1, "metric": 1.0}
 """What a pressure at its cap is rounded down to, in psi or kilopascal: finer than a gauge shows."""
@@ -112,3 +124,30 @@ def begun(text: str) -> str:
 def town(place: str) -> str:
     """The name of a place without the state or country its owner wrote after a comma."""
     return place.partition(",")[0]
+
+
+def procedure_constant(name: str) -> ProcedureConstant:
+    """Find one fixed number of the procedures, with its reason and source."""
+    return PROCEDURE_CONSTANTS[name]
+
+
+def procedure_number(name: str, units: Literal["us", "metric"]) -> str:
+    """Give the text of one fixed number in the units a rig is printed in."""
+    return amount_of(name, units).text
+
+
+def amount_of(name: str, units: Literal["us", "metric"]) -> Amount:
+    """Give one fixed number and its unit in the units a rig is printed in."""
+    constant = procedure_constant(name)
+    return constant.us if units == "us" else constant.metric
+
+
+def procedure_reason(name: str, units: Literal["us", "metric"]) -> str:
+    """Give the reason of one fixed number, with the numbers in it in the rig's own units."""
+    constant = procedure_constant(name)
+    return constant.metric_reason if units == "metric" and constant.metric_reason else constant.reason
+
+
+def all_procedure_constants(units: Literal["us", "metric"]) -> tuple[tuple[ProcedureConstant, str], ...]:
+    """Give every fixed number of the procedures, with its text in the units a rig is printed in."""
+    return tuple((constant, procedure_number(name, units)) for name, constant in PROCEDURE_CONSTANTS.items())

@@ -2,9 +2,9 @@
 
 import pytest
 
-from binder.cards.axle_words import axle_groups
+from binder.cards.pages.weight_limits import coupling_blocks
+from binder.cards.rig_words import axle_groups
 from binder.cards.ring.coupling import coupling
-from binder.cards.weight_limits import coupling_blocks
 from tests.by_key import ByKey
 from tests.cards.binder_rigs import RIGS, kind_of_rig
 

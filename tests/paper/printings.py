@@ -8,8 +8,7 @@ from typing import Any
 import pypdfium2 as pdfium
 
 from binder.assessment.assess import Assessment
-from binder.cards.blocks import Card, Drawing, Page, Side
-from binder.cards.document import BinderDocument
+from binder.cards.blocks import BinderDocument, Card, Drawing, Page, Side
 from tests import paper_checks as paper
 
 RIGS = ("larkspur", "kestrel")

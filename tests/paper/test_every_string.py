@@ -7,8 +7,7 @@ from collections.abc import Iterator
 import pikepdf
 import pytest
 
-from binder.cards.blocks import Block, Card, Drawing, Line, Picture, Step
-from binder.cards.document import BinderDocument
+from binder.cards.blocks import BinderDocument, Block, Card, Drawing, Line, Picture, Step
 from binder.rendering.paper import PAPERS
 from tests.paper.printings import PDFS, Printing, Sheet, said_by_side, strings
 

@@ -2,6 +2,7 @@
 
 from binder.cards.blocks import (
     Big,
+    BinderDocument,
     Blank,
     Box,
     Card,
@@ -18,7 +19,6 @@ from binder.cards.blocks import (
     ValueRow,
     ValueTable,
 )
-from binder.cards.document import BinderDocument
 
 RIG, EFFECTIVE = "Larkspur", "2026-06-01"
 ADDRESS = "HTTPS://EXAMPLE.COM/"

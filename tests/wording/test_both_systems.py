@@ -3,7 +3,7 @@
 import pytest
 
 from binder.quantities import registry
-from binder.wording.both_systems import beside, both_as_written, both_lengths
+from binder.wording.as_written import beside, both_as_written, both_lengths
 from binder.wording.meanings import FILL, SIZE
 
 

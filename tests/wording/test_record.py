@@ -9,10 +9,9 @@ import pytest
 from binder.assessment.assess import Assessment, assess
 from binder.models.load import load_profile
 from binder.quantities import registry
-from binder.wording.explanation import explanation
 from binder.wording.measures import System
 from binder.wording.numbers import recorded
-from binder.wording.record import assessment_record
+from binder.wording.record import assessment_record, explanation
 
 PROFILES = Path(__file__).parents[2] / "profiles"
 US = {"lb", "psi", "in", "ft", "mi", "gal", "degF", "delta_degF", "mph", "ft*lb"}

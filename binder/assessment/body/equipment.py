@@ -22,8 +22,7 @@ from binder.assessment.conditions import (
 from binder.assessment.ledger import Fact, Figure, Finding, Input, Ledger, Phrase
 from binder.assessment.route.days import last_day
 from binder.models.load import Profile
-from binder.models.rig import Rig
-from binder.models.spares import Carried
+from binder.models.rig import Carried, Rig
 from binder.models.vehicles import Vehicle
 
 _ALARMS = ("extinguishers", "exits", "smoke_alarm", "carbon_monoxide_alarm")

@@ -30,7 +30,7 @@ CLEARANCE_NEEDED = FigureKind(
 def _lowest(start: str) -> FigureKind:
     return FigureKind(
         f"{start}.lowest_clearance",
-        "size up",
+        "size down",
         rule=Cases({"": "the lowest of the clearances posted in the plan", "none": _NONE_POSTED}),
         sources="trip plan",
         cautions=Cases(
@@ -136,7 +136,7 @@ LIMITS = Cases(
 GROUND_OF = InputKind("of the {vehicle}", "{value:length down}")
 GROUND_CLEARANCE = FigureKind(
     "rig.ground_clearance",
-    "size up",
+    "size down",
     rule=Cases({"": "the lowest vehicle", "unknown": "that of every vehicle must be known; one is not"}),
     sources="profile",
     basis="measured",

@@ -219,7 +219,7 @@ USUAL_WIND = Cases({name: PROCEDURE_CONSTANTS[f"wind {name}"] for name in ("sust
 def _wind(name: str) -> FigureKind:
     return FigureKind(
         f"route.wind_{name}",
-        "speed up",
+        "speed down",
         rule=Cases(
             {
                 "own": "Your own limit: over it the rig parks.",

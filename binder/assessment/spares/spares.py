@@ -22,8 +22,7 @@ from binder.assessment.spares.stock import (
 )
 from binder.assessment.weights.states import levels_ticket_of
 from binder.models.load import Profile
-from binder.models.rig import Rig, ScaleTicket
-from binder.models.spares import Carried
+from binder.models.rig import Carried, Rig, ScaleTicket
 
 _NAMED = 8  # Own choice: so many names are still read as a list, more as counts.
 

@@ -10,10 +10,8 @@ from binder.assessment.conditions import driven
 from binder.assessment.ledger import FigureKind, Key, Ledger, Phrase
 from binder.assessment.spares import kinds
 from binder.assessment.tires.kinds import CAP
-from binder.models.rig import Aboard, Rig, ScaleTicket
-from binder.models.spares import Carried
-from binder.models.tires import Wheels
-from binder.models.vehicles import Bay
+from binder.models.rig import Aboard, Carried, Rig, ScaleTicket
+from binder.models.vehicles import Bay, Wheels
 from binder.quantities import VOLUME, Quantity, QuantityError, registry
 from binder.reference.spares import SpareRule, spare_rules
 

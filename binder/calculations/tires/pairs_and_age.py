@@ -130,7 +130,7 @@ def hot_mates_apart(set_point: Pressure) -> Pressure:
     """How far apart two hot tires of one axle may read: from there on one leaks or a brake drags.
 
     Args:
-        set_point: cold, of the axle [pressure]; a hot reading is higher, so that this tells early.
+        set_point: cold, of the axle; a hot reading is higher, so that this tells early [pressure].
 
     Returns:
         A tenth of it [pressure].

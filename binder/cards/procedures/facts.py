@@ -8,7 +8,6 @@ from binder.assessment.body.kinds import TAIL_SWING
 from binder.assessment.conditions import carried, coupled_by, driven, equipped, tanks, towed
 from binder.assessment.road.kinds import CLEARANCE_NEEDED
 from binder.assessment.supplies.kinds import CONTAINER_HELD
-from binder.cards.axle_words import words_of
 from binder.cards.fill_table import coldest_morning
 from binder.cards.procedures.conditions import (
     carries_a_car,
@@ -21,18 +20,18 @@ from binder.cards.procedures.conditions import (
     worth_of_can,
 )
 from binder.cards.resources_left import charger, ends_first
-from binder.cards.rig_words import overall_height
+from binder.cards.rig_words import overall_height, words_of
 from binder.models.rig import Rig
-from binder.wording.both_systems import both_lengths
+from binder.wording.as_written import both_lengths
 from binder.wording.meanings import SIZE, SWING, TEMPERATURE
 from binder.wording.numbers import BLANK
-from binder.wording.procedure_numbers import (
+from binder.wording.words import (
     all_procedure_constants,
+    begun,
     procedure_constant,
     procedure_number,
     procedure_reason,
 )
-from binder.wording.words import begun
 
 LONGEST_NAME = 8
 """Letters of a vehicle's name that leave the line of the devices on one line of an A5 card."""

@@ -1,19 +1,104 @@
 """Card 10, Brakes and grades: read before the crest, then done; grades of the trip and the test behind."""
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from binder.assessment.assess import Assessment
 from binder.assessment.conditions import driven, towed
+from binder.assessment.ledger import Figure, FigureKind
 from binder.assessment.road import kinds
+from binder.assessment.road.grades import PlacedGrade, placed_grades
 from binder.assessment.weights.kinds import COMBINATION
-from binder.cards.axle_words import words_of
 from binder.cards.blocks import Block, Card, Heading, Line, Reason
-from binder.cards.figure_reasons import reason_of
 from binder.cards.procedures.conditions import has_exhaust_brake, has_retarder
 from binder.cards.procedures.facts import listed
 from binder.cards.procedures.lines import Part, said_card
 from binder.cards.procedures.reading import card_words
-from binder.cards.ring.grade_lines import GradeLines, grades_of_trip, points
+from binder.cards.rig_words import reason_of, words_of
+from binder.quantities import Quantity
+from binder.wording.meanings import POWER, POWER_NEEDED, SLOPE, SPEED_LIMIT, WAY
+from binder.wording.numbers import BLANK
+from binder.wording.words import Words
+
+_PRINTED = (kinds.GRADE_HEIGHT, kinds.HOLDING_POWER, kinds.RETARDER_MARGIN)
+
+ROW = 20.0
+"""Points of a line with its rule."""
+
+_LETTERS = 65
+"""Letters of 9 pt on a row of the narrower card."""
+
+
+@dataclass(frozen=True)
+class GradeLines:
+    """One grade on paper, and the figures it prints by what they are."""
+
+    lines: tuple[Line, ...]
+    figures: dict[FigureKind, Figure]
+
+
+def grades_of_trip(assessment: Assessment, room: float) -> tuple[tuple[GradeLines, ...], bool]:
+    """Word the long grades of the trip, in the order they are met."""
+    every = placed_grades(assessment.profile)
+    hardest = sorted(every, key=lambda placed: _ease(placed, assessment))
+    worded = {placed.subject: grade_lines(placed, assessment) for placed in every}
+    kept = set[tuple[int, int, int]]()
+    for placed in hardest:
+        room -= sum(points(line) for line in worded[placed.subject].lines)
+        if room >= 0 or not kept:
+            kept.add(placed.subject)
+    return tuple(lines for subject, lines in worded.items() if subject in kept), len(kept) == len(every)
+
+
+def points(line: Line) -> float:
+    """Estimate the height of a line."""
+    return ROW + 13.0 * -(-len(line.detail) // _LETTERS)
+
+
+def _ease(placed: PlacedGrade, assessment: Assessment) -> tuple[bool, float]:
+    """What is not known is taken for hard; climbs come last."""
+    margin = assessment.quantity(kinds.RETARDER_MARGIN.of(*placed.subject))
+    return placed.grade.goes == "up", float("-inf") if margin is None else float(margin.magnitude)
+
+
+def grade_lines(placed: PlacedGrade, assessment: Assessment) -> GradeLines:
+    """Word one grade."""
+    words, grade = words_of(assessment), placed.grade
+    figures = {kind: found for kind in _PRINTED if (found := assessment.known(kind.of(*placed.subject)))}
+    told = "; ".join(_facts(placed, words.slack(figures.get(kinds.GRADE_HEIGHT))))
+    posted = Line(f"Day {placed.day}: {grade.what}", posted_of(placed, words), told)
+    lines = (posted,) if grade.goes == "up" else (posted, _held(placed, figures, words))
+    return GradeLines(lines, figures)
+
+
+def posted_of(placed: PlacedGrade, words: Words) -> str:
+    """Say a grade's slope and length."""
+    return f"{words.text(placed.grade.slope, SLOPE)}, {words.text(placed.grade.length, WAY)}"
+
+
+def _facts(placed: PlacedGrade, height: str) -> Iterator[str]:
+    if height:
+        yield height
+    if placed.grade.goes == "down":
+        yield f"test brakes: {placed.grade.test_brakes_at or BLANK}"
+
+
+def _held(placed: PlacedGrade, figures: dict[FigureKind, Figure], words: Words) -> Line:
+    speed = words.text(placed.grade.posted_truck_speed, SPEED_LIMIT)
+    power, margin = (
+        figures[kind].quantity if kind in figures else None
+        for kind in (kinds.HOLDING_POWER, kinds.RETARDER_MARGIN)
+    )
+    return Line(f"Hold {words.text(power, POWER_NEEDED)} at {speed}", _left(margin, words))
+
+
+def _left(margin: Quantity | None, words: Words) -> str:
+    if margin is None or margin.magnitude < 0:
+        # What is over the retarder's power is rounded up: the brakes take the more.
+        over = None if margin is None else -1 * margin
+        return f"{words.text(over, POWER_NEEDED)} TO BRAKES"
+    return f"{words.text(margin, POWER)} TO SPARE"
+
 
 ROOM, _HEADING = 443.0, 28.0
 """Points of the back of an A5 card between title and end, and of a heading with its gap."""

@@ -11,13 +11,20 @@ from binder.assessment.body.kinds import PACES_FROM_REAR
 from binder.assessment.conditions import carried, driven, holds, tanks, towed
 from binder.assessment.ledger import Figure
 from binder.assessment.weights.resting import rolling_axles
-from binder.cards.axle_words import words_of
 from binder.cards.blocks import Blank, Block, Card, Line, Table
-from binder.cards.figure_reasons import reason_of
 from binder.cards.procedures.facts import listed, steps_to
 from binder.cards.procedures.lines import said_card
 from binder.cards.procedures.reading import card_words
-from binder.cards.rig_words import HEIGHT, LENGTH, WEIGHT, length_of_all, overall_height, weight_of_all
+from binder.cards.rig_words import (
+    HEIGHT,
+    LENGTH,
+    WEIGHT,
+    length_of_all,
+    overall_height,
+    reason_of,
+    weight_of_all,
+    words_of,
+)
 from binder.models.rig import Rig
 from binder.wording.meanings import LOAD, NEEDED_VOLUME, SIZE
 from binder.wording.numbers import BLANK

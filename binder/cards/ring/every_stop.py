@@ -6,14 +6,12 @@ from binder.assessment.assess import Assessment
 from binder.assessment.body.kinds import OVERALL_HEIGHT, TAIL_SWING
 from binder.assessment.conditions import driven, towed
 from binder.assessment.supplies import kinds
-from binder.cards.axle_words import words_of
 from binder.cards.blocks import Card, Line, Reason
-from binder.cards.exhaust_fluid_rows import exhaust_fluid_tank
-from binder.cards.figure_reasons import reason_of
+from binder.cards.pages.supplies_along_trip import exhaust_fluid_tank
 from binder.cards.procedures.facts import listed
 from binder.cards.procedures.lines import Part, said_card
 from binder.cards.procedures.reading import card_words
-from binder.cards.rig_words import overall_height
+from binder.cards.rig_words import overall_height, reason_of, words_of
 from binder.wording.meanings import SIZE, SPAN
 from binder.wording.numbers import BLANK
 

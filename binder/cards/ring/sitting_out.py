@@ -14,7 +14,6 @@ from binder.assessment.ledger import Figure, Phrase
 from binder.assessment.supplies import sitting_out_kinds as kinds
 from binder.assessment.supplies.sitting_out import SHARES
 from binder.assessment.supplies.sitting_out_kinds import Stay
-from binder.cards.axle_words import words_of
 from binder.cards.blocks import (
     Big,
     Blank,
@@ -28,11 +27,11 @@ from binder.cards.blocks import (
     Table,
 )
 from binder.cards.drawings import DaysBar, DaysBars
-from binder.cards.figure_reasons import reason_of
 from binder.cards.procedures.facts import listed
 from binder.cards.procedures.lines import said_card
 from binder.cards.procedures.reading import card_words
 from binder.cards.resources_left import NAMES, joined, resources, stay_of
+from binder.cards.rig_words import reason_of, words_of
 from binder.models.vehicles import Contents
 from binder.quantities import number_in
 from binder.wording.meanings import LASTING, RUNNING

@@ -8,7 +8,6 @@ from binder.assessment.ledger import Finding
 from binder.assessment.route.kinds import COLDEST_NIGHT
 from binder.assessment.tires import kinds, register_kinds
 from binder.assessment.weights.resting import rolling_axles
-from binder.cards.axle_words import AxleGroup, axle_groups, words_of
 from binder.cards.blocks import (
     Block,
     Box,
@@ -22,17 +21,18 @@ from binder.cards.blocks import (
 from binder.cards.fill_table import fill_table
 from binder.cards.procedures.lines import said_card
 from binder.cards.procedures.reading import CardWords, card_words
-from binder.models.tires import Wheels
-from binder.wording.both_systems import beside
+from binder.cards.rig_words import AxleGroup, axle_groups, words_of
+from binder.models.vehicles import Wheels
+from binder.wording.as_written import beside
 from binder.wording.meanings import FILL, HIGH, LOAD, PRESSURE_LIMIT, RATING
 from binder.wording.numbers import BLANK
-from binder.wording.procedure_numbers import (
+from binder.wording.words import (
+    Words,
     amount_of,
     procedure_constant,
     procedure_number,
     procedure_reason,
 )
-from binder.wording.words import Words
 
 _RISE = {
     "truck": "hot rise truck",
@@ -144,7 +144,7 @@ def _what_helps(groups: tuple[AxleGroup, ...]) -> str:
     ]
     if len(told) == 1:
         name, helps = told[0]
-        return f"{name}, do not drive: {helps.rstrip('.')}."
+        return f"{name}: do not drive. {helps}"
     return "Do not drive: what helps is told on the cover." if told else ""
 
 

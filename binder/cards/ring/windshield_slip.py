@@ -4,14 +4,12 @@ from binder.assessment.assess import Assessment
 from binder.assessment.body.kinds import WIDTH_WITH_MIRRORS
 from binder.assessment.conditions import is_coupled
 from binder.assessment.road.kinds import MARGIN_OF_TRIP
-from binder.cards.axle_words import words_of
 from binder.cards.blocks import Big, Block, Card
-from binder.cards.figure_reasons import reason_of
 from binder.cards.procedures.lines import said_card
 from binder.cards.procedures.reading import card_words
-from binder.cards.rig_words import HEIGHT, LENGTH, WEIGHT
+from binder.cards.rig_words import HEIGHT, LENGTH, WEIGHT, reason_of, words_of
 from binder.quantities import Quantity
-from binder.wording.both_systems import beside
+from binder.wording.as_written import beside
 from binder.wording.meanings import CLEARANCE, LOAD, SIZE
 from binder.wording.words import Words
 

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from binder.assessment.assess import assess
-from binder.cards.weighed_things import weighed_things
+from binder.cards.pages.weights import weighed_things
 from binder.models.load import load_profile
 from tests.by_key import ByKey
 

@@ -4,7 +4,7 @@ import pytest
 
 from binder.assessment.weights.limits import AxleGroup, axle_groups
 from binder.cards.blocks import Note, Table
-from binder.cards.weight_limits import weight_law_blocks
+from binder.cards.pages.weight_limits import weight_law_blocks
 from binder.wording.sentences import sentence
 from tests.assessment.conftest import Assessed
 from tests.by_key import ByKey

@@ -11,8 +11,8 @@ import pytest
 from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 
-from binder.cards.axle_words import axle_groups
 from binder.cards.blocks import ValueRow, ValueTable
+from binder.cards.rig_words import axle_groups
 from binder.cards.ring.tires import tires
 from tests.assessment.random_rigs import KINDS, AxleMade, RigMade, Thing, VehicleMade, rigs
 from tests.by_key import ByKey

@@ -1,7 +1,7 @@
 """Page of fluids: as written, with how cold each holds, and a blank for what is not known."""
 
 from binder.cards.blocks import Box
-from binder.cards.fluids import fluids
+from binder.cards.pages.fluids import fluids
 from binder.wording.numbers import BLANK
 from tests.cards.binder_rigs import coach, demo, notes, rig, row, table
 

@@ -2,7 +2,7 @@
 
 from binder.cards.blocks import Heading, Picture
 from binder.cards.drawings import LoadChart
-from binder.cards.load_charts import load_chart_blocks
+from binder.cards.pages.tire_drawings import load_chart_blocks
 from tests.cards.binder_rigs import demo
 
 

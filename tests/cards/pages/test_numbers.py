@@ -3,9 +3,9 @@
 import pytest
 
 from binder.cards.blocks import Table
-from binder.cards.numbers import numbers, printed_entries
-from binder.wording.procedure_numbers import all_procedure_constants
+from binder.cards.pages.numbers import numbers, printed_entries
 from binder.wording.sentences import key_text
+from binder.wording.words import all_procedure_constants
 from tests.cards.binder_rigs import coach, demo, rig, row, table
 
 

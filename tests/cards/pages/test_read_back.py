@@ -3,7 +3,7 @@
 import pytest
 
 from binder.cards.blocks import Table
-from binder.cards.read_back import read_back
+from binder.cards.pages.worksheets import read_back
 from tests.cards.binder_rigs import demo, hauler, row, table
 
 

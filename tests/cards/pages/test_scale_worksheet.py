@@ -6,7 +6,7 @@ import pytest
 
 from binder.assessment.assess import Assessment
 from binder.cards.blocks import Listing, Page, Step
-from binder.cards.scale_worksheet import entry_lines, scale_worksheet
+from binder.cards.pages.worksheets import entry_lines, scale_worksheet
 from binder.models.located_yaml import located_yaml
 from binder.models.rig import ScaleTicket
 from tests.cards.binder_rigs import coach, demo, kind_of_rig, notes, rig, table

@@ -1,7 +1,7 @@
 """Page of service: what is due first stands first, and what is not known is a blank."""
 
 from binder.cards.blocks import Table
-from binder.cards.service_due import service_due
+from binder.cards.pages.service_due import service_due
 from binder.wording.numbers import BLANK
 from tests.cards.binder_rigs import coach, demo, notes, rig, row, table
 

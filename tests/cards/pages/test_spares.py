@@ -3,8 +3,7 @@
 from typing import Any
 
 from binder.cards.blocks import Heading, Line, Page, Table
-from binder.cards.shopping_list import shopping_list
-from binder.cards.spares_by_place import spares_by_place
+from binder.cards.pages.spares import shopping_list, spares_by_place
 from tests.cards.binder_rigs import coach, demo, notes, rig, row, table
 
 BAYS = {

@@ -3,7 +3,7 @@
 from binder.assessment.assess import Assessment
 from binder.cards.blocks import Page, Picture
 from binder.cards.drawings import TankStrips
-from binder.cards.supplies_along_trip import supplies_along_trip
+from binder.cards.pages.supplies_along_trip import supplies_along_trip
 from tests.assessment.edited_demos import Assessed, assessed, larkspur
 from tests.cards.binder_rigs import demo, notes, rig, table
 from tests.cards.procedure_rigs import coach

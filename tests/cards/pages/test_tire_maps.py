@@ -2,7 +2,7 @@
 
 from binder.cards.blocks import Picture
 from binder.cards.drawings import TireMap
-from binder.cards.tire_maps import tire_map_blocks
+from binder.cards.pages.tire_drawings import tire_map_blocks
 from tests.cards.binder_rigs import coach, demo, rig
 
 

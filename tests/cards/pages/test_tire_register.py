@@ -2,7 +2,7 @@
 
 import math
 
-from binder.cards.tire_register import tire_register
+from binder.cards.pages.tire_register import tire_register
 from tests.by_key import ByKey
 from tests.cards.binder_rigs import coach, demo, notes, rig, row, table
 

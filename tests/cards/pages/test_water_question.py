@@ -1,6 +1,6 @@
 """The page of the water question: a column for each fill, and no line that could be taken for a fill."""
 
-from binder.cards.water_question import water_question
+from binder.cards.pages.water_question import water_question
 from tests.cards.binder_rigs import coach, demo, notes, rig, table
 
 

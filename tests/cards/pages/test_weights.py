@@ -3,7 +3,7 @@
 import pytest
 
 from binder.cards.blocks import Line, Table
-from binder.cards.weights import weights
+from binder.cards.pages.weights import weights
 from tests.cards.binder_rigs import bars, coach, demo, notes, rig, row, table
 
 

@@ -6,8 +6,7 @@ import pytest
 
 from binder.assessment.assess import Assessment
 from binder.cards.blocks import Box, Card, Heading, Step
-from binder.cards.ring.brakes_and_grades import brakes_and_grades
-from binder.cards.ring.grade_lines import grades_of_trip, points
+from binder.cards.ring.brakes_and_grades import brakes_and_grades, grades_of_trip, points
 from tests.assessment.edited_demos import Assessed, assessed, larkspur
 from tests.cards.procedure_rigs import answers, coach, lines, rig, trailer
 from tests.cards.procedure_rigs import assessed as bare

@@ -10,14 +10,13 @@ from binder.assessment.weights import kinds
 from binder.assessment.weights.limits import axle_groups
 from binder.assessment.weights.resting import CARRIED, rolling_axles
 from binder.assessment.weights.states import trip_states
-from binder.cards.axle_words import words_of
 from binder.cards.blocks import Block, Note, Table
+from binder.cards.rig_words import words_of
 from binder.models.rig import Coupling
 from binder.quantities import number_in
 from binder.wording.meanings import APART, RATING
 from binder.wording.numbers import BLANK
-from binder.wording.procedure_numbers import procedure_number
-from binder.wording.words import Words
+from binder.wording.words import Words, procedure_number
 
 _ENDS = (
     "axle",

@@ -1,17 +1,20 @@
-"""Maps of the mounted tires as seen from above: where each stands, how old it is, and its tread."""
+"""Tires drawn: where each stands with its age, and what one carries at each pressure."""
 
 from collections.abc import Iterator
 from itertools import groupby
 
 from binder.assessment.assess import Assessment
-from binder.assessment.ledger import GRADES, Key
+from binder.assessment.ledger import GRADES, FigureKind, Key
+from binder.assessment.tires import kinds as tires_kinds
 from binder.assessment.tires import register_kinds as kinds
 from binder.assessment.tires.axle import TireAxle, rolling_tire_axles
 from binder.assessment.tires.register import SPARE, Position, is_spare, positions_of
-from binder.cards.axle_words import words_of
 from binder.cards.blocks import Block, Heading, Note, Picture
-from binder.cards.drawings import TireBox, TireColumn, TireMap
-from binder.wording.meanings import AGE, TREAD
+from binder.cards.drawings import ChartMark, ChartRow, LoadChart, MarkKind, TireBox, TireColumn, TireMap
+from binder.cards.rig_words import words_of
+from binder.quantities import Quantity
+from binder.wording.meanings import AGE, LOAD, PRESSURE, RATING, TREAD
+from binder.wording.words import Words
 
 _CALLS = {"do not drive": "REPLACE", "attention": "INSPECT", "missing": "READ IT"}
 
@@ -75,3 +78,59 @@ def _alternative(vehicle: str, columns: tuple[TireColumn, ...]) -> str:
         for tire in column.tires
     )
     return f"Tires of the {vehicle} as seen from above. {told}."
+
+
+_MARKED: tuple[tuple[MarkKind, FigureKind], ...] = (
+    ("row", tires_kinds.ROW_PRESSURE),
+    ("label", tires_kinds.LABEL_PRESSURE),
+    ("set-point", tires_kinds.SET_POINT),
+    ("cap", tires_kinds.CAP),
+)
+
+
+def load_chart_blocks(assessment: Assessment) -> Iterator[Block]:
+    """Make a chart for each axle whose tires have a typed load table."""
+    for vehicle, entry in assessment.rig.vehicles.items():
+        for name in entry.axles:
+            axle = TireAxle(assessment.rig, vehicle, name, ())
+            chart = _chart(assessment, axle)
+            if chart is not None:
+                yield Heading(f"{axle.name[:1].upper()}{axle.name[1:]}: one tire on its load table")
+                yield Picture(chart)
+
+
+def _chart(assessment: Assessment, axle: TireAxle) -> LoadChart | None:
+    words, load = words_of(assessment), assessment.known(tires_kinds.LOAD_PER_TIRE.of(*axle.subject))
+    if axle.table is None or load is None or load.quantity is None:
+        return None
+    marks = tuple(_marks(assessment, axle, words))
+    slack = words.slack(assessment.known(tires_kinds.SET_POINT.of(*axle.subject)))
+    said = ", ".join(text for text in (f"load {words.value(load)}", slack) if text)
+    rows = tuple(_row(row.pressure, row.load, words) for row in axle.table.rows)
+    axis_words = (f"cold, {words.unit(PRESSURE)}", words.unit(RATING))
+    told = "; ".join([said, *(mark.words for mark in marks)])
+    alternative = f"What one tire of {axle.name} carries at each cold pressure. {told}."
+    return LoadChart(rows, marks, words.drawn(load.quantity, LOAD), said, axis_words, alternative)
+
+
+def _row(pressure: Quantity, load: Quantity, words: Words) -> ChartRow:
+    return ChartRow(
+        words.drawn(pressure, PRESSURE),
+        words.drawn(load, RATING),
+        words.number(pressure, PRESSURE),
+        words.number(load, RATING),
+    )
+
+
+def _marks(assessment: Assessment, axle: TireAxle, words: Words) -> Iterator[ChartMark]:
+    """One mark for each pressure, named by all that it is: row, label, set-point, cap."""
+    named: dict[str, list[MarkKind]] = {}
+    pressures: dict[str, Quantity] = {}
+    for name, kind in _MARKED:
+        figure = assessment.known(kind.of(*axle.subject))
+        if figure is not None and figure.quantity is not None:
+            text = words.value(figure)
+            named.setdefault(text, []).append(name)
+            pressures[text] = figure.quantity
+    for text, found in named.items():
+        yield ChartMark(tuple(found), words.drawn(pressures[text], PRESSURE), f"{', '.join(found)} {text}")

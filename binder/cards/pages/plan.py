@@ -8,9 +8,9 @@ from binder.assessment.assess import Assessment
 from binder.assessment.coupling.kinds import COMBINATION_LENGTH
 from binder.assessment.tires import kinds
 from binder.assessment.weights.resting import CARRIED, ON_A_DOLLY, carrier_of, rolling_axles
-from binder.cards.axle_words import words_of
 from binder.cards.drawings import Axle, Coupling, PlanView, Shape, Vehicle
-from binder.cards.plan_places import Body, Place, millimeters, places
+from binder.cards.pages.plan_places import Body, Place, millimeters, places
+from binder.cards.rig_words import words_of
 from binder.models import rig as rig_models
 from binder.models import vehicles as vehicle_models
 from binder.quantities import Quantity, registry

@@ -9,13 +9,12 @@ from binder.assessment.service import kinds
 from binder.assessment.service.items import ServiceItem, expiries, service_items, undated
 from binder.assessment.service.meters import METERS, RigMeters, meter_keys
 from binder.assessment.service.service import usual_service
-from binder.cards.axle_words import words_of
 from binder.cards.blocks import Block, Note, Page, Table
+from binder.cards.rig_words import words_of
 from binder.models.service import LastDone
-from binder.wording.as_written import as_written
-from binder.wording.both_systems import both_as_written
+from binder.wording.as_written import as_written, both_as_written
 from binder.wording.numbers import BLANK
-from binder.wording.procedure_numbers import procedure_number
+from binder.wording.words import procedure_number
 
 _INTRO = (
     "Each maker's manual comes first. Whichever of an item's intervals ends first counts. What was done is "

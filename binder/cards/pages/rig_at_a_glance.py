@@ -1,4 +1,4 @@
-"""Tables of the rig at a glance: dimensions, ratings, brakes, where things are, machinery and tanks."""
+"""Page of the rig at a glance: the plan view, then dimensions, ratings, brakes, engine, tanks, shut-offs."""
 
 from collections.abc import Callable, Iterator
 from functools import partial
@@ -6,11 +6,11 @@ from functools import partial
 from binder.assessment.assess import Assessment
 from binder.assessment.body import kinds
 from binder.assessment.coupling.kinds import COMBINATION_LENGTH
-from binder.cards.axle_words import words_of
-from binder.cards.blocks import Block, Table
+from binder.cards.blocks import Block, Note, Page, Picture, Table
+from binder.cards.pages.plan import Plan, plan
+from binder.cards.rig_words import words_of
 from binder.models.vehicles import Equipment, Tank, Vehicle
-from binder.wording.as_written import as_written
-from binder.wording.both_systems import both_as_written, both_lengths
+from binder.wording.as_written import as_written, both_as_written, both_lengths
 from binder.wording.meanings import SIZE
 from binder.wording.numbers import BLANK
 
@@ -204,3 +204,43 @@ def _tank(name: str, tank: Tank) -> tuple[str, ...]:
         valve = f"{tank.valve or BLANK}; {tank.valve_while_driving.upper()} while driving"
     usable = "-" if tank.usable is None else both_as_written(tank.usable)
     return name, tank.holds, both_as_written(tank.capacity), usable, tank.filler or "-", valve
+
+
+_INTRO = (
+    "To scale, front at the left, right side above. Large figures: cold set-points. Small numbers: the walk, "
+    "once round from the entry door. Labels on the vehicle and its maker's manual come first."
+)
+
+
+def rig_at_a_glance(assessment: Assessment) -> Page:
+    """Make the page of the rig at a glance."""
+    laid = plan(assessment)
+    blocks: tuple[Block, ...] = (
+        *_drawing(laid),
+        *_walk_table(laid),
+        *dimension_tables(assessment),
+        *rating_table(assessment),
+        *place_table(assessment),
+        *brake_table(assessment),
+        *engine_tables(assessment),
+    )
+    return Page("rig_at_a_glance", "Rig at a glance", _INTRO, blocks)
+
+
+def _drawing(laid: Plan) -> Iterator[Block]:
+    if laid.view:
+        yield Picture(laid.view)
+    else:
+        yield Note(f"No plan view to scale: not known: {', '.join(laid.lacking)}.")
+    if laid.assumed:
+        yield Note(" ".join(laid.assumed))
+
+
+def _walk_table(laid: Plan) -> Iterator[Block]:
+    rows = tuple(
+        (number, place.name, place.where, place.lock or "-", ", ".join(place.holds) or "-")
+        for number, place in laid.numbered
+    )
+    if rows:
+        headers = ("walk", "place", "side", "lock", "found there")
+        yield Table(headers, rows, small=True, caption="The walk, from the entry door back to it")

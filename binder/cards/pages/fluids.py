@@ -7,11 +7,10 @@ from binder.assessment.assess import Assessment
 from binder.assessment.fluids.fluids import blanks_of, has_none, unlisted_fluids
 from binder.assessment.fluids.kinds import CAPACITY, MARGIN, NEEDED, PROTECTS_TO
 from binder.assessment.route.kinds import COLDEST_NIGHT
-from binder.cards.axle_words import words_of
 from binder.cards.blocks import Block, Box, Note, Page, Table
+from binder.cards.rig_words import words_of
 from binder.models.vehicles import Fluid, TopUp
-from binder.wording.as_written import as_written
-from binder.wording.both_systems import both_as_written
+from binder.wording.as_written import as_written, both_as_written
 from binder.wording.numbers import BLANK
 
 _INTRO = (

@@ -6,8 +6,8 @@ from binder.assessment.assess import Assessment
 from binder.assessment.ledger import FigureKind
 from binder.assessment.supplies import sitting_out_kinds as kinds
 from binder.assessment.supplies.water_question import FILLS
-from binder.cards.axle_words import words_of
 from binder.cards.blocks import Block, Note, Page, Table
+from binder.cards.rig_words import words_of
 from binder.wording.words import begun
 
 _INTRO = (

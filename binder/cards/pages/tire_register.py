@@ -1,0 +1,263 @@
+"""Page of tires: the answer for each axle, every mounted tire, its limits, and the typed load table."""
+
+from collections.abc import Iterator
+
+from binder.assessment.assess import Assessment
+from binder.assessment.ledger import FigureKind
+from binder.assessment.tires import kinds, register_kinds
+from binder.assessment.tires.axle import rolling_tire_axles
+from binder.assessment.tires.register import is_spare, positions_of
+from binder.assessment.weights.resting import rolling_axles
+from binder.cards.blocks import Block, Note, Page, Table
+from binder.cards.pages.tire_drawings import load_chart_blocks, tire_map_blocks
+from binder.cards.rig_words import words_of
+from binder.models.vehicles import LoadTableText, MountedTire, Tires, Wheels
+from binder.quantities import Quantity
+from binder.wording.as_written import as_written, both_as_written, number_as_written, unit_as_written
+from binder.wording.meanings import AGE, TREAD
+from binder.wording.numbers import BLANK
+from binder.wording.words import procedure_number
+
+_SAME = 1e-6
+"""Share by which two pressures may differ and be one: the noise of binary arithmetic."""
+
+
+def load_table_blocks(assessment: Assessment) -> Iterator[Block]:
+    """Make each typed load table, with the rows that were used."""
+    without = [name for name, tires in assessment.rig.tires.items() if tires.table is None]
+    if without:
+        yield Note(f"No load table is given: {', '.join(without)}.")
+    for name, tires in assessment.rig.tires.items():
+        if tires.table is None:
+            continue
+        table = tires.table
+        yield Table(
+            ("cold pressure", *_headers(table), "row used for", "read"),
+            tuple(_rows(assessment, name, table)),
+            small=True,
+            caption=f"Load table of the {name}, {tires.size or ''} {tires.load_range or ''}, as typed",
+        )
+        yield Note(
+            f"From: {table.origin}. Loads are {table.basis}, as typed. Read every row against the maker's "
+            'book for this size and load range, and mark it under "read": a wrong digit here is a wrong '
+            "pressure in the tire."
+        )
+
+
+def _headers(table: LoadTableText) -> tuple[str, ...]:
+    sides = (("single", table.single), ("dual", table.dual))
+    return tuple(f"{side}, {_unit(rows)}" for side, rows in sides if rows)
+
+
+def _unit(rows: dict[Quantity, Quantity]) -> str:
+    return unit_as_written(next(iter(rows.values())))
+
+
+def _rows(assessment: Assessment, name: str, table: LoadTableText) -> Iterator[tuple[str, ...]]:
+    sides = [rows for rows in (table.single, table.dual) if rows]
+    pressures = sorted({pressure for rows in sides for pressure in rows})
+    used = tuple(_used(assessment, name))
+    for pressure in pressures:
+        loads = (number_as_written(rows[pressure]) if pressure in rows else "-" for rows in sides)
+        axles = "; ".join(
+            f"{axle} ({fitment})"
+            for axle, fitment, row in used
+            if abs(float((row / pressure).to("").m) - 1) < _SAME
+        )
+        yield (as_written(pressure), *loads, f"ROW USED: {axles}" if axles else "", "____")
+
+
+def _used(assessment: Assessment, name: str) -> Iterator[tuple[str, str, Quantity]]:
+    """Axles on these tires, with the pressure of the row chosen for each."""
+    for vehicle, _, axle_name, axle in rolling_axles(assessment.rig):
+        row = assessment.quantity(kinds.ROW_PRESSURE.of(vehicle, axle_name))
+        if axle.tires == name and row is not None:
+            yield f"{vehicle}, {axle_name}", axle.fitment, row
+
+
+_MOUNTED = (register_kinds.MADE, register_kinds.AGE, register_kinds.TREAD)
+_SPARE = (register_kinds.SPARE_MADE, register_kinds.SPARE_AGE, register_kinds.SPARE_TREAD)
+_HEADERS = ("position", "size, load range", "date code", "made, week of", "age", "tread", "around", "mounted")
+
+
+def register_blocks(assessment: Assessment) -> Iterator[Block]:
+    """Make the table of mounted tires, the spare last."""
+    rows = [*_mounted(assessment), *_spares(assessment)]
+    if not rows:
+        return
+    yield Table(_HEADERS, tuple(rows), small=True, caption="Every tire")
+    ages = (
+        *assessment.ledger.of_kind(register_kinds.AGE),
+        *assessment.ledger.of_kind(register_kinds.SPARE_AGE),
+    )
+    rule = words_of(assessment).rule(next(iter(ages), None))
+    steering, elsewhere, diameter, around, tread = (
+        procedure_number(name, assessment.rig.units)
+        for name in ("tread steering", "tread elsewhere", "pair diameter", "pair around", "pair tread")
+    )
+    yield Note(
+        f"{rule} Date code: week and year, the last figures of the number that starts with DOT. Least tread: "
+        f"{steering} on a steering axle, {elsewhere} elsewhere (49 CFR 393.75). Pairs match within "
+        f"{diameter} of diameter, {around} around and {tread} of tread (S45; S48)."
+    )
+
+
+def _mounted(assessment: Assessment) -> Iterator[tuple[str, ...]]:
+    for axle in rolling_tire_axles(assessment.rig, ()):
+        for position in positions_of(axle):
+            mounted = axle.tires.mounted.get(position.name) or MountedTire()
+            yield (
+                f"{axle.vehicle_name}, {position.name}",
+                *_tire(axle.tires, mounted),
+                *_found(assessment, _MOUNTED, *axle.subject, position.name),
+                *_measured(mounted),
+            )
+
+
+def _spares(assessment: Assessment) -> Iterator[tuple[str, ...]]:
+    found = False
+    for name, tires in assessment.rig.tires.items():
+        for position, mounted in tires.mounted.items():
+            if is_spare(position):
+                found = True
+                yield (
+                    f"{position}, {name}",
+                    *_tire(tires, mounted),
+                    *_found(assessment, _SPARE, name, position),
+                    *_measured(mounted),
+                )
+    if not found:
+        yield ("spare", "none noted", *("-" for _ in _HEADERS[2:]))
+
+
+def _found(assessment: Assessment, of: tuple[FigureKind, ...], *subject: str) -> tuple[str, str, str]:
+    """Made in the week of, age, tread."""
+    words, (made, age, tread) = words_of(assessment), (kind.of(*subject) for kind in of)
+    week = assessment.known(made)
+    return (
+        str(week.value) if week and week.value else BLANK,
+        words.text(assessment.quantity(age), AGE),
+        words.text(assessment.quantity(tread), TREAD),
+    )
+
+
+def _tire(tires: Tires, mounted: MountedTire) -> tuple[str, str]:
+    size = f"{tires.size or BLANK}, {tires.load_range or BLANK}"
+    return size, mounted.date_code or BLANK
+
+
+def _measured(mounted: MountedTire) -> tuple[str, str]:
+    around = as_written(mounted.circumference) if mounted.circumference is not None else "-"
+    return around, mounted.mounted_on.isoformat() if mounted.mounted_on else BLANK
+
+
+def limit_blocks(assessment: Assessment) -> Iterator[Block]:
+    """Make the tables of limits of tires and of wheels."""
+    rig = assessment.rig
+    if rig.tires:
+        yield Table(
+            ("tires", "size, load range", "single", "one of a pair", "pressure", "speed", "replace after"),
+            tuple(_tires(name, tires) for name, tires in rig.tires.items()),
+            small=True,
+            caption="Limits on the sidewall",
+        )
+    if rig.wheels:
+        yield Table(
+            ("wheels", "load", "pressure", "valve", "nuts, torque", "socket", "thread", "dual spacing"),
+            tuple(_wheels(name, wheels) for name, wheels in rig.wheels.items()),
+            small=True,
+            caption="Limits of wheels and valves, and their nuts",
+        )
+        yield Note(
+            "The cap is the least of tire, wheel and valve. A blank valve: read it off the valve or ask the "
+            "tire shop. Nuts: the maker's manual comes first; heavy wheels are work for a tire service."
+        )
+
+
+def _tires(name: str, tires: Tires) -> tuple[str, ...]:
+    sidewall = tires.sidewall
+    pair = "-" if sidewall.maximum_load_dual is None else both_as_written(sidewall.maximum_load_dual)
+    return (
+        name,
+        f"{tires.size or BLANK}, {tires.load_range or BLANK}",
+        both_as_written(sidewall.maximum_load_single),
+        pair,
+        both_as_written(sidewall.maximum_pressure),
+        both_as_written(tires.maximum_speed),
+        as_written(tires.replace_after),
+    )
+
+
+def _wheels(name: str, wheels: Wheels) -> tuple[str, ...]:
+    spacing = "-" if wheels.dual_spacing is None else as_written(wheels.dual_spacing)
+    return (
+        name,
+        both_as_written(wheels.maximum_load),
+        both_as_written(wheels.maximum_pressure),
+        both_as_written(wheels.valve_maximum_pressure),
+        both_as_written(wheels.nut_torque),
+        wheels.socket or BLANK,
+        wheels.thread or BLANK,
+        spacing,
+    )
+
+
+_INTRO = (
+    "Cold pressures: parked in shade three hours, or before sunrise. The vehicle's labels and the tire "
+    "maker's own table come first. Over a limit, or with damage: a tire service, before moving."
+)
+_ENTRIES = (
+    ("load on one tire", kinds.LOAD_PER_TIRE),
+    ("row", kinds.ROW_PRESSURE),
+    ("label", kinds.LABEL_PRESSURE),
+    ("floor", kinds.FLOOR_PRESSURE),
+    ("SET-POINT", kinds.SET_POINT),
+    ("cap", kinds.CAP),
+    ("low alarm", kinds.LOW_ALARM),
+    ("run flat below", kinds.RUN_FLAT_BELOW),
+)
+
+
+def tire_register(assessment: Assessment) -> Page:
+    """Make the page of tires."""
+    blocks: tuple[Block, ...] = (
+        *_answers(assessment),
+        *tire_map_blocks(assessment),
+        *register_blocks(assessment),
+        *limit_blocks(assessment),
+        *load_chart_blocks(assessment),
+        *load_table_blocks(assessment),
+    )
+    return Page("tire_register", "Tire register", _INTRO, blocks)
+
+
+def _answers(assessment: Assessment) -> Iterator[Block]:
+    words, rows = words_of(assessment), []
+    whys: dict[str, list[str]] = {}
+    for vehicle, _, axle, _ in rolling_axles(assessment.rig):
+        rows.append((f"{vehicle}, {axle}", *_answer(assessment, vehicle, axle)))
+        rules = (
+            words.rule(assessment.known(kind.of(vehicle, axle)))
+            for kind in (kinds.ROW_PRESSURE, kinds.LABEL_PRESSURE)
+        )
+        whys.setdefault(" ".join(rule for rule in rules if rule), []).append(f"{vehicle} {axle}")
+    if rows:
+        units = (f"{name}, {words.unit(kind.measure)}" for name, kind in _ENTRIES)
+        headers = ("axle", *units, "load used", "speed", "room on one tire")
+        yield Table(headers, tuple(rows), small=True, caption="The answer for each axle")
+    for why, axles in whys.items():
+        names = " and ".join(axles)
+        yield Note(f"{names[:1].upper()}{names[1:]}: {why}")
+
+
+def _answer(assessment: Assessment, vehicle: str, axle: str) -> Iterator[str]:
+    words = words_of(assessment)
+    for _, kind in _ENTRIES:
+        figure = assessment.known(kind.of(vehicle, axle))
+        if kind is kinds.SET_POINT and figure and figure.quantity is not None:
+            yield words.fill(figure.quantity, assessment.quantity(kinds.LEAVE_UP_TO.of(vehicle, axle)))
+        else:
+            yield words.bare(figure, "-")
+    yield words.value(assessment.known(kinds.LOAD_USED.of(vehicle, axle)), "-")
+    yield words.value(assessment.known(kinds.SPEED_LIMIT.of(vehicle, axle)))
+    yield words.slack(assessment.known(kinds.SET_POINT.of(vehicle, axle))) or "-"
