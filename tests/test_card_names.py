@@ -8,7 +8,7 @@ from binder.cards.order import RING
 
 PLACES = {
     "module": "binder/cards/ring/{}.py",
-    "test": "tests/cards/test_{}.py",
+    "test": "tests/cards/ring/test_{}.py",
     "gold file": "tests/gold/cards/{}.html",
 }
 
