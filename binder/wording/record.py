@@ -19,7 +19,13 @@ Plain: TypeAlias = "dict[str, Plain] | list[Plain] | str | float | None"
 def assessment_record(assessment: Assessment) -> dict[str, Plain]:
     """Every figure and finding of an assessment as plain data: the first entries of numbers.json."""
     words = Words(assessment.rig.units)
-    figures = {words.key(figure.key): _figure(figure, words) for figure in assessment.ledger.entered}
+    figures: dict[str, Plain] = {}
+    for figure in assessment.ledger.entered:
+        key = words.key(figure.key)
+        while key in figures:
+            # Names that differ by a mark alone are told apart: no number is lost.
+            key = f"{key}_2"
+        figures[key] = _figure(figure, words)
     return {
         "rig": assessment.rig.name,
         "trip": assessment.trip.name if assessment.trip else "",

@@ -12,7 +12,7 @@ from binder.assessment.supplies.kinds import SHELF_LIFE
 from binder.assessment.tires.kinds import SET_POINT
 from binder.models.load import load_profile
 from binder.quantities import registry
-from binder.wording.record import explanation
+from binder.wording.record import assessment_record, explanation
 from binder.wording.sentences import key_text
 from binder.wording.words import Words
 
@@ -34,6 +34,22 @@ def test_a_shelf_life_is_told_in_months() -> None:
 
 def test_a_vehicle_has_one_key_whatever_marks_its_name_holds() -> None:
     assert key_text(SET_POINT.of("car no.2", "front axle")) == "tires.car_no2.front_axle.set_point"
+
+
+def test_names_that_differ_by_a_mark_alone_lose_no_number(root: Path) -> None:
+    assessment = assess(load_profile(root / "profiles" / "larkspur"), ON)
+    before = assessment_record(assessment)["figures"]
+    for name in ("car no.2", "car no2"):
+        assessment.ledger.enter(Figure(SET_POINT.of(name, "front"), registry.Quantity(33, "psi"), case="label"))
+
+    after = assessment_record(assessment)["figures"]
+
+    assert isinstance(before, dict)
+    assert isinstance(after, dict)
+    assert after.keys() - before.keys() == {
+        "tires.car_no2.front.set_point",
+        "tires.car_no2.front.set_point_2",
+    }
 
 
 @pytest.mark.parametrize(
