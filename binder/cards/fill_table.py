@@ -7,7 +7,7 @@ from binder.assessment.ledger import Figure
 from binder.assessment.tires import kinds
 from binder.cards.blocks import Block, Line, Note, Table
 from binder.cards.rig_words import AxleGroup, axle_groups, words_of
-from binder.wording.meanings import FILL, TEMPERATURE
+from binder.wording.measures import FILL, TEMPERATURE
 
 _COLD_MORNING = "cold morning"
 

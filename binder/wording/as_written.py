@@ -3,9 +3,17 @@
 from collections.abc import Mapping
 
 from binder.quantities import MASS, PRESSURE, SPEED, TORQUE, VOLUME, Dimension, Quantity
-from binder.wording import meanings
-from binder.wording.meanings import CAPACITY, PRESSURE_LIMIT, RATING, SIZE, SPEED_LIMIT
-from binder.wording.measures import Printed, System, number_text
+from binder.wording import measures
+from binder.wording.measures import (
+    CAPACITY,
+    PRESSURE_LIMIT,
+    RATING,
+    SIZE,
+    SPEED_LIMIT,
+    Printed,
+    System,
+    number_text,
+)
 from binder.wording.numbers import BLANK, named, quantity_text
 
 _WORDS = {
@@ -86,7 +94,7 @@ _LIMITS: tuple[tuple[Dimension, str], ...] = (
     (PRESSURE, PRESSURE_LIMIT),
     (VOLUME, CAPACITY),
     (SPEED, SPEED_LIMIT),
-    (TORQUE, meanings.TORQUE),
+    (TORQUE, measures.TORQUE),
 )
 
 

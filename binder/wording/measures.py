@@ -1,7 +1,4 @@
-"""Units, steps and digits of every measure in both systems: the one place where they are decided.
-
-The words of figures and the cells of cards are both made here, so that they cannot differ.
-"""
+"""Units, steps and digits of every measure in both systems, and what a written quantity means."""
 
 from collections.abc import Mapping
 from types import MappingProxyType
@@ -134,3 +131,40 @@ def whole_days_text(quantity: Quantity) -> str:
     """Write days that are left, rounded down."""
     days = int(rounded(float(quantity.to("day").magnitude), 1, "down"))
     return f"{days} day" if days == 1 else f"{days} days"
+
+
+LOAD = "weight up"
+RATING = "weight down"
+WEIGHED = "weight nearest"
+FILL = "pressure up"
+PRESSURE_LIMIT = "pressure down"
+PRESSURE = "pressure nearest"
+SIZE = "length up"
+CLEARANCE = "length down"
+SWING = "inches up"
+SPAN = "span up"
+APART = "length down"
+ARM = "inches nearest"
+NEEDED_VOLUME = "volume up"
+CAPACITY = "volume down"
+LEAST_VOLUME = "volume down"
+VOLUME = "volume nearest"
+WAY = "distance up"
+RANGE = "distance down"
+DISTANCE = "distance nearest"
+HEIGHT = "elevation up"
+ELEVATION = "elevation nearest"
+LOW = "temperature down"
+HIGH = "temperature up"
+TEMPERATURE = "temperature nearest"
+SLOPE = "percent as stated"
+SPEED_LIMIT = "speed down"
+SPEED = "speed nearest"
+TORQUE = "torque nearest"
+TREAD = "tread down"
+POWER_NEEDED = "power up"
+POWER = "power down"
+AGE = "years up"
+TIME_NEEDED = "duration up"
+LASTING = "lasting down"
+RUNNING = "hours down"

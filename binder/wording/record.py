@@ -6,12 +6,23 @@ from typing import TypeAlias
 
 from binder.assessment.assess import Assessment
 from binder.assessment.ledger import Figure, Phrase
-from binder.assessment.source_list import source_words
 from binder.quantities import is_quantity
+from binder.reference.sources import Source, source, source_ids
 from binder.wording.measures import System
 from binder.wording.numbers import recorded
 from binder.wording.sentences import key_text
 from binder.wording.words import Words
+
+
+def sources_of(text: str) -> tuple[Source, ...]:
+    """Entries of the bibliography that a figure's source line names."""
+    return tuple(source(name) for name in source_ids(text))
+
+
+def source_words(text: str) -> tuple[str, ...]:
+    """The same entries as one line of words each."""
+    return tuple(f"{entry.id}: {entry.title} (grade {entry.grade})" for entry in sources_of(text))
+
 
 Plain: TypeAlias = "dict[str, Plain] | list[Plain] | str | float | None"
 

@@ -4,7 +4,7 @@ import pytest
 
 from binder.quantities import registry
 from binder.wording.as_written import beside, both_as_written, both_lengths
-from binder.wording.meanings import FILL, SIZE
+from binder.wording.measures import FILL, SIZE
 
 
 @pytest.mark.parametrize(

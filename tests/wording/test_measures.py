@@ -3,8 +3,16 @@
 import pytest
 
 from binder.quantities import registry
-from binder.wording.meanings import LOW, TREAD
-from binder.wording.measures import MEASURES, Rounding, System, duration_text, length_text, number_text
+from binder.wording.measures import (
+    LOW,
+    MEASURES,
+    TREAD,
+    Rounding,
+    System,
+    duration_text,
+    length_text,
+    number_text,
+)
 from binder.wording.numbers import BLANK
 from binder.wording.words import Words
 

@@ -40,7 +40,9 @@ def test_names_that_differ_by_a_mark_alone_lose_no_number(root: Path) -> None:
     assessment = assess(load_profile(root / "profiles" / "larkspur"), ON)
     before = assessment_record(assessment)["figures"]
     for name in ("car no.2", "car no2"):
-        assessment.ledger.enter(Figure(SET_POINT.of(name, "front"), registry.Quantity(33, "psi"), case="label"))
+        assessment.ledger.enter(
+            Figure(SET_POINT.of(name, "front"), registry.Quantity(33, "psi"), case="label")
+        )
 
     after = assessment_record(assessment)["figures"]
 

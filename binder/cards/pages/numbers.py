@@ -5,7 +5,6 @@ from itertools import groupby
 
 from binder.assessment.assess import Assessment
 from binder.assessment.ledger import Figure
-from binder.assessment.source_list import sources_of
 from binder.assessment.supplies import kinds as supplies
 from binder.assessment.tires import kinds as tires
 from binder.assessment.weights import kinds as weights
@@ -13,7 +12,8 @@ from binder.assessment.weights.states import trip_states
 from binder.cards.blocks import Block, Heading, Note, Page, Table
 from binder.cards.rig_words import words_of
 from binder.wording.keys import Entry, Owned, entries_of
-from binder.wording.meanings import TEMPERATURE
+from binder.wording.measures import TEMPERATURE
+from binder.wording.record import sources_of
 from binder.wording.sentences import as_sentence, is_said_in
 from binder.wording.words import Words, all_procedure_constants, procedure_reason
 

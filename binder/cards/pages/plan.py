@@ -14,7 +14,7 @@ from binder.cards.rig_words import words_of
 from binder.models import rig as rig_models
 from binder.models import vehicles as vehicle_models
 from binder.quantities import Quantity, registry
-from binder.wording.meanings import FILL, SIZE
+from binder.wording.measures import FILL, SIZE
 
 _SHAPES: dict[str, Shape] = {"motorhome": "motorhome", "car": "car", "pickup": "pickup"}
 _KINDS = {

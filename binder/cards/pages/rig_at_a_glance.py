@@ -11,7 +11,7 @@ from binder.cards.pages.plan import Plan, plan
 from binder.cards.rig_words import words_of
 from binder.models.vehicles import Equipment, Tank, Vehicle
 from binder.wording.as_written import as_written, both_as_written, both_lengths
-from binder.wording.meanings import SIZE
+from binder.wording.measures import SIZE
 from binder.wording.numbers import BLANK
 
 _WHOLE = (

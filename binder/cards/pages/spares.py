@@ -11,7 +11,7 @@ from binder.cards.blocks import Block, Heading, Line, Note, Page, Table
 from binder.cards.pages.plan import plan
 from binder.cards.rig_words import words_of
 from binder.models.rig import Carried, Rig
-from binder.wording.meanings import RATING
+from binder.wording.measures import RATING
 from binder.wording.numbers import BLANK
 from binder.wording.words import Words, begun
 

@@ -11,7 +11,7 @@ from binder.assessment.supplies.kinds import MOVED, OF_THE_TANK, AtMoments
 from binder.cards.blocks import Block, Heading, Note, Page, Picture, Table
 from binder.cards.drawings import TankStrip, TankStrips
 from binder.cards.rig_words import reason_of, words_of
-from binder.wording.meanings import LEAST_VOLUME
+from binder.wording.measures import LEAST_VOLUME
 from binder.wording.numbers import BLANK
 from binder.wording.words import Words, procedure_constant, procedure_number, town
 

@@ -13,7 +13,7 @@ from binder.cards.blocks import Block, Heading, Note, Picture
 from binder.cards.drawings import ChartMark, ChartRow, LoadChart, MarkKind, TireBox, TireColumn, TireMap
 from binder.cards.rig_words import words_of
 from binder.quantities import Quantity
-from binder.wording.meanings import AGE, LOAD, PRESSURE, RATING, TREAD
+from binder.wording.measures import AGE, LOAD, PRESSURE, RATING, TREAD
 from binder.wording.words import Words
 
 _CALLS = {"do not drive": "REPLACE", "attention": "INSPECT", "missing": "READ IT"}

@@ -14,7 +14,7 @@ from binder.cards.rig_words import words_of
 from binder.models.vehicles import LoadTableText, MountedTire, Tires, Wheels
 from binder.quantities import Quantity
 from binder.wording.as_written import as_written, both_as_written, number_as_written, unit_as_written
-from binder.wording.meanings import AGE, TREAD
+from binder.wording.measures import AGE, TREAD
 from binder.wording.numbers import BLANK
 from binder.wording.words import procedure_number
 

@@ -14,7 +14,7 @@ from binder.cards.blocks import Block, Note, Table
 from binder.cards.rig_words import words_of
 from binder.models.rig import Coupling
 from binder.quantities import number_in
-from binder.wording.meanings import APART, RATING
+from binder.wording.measures import APART, RATING
 from binder.wording.numbers import BLANK
 from binder.wording.words import Words, procedure_number
 

@@ -21,7 +21,7 @@ from binder.cards.pages.weight_limits import (
 from binder.cards.rig_words import words_of
 from binder.models.rig import AxleWeights
 from binder.quantities import Quantity, number_in
-from binder.wording.meanings import LOAD, RATING
+from binder.wording.measures import LOAD, RATING
 from binder.wording.numbers import BLANK
 from binder.wording.words import Words, town
 

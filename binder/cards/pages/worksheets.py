@@ -12,7 +12,7 @@ from binder.models.trip import Leg
 from binder.models.vehicles import Tank, Vehicle
 from binder.quantities import Quantity
 from binder.wording.as_written import as_written
-from binder.wording.meanings import ARM, CLEARANCE, LOAD, RATING
+from binder.wording.measures import ARM, CLEARANCE, LOAD, RATING
 
 _INTRO = (
     "A public truck scale gives axles; pads, or one side of the rig on the platform, give wheel ends, and "

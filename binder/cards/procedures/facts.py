@@ -23,7 +23,7 @@ from binder.cards.resources_left import charger, ends_first
 from binder.cards.rig_words import overall_height, words_of
 from binder.models.rig import Rig
 from binder.wording.as_written import both_lengths
-from binder.wording.meanings import SIZE, SWING, TEMPERATURE
+from binder.wording.measures import SIZE, SWING, TEMPERATURE
 from binder.wording.numbers import BLANK
 from binder.wording.words import (
     all_procedure_constants,

@@ -16,7 +16,7 @@ from binder.cards.procedures.lines import Part, said_card
 from binder.cards.procedures.reading import card_words
 from binder.cards.rig_words import reason_of, words_of
 from binder.quantities import Quantity
-from binder.wording.meanings import POWER, POWER_NEEDED, SLOPE, SPEED_LIMIT, WAY
+from binder.wording.measures import POWER, POWER_NEEDED, SLOPE, SPEED_LIMIT, WAY
 from binder.wording.numbers import BLANK
 from binder.wording.words import Words
 

@@ -26,7 +26,7 @@ from binder.cards.rig_words import (
     words_of,
 )
 from binder.models.rig import Rig
-from binder.wording.meanings import LOAD, NEEDED_VOLUME, SIZE
+from binder.wording.measures import LOAD, NEEDED_VOLUME, SIZE
 from binder.wording.numbers import BLANK
 from binder.wording.words import Words
 

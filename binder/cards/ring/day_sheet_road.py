@@ -18,7 +18,7 @@ from binder.cards.ring.brakes_and_grades import grade_lines, points, posted_of
 from binder.models.rig import Rig
 from binder.models.trip import Clearance, Leg, PostedLimit, Stop, TravelDay, Tunnel
 from binder.quantities import registry
-from binder.wording.meanings import CLEARANCE, RATING, SPEED_LIMIT, TIME_NEEDED, WAY
+from binder.wording.measures import CLEARANCE, RATING, SPEED_LIMIT, TIME_NEEDED, WAY
 from binder.wording.numbers import BLANK
 from binder.wording.words import Words, begun, clock
 

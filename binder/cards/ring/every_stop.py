@@ -12,7 +12,7 @@ from binder.cards.procedures.facts import listed
 from binder.cards.procedures.lines import Part, said_card
 from binder.cards.procedures.reading import card_words
 from binder.cards.rig_words import overall_height, reason_of, words_of
-from binder.wording.meanings import SIZE, SPAN
+from binder.wording.measures import SIZE, SPAN
 from binder.wording.numbers import BLANK
 
 _FLUID = {

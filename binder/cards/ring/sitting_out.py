@@ -34,7 +34,7 @@ from binder.cards.resources_left import NAMES, joined, resources, stay_of
 from binder.cards.rig_words import reason_of, words_of
 from binder.models.vehicles import Contents
 from binder.quantities import number_in
-from binder.wording.meanings import LASTING, RUNNING
+from binder.wording.measures import LASTING, RUNNING
 from binder.wording.numbers import BLANK
 from binder.wording.words import begun
 

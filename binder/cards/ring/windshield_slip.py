@@ -10,7 +10,7 @@ from binder.cards.procedures.reading import card_words
 from binder.cards.rig_words import HEIGHT, LENGTH, WEIGHT, reason_of, words_of
 from binder.quantities import Quantity
 from binder.wording.as_written import beside
-from binder.wording.meanings import CLEARANCE, LOAD, SIZE
+from binder.wording.measures import CLEARANCE, LOAD, SIZE
 from binder.wording.words import Words
 
 _WIDTH, _MARGIN = WIDTH_WITH_MIRRORS.of(), MARGIN_OF_TRIP.of()
