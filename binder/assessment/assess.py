@@ -77,7 +77,7 @@ def assess(profile: Profile, on: date) -> Assessment:
     assess_clearance_needed(profile, ledger)
     assess_route(profile, on, ledger)
     assess_grades(profile, ledger)
-    assess_coupling_equipment(profile, on, ledger)
+    assess_coupling_equipment(profile, ledger)
     assess_equipment(profile, on, ledger)
     assess_service(profile, on, ledger)
     assess_spares(profile, on, ledger)

@@ -4,7 +4,6 @@ What its coupling may tow is assessed with the weights.
 """
 
 from collections.abc import Iterator
-from datetime import date
 from typing import NamedTuple
 
 from binder.assessment.coupling import kinds
@@ -46,7 +45,7 @@ class _Towed(NamedTuple):
         return Finding(kind, kind.of(*self.subject), facts)
 
 
-def assess_coupling_equipment(profile: Profile, on: date, ledger: Ledger) -> None:  # noqa: ARG001 - called alike.
+def assess_coupling_equipment(profile: Profile, ledger: Ledger) -> None:
     """Find what a towed vehicle lacks, and enter how level its bar is."""
     for number, coupling in enumerate(profile.rig.couplings, start=1):
         vehicles = profile.rig.vehicles

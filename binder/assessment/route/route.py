@@ -84,6 +84,10 @@ def _leg_cautions(leg: Leg, *, is_last: bool) -> Iterator[Phrase]:
         yield Phrase(kinds.NO_STAY, {"place": leg.to.place})
 
 
+_REACHED = 0.01
+"""Minutes: within half a second of it a limit is reached, not passed."""
+
+
 def _enter_driving(day: TripDay, rules: Rules, ledger: Ledger) -> None:
     for number, leg, origin in day.legs():
         key = kinds.LEG_DRIVING.of(day.number, number)
@@ -92,8 +96,7 @@ def _enter_driving(day: TripDay, rules: Rules, ledger: Ledger) -> None:
     key = kinds.DRIVING.of(day.number)
     if total is not None and limit is not None:
         over = (total - limit).to("minute")
-        # Within half a second: a limit reached is not one passed.
-        if over.magnitude <= 0.01:  # noqa: PLR2004 - see above.
+        if over.magnitude <= _REACHED:
             slack = Phrase(kinds.UNDER_LONGEST, {"under": abs(over)})
         else:
             slack = Phrase(kinds.OVER_LONGEST, {"over": over})

@@ -4,7 +4,7 @@ from typing import Any
 import pytest
 
 from binder.assessment.coupling.equipment import assess_coupling_equipment
-from binder.assessment.ledger import Figure
+from binder.assessment.ledger import Figure, Ledger
 from binder.assessment.weights.kinds import TOTAL
 from binder.models.load import Profile
 from binder.models.located_yaml import Located
@@ -33,7 +33,11 @@ def assessed(behind: dict[str, Any], coupling: dict[str, Any], *entered: Figure)
     vehicles = {"coach": {"kind": "motorhome", "axles": {}}, "car": behind}
     rig = {"name": "x", "units": "us", "paper": "letter", "vehicles": vehicles, "couplings": [coupling]}
     profile = Profile("x", Rig.model_validate(rig), Located("rig.yaml", ""))
-    return entered_by(profile, date(2026, 6, 1), assess_coupling_equipment, before=entered)
+
+    def of_equipment(read: Profile, _: date, ledger: Ledger) -> None:
+        assess_coupling_equipment(read, ledger)
+
+    return entered_by(profile, date(2026, 6, 1), of_equipment, before=entered)
 
 
 def found(ledger: ByKey) -> list[tuple[str, str]]:
