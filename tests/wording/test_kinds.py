@@ -1,8 +1,10 @@
 """Every format string of every table of kinds can be filled, and every kind says what it has to."""
 
+import ast
 from collections.abc import Iterator, Mapping
 from datetime import UTC, datetime
 from importlib import import_module
+from pathlib import Path
 from pkgutil import walk_packages
 from string import Formatter
 from typing import Any, get_args
@@ -133,3 +135,29 @@ def test_every_kind_of_finding_says_what_is_so_and_what_to_do(kind: FindingKind)
     assert all(list(texts(kind.helps)))
     assert list(texts(kind.helps))
     assert kind.card
+
+
+def test_every_kind_is_entered_or_found_by_a_module_of_the_assessment() -> None:
+    """A kind that only its table and a card name never gets a value: its entry was forgotten."""
+    named = {
+        word
+        for path in Path(assessment.__path__[0]).rglob("*.py")
+        for node in ast.walk(ast.parse(path.read_text("utf-8")))
+        for word in _names_read(node)
+    }
+    declared = {
+        name: table
+        for table, names in tables()
+        for name, value in names.items()
+        if isinstance(value, FigureKind | FindingKind)
+    }
+
+    assert len(declared) > 100
+    assert {name: table for name, table in declared.items() if name not in named} == {}
+
+
+def _names_read(node: ast.AST) -> Iterator[str]:
+    if isinstance(node, ast.Attribute):
+        yield node.attr
+    elif isinstance(node, ast.Name) and isinstance(node.ctx, ast.Load):
+        yield node.id
