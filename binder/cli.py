@@ -16,7 +16,8 @@ if TYPE_CHECKING:
     from binder.assessment.ledger import Finding
     from binder.build import BuildOptions
 
-DO_NOT_DRIVE, PROBLEMS = 1, 2
+DO_NOT_DRIVE, PROBLEMS, NOT_CLEARED = 1, 2, 3
+_VERDICTS = {"do not drive": DO_NOT_DRIVE, "not cleared": NOT_CLEARED}
 _NO_PANGO = (
     "binder needs the library Pango to print; install it with 'apt install libpango-1.0-0 libpangoft2-1.0-0 "
     "libharfbuzz-subset0' (Debian, Ubuntu), 'brew install pango' (macOS), or the MSYS2 package "
@@ -35,7 +36,8 @@ def main() -> None:
     """Print a glovebox binder and field cards from one description of a rig and one of its trip.
 
     RIG is a folder that holds rig.yaml and trips/. Exit code 0; 1 if something says do not drive;
-    2 if the input has problems, and then nothing is written.
+    3 if something must be known first, so that it is not cleared; 2 if the input has problems, and then
+    nothing is written.
     """
     # One short run makes many objects and lets go of few: seldom looking for rings saves a fifth of it,
     # and not looking at all that is left at its end another tenth.
@@ -183,7 +185,8 @@ def _tell(assessment: "Assessment") -> None:
 
 
 def _exit_code(findings: "list[Finding]") -> int:
-    return DO_NOT_DRIVE if any(one.grade == "do not drive" for one in findings) else 0
+    grades = {one.grade for one in findings}
+    return next((code for grade, code in _VERDICTS.items() if grade in grades), 0)
 
 
 if __name__ == "__main__":

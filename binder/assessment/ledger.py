@@ -15,9 +15,12 @@ from binder.quantities import Quantity, is_quantity
 from binder.reference.procedure_constants import ProcedureConstant
 
 Basis: TypeAlias = Literal["measured", "stated by a maker", "table", "calculated", "assumed"]
-Grade: TypeAlias = Literal["do not drive", "attention", "missing"]
-GRADES: tuple[Grade, ...] = ("do not drive", "attention", "missing")
-"""The one that matters most first."""
+Grade: TypeAlias = Literal["do not drive", "not cleared", "attention", "missing"]
+GRADES: tuple[Grade, ...] = ("do not drive", "not cleared", "attention", "missing")
+"""The one that matters most first.
+
+*Do not drive*: what is known passes a limit. *Not cleared*: whether it does cannot be said, for something is
+blank or only assumed."""
 
 Subject: TypeAlias = tuple[str | int, ...]
 _Of = TypeVar("_Of")
@@ -40,7 +43,8 @@ class FigureKind:
     """One kind of figure. All texts are format strings; a field names a fact and how it is measured.
 
     ``key`` names the parts of the subject: ``tires.{vehicle}.{axle}.set_point``. ``measure`` says how the
-    value is printed and which way it is rounded: ``pressure up``. ``rule``, ``sources`` and ``basis`` may
+    value is printed and which way it is rounded: ``pressure up``. ``unknown_makes_it`` says where a blank may
+    move the value where rounding does not say that. ``rule``, ``sources`` and ``basis`` may
     differ by case.
     """
 
@@ -50,6 +54,7 @@ class FigureKind:
     sources: ByCase[str]
     basis: ByCase[Basis] = "calculated"
     cautions: ByCase[tuple[str, ...]] = ()
+    unknown_makes_it: Literal["", "higher", "lower", "either"] = ""
 
     def of(self, *subject: str | int) -> "Key":
         """The key of this kind of figure for one subject."""
@@ -65,7 +70,7 @@ class FindingKind:
     ``brief`` says what is so where the card itself says of what.
     """
 
-    grade: Grade
+    grade: ByCase[Grade]
     order: int
     text: ByCase[str]
     helps: ByCase[str] = ""
@@ -173,7 +178,7 @@ class Finding(NamedTuple):
     @property
     def grade(self) -> Grade:
         """How grave it is."""
-        return self.kind.grade
+        return of_case(self.kind.grade, self.case)
 
 
 @dataclass

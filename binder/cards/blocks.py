@@ -248,7 +248,7 @@ Part: TypeAlias = Card | Page
 class BinderDocument:
     """Everything the binder prints.
 
-    ``invented`` is the mark of demo data, empty for a real rig; the four lists stand on the cover
+    ``invented`` is the mark of demo data, empty for a real rig; the five lists stand on the cover
     in this order, an empty one as "none". ``effective`` is a date like 2026-06-01. The contents
     list follows from ``parts``.
     """
@@ -259,6 +259,7 @@ class BinderDocument:
     effective: str
     invented: str = ""
     do_not_drive: tuple[str, ...] = ()
+    not_cleared: tuple[str, ...] = ()
     attention: tuple[str, ...] = ()
     missing: tuple[str, ...] = ()
     assumed: tuple[str, ...] = ()

@@ -129,6 +129,7 @@ def binder_document(assessment: Assessment, cards: tuple[Card, ...]) -> BinderDo
         if invented
         else "",
         do_not_drive=said("do not drive"),
+        not_cleared=said("not cleared"),
         attention=said("attention"),
         missing=said("missing"),
         assumed=tuple(_assumed(assessment)),

@@ -100,7 +100,7 @@ def read_record(file: FilePath, model: type[_Model]) -> tuple[_Model | None, Loc
     if not isinstance(located.data, dict):
         return None, located
     try:
-        read = model.model_validate(_without_blanks(located.data, model))
+        read = model.model_validate(without_blanks(located.data, model))
     except ValidationError as error:
         told = {problem.field for problem in located.problems}
         found = _as_problems(error, located, model)
@@ -109,21 +109,21 @@ def read_record(file: FilePath, model: type[_Model]) -> tuple[_Model | None, Loc
     return (None if located.problems else read), located
 
 
-def _without_blanks(data: Plain, annotation: Any) -> Any:  # noqa: ANN401 - it walks type annotations.
+def without_blanks(data: Plain, annotation: Any) -> Any:  # noqa: ANN401 - it walks type annotations.
     """Leave out what is empty, so that it is *not known*; an unknown key stays, to be told.
 
     A name with nothing after it, among the owner's own names, stays as an entry that says nothing
     yet: a coupling's part without its rating is still a part.
     """
     if isinstance(data, list):
-        return [_without_blanks(value, _inside(annotation, 0)) for value in data if value is not None]
+        return [without_blanks(value, _inside(annotation, 0)) for value in data if value is not None]
     if not isinstance(data, dict):
         return data
     kept: dict[str, Any] = {}
     for key, value in data.items():
         inside = _inside(annotation, key)
         if value is not None:
-            kept[key] = _without_blanks(value, inside)
+            kept[key] = without_blanks(value, inside)
         elif not _is_model(annotation) and _is_model(inside):
             kept[key] = {}
         elif _is_model(annotation) and key not in _field_names(annotation):

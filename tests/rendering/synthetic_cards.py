@@ -226,6 +226,7 @@ BINDER = BinderDocument(
     EFFECTIVE,
     "INVENTED DATA: do not use on a real vehicle",
     (),
+    (),
     ("Rear axle: 1,820 lb left of 19,000 lb.",),
     ("Torque of the wheel nuts.",),
     ("Two people, 360 lb together.", "Fuel full at departure."),

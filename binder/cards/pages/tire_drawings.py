@@ -16,7 +16,7 @@ from binder.quantities import Quantity
 from binder.wording.measures import AGE, LOAD, PRESSURE, RATING, TREAD
 from binder.wording.words import Words
 
-_CALLS = {"do not drive": "REPLACE", "attention": "INSPECT", "missing": "READ IT"}
+_CALLS = {"do not drive": "REPLACE", "not cleared": "READ IT", "attention": "INSPECT", "missing": "READ IT"}
 
 
 def tire_map_blocks(assessment: Assessment) -> Iterator[Block]:

@@ -20,7 +20,7 @@ from binder.assessment.conditions import (
     towed,
 )
 from binder.assessment.coupling import kinds as chain
-from binder.assessment.ledger import Figure, Finding
+from binder.assessment.ledger import Figure, Finding, Grade
 from binder.assessment.supplies.kinds import CONTAINER_WORTH
 from binder.assessment.weights.kinds import COMBINATION
 from binder.assessment.weights.resting import rolling_axles
@@ -207,9 +207,14 @@ def worth_of_can(assessment: Assessment) -> Figure | None:
     return worth if worth and worth.quantity is not None else None
 
 
+def _has(grade: Grade) -> Callable[[Assessment], bool]:
+    return lambda assessment: any(one.grade == grade for one in assessment.findings)
+
+
 _OF_ASSESSMENT: Mapping[str, Callable[[Assessment], bool]] = MappingProxyType(
     {
-        "do not drive": lambda assessment: any(one.grade == "do not drive" for one in assessment.findings),
+        "do not drive": _has("do not drive"),
+        "not cleared": _has("not cleared"),
         "do not tow": lambda assessment: bool(towing_forbidden(assessment)),
         "worth of the can": lambda assessment: worth_of_can(assessment) is not None,
         "fill table": lambda assessment: first_cell(assessment) is not None,

@@ -1,0 +1,147 @@
+"""Blank every entry of an owner's files in turn and tell each figure and finding that got more hopeful.
+
+``python -m tests.unknown.blanking larkspur`` prints them; ``test_blanking.py`` holds that there are none.
+"""
+
+import sys
+from collections.abc import Iterator, Sequence
+from copy import copy
+from dataclasses import replace
+from datetime import date
+from pathlib import Path
+from typing import Any, NamedTuple, TypeAlias, cast
+
+from pydantic import ValidationError
+
+from binder.assessment.assess import Assessment, assess
+from binder.assessment.entries.contradictions import refuse_contradictions
+from binder.assessment.ledger import Figure, FigureKind, Key
+from binder.models.load import Profile, load_profile, without_blanks
+from binder.models.located_yaml import Plain
+from binder.models.rig import Rig
+from binder.models.trip import Trip
+from binder.problems import InputProblems
+
+PROFILES = Path(__file__).parents[2] / "profiles"
+ON = date(2026, 6, 1)
+EntryPath: TypeAlias = tuple[str | int, ...]
+_SAME, _SHOWN = 1e-6, 3
+_GRAVITY = {"do not drive": 3, "not cleared": 2, "attention": 1, "missing": 1}
+
+
+class Blanked(NamedTuple):
+    """What came of one blank: what got more hopeful of so many comparisons, none where it was refused."""
+
+    file: str
+    path: EntryPath
+    comparisons: int = 0
+    hopeful: tuple[str, ...] = ()
+
+
+def entries(data: Plain, path: EntryPath = ()) -> Iterator[EntryPath]:
+    """Places of every entry that says something."""
+    if path and isinstance(data, str):
+        yield path
+    pairs = data.items() if isinstance(data, dict) else enumerate(data) if isinstance(data, list) else ()
+    for key, inner in pairs:
+        yield from entries(inner, (*path, key))
+
+
+def blanked(data: Plain, path: EntryPath) -> Plain:
+    """The entries with one of them left empty."""
+    if not path:
+        return None
+    changed: Any = copy(data)
+    changed[path[0]] = blanked(changed[path[0]], path[1:])
+    return cast("Plain", changed)
+
+
+def every_blank(profile: Profile, on: date = ON, start: int = 0, step: int = 1) -> Iterator[Blanked]:
+    """Blank each entry of the rig's file and of the plan, and compare with nothing blank."""
+    before = assess(profile, on)
+    trip_data = profile.trip_places.data if profile.trip_places else None
+    places = [("rig.yaml", path) for path in entries(profile.rig_places.data)]
+    places += [("trip plan", path) for path in entries(trip_data)]
+    for file, path in places[start::step]:
+        try:
+            changed = with_blank(profile, file, path)
+            refuse_contradictions(changed)
+        except (ValidationError, InputProblems):
+            yield Blanked(file, path)
+            continue
+        yield Blanked(file, path, *compared(before, assess(changed, on)))
+
+
+def with_blank(profile: Profile, file: str, path: EntryPath) -> Profile:
+    """The profile with one entry left empty."""
+    if file == "rig.yaml":
+        data = blanked(profile.rig_places.data, path)
+        return replace(profile, rig=Rig.model_validate(without_blanks(data, Rig)))
+    assert profile.trip_places is not None
+    data = blanked(profile.trip_places.data, path)
+    return replace(profile, trip=Trip.model_validate(without_blanks(data, Trip)))
+
+
+def compared(before: Assessment, after: Assessment) -> tuple[int, tuple[str, ...]]:
+    """How many figures and findings were compared, and those that are more hopeful after."""
+    told_before = {(one.about, one.kind) for one in before.findings}
+    new = max(
+        (_GRAVITY[one.grade] for one in after.findings if (one.about, one.kind) not in told_before), default=0
+    )
+    figures = [
+        one for one in before.ledger.entered if one.quantity is not None and worse_side(one.kind) != "either"
+    ]
+    hopeful = [*(_hopeful_figure(one, after, new) for one in figures), *_milder(before, after, new)]
+    return len(figures) + len(before.findings), tuple(text for text in hopeful if text)
+
+
+def _hopeful_figure(figure: Figure, after: Assessment, new: int) -> str:
+    found = after.known(figure.key)
+    if found is None:
+        return "" if new else f"{told(figure.key)} is gone and nothing says so"
+    was, now = figure.quantity, found.quantity
+    if was is None or now is None:
+        return ""
+    higher = float((now.to_base_units() - was.to_base_units()).magnitude)
+    slack = _SAME * max(1.0, abs(float(was.to_base_units().magnitude)))
+    if (higher if worse_side(figure.kind) == "lower" else -higher) <= slack:
+        return ""
+    return f"{told(figure.key)}: {was:.4~g} -> {now:.4~g}"
+
+
+def _milder(before: Assessment, after: Assessment, new: int) -> Iterator[str]:
+    """Findings give way to others on the thing, or to new ones; no blank turns forbidden into cleared."""
+    for finding in before.findings:
+        kept = max((_GRAVITY[one.grade] for one in after.findings if one.about == finding.about), default=0)
+        if max(kept, new) < min(_GRAVITY[finding.grade], _GRAVITY["not cleared"]):
+            yield f"{finding.grade} on {told(finding.about)} is milder or gone"
+
+
+def worse_side(kind: FigureKind) -> str:
+    """Where a blank may move a figure: the way it is rounded, unless its kind says otherwise."""
+    by_rounding = {"up": "higher", "down": "lower"}
+    return kind.unknown_makes_it or by_rounding.get(kind.measure.rpartition(" ")[2], "either")
+
+
+def told(key: Key) -> str:
+    return f"{key.kind.key or getattr(key.kind, 'text', '')} {'.'.join(map(str, key.subject))}"
+
+
+def main() -> None:
+    for name in sys.argv[1:] or ("larkspur", "kestrel", "tamarack", "sandpiper"):
+        blanks = list(every_blank(load_profile(PROFILES / name)))
+        for one in blanks:
+            for text in one.hopeful[:_SHOWN]:
+                sys.stdout.write(f"{one.file} {'.'.join(map(str, one.path))} ({len(one.hopeful)}): {text}\n")
+        sys.stdout.write(f"{name}: {counted(blanks)}\n")
+
+
+def counted(blanks: Sequence[Blanked]) -> str:
+    """How many blanks and comparisons there were, how many were refused, and how many made more hopeful."""
+    refused, compared_ = sum(not one.comparisons for one in blanks), sum(one.comparisons for one in blanks)
+    hopeful = sum(bool(one.hopeful) for one in blanks)
+    return f"{len(blanks)} blanks, {refused} refused, {compared_} comparisons, {hopeful} more hopeful"
+
+
+if __name__ == "__main__":
+    main()
