@@ -5,7 +5,7 @@ Decided here from measured text widths, so that templates only loop and test tru
 
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import groupby, takewhile
 from typing import Literal, TypeAlias
 
@@ -13,6 +13,7 @@ from binder.cards.blocks import (
     Big,
     Block,
     Consequence,
+    Continued,
     Drawing,
     Heading,
     Line,
@@ -34,6 +35,7 @@ from binder.cards.drawings import (
     TireMap,
     WarningDevices,
 )
+from binder.rendering.columns import column_widths, has_room_for_large, value_widths
 from binder.rendering.drawings.bars import days_bars, margin_bars, tank_strips
 from binder.rendering.drawings.elevation_profile import elevation_profile
 from binder.rendering.drawings.plan_view import plan_view
@@ -43,8 +45,10 @@ from binder.rendering.typeface import text_width
 
 Align: TypeAlias = Literal["left", "right"]
 
-ACTED_ON, SMALL = 13, 9
-"""Sizes in points of what is acted on and of what explains it."""
+HEADING, ACTED_ON, SMALL = 14, 13, 9
+"""Sizes in points of a group's heading, of what is acted on and of what explains it."""
+
+_BIG_SIZES = (40, 32, 24)
 
 GAP = 10
 """Least distance in points between a challenge and its answer, so that they read as two."""
@@ -57,6 +61,9 @@ CELL_PADDING = 11.2
 
 IF_NOT = "if not: "
 """What leads a consequence in, so that nobody reads it as a part of the challenge."""
+
+CONTINUED = ", continued"
+"""What ends the heading of a group that began on the side before."""
 
 _LARGE_ROWS = 3
 """A value table of so few rows sets its values in 32 points, a longer one in 24."""
@@ -97,6 +104,10 @@ class TickGrid:
     numbered: bool
     kind: str = "tick_grid"
 
+    def width_of_lines(self, width: float) -> float:
+        """Points left to a line beside the cells."""
+        return width - len(self.columns) * TICK_CELL - CELL_PADDING
+
 
 @dataclass(frozen=True)
 class PlacedHeading:
@@ -110,10 +121,11 @@ class PlacedHeading:
 
 @dataclass(frozen=True)
 class PlacedBig:
-    """A large value; ``two_rows`` where it has no room beside its name."""
+    """A large value; ``two_rows`` where it has no room beside its name, ``points`` less where it is long."""
 
     big: Big
     two_rows: bool
+    points: int
     kind: str = "big"
 
 
@@ -122,13 +134,14 @@ class PlacedTable:
     """A table with the alignment of each column.
 
     ``classes`` adds to it whether a column's short cells stay on one row; ``is_whole``: a page break
-    goes before the table, not through it.
+    goes before the table, not through it. ``widths`` of its columns where it stands on a card.
     """
 
     table: Table
     aligns: tuple[Align, ...]
     classes: tuple[str, ...]
     is_whole: bool
+    widths: tuple[float, ...] = ()
     kind: str = "table"
 
 
@@ -138,6 +151,7 @@ class PlacedValues:
 
     table: ValueTable
     large: bool
+    widths: tuple[float, ...]
     kind: str = "value_table"
 
 
@@ -160,35 +174,54 @@ class PlacedSide:
 def placed_side(side: Side, number: int, count: int, width: float) -> PlacedSide:
     """Place a side's blocks."""
     has_killers = any(isinstance(block, Line | Step) and block.killer for block in side.blocks)
-    return PlacedSide(side.use, tuple(placed_blocks(side.blocks, width)), number, count, has_killers)
+    return PlacedSide(side.use, tuple(placed_on_card(side.blocks, width)), number, count, has_killers)
+
+
+def placed_on_card(blocks: Iterable[Block], width: float) -> Iterator[PlacedBlock]:
+    """Place blocks in the column of a card, the columns of their tables measured."""
+    for placed in placed_blocks(blocks, width):
+        is_table = isinstance(placed, PlacedTable)
+        yield replace(placed, widths=column_widths(placed.table, width)) if is_table else placed
 
 
 def placed_blocks(blocks: Iterable[Block], width: float) -> Iterator[PlacedBlock]:
     """Place blocks in a column."""
     numbered = False
-    for ticks, group in groupby(_with_defaults(tuple(blocks)), lambda pair: getattr(pair[0], "ticks", 0)):
+    for ticks, group in groupby(_with_defaults(tuple(blocks), width), lambda pair: getattr(pair[0], "ticks", 0)):
         if ticks:
-            room = width - ticks * TICK_CELL - CELL_PADDING
-            lines = tuple(placed_line(line, room, above) for line, above in group if isinstance(line, Line))
             # One cell is ticked off once: it is no stop that would be numbered.
-            yield TickGrid(
-                lines, tuple(str(stop) for stop in range(1, ticks + 1)), not numbered and ticks > 1
-            )
+            stops = tuple(str(stop) for stop in range(1, ticks + 1))
+            grid = TickGrid((), stops, not numbered and ticks > 1)
+            room = grid.width_of_lines(width)
+            lines = tuple(placed_line(line, room, above) for line, above in group if isinstance(line, Line))
+            yield replace(grid, lines=lines)
             numbered = True
         else:
             yield from (_placed(block, width, default) for block, default in group)
 
 
-def _with_defaults(blocks: tuple[Block, ...]) -> Iterator[tuple[Block, Consequence]]:
+def _with_defaults(blocks: tuple[Block, ...], width: float) -> Iterator[tuple[Block, Consequence]]:
     """Pair each heading, and each line of its group, with the consequence the heading says for all."""
     default: Consequence = ""
     for position, block in enumerate(blocks):
         if isinstance(block, Heading):
             group = takewhile(lambda other: isinstance(other, Line), blocks[position + 1 :])
             default = _default([line for line in group if isinstance(line, Line)])
+            if default and not _has_room_for(block, default, width):
+                default = ""
         elif not isinstance(block, Line):
             default = ""
         yield block, default
+
+
+def _has_room_for(heading: Heading, default: Consequence, width: float) -> bool:
+    name = text_width(heading_text(heading), HEADING, "Bold")
+    return name + GAP + text_width(f"{IF_NOT}{default}", SMALL, "Bold") <= width
+
+
+def heading_text(heading: Heading) -> str:
+    """Name a group, and tell where it began on the side before."""
+    return heading.text + (CONTINUED if isinstance(heading, Continued) else "")
 
 
 def _default(lines: list[Line]) -> Consequence:
@@ -205,13 +238,14 @@ def _default(lines: list[Line]) -> Consequence:
 
 def _placed(block: Block, width: float, default: Consequence) -> PlacedBlock:
     if isinstance(block, Heading):
-        return PlacedHeading(block.text, f"{IF_NOT}{default}" if default else "", default == "do not move")
+        return PlacedHeading(heading_text(block), f"{IF_NOT}{default}" if default else "", default == "do not move")
     if isinstance(block, Line):
         return placed_line(block, width, default)
     if isinstance(block, Table):
         return _placed_table(block)
     if isinstance(block, ValueTable):
-        return PlacedValues(block, len(block.rows) <= _LARGE_ROWS)
+        is_large = len(block.rows) <= _LARGE_ROWS and has_room_for_large(block, width)
+        return PlacedValues(block, is_large, value_widths(block, width, 32 if is_large else 24))
     if isinstance(block, Picture):
         return drawn(block)
     return _placed_big(block, width) if isinstance(block, Big) else block
@@ -257,7 +291,15 @@ def _charted(view: MarginBars | LoadChart | ElevationProfile | DaysBars | TankSt
 
 def _placed_big(big: Big, width: float) -> PlacedBig:
     name = max(text_width(big.name, ACTED_ON), text_width(big.detail, SMALL))
-    return PlacedBig(big, name + GAP + text_width(big.value, big.points, "Bold") > width)
+    sizes = [points for points in _BIG_SIZES if points <= big.points]
+    points = next((one for one in sizes if text_width(big.value, one, "Bold") <= width), sizes[-1])
+    return PlacedBig(big, name + GAP + text_width(big.value, points, "Bold") > width, points)
+
+
+def line_room(placed: PlacedLine, width: float) -> float:
+    """Points that a challenge has on its row."""
+    beside = 0.0 if placed.two_rows else GAP + text_width(placed.line.answer, ACTED_ON, "Bold")
+    return width - beside
 
 
 def placed_line(line: Line, width: float, default: Consequence = "") -> PlacedLine:

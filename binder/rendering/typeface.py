@@ -5,6 +5,7 @@ answer can be placed at the right edge without ever touching its challenge. Figu
 boxes as tall as the whole typeface would keep a number and its unit apart where nothing is between them.
 """
 
+import re
 from functools import cache
 from typing import Literal, TypeAlias
 
@@ -29,10 +30,25 @@ def text_width(text: str, points: float, weight: Weight = "Regular") -> float:
     return sum(widths[ord(letter)] for letter in text) * points / units
 
 
+_SPACES = re.compile(r"[ \t\n]+")
+_WITHIN_WORDS = re.compile(r"(?<=[^\W\d_][-/])(?=[^\W\d_])")
+"""Between letters a row also breaks after a hyphen and a slash: Unicode Standard Annex 14, rules 13 and 21."""
+
+
+def pieces(text: str) -> list[str]:
+    """Take a text apart wherever a row may be broken."""
+    return [piece for word in _SPACES.split(text) for piece in _WITHIN_WORDS.split(word) if piece]
+
+
 def row_count(text: str, points: float, width: float, weight: Weight = "Regular") -> int:
-    """Count the rows a text takes when it is broken between words."""
+    """Count the rows a text takes when it is broken between words, within them only where it must be."""
     rows, used, space = 1, 0.0, text_width(" ", points, weight)
-    for word in text.split():
+    words = [
+        part
+        for word in _SPACES.split(text)
+        for part in ([word] if text_width(word, points, weight) <= width else _WITHIN_WORDS.split(word))
+    ]
+    for word in words:
         wide = text_width(word, points, weight)
         if used and used + space + wide > width:
             rows, used = rows + 1, wide
