@@ -29,10 +29,7 @@ WIDTH = _doubt(
     _PAGE,
 )
 MIRRORS = _doubt(
-    6,
-    f"{_WIDTH}.{{vehicle}}",
-    "{vehicle}: its width with mirrors does not suit that without",
-    _PAGE,
+    6, f"{_WIDTH}.{{vehicle}}", "{vehicle}: its width with mirrors does not suit that without", _PAGE
 )
 WHEELBASE = _doubt(
     6,
@@ -111,16 +108,10 @@ TABLE = _doubt(
     _TIRES,
 )
 LABEL_OVER_CAP = _doubt(
-    5,
-    "",
-    "{vehicle}, {axle}: its label pressure is more than its tires, wheels or valves may hold",
-    _TIRES,
+    5, "", "{vehicle}, {axle}: its label pressure is more than its tires, wheels or valves may hold", _TIRES
 )
 PLACARD = _doubt(
-    5,
-    "",
-    "{vehicle}, {axle}: a placard of {label:pressure nearest} is unlikely on a car",
-    _TIRES,
+    5, "", "{vehicle}, {axle}: a placard of {label:pressure nearest} is unlikely on a car", _TIRES
 )
 TREAD = _doubt(5, "", "{vehicle}, {axle}: {position}: no tread is over 1 in deep", "tire_register")
 _HIGHEST = "{vehicle}, {axle}: a highest pressure of {limit:pressure down} is unlikely for its"
@@ -133,19 +124,13 @@ TIRE_SPEED = _doubt(
     _TIRES,
 )
 NUT_TORQUE = _doubt(
-    5,
-    "tires.{vehicle}.{axle}.nut_torque",
-    "{vehicle}, {axle}: its nut torque is unlikely",
-    "service_due",
+    5, "tires.{vehicle}.{axle}.nut_torque", "{vehicle}, {axle}: its nut torque is unlikely", "service_due"
 )
 
 # Doubts: couplings.
 _COUPLING = "4"
 AT_BEHIND = _doubt(
-    4,
-    "coupling.{behind}.at_behind",
-    "{ahead} to {behind}: its place on the {behind} is unlikely",
-    _COUPLING,
+    4, "coupling.{behind}.at_behind", "{ahead} to {behind}: its place on the {behind} is unlikely", _COUPLING
 )
 AT_AHEAD = _doubt(
     4,

@@ -72,9 +72,7 @@ HARMS: Mapping[str, Harm] = Cases(
             "fresh water freezes", "Heat the bays, drip or drain; take the hose in.", "practice"
         ),
         "propane": Harm(
-            "propane gives little vapor",
-            "Keep its container full; run fewer burners at a time.",
-            "S-FLAME",
+            "propane gives little vapor", "Keep its container full; run fewer burners at a time.", "S-FLAME"
         ),
     }
 )

@@ -121,11 +121,7 @@ NO_DRIVING = FindingKind(
     card="5",
 )
 LONG_DAY = FindingKind(
-    "attention",
-    10,
-    f"Day {{day}}: driving is {OVER_LONGEST}.",
-    "Split the day, or stop earlier.",
-    card="5",
+    "attention", 10, f"Day {{day}}: driving is {OVER_LONGEST}.", "Split the day, or stop earlier.", card="5"
 )
 NO_POSITION = FindingKind(
     "missing",
@@ -168,10 +164,7 @@ HIGHEST_STOP = FigureKind(
     f"{_DAY}.elevation_highest",
     "elevation up",
     rule=Cases(
-        {
-            "": "the highest of the day's stops; passes between may be higher",
-            "none": "no elevation is given",
-        }
+        {"": "the highest of the day's stops; passes between may be higher", "none": "no elevation is given"}
     ),
     sources="trip plan",
     basis="assumed",

@@ -22,11 +22,7 @@ OF_COUPLING = "coupling"
 
 # What is asked for a date, and how an entry of the profile is known to be it.
 PAPERS = Cases(
-    {
-        "driver's license": r"licen[cs]e",
-        "insurance": r"insurance",
-        "registration": r"registration|registered",
-    }
+    {"driver's license": r"licen[cs]e", "insurance": r"insurance", "registration": r"registration|registered"}
 )
 ALARMS = Cases(
     {
@@ -128,12 +124,7 @@ def _due(state: str, one: str, several: str) -> tuple[FindingKind, FindingKind]:
     )
     of_coupling, of_other = (
         FindingKind(
-            "attention",
-            order,
-            text,
-            Cases({"": one, "several": several}),
-            key=f"service.{state}",
-            card=_CARD,
+            "attention", order, text, Cases({"": one, "several": several}), key=f"service.{state}", card=_CARD
         )
         for order in (_OF_COUPLING, _ORDER)
     )
@@ -230,10 +221,7 @@ NUTS_DUE_BY = FigureKind(
     f"{_NUTS}.due_by", "distance down", f"fitted, and the latest {_AGAIN}", "W53; profile"
 )
 NUTS_STATE = FigureKind(
-    f"{_NUTS}.state",
-    "text",
-    "the odometer by the trip's end against where they are due",
-    "W53; trip plan",
+    f"{_NUTS}.state", "text", "the odometer by the trip's end against where they are due", "W53; trip plan"
 )
 NUTS_STATES = Cases(
     {

@@ -15,10 +15,7 @@ SHORT = "{spare} {short} short"
 OF_GROUP = "{group} {count:count}"
 SHORT_OF = "{short} short, {usual} usual"
 WITHOUT_WEIGHT = Cases(
-    {
-        "one": "{count:count} entry without a weight",
-        "": "{count:count} entries without a weight",
-    }
+    {"one": "{count:count} entry without a weight", "": "{count:count} entries without a weight"}
 )
 
 # Which size or kind to buy.
@@ -48,10 +45,7 @@ WANTED, VEHICLE_WANTED = (
 )
 CARRIED, VEHICLE_CARRIED = (
     FigureKind(
-        f"{of}.carried",
-        "text",
-        "what the profile notes and is in date on the last day, added up",
-        "profile",
+        f"{of}.carried", "text", "what the profile notes and is in date on the last day, added up", "profile"
     )
     for of in _OF
 )

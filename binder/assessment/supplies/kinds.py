@@ -91,9 +91,7 @@ _level = FigureKind(
         }
     ),
     sources=Cases({"start": "trip plan", "": _SOURCE}),
-    basis=Cases(
-        {"stated": "assumed", "stated_unknown": "assumed", "start": "assumed", "": "calculated"},
-    ),
+    basis=Cases({"stated": "assumed", "stated_unknown": "assumed", "start": "assumed", "": "calculated"}),
 )
 LEVEL = _at_moments(_level)
 WASTE_LEVEL = _at_moments(replace(_level, measure="volume up"))
@@ -244,10 +242,7 @@ SHELF_LIFE = FigureKind(
     f"{_TANK}.shelf_life",
     "months down",
     rule=Cases(
-        {
-            "known": _KEPT_HOT,
-            "": f"{_KEPT_HOT}; none is given, or the table ends below it: use it at once",
-        }
+        {"known": _KEPT_HOT, "": f"{_KEPT_HOT}; none is given, or the table ends below it: use it at once"}
     ),
     sources="S-FORD; S-ISO22241-3; trip plan",
     basis="table",

@@ -147,11 +147,7 @@ LEAST_PLACE = FigureKind(
 )
 PART_FULL, PART_FULL_DAYS_OF = _ends("sitting_out.part_full"), _at("sitting_out.part_full", _DAYS_OF)
 PART_FULL_HELD = FigureKind(
-    "sitting_out.part_full.held",
-    "volume up",
-    rule="a common part fill",
-    sources="practice",
-    basis="assumed",
+    "sitting_out.part_full.held", "volume up", rule="a common part fill", sources="practice", basis="assumed"
 )
 WEIGHT_SAVED = FigureKind(
     "sitting_out.part_full.weight_saved",
@@ -200,10 +196,7 @@ FILL_WEIGHT = FigureKind(
     f"{_FILL}.weight", "weight up", rule="Volume times the density of water.", sources="S-AP42A"
 )
 FILL_DAYS = FigureKind(
-    f"{_FILL}.days",
-    "days",
-    rule="What is held over the water used a day.",
-    sources="trip plan; arithmetic",
+    f"{_FILL}.days", "days", rule="What is held over the water used a day.", sources="trip plan; arithmetic"
 )
 FILL_STAY = FigureKind(
     f"{_FILL}.stay",
@@ -231,10 +224,7 @@ SET_POINT = FigureKind(
 )
 TOTAL_LOAD = FigureKind("water.{vehicle}.total.{fill}.load", "weight up", rule=f"{_ALONE}.", sources=_STATICS)
 TOTAL_MARGIN = FigureKind(
-    "water.{vehicle}.total.{fill}.margin",
-    "weight down",
-    rule=_RATING_LESS_LOAD,
-    sources="49 CFR 571.3",
+    "water.{vehicle}.total.{fill}.margin", "weight down", rule=_RATING_LESS_LOAD, sources="49 CFR 571.3"
 )
 COMBINATION_LOAD = replace(TOTAL_LOAD, key="water.combination.{fill}.load")
 COMBINATION_MARGIN = replace(TOTAL_MARGIN, key="water.combination.{fill}.margin")
