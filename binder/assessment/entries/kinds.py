@@ -1,7 +1,5 @@
 """Kinds of findings about doubtful entries, and the words of problems with entries that contradict others."""
 
-from types import MappingProxyType as Cases
-
 from binder.assessment.ledger import ByCase, FindingKind
 
 _AGAIN = "read it again; correct the profile, or leave it if it is so"
@@ -232,9 +230,7 @@ NO_DOLLY_HINT = "three vehicles and two couplings: coach to dolly by 'ball', dol
 NO_FRONT_AXLE = "'{behind}' has no front axle to stand on a dolly and rear axle to roll on"
 COUPLER_AHEAD = "a coupler is ahead of the first axle of its trailer; write it like '-205 in'"
 SPRING_BARS = "spring bars belong to a ball, not to '{how}'"
-NOT_MEASURED = Cases(
-    {
-        "down_load": "what it presses down is what it weighs: its scale ticket says it",
-        "at_behind": "'at' alone says where it stands on the vehicle ahead",
-    }
-)
+NOT_MEASURED = {
+    "down_load": "what it presses down is what it weighs: its scale ticket says it",
+    "at_behind": "'at' alone says where it stands on the vehicle ahead",
+}
