@@ -4,6 +4,7 @@ from typing import NamedTuple
 
 from binder.assessment.fluids.fluids import assess_fluids
 from binder.assessment.ledger import Figure, Input, Ledger, Phrase
+from binder.assessment.route.days import total
 from binder.assessment.supplies import kinds
 from binder.assessment.supplies.findings import assess_must_fill, find_along_trip, reserve_of
 from binder.assessment.supplies.sitting_out import assess_sitting_out
@@ -179,19 +180,13 @@ def _enter_range(profile: Profile, walk: SupplyWalk, ledger: Ledger) -> None:
 
 def _usable(walk: SupplyWalk) -> Quantity | None:
     """What the engine can draw of full tanks; None where a capacity is not known."""
-    items = [walk.tanks.tanks[name] for name in walk.tanks.chains.fuel]
-    full = [item.full for item in items]
-    if any(level is None for level in full):
-        return None
-    total = sum((level for level in full if level is not None), start=registry.Quantity(0.0, "gallon"))
-    usable: Quantity = total - _unusable(walk)
-    return usable
+    full = total((walk.tanks.tanks[name].full for name in walk.tanks.chains.fuel), "gallon")
+    return None if full is None else full - _unusable(walk)
 
 
 def _unusable(walk: SupplyWalk) -> Quantity:
     items = [walk.tanks.tanks[name] for name in walk.tanks.chains.fuel]
-    total: Quantity = sum((item.unusable for item in items), start=registry.Quantity(0.0, "gallon"))
-    return total
+    return sum((item.unusable for item in items), start=registry.Quantity(0.0, "gallon"))
 
 
 _CARRIED = registry.Quantity(2.5, "gallon")  # practice, no source.
@@ -226,10 +221,8 @@ def _enter_use(profile: Profile, walk: SupplyWalk, item: SupplyTank, ledger: Led
 
 
 def _distance(profile: Profile) -> Quantity | None:
-    legs = [leg.distance for day in (profile.trip.days if profile.trip else []) for leg in day.legs]
-    if any(distance is None for distance in legs):
-        return None
-    return sum((one for one in legs if one is not None), start=registry.Quantity(0.0, "mile"))
+    days = profile.trip.days if profile.trip else []
+    return total((leg.distance for day in days for leg in day.legs), "mile")
 
 
 def _enter_ranges(profile: Profile, walk: SupplyWalk, item: SupplyTank, ledger: Ledger) -> None:
