@@ -37,11 +37,8 @@ def is_same(value: float, limit: float) -> bool:
         value: one of them [any].
         limit: the other [same as value].
 
-    Returns:
-        True where they are.
-
-    Sources:
-        arithmetic.
+    Returns: True where they are.
+    Sources: arithmetic.
 
     Example:
         >>> is_same(0.1 + 0.2, 0.3), is_same(0.3, 0.301)
@@ -57,11 +54,8 @@ def values_around(points: Points, place: float) -> tuple[float, ...]:
         points: rows of place and value, places rising.
         place: where the table is read [same as the places].
 
-    Returns:
-        One value on a row, two between rows, none outside the table.
-
-    Sources:
-        arithmetic.
+    Returns: One value on a row, two between rows, none outside the table.
+    Sources: arithmetic.
 
     Example:
         >>> table = [(10.0, -3.0), (20.0, -8.0)]
@@ -83,11 +77,8 @@ def value_not_above(points: Points, place: float) -> float | None:
         points: rows of place and value, places rising.
         place: where the table is read [same as the places].
 
-    Returns:
-        The row's value; beyond the last row that row's; None below the first.
-
-    Sources:
-        arithmetic.
+    Returns: The row's value; beyond the last row that row's; None below the first.
+    Sources: arithmetic.
 
     Example:
         >>> table = [(0.0, 24.5), (20.0, 42.0)]
@@ -104,11 +95,8 @@ def value_between(points: Points, place: float) -> float | None:
         points: rows of place and value, places rising.
         place: where the table is read [same as the places].
 
-    Returns:
-        The value; None outside the table.
-
-    Sources:
-        arithmetic.
+    Returns: The value; None outside the table.
+    Sources: arithmetic.
 
     Example:
         >>> table = [(0.0, 40.0), (32.0, 75.0)]
@@ -131,11 +119,8 @@ def is_at_least(value: Quantity, limit: Quantity) -> bool:
         value: the value [any].
         limit: what it is held against [same as value].
 
-    Returns:
-        True where it is equal or more, to a billionth.
-
-    Sources:
-        arithmetic.
+    Returns: True where it is equal or more, to a billionth.
+    Sources: arithmetic.
 
     Example:
         >>> is_at_least(registry.Quantity(1880, "pound"), registry.Quantity(1880 * 0.45359237, "kg"))
@@ -156,11 +141,8 @@ def rounded_up(pressure: Pressure, step: Pressure) -> Pressure:
         pressure: to be shown [pressure].
         step: of the printed unit, such as 1 psi or 5 kPa [pressure].
 
-    Returns:
-        A whole number of steps, in the step's unit [pressure].
-
-    Sources:
-        arithmetic.
+    Returns: A whole number of steps, in the step's unit [pressure].
+    Sources: arithmetic.
 
     Example:
         >>> f"{rounded_up(registry.Quantity(80, 'psi'), registry.Quantity(5, 'kPa')):.0f}"
@@ -177,11 +159,8 @@ def rounded_down(pressure: Pressure, step: Pressure) -> Pressure:
         pressure: to be shown [pressure].
         step: of the printed unit, such as 1 psi or 5 kPa [pressure].
 
-    Returns:
-        A whole number of steps, in the step's unit [pressure].
-
-    Sources:
-        arithmetic.
+    Returns: A whole number of steps, in the step's unit [pressure].
+    Sources: arithmetic.
 
     Example:
         >>> f"{rounded_down(registry.Quantity(552, 'kPa'), registry.Quantity(1, 'psi')):.0f}"

@@ -33,11 +33,8 @@ class CouplingLimit(NamedTuple):
         Args:
             load: what is towed, loaded [mass].
 
-        Returns:
-            The margin [mass], negative when over; None where no limit is known.
-
-        Sources:
-            arithmetic.
+        Returns: The margin [mass], negative when over; None where no limit is known.
+        Sources: arithmetic.
 
         Example:
             >>> from binder.quantities import registry
@@ -55,11 +52,8 @@ def coupling_limit(links: Iterable[Link]) -> CouplingLimit:
         links: each part with what it may tow [mass]. A safety cable stands with the rating of one
             cable, since each must hold the loaded towed vehicle alone.
 
-    Returns:
-        The limit [mass], what sets it, and what is not known.
-
-    Sources:
-        arithmetic; 49 CFR 393.70 (safety chains and cables).
+    Returns: The limit [mass], what sets it, and what is not known.
+    Sources: arithmetic; 49 CFR 393.70 (safety chains and cables).
 
     Example:
         >>> from binder.quantities import registry
@@ -93,11 +87,8 @@ def room_in_combination_rating(combination_rating: Mass, towing_vehicle: Mass) -
         combination_rating: gross combination weight rating [mass].
         towing_vehicle: the towing vehicle as loaded [mass].
 
-    Returns:
-        The room [mass], negative when the towing vehicle alone is over.
-
-    Sources:
-        49 CFR 571.3.
+    Returns: The room [mass], negative when the towing vehicle alone is over.
+    Sources: 49 CFR 571.3.
 
     Example:
         >>> from binder.quantities import registry
@@ -118,11 +109,8 @@ def limit_without_brakes(limit: Mass | None, *, brakes_work: bool | None) -> Lin
         limit: of the chassis maker, None where it is not known [mass].
         brakes_work: whether the towed vehicle's brakes work; None where it is not known.
 
-    Returns:
-        The limit as a link of the chain; None where the towed vehicle's brakes are known to work.
-
-    Sources:
-        maker; practice.
+    Returns: The limit as a link of the chain; None where the towed vehicle's brakes are known to work.
+    Sources: maker; practice.
 
     Example:
         >>> from binder.quantities import registry

@@ -37,11 +37,8 @@ def freeze_points(fluid: Fluid, basis: Basis) -> tuple[FreezePoint, ...]:
         fluid: what is mixed with water [name].
         basis: of the percentage; ``not stated`` is an engine maker's own table [name].
 
-    Returns:
-        The rows, strength rising; none where the fluid has no table on that basis.
-
-    Sources:
-        LIB-COOLPROP; S-LANGE-PG; S-LANGE-MEOH; S-YUCHAI.
+    Returns: The rows, strength rising; none where the fluid has no table on that basis.
+    Sources: LIB-COOLPROP; S-LANGE-PG; S-LANGE-MEOH; S-YUCHAI.
 
     Example:
         >>> rows = freeze_points("ethylene glycol", "not stated")
@@ -68,11 +65,8 @@ def freeze_point(fluid: Fluid, basis: Basis, strength: Share) -> FreezePoint | N
         basis: of the percentage [name].
         strength: how much of the mixture is the fluid [dimensionless].
 
-    Returns:
-        The warmer of the rows around the strength; None outside the table.
-
-    Sources:
-        LIB-COOLPROP; S-LANGE-PG; S-LANGE-MEOH; S-YUCHAI.
+    Returns: The warmer of the rows around the strength; None outside the table.
+    Sources: LIB-COOLPROP; S-LANGE-PG; S-LANGE-MEOH; S-YUCHAI.
 
     Example:
         >>> half = registry.Quantity(50, "percent")
@@ -96,11 +90,8 @@ def strength_for(fluid: Fluid, basis: Basis, low: Temperature) -> FreezePoint | 
         basis: of the percentage [name].
         low: the coldest it gets [temperature].
 
-    Returns:
-        The first row that freezes below it; None where no row does.
-
-    Sources:
-        LIB-COOLPROP; S-LANGE-PG; S-LANGE-MEOH; S-YUCHAI.
+    Returns: The first row that freezes below it; None where no row does.
+    Sources: LIB-COOLPROP; S-LANGE-PG; S-LANGE-MEOH; S-YUCHAI.
 
     Example:
         >>> f"{strength_for('ethylene glycol', 'volume', registry.Quantity(-20, 'degF')).strength:.0f}"
@@ -118,11 +109,8 @@ def freeze_margin(point: Temperature, low: Temperature) -> Temperature:
         point: where it freezes [temperature].
         low: the coldest it gets [temperature].
 
-    Returns:
-        The difference [temperature], negative where it freezes.
-
-    Sources:
-        arithmetic.
+    Returns: The difference [temperature], negative where it freezes.
+    Sources: arithmetic.
 
     Example:
         >>> q = registry.Quantity
@@ -142,12 +130,9 @@ def is_past_strongest(fluid: Fluid, basis: Basis, strength: Share) -> bool | Non
         basis: of the percentage [name].
         strength: how much of the mixture is the fluid [dimensionless].
 
-    Returns:
-        True past the table's coldest row; None where the table ends there or before the strength, so
+    Returns: True past the table's coldest row; None where the table ends there or before the strength, so
         that it cannot tell.
-
-    Sources:
-        S-YUCHAI; LIB-COOLPROP.
+    Sources: S-YUCHAI; LIB-COOLPROP.
 
     Example:
         >>> strength = registry.Quantity(70, "percent")
@@ -178,11 +163,8 @@ class WinterGrade(NamedTuple):
 def winter_grades() -> tuple[WinterGrade, ...]:
     """The W grades, thinnest first.
 
-    Returns:
-        The rows of the table.
-
-    Sources:
-        S-J300.
+    Returns: The rows of the table.
+    Sources: S-J300.
 
     Example:
         >>> [grade.name for grade in winter_grades()]
@@ -200,11 +182,8 @@ def winter_grade(specification: str) -> WinterGrade | None:
     Args:
         specification: such as ``SAE 15W-40`` [text].
 
-    Returns:
-        The grade; None where it names none (a summer oil), an unknown one, or two different ones.
-
-    Sources:
-        S-J300.
+    Returns: The grade; None where it names none (a summer oil), an unknown one, or two different ones.
+    Sources: S-J300.
 
     Example:
         >>> f"{winter_grade('SAE 15W-40, CK-4').cranks_at:.0f}"
@@ -226,11 +205,8 @@ def is_thin_enough(grade: WinterGrade, coldest_start: Temperature) -> bool:
         grade: of the oil [grade].
         coldest_start: of the trip [temperature].
 
-    Returns:
-        True where it is not colder than the temperature the limit is stated at.
-
-    Sources:
-        S-J300.
+    Returns: True where it is not colder than the temperature the limit is stated at.
+    Sources: S-J300.
 
     Example:
         >>> oil = winter_grade("15W-40")
@@ -250,11 +226,8 @@ def thickest_for(coldest_start: Temperature) -> WinterGrade | None:
     Args:
         coldest_start: of the trip [temperature].
 
-    Returns:
-        The grade; None where it is colder than the table.
-
-    Sources:
-        S-J300.
+    Returns: The grade; None where it is colder than the table.
+    Sources: S-J300.
 
     Example:
         >>> thickest_for(registry.Quantity(-10, "degF")).name

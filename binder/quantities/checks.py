@@ -24,8 +24,7 @@ def checks_dimensions(function: Callable[_Parameters, _Result]) -> Callable[_Par
     Args:
         function: the calculation to guard.
 
-    Returns:
-        The same calculation; a wrong dimension raises ``TypeError``, since it is a bug of ours.
+    Returns: The same calculation; a wrong dimension raises ``TypeError``, since it is a bug of ours.
 
     Example:
         >>> from binder.quantities import Mass, registry

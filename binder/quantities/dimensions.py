@@ -41,8 +41,7 @@ def is_quantity(value: object) -> TypeIs[Quantity]:
     Args:
         value: anything [any].
 
-    Returns:
-        True where it is.
+    Returns: True where it is.
 
     Example:
         >>> is_quantity(registry.Quantity(95.0, "psi")), is_quantity(95.0)
@@ -83,11 +82,8 @@ class Dimension:
         Args:
             text: a scalar of the file [text].
 
-        Returns:
-            The quantity.
-
-        Raises:
-            QuantityError: it is no such quantity, or below zero where that makes no sense.
+        Returns: The quantity.
+        Raises: QuantityError: it is no such quantity, or below zero where that makes no sense.
 
         Example:
             >>> f"{MASS.read('26,000 lb'):.0f}"
@@ -106,11 +102,8 @@ class Dimension:
         Args:
             quantity: any quantity [any].
 
-        Returns:
-            True where it has.
-
-        Sources:
-            Dimensional analysis.
+        Returns: True where it has.
+        Sources: Dimensional analysis.
 
         Example:
             >>> MASS.measures(registry.Quantity(1, "pound"))
@@ -253,14 +246,9 @@ def read_quantity(text: str, dimension: Dimension) -> Quantity:
         text: a number and a unit, such as ``12 ft 6 in`` or ``26,000 lb``.
         dimension: what it must measure.
 
-    Returns:
-        The quantity, in the unit it was written in (fuel use always as volume a distance).
-
-    Raises:
-        QuantityError: no unit, an unknown unit, a decimal comma, or another dimension.
-
-    Sources:
-        Unit definitions from NIST Handbook 44, appendix C.
+    Returns: The quantity, in the unit it was written in (fuel use always as volume a distance).
+    Raises: QuantityError: no unit, an unknown unit, a decimal comma, or another dimension.
+    Sources: Unit definitions from NIST Handbook 44, appendix C.
 
     Example:
         >>> f"{read_quantity('12 ft 6 in', LENGTH).to('inch'):.0f}"

@@ -23,14 +23,9 @@ def number_in(quantity: Quantity, unit: str) -> float:
         quantity: of any dimension but temperature, whose scales differ by more than a factor [any].
         unit: the unit wanted, as pint names it [name].
 
-    Returns:
-        The number.
-
-    Raises:
-        ValueError: the two scales differ by more than a factor.
-
-    Sources:
-        arithmetic.
+    Returns: The number.
+    Raises: ValueError: the two scales differ by more than a factor.
+    Sources: arithmetic.
 
     Example:
         >>> number_in(registry.Quantity(2.0, "foot"), "inch")
@@ -46,11 +41,8 @@ def round_up(value: float, step: float = 1.0) -> float:
         value: the number to round [any].
         step: the step, more than zero [same as value].
 
-    Returns:
-        The smallest multiple of the step that is not below the value.
-
-    Sources:
-        Arithmetic; a billionth of a step is forgiven so that 95.0000000001 stays 95.
+    Returns: The smallest multiple of the step that is not below the value.
+    Sources: Arithmetic; a billionth of a step is forgiven so that 95.0000000001 stays 95.
 
     Example:
         >>> round_up(95.2), round_up(96.1, 5.0)
@@ -66,11 +58,8 @@ def round_down(value: float, step: float = 1.0) -> float:
         value: the number to round [any].
         step: the step, more than zero [same as value].
 
-    Returns:
-        The largest multiple of the step that is not above the value.
-
-    Sources:
-        Arithmetic; a billionth of a step is forgiven so that 94.9999999999 is 95.
+    Returns: The largest multiple of the step that is not above the value.
+    Sources: Arithmetic; a billionth of a step is forgiven so that 94.9999999999 is 95.
 
     Example:
         >>> round_down(95.8), round_down(99.0, 5.0)

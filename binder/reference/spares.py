@@ -38,11 +38,8 @@ class SpareRule:
 def spare_rules() -> tuple[SpareRule, ...]:
     """Read the rules; of two with one name, the first that is met counts.
 
-    Returns:
-        The rules in the order of the table.
-
-    Sources:
-        Each row carries its own in the column ``source_id``; all of them are practice.
+    Returns: The rules in the order of the table.
+    Sources: Each row carries its own in the column ``source_id``; all of them are practice.
 
     Example:
         >>> [rule.us for rule in spare_rules() if rule.name == "fuel filter"]

@@ -24,11 +24,8 @@ def height_under_way(at_ride_height: Length, raised: Length | None) -> Length:
         at_ride_height: overall height at ride height [length].
         raised: overall height with the suspension raised, None where there is none [length].
 
-    Returns:
-        The higher of the two [length].
-
-    Sources:
-        practice (a bag may stand raised at a low bridge).
+    Returns: The higher of the two [length].
+    Sources: practice (a bag may stand raised at a low bridge).
 
     Example:
         >>> f"{height_under_way(registry.Quantity(152, 'inch'), registry.Quantity(155, 'inch')):.0f}"
@@ -46,11 +43,8 @@ def room_under(posted: Length, height: Length, margin: Length) -> ClearanceRoom:
         height: overall height of the rig [length].
         margin: the owner's margin [length].
 
-    Returns:
-        The room [length], and whether it is enough.
-
-    Sources:
-        arithmetic; practice (the margin).
+    Returns: The room [length], and whether it is enough.
+    Sources: arithmetic; practice (the margin).
 
     Example:
         >>> room = room_under(
@@ -76,11 +70,8 @@ def following_gap(combination_length: Length, speed: Speed) -> Time:
         combination_length: of all vehicles coupled [length].
         speed: of the combination [speed].
 
-    Returns:
-        The gap [time], not rounded; good road and clear weather only.
-
-    Sources:
-        W38 (commercial driver's manual, section 2.7.1).
+    Returns: The gap [time], not rounded; good road and clear weather only.
+    Sources: W38 (commercial driver's manual, section 2.7.1).
 
     Example:
         >>> f"{following_gap(registry.Quantity(40, 'foot'), registry.Quantity(55, 'mph')):.0f}"
@@ -115,11 +106,8 @@ def warning_devices(road: Road) -> tuple[WarningDevice, ...]:
     Args:
         road: with traffic both ways, or divided or one-way [name].
 
-    Returns:
-        The devices; those behind are counted from the rear of the last vehicle [length].
-
-    Sources:
-        49 CFR 392.22 ((b)(1), (b)(2)(v)).
+    Returns: The devices; those behind are counted from the rear of the last vehicle [length].
+    Sources: 49 CFR 392.22 ((b)(1), (b)(2)(v)).
 
     Example:
         >>> [f"{device.distance:.0f} {device.side}" for device in warning_devices("divided")]
@@ -136,14 +124,9 @@ def paces(distance: Length, pace: Length) -> int:
         distance: to walk [length].
         pace: one step, more than zero [length].
 
-    Returns:
-        The whole number of steps.
-
-    Raises:
-        ValueError: the pace is not more than zero.
-
-    Sources:
-        arithmetic.
+    Returns: The whole number of steps.
+    Raises: ValueError: the pace is not more than zero.
+    Sources: arithmetic.
 
     Example:
         >>> paces(registry.Quantity(100, "foot"), PACE)
@@ -166,11 +149,8 @@ def great_circle(start: tuple[float, float], end: tuple[float, float]) -> Length
         start: latitude and longitude in degrees, north and east positive.
         end: the same of the other place.
 
-    Returns:
-        The distance [length], within about half a percent of that over the true earth.
-
-    Sources:
-        textbook (haversine formula).
+    Returns: The distance [length], within about half a percent of that over the true earth.
+    Sources: textbook (haversine formula).
 
     Example:
         >>> f"{great_circle((45.0, -118.0), (46.0, -118.0)).to('mile'):.1f}"

@@ -72,11 +72,8 @@ class HoldingPower(NamedTuple):
 def road_loads() -> Mapping[str, RoadLoad]:
     """Published road loads of trucks; none of a motorhome was found.
 
-    Returns:
-        Drag area and rolling coefficient, by vehicle.
-
-    Sources:
-        LIB-FASTSIM.
+    Returns: Drag area and rolling coefficient, by vehicle.
+    Sources: LIB-FASTSIM.
 
     Example:
         >>> road_loads()["line-haul truck"].rolling
@@ -96,11 +93,8 @@ def road_loads() -> Mapping[str, RoadLoad]:
 def least_road_load() -> RoadLoad:
     """Road load that helps least downhill: the least drag and the least rolling of the table.
 
-    Returns:
-        The road load; uphill it would be the unsafe one.
-
-    Sources:
-        LIB-FASTSIM.
+    Returns: The road load; uphill it would be the unsafe one.
+    Sources: LIB-FASTSIM.
 
     Example:
         >>> f"{least_road_load().drag_area:.2f}"
@@ -117,14 +111,9 @@ def air_density(elevation: Length) -> Density:
     Args:
         elevation: geometric, over the sea [length].
 
-    Returns:
-        The density [density].
-
-    Raises:
-        ValueError: the elevation is outside the lowest layer of the standard.
-
-    Sources:
-        USSA1976.
+    Returns: The density [density].
+    Raises: ValueError: the elevation is outside the lowest layer of the standard.
+    Sources: USSA1976.
 
     Example:
         >>> f"{air_density(registry.Quantity(5000, 'foot')):.4f}"
@@ -146,11 +135,8 @@ def grade_height(length: Length, slope: Share) -> Length:
         length: along the road [length].
         slope: rise over level distance, as posted [dimensionless].
 
-    Returns:
-        The height [length].
-
-    Sources:
-        geometry.
+    Returns: The height [length].
+    Sources: geometry.
 
     Example:
         >>> q = registry.Quantity
@@ -173,11 +159,8 @@ def grade_energy(mass: Mass, height: Length) -> Quantity:
         mass: of the whole combination [mass].
         height: of the grade [length].
 
-    Returns:
-        The energy [energy].
-
-    Sources:
-        statics.
+    Returns: The energy [energy].
+    Sources: statics.
 
     Example:
         >>> q = registry.Quantity
@@ -196,14 +179,9 @@ def time_on_grade(length: Length, speed: Speed) -> Time:
         length: along the road [length].
         speed: held [speed].
 
-    Returns:
-        The time [time].
-
-    Raises:
-        ValueError: the speed is not more than zero.
-
-    Sources:
-        arithmetic.
+    Returns: The time [time].
+    Raises: ValueError: the speed is not more than zero.
+    Sources: arithmetic.
 
     Example:
         >>> q = registry.Quantity
@@ -225,11 +203,8 @@ def holding_power(motion: Motion, slope: Share, road_load: RoadLoad) -> HoldingP
         slope: rise over level distance, as posted [dimensionless].
         road_load: what resists the vehicle.
 
-    Returns:
-        Power of gravity, and what air and tires take of it [power].
-
-    Sources:
-        S-MANNERING; statics.
+    Returns: Power of gravity, and what air and tires take of it [power].
+    Sources: S-MANNERING; statics.
 
     Example:
         >>> q = registry.Quantity
@@ -266,11 +241,8 @@ def retarder_margin(held: HoldingPower, retarder: Power) -> Power:
         held: power on the grade.
         retarder: what it takes at that speed [power].
 
-    Returns:
-        The margin [power]; negative: the brakes must take that much, all the way down.
-
-    Sources:
-        practice (the comparison).
+    Returns: The margin [power]; negative: the brakes must take that much, all the way down.
+    Sources: practice (the comparison).
 
     Example:
         >>> q = registry.Quantity

@@ -69,14 +69,9 @@ def day_times(departure: datetime, stretches: Iterable[Stretch], rule: BreakRule
         stretches: the day's legs in order [time, length].
         rule: when a break is due [time, length].
 
-    Returns:
-        The times of each leg.
-
-    Raises:
-        ValueError: the departure has no zone, or a rule's part is not more than zero.
-
-    Sources:
-        W40 (when); practice (how long a break is).
+    Returns: The times of each leg.
+    Raises: ValueError: the departure has no zone, or a rule's part is not more than zero.
+    Sources: W40 (when); practice (how long a break is).
 
     Example:
         >>> hours, miles = registry.Quantity(3, "hour"), registry.Quantity(150, "mile")
@@ -176,15 +171,10 @@ def evening(place: Coordinates, day: date, zone: str) -> Evening:
         day: the local date [date].
         zone: time zone of the place, such as ``America/Boise`` [name].
 
-    Returns:
-        Sunset and dusk, or that the sun does not set or does not rise that day; a flat horizon at
-        the place's own level: mountains take the sun earlier.
-
-    Raises:
-        ZoneInfoNotFoundError: there is no such zone.
-
-    Sources:
-        LIB-SUN (astral; within a minute of published times, see tests/published).
+    Returns: Sunset and dusk, or that the sun does not set or does not rise that day; a flat horizon at the
+        place's own level: mountains take the sun earlier.
+    Raises: ZoneInfoNotFoundError: there is no such zone.
+    Sources: LIB-SUN (astral; within a minute of published times, see tests/published).
 
     Example:
         >>> golden = Coordinates(39.742476, -105.1786)
@@ -223,14 +213,9 @@ def time_between(earlier: datetime, later: datetime) -> Quantity:
         earlier: with its zone [time of day].
         later: with its zone [time of day].
 
-    Returns:
-        The time [time], negative when the first is the later.
-
-    Raises:
-        ValueError: one of them has no zone.
-
-    Sources:
-        arithmetic.
+    Returns: The time [time], negative when the first is the later.
+    Raises: ValueError: one of them has no zone.
+    Sources: arithmetic.
 
     Example:
         >>> from datetime import UTC

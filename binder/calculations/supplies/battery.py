@@ -31,11 +31,8 @@ def electrolyte_freezes(at_80_degrees: float) -> Temperature | None:
     Args:
         at_80_degrees: specific gravity, corrected to 80 °F [dimensionless].
 
-    Returns:
-        The warmer of the rows around it [temperature]; None outside the table.
-
-    Sources:
-        S-OD1002.
+    Returns: The warmer of the rows around it [temperature]; None outside the table.
+    Sources: S-OD1002.
 
     Example:
         >>> f"{electrolyte_freezes(1.12):.0f}"
@@ -53,11 +50,8 @@ def electrolyte_freezes_at_charge(kind: FloodedKind, charge: Share) -> Temperatu
         kind: starting (flooded) or deep-cycle [name].
         charge: how full it is [dimensionless].
 
-    Returns:
-        The warmer of the rows around it [temperature]; None outside the table.
-
-    Sources:
-        S-DISCOVER, S-T105 (specific gravity by charge); S-OD1002 (freezing by specific gravity).
+    Returns: The warmer of the rows around it [temperature]; None outside the table.
+    Sources: S-DISCOVER, S-T105 (specific gravity by charge); S-OD1002 (freezing by specific gravity).
 
     Example:
         >>> f"{electrolyte_freezes_at_charge('flooded', registry.Quantity(50, 'percent')):.0f}"
@@ -85,11 +79,8 @@ def usable_charge(capacity: Charge, usable: Share, cold: Share) -> Charge:
         usable: part that may be drawn; the owner's, else by chemistry [dimensionless].
         cold: part of the capacity left at its temperature [dimensionless].
 
-    Returns:
-        The charge [charge].
-
-    Sources:
-        practice; S-SUNON; S-LFP.
+    Returns: The charge [charge].
+    Sources: practice; S-SUNON; S-LFP.
 
     Example:
         >>> q = registry.Quantity
@@ -113,11 +104,8 @@ def lead_acid_capacity_in_cold(electrolyte: Temperature) -> Share | None:
     Args:
         electrolyte: temperature of the battery, not of the air [temperature].
 
-    Returns:
-        The share [dimensionless]; None under 0 °F and over 77 °F.
-
-    Sources:
-        S-TM10-6140.
+    Returns: The share [dimensionless]; None under 0 °F and over 77 °F.
+    Sources: S-TM10-6140.
 
     Example:
         >>> f"{lead_acid_capacity_in_cold(registry.Quantity(20, 'degF')):.0f}"

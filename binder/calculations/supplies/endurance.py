@@ -34,11 +34,8 @@ class WaterNeed(NamedTuple):
 def water_needs() -> Mapping[str, WaterNeed]:
     """Published water needs of one person, by use.
 
-    Returns:
-        Least and most a day for each use [volume rate].
-
-    Sources:
-        S-FEMA; S-SPHERE; S-EPAWS.
+    Returns: Least and most a day for each use [volume rate].
+    Sources: S-FEMA; S-SPHERE; S-EPAWS.
 
     Example:
         >>> need = water_needs()["total basic"].a_person
@@ -63,14 +60,9 @@ def water_for(people: int, need: WaterNeed) -> Band:
         people: aboard [count].
         need: of one person.
 
-    Returns:
-        Least and most [volume rate].
-
-    Raises:
-        ValueError: fewer than no people.
-
-    Sources:
-        S-FEMA; S-SPHERE.
+    Returns: Least and most [volume rate].
+    Raises: ValueError: fewer than no people.
+    Sources: S-FEMA; S-SPHERE.
 
     Example:
         >>> f"{water_for(2, water_needs()[EMERGENCY_STORE]).least.to('gallon/day'):.1f}"
@@ -120,11 +112,9 @@ def endurance(resources: Iterable[Resource]) -> Endurance:
     Args:
         resources: each with how long it lasts.
 
-    Returns:
-        The ends, soonest first; resources that end together stand together, those that do not end nowhere.
-
-    Sources:
-        arithmetic.
+    Returns: The ends, soonest first; resources that end together stand together, those that do not end
+        nowhere.
+    Sources: arithmetic.
 
     Example:
         >>> days = {"fresh water": 6.4, "gray water": 4.2, "propane": 6.8}
@@ -151,14 +141,9 @@ def lasting(held: Volume, use: VolumeRate) -> Time | None:
         held: what can be used of it [volume].
         use: drawn from it [volume rate].
 
-    Returns:
-        The time [time]; None where nothing is used.
-
-    Raises:
-        ValueError: what is held or used is below zero.
-
-    Sources:
-        arithmetic.
+    Returns: The time [time]; None where nothing is used.
+    Raises: ValueError: what is held or used is below zero.
+    Sources: arithmetic.
 
     Example:
         >>> f"{lasting(registry.Quantity(90, 'gallon'), registry.Quantity(14, 'gallon/day')).to('day'):.2f}"
@@ -176,14 +161,9 @@ def filling(capacity: Volume, held: Volume, inflow: VolumeRate) -> Time | None:
         held: already in it [volume].
         inflow: into it [volume rate].
 
-    Returns:
-        The time [time]; None where nothing flows in.
-
-    Raises:
-        ValueError: it holds more than it can, or the inflow is below zero.
-
-    Sources:
-        arithmetic.
+    Returns: The time [time]; None where nothing flows in.
+    Raises: ValueError: it holds more than it can, or the inflow is below zero.
+    Sources: arithmetic.
 
     Example:
         >>> q = registry.Quantity
@@ -201,14 +181,9 @@ def battery_lasting(usable: Charge, mean_current: Current) -> Time | None:
         usable: charge that may be drawn, cold counted [charge].
         mean_current: over day and night; 60 Ah a day is 2.5 A [current].
 
-    Returns:
-        The time [time]; None where nothing is drawn.
-
-    Raises:
-        ValueError: charge or current is below zero.
-
-    Sources:
-        arithmetic.
+    Returns: The time [time]; None where nothing is drawn.
+    Raises: ValueError: charge or current is below zero.
+    Sources: arithmetic.
 
     Example:
         >>> q = registry.Quantity
@@ -234,14 +209,9 @@ def generator_lasting(held: Volume, cut_off: Volume, generator: GeneratorUse) ->
         cut_off: level it stops drawing at [volume].
         generator: what it burns and how much it runs.
 
-    Returns:
-        The time [time]; none at all, not less, at or under the cut-off; None where it does not run.
-
-    Raises:
-        ValueError: the fuel, its use or its running is below zero.
-
-    Sources:
-        stated (the cut-off); practice (a quarter of the tank where it is not).
+    Returns: The time [time]; none at all, not less, at or under the cut-off; None where it does not run.
+    Raises: ValueError: the fuel, its use or its running is below zero.
+    Sources: stated (the cut-off); practice (a quarter of the tank where it is not).
 
     Example:
         >>> q = registry.Quantity

@@ -34,14 +34,9 @@ def fuel_range(usable: Volume, reserve: Volume, fuel_use: FuelUse) -> FuelRange:
         reserve: part of it the owner keeps [volume].
         fuel_use: fuel a distance [fuel use].
 
-    Returns:
-        Distance to the reserve, negative once the level is under it, and to empty [length].
-
-    Raises:
-        ValueError: fuel or reserve is below zero, or the use is not more than zero.
-
-    Sources:
-        arithmetic; practice (a quarter of the tank as reserve).
+    Returns: Distance to the reserve, negative once the level is under it, and to empty [length].
+    Raises: ValueError: fuel or reserve is below zero, or the use is not more than zero.
+    Sources: arithmetic; practice (a quarter of the tank as reserve).
 
     Example:
         >>> q = registry.Quantity
@@ -74,11 +69,8 @@ def exhaust_fluid_used(distance: Length, fuel_use: FuelUse, dosing: Share) -> Vo
         fuel_use: fuel a distance [fuel use].
         dosing: exhaust fluid as a share of the volume of fuel [dimensionless].
 
-    Returns:
-        The volume [volume].
-
-    Sources:
-        S-PROFORM.
+    Returns: The volume [volume].
+    Sources: S-PROFORM.
 
     Example:
         >>> q = registry.Quantity
@@ -99,14 +91,9 @@ def distance_on_exhaust_fluid(held: Volume, fuel_use: FuelUse, dosing: Share) ->
         fuel_use: fuel a distance [fuel use].
         dosing: exhaust fluid as a share of the volume of fuel [dimensionless].
 
-    Returns:
-        The distance [length].
-
-    Raises:
-        ValueError: fuel use or dosing is not more than zero.
-
-    Sources:
-        S-PROFORM.
+    Returns: The distance [length].
+    Raises: ValueError: fuel use or dosing is not more than zero.
+    Sources: S-PROFORM.
 
     Example:
         >>> q = registry.Quantity
@@ -128,11 +115,8 @@ def exhaust_fluid_use_band(distance: Length, fuel_use: FuelUse, dosing: Band = U
         fuel_use: fuel a distance [fuel use].
         dosing: least and most share of the volume of fuel [dimensionless].
 
-    Returns:
-        Least and most volume [volume].
-
-    Sources:
-        S-FOSTER.
+    Returns: Least and most volume [volume].
+    Sources: S-FOSTER.
 
     Example:
         >>> q = registry.Quantity
@@ -163,11 +147,8 @@ def shelf_life(storage_temperature: Temperature) -> ShelfLife | None:
     Args:
         storage_temperature: the warmest it is stored at [temperature].
 
-    Returns:
-        Time and row; None above the table: nothing is stated there, use it at once or buy anew.
-
-    Sources:
-        S-FORD (a secondary copy; the standard is S-ISO22241-3).
+    Returns: Time and row; None above the table: nothing is stated there, use it at once or buy anew.
+    Sources: S-FORD (a secondary copy; the standard is S-ISO22241-3).
 
     Example:
         >>> f"{shelf_life(registry.Quantity(80, 'degF')).time:.0f}"

@@ -101,11 +101,8 @@ def tank_store(capacity: Volume | None, start: Volume | None, unusable: Volume) 
         start: held at the start [volume].
         unusable: at its bottom, which cannot be drawn [volume].
 
-    Returns:
-        The store, in gallons.
-
-    Sources:
-        arithmetic.
+    Returns: The store, in gallons.
+    Sources: arithmetic.
 
     Example:
         >>> from binder.quantities import registry
@@ -123,11 +120,8 @@ def battery_store(usable: Charge) -> Store:
     Args:
         usable: charge that may be drawn [charge].
 
-    Returns:
-        The store, in ampere-hours over what may not be drawn.
-
-    Sources:
-        practice: a rig leaves with its batteries charged.
+    Returns: The store, in ampere-hours over what may not be drawn.
+    Sources: practice: a rig leaves with its batteries charged.
 
     Example:
         >>> from binder.quantities import registry
@@ -146,11 +140,8 @@ def trip_stages(events: Iterable[Drive | Stay], uses: Uses, chains: Chains) -> I
         uses: of the rig and the crew.
         chains: which stores each use is drawn from.
 
-    Yields:
-        The stages.
-
-    Sources:
-        arithmetic.
+    Yields: The stages.
+    Sources: arithmetic.
 
     Example:
         >>> from binder.quantities import registry

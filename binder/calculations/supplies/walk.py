@@ -83,15 +83,9 @@ def trip_walk(stores: Mapping[str, Store], stages: Iterable[Stage]) -> tuple[Mom
         stores: by name.
         stages: in order.
 
-    Returns:
-        A moment for each stage, at its end.
-
-    Raises:
-        KeyError: a stage names a store that is not there.
-        ValueError: an amount is below zero.
-
-    Sources:
-        arithmetic.
+    Returns: A moment for each stage, at its end.
+    Raises: KeyError: a stage names a store that is not there; ValueError: an amount is below zero.
+    Sources: arithmetic.
 
     Example:
         >>> stores = {"fresh": Store(90.0, 90.0), "gray": Store(60.0, 0.0)}

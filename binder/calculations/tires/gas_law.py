@@ -80,14 +80,9 @@ def atmospheric_pressure(elevation: Length) -> Pressure:
     Args:
         elevation: geometric, over the sea [length].
 
-    Returns:
-        The absolute pressure [pressure].
-
-    Raises:
-        ValueError: the elevation is outside the lowest layer of the standard.
-
-    Sources:
-        USSA1976.
+    Returns: The absolute pressure [pressure].
+    Raises: ValueError: the elevation is outside the lowest layer of the standard.
+    Sources: USSA1976.
 
     Example:
         >>> f"{atmospheric_pressure(registry.Quantity(6240, 'foot')).to('psi'):.2f}"
@@ -112,11 +107,8 @@ def pressure_after(gauge: Pressure, before: TireState, after: TireState) -> Pres
         before: temperature and elevation of the reading.
         after: temperature and elevation wanted.
 
-    Returns:
-        The gauge pressure then [pressure].
-
-    Sources:
-        gas law; USSA1976; S30.
+    Returns: The gauge pressure then [pressure].
+    Sources: gas law; USSA1976; S30.
 
     Example:
         >>> sea = registry.Quantity(0, "foot")
@@ -147,11 +139,8 @@ def fill_today(plan: FillPlan, tire_temperature: Temperature, step: Pressure) ->
         tire_temperature: of the tire that is filled [temperature].
         step: of the printed unit [pressure].
 
-    Returns:
-        The printed cell, never below the set-point, never over the cap, and the morning that decided.
-
-    Sources:
-        gas law; USSA1976; S35.
+    Returns: The printed cell, never below the set-point, never over the cap, and the morning that decided.
+    Sources: gas law; USSA1976; S35.
 
     Example:
         >>> q = registry.Quantity
@@ -177,11 +166,8 @@ def fill_table(plan: FillPlan, tire_temperatures: Iterable[Temperature], step: P
         tire_temperatures: of the rows [temperature].
         step: of the printed unit [pressure].
 
-    Returns:
-        The cells, and whether all are the set-point.
-
-    Sources:
-        gas law; USSA1976.
+    Returns: The cells, and whether all are the set-point.
+    Sources: gas law; USSA1976.
 
     Example:
         >>> q = registry.Quantity

@@ -69,11 +69,8 @@ def floor_pressure(row: Pressure | None, label: Pressure | None) -> Floor:
         row: from the table or the estimate; None where there is neither [pressure].
         label: from the vehicle; None where unknown or where weighing set it aside [pressure].
 
-    Returns:
-        The floor and which of the two set it.
-
-    Sources:
-        practice; S69 (the label includes what the law asks of it).
+    Returns: The floor and which of the two set it.
+    Sources: practice; S69 (the label includes what the law asks of it).
 
     Example:
         >>> floor_pressure(registry.Quantity(30, "psi"), registry.Quantity(65, "psi")).bound_by
@@ -96,11 +93,8 @@ def set_point(demand: Demand, cap: Pressure | None, step: Pressure) -> SetPoint:
         cap: least of tire, wheel and valve; None where none is known [pressure].
         step: of the printed unit, such as 1 psi or 5 kPa [pressure].
 
-    Returns:
-        The printed set-point, never below the floor and never over the cap, and what bound it.
-
-    Sources:
-        practice (one table step of margin); S60 (wheel); S21 (wheels and valves).
+    Returns: The printed set-point, never below the floor and never over the cap, and what bound it.
+    Sources: practice (one table step of margin); S60 (wheel); S21 (wheels and valves).
 
     Example:
         >>> psi = registry.Quantity
@@ -133,11 +127,8 @@ def cold_morning_target(row: Pressure) -> Pressure:
     Args:
         row: pressure that carries the load [pressure].
 
-    Returns:
-        The row and the larger of 2 psi and 2 % [pressure].
-
-    Sources:
-        practice.
+    Returns: The row and the larger of 2 psi and 2 % [pressure].
+    Sources: practice.
 
     Example:
         >>> f"{cold_morning_target(registry.Quantity(120, 'psi')):.1f}"
@@ -155,11 +146,8 @@ def has_cold_morning_reserve(row: Pressure, cap: Pressure) -> bool:
         row: pressure that carries the load [pressure].
         cap: least of tire, wheel and valve [pressure].
 
-    Returns:
-        False where the card must say "no reserve left".
-
-    Sources:
-        practice.
+    Returns: False where the card must say "no reserve left".
+    Sources: practice.
 
     Example:
         >>> has_cold_morning_reserve(registry.Quantity(110, "psi"), registry.Quantity(110, "psi"))
@@ -178,11 +166,8 @@ def run_flat_below(set_point: Pressure, step: Pressure) -> Pressure:
         set_point: in force [pressure].
         step: of the printed unit [pressure].
 
-    Returns:
-        80 % of the set-point, up to a whole step [pressure].
-
-    Sources:
-        29 CFR 1910.177; S39; S71; S72.
+    Returns: 80 % of the set-point, up to a whole step [pressure].
+    Sources: 29 CFR 1910.177; S39; S71; S72.
 
     Example:
         >>> f"{run_flat_below(registry.Quantity(33, 'psi'), registry.Quantity(1, 'psi')):.0f}"
@@ -200,11 +185,8 @@ def low_alarm(set_point: Pressure, row: Pressure | None, step: Pressure) -> LowA
         row: pressure that carries the load; None without a table [pressure].
         step: of the printed unit [pressure].
 
-    Returns:
-        The alarm, up to a whole step, always above the printed run-flat line.
-
-    Sources:
-        practice; 49 CFR 571.138 warns only 25 % under the label, which is too late here.
+    Returns: The alarm, up to a whole step, always above the printed run-flat line.
+    Sources: practice; 49 CFR 571.138 warns only 25 % under the label, which is too late here.
 
     Example:
         >>> psi = registry.Quantity
@@ -229,11 +211,8 @@ def monitor_setting(alarm: Pressure, highest: Pressure | None, run_flat: Pressur
         highest: low alarm the monitor accepts; None where it accepts any [pressure].
         run_flat: printed line below which a driven tire is run flat [pressure].
 
-    Returns:
-        The setting, how far below the wanted alarm it is, and whether it warns above the line.
-
-    Sources:
-        practice.
+    Returns: The setting, how far below the wanted alarm it is, and whether it warns above the line.
+    Sources: practice.
 
     Example:
         >>> psi = registry.Quantity
@@ -254,11 +233,8 @@ def load_used(load: Mass, table: LoadTable, pressure: Pressure) -> Share | None:
         table: per tire.
         pressure: set-point [pressure].
 
-    Returns:
-        The share [dimensionless]; None below the first row. Over 95 % is for attention.
-
-    Sources:
-        practice (95 %).
+    Returns: The share [dimensionless]; None below the first row. Over 95 % is for attention.
+    Sources: practice (95 %).
 
     Example:
         >>> from binder.calculations.tires.load_tables import LoadRow

@@ -44,11 +44,8 @@ def family_exponent(family: Family | None) -> float:
     Args:
         family: of the tire; None where unknown.
 
-    Returns:
-        The exponent; 1 where the family is unknown or the size has no letter, which asks for more air.
-
-    Sources:
-        measured here (on S01, S03, S04, S05, S06, S10); S42 (P-metric). Truck is weakly supported.
+    Returns: The exponent; 1 where the family is unknown or the size has no letter, which asks for more air.
+    Sources: measured here (on S01, S03, S04, S05, S06, S10); S42 (P-metric). Truck is weakly supported.
 
     Example:
         >>> family_exponent("special trailer"), family_exponent(None)
@@ -66,11 +63,8 @@ def curve_pressure(load: Mass, rated: LoadRow, exponent: float) -> Pressure:
         rated: maximum pressure and the load carried at it.
         exponent: power of pressure that load grows with [dimensionless].
 
-    Returns:
-        P = Pmax (L / Lmax) ** (1 / n) [pressure].
-
-    Sources:
-        S31 (the same law with exponent 0.8); S42; measured here.
+    Returns: P = Pmax (L / Lmax) ** (1 / n) [pressure].
+    Sources: S31 (the same law with exponent 0.8); S42; measured here.
 
     Example:
         >>> rated = LoadRow(registry.Quantity(50, "psi"), registry.Quantity(750, "kg"))
@@ -92,13 +86,10 @@ def estimated_row(load: Mass, rated: LoadRow, family: Family | None) -> Pressure
         rated: stamped maximum pressure and the load carried at it in this fitment.
         family: of the tire; None where unknown.
 
-    Returns:
-        The curve's pressure and 2 psi, up to the next 5 psi, at most the stamped pressure, which
-        carries the stamped load; not below the first row of its family's tables [pressure]. None
-        where the tire does not carry the load. To be marked "calculated, get the maker's table".
-
-    Sources:
-        measured here (on S01, S03, S04, S05, S06, S10); S42; S40.
+    Returns: The curve's pressure and 2 psi, up to the next 5 psi, at most the stamped pressure, which carries
+        the stamped load; not below the first row of its family's tables [pressure]. None where the tire does
+        not carry the load. To be marked "calculated, get the maker's table".
+    Sources: measured here (on S01, S03, S04, S05, S06, S10); S42; S40.
 
     Example:
         >>> rated = LoadRow(registry.Quantity(80, "psi"), registry.Quantity(3042, "pound"))
@@ -162,11 +153,8 @@ def table_doubts(table: LoadTable, stamp: Stamp, family: Family | None) -> tuple
         stamp: of the sidewall for this fitment.
         family: of the tire; None or one without a curve leaves the curve unchecked.
 
-    Returns:
-        The doubts, by kind and row; none for a table that looks right.
-
-    Sources:
-        measured here (on S01, S03, S04, S05, S06, S10); practice.
+    Returns: The doubts, by kind and row; none for a table that looks right.
+    Sources: measured here (on S01, S03, S04, S05, S06, S10); practice.
 
     Example:
         >>> q = registry.Quantity
@@ -190,11 +178,8 @@ def dual_doubts(single: LoadTable, dual: LoadTable) -> tuple[TableDoubt, ...]:
         single: per tire.
         dual: per tire.
 
-    Returns:
-        A doubt for each row of a pressure both columns have; none where all are plausible.
-
-    Sources:
-        measured here (on S01, S06, S07, S10).
+    Returns: A doubt for each row of a pressure both columns have; none where all are plausible.
+    Sources: measured here (on S01, S06, S07, S10).
 
     Example:
         >>> q = registry.Quantity

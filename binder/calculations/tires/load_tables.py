@@ -41,14 +41,9 @@ def table_per_tire(rows: Iterable[LoadRow], basis: Basis, fitment: Fitment) -> L
         basis: what one load of the table is for.
         fitment: which column of the table the rows are.
 
-    Returns:
-        The table per tire.
-
-    Raises:
-        ValueError: there is no row.
-
-    Sources:
-        S01 (per position, the dual row for the pair); S06 (per axle end).
+    Returns: The table per tire.
+    Raises: ValueError: there is no row.
+    Sources: S01 (per position, the dual row for the pair); S06 (per axle end).
 
     Example:
         >>> row = LoadRow(registry.Quantity(50, "psi"), registry.Quantity(4015, "pound"))
@@ -67,11 +62,8 @@ def row_for(table: LoadTable, load: Mass) -> LoadRow | None:
         table: of the exact size, load range and fitment.
         load: on one tire [mass].
 
-    Returns:
-        The row; the first one for any load below it; None where the last row does not carry the load.
-
-    Sources:
-        S01; S09; S04.
+    Returns: The row; the first one for any load below it; None where the last row does not carry the load.
+    Sources: S01; S09; S04.
 
     Example:
         >>> q = registry.Quantity
@@ -91,11 +83,8 @@ def load_carried(table: LoadTable, pressure: Pressure) -> Mass | None:
         table: of the exact size, load range and fitment.
         pressure: cold, in the tire [pressure].
 
-    Returns:
-        The load [mass]; None below the first row, where the maker states nothing.
-
-    Sources:
-        S01; nothing is interpolated, which is the safe side.
+    Returns: The load [mass]; None below the first row, where the maker states nothing.
+    Sources: S01; nothing is interpolated, which is the safe side.
 
     Example:
         >>> q = registry.Quantity
@@ -116,11 +105,8 @@ def slack_to_next_row(table: LoadTable, load: Mass) -> Mass | None:
         table: of the exact size, load range and fitment.
         load: on one tire [mass].
 
-    Returns:
-        The slack [mass]; None where no row carries the load.
-
-    Sources:
-        arithmetic.
+    Returns: The slack [mass]; None where no row carries the load.
+    Sources: arithmetic.
 
     Example:
         >>> q = registry.Quantity
@@ -138,11 +124,8 @@ def table_step(table: LoadTable) -> Pressure | None:
     Args:
         table: per tire.
 
-    Returns:
-        The step [pressure]; None for a table of one row.
-
-    Sources:
-        practice: the usual margin over the row is one step.
+    Returns: The step [pressure]; None for a table of one row.
+    Sources: practice: the usual margin over the row is one step.
 
     Example:
         >>> q = registry.Quantity

@@ -32,14 +32,9 @@ def support_shares(at: Length, first: Length, second: Length) -> SupportShares:
         first: place of the first support [length].
         second: place of the second support, another one [length].
 
-    Returns:
-        The shares; behind the second support the first is lifted and its share negative.
-
-    Raises:
-        ValueError: both supports stand at one place.
-
-    Sources:
-        statics: rear + w x / L, front + w (L - x) / L; worked example W15.
+    Returns: The shares; behind the second support the first is lifted and its share negative.
+    Raises: ValueError: both supports stand at one place.
+    Sources: statics: rear + w x / L, front + w (L - x) / L; worked example W15.
 
     Example:
         >>> inch = registry.Quantity
@@ -67,11 +62,8 @@ def distribution_effect(
         ball_behind_rear_axle: from the towing vehicle's rear axle to the ball, r [length].
         wheelbase: of the towing vehicle, L [length].
 
-    Returns:
-        What is added to front, rear and trailer axles [mass].
-
-    Sources:
-        statics: front + M (a + r) / (a L), rear - M (a + L + r) / (a L), trailer + M / a.
+    Returns: What is added to front, rear and trailer axles [mass].
+    Sources: statics: front + M (a + r) / (a L), rear - M (a + L + r) / (a L), trailer + M / a.
 
     Example:
         >>> inch = registry.Quantity
@@ -97,11 +89,8 @@ def couple_arm(ball_to_trailer_axles: Length, ball_behind_rear_axle: Length, whe
         ball_behind_rear_axle: from the towing vehicle's rear axle to the ball, r [length].
         wheelbase: of the towing vehicle, L [length].
 
-    Returns:
-        The arm a L / (a + r): the couple is the front axle's gain times it [length].
-
-    Sources:
-        statics, as ``distribution_effect`` solved for the couple.
+    Returns: The arm a L / (a + r): the couple is the front axle's gain times it [length].
+    Sources: statics, as ``distribution_effect`` solved for the couple.
 
     Example:
         >>> inch = registry.Quantity
@@ -165,11 +154,8 @@ def ends_by_ratio(weighed: WheelEnds, axle: Mass) -> WheelEnds:
         weighed: wheel ends on the scale ticket.
         axle: load of the axle in the state wanted [mass].
 
-    Returns:
-        The wheel ends then.
-
-    Sources:
-        practice; alone it is a row too low when off-center tanks fill (measured here).
+    Returns: The wheel ends then.
+    Sources: practice; alone it is a row too low when off-center tanks fill (measured here).
 
     Example:
         >>> lb = registry.Quantity
@@ -194,11 +180,8 @@ def ends_by_lateral_statics(weighed: WheelEnds, changes: Iterable[LoadChange], t
         changes: what each tank, bay and slide puts on this axle.
         track: between the wheels' centers, of duals between the pairs' [length].
 
-    Returns:
-        The wheel ends then.
-
-    Sources:
-        statics: w (1/2 + y / track) to the left.
+    Returns: The wheel ends then.
+    Sources: statics: w (1/2 + y / track) to the left.
 
     Example:
         >>> q = registry.Quantity
@@ -231,11 +214,8 @@ def total_load(start: Mass, loads: Iterable[Mass]) -> Mass:
         start: what they are added to [mass].
         loads: to add; less than zero where they take away [mass].
 
-    Returns:
-        The sum [mass].
-
-    Sources:
-        arithmetic.
+    Returns: The sum [mass].
+    Sources: arithmetic.
 
     Example:
         >>> f"{total_load(registry.Quantity(1000, 'pound'), [registry.Quantity(-20, 'pound')]):.0f}"
@@ -254,11 +234,8 @@ def heavier_end(weighed: WheelEnds, changes: Iterable[LoadChange], track: Length
         changes: what each tank, bay and slide puts on this axle.
         track: between the wheels' centers [length].
 
-    Returns:
-        The larger load [mass], its side, and the rule that gave it.
-
-    Sources:
-        statics; practice.
+    Returns: The larger load [mass], its side, and the rule that gave it.
+    Sources: statics; practice.
 
     Example:
         >>> q = registry.Quantity
@@ -289,11 +266,8 @@ def heavier_end_assumed(axle: Mass, allowance: Share) -> Mass:
         axle: weighed [mass].
         allowance: over half the axle; 10 % on a front axle, 15 % on any other [dimensionless].
 
-    Returns:
-        Half the axle and the allowance [mass].
-
-    Sources:
-        practice, printed as assumed.
+    Returns: Half the axle and the allowance [mass].
+    Sources: practice, printed as assumed.
 
     Example:
         >>> end = heavier_end_assumed(registry.Quantity(4000, "pound"), registry.Quantity(15, "percent"))

@@ -40,14 +40,9 @@ def occupant_and_cargo_capacity_left(
         fresh_water: aboard [volume].
         tongue_load: of a towed trailer, none where nothing rests on the rig [mass].
 
-    Returns:
-        What is used and what is left [mass]; full propane is inside the unloaded weight already.
-
-    Raises:
-        ValueError: fewer than no people.
-
-    Sources:
-        49 CFR 571.120 (S10.4.2, S10.4.4); 49 CFR 567.4 ((g)(3), 150 lb a person).
+    Returns: What is used and what is left [mass]; full propane is inside the unloaded weight already.
+    Raises: ValueError: fewer than no people.
+    Sources: 49 CFR 571.120 (S10.4.2, S10.4.4); 49 CFR 567.4 ((g)(3), 150 lb a person).
 
     Example:
         >>> use = occupant_and_cargo_capacity_left(
@@ -74,11 +69,8 @@ def cargo_carrying_capacity_left(capacity: Mass, fresh_water: Volume) -> Capacit
         capacity: cargo carrying capacity [mass].
         fresh_water: aboard [volume].
 
-    Returns:
-        What is used and what is left [mass].
-
-    Sources:
-        49 CFR 571.120 (S10.4.2).
+    Returns: What is used and what is left [mass].
+    Sources: 49 CFR 571.120 (S10.4.2).
 
     Example:
         >>> capacity = registry.Quantity(1700, "pound")
@@ -101,14 +93,9 @@ def bridge_formula(apart: Length, axles: int) -> Mass:
         apart: middle of the first axle to middle of the last [length].
         axles: of the group, two or more [count].
 
-    Returns:
-        500 (L N / (N - 1) + 12 N + 36) pounds, L in feet [mass].
-
-    Raises:
-        ValueError: fewer than two axles.
-
-    Sources:
-        23 CFR 658.17.
+    Returns: 500 (L N / (N - 1) + 12 N + 36) pounds, L in feet [mass].
+    Raises: ValueError: fewer than two axles.
+    Sources: 23 CFR 658.17.
 
     Example:
         >>> f"{bridge_formula(registry.Quantity(35, 'foot'), 4):.1f}"
@@ -130,11 +117,9 @@ def federal_group_limit(apart: Length, axles: int) -> Mass:
         apart: middle of the first axle to middle of the last [length].
         axles: of the group [count].
 
-    Returns:
-        The least of the single-axle, tandem and gross limits and the formula to the nearest 500 lb [mass].
-
-    Sources:
-        23 CFR 658.17; W10 (spacing of a tandem).
+    Returns: The least of the single-axle, tandem and gross limits and the formula to the nearest 500 lb
+        [mass].
+    Sources: 23 CFR 658.17; W10 (spacing of a tandem).
 
     Example:
         >>> f"{federal_group_limit(registry.Quantity(425, 'inch'), 4):.0f}"
@@ -162,11 +147,8 @@ def federal_license_group(
         vehicle_rating: gross vehicle weight rating of the vehicle that drives [mass].
         towed_rating: gross vehicle weight ratings of all that is towed; None where nothing is [mass].
 
-    Returns:
-        The group by weight; passengers and dangerous goods, group C, are not looked at.
-
-    Sources:
-        49 CFR 383.5; 49 CFR 383.91.
+    Returns: The group by weight; passengers and dangerous goods, group C, are not looked at.
+    Sources: 49 CFR 383.5; 49 CFR 383.91.
 
     Example:
         >>> lb = registry.Quantity
