@@ -36,11 +36,9 @@ class CouplingLimit(NamedTuple):
         Returns: The margin [mass], negative when over; None where no limit is known.
         Sources: arithmetic.
 
-        Example:
-            >>> from binder.quantities import registry
-            >>> limit = CouplingLimit(registry.Quantity(8000, "pound"), ("tow bar",), ())
-            >>> f"{limit.margin(registry.Quantity(4060, 'pound')):.0f}"
-            '3940 pound'
+        >>> limit = CouplingLimit(q(8000, "pound"), ("tow bar",), ())
+        >>> f"{limit.margin(q(4060, 'pound')):.0f}"
+        '3940 pound'
         """
         return None if self.limit is None else self.limit - load
 
@@ -55,19 +53,17 @@ def coupling_limit(links: Iterable[Link]) -> CouplingLimit:
     Returns: The limit [mass], what sets it, and what is not known.
     Sources: arithmetic; 49 CFR 393.70 (safety chains and cables).
 
-    Example:
-        >>> from binder.quantities import registry
-        >>> def pounds(value):
-        ...     return registry.Quantity(value, "pound")
-        >>> chain = coupling_limit(
-        ...     [
-        ...         Link("receiver", pounds(10000)),
-        ...         Link("tow bar", pounds(8000)),
-        ...         Link("base plate", pounds(8000)),
-        ...     ]
-        ... )
-        >>> chain.weakest
-        ('tow bar', 'base plate')
+    >>> def pounds(value):
+    ...     return q(value, "pound")
+    >>> chain = coupling_limit(
+    ...     [
+    ...         Link("receiver", pounds(10000)),
+    ...         Link("tow bar", pounds(8000)),
+    ...         Link("base plate", pounds(8000)),
+    ...     ]
+    ... )
+    >>> chain.weakest
+    ('tow bar', 'base plate')
     """
     every = tuple(links)
     unknown = tuple(link.name for link in every if link.limit is None)
@@ -90,12 +86,10 @@ def room_in_combination_rating(combination_rating: Mass, towing_vehicle: Mass) -
     Returns: The room [mass], negative when the towing vehicle alone is over.
     Sources: 49 CFR 571.3.
 
-    Example:
-        >>> from binder.quantities import registry
-        >>> rating = registry.Quantity(41000, "pound")
-        >>> room = room_in_combination_rating(rating, registry.Quantity(28228, "pound"))
-        >>> f"{room:.0f}"
-        '12772 pound'
+    >>> rating = q(41000, "pound")
+    >>> room = room_in_combination_rating(rating, q(28228, "pound"))
+    >>> f"{room:.0f}"
+    '12772 pound'
     """
     room: Quantity = combination_rating - towing_vehicle
     return room
@@ -112,10 +106,8 @@ def limit_without_brakes(limit: Mass | None, *, brakes_work: bool | None) -> Lin
     Returns: The limit as a link of the chain; None where the towed vehicle's brakes are known to work.
     Sources: maker; practice.
 
-    Example:
-        >>> from binder.quantities import registry
-        >>> limit_without_brakes(registry.Quantity(1500, "pound"), brakes_work=True)
-        >>> limit_without_brakes(registry.Quantity(1500, "pound"), brakes_work=None).name
-        'towing limit without brakes'
+    >>> limit_without_brakes(q(1500, "pound"), brakes_work=True)
+    >>> limit_without_brakes(q(1500, "pound"), brakes_work=None).name
+    'towing limit without brakes'
     """
     return None if brakes_work else Link("towing limit without brakes", limit)

@@ -26,15 +26,14 @@ def checks_dimensions(function: Callable[_Parameters, _Result]) -> Callable[_Par
 
     Returns: The same calculation; a wrong dimension raises ``TypeError``, since it is a bug of ours.
 
-    Example:
-        >>> from binder.quantities import Mass, registry
-        >>> @checks_dimensions
-        ... def half(load: Mass) -> Mass:
-        ...     return load / 2
-        >>> half(registry.Quantity(2, 'psi'))
-        Traceback (most recent call last):
-        ...
-        TypeError: half: load must be a weight, not 2 psi
+    >>> from binder.quantities import Mass, registry
+    >>> @checks_dimensions
+    ... def half(load: Mass) -> Mass:
+    ...     return load / 2
+    >>> half(q(2, 'psi'))
+    Traceback (most recent call last):
+    ...
+    TypeError: half: load must be a weight, not 2 psi
     """
 
     @cache

@@ -27,9 +27,8 @@ def number_in(quantity: Quantity, unit: str) -> float:
     Raises: ValueError: the two scales differ by more than a factor.
     Sources: arithmetic.
 
-    Example:
-        >>> number_in(registry.Quantity(2.0, "foot"), "inch")
-        24.0
+    >>> number_in(q(2.0, "foot"), "inch")
+    24.0
     """
     return float(quantity.m) * _factor(tuple(quantity.unit_items()), unit)
 
@@ -44,9 +43,8 @@ def round_up(value: float, step: float = 1.0) -> float:
     Returns: The smallest multiple of the step that is not below the value.
     Sources: Arithmetic; a billionth of a step is forgiven so that 95.0000000001 stays 95.
 
-    Example:
-        >>> round_up(95.2), round_up(96.1, 5.0)
-        (96.0, 100.0)
+    >>> round_up(95.2), round_up(96.1, 5.0)
+    (96.0, 100.0)
     """
     return math.ceil(value / step - 1e-9) * step
 
@@ -61,8 +59,7 @@ def round_down(value: float, step: float = 1.0) -> float:
     Returns: The largest multiple of the step that is not above the value.
     Sources: Arithmetic; a billionth of a step is forgiven so that 94.9999999999 is 95.
 
-    Example:
-        >>> round_down(95.8), round_down(99.0, 5.0)
-        (95.0, 95.0)
+    >>> round_down(95.8), round_down(99.0, 5.0)
+    (95.0, 95.0)
     """
     return math.floor(value / step + 1e-9) * step

@@ -35,9 +35,8 @@ def rows_of_table(name: str) -> list[dict[str, str]]:
     Raises: FileNotFoundError: there is no such table.
     Sources: Each row carries its own in the column ``source_id``.
 
-    Example:
-        >>> rows_of_table("freeze_points")[0]["fluid"]
-        'ethylene glycol'
+    >>> rows_of_table("freeze_points")[0]["fluid"]
+    'ethylene glycol'
     """
     text = _TABLES.joinpath(f"{name}.csv").read_text(encoding="utf-8")
     return list(csv.DictReader(text.splitlines()))
@@ -50,9 +49,8 @@ def bibliography() -> Mapping[str, Source]:
     Returns: Each source by its id.
     Sources: The bibliography itself.
 
-    Example:
-        >>> bibliography()["W10"].title
-        'FHWA Q&A, 23 CFR 658.15'
+    >>> bibliography()["W10"].title
+    'FHWA Q&A, 23 CFR 658.15'
     """
     rows = rows_of_table("sources")
     return MappingProxyType(
@@ -73,9 +71,8 @@ def source(source_id: str) -> Source:
     Raises: KeyError: the bibliography does not know it; a number without an origin is a bug.
     Sources: The bibliography itself.
 
-    Example:
-        >>> source("49 CFR 393.75").grade
-        'A'
+    >>> source("49 CFR 393.75").grade
+    'A'
     """
     return bibliography()[source_id]
 
@@ -89,9 +86,8 @@ def source_ids(text: str) -> tuple[str, ...]:
     Returns: The ids in their order, without repeats.
     Raises: KeyError: the bibliography does not know one of them.
 
-    Example:
-        >>> source_ids("S50; practice")
-        ('S50', 'practice')
+    >>> source_ids("S50; practice")
+    ('S50', 'practice')
     """
     names = [name.strip() for name in text.split(";") if name.strip()]
     return tuple(source(name).id for name in dict.fromkeys(names))

@@ -41,9 +41,8 @@ def spare_rules() -> tuple[SpareRule, ...]:
     Returns: The rules in the order of the table.
     Sources: Each row carries its own in the column ``source_id``; all of them are practice.
 
-    Example:
-        >>> [rule.us for rule in spare_rules() if rule.name == "fuel filter"]
-        ['2', '1']
+    >>> [rule.us for rule in spare_rules() if rule.name == "fuel filter"]
+    ['2', '1']
     """
     return tuple(_read())
 

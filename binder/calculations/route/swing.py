@@ -32,10 +32,9 @@ def turning_radius_of_rear_axle(wheelbase: Length, wheel_cut: Angle) -> Length:
     Raises: ValueError: the cut is not between 0 and 90 degrees.
     Sources: geometry.
 
-    Example:
-        >>> cut = registry.Quantity(pi / 4, "")
-        >>> f"{turning_radius_of_rear_axle(registry.Quantity(300, 'inch'), cut):.0f}"
-        '300 inch'
+    >>> cut = q(pi / 4, "")
+    >>> f"{turning_radius_of_rear_axle(q(300, 'inch'), cut):.0f}"
+    '300 inch'
     """
     cut = float(wheel_cut.to("").magnitude)
     if not 0 < cut < pi / 2:
@@ -62,15 +61,14 @@ def tail_swing(body: TurningBody) -> Length:
     Raises: ValueError: the cut is not between 0 and 90 degrees.
     Sources: geometry.
 
-    Example:
-        >>> body = TurningBody(
-        ...     registry.Quantity(300, "inch"),
-        ...     registry.Quantity(300, "inch"),
-        ...     registry.Quantity(200, "inch"),
-        ...     registry.Quantity(pi / 4, ""),
-        ... )
-        >>> f"{tail_swing(body):.0f}"
-        '100 inch'
+    >>> body = TurningBody(
+    ...     q(300, "inch"),
+    ...     q(300, "inch"),
+    ...     q(200, "inch"),
+    ...     q(pi / 4, ""),
+    ... )
+    >>> f"{tail_swing(body):.0f}"
+    '100 inch'
     """
     radius = turning_radius_of_rear_axle(body.wheelbase, body.wheel_cut)
     side = float((radius + body.width / 2).to("inch").magnitude)
@@ -118,12 +116,11 @@ def trailer_tail_swing(towing: TowingBody, trailer: TrailerBody) -> Length:
     Raises: ValueError: the cut is not between 0 and 90 degrees, or the axles are not behind the coupling.
     Sources: geometry.
 
-    Example:
-        >>> def inch(value: float) -> Quantity:
-        ...     return registry.Quantity(value, "inch")
-        >>> towing = TowingBody(inch(172), registry.Quantity(40 * pi / 180, ""), inch(-2))
-        >>> f"{trailer_tail_swing(towing, TrailerBody(inch(300), inch(90), inch(96))):.0f}"
-        '6 inch'
+    >>> def inch(value: float) -> Quantity:
+    ...     return q(value, "inch")
+    >>> towing = TowingBody(inch(172), q(40 * pi / 180, ""), inch(-2))
+    >>> f"{trailer_tail_swing(towing, TrailerBody(inch(300), inch(90), inch(96))):.0f}"
+    '6 inch'
     """
     radius = _inches(turning_radius_of_rear_axle(towing.wheelbase, towing.wheel_cut))
     behind, length = _inches(towing.coupling_behind_axle), _inches(trailer.coupling_to_axles)

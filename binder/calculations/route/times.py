@@ -73,12 +73,11 @@ def day_times(departure: datetime, stretches: Iterable[Stretch], rule: BreakRule
     Raises: ValueError: the departure has no zone, or a rule's part is not more than zero.
     Sources: W40 (when); practice (how long a break is).
 
-    Example:
-        >>> hours, miles = registry.Quantity(3, "hour"), registry.Quantity(150, "mile")
-        >>> leg = Stretch(hours, miles, None, "America/Denver")
-        >>> start = datetime(2026, 6, 1, 9, 0, tzinfo=ZoneInfo("America/Los_Angeles"))
-        >>> day_times(start, [leg], BreakRule())[0].arrival.strftime("%H:%M %Z")
-        '13:15 MDT'
+    >>> hours, miles = q(3, "hour"), q(150, "mile")
+    >>> leg = Stretch(hours, miles, None, "America/Denver")
+    >>> start = datetime(2026, 6, 1, 9, 0, tzinfo=ZoneInfo("America/Los_Angeles"))
+    >>> day_times(start, [leg], BreakRule())[0].arrival.strftime("%H:%M %Z")
+    '13:15 MDT'
     """
     if departure.tzinfo is None:
         raise ValueError("the departure needs a time zone")
@@ -176,12 +175,11 @@ def evening(place: Coordinates, day: date, zone: str) -> Evening:
     Raises: ZoneInfoNotFoundError: there is no such zone.
     Sources: LIB-SUN (astral; within a minute of published times, see tests/published).
 
-    Example:
-        >>> golden = Coordinates(39.742476, -105.1786)
-        >>> evening(golden, date(2015, 1, 2), "America/Denver").sunset.strftime("%H:%M")
-        '16:47'
-        >>> evening(Coordinates(71.29, -156.79), date(2026, 6, 21), "America/Anchorage").state
-        'does not set'
+    >>> golden = Coordinates(39.742476, -105.1786)
+    >>> evening(golden, date(2015, 1, 2), "America/Denver").sunset.strftime("%H:%M")
+    '16:47'
+    >>> evening(Coordinates(71.29, -156.79), date(2026, 6, 21), "America/Anchorage").state
+    'does not set'
     """
     observer, local = Observer(place.latitude, place.longitude), ZoneInfo(zone)
     middle: datetime = noon(observer, day, local)
@@ -217,11 +215,10 @@ def time_between(earlier: datetime, later: datetime) -> Quantity:
     Raises: ValueError: one of them has no zone.
     Sources: arithmetic.
 
-    Example:
-        >>> from datetime import UTC
-        >>> noon_there = datetime(2026, 6, 1, 12, 0, tzinfo=UTC)
-        >>> f"{time_between(noon_there, datetime(2026, 6, 1, 14, 30, tzinfo=UTC)):.0f}"
-        '150 minute'
+    >>> from datetime import UTC
+    >>> noon_there = datetime(2026, 6, 1, 12, 0, tzinfo=UTC)
+    >>> f"{time_between(noon_there, datetime(2026, 6, 1, 14, 30, tzinfo=UTC)):.0f}"
+    '150 minute'
     """
     if earlier.tzinfo is None or later.tzinfo is None:
         raise ValueError("a moment without a zone cannot be compared across zones")

@@ -47,9 +47,8 @@ def family_exponent(family: Family | None) -> float:
     Returns: The exponent; 1 where the family is unknown or the size has no letter, which asks for more air.
     Sources: measured here (on S01, S03, S04, S05, S06, S10); S42 (P-metric). Truck is weakly supported.
 
-    Example:
-        >>> family_exponent("special trailer"), family_exponent(None)
-        (0.585, 1.0)
+    >>> family_exponent("special trailer"), family_exponent(None)
+    (0.585, 1.0)
     """
     return _LINEAR if family is None else _EXPONENTS.get(family, _LINEAR)
 
@@ -66,10 +65,9 @@ def curve_pressure(load: Mass, rated: LoadRow, exponent: float) -> Pressure:
     Returns: P = Pmax (L / Lmax) ** (1 / n) [pressure].
     Sources: S31 (the same law with exponent 0.8); S42; measured here.
 
-    Example:
-        >>> rated = LoadRow(registry.Quantity(50, "psi"), registry.Quantity(750, "kg"))
-        >>> f"{curve_pressure(registry.Quantity(550, 'kg'), rated, 0.8):.1f}"
-        '33.9 psi'
+    >>> rated = LoadRow(q(50, "psi"), q(750, "kg"))
+    >>> f"{curve_pressure(q(550, 'kg'), rated, 0.8):.1f}"
+    '33.9 psi'
     """
     share = (load / rated.load).to("").m
     return registry.Quantity(rated.pressure.m * share ** (1 / exponent), rated.pressure.units)
@@ -91,10 +89,9 @@ def estimated_row(load: Mass, rated: LoadRow, family: Family | None) -> Pressure
         not carry the load. To be marked "calculated, get the maker's table".
     Sources: measured here (on S01, S03, S04, S05, S06, S10); S42; S40.
 
-    Example:
-        >>> rated = LoadRow(registry.Quantity(80, "psi"), registry.Quantity(3042, "pound"))
-        >>> f"{estimated_row(registry.Quantity(2150, 'pound'), rated, 'light truck'):.0f}"
-        '55 psi'
+    >>> rated = LoadRow(q(80, "psi"), q(3042, "pound"))
+    >>> f"{estimated_row(q(2150, 'pound'), rated, 'light truck'):.0f}"
+    '55 psi'
     """
     if not is_at_least(rated.load, load):
         return None
@@ -156,12 +153,10 @@ def table_doubts(table: LoadTable, stamp: Stamp, family: Family | None) -> tuple
     Returns: The doubts, by kind and row; none for a table that looks right.
     Sources: measured here (on S01, S03, S04, S05, S06, S10); practice.
 
-    Example:
-        >>> q = registry.Quantity
-        >>> rows = ((40, 1880), (45, 2200), (50, 2150))
-        >>> swapped = LoadTable(tuple(LoadRow(q(psi, "psi"), q(load, "pound")) for psi, load in rows))
-        >>> [doubt.doubt.name for doubt in table_doubts(swapped, Stamp(None, None), None)]
-        ['NOT_RISING']
+    >>> rows = ((40, 1880), (45, 2200), (50, 2150))
+    >>> swapped = LoadTable(tuple(LoadRow(q(psi, "psi"), q(load, "pound")) for psi, load in rows))
+    >>> [doubt.doubt.name for doubt in table_doubts(swapped, Stamp(None, None), None)]
+    ['NOT_RISING']
     """
     return (
         *_not_rising(table.rows),
@@ -181,11 +176,9 @@ def dual_doubts(single: LoadTable, dual: LoadTable) -> tuple[TableDoubt, ...]:
     Returns: A doubt for each row of a pressure both columns have; none where all are plausible.
     Sources: measured here (on S01, S06, S07, S10).
 
-    Example:
-        >>> q = registry.Quantity
-        >>> single, pair = (LoadTable((LoadRow(q(50, "psi"), q(load, "lb")),)) for load in (2205, 4015))
-        >>> [doubt.doubt.name for doubt in dual_doubts(single, pair)]
-        ['DUAL_SHARE']
+    >>> single, pair = (LoadTable((LoadRow(q(50, "psi"), q(load, "lb")),)) for load in (2205, 4015))
+    >>> [doubt.doubt.name for doubt in dual_doubts(single, pair)]
+    ['DUAL_SHARE']
     """
     doubts = []
     for row in dual.rows:

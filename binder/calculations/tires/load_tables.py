@@ -45,10 +45,9 @@ def table_per_tire(rows: Iterable[LoadRow], basis: Basis, fitment: Fitment) -> L
     Raises: ValueError: there is no row.
     Sources: S01 (per position, the dual row for the pair); S06 (per axle end).
 
-    Example:
-        >>> row = LoadRow(registry.Quantity(50, "psi"), registry.Quantity(4015, "pound"))
-        >>> f"{table_per_tire([row], 'per pair', 'dual').rows[0].load:.1f}"
-        '2007.5 pound'
+    >>> row = LoadRow(q(50, "psi"), q(4015, "pound"))
+    >>> f"{table_per_tire([row], 'per pair', 'dual').rows[0].load:.1f}"
+    '2007.5 pound'
     """
     tires = 2 if fitment == "dual" and basis != "per tire" else 1
     return LoadTable(tuple(LoadRow(row.pressure, row.load / tires) for row in rows))
@@ -65,12 +64,10 @@ def row_for(table: LoadTable, load: Mass) -> LoadRow | None:
     Returns: The row; the first one for any load below it; None where the last row does not carry the load.
     Sources: S01; S09; S04.
 
-    Example:
-        >>> q = registry.Quantity
-        >>> rows = ((40, 1880), (45, 2020))
-        >>> table = LoadTable(tuple(LoadRow(q(psi, "psi"), q(load, "pound")) for psi, load in rows))
-        >>> f"{row_for(table, q(1880, 'pound')).pressure:.0f}"
-        '40 psi'
+    >>> rows = ((40, 1880), (45, 2020))
+    >>> table = LoadTable(tuple(LoadRow(q(psi, "psi"), q(load, "pound")) for psi, load in rows))
+    >>> f"{row_for(table, q(1880, 'pound')).pressure:.0f}"
+    '40 psi'
     """
     return next((row for row in table.rows if is_at_least(row.load, load)), None)
 
@@ -86,12 +83,10 @@ def load_carried(table: LoadTable, pressure: Pressure) -> Mass | None:
     Returns: The load [mass]; None below the first row, where the maker states nothing.
     Sources: S01; nothing is interpolated, which is the safe side.
 
-    Example:
-        >>> q = registry.Quantity
-        >>> rows = ((40, 1880), (45, 2020))
-        >>> table = LoadTable(tuple(LoadRow(q(psi, "psi"), q(load, "pound")) for psi, load in rows))
-        >>> f"{load_carried(table, q(44, 'psi')):.0f}"
-        '1880 pound'
+    >>> rows = ((40, 1880), (45, 2020))
+    >>> table = LoadTable(tuple(LoadRow(q(psi, "psi"), q(load, "pound")) for psi, load in rows))
+    >>> f"{load_carried(table, q(44, 'psi')):.0f}"
+    '1880 pound'
     """
     reached = [row.load for row in table.rows if is_at_least(pressure, row.pressure)]
     return reached[-1] if reached else None
@@ -108,11 +103,9 @@ def slack_to_next_row(table: LoadTable, load: Mass) -> Mass | None:
     Returns: The slack [mass]; None where no row carries the load.
     Sources: arithmetic.
 
-    Example:
-        >>> q = registry.Quantity
-        >>> table = LoadTable((LoadRow(q(100, "psi"), q(5775, "pound")),))
-        >>> f"{slack_to_next_row(table, q(5744, 'pound')):.0f}"
-        '31 pound'
+    >>> table = LoadTable((LoadRow(q(100, "psi"), q(5775, "pound")),))
+    >>> f"{slack_to_next_row(table, q(5744, 'pound')):.0f}"
+    '31 pound'
     """
     row = row_for(table, load)
     return None if row is None else row.load - load
@@ -127,11 +120,9 @@ def table_step(table: LoadTable) -> Pressure | None:
     Returns: The step [pressure]; None for a table of one row.
     Sources: practice: the usual margin over the row is one step.
 
-    Example:
-        >>> q = registry.Quantity
-        >>> table = LoadTable(tuple(LoadRow(q(psi, "psi"), q(1, "pound")) for psi in (45, 50, 54)))
-        >>> f"{table_step(table):.1f}"
-        '5.0 psi'
+    >>> table = LoadTable(tuple(LoadRow(q(psi, "psi"), q(1, "pound")) for psi in (45, 50, 54)))
+    >>> f"{table_step(table):.1f}"
+    '5.0 psi'
     """
     unit = table.rows[0].pressure.units
     values = [row.pressure.to(unit).m for row in table.rows]

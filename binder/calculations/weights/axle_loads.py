@@ -36,11 +36,9 @@ def support_shares(at: Length, first: Length, second: Length) -> SupportShares:
     Raises: ValueError: both supports stand at one place.
     Sources: statics: rear + w x / L, front + w (L - x) / L; worked example W15.
 
-    Example:
-        >>> inch = registry.Quantity
-        >>> shares = support_shares(inch(179.8, "inch"), inch(0, "inch"), inch(208, "inch"))
-        >>> f"{5000 * shares.first:.1f} {5000 * shares.second:.1f}"
-        '677.9 4322.1'
+    >>> shares = support_shares(q(179.8, "inch"), q(0, "inch"), q(208, "inch"))
+    >>> f"{5000 * shares.first:.1f} {5000 * shares.second:.1f}"
+    '677.9 4322.1'
     """
     origin = number_in(first, "meter")
     span = number_in(second, "meter") - origin
@@ -65,12 +63,10 @@ def distribution_effect(
     Returns: What is added to front, rear and trailer axles [mass].
     Sources: statics: front + M (a + r) / (a L), rear - M (a + L + r) / (a L), trailer + M / a.
 
-    Example:
-        >>> inch = registry.Quantity
-        >>> couple = registry.Quantity(26250, "inch * pound_force")
-        >>> effect = distribution_effect(couple, inch(222, "inch"), inch(66, "inch"), inch(145, "inch"))
-        >>> f"{effect.front:.1f} {effect.rear:.1f} {effect.trailer:.1f}"
-        '234.9 pound -353.1 pound 118.2 pound'
+    >>> couple = q(26250, "inch * pound_force")
+    >>> effect = distribution_effect(couple, q(222, "inch"), q(66, "inch"), q(145, "inch"))
+    >>> f"{effect.front:.1f} {effect.rear:.1f} {effect.trailer:.1f}"
+    '234.9 pound -353.1 pound 118.2 pound'
     """
     weight_length = (couple / _GRAVITY).to("pound * inch")
     a, r, span = ball_to_trailer_axles, ball_behind_rear_axle, wheelbase
@@ -92,10 +88,8 @@ def couple_arm(ball_to_trailer_axles: Length, ball_behind_rear_axle: Length, whe
     Returns: The arm a L / (a + r): the couple is the front axle's gain times it [length].
     Sources: statics, as ``distribution_effect`` solved for the couple.
 
-    Example:
-        >>> inch = registry.Quantity
-        >>> f"{couple_arm(inch(222, 'inch'), inch(66, 'inch'), inch(145, 'inch')):.2f}"
-        '111.77 inch'
+    >>> f"{couple_arm(q(222, 'inch'), q(66, 'inch'), q(145, 'inch')):.2f}"
+    '111.77 inch'
     """
     a, r = ball_to_trailer_axles, ball_behind_rear_axle
     arm: Quantity = (a * wheelbase / (a + r)).to(a.units)
@@ -157,11 +151,9 @@ def ends_by_ratio(weighed: WheelEnds, axle: Mass) -> WheelEnds:
     Returns: The wheel ends then.
     Sources: practice; alone it is a row too low when off-center tanks fill (measured here).
 
-    Example:
-        >>> lb = registry.Quantity
-        >>> ends = ends_by_ratio(WheelEnds(lb(8420, "pound"), lb(8060, "pound")), lb(17896, "pound"))
-        >>> f"{ends.left:.0f}"
-        '9143 pound'
+    >>> ends = ends_by_ratio(WheelEnds(q(8420, "pound"), q(8060, "pound")), q(17896, "pound"))
+    >>> f"{ends.left:.0f}"
+    '9143 pound'
     """
     left, right, total = (number_in(load, "pound") for load in (*weighed, axle))
     share = left / (left + right)
@@ -183,12 +175,10 @@ def ends_by_lateral_statics(weighed: WheelEnds, changes: Iterable[LoadChange], t
     Returns: The wheel ends then.
     Sources: statics: w (1/2 + y / track) to the left.
 
-    Example:
-        >>> q = registry.Quantity
-        >>> ends = WheelEnds(q(1000, "pound"), q(1000, "pound"))
-        >>> tank = LoadChange(q(100, "pound"), q(19, "inch"))
-        >>> f"{ends_by_lateral_statics(ends, [tank], q(76, 'inch')).left:.0f}"
-        '1075 pound'
+    >>> ends = WheelEnds(q(1000, "pound"), q(1000, "pound"))
+    >>> tank = LoadChange(q(100, "pound"), q(19, "inch"))
+    >>> f"{ends_by_lateral_statics(ends, [tank], q(76, 'inch')).left:.0f}"
+    '1075 pound'
     """
     left, right = number_in(weighed.left, "pound"), number_in(weighed.right, "pound")
     between = number_in(track, "meter")
@@ -217,9 +207,8 @@ def total_load(start: Mass, loads: Iterable[Mass]) -> Mass:
     Returns: The sum [mass].
     Sources: arithmetic.
 
-    Example:
-        >>> f"{total_load(registry.Quantity(1000, 'pound'), [registry.Quantity(-20, 'pound')]):.0f}"
-        '980 pound'
+    >>> f"{total_load(q(1000, 'pound'), [q(-20, 'pound')]):.0f}"
+    '980 pound'
     """
     pounds = number_in(start, "pound") + sum(number_in(load, "pound") for load in loads)
     return registry.Quantity(pounds, _POUND)
@@ -237,11 +226,9 @@ def heavier_end(weighed: WheelEnds, changes: Iterable[LoadChange], track: Length
     Returns: The larger load [mass], its side, and the rule that gave it.
     Sources: statics; practice.
 
-    Example:
-        >>> q = registry.Quantity
-        >>> ends = WheelEnds(q(1000, "pound"), q(900, "pound"))
-        >>> heavier_end(ends, [LoadChange(q(190, "pound"), None)], q(76, "inch")).rule
-        'lateral statics'
+    >>> ends = WheelEnds(q(1000, "pound"), q(900, "pound"))
+    >>> heavier_end(ends, [LoadChange(q(190, "pound"), None)], q(76, "inch")).rule
+    'lateral statics'
     """
     changes = tuple(changes)
     axle = total_load(weighed.axle, (change.load for change in changes))
@@ -269,9 +256,8 @@ def heavier_end_assumed(axle: Mass, allowance: Share) -> Mass:
     Returns: Half the axle and the allowance [mass].
     Sources: practice, printed as assumed.
 
-    Example:
-        >>> end = heavier_end_assumed(registry.Quantity(4000, "pound"), registry.Quantity(15, "percent"))
-        >>> f"{end:.0f}"
-        '2300 pound'
+    >>> end = heavier_end_assumed(q(4000, "pound"), q(15, "percent"))
+    >>> f"{end:.0f}"
+    '2300 pound'
     """
     return registry.Quantity(number_in(axle, "pound") / 2 * (1 + number_in(allowance, "")), _POUND)
