@@ -36,8 +36,7 @@ class CouplingLimit(NamedTuple):
         Returns: The margin [mass], negative when over; None where no limit is known.
         Sources: arithmetic.
 
-        >>> limit = CouplingLimit(q(8000, "pound"), ("tow bar",), ())
-        >>> f"{limit.margin(q(4060, 'pound')):.0f}"
+        >>> f"{CouplingLimit(q(8000, 'pound'), ('tow bar',), ()).margin(q(4060, 'pound')):.0f}"
         '3940 pound'
         """
         return None if self.limit is None else self.limit - load
@@ -53,16 +52,8 @@ def coupling_limit(links: Iterable[Link]) -> CouplingLimit:
     Returns: The limit [mass], what sets it, and what is not known.
     Sources: arithmetic; 49 CFR 393.70 (safety chains and cables).
 
-    >>> def pounds(value):
-    ...     return q(value, "pound")
-    >>> chain = coupling_limit(
-    ...     [
-    ...         Link("receiver", pounds(10000)),
-    ...         Link("tow bar", pounds(8000)),
-    ...         Link("base plate", pounds(8000)),
-    ...     ]
-    ... )
-    >>> chain.weakest
+    >>> limits = {"receiver": 10000, "tow bar": 8000, "base plate": 8000}
+    >>> coupling_limit(Link(name, q(limit, "pound")) for name, limit in limits.items()).weakest
     ('tow bar', 'base plate')
     """
     every = tuple(links)
@@ -86,9 +77,7 @@ def room_in_combination_rating(combination_rating: Mass, towing_vehicle: Mass) -
     Returns: The room [mass], negative when the towing vehicle alone is over.
     Sources: 49 CFR 571.3.
 
-    >>> rating = q(41000, "pound")
-    >>> room = room_in_combination_rating(rating, q(28228, "pound"))
-    >>> f"{room:.0f}"
+    >>> f"{room_in_combination_rating(q(41000, 'pound'), q(28228, 'pound')):.0f}"
     '12772 pound'
     """
     room: Quantity = combination_rating - towing_vehicle

@@ -67,8 +67,7 @@ def freeze_point(fluid: Fluid, basis: Basis, strength: Share) -> FreezePoint | N
     Returns: The warmer of the rows around the strength; None outside the table.
     Sources: LIB-COOLPROP; S-LANGE-PG; S-LANGE-MEOH; S-YUCHAI.
 
-    >>> half = q(50, "percent")
-    >>> f"{freeze_point('propylene glycol', 'volume', half).temperature.to('degF'):.0f}"
+    >>> f"{freeze_point('propylene glycol', 'volume', q(50, 'percent')).temperature.to('degF'):.0f}"
     '-28 degree_Fahrenheit'
     >>> freeze_point("ethylene glycol", "volume", q(70, "percent")) is None
     True

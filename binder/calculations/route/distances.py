@@ -45,10 +45,8 @@ def room_under(posted: Length, height: Length, margin: Length) -> ClearanceRoom:
     Returns: The room [length], and whether it is enough.
     Sources: arithmetic; practice (the margin).
 
-    >>> room = room_under(
-    ...     q(163, "inch"), q(152, "inch"), q(6, "inch")
-    ... )
-    >>> f"{room.room:.0f} {room.passes}"
+    >>> found = room_under(q(163, "inch"), q(152, "inch"), q(6, "inch"))
+    >>> f"{found.room:.0f} {found.passes}"
     '11 inch True'
     """
     room: Quantity = (posted - height).to("inch")

@@ -233,8 +233,7 @@ def retarder_margin(held: HoldingPower, retarder: Power) -> Power:
     Returns: The margin [power]; negative: the brakes must take that much, all the way down.
     Sources: practice (the comparison).
 
-    >>> held = HoldingPower(q(177, "kW"), q(25, "kW"), q(20, "kW"))
-    >>> f"{retarder_margin(held, q(150, 'kW')):.0f}"
+    >>> f"{retarder_margin(HoldingPower(q(177, 'kW'), q(25, 'kW'), q(20, 'kW')), q(150, 'kW')):.0f}"
     '18 kilowatt'
     """
     margin: Quantity = (retarder - held.left).to("kilowatt")

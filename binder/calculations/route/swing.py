@@ -32,8 +32,7 @@ def turning_radius_of_rear_axle(wheelbase: Length, wheel_cut: Angle) -> Length:
     Raises: ValueError: the cut is not between 0 and 90 degrees.
     Sources: geometry.
 
-    >>> cut = q(pi / 4, "")
-    >>> f"{turning_radius_of_rear_axle(q(300, 'inch'), cut):.0f}"
+    >>> f"{turning_radius_of_rear_axle(q(300, 'inch'), q(pi / 4, '')):.0f}"
     '300 inch'
     """
     cut = float(wheel_cut.to("").magnitude)
@@ -61,13 +60,7 @@ def tail_swing(body: TurningBody) -> Length:
     Raises: ValueError: the cut is not between 0 and 90 degrees.
     Sources: geometry.
 
-    >>> body = TurningBody(
-    ...     q(300, "inch"),
-    ...     q(300, "inch"),
-    ...     q(200, "inch"),
-    ...     q(pi / 4, ""),
-    ... )
-    >>> f"{tail_swing(body):.0f}"
+    >>> f"{tail_swing(TurningBody(q(300, 'inch'), q(300, 'inch'), q(200, 'inch'), q(pi / 4, ''))):.0f}"
     '100 inch'
     """
     radius = turning_radius_of_rear_axle(body.wheelbase, body.wheel_cut)
@@ -116,10 +109,8 @@ def trailer_tail_swing(towing: TowingBody, trailer: TrailerBody) -> Length:
     Raises: ValueError: the cut is not between 0 and 90 degrees, or the axles are not behind the coupling.
     Sources: geometry.
 
-    >>> def inch(value: float) -> Quantity:
-    ...     return q(value, "inch")
-    >>> towing = TowingBody(inch(172), q(40 * pi / 180, ""), inch(-2))
-    >>> f"{trailer_tail_swing(towing, TrailerBody(inch(300), inch(90), inch(96))):.0f}"
+    >>> towing = TowingBody(q(172, "inch"), q(40 * pi / 180, ""), q(-2, "inch"))
+    >>> f"{trailer_tail_swing(towing, TrailerBody(q(300, 'inch'), q(90, 'inch'), q(96, 'inch'))):.0f}"
     '6 inch'
     """
     radius = _inches(turning_radius_of_rear_axle(towing.wheelbase, towing.wheel_cut))

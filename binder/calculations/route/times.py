@@ -73,8 +73,7 @@ def day_times(departure: datetime, stretches: Iterable[Stretch], rule: BreakRule
     Raises: ValueError: the departure has no zone, or a rule's part is not more than zero.
     Sources: W40 (when); practice (how long a break is).
 
-    >>> hours, miles = q(3, "hour"), q(150, "mile")
-    >>> leg = Stretch(hours, miles, None, "America/Denver")
+    >>> leg = Stretch(q(3, "hour"), q(150, "mile"), None, "America/Denver")
     >>> start = datetime(2026, 6, 1, 9, 0, tzinfo=ZoneInfo("America/Los_Angeles"))
     >>> day_times(start, [leg], BreakRule())[0].arrival.strftime("%H:%M %Z")
     '13:15 MDT'
@@ -215,10 +214,9 @@ def time_between(earlier: datetime, later: datetime) -> Quantity:
     Raises: ValueError: one of them has no zone.
     Sources: arithmetic.
 
-    >>> from datetime import UTC
-    >>> noon_there = datetime(2026, 6, 1, 12, 0, tzinfo=UTC)
-    >>> f"{time_between(noon_there, datetime(2026, 6, 1, 14, 30, tzinfo=UTC)):.0f}"
-    '150 minute'
+    >>> noon, later = (datetime(2026, 6, 1, hour, 30, tzinfo=UTC) for hour in (12, 15))
+    >>> f"{time_between(noon, later):.0f}"
+    '180 minute'
     """
     if earlier.tzinfo is None or later.tzinfo is None:
         raise ValueError("a moment without a zone cannot be compared across zones")

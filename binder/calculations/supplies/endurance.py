@@ -114,8 +114,7 @@ def endurance(resources: Iterable[Resource]) -> Endurance:
         nowhere.
     Sources: arithmetic.
 
-    >>> days = {"fresh water": 6.4, "gray water": 4.2, "propane": 6.8}
-    >>> found = endurance(Resource(name, q(d, "day")) for name, d in days.items())
+    >>> found = endurance([Resource("fresh water", q(6.4, "day")), Resource("gray water", q(4.2, "day"))])
     >>> found.binding.names, found.following.names
     (('gray water',), ('fresh water',))
     """

@@ -109,8 +109,7 @@ def pressure_after(gauge: Pressure, before: TireState, after: TireState) -> Pres
     Returns: The gauge pressure then [pressure].
     Sources: gas law; USSA1976; S30.
 
-    >>> sea = q(0, "foot")
-    >>> warm, cold = (TireState(q(t, "degF"), sea) for t in (70, 50))
+    >>> warm, cold = (TireState(q(degrees, "degF"), q(0, "foot")) for degrees in (70, 50))
     >>> f"{pressure_after(q(20, 'psi'), warm, cold).to('psi'):.1f}"
     '18.7 psi'
     """
@@ -165,8 +164,8 @@ def fill_table(plan: FillPlan, tire_temperatures: Iterable[Temperature], step: P
     Returns: The cells, and whether all are the set-point.
     Sources: gas law; USSA1976.
 
-    >>> mild = (TireState(q(60, "degF"), q(0, "foot")),)
-    >>> plan = FillPlan(q(80, "psi"), q(80, "psi"), q(62, "psi"), mild, q(0, "foot"))
+    >>> morning = TireState(q(60, "degF"), q(0, "foot"))
+    >>> plan = FillPlan(q(80, "psi"), q(80, "psi"), q(62, "psi"), (morning,), q(0, "foot"))
     >>> fill_table(plan, [q(70, "degF"), q(90, "degF")], q(1, "psi")).is_all_set_point
     True
     """

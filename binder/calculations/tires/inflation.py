@@ -95,8 +95,7 @@ def set_point(demand: Demand, cap: Pressure | None, step: Pressure) -> SetPoint:
     Returns: The printed set-point, never below the floor and never over the cap, and what bound it.
     Sources: practice (one table step of margin); S60 (wheel); S21 (wheels and valves).
 
-    >>> demand = Demand(q(100, "psi"), None, q(5, "psi"))
-    >>> f"{set_point(demand, q(110, 'psi'), q(1, 'psi')).pressure:.0f}"
+    >>> f"{set_point(Demand(q(100, 'psi'), None, q(5, 'psi')), q(110, 'psi'), q(1, 'psi')).pressure:.0f}"
     '105 psi'
     """
     floor = floor_pressure(demand.row, demand.label).pressure
@@ -228,8 +227,7 @@ def load_used(load: Mass, table: LoadTable, pressure: Pressure) -> Share | None:
 
     >>> from binder.calculations.tires.load_tables import LoadRow
     >>> table = LoadTable((LoadRow(q(105, "psi"), q(5975, "pound")),))
-    >>> used = load_used(q(5744, "pound"), table, q(105, "psi"))
-    >>> f"{used:.1f}"
+    >>> f"{load_used(q(5744, 'pound'), table, q(105, 'psi')):.1f}"
     '96.1 percent'
     """
     carried = load_carried(table, pressure)

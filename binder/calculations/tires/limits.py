@@ -51,8 +51,7 @@ def pressure_cap(limits: PressureLimits) -> Cap:
     Returns: The cap [pressure], what binds it, and the parts whose limit is to be read off the wheel.
     Sources: S60 (wheel); S21 (wheels and valves as the limit).
 
-    >>> psi = q(110, "psi")
-    >>> cap = pressure_cap(PressureLimits(psi, psi, q(120, "psi"), None))
+    >>> cap = pressure_cap(PressureLimits(q(110, "psi"), q(110, "psi"), q(120, "psi"), None))
     >>> cap.bound_by, cap.unknown
     (('tire',), ('valve',))
     """
@@ -88,8 +87,7 @@ def load_over_cap(load: Mass, cap: Cap) -> Mass | None:
     Returns: The excess [mass]; None where the load is allowed or no limit is known.
     Sources: arithmetic.
 
-    >>> cap = load_cap(LoadLimits(None, q(3042, "pound"), None))
-    >>> f"{load_over_cap(q(3100, 'pound'), cap):.0f}"
+    >>> f"{load_over_cap(q(3100, 'pound'), load_cap(LoadLimits(None, q(3042, 'pound'), None))):.0f}"
     '58 pound'
     """
     if cap.limit is None or is_at_least(cap.limit, load):
@@ -110,8 +108,7 @@ def pressure_for_rating(table: LoadTable, rating: Mass, tires: int) -> Pressure 
     Returns: The row's pressure [pressure]; None where the fitted tires cannot carry the rating.
     Sources: 49 CFR 571.120; practice.
 
-    >>> rows = ((95, 5570), (100, 5775), (105, 5975), (110, 6175))
-    >>> table = LoadTable(tuple(LoadRow(q(psi, "psi"), q(load, "pound")) for psi, load in rows))
+    >>> table = LoadTable((LoadRow(q(110, "psi"), q(6175, "pound")),))
     >>> f"{pressure_for_rating(table, q(12000, 'pound'), 2):.0f}"
     '110 psi'
     """
@@ -222,8 +219,7 @@ def derated_table(table: LoadTable) -> LoadTable:
     Returns: The table with every load divided by 1.10.
     Sources: 49 CFR 571.120; S32; S73.
 
-    >>> row = LoadRow(q(35, "psi"), q(2028, "pound"))
-    >>> f"{derated_table(LoadTable((row,))).rows[0].load:.1f}"
+    >>> f"{derated_table(LoadTable((LoadRow(q(35, 'psi'), q(2028, 'pound')),))).rows[0].load:.1f}"
     '1843.6 pound'
     """
     return LoadTable(tuple(LoadRow(row.pressure, derated_load(row.load)) for row in table.rows))

@@ -65,8 +65,7 @@ def curve_pressure(load: Mass, rated: LoadRow, exponent: float) -> Pressure:
     Returns: P = Pmax (L / Lmax) ** (1 / n) [pressure].
     Sources: S31 (the same law with exponent 0.8); S42; measured here.
 
-    >>> rated = LoadRow(q(50, "psi"), q(750, "kg"))
-    >>> f"{curve_pressure(q(550, 'kg'), rated, 0.8):.1f}"
+    >>> f"{curve_pressure(q(550, 'kg'), LoadRow(q(50, 'psi'), q(750, 'kg')), 0.8):.1f}"
     '33.9 psi'
     """
     share = (load / rated.load).to("").m
@@ -89,8 +88,7 @@ def estimated_row(load: Mass, rated: LoadRow, family: Family | None) -> Pressure
         not carry the load. To be marked "calculated, get the maker's table".
     Sources: measured here (on S01, S03, S04, S05, S06, S10); S42; S40.
 
-    >>> rated = LoadRow(q(80, "psi"), q(3042, "pound"))
-    >>> f"{estimated_row(q(2150, 'pound'), rated, 'light truck'):.0f}"
+    >>> f"{estimated_row(q(2150, 'pound'), LoadRow(q(80, 'psi'), q(3042, 'pound')), 'light truck'):.0f}"
     '55 psi'
     """
     if not is_at_least(rated.load, load):
@@ -153,8 +151,7 @@ def table_doubts(table: LoadTable, stamp: Stamp, family: Family | None) -> tuple
     Returns: The doubts, by kind and row; none for a table that looks right.
     Sources: measured here (on S01, S03, S04, S05, S06, S10); practice.
 
-    >>> rows = ((40, 1880), (45, 2200), (50, 2150))
-    >>> swapped = LoadTable(tuple(LoadRow(q(psi, "psi"), q(load, "pound")) for psi, load in rows))
+    >>> swapped = LoadTable(tuple(LoadRow(q(at, "psi"), q(9000 - at, "pound")) for at in (40, 45)))
     >>> [doubt.doubt.name for doubt in table_doubts(swapped, Stamp(None, None), None)]
     ['NOT_RISING']
     """

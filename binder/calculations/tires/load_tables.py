@@ -64,8 +64,7 @@ def row_for(table: LoadTable, load: Mass) -> LoadRow | None:
     Returns: The row; the first one for any load below it; None where the last row does not carry the load.
     Sources: S01; S09; S04.
 
-    >>> rows = ((40, 1880), (45, 2020))
-    >>> table = LoadTable(tuple(LoadRow(q(psi, "psi"), q(load, "pound")) for psi, load in rows))
+    >>> table = LoadTable((LoadRow(q(40, "psi"), q(1880, "pound")), LoadRow(q(45, "psi"), q(2020, "pound"))))
     >>> f"{row_for(table, q(1880, 'pound')).pressure:.0f}"
     '40 psi'
     """
@@ -83,8 +82,7 @@ def load_carried(table: LoadTable, pressure: Pressure) -> Mass | None:
     Returns: The load [mass]; None below the first row, where the maker states nothing.
     Sources: S01; nothing is interpolated, which is the safe side.
 
-    >>> rows = ((40, 1880), (45, 2020))
-    >>> table = LoadTable(tuple(LoadRow(q(psi, "psi"), q(load, "pound")) for psi, load in rows))
+    >>> table = LoadTable((LoadRow(q(40, "psi"), q(1880, "pound")), LoadRow(q(45, "psi"), q(2020, "pound"))))
     >>> f"{load_carried(table, q(44, 'psi')):.0f}"
     '1880 pound'
     """

@@ -151,8 +151,7 @@ def ends_by_ratio(weighed: WheelEnds, axle: Mass) -> WheelEnds:
     Returns: The wheel ends then.
     Sources: practice; alone it is a row too low when off-center tanks fill (measured here).
 
-    >>> ends = ends_by_ratio(WheelEnds(q(8420, "pound"), q(8060, "pound")), q(17896, "pound"))
-    >>> f"{ends.left:.0f}"
+    >>> f"{ends_by_ratio(WheelEnds(q(8420, 'pound'), q(8060, 'pound')), q(17896, 'pound')).left:.0f}"
     '9143 pound'
     """
     left, right, total = (number_in(load, "pound") for load in (*weighed, axle))
@@ -256,8 +255,7 @@ def heavier_end_assumed(axle: Mass, allowance: Share) -> Mass:
     Returns: Half the axle and the allowance [mass].
     Sources: practice, printed as assumed.
 
-    >>> end = heavier_end_assumed(q(4000, "pound"), q(15, "percent"))
-    >>> f"{end:.0f}"
+    >>> f"{heavier_end_assumed(q(4000, 'pound'), q(15, 'percent')):.0f}"
     '2300 pound'
     """
     return registry.Quantity(number_in(axle, "pound") / 2 * (1 + number_in(allowance, "")), _POUND)

@@ -44,12 +44,7 @@ def occupant_and_cargo_capacity_left(
     Raises: ValueError: fewer than no people.
     Sources: 49 CFR 571.120 (S10.4.2, S10.4.4); 49 CFR 567.4 ((g)(3), 150 lb a person).
 
-    >>> use = occupant_and_cargo_capacity_left(
-    ...     q(2500, "pound"),
-    ...     4,
-    ...     q(60, "gallon"),
-    ...     q(350, "pound"),
-    ... )
+    >>> use = occupant_and_cargo_capacity_left(q(2500, "pound"), 4, q(60, "gallon"), q(350, "pound"))
     >>> f"{use.used:.0f}, {use.left:.0f}"
     '1448 pound, 1052 pound'
     """
@@ -71,9 +66,7 @@ def cargo_carrying_capacity_left(capacity: Mass, fresh_water: Volume) -> Capacit
     Returns: What is used and what is left [mass].
     Sources: 49 CFR 571.120 (S10.4.2).
 
-    >>> capacity = q(1700, "pound")
-    >>> use = cargo_carrying_capacity_left(capacity, q(50, "gallon"))
-    >>> f"{use.left:.0f}"
+    >>> f"{cargo_carrying_capacity_left(q(1700, 'pound'), q(50, 'gallon')).left:.0f}"
     '1285 pound'
     """
     water: Quantity = (fresh_water * LABEL_WATER_DENSITY.quantity).to("pound")
