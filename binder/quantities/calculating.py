@@ -17,8 +17,7 @@ _Result = TypeVar("_Result")
 
 def _dimension_of(annotation: object) -> Dimension | None:
     return next(
-        (item for item in getattr(annotation, "__metadata__", ()) if isinstance(item, Dimension)),
-        None,
+        (item for item in getattr(annotation, "__metadata__", ()) if isinstance(item, Dimension)), None
     )
 
 

@@ -13,7 +13,7 @@ from binder.assessment.service.wheel_nuts import assess_wheel_nuts
 from binder.models.load import Profile
 from binder.models.vehicles import Vehicle
 from binder.quantities import TIME, Quantity
-from binder.reference.procedure_constants import PROCEDURE_CONSTANTS
+from binder.reference.constants import PROCEDURE_CONSTANTS
 
 _APART = 3
 """So many of one kind are told one by one; more are told together."""

@@ -12,7 +12,7 @@ from binder.models.load import Profile
 from binder.models.rig import Rig
 from binder.models.vehicles import Wheels
 from binder.quantities import LENGTH, Quantity
-from binder.reference.procedure_constants import PROCEDURE_CONSTANTS
+from binder.reference.constants import PROCEDURE_CONSTANTS
 
 _REMEMBERED = timedelta(days=365)
 """A tire mounted longer ago is taken to have been looked after since (practice, no source)."""

@@ -3,8 +3,7 @@
 from typing import Literal, NamedTuple, TypeAlias
 
 from binder.calculations.bounds import is_at_least
-from binder.calculations.tires.load_curves import Family
-from binder.calculations.tires.load_tables import LoadRow, LoadTable, row_for
+from binder.calculations.tires.load_tables import Family, LoadRow, LoadTable, row_for
 from binder.quantities import Mass, Pressure, Quantity, Speed, checks_dimensions
 from binder.reference.constants import PASSENGER_DERATE, SPECIAL_TRAILER_SPEED
 
