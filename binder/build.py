@@ -190,7 +190,7 @@ def mixed_files(out: Path) -> list[str]:
 
 def write_starter(folder: Path) -> list[str]:
     """Write a commented profile with named blanks to start from."""
-    from binder.templates_folder import templates_folder  # noqa: PLC0415 - as above.
+    from binder import templates_folder  # noqa: PLC0415 - as above.
 
     if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
         raise FileExistsError(f"{folder} is not empty; name a new folder")

@@ -14,7 +14,7 @@ import pytest
 
 from binder import assessment, calculations, models, reference
 from binder.assessment import ledger
-from binder.reference.procedure_constants import PROCEDURE_CONSTANTS
+from binder.reference.constants import PROCEDURE_CONSTANTS
 from binder.reference.spares import spare_rules
 from binder.wording.sentences import known_measures
 

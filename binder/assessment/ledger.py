@@ -12,7 +12,7 @@ from types import MappingProxyType
 from typing import Literal, NamedTuple, TypeAlias, TypeVar
 
 from binder.quantities import Quantity, is_quantity
-from binder.reference.procedure_constants import ProcedureConstant
+from binder.reference.constants import ProcedureConstant
 
 Basis: TypeAlias = Literal["measured", "stated by a maker", "table", "calculated", "assumed"]
 Grade: TypeAlias = Literal["do not drive", "not cleared", "attention", "missing"]

@@ -10,12 +10,12 @@ from typing import Any, TypeAlias
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup, escape
 
+from binder import templates_folder
 from binder.cards.blocks import BinderDocument, Card, Drawing, Page, Reason
-from binder.rendering.paper import PAPERS, Paper, PaperName
 from binder.rendering.placing import SMALL, PlacedBlock, PlacedSide, placed_blocks, placed_side
 from binder.rendering.qr import qr_svg
+from binder.rendering.sheets import PAPERS, Paper, PaperName
 from binder.rendering.typeface import missing_letters, row_count
-from binder.templates_folder import templates_folder
 
 Coder: TypeAlias = Callable[[str], Drawing]
 

@@ -1,12 +1,16 @@
-"""Sheets for an office printer: two cards on a landscape sheet, one cut, backs behind their fronts."""
+"""Paper: what a page and a card measure; and sheets for an office printer, two cards on each, one cut.
+
+The measures stand in ``templates/css/formats`` too; a test holds the two together.
+"""
 
 import io
 from dataclasses import dataclass
+from types import MappingProxyType
 from typing import Literal, TypeAlias
 
 import pikepdf
 
-Paper: TypeAlias = Literal["letter", "a4"]
+PaperName: TypeAlias = Literal["letter", "a4"]
 Flip: TypeAlias = Literal["long", "short"]
 
 CORNER_OF_FAMILY = {"drive": "right", "stop": "left", "help": "both"}
@@ -15,11 +19,59 @@ CORNER_OF_FAMILY = {"drive": "right", "stop": "left", "help": "both"}
 _POINTS_PER_MM = 72 / 25.4
 """A point is 1/72 inch (ISO 32000-1, 8.3.2.3), an inch 25.4 mm."""
 
-_SHEETS = {"letter": (792.0, 612.0), "a4": (297 * _POINTS_PER_MM, 210 * _POINTS_PER_MM)}
-"""Width and height of the sheet lying on its side: ANSI/ASME Y14.1 size A, ISO 216."""
+SAFE_AREA = 5 * _POINTS_PER_MM
+"""Nothing is printed nearer to a card's edge, so that film and a slanted cut leave it whole."""
 
-_CARDS = {"letter": (396.0, 612.0), "a4": (148 * _POINTS_PER_MM, 210 * _POINTS_PER_MM)}
-"""Half a letter sheet; A5 of ISO 216."""
+
+@dataclass(frozen=True)
+class CardFormat:
+    """A card of the ring, in points: its sides, and the width its lines are set in."""
+
+    name: str
+    width: float
+    height: float
+    line_width: float
+
+
+@dataclass(frozen=True)
+class Paper:
+    """A page of the binder, in points, and the card that goes two on it.
+
+    ``text_width`` is between its margins, the hole side's being 22 mm; ``column_width`` and
+    ``column_height`` are of the reasons beside a card.
+    """
+
+    name: PaperName
+    width: float
+    height: float
+    card: CardFormat
+    text_width: float
+    column_width: float
+    column_height: float
+
+
+PAPERS = MappingProxyType(
+    {
+        "letter": Paper(
+            "letter", 612.0, 792.0, CardFormat("half_letter", 396.0, 612.0, 333.6), 520, 141, 560
+        ),
+        "a4": Paper(
+            "a4",
+            210 * _POINTS_PER_MM,
+            297 * _POINTS_PER_MM,
+            CardFormat("a5", 148 * _POINTS_PER_MM, 210 * _POINTS_PER_MM, 340),
+            504,
+            118,
+            560,
+        ),
+    }
+)
+"""Letter and half letter: ANSI/ASME Y14.1, size A; A4 and A5: ISO 216."""
+
+_SHEETS = {name: (paper.height, paper.width) for name, paper in PAPERS.items()}
+"""Width and height of the sheet lying on its side."""
+
+_CARDS = {name: (paper.card.width, paper.card.height) for name, paper in PAPERS.items()}
 
 _CORNERS = {"": (), "left": ("left",), "right": ("right",), "both": ("left", "right")}
 
@@ -47,11 +99,7 @@ class _Place:
 
 
 def imposed_sheets(
-    cards_pdf: bytes,
-    paper: Paper,
-    flip: Flip,
-    sides_per_card: tuple[int, ...],
-    corners: tuple[str, ...],
+    cards_pdf: bytes, paper: PaperName, flip: Flip, sides_per_card: tuple[int, ...], corners: tuple[str, ...]
 ) -> bytes:
     """Set finished card sides two to a sheet, odd pages the fronts, even pages the backs.
 
@@ -85,7 +133,7 @@ def imposed_sheets(
 
 
 def _check(
-    cards: pikepdf.Pdf, paper: Paper, sides_per_card: tuple[int, ...], corners: tuple[str, ...]
+    cards: pikepdf.Pdf, paper: PaperName, sides_per_card: tuple[int, ...], corners: tuple[str, ...]
 ) -> None:
     if not sides_per_card or set(sides_per_card) - {1, 2} or sum(sides_per_card) != len(cards.pages):
         raise ValueError(f"{len(cards.pages)} pages are not the sides of cards with {sides_per_card} sides")
@@ -107,20 +155,20 @@ def _sides_by_card(
     ]
 
 
-def _fronts(paper: Paper) -> tuple[_Place, _Place]:
+def _fronts(paper: PaperName) -> tuple[_Place, _Place]:
     """Left and right of the cut, which is the middle of the sheet."""
     middle, bottom = _SHEETS[paper][0] / 2, (_SHEETS[paper][1] - _CARDS[paper][1]) / 2
     return _Place(middle - _CARDS[paper][0], bottom), _Place(middle, bottom)
 
 
-def _behind(front: _Place, paper: Paper, flip: Flip) -> _Place:
+def _behind(front: _Place, paper: PaperName, flip: Flip) -> _Place:
     (sheet_width, sheet_height), (width, height) = _SHEETS[paper], _CARDS[paper]
     if flip == "long":
         return _Place(front.left, sheet_height - front.bottom - height, is_turned=True)
     return _Place(sheet_width - front.left - width, front.bottom)
 
 
-def _add_page(sheets: pikepdf.Pdf, paper: Paper, sides: dict[_Place, pikepdf.Object], marks: str) -> None:
+def _add_page(sheets: pikepdf.Pdf, paper: PaperName, sides: dict[_Place, pikepdf.Object], marks: str) -> None:
     page = sheets.add_blank_page(page_size=_SHEETS[paper])
     content = [marks] if marks else []
     for number, (place, side) in enumerate(sides.items(), start=1):
@@ -130,14 +178,14 @@ def _add_page(sheets: pikepdf.Pdf, paper: Paper, sides: dict[_Place, pikepdf.Obj
     page.Contents = sheets.make_stream("\n".join(content).encode("ascii"))
 
 
-def _matrix(place: _Place, paper: Paper) -> str:
+def _matrix(place: _Place, paper: PaperName) -> str:
     width, height = _CARDS[paper]
     if place.is_turned:
         return f"-1 0 0 -1 {place.left + width:.4f} {place.bottom + height:.4f}"
     return f"1 0 0 1 {place.left:.4f} {place.bottom:.4f}"
 
 
-def _marks(paper: Paper, corners: tuple[str, ...]) -> str:
+def _marks(paper: PaperName, corners: tuple[str, ...]) -> str:
     """Lines to cut along: dashes down the middle between two solid ends, and the corners."""
     width, height = _SHEETS[paper]
     middle, end = width / 2, _UNPRINTABLE + 5 * _POINTS_PER_MM
@@ -159,7 +207,7 @@ def _line(start: tuple[float, float], end: tuple[float, float]) -> str:
     return f"{start[0]:.4f} {start[1]:.4f} m {end[0]:.4f} {end[1]:.4f} l S"
 
 
-def _describe(sheets: pikepdf.Pdf, cards: pikepdf.Pdf, paper: Paper, flip: Flip) -> None:
+def _describe(sheets: pikepdf.Pdf, cards: pikepdf.Pdf, paper: PaperName, flip: Flip) -> None:
     name = {"letter": "a Letter", "a4": "an A4"}[paper]
     sheets.docinfo[pikepdf.Name.Title] = f"Cards, two to {name} sheet, turned on the {flip} edge"
     sheets.Root.Lang = str(cards.Root.get("/Lang", "en"))

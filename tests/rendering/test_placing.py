@@ -16,7 +16,6 @@ from binder.cards.blocks import (
 )
 from binder.cards.drawings import MarginBar, MarginBars, PlanView, Thing, Vehicle
 from binder.rendering.html import reasons_by_side
-from binder.rendering.paper import PAPERS
 from binder.rendering.placing import (
     GAP,
     PlacedBig,
@@ -29,6 +28,7 @@ from binder.rendering.placing import (
     placed_line,
     placed_side,
 )
+from binder.rendering.sheets import PAPERS
 from binder.rendering.typeface import row_count, text_width
 
 WIDTH = PAPERS["letter"].card.line_width

@@ -3,7 +3,7 @@
 from types import MappingProxyType as Cases
 
 from binder.assessment.ledger import FigureKind, FindingKind, InputKind
-from binder.reference.procedure_constants import PROCEDURE_CONSTANTS
+from binder.reference.constants import PROCEDURE_CONSTANTS
 
 _PAGE = "rig_at_a_glance"
 

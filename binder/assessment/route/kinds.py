@@ -3,7 +3,7 @@
 from functools import partial
 
 from binder.assessment.ledger import FigureKind, FindingKind, InputKind
-from binder.reference.procedure_constants import PROCEDURE_CONSTANTS
+from binder.reference.constants import PROCEDURE_CONSTANTS
 
 _DAY = "route.day_{day}"
 _LEG = f"{_DAY}.leg_{{leg}}"

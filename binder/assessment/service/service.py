@@ -15,7 +15,7 @@ from binder.models.load import Profile
 from binder.models.rig import Rig
 from binder.models.vehicles import Vehicle, Wheels
 from binder.quantities import LENGTH, TIME, Quantity
-from binder.reference.procedure_constants import PROCEDURE_CONSTANTS
+from binder.reference.constants import PROCEDURE_CONSTANTS
 
 _APART = 3
 """So many of one kind are told one by one; more are told together."""

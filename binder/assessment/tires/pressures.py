@@ -33,8 +33,7 @@ from binder.calculations.tires.load_tables import row_for, slack_to_next_row
 from binder.calculations.tires.pairs_and_age import hot_mates_apart
 from binder.models.load import Profile
 from binder.quantities import Quantity, registry
-from binder.reference.constants import LOAD_USED_ATTENTION
-from binder.reference.procedure_constants import PROCEDURE_CONSTANTS
+from binder.reference.constants import LOAD_USED_ATTENTION, PROCEDURE_CONSTANTS
 
 FILL_TEMPERATURES = {
     "us": tuple(registry.Quantity(float(value), "degree_Fahrenheit") for value in range(30, 100, 10)),

@@ -10,7 +10,7 @@ from binder.assessment.tires import register_kinds as kinds
 from binder.assessment.tires.axle import TireAxle, rolling_tire_axles
 from binder.assessment.tires.kinds import ROW_PRESSURE
 from binder.assessment.weights.loads import StateLoads
-from binder.calculations.tires.load_curves import Stamp, TableDoubt, dual_doubts, table_doubts
+from binder.calculations.tires.load_tables import Stamp, TableDoubt, dual_doubts, table_doubts
 from binder.calculations.tires.pairs_and_age import (
     DateCode,
     Made,

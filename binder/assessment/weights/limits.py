@@ -21,8 +21,7 @@ from binder.models.load import Profile
 from binder.models.rig import Rig
 from binder.models.vehicles import Vehicle
 from binder.quantities import Quantity, number_in, registry
-from binder.reference.constants import HEAVY_RATING, TOWED_RATING
-from binder.reference.procedure_constants import PROCEDURE_CONSTANTS
+from binder.reference.constants import HEAVY_RATING, PROCEDURE_CONSTANTS, TOWED_RATING
 
 
 class _Counted(NamedTuple):

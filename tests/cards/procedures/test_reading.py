@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 
-from binder import cli
+from binder import cli, templates_folder
 from binder.cards.order import RING
 from binder.cards.procedures.conditions import CONDITION_NAMES
 from binder.cards.procedures.facts import FACT_NAMES
@@ -15,7 +15,6 @@ from binder.models.load import read_record
 from binder.models.located_yaml import Located
 from binder.problems import InputProblems
 from binder.reference.sources import bibliography
-from binder.templates_folder import templates_folder
 from tests.cards.binder_rigs import PROFILES
 
 FILES = sorted((templates_folder() / "procedures").iterdir())
