@@ -8,7 +8,6 @@ import ast
 from collections.abc import Iterator, Mapping
 from importlib import import_module
 from pkgutil import walk_packages
-from types import MappingProxyType
 from typing import get_args
 
 import pytest
@@ -92,7 +91,7 @@ def _cases(names: Mapping[str, object]) -> Iterator[str]:
     for value in names.values():
         tables = vars(value).values() if hasattr(value, "__dataclass_fields__") else [value]
         for table in tables:
-            if isinstance(table, MappingProxyType):
+            if isinstance(table, Mapping):
                 yield from (name for name in table if isinstance(name, str))
 
 

@@ -1,7 +1,5 @@
 """Kinds of figures and findings of the rig's body and safety equipment: rules, sources and sentences."""
 
-from types import MappingProxyType as Cases
-
 from binder.assessment.ledger import FigureKind, FindingKind, InputKind
 from binder.reference.procedure_constants import PROCEDURE_CONSTANTS
 
@@ -19,22 +17,15 @@ _HEIGHT_OF_ITS_DAY = (
 OVERALL_HEIGHT = FigureKind(
     "rig.overall_height",
     "size up",
-    rule=Cases(
-        {
-            "": "the highest vehicle, at ride height or raised, whichever is higher",
-            "unknown": "the height of every vehicle must be known; one is not",
-        }
-    ),
-    sources=Cases({"": "profile; practice", "unknown": "profile"}),
+    rule={
+        "": "the highest vehicle, at ride height or raised, whichever is higher",
+        "unknown": "the height of every vehicle must be known; one is not",
+    },
+    sources={"": "profile; practice", "unknown": "profile"},
     basis="measured",
-    cautions=Cases(
-        {
-            "": (_HEIGHT_OF_ITS_DAY,),
-            "unknown": (),
-        }
-    ),
+    cautions={"": (_HEIGHT_OF_ITS_DAY,), "unknown": ()},
 )
-_WIDEST = Cases({"": "the widest vehicle", "unknown": "the width of every vehicle must be known; one is not"})
+_WIDEST = {"": "the widest vehicle", "unknown": "the width of every vehicle must be known; one is not"}
 OVERALL_WIDTH = FigureKind("rig.overall_width", "size up", rule=_WIDEST, sources="profile", basis="measured")
 WIDTH_WITH_MIRRORS = FigureKind(
     "rig.width_with_mirrors", "size up", rule=_WIDEST, sources="profile", basis="measured"
@@ -44,12 +35,10 @@ NO_HEIGHT = FindingKind(
     "missing",
     3,
     "The overall height of the {vehicle} is not given.",
-    Cases(
-        {
-            "": "Measure it, and enter it with date and state.",
-            "carried": "Measure it, on the {carrier} and from the road, and enter it with date and state.",
-        }
-    ),
+    {
+        "": "Measure it, and enter it with date and state.",
+        "carried": "Measure it, on the {carrier} and from the road, and enter it with date and state.",
+    },
     card="12",
 )
 ITS_DATE, ITS_STATE, ITS_HIGHEST = "the date", "the state it was in", "the highest thing"
@@ -71,7 +60,7 @@ NO_WIDTH = FindingKind(
     "missing",
     3,
     "The {width} of the {vehicle} is not given.",
-    Cases({"": "Measure it.", "mirrors": "Measure it with the mirrors out."}),
+    {"": "Measure it.", "mirrors": "Measure it with the mirrors out."},
     card="12",
 )
 
@@ -93,33 +82,29 @@ _SWINGS = (
 TAIL_SWING = FigureKind(
     "rig.tail_swing",
     "size up",
-    rule=Cases(
-        {
-            "": _SWINGS,
-            "trailer": f"{_SWINGS}; a trailer's, whose wheels roll only along it, is followed in "
-            "small steps until the rig stands at a right angle; the larger of those that are known",
-        }
-    ),
+    rule={
+        "": _SWINGS,
+        "trailer": f"{_SWINGS}; a trailer's, whose wheels roll only along it, is followed in "
+        "small steps until the rig stands at a right angle; the larger of those that are known",
+    },
     sources="geometry; profile",
     cautions=("What sticks out behind the body, such as a ladder or a bar, swings farther.",),
 )
 NO_SWING = FindingKind(
     "missing",
     10,
-    Cases(
-        {
-            "": "The tail swing of the {vehicle} needs its wheelbase, rear overhang, width and wheel cut.",
-            "trailer": "The tail swing of the {vehicle} needs its coupling's places, the towing vehicle's "
-            "wheel cut, its axles, width and rear overhang.",
-        }
-    ),
+    {
+        "": "The tail swing of the {vehicle} needs its wheelbase, rear overhang, width and wheel cut.",
+        "trailer": "The tail swing of the {vehicle} needs its coupling's places, the towing vehicle's "
+        "wheel cut, its axles, width and rear overhang.",
+    },
     "Enter what is missing under size, axles and couplings.",
     card=_PAGE,
 )
 
 # Gaps and warning devices.
 LENGTH_COUPLED = InputKind("length, coupled", "{value:length up}", "figure {origin}")
-GAP_FACTS = Cases({"each": PROCEDURE_CONSTANTS["gap length"], "fast": PROCEDURE_CONSTANTS["gap speed"]})
+GAP_FACTS = {"each": PROCEDURE_CONSTANTS["gap length"], "fast": PROCEDURE_CONSTANTS["gap speed"]}
 _DRY = ("The least gap, on a dry road in clear weather.",)
 GAP_BELOW_40 = FigureKind(
     "rig.following_gap_below_40",
@@ -135,9 +120,10 @@ GAP_FROM_40 = FigureKind(
     sources="W38",
     cautions=_DRY,
 )
-DEVICE_FACTS = Cases(
-    {"hidden": PROCEDURE_CONSTANTS["device out of sight"], "far": PROCEDURE_CONSTANTS["device far"]}
-)
+DEVICE_FACTS = {
+    "hidden": PROCEDURE_CONSTANTS["device out of sight"],
+    "far": PROCEDURE_CONSTANTS["device far"],
+}
 _COUNTED = "counted at {pace:length nearest} a step"
 _DEVICE_CAUTIONS = (
     "Within {hidden} of a hill, curve or obstruction, that device goes out {far} to {hidden}.",
@@ -148,10 +134,8 @@ _DEVICE_CAUTIONS = (
 _PACED_CAUTIONS = (f"Paces {_COUNTED}: practice.", *_DEVICE_CAUTIONS)
 _DEVICE = "rig.warning_devices.{road}.{device}"
 _PLACED = "on a road {traffic}, {counted_from}"
-TRAFFIC = Cases({"two-way": "with traffic both ways", "divided": "divided or one-way"})
-COUNTED_FROM = Cases(
-    {"ahead": "ahead of the front of the rig", "behind": "behind the rear of the last vehicle"}
-)
+TRAFFIC = {"two-way": "with traffic both ways", "divided": "divided or one-way"}
+COUNTED_FROM = {"ahead": "ahead of the front of the rig", "behind": "behind the rear of the last vehicle"}
 DEVICE_DISTANCE = FigureKind(
     f"{_DEVICE}.distance",
     "span up",
@@ -176,15 +160,13 @@ PACES_FROM_REAR = FigureKind(
 )
 
 # Equipment.
-THINGS = Cases(
-    {
-        "extinguishers": "fire extinguisher",
-        "exits": "way out, a door and a window that opens,",
-        "smoke_alarm": "smoke alarm",
-        "carbon_monoxide_alarm": "carbon monoxide alarm",
-        "propane_alarm": "propane alarm",
-    }
-)
+THINGS = {
+    "extinguishers": "fire extinguisher",
+    "exits": "way out, a door and a window that opens,",
+    "smoke_alarm": "smoke alarm",
+    "carbon_monoxide_alarm": "carbon monoxide alarm",
+    "propane_alarm": "propane alarm",
+}
 _EQUIPMENT = "equipment.{vehicle}.{entry}"
 NOT_NOTED = FindingKind(
     "missing",
@@ -216,13 +198,11 @@ NO_CHOCKS = FindingKind(
 NO_DEVICES = FindingKind(
     "missing",
     10,
-    Cases(
-        {
-            "": "No warning devices are noted; three are set out at a breakdown.",
-            "unplaced": "The place of the warning devices is not noted.",
-        }
-    ),
-    Cases({"": "Carry three, and note where.", "unplaced": "Note where they are."}),
+    {
+        "": "No warning devices are noted; three are set out at a breakdown.",
+        "unplaced": "The place of the warning devices is not noted.",
+    },
+    {"": "Carry three, and note where.", "unplaced": "Note where they are."},
     key="equipment.warning_devices",
     card="6",
 )
@@ -242,22 +222,16 @@ EXPIRES = FigureKind(
     "{listed}.{what}.expires", "day", rule=_AS_PRINTED, sources="profile", basis="stated by a maker"
 )
 EXPIRES_TOO = FigureKind(
-    "{listed}.{what}.expires_{number}",
-    "day",
-    rule=_AS_PRINTED,
-    sources="profile",
-    basis="stated by a maker",
+    "{listed}.{what}.expires_{number}", "day", rule=_AS_PRINTED, sources="profile", basis="stated by a maker"
 )
 DAYS_AFTER, DAYS_BEFORE = "{days} days after {ends}", "{days} days before {ends}"
 OUT_OF_DATE = FindingKind(
     "attention",
     10,
-    Cases(
-        {
-            "": "{what} expires on {expires:date}, before {ends}.",
-            "already": "{what} has expired on {expires:date}, before {ends}.",
-        }
-    ),
+    {
+        "": "{what} expires on {expires:date}, before {ends}.",
+        "already": "{what} has expired on {expires:date}, before {ends}.",
+    },
     "Replace it before leaving.",
     card="spares_by_place",
 )

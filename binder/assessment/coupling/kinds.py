@@ -1,7 +1,5 @@
 """Kinds of figures and findings of couplings: their rules, sources, cautions and sentences."""
 
-from types import MappingProxyType as Cases
-
 from binder.assessment.ledger import FigureKind, FindingKind, Grade, InputKind
 
 _COUPLING = "coupling.{ahead}_{behind}"
@@ -53,24 +51,13 @@ REAR_OVERHANG = InputKind("rear overhang of the {vehicle}", _LENGTH)
 _CHAIN_RULE = "The least of every part between the two vehicles and of the combination rating."
 _CHAIN_SOURCES = "49 CFR 571.3; 49 CFR 393.70"
 LIMIT = FigureKind(
-    f"{_COUPLING}.limit",
-    "weight down",
-    rule=_CHAIN_RULE,
-    sources=_CHAIN_SOURCES,
-    basis="stated by a maker",
+    f"{_COUPLING}.limit", "weight down", rule=_CHAIN_RULE, sources=_CHAIN_SOURCES, basis="stated by a maker"
 )
 WEAKEST_PART = FigureKind(
-    f"{_COUPLING}.weakest_part",
-    "text",
-    rule=_CHAIN_RULE,
-    sources=_CHAIN_SOURCES,
-    basis="stated by a maker",
+    f"{_COUPLING}.weakest_part", "text", rule=_CHAIN_RULE, sources=_CHAIN_SOURCES, basis="stated by a maker"
 )
 TOWED = FigureKind(
-    f"{_COUPLING}.towed",
-    "weight up",
-    rule="Heaviest loaded weight behind the coupling.",
-    sources="statics",
+    f"{_COUPLING}.towed", "weight up", rule="Heaviest loaded weight behind the coupling.", sources="statics"
 )
 MARGIN = FigureKind(
     f"{_COUPLING}.margin", "weight down", rule="The limit less what is towed.", sources=_CHAIN_SOURCES
@@ -78,13 +65,11 @@ MARGIN = FigureKind(
 DOWN_LOAD = FigureKind(
     f"{_COUPLING}.down_load",
     "weight up",
-    rule=Cases(
-        {
-            "": "Heaviest load the towed vehicle presses on the coupling.",
-            "carried": "Heaviest the carried vehicle becomes, all of it on the one that carries it.",
-        }
-    ),
-    sources=Cases({"": "statics", "carried": "scale ticket"}),
+    rule={
+        "": "Heaviest load the towed vehicle presses on the coupling.",
+        "carried": "Heaviest the carried vehicle becomes, all of it on the one that carries it.",
+    },
+    sources={"": "statics", "carried": "scale ticket"},
 )
 _MANUAL = "The band is common practice, from memory: the trailer's manual overrides it."
 DOWN_SHARE = FigureKind(
@@ -93,32 +78,25 @@ DOWN_SHARE = FigureKind(
     rule="Load on the coupling as a share of the loaded trailer, in the state nearest to leaving "
     "{least:number} to {most:number} %; more sways less and presses more.",
     sources="statics; practice",
-    cautions=Cases(
-        {
-            "": (_MANUAL,),
-            "bars": (
-                _MANUAL,
-                "Loads are with the spring bars on, as the receiver's distributing rating is.",
-            ),
-        }
-    ),
+    cautions={
+        "": (_MANUAL,),
+        "bars": (_MANUAL, "Loads are with the spring bars on, as the receiver's distributing rating is."),
+    },
 )
 COUPLE_ARM = FigureKind(
     f"{_COUPLING}.couple_arm",
     "size up",
-    rule=Cases(
-        {
-            "": "What the bars put on the front axle, times this, is the couple they apply.",
-            "unknown": "Not known: a place of the coupling or of an axle is not.",
-        }
-    ),
+    rule={
+        "": "What the bars put on the front axle, times this, is the couple they apply.",
+        "unknown": "Not known: a place of the coupling or of an axle is not.",
+    },
     sources="statics",
 )
 LEVEL_DIFFERENCE = FigureKind(
     f"{_COUPLING}.level_difference",
     "size up",
     rule="height of the receiver less that of the base plate; within {within:length down}",
-    sources=Cases({"": "practice; profile", "unknown": "practice"}),
+    sources={"": "practice; profile", "unknown": "practice"},
 )
 COMBINATION_LENGTH = FigureKind(
     "rig.combination_length",
@@ -173,7 +151,7 @@ DOWN_LOAD_UNKNOWN = FindingKind(
     "missing",
     4,
     f"{_NAME}: what the {{behind}} presses on it is not known, nor what the {{ahead}} carries",
-    Cases({"carrying": "weigh the {behind}, and its down load", "": "weigh the {behind}"}),
+    {"carrying": "weigh the {behind}, and its down load", "": "weigh the {behind}"},
     card="4",
 )
 DOWN_UNRATED = _found(
@@ -186,12 +164,10 @@ DOWN_OVER = FindingKind(
     "do not drive",
     4,
     f"{_NAME}: {_OVER_DOWN}",
-    Cases(
-        {
-            "dolly": "carry the {behind} on a trailer, or take weight off its front",
-            "": "move weight in the trailer to the rear of its axles",
-        }
-    ),
+    {
+        "dolly": "carry the {behind} on a trailer, or take weight off its front",
+        "": "move weight in the trailer to the rear of its axles",
+    },
     card="4",
     brief=_OVER_DOWN,
 )

@@ -79,10 +79,7 @@ def _limits(day: TripDay) -> Iterator[_Held]:
 def _judge(held: _Held, ledger: Ledger) -> None:
     kind, own_key = kinds.LIMITS[held.limit], _OF_RIG[held.limit]
     own = ledger.quantity(own_key)
-    facts: dict[str, Fact] = {
-        "what": held.what,
-        "sign": Phrase(kind.sign, {"value": held.posted}),
-    }
+    facts: dict[str, Fact] = {"what": held.what, "sign": Phrase(kind.sign, {"value": held.posted})}
     inputs = [Input(kind.posted, held.posted, held.origin, {"what": held.what})]
     margin = slack = None
     if own is not None:

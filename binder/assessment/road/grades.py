@@ -213,10 +213,7 @@ def _front(rig: Rig) -> float | None:
 
 def _posted(placed: PlacedGrade) -> tuple[Input, Input]:
     length, slope = placed.grade.length, placed.grade.slope
-    return (
-        Input(kinds.GRADE_LENGTH, length, placed.origin),
-        Input(kinds.GRADE_SLOPE, slope, placed.origin),
-    )
+    return (Input(kinds.GRADE_LENGTH, length, placed.origin), Input(kinds.GRADE_SLOPE, slope, placed.origin))
 
 
 def _weighed(rig: _Rig) -> Input:

@@ -1,6 +1,5 @@
 """Kinds of figures and findings of what is met on the road: their rules, sources, cautions and sentences."""
 
-from types import MappingProxyType as Cases
 from typing import NamedTuple
 
 from binder.assessment.ledger import FigureKind, FindingKind, InputKind
@@ -31,14 +30,12 @@ def _lowest(start: str) -> FigureKind:
     return FigureKind(
         f"{start}.lowest_clearance",
         "size down",
-        rule=Cases({"": "the lowest of the clearances posted in the plan", "none": _NONE_POSTED}),
+        rule={"": "the lowest of the clearances posted in the plan", "none": _NONE_POSTED},
         sources="trip plan",
-        cautions=Cases(
-            {
-                "": ("A posted height is not always that of your lane; snow and new asphalt take from it.",),
-                "none": (),
-            }
-        ),
+        cautions={
+            "": ("A posted height is not always that of your lane; snow and new asphalt take from it.",),
+            "none": (),
+        },
     )
 
 
@@ -46,17 +43,13 @@ def _lowest_margin(start: str) -> FigureKind:
     return FigureKind(
         f"{start}.lowest_clearance_margin",
         "size down",
-        rule=Cases(
-            {
-                "": "lowest posted clearance less overall height; at least {margin:length up} wanted",
-                "none": _NONE_POSTED,
-                "unmeasured": "the rig's overall height is not known",
-            }
-        ),
-        sources=Cases(
-            {"": "arithmetic; trip plan; practice", "none": "trip plan", "unmeasured": "trip plan"}
-        ),
-        cautions=Cases({"": ("Margin wanted: practice.",), "none": (), "unmeasured": ()}),
+        rule={
+            "": "lowest posted clearance less overall height; at least {margin:length up} wanted",
+            "none": _NONE_POSTED,
+            "unmeasured": "the rig's overall height is not known",
+        },
+        sources={"": "arithmetic; trip plan; practice", "none": "trip plan", "unmeasured": "trip plan"},
+        cautions={"": ("Margin wanted: practice.",), "none": (), "unmeasured": ()},
     )
 
 
@@ -87,7 +80,7 @@ _WANTED = "it; {margin:length up} under is wanted."
 TOO_LOW = FindingKind(
     "do not drive",
     3,
-    Cases({"": f"{_LOW} {_UNDER} {_WANTED}", "over": f"{_LOW} {_TOO_HIGH} {_WANTED}"}),
+    {"": f"{_LOW} {_UNDER} {_WANTED}", "over": f"{_LOW} {_TOO_HIGH} {_WANTED}"},
     "Take another road, or measure the height again as it stands and correct the profile.",
     card="5",
 )
@@ -125,19 +118,17 @@ def _held(limit: str, name: str, measure: str, too: str, *, is_least: bool = Fal
     )
 
 
-LIMITS = Cases(
-    {
-        "weight": _held("weight", "weight, coupled, at its heaviest", "weight", "too heavy"),
-        "width": _held("width", "width with mirrors", "length", "too wide"),
-        "length": _held("length", "length, coupled", "length", "too long"),
-        "ground_clearance": _held("ground_clearance", "ground clearance", "length", "too low", is_least=True),
-    }
-)
+LIMITS = {
+    "weight": _held("weight", "weight, coupled, at its heaviest", "weight", "too heavy"),
+    "width": _held("width", "width with mirrors", "length", "too wide"),
+    "length": _held("length", "length, coupled", "length", "too long"),
+    "ground_clearance": _held("ground_clearance", "ground clearance", "length", "too low", is_least=True),
+}
 GROUND_OF = InputKind("of the {vehicle}", "{value:length down}")
 GROUND_CLEARANCE = FigureKind(
     "rig.ground_clearance",
     "size down",
-    rule=Cases({"": "the lowest vehicle", "unknown": "that of every vehicle must be known; one is not"}),
+    rule={"": "the lowest vehicle", "unknown": "that of every vehicle must be known; one is not"},
     sources="profile",
     basis="measured",
 )
@@ -194,12 +185,10 @@ CLIMB = "{value:elevation up} {goes}"
 GRADE_ENERGY = FigureKind(
     f"{_GRADE}.energy",
     "energy up",
-    rule=Cases(
-        {
-            "up": "weight by height: what the engine gives for the climb alone",
-            "down": "weight by height: what engine, retarder, brakes, air and tires take on the way down",
-        }
-    ),
+    rule={
+        "up": "weight by height: what the engine gives for the climb alone",
+        "down": "weight by height: what engine, retarder, brakes, air and tires take on the way down",
+    },
     sources="statics",
 )
 LASTS = "within {minutes:count} min at the posted speed"
@@ -214,13 +203,11 @@ _DRAG_SOURCES = "S-MANNERING; LIB-FASTSIM; USSA1976; practice"
 DRAG = FigureKind(
     f"{_GRADE}.drag",
     "power down",
-    rule=Cases(
-        {
-            "": f"{_DRAG} air as thin as at the crest, on a truck's least drag by the rig's front to one of "
-            "{wide:length up} by {high:length up}",
-            "airless": f"{_DRAG} air is left out: no elevation, or no width and height, is known",
-        }
-    ),
+    rule={
+        "": f"{_DRAG} air as thin as at the crest, on a truck's least drag by the rig's front to one of "
+        "{wide:length up} by {high:length up}",
+        "airless": f"{_DRAG} air is left out: no elevation, or no width and height, is known",
+    },
     sources=_DRAG_SOURCES,
 )
 HOLDING_POWER = FigureKind(
@@ -277,9 +264,7 @@ _THE_REST = "brakes and engine take the rest."
 RETARDER_WEAK = FindingKind(
     "attention",
     7,
-    Cases(
-        {"": f"{_TAKES} {{retarder:power down}}: {_THE_REST}", "none": f"{_TAKES} no retarder: {_THE_REST}"}
-    ),
+    {"": f"{_TAKES} {{retarder:power down}}: {_THE_REST}", "none": f"{_TAKES} no retarder: {_THE_REST}"},
     "Take the gear before the crest and brake in snubs: card 10.",
     card="10",
 )

@@ -1,7 +1,5 @@
 """Kinds of figures and findings of tires: their rules, sources, cautions and sentences."""
 
-from types import MappingProxyType as Cases
-
 from binder.assessment.ledger import FigureKind, FindingKind, InputKind
 
 LABEL_FIRST = "Vehicle labels and the tire maker's table come first."
@@ -14,16 +12,14 @@ ROOM_LEFT = "{room:room} to {limit}"
 ROOM_OVER = "{over:weight up} over {limit}"
 SIDE_END, HEAVIER_END = "{side} end", "heavier end"
 NONE_GIVEN, NONE_KNOWN = "none given", "none known"
-WHY_LABEL = Cases(
-    {
-        "trailer": "a trailer is never under its label, whatever is weighed",
-        "placard": "its placard serves every load within its ratings",
-        "by the label": "the profile keeps to the label (basis: label)",
-        "not weighed": "its wheel ends are not weighed, or not known in every state of the trip",
-        "other size": "its tires are of another size than the label's",
-        "weighed": "wheel ends weighed, ticket fit",
-    }
-)
+WHY_LABEL = {
+    "trailer": "a trailer is never under its label, whatever is weighed",
+    "placard": "its placard serves every load within its ratings",
+    "by the label": "the profile keeps to the label (basis: label)",
+    "not weighed": "its wheel ends are not weighed, or not known in every state of the trip",
+    "other size": "its tires are of another size than the label's",
+    "weighed": "wheel ends weighed, ticket fit",
+}
 
 # Inputs.
 WHEEL_END = InputKind("{end}", "{value:weight up}", "{state}; {knowledge}, {by}")
@@ -58,39 +54,35 @@ LOAD_PER_TIRE = FigureKind(
     f"{_AXLE}.load_per_tire",
     "weight up",
     rule="The heavier wheel end in the heaviest state of the trip, divided by its tires.",
-    sources=Cases({"weighed": "statics; S58", "assumed": "statics; S58; practice"}),
-    basis=Cases({"weighed": "calculated", "assumed": "assumed"}),
+    sources={"weighed": "statics; S58", "assumed": "statics; S58; practice"},
+    basis={"weighed": "calculated", "assumed": "assumed"},
     cautions=(LABEL_FIRST,),
 )
 ROW_PRESSURE = FigureKind(
     f"{_AXLE}.row_pressure",
     "pressure up",
-    rule=Cases(
-        {
-            "table": "First row of the maker's table that carries the load per tire.",
-            "estimate": "From the sidewall by the family's curve, {more} more, then up to the next {step}.",
-            "over the last row": "The load is over the last row: no pressure is printed.",
-            "placard": "No table given: the placard serves, within the axle's rating.",
-            "no table": "Neither a table nor the sidewall's figures are given: no row.",
-            "load not known": "The load per tire is not known: no row.",
-        }
-    ),
-    sources=Cases({"estimate": "S42; practice", "": "stated"}),
-    basis=Cases({"estimate": "calculated", "": "table"}),
-    cautions=Cases({"estimate": ("Calculated: get the maker's table.",), "": (LABEL_FIRST,)}),
+    rule={
+        "table": "First row of the maker's table that carries the load per tire.",
+        "estimate": "From the sidewall by the family's curve, {more} more, then up to the next {step}.",
+        "over the last row": "The load is over the last row: no pressure is printed.",
+        "placard": "No table given: the placard serves, within the axle's rating.",
+        "no table": "Neither a table nor the sidewall's figures are given: no row.",
+        "load not known": "The load per tire is not known: no row.",
+    },
+    sources={"estimate": "S42; practice", "": "stated"},
+    basis={"estimate": "calculated", "": "table"},
+    cautions={"estimate": ("Calculated: get the maker's table.",), "": (LABEL_FIRST,)},
 )
 _BINDS = "it {binds}: {why:parts}."
 LABEL_PRESSURE = FigureKind(
     f"{_AXLE}.label_pressure",
     "pressure up",
-    rule=Cases(
-        {
-            "other size": "What the fitted tires, of another size than the label's, need for the axle's "
-            f"rating; {_BINDS}",
-            "stamped": "No label is given: the pressure stamped on the tire stands in for it; " + _BINDS,
-            "label": f"From the label; {_BINDS}",
-        }
-    ),
+    rule={
+        "other size": "What the fitted tires, of another size than the label's, need for the axle's "
+        f"rating; {_BINDS}",
+        "stamped": "No label is given: the pressure stamped on the tire stands in for it; " + _BINDS,
+        "label": f"From the label; {_BINDS}",
+    },
     sources="stated; practice",
     basis="stated by a maker",
 )
@@ -98,12 +90,10 @@ BINDS, BINDS_NOT = "binds", "does not bind"
 CAP = FigureKind(
     f"{_AXLE}.cap",
     "pressure down",
-    rule=Cases(
-        {
-            "all known": "The least of tire, wheel and valve: set by {bound:and}.",
-            "some unknown": "The least of tire, wheel and valve: set by {bound:and}; not known: {unknown}.",
-        }
-    ),
+    rule={
+        "all known": "The least of tire, wheel and valve: set by {bound:and}.",
+        "some unknown": "The least of tire, wheel and valve: set by {bound:and}; not known: {unknown}.",
+    },
     sources="stated; S60",
     basis="stated by a maker",
 )
@@ -117,16 +107,14 @@ _FILL_TO = "What to fill to, cold: the larger of label and row with margin, at m
 SET_POINT = FigureKind(
     f"{_AXLE}.set_point",
     "pressure up",
-    rule=Cases(
-        {
-            "label": f"{_FILL_TO}the label is higher than the row and its margin.",
-            "row and margin": f"{_FILL_TO}the row and its margin.",
-            "cap": f"{_FILL_TO}the cap cuts the margin short.",
-            "no floor": f"{_FILL_TO}no pressure: the load is over what the tires carry, or neither row nor "
-            "label is known.",
-            "floor over cap": f"{_FILL_TO}no pressure: the floor is over the cap.",
-        }
-    ),
+    rule={
+        "label": f"{_FILL_TO}the label is higher than the row and its margin.",
+        "row and margin": f"{_FILL_TO}the row and its margin.",
+        "cap": f"{_FILL_TO}the cap cuts the margin short.",
+        "no floor": f"{_FILL_TO}no pressure: the load is over what the tires carry, or neither row nor "
+        "label is known.",
+        "floor over cap": f"{_FILL_TO}no pressure: the floor is over the cap.",
+    },
     sources="practice; S35",
     cautions=(LABEL_FIRST,),
 )
@@ -179,14 +167,12 @@ LOAD_USED = FigureKind(
 SPEED_LIMIT = FigureKind(
     f"{_AXLE}.speed_limit",
     "speed down",
-    rule=Cases(
-        {
-            "rated": "Speed the tire is rated for.",
-            "by its family": "Speed the tire is rated for, by its family.",
-        }
-    ),
-    sources=Cases({"rated": "stated", "by its family": "S17; S04"}),
-    basis=Cases({"rated": "stated by a maker", "by its family": "assumed"}),
+    rule={
+        "rated": "Speed the tire is rated for.",
+        "by its family": "Speed the tire is rated for, by its family.",
+    },
+    sources={"rated": "stated", "by its family": "S17; S04"},
+    basis={"rated": "stated by a maker", "by its family": "assumed"},
 )
 _LEAST = "; here {least}"
 _HOLDS = (
@@ -197,13 +183,13 @@ _END_HOLDS = "Load on one wheel end up to which this holds: what one tire holds,
 HOLDS_UP_TO = FigureKind(
     f"{_AXLE}.holds_up_to",
     "weight down",
-    rule=Cases({"": f"{_HOLDS}.", "known": f"{_HOLDS}{_LEAST}."}),
+    rule={"": f"{_HOLDS}.", "known": f"{_HOLDS}{_LEAST}."},
     sources="stated; 49 CFR 571.3; practice",
 )
 END_HOLDS_UP_TO = FigureKind(
     f"{_AXLE}.end_holds_up_to",
     "weight down",
-    rule=Cases({"": f"{_END_HOLDS}.", "known": f"{_END_HOLDS}{_LEAST}."}),
+    rule={"": f"{_END_HOLDS}.", "known": f"{_END_HOLDS}{_LEAST}."},
     sources="arithmetic; practice",
 )
 
@@ -326,25 +312,20 @@ FILLED_AT = InputKind("filled at", "{value:elevation up}", "highest night of the
 FILL_AT = FigureKind(
     f"{_AXLE}.fill_at.{{temperature}}",
     "pressure up",
-    rule=Cases(
-        {
-            "fill": "Filled to this at this tire temperature, it still carries its load on the coldest "
-            "morning.",
-            "cap": "The cap is in the way: add air on the cold morning.",
-        }
-    ),
+    rule={
+        "fill": "Filled to this at this tire temperature, it still carries its load on the coldest morning.",
+        "cap": "The cap is in the way: add air on the cold morning.",
+    },
     sources="gas law; USSA1976; S35",
     cautions=("The temperature of the tire, not of the air; three hours in shade.",),
 )
 WARMEST_DAY = FigureKind(
     "route.warmest_day",
     "temperature down",
-    rule=Cases(
-        {
-            "": "The highest of the planned highs; one of them is not given.",
-            "whole": "The highest of the planned highs.",
-        }
-    ),
+    rule={
+        "": "The highest of the planned highs; one of them is not given.",
+        "whole": "The highest of the planned highs.",
+    },
     sources="practice",
     basis="assumed",
 )

@@ -1,7 +1,5 @@
 """Kinds of figures and findings of the tire register: age, tread, pairs, and doubts about load tables."""
 
-from types import MappingProxyType as Cases
-
 from binder.assessment.ledger import FigureKind, FindingKind, InputKind
 
 _AXLE = "tires.{vehicle}.{axle}"
@@ -65,12 +63,7 @@ INSPECT_YEARLY = FindingKind(
     card=_REGISTER,
 )
 DAMAGED = FindingKind(
-    "do not drive",
-    5,
-    "{vehicle}, {position}: {damage}",
-    _SERVICE,
-    card=_REGISTER,
-    brief="{damage}",
+    "do not drive", 5, "{vehicle}, {position}: {damage}", _SERVICE, card=_REGISTER, brief="{damage}"
 )
 TREAD_UNKNOWN = FindingKind(
     "missing",
@@ -115,12 +108,10 @@ DUAL_SPACING_UNKNOWN = FindingKind(
 TABLE_DOUBTED = FindingKind(
     "attention",
     5,
-    Cases(
-        {
-            "": "{vehicle}, {axle}: the typed load table: {doubt}",
-            "row": "{vehicle}, {axle}: the typed load table at {row:pressure nearest}: {doubt}",
-        }
-    ),
+    {
+        "": "{vehicle}, {axle}: the typed load table: {doubt}",
+        "row": "{vehicle}, {axle}: the typed load table at {row:pressure nearest}: {doubt}",
+    },
     "read it against the maker's book; it may be a typing error",
     card=_REGISTER,
 )

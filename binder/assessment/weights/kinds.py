@@ -1,6 +1,5 @@
 """Kinds of figures and findings of weights: their rules, sources, cautions and sentences."""
 
-from types import MappingProxyType as Cases
 from typing import NamedTuple
 
 from binder.assessment.ledger import FigureKind, FindingKind, InputKind
@@ -12,8 +11,8 @@ AS_WEIGHED, DEPARTURE, EVERYTHING_FULL = "as weighed", "departure", "everything 
 ARRIVING, LEAVING = "day {day}, arriving at {place}", "day {day}, leaving {place}"
 
 # How a load is known: what was weighed, and what the heavier wheel end follows from.
-WEIGHED = Cases({"ends": "wheel ends weighed", "axle": "axle weighed", "nothing": "not weighed"})
-END_BY = Cases({"ratio kept": "ratio kept", "lateral statics": "lateral statics"})
+WEIGHED = {"ends": "wheel ends weighed", "axle": "axle weighed", "nothing": "not weighed"}
+END_BY = {"ratio kept": "ratio kept", "lateral statics": "lateral statics"}
 HALF_RATING = "half the axle's rating"
 END_BRIEF = "{side} end, by {by}."
 HALF_AND_MORE = "half the axle and {allowance:percent as stated} (practice, assumed)"
@@ -54,9 +53,7 @@ CAPACITY_UNKNOWN = "the capacity of these is not known, so full they count for n
 # Inputs.
 ON_THE_SCALE = InputKind("on the scale", "{value:weight nearest}")
 CHANGE = InputKind(
-    "{what}",
-    "{value:weight nearest}",
-    "difference to the ticket, at {at:length nearest} from the first axle",
+    "{what}", "{value:weight nearest}", "difference to the ticket, at {at:length nearest} from the first axle"
 )
 CHANGE_SOMEWHERE = InputKind(
     "{what}",
@@ -92,15 +89,11 @@ class RatedKinds(NamedTuple):
     unrated: FindingKind
 
 
-_LOAD_RULES = Cases(
-    {"weighed": "As read on the scale.", "": "Scale ticket and every difference, moved by statics."}
-)
-_HEAVIEST_RULES = Cases(
-    {
-        "known": "Its heaviest moment: {moment}.",
-        "": "Its load is not known in every state of the trip; at least that of: {moment}.",
-    }
-)
+_LOAD_RULES = {"weighed": "As read on the scale.", "": "Scale ticket and every difference, moved by statics."}
+_HEAVIEST_RULES = {
+    "known": "Its heaviest moment: {moment}.",
+    "": "Its load is not known in every state of the trip; at least that of: {moment}.",
+}
 _WEIGH_AGAIN = ("Weigh again after a change; vehicle labels come first.",)
 
 
@@ -111,7 +104,7 @@ def _rated(key: str, name: str, rating: str, order: int, card: str) -> RatedKind
             "weight up",
             rule=_LOAD_RULES,
             sources="statics",
-            basis=Cases({"weighed": "measured", "": "calculated"}),
+            basis={"weighed": "measured", "": "calculated"},
             cautions=_WEIGH_AGAIN,
         ),
         FigureKind(
@@ -151,7 +144,7 @@ HEAVIER_END = FigureKind(
     "weight up",
     rule="The heavier wheel end ({side}), by {by}.",
     sources="statics; practice",
-    basis=Cases({"ends": "calculated", "": "assumed"}),
+    basis={"ends": "calculated", "": "assumed"},
 )
 IN_STATE = frozenset(
     {HEAVIER_END, *(kind for rated in (AXLE, TOTAL, COMBINATION) for kind in (rated.load, rated.margin))}
@@ -241,12 +234,7 @@ NO_TICKET = FindingKind(
     "missing",
     6,
     "{vehicle}: no scale ticket",
-    Cases(
-        {
-            "axles": "weigh it, each wheel end, loaded for travel",
-            "": "weigh it, or its pickup with it",
-        }
-    ),
+    {"axles": "weigh it, each wheel end, loaded for travel", "": "weigh it, or its pickup with it"},
     _VEHICLE,
     "weights",
 )
@@ -256,20 +244,13 @@ TICKET_DOUBTED = FindingKind(
 UNEVEN_ENDS = FindingKind(
     "attention",
     1,
-    Cases(
-        {
-            "weighed": "{vehicle}, {axle}: the heavier end ({side}) carries {more:weight up} more than half "
-            "the axle's rating ({moment})",
-            "": "{vehicle}, {axle}: the heavier end (assumed: only the axle was weighed) carries "
-            "{more:weight up} more than half the axle's rating ({moment})",
-        }
-    ),
-    Cases(
-        {
-            "weighed": "move weight to the other side",
-            "": "weigh each wheel end, or leave weight",
-        }
-    ),
+    {
+        "weighed": "{vehicle}, {axle}: the heavier end ({side}) carries {more:weight up} more than half "
+        "the axle's rating ({moment})",
+        "": "{vehicle}, {axle}: the heavier end (assumed: only the axle was weighed) carries "
+        "{more:weight up} more than half the axle's rating ({moment})",
+    },
+    {"weighed": "move weight to the other side", "": "weigh each wheel end, or leave weight"},
     _AXLE,
     "weights",
 )
@@ -285,13 +266,10 @@ ENDS_UNREAD = FindingKind(
     "missing",
     6,
     "{vehicle}: its wheel ends were not weighed ({axles:list})",
-    Cases(
-        {
-            "costs": "weigh each wheel end; until then the heavier end counts over half the axle by "
-            "{costs:list}",
-            "": "weigh each wheel end",
-        }
-    ),
+    {
+        "costs": "weigh each wheel end; until then the heavier end counts over half the axle by {costs:list}",
+        "": "weigh each wheel end",
+    },
     _VEHICLE,
     "weights",
 )

@@ -155,10 +155,7 @@ def _added(entries: Iterable[Person | Aboard], vehicle: str, sign: int) -> Itera
 
 
 def _resting(
-    scale: _Scale,
-    name: str,
-    vehicles: dict[str, VehicleLoad],
-    changes: dict[str, tuple[PlacedChange, ...]],
+    scale: _Scale, name: str, vehicles: dict[str, VehicleLoad], changes: dict[str, tuple[PlacedChange, ...]]
 ) -> list[PlacedChange] | None:
     """What stands on a vehicle from all that is joined to it; None where one of them is not known."""
     found: list[PlacedChange] = []
