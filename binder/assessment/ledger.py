@@ -6,7 +6,7 @@ entries or as places of the owner's files.
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date, datetime, time
 from types import MappingProxyType
 from typing import Literal, NamedTuple, TypeAlias, TypeVar
@@ -46,10 +46,14 @@ class FigureKind:
 
     key: str
     measure: str
-    rule: ByCase[str]
-    sources: ByCase[str]
+    rule: ByCase[str] = ""
+    sources: ByCase[str] = ""
     basis: ByCase[Basis] = "calculated"
     cautions: ByCase[tuple[str, ...]] = ()
+
+    def by_rule(self, rule: ByCase[str], cautions: ByCase[tuple[str, ...]] = ()) -> "FigureKind":
+        """This kind with its sentences, which stand after all that is short."""
+        return replace(self, rule=rule, cautions=cautions)
 
     def of(self, *subject: str | int) -> "Key":
         """The key of this kind of figure for one subject."""
@@ -67,11 +71,15 @@ class FindingKind:
 
     grade: Grade
     order: int
-    text: ByCase[str]
+    text: ByCase[str] = ""
     helps: ByCase[str] = ""
     key: str = ""
     card: str = ""
     brief: ByCase[str] = ""
+
+    def says(self, text: ByCase[str], helps: ByCase[str], brief: ByCase[str] = "") -> "FindingKind":
+        """This kind with its sentences, which stand after all that is short."""
+        return replace(self, text=text, helps=helps, brief=brief)
 
     def of(self, *subject: str | int) -> "Key":
         """The key of this kind of finding for one subject."""
