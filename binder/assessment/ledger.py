@@ -5,7 +5,7 @@ holds its kind, its subject (vehicle, axle, state, day ...) and raw quantities, 
 entries or as places of the owner's files.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date, datetime, time
 from types import MappingProxyType
@@ -112,6 +112,24 @@ Fact: TypeAlias = "_One | tuple[_One, ...]"
 Value: TypeAlias = Quantity | float | str | date | datetime | Phrase | None
 
 
+def room_or_over(margin: Quantity | None, room: str, over: str, **facts: Fact) -> Phrase | None:
+    """What a margin leaves, or by how much it is over."""
+    if margin is None:
+        return None
+    return (
+        Phrase(over, {"over": -1 * margin, **facts})
+        if margin.m < 0
+        else Phrase(room, {"room": margin, **facts})
+    )
+
+
+def all_known(values: Iterable[_Of | None]) -> list[_Of] | None:
+    """All of some values, None where one of them is not known."""
+    listed = list(values)
+    known = [value for value in listed if value is not None]
+    return known if len(known) == len(listed) else None
+
+
 @dataclass(frozen=True, eq=False)
 class InputKind:
     """How an input is told: its name, its value, and where it is from; all format strings."""
@@ -201,10 +219,11 @@ class Ledger:
         self.entered.append(figure)
         return figure
 
-    def find(self, finding: Finding) -> None:
-        """Enter a finding once."""
-        if finding not in self.findings:
-            self.findings.append(finding)
+    def find(self, *findings: Finding) -> None:
+        """Enter each finding once."""
+        for finding in findings:
+            if finding not in self.findings:
+                self.findings.append(finding)
 
     def of_kind(self, kind: FigureKind, *start: str | int) -> Iterator[Figure]:
         """Figures of one kind in the order they were entered, of the subjects that begin with some names."""
