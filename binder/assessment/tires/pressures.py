@@ -86,18 +86,6 @@ def assess_warmest_day(profile: Profile, ledger: Ledger) -> None:
     ledger.enter(Figure(kinds.WARMEST_DAY.of(), max(highs) if is_whole else None, case=case))
 
 
-def find_pressure_findings(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> None:
-    """Enter the findings of one axle's cold inflation."""
-    for finding in [
-        *_overloads(axle),
-        *_no_pressure(axle, inflation),
-        *_thin_reserves(axle, inflation),
-        *_mismatches(axle, inflation),
-        *_missing(axle, inflation),
-    ]:
-        ledger.find(finding)
-
-
 def _found(axle: TireAxle, kind: FindingKind, about: FigureKind, **facts: Fact) -> Finding:
     return Finding(kind, about.of(*axle.subject), facts)
 
@@ -179,7 +167,8 @@ def assess_tires(profile: Profile, on: date, states: tuple[StateLoads, ...], led
         _enter_lines(axle, inflation, ledger)
         _enter_use(axle, inflation, ledger)
         assess_fill_table(axle, profile, inflation.result.pressure, _morning_target(axle, inflation), ledger)
-        find_pressure_findings(axle, inflation, ledger)
+        ledger.find(*_overloads(axle), *_no_pressure(axle, inflation), *_thin_reserves(axle, inflation))
+        ledger.find(*_mismatches(axle, inflation), *_missing(axle, inflation))
 
 
 def _morning_target(axle: TireAxle, inflation: Inflation) -> Quantity | None:
