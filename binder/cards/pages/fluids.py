@@ -26,9 +26,7 @@ def fluids(assessment: Assessment) -> Page:
 
 
 _CAUTION = Box(
-    "Cooling system hot?",
-    ("Never open its cap or bottle: it scalds.", "Wait until it is cold."),
-    "WARNING",
+    "Cooling system hot?", ("Never open its cap or bottle: it scalds.", "Wait until it is cold."), "WARNING"
 )
 
 

@@ -140,11 +140,7 @@ _CAUTIONS = (
 
 def sources(assessment: Assessment) -> Page:
     """Make the page of sources and cautions."""
-    blocks: tuple[Block, ...] = (
-        Heading("Cautions"),
-        *(Note(text) for text in _CAUTIONS),
-        *_list(assessment),
-    )
+    blocks: tuple[Block, ...] = (Heading("Cautions"), *(Note(text) for text in _CAUTIONS), *_list(assessment))
     return Page(
         "sources", "Sources and cautions", "What the numbers rest on, and what comes before them.", blocks
     )

@@ -14,18 +14,7 @@ from binder.assessment.ledger import Figure, Phrase
 from binder.assessment.supplies import sitting_out_kinds as kinds
 from binder.assessment.supplies.sitting_out import SHARES
 from binder.assessment.supplies.sitting_out_kinds import Stay
-from binder.cards.blocks import (
-    Big,
-    Blank,
-    Block,
-    Card,
-    Heading,
-    Line,
-    Picture,
-    Reason,
-    Step,
-    Table,
-)
+from binder.cards.blocks import Big, Blank, Block, Card, Heading, Line, Picture, Reason, Step, Table
 from binder.cards.drawings import DaysBar, DaysBars
 from binder.cards.procedures.facts import listed
 from binder.cards.procedures.lines import said_card

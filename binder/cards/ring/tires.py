@@ -8,16 +8,7 @@ from binder.assessment.ledger import Finding
 from binder.assessment.route.kinds import COLDEST_NIGHT
 from binder.assessment.tires import kinds, register_kinds
 from binder.assessment.weights.resting import rolling_axles
-from binder.cards.blocks import (
-    Block,
-    Box,
-    Card,
-    Line,
-    Note,
-    Reason,
-    ValueRow,
-    ValueTable,
-)
+from binder.cards.blocks import Block, Box, Card, Line, Note, Reason, ValueRow, ValueTable
 from binder.cards.fill_table import fill_table
 from binder.cards.procedures.lines import said_card
 from binder.cards.procedures.reading import CardWords, card_words
@@ -26,13 +17,7 @@ from binder.models.vehicles import Wheels
 from binder.wording.as_written import beside
 from binder.wording.measures import FILL, HIGH, LOAD, PRESSURE_LIMIT, RATING
 from binder.wording.numbers import BLANK
-from binder.wording.words import (
-    Words,
-    amount_of,
-    procedure_constant,
-    procedure_number,
-    procedure_reason,
-)
+from binder.wording.words import Words, amount_of, procedure_constant, procedure_number, procedure_reason
 
 _RISE = {
     "truck": "hot rise truck",
