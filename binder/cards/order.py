@@ -26,14 +26,10 @@ from binder.cards.pages.weights import weights
 from binder.cards.pages.worksheets import read_back, scale_worksheet
 from binder.cards.rig_words import words_of
 from binder.cards.ring.brakes_and_grades import brakes_and_grades
-from binder.cards.ring.breakdown import breakdown
-from binder.cards.ring.coupling import coupling
 from binder.cards.ring.day_sheet import day_sheets
-from binder.cards.ring.every_stop import every_stop
-from binder.cards.ring.leaving import leaving
+from binder.cards.ring.fixed_cards import breakdown, coupling, every_stop, leaving, windshield_slip
 from binder.cards.ring.sitting_out import sitting_out
 from binder.cards.ring.tires import tires
-from binder.cards.ring.windshield_slip import windshield_slip
 from binder.cards.targets import log_target
 from binder.wording.keys import subject_text
 

@@ -177,9 +177,6 @@ def _day_sheet(one: _Day) -> Card:
             *road.reasons,
             *(profile_reason(assessment, one.number) if one.is_first else ()),
         ),
-        family="drive",
-        rig=assessment.rig.name,
-        effective=assessment.on.isoformat(),
         figures=tuple(dict.fromkeys([*used, *road.figures])),
     )
 

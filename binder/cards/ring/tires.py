@@ -1,6 +1,7 @@
 """Card 3, Tires: what to fill to, when to leave it, and below what a tire is never filled on the road."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date
 
 from binder.assessment.assess import Assessment
@@ -58,14 +59,10 @@ def tires(assessment: Assessment) -> Card:
         for axle in group.axle_names
         for kind in (kinds.SET_POINT, kinds.CAP)
     ]
-    return Card(
-        id="3",
-        name="tires",
-        title=said.title,
-        sides=said.sides,
+    return replace(
+        said,
         wrong_as_soon_as=_wrong_as_soon_as(assessment, groups),
         reasons=tuple(_reasons(assessment, groups)),
-        family="drive",
         figures=tuple(words_of(assessment).key(key) for key in keys),
     )
 
