@@ -128,7 +128,7 @@ def test_what_makes_no_card_reads_no_words(words: list[str]) -> None:
         ),
         (
             "      - name: walk\n        lines:\n          - computed: fillers\n",
-            "12: 'walk' is named twice; first in line 4",
+            "12: 'walk' is named twice; first in line 6",
         ),
         ("reasons:\n  - name: Chocks\n", "13: 'reason' is needed and not there (or empty)"),
     ],
