@@ -24,9 +24,8 @@ from binder.cards.rig_words import length_of_all, overall_height, weight_of_all,
 from binder.models.rig import Rig
 from binder.models.vehicles import Vehicle
 from binder.quantities import Quantity
-from binder.wording.as_written import both_lengths
 from binder.wording.measures import LOAD, SIZE, SWING, TEMPERATURE
-from binder.wording.numbers import BLANK
+from binder.wording.numbers import BLANK, both_lengths
 from binder.wording.words import (
     all_procedure_constants,
     begun,

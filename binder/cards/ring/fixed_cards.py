@@ -29,9 +29,8 @@ from binder.cards.rig_words import (
 from binder.models.rig import Rig
 from binder.models.vehicles import Vehicle
 from binder.quantities import Quantity
-from binder.wording.as_written import beside
 from binder.wording.measures import CLEARANCE, LOAD, NEEDED_VOLUME, SIZE, SPAN
-from binder.wording.numbers import BLANK
+from binder.wording.numbers import BLANK, beside
 from binder.wording.words import Words, begun
 
 
