@@ -60,8 +60,7 @@ def build(
 ) -> BuildReport:
     """Build a rig's printing: cards, sheets, binder, and every number with its origin."""
     # Only a build needs the typesetter, which takes a third of a second to load.
-    from binder.cards.order import binder_document, ring  # noqa: PLC0415 - as said above.
-    from binder.cards.targets import AddressUnfit  # noqa: PLC0415 - as said above.
+    from binder.cards.order import AddressUnfit, binder_document, ring  # noqa: PLC0415 - as said above.
     from binder.rendering.html import binder_html, ring_html  # noqa: PLC0415 - as said above.
     from binder.rendering.pdf import CardsDoNotFit, render_both  # noqa: PLC0415 - as said above.
     from binder.rendering.qr import CodeTooLong  # noqa: PLC0415 - as said above.

@@ -8,7 +8,7 @@ import qrcode
 from qrcode import util
 
 from binder.cards.blocks import Drawing
-from binder.cards.targets import log_target
+from binder.cards.order import log_target
 
 __all__ = ["CodeTooLong", "log_target", "qr_svg"]
 

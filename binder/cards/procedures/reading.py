@@ -112,9 +112,15 @@ class CardReason(Conditional):
 
 
 class CardWords(SpacedRecord):
-    """The words of one card."""
+    """The words of one card; ``so`` ends the list of what must not change."""
 
+    card: Text
+    number: Text
+    family: Literal["drive", "stop", "help"] = "help"
     title: Text
+    wrong_as_soon_as: Wordings
+    or_else: Text = ""
+    so: Wordings
     sides: list[SideWords]
     reasons: list[CardReason] = Field(default_factory=list)
 

@@ -1,17 +1,14 @@
 """Card 10, Brakes and grades: read before the crest, then done; grades of the trip and the test behind."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from binder.assessment.assess import Assessment
-from binder.assessment.conditions import driven, towed
 from binder.assessment.ledger import Figure, FigureKind
 from binder.assessment.road import kinds
 from binder.assessment.road.grades import PlacedGrade, placed_grades
 from binder.assessment.weights.kinds import COMBINATION
 from binder.cards.blocks import Block, Card, Heading, Line, Reason
-from binder.cards.procedures.conditions import has_exhaust_brake, has_retarder
-from binder.cards.procedures.facts import listed
 from binder.cards.procedures.lines import Part, said_card
 from binder.cards.procedures.reading import card_words
 from binder.cards.rig_words import reason_of, words_of
@@ -118,18 +115,7 @@ def brakes_and_grades(assessment: Assessment) -> Card:
     said = said_card(card, assessment, {_GRADES: tuple(_grades(assessment, grades, has_all=has_all))})
     keys = [figure.key for one in grades for figure in one.figures.values()]
     keys = [_WEIGHT, *keys] if assessment.known(_WEIGHT) else keys
-    return Card(
-        id="10",
-        name="brakes_and_grades",
-        title=said.title,
-        sides=said.sides,
-        wrong_as_soon_as=_wrong(assessment),
-        reasons=said.reasons,
-        family="help",
-        rig=assessment.rig.name,
-        effective=assessment.on.isoformat(),
-        figures=tuple(words_of(assessment).key(key) for key in keys),
-    )
+    return replace(said, figures=tuple(words_of(assessment).key(key) for key in keys))
 
 
 def _points(blocks: list[Block]) -> float:
@@ -150,18 +136,3 @@ def _grade_reasons(assessment: Assessment, grades: tuple[GradeLines, ...]) -> tu
     words = words_of(assessment)
     first = {kind: figure for one in reversed(grades) for kind, figure in one.figures.items()}
     return tuple(reason_of(name, words.told(first[kind])) for name, kind in _REASONED if kind in first)
-
-
-def _wrong(assessment: Assessment) -> str:
-    rig = assessment.rig
-    brakes = driven(rig)[1].brakes
-    over = words_of(assessment).value(assessment.known(_WEIGHT), "")
-    parts = [
-        *([f"heavier than {over}"] if over else []),
-        *([f"{brakes.service} brakes"] if brakes and brakes.service else ["brakes"]),
-        *(["retarder"] if has_retarder(rig) else []),
-        *(["exhaust brake"] if has_exhaust_brake(rig) else []),
-        *[f"the {name}" for name, _ in towed(rig)],
-        *(["a grade"] if assessment.trip else []),
-    ]
-    return f"{listed(parts)} changed."

@@ -17,9 +17,8 @@ from binder.cards.rig_words import reason_of, words_of
 from binder.cards.ring.day_sheet_road import road_blocks
 from binder.models.trip import TravelDay
 from binder.quantities import Quantity
-from binder.wording.as_written import beside
 from binder.wording.measures import CLEARANCE, HEIGHT, HIGH, SIZE, SLOPE, SPEED_LIMIT
-from binder.wording.numbers import BLANK
+from binder.wording.numbers import BLANK, beside
 from binder.wording.words import Words, clock, day, procedure_number, town
 
 WIDTH_MM = 117.6
@@ -177,9 +176,6 @@ def _day_sheet(one: _Day) -> Card:
             *road.reasons,
             *(profile_reason(assessment, one.number) if one.is_first else ()),
         ),
-        family="drive",
-        rig=assessment.rig.name,
-        effective=assessment.on.isoformat(),
         figures=tuple(dict.fromkeys([*used, *road.figures])),
     )
 

@@ -9,25 +9,13 @@ from dataclasses import replace
 
 from binder.assessment.assess import Assessment
 from binder.assessment.body.equipment import is_lived_in
-from binder.assessment.conditions import holds, tanks
+from binder.assessment.conditions import holds
 from binder.assessment.ledger import Figure, Phrase
 from binder.assessment.supplies import sitting_out_kinds as kinds
 from binder.assessment.supplies.sitting_out import SHARES
 from binder.assessment.supplies.sitting_out_kinds import Stay
-from binder.cards.blocks import (
-    Big,
-    Blank,
-    Block,
-    Card,
-    Heading,
-    Line,
-    Picture,
-    Reason,
-    Step,
-    Table,
-)
+from binder.cards.blocks import Big, Blank, Block, Card, Heading, Line, Picture, Reason, Step, Table
 from binder.cards.drawings import DaysBar, DaysBars
-from binder.cards.procedures.facts import listed
 from binder.cards.procedures.lines import said_card
 from binder.cards.procedures.reading import card_words
 from binder.cards.resources_left import NAMES, joined, resources, stay_of
@@ -85,16 +73,10 @@ def sitting_out(assessment: Assessment) -> Card | None:
     # The page of the water question holds the part fill too.
     folded = _folded(back.blocks, (*part_full, *from_home), _ROOM[rig.paper])
     figures = (*_figures(assessment, stay), *assessment.ledger.of_kind(kinds.BY_LEVEL))
-    return Card(
-        id="11",
-        name="sitting_out",
-        title=said.title,
+    return replace(
+        said,
         sides=(front, replace(back, blocks=folded)),
-        wrong_as_soon_as=_wrong(assessment, stay),
         reasons=(*said.reasons, *_told(assessment, stay)),
-        family="help",
-        rig=rig.name,
-        effective=assessment.on.isoformat(),
         figures=tuple(words.key(figure.key) for figure in figures),
     )
 
@@ -251,15 +233,3 @@ def _told(assessment: Assessment, stay: Stay) -> Iterator[Reason]:
     for name, figure in {**named, **{name: assessment.known(key) for name, key in ends.items()}}.items():
         if figure is not None:
             yield reason_of(name, words.told(figure))
-
-
-def _wrong(assessment: Assessment, stay: Stay) -> str:
-    cold = words_of(assessment).value(assessment.known(stay.night_low.of()), "")
-    has_tanks = any(True for _ in tanks(assessment.rig))
-    parts = [
-        *([f"colder than {cold}"] if cold else []),
-        *(["a tank, a level"] if has_tanks else []),
-        "a battery, the crew",
-        "the plan",
-    ]
-    return f"{listed(parts)} changed."

@@ -1,6 +1,7 @@
 """Card 3, Tires: what to fill to, when to leave it, and below what a tire is never filled on the road."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date
 
 from binder.assessment.assess import Assessment
@@ -8,31 +9,15 @@ from binder.assessment.ledger import Finding
 from binder.assessment.route.kinds import COLDEST_NIGHT
 from binder.assessment.tires import kinds, register_kinds
 from binder.assessment.weights.resting import rolling_axles
-from binder.cards.blocks import (
-    Block,
-    Box,
-    Card,
-    Line,
-    Note,
-    Reason,
-    ValueRow,
-    ValueTable,
-)
+from binder.cards.blocks import Block, Box, Card, Line, Note, Reason, ValueRow, ValueTable
 from binder.cards.fill_table import fill_table
 from binder.cards.procedures.lines import said_card
 from binder.cards.procedures.reading import CardWords, card_words
 from binder.cards.rig_words import AxleGroup, axle_groups, words_of
 from binder.models.vehicles import Wheels
-from binder.wording.as_written import beside
 from binder.wording.measures import FILL, HIGH, LOAD, PRESSURE_LIMIT, RATING
-from binder.wording.numbers import BLANK
-from binder.wording.words import (
-    Words,
-    amount_of,
-    procedure_constant,
-    procedure_number,
-    procedure_reason,
-)
+from binder.wording.numbers import BLANK, beside
+from binder.wording.words import Words, amount_of, procedure_constant, procedure_number, procedure_reason
 
 _RISE = {
     "truck": "hot rise truck",
@@ -73,14 +58,10 @@ def tires(assessment: Assessment) -> Card:
         for axle in group.axle_names
         for kind in (kinds.SET_POINT, kinds.CAP)
     ]
-    return Card(
-        id="3",
-        name="tires",
-        title=said.title,
-        sides=said.sides,
+    return replace(
+        said,
         wrong_as_soon_as=_wrong_as_soon_as(assessment, groups),
         reasons=tuple(_reasons(assessment, groups)),
-        family="drive",
         figures=tuple(words_of(assessment).key(key) for key in keys),
     )
 
