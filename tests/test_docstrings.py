@@ -172,7 +172,6 @@ def total(load: Mass, count: int) -> Mass:
         load: on one tire,
             the heaviest [mass].
         count: of tires [count].
-
     Returns: The sum [mass].
     Sources: practice.
 

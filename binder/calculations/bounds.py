@@ -36,7 +36,6 @@ def is_same(value: float, limit: float) -> bool:
     Args:
         value: one of them [any].
         limit: the other [same as value].
-
     Returns: True where they are.
     Sources: arithmetic.
 
@@ -52,7 +51,6 @@ def values_around(points: Points, place: float) -> tuple[float, ...]:
     Args:
         points: rows of place and value, places rising.
         place: where the table is read [same as the places].
-
     Returns: One value on a row, two between rows, none outside the table.
     Sources: arithmetic.
 
@@ -74,7 +72,6 @@ def value_not_above(points: Points, place: float) -> float | None:
     Args:
         points: rows of place and value, places rising.
         place: where the table is read [same as the places].
-
     Returns: The row's value; beyond the last row that row's; None below the first.
     Sources: arithmetic.
 
@@ -91,7 +88,6 @@ def value_between(points: Points, place: float) -> float | None:
     Args:
         points: rows of place and value, places rising.
         place: where the table is read [same as the places].
-
     Returns: The value; None outside the table.
     Sources: arithmetic.
 
@@ -114,7 +110,6 @@ def is_at_least(value: Quantity, limit: Quantity) -> bool:
     Args:
         value: the value [any].
         limit: what it is held against [same as value].
-
     Returns: True where it is equal or more, to a billionth.
     Sources: arithmetic.
 
@@ -135,7 +130,6 @@ def rounded_up(pressure: Pressure, step: Pressure) -> Pressure:
     Args:
         pressure: to be shown [pressure].
         step: of the printed unit, such as 1 psi or 5 kPa [pressure].
-
     Returns: A whole number of steps, in the step's unit [pressure].
     Sources: arithmetic.
 
@@ -152,7 +146,6 @@ def rounded_down(pressure: Pressure, step: Pressure) -> Pressure:
     Args:
         pressure: to be shown [pressure].
         step: of the printed unit, such as 1 psi or 5 kPa [pressure].
-
     Returns: A whole number of steps, in the step's unit [pressure].
     Sources: arithmetic.
 

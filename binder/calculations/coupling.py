@@ -32,7 +32,6 @@ class CouplingLimit(NamedTuple):
 
         Args:
             load: what is towed, loaded [mass].
-
         Returns: The margin [mass], negative when over; None where no limit is known.
         Sources: arithmetic.
 
@@ -48,7 +47,6 @@ def coupling_limit(links: Iterable[Link]) -> CouplingLimit:
     Args:
         links: each part with what it may tow [mass]. A safety cable stands with the rating of one
             cable, since each must hold the loaded towed vehicle alone.
-
     Returns: The limit [mass], what sets it, and what is not known.
     Sources: arithmetic; 49 CFR 393.70 (safety chains and cables).
 
@@ -73,7 +71,6 @@ def room_in_combination_rating(combination_rating: Mass, towing_vehicle: Mass) -
     Args:
         combination_rating: gross combination weight rating [mass].
         towing_vehicle: the towing vehicle as loaded [mass].
-
     Returns: The room [mass], negative when the towing vehicle alone is over.
     Sources: 49 CFR 571.3.
 
@@ -91,7 +88,6 @@ def limit_without_brakes(limit: Mass | None, *, brakes_work: bool | None) -> Lin
     Args:
         limit: of the chassis maker, None where it is not known [mass].
         brakes_work: whether the towed vehicle's brakes work; None where it is not known.
-
     Returns: The limit as a link of the chain; None where the towed vehicle's brakes are known to work.
     Sources: maker; practice.
 

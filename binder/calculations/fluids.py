@@ -36,7 +36,6 @@ def freeze_points(fluid: Fluid, basis: Basis) -> tuple[FreezePoint, ...]:
     Args:
         fluid: what is mixed with water [name].
         basis: of the percentage; ``not stated`` is an engine maker's own table [name].
-
     Returns: The rows, strength rising; none where the fluid has no table on that basis.
     Sources: LIB-COOLPROP; S-LANGE-PG; S-LANGE-MEOH; S-YUCHAI.
 
@@ -63,7 +62,6 @@ def freeze_point(fluid: Fluid, basis: Basis, strength: Share) -> FreezePoint | N
         fluid: what is mixed with water [name].
         basis: of the percentage [name].
         strength: how much of the mixture is the fluid [dimensionless].
-
     Returns: The warmer of the rows around the strength; None outside the table.
     Sources: LIB-COOLPROP; S-LANGE-PG; S-LANGE-MEOH; S-YUCHAI.
 
@@ -86,7 +84,6 @@ def strength_for(fluid: Fluid, basis: Basis, low: Temperature) -> FreezePoint | 
         fluid: what is mixed with water [name].
         basis: of the percentage [name].
         low: the coldest it gets [temperature].
-
     Returns: The first row that freezes below it; None where no row does.
     Sources: LIB-COOLPROP; S-LANGE-PG; S-LANGE-MEOH; S-YUCHAI.
 
@@ -104,7 +101,6 @@ def freeze_margin(point: Temperature, low: Temperature) -> Temperature:
     Args:
         point: where it freezes [temperature].
         low: the coldest it gets [temperature].
-
     Returns: The difference [temperature], negative where it freezes.
     Sources: arithmetic.
 
@@ -123,7 +119,6 @@ def is_past_strongest(fluid: Fluid, basis: Basis, strength: Share) -> bool | Non
         fluid: what is mixed with water [name].
         basis: of the percentage [name].
         strength: how much of the mixture is the fluid [dimensionless].
-
     Returns: True past the table's coldest row; None where the table ends there or before the strength, so
         that it cannot tell.
     Sources: S-YUCHAI; LIB-COOLPROP.
@@ -173,7 +168,6 @@ def winter_grade(specification: str) -> WinterGrade | None:
 
     Args:
         specification: such as ``SAE 15W-40`` [text].
-
     Returns: The grade; None where it names none (a summer oil), an unknown one, or two different ones.
     Sources: S-J300.
 
@@ -195,7 +189,6 @@ def is_thin_enough(grade: WinterGrade, coldest_start: Temperature) -> bool:
     Args:
         grade: of the oil [grade].
         coldest_start: of the trip [temperature].
-
     Returns: True where it is not colder than the temperature the limit is stated at.
     Sources: S-J300.
 
@@ -215,7 +208,6 @@ def thickest_for(coldest_start: Temperature) -> WinterGrade | None:
 
     Args:
         coldest_start: of the trip [temperature].
-
     Returns: The grade; None where it is colder than the table.
     Sources: S-J300.
 

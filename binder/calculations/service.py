@@ -21,7 +21,6 @@ def date_after(start: date, time: Time) -> date:
     Args:
         start: the first day [date].
         time: how long after; part days are left off, so that the date is never too late [time].
-
     Returns: The date; where the month has no such day, its last.
     Raises: OverflowError: the date lies beyond the calendar; ValueError: the time is below zero.
     Sources: arithmetic.
@@ -106,7 +105,6 @@ def service_due(interval: ServiceInterval, last: Meters, on: Meters) -> ServiceD
         interval: how often [time, length].
         last: when it was last done.
         on: the day, such as the trip's last, with the meters as they will stand then.
-
     Returns: One entry for each interval the item has.
     Sources: stated (the intervals); arithmetic.
 

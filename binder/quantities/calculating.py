@@ -26,7 +26,6 @@ def checks_dimensions(function: Callable[_Parameters, _Result]) -> Callable[_Par
 
     Args:
         function: the calculation to guard.
-
     Returns: The same calculation; a wrong dimension raises ``TypeError``, since it is a bug of ours.
 
     >>> from binder.quantities import Mass, registry
@@ -72,7 +71,6 @@ def number_in(quantity: Quantity, unit: str) -> float:
     Args:
         quantity: of any dimension but temperature, whose scales differ by more than a factor [any].
         unit: the unit wanted, as pint names it [name].
-
     Returns: The number.
     Raises: ValueError: the two scales differ by more than a factor.
     Sources: arithmetic.
@@ -89,7 +87,6 @@ def round_up(value: float, step: float = 1.0) -> float:
     Args:
         value: the number to round [any].
         step: the step, more than zero [same as value].
-
     Returns: The smallest multiple of the step that is not below the value.
     Sources: Arithmetic; a billionth of a step is forgiven so that 95.0000000001 stays 95.
 
@@ -105,7 +102,6 @@ def round_down(value: float, step: float = 1.0) -> float:
     Args:
         value: the number to round [any].
         step: the step, more than zero [same as value].
-
     Returns: The largest multiple of the step that is not above the value.
     Sources: Arithmetic; a billionth of a step is forgiven so that 94.9999999999 is 95.
 

@@ -40,7 +40,6 @@ def is_quantity(value: object) -> TypeIs[Quantity]:
 
     Args:
         value: anything [any].
-
     Returns: True where it is.
 
     >>> is_quantity(q(95.0, "psi")), is_quantity(95.0)
@@ -80,7 +79,6 @@ class Dimension:
 
         Args:
             text: a scalar of the file [text].
-
         Returns: The quantity.
         Raises: QuantityError: it is no such quantity, or below zero where that makes no sense.
 
@@ -99,7 +97,6 @@ class Dimension:
 
         Args:
             quantity: any quantity [any].
-
         Returns: True where it has.
         Sources: Dimensional analysis.
 
@@ -242,7 +239,6 @@ def read_quantity(text: str, dimension: Dimension) -> Quantity:
     Args:
         text: a number and a unit, such as ``12 ft 6 in`` or ``26,000 lb``.
         dimension: what it must measure.
-
     Returns: The quantity, in the unit it was written in (fuel use always as volume a distance).
     Raises: QuantityError: no unit, an unknown unit, a decimal comma, or another dimension.
     Sources: Unit definitions from NIST Handbook 44, appendix C.

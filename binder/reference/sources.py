@@ -30,7 +30,6 @@ def rows_of_table(name: str) -> list[dict[str, str]]:
 
     Args:
         name: the file's name without its ending.
-
     Returns: One mapping of column to text for each row.
     Raises: FileNotFoundError: there is no such table.
     Sources: Each row carries its own in the column ``source_id``.
@@ -66,7 +65,6 @@ def source(source_id: str) -> Source:
 
     Args:
         source_id: such as ``S04``, ``W40``, ``S-J300``, ``49 CFR 393.75`` or ``practice``.
-
     Returns: The source.
     Raises: KeyError: the bibliography does not know it; a number without an origin is a bug.
     Sources: The bibliography itself.
@@ -82,7 +80,6 @@ def source_ids(text: str) -> tuple[str, ...]:
 
     Args:
         text: ids separated by semicolons, such as ``S50; practice``.
-
     Returns: The ids in their order, without repeats.
     Raises: KeyError: the bibliography does not know one of them.
 

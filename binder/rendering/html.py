@@ -74,7 +74,9 @@ def binder_html(document: BinderDocument, paper: PaperName, coder: Coder = qr_sv
     _refuse_missing_letters([document, *document.parts])
     format_ = PAPERS[paper]
     parts = [
-        _placed_card(part, format_, coder) if isinstance(part, Card) else _placed_page(part, format_)
+        _placed_card(part, format_, coder)
+        if isinstance(part, Card)
+        else PlacedPage(part, tuple(placed_blocks(part.blocks, format_.text_width)))
         for part in document.parts
     ]
     values = {"title": f"{document.rig}, {document.title}", "document": document, "parts": parts}
@@ -110,11 +112,6 @@ def reasons_by_side(reasons: tuple[Reason, ...], sides: int, paper: Paper) -> tu
 def _reason_height(reason: Reason, width: float) -> float:
     rows = sum(row_count(text, SMALL, width, "Bold") for text in (reason.name, reason.text, reason.source))
     return rows * _ROW + _BETWEEN
-
-
-def _placed_page(page: Page, paper: Paper) -> PlacedPage:
-    blocks = tuple(placed_blocks(page.blocks, paper.text_width))
-    return PlacedPage(page, blocks)
 
 
 def _breakable(target: str) -> Markup:

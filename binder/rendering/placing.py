@@ -4,10 +4,10 @@ Decided here from measured text widths, so that templates only loop and test tru
 """
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from itertools import groupby, takewhile
-from typing import Literal, TypeAlias
+from typing import Any, Literal, TypeAlias
 
 from binder.cards.blocks import (
     Big,
@@ -217,42 +217,28 @@ def _placed(block: Block, width: float, default: Consequence) -> PlacedBlock:
     return _placed_big(block, width) if isinstance(block, Big) else block
 
 
+DRAWERS: Mapping[type[View], Callable[[Any], Drawing]] = {
+    PlanView: plan_view,
+    TireMap: tire_map,
+    WarningDevices: warning_devices,
+    MarginBars: margin_bars,
+    LoadChart: load_chart,
+    ElevationProfile: elevation_profile,
+    DaysBars: days_bars,
+    TankStrips: tank_strips,
+}
+"""Who draws what; a test holds that every view has one."""
+
+
 def drawn(picture: Picture) -> Drawing | Note:
     """Draw a picture from its data."""
     view = picture.view
     try:
-        return _drawn(view)
+        return DRAWERS[type(view)](view)
     except ValueError as fault:
         if not isinstance(view, PlanView | ElevationProfile):
             raise
         return Note(f"No drawing: {fault}. What it would show stands beside it in words.")
-
-
-def _drawn(view: View) -> Drawing:
-    """Draw by what it shows: the rig, or else a chart."""
-    match view:
-        case PlanView():
-            return plan_view(view)
-        case TireMap():
-            return tire_map(view)
-        case WarningDevices():
-            return warning_devices(view)
-        case _:
-            return _charted(view)
-
-
-def _charted(view: MarginBars | LoadChart | ElevationProfile | DaysBars | TankStrips) -> Drawing:
-    match view:
-        case MarginBars():
-            return margin_bars(view)
-        case LoadChart():
-            return load_chart(view)
-        case ElevationProfile():
-            return elevation_profile(view)
-        case DaysBars():
-            return days_bars(view)
-        case TankStrips():
-            return tank_strips(view)
 
 
 def _placed_big(big: Big, width: float) -> PlacedBig:
@@ -272,17 +258,14 @@ def placed_line(line: Line, width: float, default: Consequence = "") -> PlacedLi
 
 def _placed_table(table: Table) -> PlacedTable:
     aligns = tuple(_alignments(table))
+    rooms = (_SHORT_HEAD, *[_SHORT] * (len(aligns) - 1))
     kept = (
-        table.small and all(len(row[column]) <= _room(column) for row in table.rows if column < len(row))
-        for column in range(len(aligns))
+        table.small and all(len(row[column]) <= room for row in table.rows if column < len(row))
+        for column, room in enumerate(rooms)
     )
     classes = tuple(f"{align} kept" if keeps else align for align, keeps in zip(aligns, kept, strict=True))
     is_low = len(table.rows) <= _WHOLE_ROWS and all(len(cell) <= _LONG for row in table.rows for cell in row)
     return PlacedTable(table, aligns, classes, table.small and is_low)
-
-
-def _room(column: int) -> int:
-    return _SHORT if column else _SHORT_HEAD
 
 
 def _alignments(table: Table) -> Iterator[Align]:

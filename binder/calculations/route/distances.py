@@ -23,7 +23,6 @@ def height_under_way(at_ride_height: Length, raised: Length | None) -> Length:
     Args:
         at_ride_height: overall height at ride height [length].
         raised: overall height with the suspension raised, None where there is none [length].
-
     Returns: The higher of the two [length].
     Sources: practice (a bag may stand raised at a low bridge).
 
@@ -41,7 +40,6 @@ def room_under(posted: Length, height: Length, margin: Length) -> ClearanceRoom:
         posted: the posted figure [length].
         height: overall height of the rig [length].
         margin: the owner's margin [length].
-
     Returns: The room [length], and whether it is enough.
     Sources: arithmetic; practice (the margin).
 
@@ -65,7 +63,6 @@ def following_gap(combination_length: Length, speed: Speed) -> Time:
     Args:
         combination_length: of all vehicles coupled [length].
         speed: of the combination [speed].
-
     Returns: The gap [time], not rounded; good road and clear weather only.
     Sources: W38 (commercial driver's manual, section 2.7.1).
 
@@ -100,7 +97,6 @@ def warning_devices(road: Road) -> tuple[WarningDevice, ...]:
 
     Args:
         road: with traffic both ways, or divided or one-way [name].
-
     Returns: The devices; those behind are counted from the rear of the last vehicle [length].
     Sources: 49 CFR 392.22 ((b)(1), (b)(2)(v)).
 
@@ -117,7 +113,6 @@ def paces(distance: Length, pace: Length) -> int:
     Args:
         distance: to walk [length].
         pace: one step, more than zero [length].
-
     Returns: The whole number of steps.
     Raises: ValueError: the pace is not more than zero.
     Sources: arithmetic.
@@ -141,7 +136,6 @@ def great_circle(start: tuple[float, float], end: tuple[float, float]) -> Length
     Args:
         start: latitude and longitude in degrees, north and east positive.
         end: the same of the other place.
-
     Returns: The distance [length], within about half a percent of that over the true earth.
     Sources: textbook (haversine formula).
 

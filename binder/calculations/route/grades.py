@@ -108,7 +108,6 @@ def air_density(elevation: Length) -> Density:
 
     Args:
         elevation: geometric, over the sea [length].
-
     Returns: The density [density].
     Raises: ValueError: the elevation is outside the lowest layer of the standard.
     Sources: USSA1976.
@@ -131,7 +130,6 @@ def grade_height(length: Length, slope: Share) -> Length:
     Args:
         length: along the road [length].
         slope: rise over level distance, as posted [dimensionless].
-
     Returns: The height [length].
     Sources: geometry.
 
@@ -153,7 +151,6 @@ def grade_energy(mass: Mass, height: Length) -> Quantity:
     Args:
         mass: of the whole combination [mass].
         height: of the grade [length].
-
     Returns: The energy [energy].
     Sources: statics.
 
@@ -171,7 +168,6 @@ def time_on_grade(length: Length, speed: Speed) -> Time:
     Args:
         length: along the road [length].
         speed: held [speed].
-
     Returns: The time [time].
     Raises: ValueError: the speed is not more than zero.
     Sources: arithmetic.
@@ -193,7 +189,6 @@ def holding_power(motion: Motion, slope: Share, road_load: RoadLoad) -> HoldingP
         motion: weight, speed and air; the crest's air is the thinnest and helps least.
         slope: rise over level distance, as posted [dimensionless].
         road_load: what resists the vehicle.
-
     Returns: Power of gravity, and what air and tires take of it [power].
     Sources: S-MANNERING; statics.
 
@@ -229,7 +224,6 @@ def retarder_margin(held: HoldingPower, retarder: Power) -> Power:
     Args:
         held: power on the grade.
         retarder: what it takes at that speed [power].
-
     Returns: The margin [power]; negative: the brakes must take that much, all the way down.
     Sources: practice (the comparison).
 

@@ -26,7 +26,6 @@ def turning_radius_of_rear_axle(wheelbase: Length, wheel_cut: Angle) -> Length:
     Args:
         wheelbase: L [length].
         wheel_cut: of a wheel in the middle of the steer axle [angle].
-
     Returns: The radius [length]. A cut stated for the inner wheel makes it too small, which makes the swing
         too large: the safe side.
     Raises: ValueError: the cut is not between 0 and 90 degrees.
@@ -55,7 +54,6 @@ def tail_swing(body: TurningBody) -> Length:
 
     Args:
         body: wheelbase L, rear overhang O, width W and wheel cut.
-
     Returns: The swing [length].
     Raises: ValueError: the cut is not between 0 and 90 degrees.
     Sources: geometry.
@@ -104,7 +102,6 @@ def trailer_tail_swing(towing: TowingBody, trailer: TrailerBody) -> Length:
     Args:
         towing: wheelbase L, wheel cut, coupling behind the axle h (below zero ahead of it).
         trailer: coupling to axles d, overhang O behind the middle of the axles, width W.
-
     Returns: The swing [length].
     Raises: ValueError: the cut is not between 0 and 90 degrees, or the axles are not behind the coupling.
     Sources: geometry.

@@ -68,7 +68,6 @@ def day_times(departure: datetime, stretches: Iterable[Stretch], rule: BreakRule
         departure: with its zone [time of day].
         stretches: the day's legs in order [time, length].
         rule: when a break is due [time, length].
-
     Returns: The times of each leg.
     Raises: ValueError: the departure has no zone, or a rule's part is not more than zero.
     Sources: W40 (when); practice (how long a break is).
@@ -168,7 +167,6 @@ def evening(place: Coordinates, day: date, zone: str) -> Evening:
         place: latitude and longitude in degrees.
         day: the local date [date].
         zone: time zone of the place, such as ``America/Boise`` [name].
-
     Returns: Sunset and dusk, or that the sun does not set or does not rise that day; a flat horizon at the
         place's own level: mountains take the sun earlier.
     Raises: ZoneInfoNotFoundError: there is no such zone.
@@ -209,7 +207,6 @@ def time_between(earlier: datetime, later: datetime) -> Quantity:
     Args:
         earlier: with its zone [time of day].
         later: with its zone [time of day].
-
     Returns: The time [time], negative when the first is the later.
     Raises: ValueError: one of them has no zone.
     Sources: arithmetic.

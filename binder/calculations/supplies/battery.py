@@ -30,7 +30,6 @@ def electrolyte_freezes(at_80_degrees: float) -> Temperature | None:
 
     Args:
         at_80_degrees: specific gravity, corrected to 80 °F [dimensionless].
-
     Returns: The warmer of the rows around it [temperature]; None outside the table.
     Sources: S-OD1002.
 
@@ -48,7 +47,6 @@ def electrolyte_freezes_at_charge(kind: FloodedKind, charge: Share) -> Temperatu
     Args:
         kind: starting (flooded) or deep-cycle [name].
         charge: how full it is [dimensionless].
-
     Returns: The warmer of the rows around it [temperature]; None outside the table.
     Sources: S-DISCOVER, S-T105 (specific gravity by charge); S-OD1002 (freezing by specific gravity).
 
@@ -76,7 +74,6 @@ def usable_charge(capacity: Charge, usable: Share, cold: Share) -> Charge:
         capacity: when full and warm [charge].
         usable: part that may be drawn; the owner's, else by chemistry [dimensionless].
         cold: part of the capacity left at its temperature [dimensionless].
-
     Returns: The charge [charge].
     Sources: practice; S-SUNON; S-LFP.
 
@@ -99,7 +96,6 @@ def lead_acid_capacity_in_cold(electrolyte: Temperature) -> Share | None:
 
     Args:
         electrolyte: temperature of the battery, not of the air [temperature].
-
     Returns: The share [dimensionless]; None under 0 °F and over 77 °F.
     Sources: S-TM10-6140.
 

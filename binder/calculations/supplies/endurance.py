@@ -58,7 +58,6 @@ def water_for(people: int, need: WaterNeed) -> Band:
     Args:
         people: aboard [count].
         need: of one person.
-
     Returns: Least and most [volume rate].
     Raises: ValueError: fewer than no people.
     Sources: S-FEMA; S-SPHERE.
@@ -109,7 +108,6 @@ def endurance(resources: Iterable[Resource]) -> Endurance:
 
     Args:
         resources: each with how long it lasts.
-
     Returns: The ends, soonest first; resources that end together stand together, those that do not end
         nowhere.
     Sources: arithmetic.
@@ -136,7 +134,6 @@ def lasting(held: Volume, use: VolumeRate) -> Time | None:
     Args:
         held: what can be used of it [volume].
         use: drawn from it [volume rate].
-
     Returns: The time [time]; None where nothing is used.
     Raises: ValueError: what is held or used is below zero.
     Sources: arithmetic.
@@ -155,7 +152,6 @@ def filling(capacity: Volume, held: Volume, inflow: VolumeRate) -> Time | None:
         capacity: of the tank [volume].
         held: already in it [volume].
         inflow: into it [volume rate].
-
     Returns: The time [time]; None where nothing flows in.
     Raises: ValueError: it holds more than it can, or the inflow is below zero.
     Sources: arithmetic.
@@ -173,7 +169,6 @@ def battery_lasting(usable: Charge, mean_current: Current) -> Time | None:
     Args:
         usable: charge that may be drawn, cold counted [charge].
         mean_current: over day and night; 60 Ah a day is 2.5 A [current].
-
     Returns: The time [time]; None where nothing is drawn.
     Raises: ValueError: charge or current is below zero.
     Sources: arithmetic.
@@ -199,7 +194,6 @@ def generator_lasting(held: Volume, cut_off: Volume, generator: GeneratorUse) ->
         held: fuel in the tank [volume].
         cut_off: level it stops drawing at [volume].
         generator: what it burns and how much it runs.
-
     Returns: The time [time]; none at all, not less, at or under the cut-off; None where it does not run.
     Raises: ValueError: the fuel, its use or its running is below zero.
     Sources: stated (the cut-off); practice (a quarter of the tank where it is not).

@@ -33,7 +33,6 @@ def fuel_range(usable: Volume, reserve: Volume, fuel_use: FuelUse) -> FuelRange:
         usable: fuel the engine can draw [volume].
         reserve: part of it the owner keeps [volume].
         fuel_use: fuel a distance [fuel use].
-
     Returns: Distance to the reserve, negative once the level is under it, and to empty [length].
     Raises: ValueError: fuel or reserve is below zero, or the use is not more than zero.
     Sources: arithmetic; practice (a quarter of the tank as reserve).
@@ -66,7 +65,6 @@ def exhaust_fluid_used(distance: Length, fuel_use: FuelUse, dosing: Share) -> Vo
         distance: driven [length].
         fuel_use: fuel a distance [fuel use].
         dosing: exhaust fluid as a share of the volume of fuel [dimensionless].
-
     Returns: The volume [volume].
     Sources: S-PROFORM.
 
@@ -86,7 +84,6 @@ def distance_on_exhaust_fluid(held: Volume, fuel_use: FuelUse, dosing: Share) ->
         held: in the tank or the jug [volume].
         fuel_use: fuel a distance [fuel use].
         dosing: exhaust fluid as a share of the volume of fuel [dimensionless].
-
     Returns: The distance [length].
     Raises: ValueError: fuel use or dosing is not more than zero.
     Sources: S-PROFORM.
@@ -108,7 +105,6 @@ def exhaust_fluid_use_band(distance: Length, fuel_use: FuelUse, dosing: Band = U
         distance: driven [length].
         fuel_use: fuel a distance [fuel use].
         dosing: least and most share of the volume of fuel [dimensionless].
-
     Returns: Least and most volume [volume].
     Sources: S-FOSTER.
 
@@ -138,7 +134,6 @@ def shelf_life(storage_temperature: Temperature) -> ShelfLife | None:
 
     Args:
         storage_temperature: the warmest it is stored at [temperature].
-
     Returns: Time and row; None above the table: nothing is stated there, use it at once or buy anew.
     Sources: S-FORD (a secondary copy; the standard is S-ISO22241-3).
 

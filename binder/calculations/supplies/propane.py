@@ -36,7 +36,6 @@ def propane_use_at(rows: Sequence[PropaneAtLow], low: Temperature | None) -> Vol
     Args:
         rows: the owner's figures, in any order.
         low: of the night; not known: None [temperature].
-
     Returns: The rate; warmer than the warmest row its rate, colder than the coldest None. Where the low is
         not known, the one figure that holds whatever the low, or None.
     Sources: log; arithmetic.
@@ -79,7 +78,6 @@ def vapor_a_cylinder_gives(held: Mass, temperature: Temperature) -> Power | None
     Args:
         held: propane in the cylinder [mass].
         temperature: of the air around it [temperature].
-
     Returns: The gross heat rate [power]; None under 10 lb, over 100 lb or under 0 °F. Over 70 °F it is the
         rate at 70 °F, which it exceeds.
     Sources: S-FLAME.
@@ -112,7 +110,6 @@ def propane_vapor_pressure(temperature: Temperature) -> Band | None:
 
     Args:
         temperature: of the liquid [temperature].
-
     Returns: Least and most [pressure]; None outside -30 to 110 °F.
     Sources: S-FLAME.
 

@@ -100,7 +100,6 @@ def tank_store(capacity: Volume | None, start: Volume | None, unusable: Volume) 
         capacity: when full [volume].
         start: held at the start [volume].
         unusable: at its bottom, which cannot be drawn [volume].
-
     Returns: The store, in gallons.
     Sources: arithmetic.
 
@@ -116,7 +115,6 @@ def battery_store(usable: Charge) -> Store:
 
     Args:
         usable: charge that may be drawn [charge].
-
     Returns: The store, in ampere-hours over what may not be drawn.
     Sources: practice: a rig leaves with its batteries charged.
 
@@ -134,7 +132,6 @@ def trip_stages(events: Iterable[Drive | Stay], uses: Uses, chains: Chains) -> I
         events: legs and stays in order.
         uses: of the rig and the crew.
         chains: which stores each use is drawn from.
-
     Yields: The stages.
     Sources: arithmetic.
 

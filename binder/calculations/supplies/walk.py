@@ -82,7 +82,6 @@ def trip_walk(stores: Mapping[str, Store], stages: Iterable[Stage]) -> tuple[Mom
     Args:
         stores: by name.
         stages: in order.
-
     Returns: A moment for each stage, at its end.
     Raises: KeyError: a stage names a store that is not there; ValueError: an amount is below zero.
     Sources: arithmetic.

@@ -79,7 +79,6 @@ def atmospheric_pressure(elevation: Length) -> Pressure:
 
     Args:
         elevation: geometric, over the sea [length].
-
     Returns: The absolute pressure [pressure].
     Raises: ValueError: the elevation is outside the lowest layer of the standard.
     Sources: USSA1976.
@@ -105,7 +104,6 @@ def pressure_after(gauge: Pressure, before: TireState, after: TireState) -> Pres
         gauge: read before [pressure].
         before: temperature and elevation of the reading.
         after: temperature and elevation wanted.
-
     Returns: The gauge pressure then [pressure].
     Sources: gas law; USSA1976; S30.
 
@@ -135,7 +133,6 @@ def fill_today(plan: FillPlan, tire_temperature: Temperature, step: Pressure) ->
         plan: set-point, cap, target, cold mornings and the elevation of the fill.
         tire_temperature: of the tire that is filled [temperature].
         step: of the printed unit [pressure].
-
     Returns: The printed cell, never below the set-point, never over the cap, and the morning that decided.
     Sources: gas law; USSA1976; S35.
 
@@ -160,7 +157,6 @@ def fill_table(plan: FillPlan, tire_temperatures: Iterable[Temperature], step: P
         plan: set-point, cap, target, cold mornings and the elevation of the fill.
         tire_temperatures: of the rows [temperature].
         step: of the printed unit [pressure].
-
     Returns: The cells, and whether all are the set-point.
     Sources: gas law; USSA1976.
 

@@ -68,7 +68,6 @@ def floor_pressure(row: Pressure | None, label: Pressure | None) -> Floor:
     Args:
         row: from the table or the estimate; None where there is neither [pressure].
         label: from the vehicle; None where unknown or where weighing set it aside [pressure].
-
     Returns: The floor and which of the two set it.
     Sources: practice; S69 (the label includes what the law asks of it).
 
@@ -91,7 +90,6 @@ def set_point(demand: Demand, cap: Pressure | None, step: Pressure) -> SetPoint:
         demand: row, label and margin; the margin is zero on a towed vehicle.
         cap: least of tire, wheel and valve; None where none is known [pressure].
         step: of the printed unit, such as 1 psi or 5 kPa [pressure].
-
     Returns: The printed set-point, never below the floor and never over the cap, and what bound it.
     Sources: practice (one table step of margin); S60 (wheel); S21 (wheels and valves).
 
@@ -122,7 +120,6 @@ def cold_morning_target(row: Pressure) -> Pressure:
 
     Args:
         row: pressure that carries the load [pressure].
-
     Returns: The row and the larger of 2 psi and 2 % [pressure].
     Sources: practice.
 
@@ -140,7 +137,6 @@ def has_cold_morning_reserve(row: Pressure, cap: Pressure) -> bool:
     Args:
         row: pressure that carries the load [pressure].
         cap: least of tire, wheel and valve [pressure].
-
     Returns: False where the card must say "no reserve left".
     Sources: practice.
 
@@ -159,7 +155,6 @@ def run_flat_below(set_point: Pressure, step: Pressure) -> Pressure:
     Args:
         set_point: in force [pressure].
         step: of the printed unit [pressure].
-
     Returns: 80 % of the set-point, up to a whole step [pressure].
     Sources: 29 CFR 1910.177; S39; S71; S72.
 
@@ -177,7 +172,6 @@ def low_alarm(set_point: Pressure, row: Pressure | None, step: Pressure) -> LowA
         set_point: in force [pressure].
         row: pressure that carries the load; None without a table [pressure].
         step: of the printed unit [pressure].
-
     Returns: The alarm, up to a whole step, always above the printed run-flat line.
     Sources: practice; 49 CFR 571.138 warns only 25 % under the label, which is too late here.
 
@@ -201,7 +195,6 @@ def monitor_setting(alarm: Pressure, highest: Pressure | None, run_flat: Pressur
         alarm: wanted [pressure].
         highest: low alarm the monitor accepts; None where it accepts any [pressure].
         run_flat: printed line below which a driven tire is run flat [pressure].
-
     Returns: The setting, how far below the wanted alarm it is, and whether it warns above the line.
     Sources: practice.
 
@@ -221,7 +214,6 @@ def load_used(load: Mass, table: LoadTable, pressure: Pressure) -> Share | None:
         load: on one tire [mass].
         table: per tire.
         pressure: set-point [pressure].
-
     Returns: The share [dimensionless]; None below the first row. Over 95 % is for attention.
     Sources: practice (95 %).
 

@@ -46,7 +46,6 @@ def pressure_cap(limits: PressureLimits) -> Cap:
 
     Args:
         limits: highest cold pressure of each part [pressure].
-
     Returns: The cap [pressure], what binds it, and the parts whose limit is to be read off the wheel.
     Sources: S60 (wheel); S21 (wheels and valves as the limit).
 
@@ -63,7 +62,6 @@ def load_cap(limits: LoadLimits) -> Cap:
 
     Args:
         limits: highest load on one tire, of each part [mass].
-
     Returns: The cap [mass], what binds it, and the parts whose limit is not known.
     Sources: S21 (wheels as the limit); S60.
 
@@ -82,7 +80,6 @@ def load_over_cap(load: Mass, cap: Cap) -> Mass | None:
     Args:
         load: on one tire [mass].
         cap: of tire and wheel.
-
     Returns: The excess [mass]; None where the load is allowed or no limit is known.
     Sources: arithmetic.
 
@@ -103,7 +100,6 @@ def pressure_for_rating(table: LoadTable, rating: Mass, tires: int) -> Pressure 
         table: of the fitted tires, per tire.
         rating: gross axle weight rating [mass].
         tires: on the axle [count].
-
     Returns: The row's pressure [pressure]; None where the fitted tires cannot carry the rating.
     Sources: 49 CFR 571.120; practice.
 
@@ -135,7 +131,6 @@ def trailer_label_pressure(label: Pressure | None, stamped: Pressure | None) -> 
     Args:
         label: on the trailer's certification label; None where not found [pressure].
         stamped: maximum cold pressure on the sidewall; None where not read [pressure].
-
     Returns: The label's pressure, and where there is no label the stamped one [pressure].
     Sources: S64; practice (tandem axles scrub).
 
@@ -161,7 +156,6 @@ def speed_limit(stated: Speed | None, family: Family | None) -> SpeedLimit | Non
     Args:
         stated: on the sidewall or by the maker; None where not found [speed].
         family: of the tire; None where unknown.
-
     Returns: The stated speed, else 65 mph for special trailer tires; None where neither is known.
     Sources: S17; S04.
 
@@ -182,7 +176,6 @@ def is_derated(family: Family | None, vehicle: VehicleClass, *, is_placard: bool
         family: of the tire; None where unknown.
         vehicle: it is fitted to.
         is_placard: the figure comes from a placard, which includes the derate already.
-
     Returns: True for a passenger tire on a trailer, truck or multipurpose vehicle, from tire data.
     Sources: 49 CFR 571.120; S32; S69.
 
@@ -198,7 +191,6 @@ def derated_load(load: Mass) -> Mass:
 
     Args:
         load: rated [mass].
-
     Returns: The load divided by 1.10 [mass].
     Sources: 49 CFR 571.120; S32.
 
@@ -214,7 +206,6 @@ def derated_table(table: LoadTable) -> LoadTable:
 
     Args:
         table: the maker's, per tire.
-
     Returns: The table with every load divided by 1.10.
     Sources: 49 CFR 571.120; S32; S73.
 

@@ -44,7 +44,6 @@ def table_per_tire(rows: Iterable[LoadRow], basis: Basis, fitment: Fitment) -> L
         rows: as typed, each load on the typed basis.
         basis: what one load of the table is for.
         fitment: which column of the table the rows are.
-
     Returns: The table per tire.
     Raises: ValueError: there is no row.
     Sources: S01 (per position, the dual row for the pair); S06 (per axle end).
@@ -64,7 +63,6 @@ def row_for(table: LoadTable, load: Mass) -> LoadRow | None:
     Args:
         table: of the exact size, load range and fitment.
         load: on one tire [mass].
-
     Returns: The row; the first one for any load below it; None where the last row does not carry the load.
     Sources: S01; S09; S04.
 
@@ -82,7 +80,6 @@ def load_carried(table: LoadTable, pressure: Pressure) -> Mass | None:
     Args:
         table: of the exact size, load range and fitment.
         pressure: cold, in the tire [pressure].
-
     Returns: The load [mass]; None below the first row, where the maker states nothing.
     Sources: S01; nothing is interpolated, which is the safe side.
 
@@ -101,7 +98,6 @@ def slack_to_next_row(table: LoadTable, load: Mass) -> Mass | None:
     Args:
         table: of the exact size, load range and fitment.
         load: on one tire [mass].
-
     Returns: The slack [mass]; None where no row carries the load.
     Sources: arithmetic.
 
@@ -118,7 +114,6 @@ def table_step(table: LoadTable) -> Pressure | None:
 
     Args:
         table: per tire.
-
     Returns: The step [pressure]; None for a table of one row.
     Sources: practice: the usual margin over the row is one step.
 
@@ -163,7 +158,6 @@ def family_exponent(family: Family | None) -> float:
 
     Args:
         family: of the tire; None where unknown.
-
     Returns: The exponent; 1 where the family is unknown or the size has no letter, which asks for more air.
     Sources: measured here (on S01, S03, S04, S05, S06, S10); S42 (P-metric). Truck is weakly supported.
 
@@ -181,7 +175,6 @@ def curve_pressure(load: Mass, rated: LoadRow, exponent: float) -> Pressure:
         load: on one tire [mass].
         rated: maximum pressure and the load carried at it.
         exponent: power of pressure that load grows with [dimensionless].
-
     Returns: P = Pmax (L / Lmax) ** (1 / n) [pressure].
     Sources: S31 (the same law with exponent 0.8); S42; measured here.
 
@@ -202,7 +195,6 @@ def estimated_row(load: Mass, rated: LoadRow, family: Family | None) -> Pressure
         load: on one tire [mass].
         rated: stamped maximum pressure and the load carried at it in this fitment.
         family: of the tire; None where unknown.
-
     Returns: The curve's pressure and 2 psi, up to the next 5 psi, at most the stamped pressure, which carries
         the stamped load; not below the first row of its family's tables [pressure]. None where the tire does
         not carry the load. To be marked "calculated, get the maker's table".
@@ -267,7 +259,6 @@ def table_doubts(table: LoadTable, stamp: Stamp, family: Family | None) -> tuple
         table: per tire, rows in the order typed.
         stamp: of the sidewall for this fitment.
         family: of the tire; None or one without a curve leaves the curve unchecked.
-
     Returns: The doubts, by kind and row; none for a table that looks right.
     Sources: measured here (on S01, S03, S04, S05, S06, S10); practice.
 
@@ -289,7 +280,6 @@ def dual_doubts(single: LoadTable, dual: LoadTable) -> tuple[TableDoubt, ...]:
     Args:
         single: per tire.
         dual: per tire.
-
     Returns: A doubt for each row of a pressure both columns have; none where all are plausible.
     Sources: measured here (on S01, S06, S07, S10).
 

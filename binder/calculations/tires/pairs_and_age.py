@@ -34,7 +34,6 @@ def dual_mismatches(one: PairedTire, mate: PairedTire) -> tuple[Mismatch, ...]:
     Args:
         one: of the pair.
         mate: of the pair.
-
     Returns: The measures that differ by more than the limit; a measure not taken on both is not judged.
     Sources: S45; S48.
 
@@ -60,7 +59,6 @@ def tread_floor(*, is_steering: bool) -> Length:
 
     Args:
         is_steering: on a steering axle of a motor vehicle.
-
     Returns: 4/32 in on a steering axle, 2/32 in elsewhere [length].
     Sources: 49 CFR 393.75; S53.
 
@@ -77,7 +75,6 @@ def is_worn_out(tread: Length, floor: Length) -> bool:
     Args:
         tread: measured, at its shallowest [length].
         floor: least depth [length].
-
     Returns: True where the tire must not be driven on.
     Sources: 49 CFR 393.75.
 
@@ -98,7 +95,6 @@ def minimum_dual_spacing(size: str) -> Length | None:
 
     Args:
         size: as in the table, such as ``295/75R22.5``.
-
     Returns: The distance [length]; None where the size is not in the table.
     Sources: S45.
 
@@ -115,7 +111,6 @@ def hot_mates_apart(set_point: Pressure) -> Pressure:
 
     Args:
         set_point: cold, of the axle; a hot reading is higher, so that this tells early [pressure].
-
     Returns: A tenth of it [pressure].
     Sources: practice.
 
@@ -157,7 +152,6 @@ def made_from_date_code(code: str | None) -> Made:
 
     Args:
         code: the last digits of the tire identification number; None or empty where not found.
-
     Returns: How it reads, and the Monday of the week for a four-digit code.
     Sources: S36; S52; 49 CFR 574.5.
 
@@ -192,7 +186,6 @@ def age_on(made: date, day: date) -> Time | None:
     Args:
         made: first day of the week.
         day: on which the age is wanted.
-
     Returns: The age [time]; None where the tire is not made yet, so that one of the two is wrong.
     Sources: arithmetic.
 
@@ -209,7 +202,6 @@ def default_out_age(*, is_special_trailer: bool, is_steering: bool) -> Time:
     Args:
         is_special_trailer: an ST tire.
         is_steering: on a steering axle.
-
     Returns: 6 years for ST, 7 in steering, else 10 [time].
     Sources: practice (6 and 7); S50 (10 at the latest).
 
@@ -228,7 +220,6 @@ def age_verdict(age: Time, out: Time) -> AgeVerdict:
     Args:
         age: on the day [time].
         out: the owner's age for replacing, or the default; 10 years holds where it is later [time].
-
     Returns: Fit, inspect yearly from 5 years, or out.
     Sources: S50; practice (an earlier age).
 

@@ -31,7 +31,6 @@ def support_shares(at: Length, first: Length, second: Length) -> SupportShares:
         at: place of the weight [length].
         first: place of the first support [length].
         second: place of the second support, another one [length].
-
     Returns: The shares; behind the second support the first is lifted and its share negative.
     Raises: ValueError: both supports stand at one place.
     Sources: statics: rear + w x / L, front + w (L - x) / L; worked example W15.
@@ -59,7 +58,6 @@ def distribution_effect(
         ball_to_trailer_axles: from the ball to the center of the trailer's axles, a [length].
         ball_behind_rear_axle: from the towing vehicle's rear axle to the ball, r [length].
         wheelbase: of the towing vehicle, L [length].
-
     Returns: What is added to front, rear and trailer axles [mass].
     Sources: statics: front + M (a + r) / (a L), rear - M (a + L + r) / (a L), trailer + M / a.
 
@@ -84,7 +82,6 @@ def couple_arm(ball_to_trailer_axles: Length, ball_behind_rear_axle: Length, whe
         ball_to_trailer_axles: from the ball to the center of the trailer's axles, a [length].
         ball_behind_rear_axle: from the towing vehicle's rear axle to the ball, r [length].
         wheelbase: of the towing vehicle, L [length].
-
     Returns: The arm a L / (a + r): the couple is the front axle's gain times it [length].
     Sources: statics, as ``distribution_effect`` solved for the couple.
 
@@ -147,7 +144,6 @@ def ends_by_ratio(weighed: WheelEnds, axle: Mass) -> WheelEnds:
     Args:
         weighed: wheel ends on the scale ticket.
         axle: load of the axle in the state wanted [mass].
-
     Returns: The wheel ends then.
     Sources: practice; alone it is a row too low when off-center tanks fill (measured here).
 
@@ -170,7 +166,6 @@ def ends_by_lateral_statics(weighed: WheelEnds, changes: Iterable[LoadChange], t
         weighed: wheel ends on the scale ticket.
         changes: what each tank, bay and slide puts on this axle.
         track: between the wheels' centers, of duals between the pairs' [length].
-
     Returns: The wheel ends then.
     Sources: statics: w (1/2 + y / track) to the left.
 
@@ -202,7 +197,6 @@ def total_load(start: Mass, loads: Iterable[Mass]) -> Mass:
     Args:
         start: what they are added to [mass].
         loads: to add; less than zero where they take away [mass].
-
     Returns: The sum [mass].
     Sources: arithmetic.
 
@@ -221,7 +215,6 @@ def heavier_end(weighed: WheelEnds, changes: Iterable[LoadChange], track: Length
         weighed: wheel ends on the scale ticket.
         changes: what each tank, bay and slide puts on this axle.
         track: between the wheels' centers [length].
-
     Returns: The larger load [mass], its side, and the rule that gave it.
     Sources: statics; practice.
 
@@ -251,7 +244,6 @@ def heavier_end_assumed(axle: Mass, allowance: Share) -> Mass:
     Args:
         axle: weighed [mass].
         allowance: over half the axle; 10 % on a front axle, 15 % on any other [dimensionless].
-
     Returns: Half the axle and the allowance [mass].
     Sources: practice, printed as assumed.
 

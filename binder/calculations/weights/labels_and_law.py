@@ -39,7 +39,6 @@ def occupant_and_cargo_capacity_left(
         people: aboard, each counted as the label counts a person [count].
         fresh_water: aboard [volume].
         tongue_load: of a towed trailer, none where nothing rests on the rig [mass].
-
     Returns: What is used and what is left [mass]; full propane is inside the unloaded weight already.
     Raises: ValueError: fewer than no people.
     Sources: 49 CFR 571.120 (S10.4.2, S10.4.4); 49 CFR 567.4 ((g)(3), 150 lb a person).
@@ -62,7 +61,6 @@ def cargo_carrying_capacity_left(capacity: Mass, fresh_water: Volume) -> Capacit
     Args:
         capacity: cargo carrying capacity [mass].
         fresh_water: aboard [volume].
-
     Returns: What is used and what is left [mass].
     Sources: 49 CFR 571.120 (S10.4.2).
 
@@ -83,7 +81,6 @@ def bridge_formula(apart: Length, axles: int) -> Mass:
     Args:
         apart: middle of the first axle to middle of the last [length].
         axles: of the group, two or more [count].
-
     Returns: 500 (L N / (N - 1) + 12 N + 36) pounds, L in feet [mass].
     Raises: ValueError: fewer than two axles.
     Sources: 23 CFR 658.17.
@@ -106,7 +103,6 @@ def federal_group_limit(apart: Length, axles: int) -> Mass:
     Args:
         apart: middle of the first axle to middle of the last [length].
         axles: of the group [count].
-
     Returns: The least of the single-axle, tandem and gross limits and the formula to the nearest 500 lb
         [mass].
     Sources: 23 CFR 658.17; W10 (spacing of a tandem).
@@ -135,7 +131,6 @@ def federal_license_group(
         combination_rating: of the combination, or of the vehicle where it tows nothing [mass].
         vehicle_rating: gross vehicle weight rating of the vehicle that drives [mass].
         towed_rating: gross vehicle weight ratings of all that is towed; None where nothing is [mass].
-
     Returns: The group by weight; passengers and dangerous goods, group C, are not looked at.
     Sources: 49 CFR 383.5; 49 CFR 383.91.
 
