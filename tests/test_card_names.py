@@ -1,4 +1,4 @@
-"""A card has one name in three places: its module, its test and its gold file."""
+"""A card has one name in three places: its function, its test and its gold file."""
 
 from pathlib import Path
 
@@ -7,7 +7,6 @@ import pytest
 from binder.cards.order import RING
 
 PLACES = {
-    "module": "binder/cards/ring/{}.py",
     "test": "tests/cards/ring/test_{}.py",
     "gold file": "tests/gold/cards/{}.html",
 }
@@ -23,6 +22,12 @@ def names(root: Path, place: str) -> set[str]:
 @pytest.mark.parametrize("place", PLACES.values(), ids=PLACES)
 def test_every_card_of_the_ring_stands_in_each_place(root: Path, place: str) -> None:
     assert set(RING) - names(root, place) == set()
+
+
+def test_every_card_is_made_by_the_function_of_its_name() -> None:
+    assert [
+        name for name, make in RING.items() if make.__name__.removesuffix("s") != name.removesuffix("s")
+    ] == []
 
 
 @pytest.mark.parametrize("place", ["test", "gold file"])

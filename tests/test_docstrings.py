@@ -1,8 +1,9 @@
 """A docstring says what the reader cannot see; where numbers are made, what goes in, comes out, and whence.
 
 In ``calculations``, ``reference`` and ``quantities`` every public function has the full form: its arguments
-with their dimension, its result and an example that runs; in the first two its sources too. Elsewhere a
-docstring is a sentence, and more only where there is a reason to tell; it has no sections.
+with their dimension, its result and an example that runs; in the first two its sources too. What it returns,
+raises and rests on stands on the line of that word. Elsewhere a docstring is a sentence, and more only where
+there is a reason to tell; it has no sections.
 
 Public: a function of such a module, or a method of a class of it, with no underscore before any of
 its names. Not asked of: special methods, properties (a name and its summary are enough), functions that
@@ -24,7 +25,7 @@ FULL_FORM = ("binder/calculations/", "binder/reference/", "binder/quantities/")
 WITHOUT_SOURCES = {"source_ids"}
 """It only reads what it is given; so does ``quantities``, where no source is asked for."""
 
-SECTIONS = r"^ *(Args|Returns|Yields|Raises|Sources|Example):"
+SECTIONS = r"^(Args|Returns|Yields|Raises|Sources|Example):"
 NOT_ASKED = {
     "property",
     "cached_property",
@@ -57,8 +58,14 @@ def public_functions(tree: ast.Module) -> Iterator[Function]:
 
 
 def sections(docstring: str) -> dict[str, str]:
-    parts = re.split(r"^(Args|Returns|Yields|Raises|Sources|Example):", docstring, flags=re.MULTILINE)
-    return {"Summary": parts[0], **dict(zip(parts[1::2], parts[2::2], strict=True))}
+    """Each section by its name; the example is what follows the first prompt."""
+    told, prompt, example = docstring.partition("\n>>> ")
+    parts = re.split(SECTIONS, told, flags=re.MULTILINE)
+    return {
+        "Summary": parts[0],
+        **dict(zip(parts[1::2], parts[2::2], strict=True)),
+        "Example": prompt + example,
+    }
 
 
 def entries(text: str) -> dict[str, str]:
@@ -90,13 +97,15 @@ def faults(path: str, function: Function) -> Iterator[str]:
         for name in (("Example",) if has_none else ("Sources", "Example"))
         if not said.get(name, "").strip()
     )
+    apart = [
+        name for name, text in said.items() if name not in {"Summary", "Args", "Example"} and text[:1] != " "
+    ]
+    yield from (f"{name} does not stand on one line with its words" for name in apart)
     if re.match(r"(design|own)\b", said.get("Sources", "").strip(), re.IGNORECASE):
         yield "Sources name none"
-    if "Example" in said and ">>>" not in said["Example"]:
-        yield "the Example does not run"
-    if "load_profile" in said.get("Example", ""):
+    if "load_profile" in said["Example"]:
         yield "the Example needs a whole profile"
-    if re.search(r">>> [\w.]+(?:\(.*\))?\.__name__$", said.get("Example", ""), re.MULTILINE):
+    if re.search(r">>> [\w.]+(?:\(.*\))?\.__name__$", said["Example"], re.MULTILINE):
         yield "the Example shows a name and no result"
     words = dimensions() | (BARE_NUMBERS if path.startswith("binder/calculations/") else {})
     for name in described.keys() & stated.keys():
@@ -163,16 +172,11 @@ def total(load: Mass, count: int) -> Mass:
         load: on one tire,
             the heaviest [mass].
         count: of tires [count].
+    Returns: The sum [mass].
+    Sources: practice.
 
-    Returns:
-        The sum [mass].
-
-    Sources:
-        practice.
-
-    Example:
-        >>> 1 + 1
-        2
+    >>> 1 + 1
+    2
     """
 '''
 
@@ -187,7 +191,12 @@ def total(load: Mass, count: int) -> Mass:
         ("        count: of", "        number: of", "Args tell of ['load', 'number'], the function takes"),
         ("    Returns:", "    Gives:", "no Returns"),
         ("    Sources:", "    Origin:", "no Sources"),
-        (">>> 1 + 1", "1 + 1", "the Example does not run"),
+        (
+            "    Returns: The",
+            "    Returns:\n        The",
+            "Returns does not stand on one line with its words",
+        ),
+        (">>> 1 + 1", "1 + 1", "no Example"),
         (">>> 1 + 1", ">>> load_profile(folder)", "the Example needs a whole profile"),
         ("practice.", "Design.", "Sources name none"),
     ],

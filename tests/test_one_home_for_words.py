@@ -8,14 +8,13 @@ import ast
 from collections.abc import Iterator, Mapping
 from importlib import import_module
 from pkgutil import walk_packages
-from types import MappingProxyType
 from typing import get_args
 
 import pytest
 
 from binder import assessment, calculations, models, reference
 from binder.assessment import ledger
-from binder.reference.procedure_constants import PROCEDURE_CONSTANTS
+from binder.reference.constants import PROCEDURE_CONSTANTS
 from binder.reference.spares import spare_rules
 from binder.wording.sentences import known_measures
 
@@ -47,7 +46,7 @@ OWNERS_TEXT: dict[str, str] = {
     "binder/cards/procedures/lines.py": "the words of procedures, into whose braces facts are put",
     "binder/cards/pages/plan.py": "the size on a tire's side, which says its diameter and width",
     "binder/cards/pages/plan_places.py": "where a filler is: on the left, in the rear",
-    "binder/cards/targets.py": "the address of the log, which a code marks with its card",
+    "binder/cards/order.py": "the address of the log, which a code marks with its card",
     "binder/cards/procedures/conditions.py": "the side of a filler",
     "binder/cards/pages/fluids.py": "the specification of a fluid, which may say degF or degC",
 }
@@ -92,7 +91,7 @@ def _cases(names: Mapping[str, object]) -> Iterator[str]:
     for value in names.values():
         tables = vars(value).values() if hasattr(value, "__dataclass_fields__") else [value]
         for table in tables:
-            if isinstance(table, MappingProxyType):
+            if isinstance(table, Mapping):
                 yield from (name for name in table if isinstance(name, str))
 
 

@@ -5,15 +5,15 @@ from pathlib import Path
 
 import pytest
 
-from binder import templates_folder as module
-from binder.templates_folder import templates_folder
+import binder
+from binder import templates_folder
 
 
 @pytest.fixture
 def package(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Path]:
     """A package elsewhere, that was asked for nothing yet."""
     home = tmp_path / "site" / "binder"
-    monkeypatch.setattr(module, "__file__", str(home / "templates_folder.py"))
+    monkeypatch.setattr(binder, "__file__", str(home / "__init__.py"))
     templates_folder.cache_clear()
     yield home
     templates_folder.cache_clear()

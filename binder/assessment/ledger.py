@@ -5,14 +5,14 @@ holds its kind, its subject (vehicle, axle, state, day ...) and raw quantities, 
 entries or as places of the owner's files.
 """
 
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
 from datetime import date, datetime, time
 from types import MappingProxyType
 from typing import Literal, NamedTuple, TypeAlias, TypeVar
 
 from binder.quantities import Quantity, is_quantity
-from binder.reference.procedure_constants import ProcedureConstant
+from binder.reference.constants import ProcedureConstant
 
 Basis: TypeAlias = Literal["measured", "stated by a maker", "table", "calculated", "assumed"]
 Grade: TypeAlias = Literal["do not drive", "not cleared", "attention", "missing"]
@@ -50,11 +50,15 @@ class FigureKind:
 
     key: str
     measure: str
-    rule: ByCase[str]
-    sources: ByCase[str]
+    rule: ByCase[str] = ""
+    sources: ByCase[str] = ""
     basis: ByCase[Basis] = "calculated"
     cautions: ByCase[tuple[str, ...]] = ()
     unknown_makes_it: Literal["", "higher", "lower", "either"] = ""
+
+    def by_rule(self, rule: ByCase[str], cautions: ByCase[tuple[str, ...]] = ()) -> "FigureKind":
+        """This kind with its sentences, which stand after all that is short."""
+        return replace(self, rule=rule, cautions=cautions)
 
     def of(self, *subject: str | int) -> "Key":
         """The key of this kind of figure for one subject."""
@@ -72,11 +76,15 @@ class FindingKind:
 
     grade: ByCase[Grade]
     order: int
-    text: ByCase[str]
+    text: ByCase[str] = ""
     helps: ByCase[str] = ""
     key: str = ""
     card: str = ""
     brief: ByCase[str] = ""
+
+    def says(self, text: ByCase[str], helps: ByCase[str], brief: ByCase[str] = "") -> "FindingKind":
+        """This kind with its sentences, which stand after all that is short."""
+        return replace(self, text=text, helps=helps, brief=brief)
 
     def of(self, *subject: str | int) -> "Key":
         """The key of this kind of finding for one subject."""
@@ -107,6 +115,24 @@ class Phrase(NamedTuple):
 _One: TypeAlias = "Quantity | float | str | date | time | Key | Place | Phrase | ProcedureConstant | None"
 Fact: TypeAlias = "_One | tuple[_One, ...]"
 Value: TypeAlias = Quantity | float | str | date | datetime | Phrase | None
+
+
+def room_or_over(margin: Quantity | None, room: str, over: str, **facts: Fact) -> Phrase | None:
+    """What a margin leaves, or by how much it is over."""
+    if margin is None:
+        return None
+    return (
+        Phrase(over, {"over": -1 * margin, **facts})
+        if margin.m < 0
+        else Phrase(room, {"room": margin, **facts})
+    )
+
+
+def all_known(values: Iterable[_Of | None]) -> list[_Of] | None:
+    """All of some values, None where one of them is not known."""
+    listed = list(values)
+    known = [value for value in listed if value is not None]
+    return known if len(known) == len(listed) else None
 
 
 @dataclass(frozen=True, eq=False)
@@ -198,10 +224,11 @@ class Ledger:
         self.entered.append(figure)
         return figure
 
-    def find(self, finding: Finding) -> None:
-        """Enter a finding once."""
-        if finding not in self.findings:
-            self.findings.append(finding)
+    def find(self, *findings: Finding) -> None:
+        """Enter each finding once."""
+        for finding in findings:
+            if finding not in self.findings:
+                self.findings.append(finding)
 
     def of_kind(self, kind: FigureKind, *start: str | int) -> Iterator[Figure]:
         """Figures of one kind in the order they were entered, of the subjects that begin with some names."""

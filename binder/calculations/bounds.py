@@ -36,16 +36,11 @@ def is_same(value: float, limit: float) -> bool:
     Args:
         value: one of them [any].
         limit: the other [same as value].
+    Returns: True where they are.
+    Sources: arithmetic.
 
-    Returns:
-        True where they are.
-
-    Sources:
-        arithmetic.
-
-    Example:
-        >>> is_same(0.1 + 0.2, 0.3), is_same(0.3, 0.301)
-        (True, False)
+    >>> is_same(0.1 + 0.2, 0.3), is_same(0.3, 0.301)
+    (True, False)
     """
     return isclose(value, limit, rel_tol=_RELATIVE_TOLERANCE, abs_tol=_ABSOLUTE_TOLERANCE)
 
@@ -56,17 +51,12 @@ def values_around(points: Points, place: float) -> tuple[float, ...]:
     Args:
         points: rows of place and value, places rising.
         place: where the table is read [same as the places].
+    Returns: One value on a row, two between rows, none outside the table.
+    Sources: arithmetic.
 
-    Returns:
-        One value on a row, two between rows, none outside the table.
-
-    Sources:
-        arithmetic.
-
-    Example:
-        >>> table = [(10.0, -3.0), (20.0, -8.0)]
-        >>> values_around(table, 20), values_around(table, 12), values_around(table, 21)
-        ((-8.0,), (-3.0, -8.0), ())
+    >>> table = [(10.0, -3.0), (20.0, -8.0)]
+    >>> values_around(table, 20), values_around(table, 12), values_around(table, 21)
+    ((-8.0,), (-3.0, -8.0), ())
     """
     for at, value in points:
         if is_same(at, place):
@@ -82,17 +72,12 @@ def value_not_above(points: Points, place: float) -> float | None:
     Args:
         points: rows of place and value, places rising.
         place: where the table is read [same as the places].
+    Returns: The row's value; beyond the last row that row's; None below the first.
+    Sources: arithmetic.
 
-    Returns:
-        The row's value; beyond the last row that row's; None below the first.
-
-    Sources:
-        arithmetic.
-
-    Example:
-        >>> table = [(0.0, 24.5), (20.0, 42.0)]
-        >>> value_not_above(table, 19), value_not_above(table, 30), value_not_above(table, -1)
-        (24.5, 42.0, None)
+    >>> table = [(0.0, 24.5), (20.0, 42.0)]
+    >>> value_not_above(table, 19), value_not_above(table, 30), value_not_above(table, -1)
+    (24.5, 42.0, None)
     """
     return next((value for at, value in reversed(points) if at < place or is_same(at, place)), None)
 
@@ -103,17 +88,12 @@ def value_between(points: Points, place: float) -> float | None:
     Args:
         points: rows of place and value, places rising.
         place: where the table is read [same as the places].
+    Returns: The value; None outside the table.
+    Sources: arithmetic.
 
-    Returns:
-        The value; None outside the table.
-
-    Sources:
-        arithmetic.
-
-    Example:
-        >>> table = [(0.0, 40.0), (32.0, 75.0)]
-        >>> value_between(table, 16), value_between(table, 33)
-        (57.5, None)
+    >>> table = [(0.0, 40.0), (32.0, 75.0)]
+    >>> value_between(table, 16), value_between(table, 33)
+    (57.5, None)
     """
     around = values_around(points, place)
     if len(around) < 2:  # noqa: PLR2004 - on a row, or outside.
@@ -130,16 +110,11 @@ def is_at_least(value: Quantity, limit: Quantity) -> bool:
     Args:
         value: the value [any].
         limit: what it is held against [same as value].
+    Returns: True where it is equal or more, to a billionth.
+    Sources: arithmetic.
 
-    Returns:
-        True where it is equal or more, to a billionth.
-
-    Sources:
-        arithmetic.
-
-    Example:
-        >>> is_at_least(registry.Quantity(1880, "pound"), registry.Quantity(1880 * 0.45359237, "kg"))
-        True
+    >>> is_at_least(q(1880, "pound"), q(1880 * 0.45359237, "kg"))
+    True
     """
     if value.units == limit.units:
         here, there = float(value.m), float(limit.m)
@@ -155,16 +130,11 @@ def rounded_up(pressure: Pressure, step: Pressure) -> Pressure:
     Args:
         pressure: to be shown [pressure].
         step: of the printed unit, such as 1 psi or 5 kPa [pressure].
+    Returns: A whole number of steps, in the step's unit [pressure].
+    Sources: arithmetic.
 
-    Returns:
-        A whole number of steps, in the step's unit [pressure].
-
-    Sources:
-        arithmetic.
-
-    Example:
-        >>> f"{rounded_up(registry.Quantity(80, 'psi'), registry.Quantity(5, 'kPa')):.0f}"
-        '555 kilopascal'
+    >>> f"{rounded_up(q(80, 'psi'), q(5, 'kPa')):.0f}"
+    '555 kilopascal'
     """
     return registry.Quantity(round_up(pressure.to(step.units).m, step.m), step.units)
 
@@ -176,15 +146,10 @@ def rounded_down(pressure: Pressure, step: Pressure) -> Pressure:
     Args:
         pressure: to be shown [pressure].
         step: of the printed unit, such as 1 psi or 5 kPa [pressure].
+    Returns: A whole number of steps, in the step's unit [pressure].
+    Sources: arithmetic.
 
-    Returns:
-        A whole number of steps, in the step's unit [pressure].
-
-    Sources:
-        arithmetic.
-
-    Example:
-        >>> f"{rounded_down(registry.Quantity(552, 'kPa'), registry.Quantity(1, 'psi')):.0f}"
-        '80 psi'
+    >>> f"{rounded_down(q(552, 'kPa'), q(1, 'psi')):.0f}"
+    '80 psi'
     """
     return registry.Quantity(round_down(pressure.to(step.units).m, step.m), step.units)

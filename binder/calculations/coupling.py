@@ -32,18 +32,11 @@ class CouplingLimit(NamedTuple):
 
         Args:
             load: what is towed, loaded [mass].
+        Returns: The margin [mass], negative when over; None where no limit is known.
+        Sources: arithmetic.
 
-        Returns:
-            The margin [mass], negative when over; None where no limit is known.
-
-        Sources:
-            arithmetic.
-
-        Example:
-            >>> from binder.quantities import registry
-            >>> limit = CouplingLimit(registry.Quantity(8000, "pound"), ("tow bar",), ())
-            >>> f"{limit.margin(registry.Quantity(4060, 'pound')):.0f}"
-            '3940 pound'
+        >>> f"{CouplingLimit(q(8000, 'pound'), ('tow bar',), ()).margin(q(4060, 'pound')):.0f}"
+        '3940 pound'
         """
         return None if self.limit is None else self.limit - load
 
@@ -54,26 +47,12 @@ def coupling_limit(links: Iterable[Link]) -> CouplingLimit:
     Args:
         links: each part with what it may tow [mass]. A safety cable stands with the rating of one
             cable, since each must hold the loaded towed vehicle alone.
+    Returns: The limit [mass], what sets it, and what is not known.
+    Sources: arithmetic; 49 CFR 393.70 (safety chains and cables).
 
-    Returns:
-        The limit [mass], what sets it, and what is not known.
-
-    Sources:
-        arithmetic; 49 CFR 393.70 (safety chains and cables).
-
-    Example:
-        >>> from binder.quantities import registry
-        >>> def pounds(value):
-        ...     return registry.Quantity(value, "pound")
-        >>> chain = coupling_limit(
-        ...     [
-        ...         Link("receiver", pounds(10000)),
-        ...         Link("tow bar", pounds(8000)),
-        ...         Link("base plate", pounds(8000)),
-        ...     ]
-        ... )
-        >>> chain.weakest
-        ('tow bar', 'base plate')
+    >>> limits = {"receiver": 10000, "tow bar": 8000, "base plate": 8000}
+    >>> coupling_limit(Link(name, q(limit, "pound")) for name, limit in limits.items()).weakest
+    ('tow bar', 'base plate')
     """
     every = tuple(links)
     unknown = tuple(link.name for link in every if link.limit is None)
@@ -92,19 +71,11 @@ def room_in_combination_rating(combination_rating: Mass, towing_vehicle: Mass) -
     Args:
         combination_rating: gross combination weight rating [mass].
         towing_vehicle: the towing vehicle as loaded [mass].
+    Returns: The room [mass], negative when the towing vehicle alone is over.
+    Sources: 49 CFR 571.3.
 
-    Returns:
-        The room [mass], negative when the towing vehicle alone is over.
-
-    Sources:
-        49 CFR 571.3.
-
-    Example:
-        >>> from binder.quantities import registry
-        >>> rating = registry.Quantity(41000, "pound")
-        >>> room = room_in_combination_rating(rating, registry.Quantity(28228, "pound"))
-        >>> f"{room:.0f}"
-        '12772 pound'
+    >>> f"{room_in_combination_rating(q(41000, 'pound'), q(28228, 'pound')):.0f}"
+    '12772 pound'
     """
     room: Quantity = combination_rating - towing_vehicle
     return room
@@ -117,17 +88,11 @@ def limit_without_brakes(limit: Mass | None, *, brakes_work: bool | None) -> Lin
     Args:
         limit: of the chassis maker, None where it is not known [mass].
         brakes_work: whether the towed vehicle's brakes work; None where it is not known.
+    Returns: The limit as a link of the chain; None where the towed vehicle's brakes are known to work.
+    Sources: maker; practice.
 
-    Returns:
-        The limit as a link of the chain; None where the towed vehicle's brakes are known to work.
-
-    Sources:
-        maker; practice.
-
-    Example:
-        >>> from binder.quantities import registry
-        >>> limit_without_brakes(registry.Quantity(1500, "pound"), brakes_work=True)
-        >>> limit_without_brakes(registry.Quantity(1500, "pound"), brakes_work=None).name
-        'towing limit without brakes'
+    >>> limit_without_brakes(q(1500, "pound"), brakes_work=True)
+    >>> limit_without_brakes(q(1500, "pound"), brakes_work=None).name
+    'towing limit without brakes'
     """
     return None if brakes_work else Link("towing limit without brakes", limit)

@@ -36,17 +36,12 @@ def freeze_points(fluid: Fluid, basis: Basis) -> tuple[FreezePoint, ...]:
     Args:
         fluid: what is mixed with water [name].
         basis: of the percentage; ``not stated`` is an engine maker's own table [name].
+    Returns: The rows, strength rising; none where the fluid has no table on that basis.
+    Sources: LIB-COOLPROP; S-LANGE-PG; S-LANGE-MEOH; S-YUCHAI.
 
-    Returns:
-        The rows, strength rising; none where the fluid has no table on that basis.
-
-    Sources:
-        LIB-COOLPROP; S-LANGE-PG; S-LANGE-MEOH; S-YUCHAI.
-
-    Example:
-        >>> rows = freeze_points("ethylene glycol", "not stated")
-        >>> f"{rows[-1].strength:.0f} {rows[-1].temperature:.0f}"
-        '100 percent -13 degree_Celsius'
+    >>> rows = freeze_points("ethylene glycol", "not stated")
+    >>> f"{rows[-1].strength:.0f} {rows[-1].temperature:.0f}"
+    '100 percent -13 degree_Celsius'
     """
     rows = [row for row in rows_of_table("freeze_points") if (row["fluid"], row["basis"]) == (fluid, basis)]
     return tuple(
@@ -67,19 +62,13 @@ def freeze_point(fluid: Fluid, basis: Basis, strength: Share) -> FreezePoint | N
         fluid: what is mixed with water [name].
         basis: of the percentage [name].
         strength: how much of the mixture is the fluid [dimensionless].
+    Returns: The warmer of the rows around the strength; None outside the table.
+    Sources: LIB-COOLPROP; S-LANGE-PG; S-LANGE-MEOH; S-YUCHAI.
 
-    Returns:
-        The warmer of the rows around the strength; None outside the table.
-
-    Sources:
-        LIB-COOLPROP; S-LANGE-PG; S-LANGE-MEOH; S-YUCHAI.
-
-    Example:
-        >>> half = registry.Quantity(50, "percent")
-        >>> f"{freeze_point('propylene glycol', 'volume', half).temperature.to('degF'):.0f}"
-        '-28 degree_Fahrenheit'
-        >>> freeze_point("ethylene glycol", "volume", registry.Quantity(70, "percent")) is None
-        True
+    >>> f"{freeze_point('propylene glycol', 'volume', q(50, 'percent')).temperature.to('degF'):.0f}"
+    '-28 degree_Fahrenheit'
+    >>> freeze_point("ethylene glycol", "volume", q(70, "percent")) is None
+    True
     """
     rows = freeze_points(fluid, basis)
     points = [(float(row.strength.m), float(index)) for index, row in enumerate(rows)]
@@ -95,16 +84,11 @@ def strength_for(fluid: Fluid, basis: Basis, low: Temperature) -> FreezePoint | 
         fluid: what is mixed with water [name].
         basis: of the percentage [name].
         low: the coldest it gets [temperature].
+    Returns: The first row that freezes below it; None where no row does.
+    Sources: LIB-COOLPROP; S-LANGE-PG; S-LANGE-MEOH; S-YUCHAI.
 
-    Returns:
-        The first row that freezes below it; None where no row does.
-
-    Sources:
-        LIB-COOLPROP; S-LANGE-PG; S-LANGE-MEOH; S-YUCHAI.
-
-    Example:
-        >>> f"{strength_for('ethylene glycol', 'volume', registry.Quantity(-20, 'degF')).strength:.0f}"
-        '45 percent'
+    >>> f"{strength_for('ethylene glycol', 'volume', q(-20, 'degF')).strength:.0f}"
+    '45 percent'
     """
     rows = freeze_points(fluid, basis)
     return next((row for row in rows if freeze_margin(row.temperature, low).m > _LAST_BITS), None)
@@ -117,17 +101,11 @@ def freeze_margin(point: Temperature, low: Temperature) -> Temperature:
     Args:
         point: where it freezes [temperature].
         low: the coldest it gets [temperature].
+    Returns: The difference [temperature], negative where it freezes.
+    Sources: arithmetic.
 
-    Returns:
-        The difference [temperature], negative where it freezes.
-
-    Sources:
-        arithmetic.
-
-    Example:
-        >>> q = registry.Quantity
-        >>> f"{freeze_margin(q(-28, 'degF'), q(20, 'degF')):.0f}"
-        '48 delta_degree_Fahrenheit'
+    >>> f"{freeze_margin(q(-28, 'degF'), q(20, 'degF')):.0f}"
+    '48 delta_degree_Fahrenheit'
     """
     difference = float(low.to("kelvin").m) - float(point.to("kelvin").m)
     return registry.Quantity(difference * 9 / 5, "delta_degree_Fahrenheit")
@@ -141,20 +119,15 @@ def is_past_strongest(fluid: Fluid, basis: Basis, strength: Share) -> bool | Non
         fluid: what is mixed with water [name].
         basis: of the percentage [name].
         strength: how much of the mixture is the fluid [dimensionless].
-
-    Returns:
-        True past the table's coldest row; None where the table ends there or before the strength, so
+    Returns: True past the table's coldest row; None where the table ends there or before the strength, so
         that it cannot tell.
+    Sources: S-YUCHAI; LIB-COOLPROP.
 
-    Sources:
-        S-YUCHAI; LIB-COOLPROP.
-
-    Example:
-        >>> strength = registry.Quantity(70, "percent")
-        >>> is_past_strongest("ethylene glycol", "not stated", strength)
-        True
-        >>> is_past_strongest("ethylene glycol", "volume", strength) is None
-        True
+    >>> strength = q(70, "percent")
+    >>> is_past_strongest("ethylene glycol", "not stated", strength)
+    True
+    >>> is_past_strongest("ethylene glycol", "volume", strength) is None
+    True
     """
     rows = freeze_points(fluid, basis)
     if not rows or strength > rows[-1].strength:
@@ -178,15 +151,11 @@ class WinterGrade(NamedTuple):
 def winter_grades() -> tuple[WinterGrade, ...]:
     """The W grades, thinnest first.
 
-    Returns:
-        The rows of the table.
+    Returns: The rows of the table.
+    Sources: S-J300.
 
-    Sources:
-        S-J300.
-
-    Example:
-        >>> [grade.name for grade in winter_grades()]
-        ['0W', '5W', '10W', '15W', '20W', '25W']
+    >>> [grade.name for grade in winter_grades()]
+    ['0W', '5W', '10W', '15W', '20W', '25W']
     """
     return tuple(
         WinterGrade(row["grade"], registry.Quantity(float(row["cranking_at_C"]), "degree_Celsius"))
@@ -199,18 +168,13 @@ def winter_grade(specification: str) -> WinterGrade | None:
 
     Args:
         specification: such as ``SAE 15W-40`` [text].
+    Returns: The grade; None where it names none (a summer oil), an unknown one, or two different ones.
+    Sources: S-J300.
 
-    Returns:
-        The grade; None where it names none (a summer oil), an unknown one, or two different ones.
-
-    Sources:
-        S-J300.
-
-    Example:
-        >>> f"{winter_grade('SAE 15W-40, CK-4').cranks_at:.0f}"
-        '-20 degree_Celsius'
-        >>> winter_grade("SAE 30") is None
-        True
+    >>> f"{winter_grade('SAE 15W-40, CK-4').cranks_at:.0f}"
+    '-20 degree_Celsius'
+    >>> winter_grade("SAE 30") is None
+    True
     """
     names = {f"{int(number)}W" for number in _WINTER_GRADE.findall(specification)}
     if len(names) != 1:
@@ -225,19 +189,14 @@ def is_thin_enough(grade: WinterGrade, coldest_start: Temperature) -> bool:
     Args:
         grade: of the oil [grade].
         coldest_start: of the trip [temperature].
+    Returns: True where it is not colder than the temperature the limit is stated at.
+    Sources: S-J300.
 
-    Returns:
-        True where it is not colder than the temperature the limit is stated at.
-
-    Sources:
-        S-J300.
-
-    Example:
-        >>> oil = winter_grade("15W-40")
-        >>> is_thin_enough(oil, registry.Quantity(-4, "degF"))
-        True
-        >>> is_thin_enough(oil, registry.Quantity(-5, "degF"))
-        False
+    >>> oil = winter_grade("15W-40")
+    >>> is_thin_enough(oil, q(-4, "degF"))
+    True
+    >>> is_thin_enough(oil, q(-5, "degF"))
+    False
     """
     # -4 °F and -20 °C are one temperature, but for the last bits.
     return float(coldest_start.to("kelvin").m) >= float(grade.cranks_at.to("kelvin").m) - 1e-9
@@ -249,16 +208,11 @@ def thickest_for(coldest_start: Temperature) -> WinterGrade | None:
 
     Args:
         coldest_start: of the trip [temperature].
+    Returns: The grade; None where it is colder than the table.
+    Sources: S-J300.
 
-    Returns:
-        The grade; None where it is colder than the table.
-
-    Sources:
-        S-J300.
-
-    Example:
-        >>> thickest_for(registry.Quantity(-10, "degF")).name
-        '10W'
+    >>> thickest_for(q(-10, "degF")).name
+    '10W'
     """
     fit = [grade for grade in winter_grades() if is_thin_enough(grade, coldest_start)]
     return fit[-1] if fit else None

@@ -21,22 +21,14 @@ def date_after(start: date, time: Time) -> date:
     Args:
         start: the first day [date].
         time: how long after; part days are left off, so that the date is never too late [time].
+    Returns: The date; where the month has no such day, its last.
+    Raises: OverflowError: the date lies beyond the calendar; ValueError: the time is below zero.
+    Sources: arithmetic.
 
-    Returns:
-        The date; where the month has no such day, its last.
-
-    Raises:
-        OverflowError: the date lies beyond the calendar.
-        ValueError: the time is below zero.
-
-    Sources:
-        arithmetic.
-
-    Example:
-        >>> date_after(date(2026, 8, 31), registry.Quantity(6, "month"))
-        datetime.date(2027, 2, 28)
-        >>> date_after(date(2026, 8, 31), registry.Quantity(90, "day"))
-        datetime.date(2026, 11, 29)
+    >>> date_after(date(2026, 8, 31), q(6, "month"))
+    datetime.date(2027, 2, 28)
+    >>> date_after(date(2026, 8, 31), q(90, "day"))
+    datetime.date(2026, 11, 29)
     """
     months = float(time.to("month").m)
     if months < 0:
@@ -113,20 +105,14 @@ def service_due(interval: ServiceInterval, last: Meters, on: Meters) -> ServiceD
         interval: how often [time, length].
         last: when it was last done.
         on: the day, such as the trip's last, with the meters as they will stand then.
+    Returns: One entry for each interval the item has.
+    Sources: stated (the intervals); arithmetic.
 
-    Returns:
-        One entry for each interval the item has.
-
-    Sources:
-        stated (the intervals); arithmetic.
-
-    Example:
-        >>> q = registry.Quantity
-        >>> oil = ServiceInterval(time=q(12, "month"), distance=q(7500, "mile"))
-        >>> last = Meters(date(2026, 4, 2), q(60_900, "mile"))
-        >>> found = service_due(oil, last, Meters(date(2026, 6, 6), q(68_500, "mile")))
-        >>> found.is_due, [due.by for due in found.dues if due.is_due]
-        (True, ['distance'])
+    >>> oil = ServiceInterval(time=q(12, "month"), distance=q(7500, "mile"))
+    >>> last = Meters(date(2026, 4, 2), q(60_900, "mile"))
+    >>> found = service_due(oil, last, Meters(date(2026, 6, 6), q(68_500, "mile")))
+    >>> found.is_due, [due.by for due in found.dues if due.is_due]
+    (True, ['distance'])
     """
     return ServiceDue(tuple(_dues(interval, last, on)))
 

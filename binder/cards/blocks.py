@@ -223,7 +223,7 @@ class Side:
 class Card:
     """A card of the ring: its sides, front first; every string final.
 
-    ``id`` is its number on the ring ("3", "5.1"); ``name`` the module that makes it;
+    ``id`` is its number on the ring ("3", "5.1"); ``name`` the function that makes it;
     ``family`` picks the corner that is cut; ``wrong_as_soon_as`` the computed line above the footer.
     ``code`` (five characters from the content) and ``target`` (the address its QR code holds, empty
     where the profile gives none) are filled in by ``binder.cards.order``.
@@ -247,7 +247,7 @@ class Card:
 class Page:
     """A section of the binder that is no card: blocks under a title, flowing over pages.
 
-    ``name`` is the module that makes it; ``sheet`` the bookmark and contents entry.
+    ``name`` is the function that makes it; ``sheet`` the bookmark and contents entry.
     """
 
     name: str

@@ -2,6 +2,7 @@
 
 import hashlib
 import json
+import re
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import asdict, replace
 from types import MappingProxyType
@@ -13,7 +14,6 @@ from binder.assessment.route.kinds import PLANNED
 from binder.assessment.supplies.kinds import AS_PLANNED
 from binder.assessment.tires.kinds import WARMEST_DAY
 from binder.cards.blocks import BinderDocument, Card, Page
-from binder.cards.pages.contacts import contacts
 from binder.cards.pages.fluids import fluids
 from binder.cards.pages.numbers import numbers, sources
 from binder.cards.pages.rig_at_a_glance import rig_at_a_glance
@@ -23,19 +23,14 @@ from binder.cards.pages.supplies_along_trip import supplies_along_trip
 from binder.cards.pages.tire_register import tire_register
 from binder.cards.pages.water_question import water_question
 from binder.cards.pages.weights import weights
-from binder.cards.pages.worksheets import read_back, scale_worksheet
+from binder.cards.pages.worksheets import contacts, read_back, scale_worksheet
 from binder.cards.rig_words import words_of
 from binder.cards.ring.brakes_and_grades import brakes_and_grades
-from binder.cards.ring.breakdown import breakdown
-from binder.cards.ring.coupling import coupling
 from binder.cards.ring.day_sheet import day_sheets
-from binder.cards.ring.every_stop import every_stop
-from binder.cards.ring.leaving import leaving
+from binder.cards.ring.fixed_cards import breakdown, coupling, every_stop, leaving, windshield_slip
 from binder.cards.ring.sitting_out import sitting_out
 from binder.cards.ring.tires import tires
-from binder.cards.ring.windshield_slip import windshield_slip
-from binder.cards.targets import log_target
-from binder.wording.keys import subject_text
+from binder.wording.record import subject_text
 
 _Made: TypeAlias = Card | tuple[Card, ...] | None
 RING: Mapping[str, Callable[[Assessment], _Made]] = MappingProxyType(
@@ -78,6 +73,8 @@ _PAGES: tuple[Callable[[Assessment], Page | None], ...] = (
 def content_code(card: Card) -> str:
     """Five characters from what a card says, not from its date: two cards with one code say the same."""
     said = asdict(replace(card, code="", target="", effective="", reasons=(), figures=()))
+    for side in said["sides"]:
+        del side["shorter"]
     text = json.dumps(said, sort_keys=True, ensure_ascii=False)
     number = int.from_bytes(hashlib.sha256(text.encode()).digest()[:8], "big")
     code = ""
@@ -158,3 +155,61 @@ def _assumed(assessment: Assessment) -> Iterator[str]:
         if figure.basis == "assumed" and not is_plan and (rule := words.rule(figure)) not in said:
             said.add(rule)
             yield f"{subject_text(figure.key)}: {rule}"
+
+
+_PLAIN = re.compile(r"[0-9A-Za-z.]+")
+
+
+class AddressUnfit(ValueError):  # noqa: N818 - the name says what is wrong.
+    """The address cannot be marked with a card and its code."""
+
+
+def log_target(address: str, card_id: str, code: str) -> str:
+    """Give the address a card's code opens, marked with the card and its content code.
+
+    Web addresses take the mark as fragment, mail as subject; a telephone number and a place have
+    no room for one and stay as they are. Scheme and host, which mean the same in capitals, are
+    written in capitals, since a QR code holds those in fewer modules; all else keeps its case.
+    """
+    if not address.isascii() or not address.isprintable() or " " in address:
+        raise AddressUnfit(f"{address!r} has letters an address cannot hold; write them as %XX or xn--")
+    scheme, colon, rest = address.partition(":")
+    way = _WAYS.get(scheme.lower() + colon)
+    if way is None or not rest.removeprefix("//"):
+        raise AddressUnfit(f"{address!r} is no address for a code; start it with one of {', '.join(_WAYS)}")
+    mark = f"{card_id}.{code}"
+    if not _PLAIN.fullmatch(mark):
+        raise AddressUnfit(f"{mark!r} is no mark; letters, digits and points only")
+    return scheme.upper() + ":" + way(rest, mark)
+
+
+def _web(rest: str, mark: str) -> str:
+    if not rest.startswith("//") or "#" in rest:
+        raise AddressUnfit(
+            f"{rest!r} must start with // and have no # of its own; the card's mark goes there"
+        )
+    authority, path = re.fullmatch(r"//([^/?]*)(.*)", rest).groups()  # type: ignore[union-attr] # It fits any.
+    user, at, host = authority.rpartition("@")
+    if not host:
+        raise AddressUnfit(f"{rest!r} names no host")
+    slash = "" if path.startswith("/") else "/"
+    return f"//{user}{at}{host.upper()}{slash}{path}#{mark}"
+
+
+def _mail(rest: str, mark: str) -> str:
+    if "#" in rest or re.search(r"[?&]subject=", rest, re.IGNORECASE):
+        raise AddressUnfit(f"{rest!r} has a subject of its own; the card's mark goes there")
+    return f"{rest}{'&' if '?' in rest else '?'}subject={mark}"
+
+
+def _unmarked(rest: str, _mark: str) -> str:
+    return rest
+
+
+_WAYS: dict[str, Callable[[str, str], str]] = {
+    "https:": _web,
+    "http:": _web,
+    "mailto:": _mail,
+    "tel:": _unmarked,
+    "geo:": _unmarked,
+}

@@ -1,101 +1,47 @@
 """Quantities: dimensions and units, the grammar they are written in, and rounding."""
 
-from binder.quantities.checks import checks_dimensions
-from binder.quantities.dimensions import (
-    ANGLE,
-    CHARGE,
-    CURRENT,
-    DENSITY,
-    FUEL_USE,
-    LENGTH,
-    MASS,
-    PLACE,
-    POWER,
-    PRESSURE,
-    RATIO_OF_TIMES,
-    SHARE,
-    SPEED,
-    TEMPERATURE,
-    TIME,
-    TORQUE,
-    VOLTAGE,
-    VOLUME,
-    VOLUME_RATE,
-    Angle,
-    Charge,
-    Current,
-    Density,
-    Dimension,
-    FuelUse,
-    Length,
-    Mass,
-    Place,
-    Power,
-    Pressure,
-    Quantity,
-    QuantityError,
-    RatioOfTimes,
-    Share,
-    Speed,
-    Temperature,
-    Time,
-    Torque,
-    Voltage,
-    Volume,
-    VolumeRate,
-    is_quantity,
-    read_quantity,
-    registry,
-)
-from binder.quantities.plain_numbers import number_in, round_down, round_up
-
-__all__ = [
-    "ANGLE",
-    "CHARGE",
-    "CURRENT",
-    "DENSITY",
-    "FUEL_USE",
-    "LENGTH",
-    "MASS",
-    "PLACE",
-    "POWER",
-    "PRESSURE",
-    "RATIO_OF_TIMES",
-    "SHARE",
-    "SPEED",
-    "TEMPERATURE",
-    "TIME",
-    "TORQUE",
-    "VOLTAGE",
-    "VOLUME",
-    "VOLUME_RATE",
-    "Angle",
-    "Charge",
-    "Current",
-    "Density",
-    "Dimension",
-    "FuelUse",
-    "Length",
-    "Mass",
-    "Place",
-    "Power",
-    "Pressure",
-    "Quantity",
-    "QuantityError",
-    "RatioOfTimes",
-    "Share",
-    "Speed",
-    "Temperature",
-    "Time",
-    "Torque",
-    "Voltage",
-    "Volume",
-    "VolumeRate",
-    "checks_dimensions",
-    "is_quantity",
-    "number_in",
-    "read_quantity",
-    "registry",
-    "round_down",
-    "round_up",
-]
+from binder.quantities.calculating import checks_dimensions as checks_dimensions
+from binder.quantities.calculating import number_in as number_in
+from binder.quantities.calculating import round_down as round_down
+from binder.quantities.calculating import round_up as round_up
+from binder.quantities.dimensions import ANGLE as ANGLE
+from binder.quantities.dimensions import CHARGE as CHARGE
+from binder.quantities.dimensions import FUEL_USE as FUEL_USE
+from binder.quantities.dimensions import LENGTH as LENGTH
+from binder.quantities.dimensions import MASS as MASS
+from binder.quantities.dimensions import PLACE as PLACE
+from binder.quantities.dimensions import POWER as POWER
+from binder.quantities.dimensions import PRESSURE as PRESSURE
+from binder.quantities.dimensions import RATIO_OF_TIMES as RATIO_OF_TIMES
+from binder.quantities.dimensions import SHARE as SHARE
+from binder.quantities.dimensions import SPEED as SPEED
+from binder.quantities.dimensions import TEMPERATURE as TEMPERATURE
+from binder.quantities.dimensions import TIME as TIME
+from binder.quantities.dimensions import TORQUE as TORQUE
+from binder.quantities.dimensions import VOLUME as VOLUME
+from binder.quantities.dimensions import VOLUME_RATE as VOLUME_RATE
+from binder.quantities.dimensions import Angle as Angle
+from binder.quantities.dimensions import Charge as Charge
+from binder.quantities.dimensions import Current as Current
+from binder.quantities.dimensions import Density as Density
+from binder.quantities.dimensions import Dimension as Dimension
+from binder.quantities.dimensions import FuelUse as FuelUse
+from binder.quantities.dimensions import Length as Length
+from binder.quantities.dimensions import Mass as Mass
+from binder.quantities.dimensions import Place as Place
+from binder.quantities.dimensions import Power as Power
+from binder.quantities.dimensions import Pressure as Pressure
+from binder.quantities.dimensions import Quantity as Quantity
+from binder.quantities.dimensions import QuantityError as QuantityError
+from binder.quantities.dimensions import RatioOfTimes as RatioOfTimes
+from binder.quantities.dimensions import Share as Share
+from binder.quantities.dimensions import Speed as Speed
+from binder.quantities.dimensions import Temperature as Temperature
+from binder.quantities.dimensions import Time as Time
+from binder.quantities.dimensions import Torque as Torque
+from binder.quantities.dimensions import Voltage as Voltage
+from binder.quantities.dimensions import Volume as Volume
+from binder.quantities.dimensions import VolumeRate as VolumeRate
+from binder.quantities.dimensions import is_quantity as is_quantity
+from binder.quantities.dimensions import read_quantity as read_quantity
+from binder.quantities.dimensions import registry as registry

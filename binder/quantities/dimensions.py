@@ -40,13 +40,10 @@ def is_quantity(value: object) -> TypeIs[Quantity]:
 
     Args:
         value: anything [any].
+    Returns: True where it is.
 
-    Returns:
-        True where it is.
-
-    Example:
-        >>> is_quantity(registry.Quantity(95.0, "psi")), is_quantity(95.0)
-        (True, False)
+    >>> is_quantity(q(95.0, "psi")), is_quantity(95.0)
+    (True, False)
     """
     return isinstance(value, pint.Quantity)
 
@@ -82,16 +79,11 @@ class Dimension:
 
         Args:
             text: a scalar of the file [text].
+        Returns: The quantity.
+        Raises: QuantityError: it is no such quantity, or below zero where that makes no sense.
 
-        Returns:
-            The quantity.
-
-        Raises:
-            QuantityError: it is no such quantity, or below zero where that makes no sense.
-
-        Example:
-            >>> f"{MASS.read('26,000 lb'):.0f}"
-            '26000 pound'
+        >>> f"{MASS.read('26,000 lb'):.0f}"
+        '26000 pound'
         """
         if not isinstance(text, str):
             raise QuantityError(f"{self.words} is needed here, like '{self.example}'")
@@ -105,16 +97,11 @@ class Dimension:
 
         Args:
             quantity: any quantity [any].
+        Returns: True where it has.
+        Sources: Dimensional analysis.
 
-        Returns:
-            True where it has.
-
-        Sources:
-            Dimensional analysis.
-
-        Example:
-            >>> MASS.measures(registry.Quantity(1, "pound"))
-            True
+        >>> MASS.measures(q(1, "pound"))
+        True
         """
         return _is_of(tuple(quantity.unit_items()), self.formula)
 
@@ -252,23 +239,16 @@ def read_quantity(text: str, dimension: Dimension) -> Quantity:
     Args:
         text: a number and a unit, such as ``12 ft 6 in`` or ``26,000 lb``.
         dimension: what it must measure.
+    Returns: The quantity, in the unit it was written in (fuel use always as volume a distance).
+    Raises: QuantityError: no unit, an unknown unit, a decimal comma, or another dimension.
+    Sources: Unit definitions from NIST Handbook 44, appendix C.
 
-    Returns:
-        The quantity, in the unit it was written in (fuel use always as volume a distance).
-
-    Raises:
-        QuantityError: no unit, an unknown unit, a decimal comma, or another dimension.
-
-    Sources:
-        Unit definitions from NIST Handbook 44, appendix C.
-
-    Example:
-        >>> f"{read_quantity('12 ft 6 in', LENGTH).to('inch'):.0f}"
-        '150 inch'
-        >>> read_quantity('26000', MASS)
-        Traceback (most recent call last):
-        ...
-        binder.quantities.dimensions.QuantityError: '26000' has no unit; write it like '26000 lb'
+    >>> f"{read_quantity('12 ft 6 in', LENGTH).to('inch'):.0f}"
+    '150 inch'
+    >>> read_quantity('26000', MASS)
+    Traceback (most recent call last):
+    ...
+    binder.quantities.dimensions.QuantityError: '26000' has no unit; write it like '26000 lb'
     """
     if len(text) > _LONGEST:
         raise QuantityError(f"'{text[:12]}...' is too long for {dimension.words}, like '{dimension.example}'")

@@ -30,19 +30,12 @@ def rows_of_table(name: str) -> list[dict[str, str]]:
 
     Args:
         name: the file's name without its ending.
+    Returns: One mapping of column to text for each row.
+    Raises: FileNotFoundError: there is no such table.
+    Sources: Each row carries its own in the column ``source_id``.
 
-    Returns:
-        One mapping of column to text for each row.
-
-    Raises:
-        FileNotFoundError: there is no such table.
-
-    Sources:
-        Each row carries its own in the column ``source_id``.
-
-    Example:
-        >>> rows_of_table("freeze_points")[0]["fluid"]
-        'ethylene glycol'
+    >>> rows_of_table("freeze_points")[0]["fluid"]
+    'ethylene glycol'
     """
     text = _TABLES.joinpath(f"{name}.csv").read_text(encoding="utf-8")
     return list(csv.DictReader(text.splitlines()))
@@ -52,15 +45,11 @@ def rows_of_table(name: str) -> list[dict[str, str]]:
 def bibliography() -> Mapping[str, Source]:
     """Read all sources, once and only where one is looked up.
 
-    Returns:
-        Each source by its id.
+    Returns: Each source by its id.
+    Sources: The bibliography itself.
 
-    Sources:
-        The bibliography itself.
-
-    Example:
-        >>> bibliography()["W10"].title
-        'FHWA Q&A, 23 CFR 658.15'
+    >>> bibliography()["W10"].title
+    'FHWA Q&A, 23 CFR 658.15'
     """
     rows = rows_of_table("sources")
     return MappingProxyType(
@@ -76,19 +65,12 @@ def source(source_id: str) -> Source:
 
     Args:
         source_id: such as ``S04``, ``W40``, ``S-J300``, ``49 CFR 393.75`` or ``practice``.
+    Returns: The source.
+    Raises: KeyError: the bibliography does not know it; a number without an origin is a bug.
+    Sources: The bibliography itself.
 
-    Returns:
-        The source.
-
-    Raises:
-        KeyError: the bibliography does not know it; a number without an origin is a bug.
-
-    Sources:
-        The bibliography itself.
-
-    Example:
-        >>> source("49 CFR 393.75").grade
-        'A'
+    >>> source("49 CFR 393.75").grade
+    'A'
     """
     return bibliography()[source_id]
 
@@ -98,16 +80,11 @@ def source_ids(text: str) -> tuple[str, ...]:
 
     Args:
         text: ids separated by semicolons, such as ``S50; practice``.
+    Returns: The ids in their order, without repeats.
+    Raises: KeyError: the bibliography does not know one of them.
 
-    Returns:
-        The ids in their order, without repeats.
-
-    Raises:
-        KeyError: the bibliography does not know one of them.
-
-    Example:
-        >>> source_ids("S50; practice")
-        ('S50', 'practice')
+    >>> source_ids("S50; practice")
+    ('S50', 'practice')
     """
     names = [name.strip() for name in text.split(";") if name.strip()]
     return tuple(source(name).id for name in dict.fromkeys(names))

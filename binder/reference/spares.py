@@ -38,15 +38,11 @@ class SpareRule:
 def spare_rules() -> tuple[SpareRule, ...]:
     """Read the rules; of two with one name, the first that is met counts.
 
-    Returns:
-        The rules in the order of the table.
+    Returns: The rules in the order of the table.
+    Sources: Each row carries its own in the column ``source_id``; all of them are practice.
 
-    Sources:
-        Each row carries its own in the column ``source_id``; all of them are practice.
-
-    Example:
-        >>> [rule.us for rule in spare_rules() if rule.name == "fuel filter"]
-        ['2', '1']
+    >>> [rule.us for rule in spare_rules() if rule.name == "fuel filter"]
+    ['2', '1']
     """
     return tuple(_read())
 

@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 
 from binder.cards.blocks import Blank, Box, Drawing, End, Listing, Note, Step
 from binder.rendering.columns import ACTED_ON, CELL_GAP, HEADER_WIDTH, SMALL, VALUE_GAP
-from binder.rendering.paper import POINTS_PER_MILLIMETER
+from binder.rendering.paper import POINTS_PER_MM
 from binder.rendering.placing import (
     PlacedBig,
     PlacedBlock,
@@ -66,7 +66,9 @@ class Height:
     below: float = 0.0
     texts: list[Text] = field(default_factory=list)
 
-    def set_rows(self, text: str, points: float, row: float, width: float, weight: Weight = "Regular") -> None:
+    def set_rows(
+        self, text: str, points: float, row: float, width: float, weight: Weight = "Regular"
+    ) -> None:
         """Set a text below what is set so far."""
         said = Text(text, points, width, weight)
         self.texts.append(said)
@@ -116,7 +118,7 @@ def _plain(placed: PlacedBlock, width: float) -> Height:
         case Listing():
             return Height(SMALL_ROW * len(placed.lines), 6, 6)
         case Drawing():
-            return Height(placed.height_mm * POINTS_PER_MILLIMETER, 8, 4)
+            return Height(placed.height_mm * POINTS_PER_MM, 8, 4)
         case Blank():
             blank = Height(9 + 0.6)
             blank.set_rows(placed.name, ACTED_ON, ROW, width)
@@ -201,8 +203,10 @@ def _caption(text: str, width: float) -> Height:
 def _values(placed: PlacedValues) -> Height:
     names, _, *others = placed.widths
     found = _caption(placed.table.caption, sum(placed.widths))
-    headers = [Text(text, SMALL, HEADER_WIDTH if wide < 54 else wide - VALUE_GAP)
-               for text, wide in zip(placed.table.headers, placed.widths[1:], strict=True)]
+    headers = [
+        Text(text, SMALL, HEADER_WIDTH if wide < 54 else wide - VALUE_GAP)
+        for text, wide in zip(placed.table.headers, placed.widths[1:], strict=True)
+    ]
     found.texts += headers
     found.body += 8.8 + SMALL_ROW * max((one.rows for one in headers), default=1)
     for row in placed.table.rows:

@@ -1,6 +1,6 @@
-"""The papers: what a page of the binder and a card of the ring measure.
+"""Paper: what a page of the binder and a card of the ring measure.
 
-The same numbers stand in ``templates/css/formats``; a test holds the two together.
+The measures stand in ``templates/css/formats`` too; a test holds the two together.
 """
 
 from dataclasses import dataclass
@@ -9,10 +9,10 @@ from typing import Literal, TypeAlias
 
 PaperName: TypeAlias = Literal["letter", "a4"]
 
-POINTS_PER_MILLIMETER = 72 / 25.4
-"""A point is 1/72 inch and an inch 25.4 mm: CSS Values and Units 3, absolute lengths."""
+POINTS_PER_MM = 72 / 25.4
+"""A point is 1/72 inch (ISO 32000-1, 8.3.2.3), an inch 25.4 mm."""
 
-SAFE_AREA = 5 * POINTS_PER_MILLIMETER
+SAFE_AREA = 5 * POINTS_PER_MM
 """Nothing is printed nearer to a card's edge, so that film and a slanted cut leave it whole."""
 
 
@@ -45,12 +45,14 @@ class Paper:
 
 PAPERS = MappingProxyType(
     {
-        "letter": Paper("letter", 612, 792, CardFormat("half_letter", 396, 612, 333.6), 520, 141, 560),
+        "letter": Paper(
+            "letter", 612.0, 792.0, CardFormat("half_letter", 396.0, 612.0, 333.6), 520, 141, 560
+        ),
         "a4": Paper(
             "a4",
-            210 * POINTS_PER_MILLIMETER,
-            297 * POINTS_PER_MILLIMETER,
-            CardFormat("a5", 148 * POINTS_PER_MILLIMETER, 210 * POINTS_PER_MILLIMETER, 340),
+            210 * POINTS_PER_MM,
+            297 * POINTS_PER_MM,
+            CardFormat("a5", 148 * POINTS_PER_MM, 210 * POINTS_PER_MM, 340),
             504,
             118,
             560,

@@ -4,14 +4,15 @@ Decided here from measured text widths, so that templates only loop and test tru
 """
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from itertools import groupby, takewhile
-from typing import Literal, TypeAlias
+from typing import Any, Literal, TypeAlias
 
 from binder.cards.blocks import (
     Big,
     Block,
+    Card,
     Consequence,
     Continued,
     Drawing,
@@ -45,8 +46,11 @@ from binder.rendering.typeface import text_width
 
 Align: TypeAlias = Literal["left", "right"]
 
-HEADING, ACTED_ON, SMALL = 14, 13, 9
-"""Sizes in points of a group's heading, of what is acted on and of what explains it."""
+HEADING, ACTED_ON, SMALL, FOOTER = 14, 13, 9, 8
+"""Sizes in points of a group's heading, of what is acted on, of what explains it, and of a footer."""
+
+WRONG = "Wrong as soon as"
+"""What leads in when a card becomes wrong."""
 
 _BIG_SIZES = (40, 32, 24)
 
@@ -161,6 +165,34 @@ PlacedBlock: TypeAlias = (
 
 
 @dataclass(frozen=True)
+class FooterRow:
+    """A row of a side's footer; what stands at its right goes below where it has no room beside the rest."""
+
+    left: str
+    right: str
+    is_below: bool
+
+
+def footers(card: Card, number: int, count: int, width: float) -> tuple[FooterRow, ...]:
+    """Set what a side is, and what printing it belongs to."""
+    side = f"side {number} of {count}" + (CONTINUED if count > 1 else "")
+    printing = (f"code {card.code}" if card.code else "", f"from {card.effective}" if card.effective else "")
+    rows = ((f"{card.id} {card.title}", side), (card.rig, " \u00b7 ".join(part for part in printing if part)))
+    return tuple(
+        FooterRow(left, right, text_width(left, FOOTER) + GAP + text_width(right, FOOTER) > width)
+        for left, right in rows
+    )
+
+
+def wrong_text(card: Card) -> str:
+    """Say when a card becomes wrong; nothing where it does not say."""
+    wrong = card.wrong_as_soon_as.strip()
+    if wrong.lower().startswith(WRONG.lower()):
+        wrong = wrong[len(WRONG) :].lstrip(" :")
+    return f"{WRONG} {wrong}" if wrong else ""
+
+
+@dataclass(frozen=True)
 class PlacedSide:
     """A side ready for its template; ``has_killers`` where the bar at the left must be explained."""
 
@@ -187,7 +219,9 @@ def placed_on_card(blocks: Iterable[Block], width: float) -> Iterator[PlacedBloc
 def placed_blocks(blocks: Iterable[Block], width: float) -> Iterator[PlacedBlock]:
     """Place blocks in a column."""
     numbered = False
-    for ticks, group in groupby(_with_defaults(tuple(blocks), width), lambda pair: getattr(pair[0], "ticks", 0)):
+    for ticks, group in groupby(
+        _with_defaults(tuple(blocks), width), lambda pair: getattr(pair[0], "ticks", 0)
+    ):
         if ticks:
             # One cell is ticked off once: it is no stop that would be numbered.
             stops = tuple(str(stop) for stop in range(1, ticks + 1))
@@ -238,7 +272,9 @@ def _default(lines: list[Line]) -> Consequence:
 
 def _placed(block: Block, width: float, default: Consequence) -> PlacedBlock:
     if isinstance(block, Heading):
-        return PlacedHeading(heading_text(block), f"{IF_NOT}{default}" if default else "", default == "do not move")
+        return PlacedHeading(
+            heading_text(block), f"{IF_NOT}{default}" if default else "", default == "do not move"
+        )
     if isinstance(block, Line):
         return placed_line(block, width, default)
     if isinstance(block, Table):
@@ -251,42 +287,28 @@ def _placed(block: Block, width: float, default: Consequence) -> PlacedBlock:
     return _placed_big(block, width) if isinstance(block, Big) else block
 
 
+DRAWERS: Mapping[type[View], Callable[[Any], Drawing]] = {
+    PlanView: plan_view,
+    TireMap: tire_map,
+    WarningDevices: warning_devices,
+    MarginBars: margin_bars,
+    LoadChart: load_chart,
+    ElevationProfile: elevation_profile,
+    DaysBars: days_bars,
+    TankStrips: tank_strips,
+}
+"""Who draws what; a test holds that every view has one."""
+
+
 def drawn(picture: Picture) -> Drawing | Note:
     """Draw a picture from its data."""
     view = picture.view
     try:
-        return _drawn(view)
+        return DRAWERS[type(view)](view)
     except ValueError as fault:
         if not isinstance(view, PlanView | ElevationProfile):
             raise
         return Note(f"No drawing: {fault}. What it would show stands beside it in words.")
-
-
-def _drawn(view: View) -> Drawing:
-    """Draw by what it shows: the rig, or else a chart."""
-    match view:
-        case PlanView():
-            return plan_view(view)
-        case TireMap():
-            return tire_map(view)
-        case WarningDevices():
-            return warning_devices(view)
-        case _:
-            return _charted(view)
-
-
-def _charted(view: MarginBars | LoadChart | ElevationProfile | DaysBars | TankStrips) -> Drawing:
-    match view:
-        case MarginBars():
-            return margin_bars(view)
-        case LoadChart():
-            return load_chart(view)
-        case ElevationProfile():
-            return elevation_profile(view)
-        case DaysBars():
-            return days_bars(view)
-        case TankStrips():
-            return tank_strips(view)
 
 
 def _placed_big(big: Big, width: float) -> PlacedBig:
@@ -314,17 +336,14 @@ def placed_line(line: Line, width: float, default: Consequence = "") -> PlacedLi
 
 def _placed_table(table: Table) -> PlacedTable:
     aligns = tuple(_alignments(table))
+    rooms = (_SHORT_HEAD, *[_SHORT] * (len(aligns) - 1))
     kept = (
-        table.small and all(len(row[column]) <= _room(column) for row in table.rows if column < len(row))
-        for column in range(len(aligns))
+        table.small and all(len(row[column]) <= room for row in table.rows if column < len(row))
+        for column, room in enumerate(rooms)
     )
     classes = tuple(f"{align} kept" if keeps else align for align, keeps in zip(aligns, kept, strict=True))
     is_low = len(table.rows) <= _WHOLE_ROWS and all(len(cell) <= _LONG for row in table.rows for cell in row)
     return PlacedTable(table, aligns, classes, table.small and is_low)
-
-
-def _room(column: int) -> int:
-    return _SHORT if column else _SHORT_HEAD
 
 
 def _alignments(table: Table) -> Iterator[Align]:

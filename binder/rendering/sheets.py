@@ -1,35 +1,33 @@
 """Sheets for an office printer: two cards on a landscape sheet, one cut, backs behind their fronts."""
 
 import io
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
 import pikepdf
 
-Paper: TypeAlias = Literal["letter", "a4"]
+from binder.rendering.paper import PAPERS, POINTS_PER_MM, PaperName
+
 Flip: TypeAlias = Literal["long", "short"]
 
 CORNER_OF_FAMILY = {"drive": "right", "stop": "left", "help": "both"}
 """Which top corner is cut off a card, so that a thumb finds the family in the dark: own convention."""
 
-_POINTS_PER_MM = 72 / 25.4
-"""A point is 1/72 inch (ISO 32000-1, 8.3.2.3), an inch 25.4 mm."""
+_SHEETS = {name: (paper.height, paper.width) for name, paper in PAPERS.items()}
+"""Width and height of the sheet lying on its side."""
 
-_SHEETS = {"letter": (792.0, 612.0), "a4": (297 * _POINTS_PER_MM, 210 * _POINTS_PER_MM)}
-"""Width and height of the sheet lying on its side: ANSI/ASME Y14.1 size A, ISO 216."""
-
-_CARDS = {"letter": (396.0, 612.0), "a4": (148 * _POINTS_PER_MM, 210 * _POINTS_PER_MM)}
-"""Half a letter sheet; A5 of ISO 216."""
+_CARDS = {name: (paper.card.width, paper.card.height) for name, paper in PAPERS.items()}
 
 _CORNERS = {"": (), "left": ("left",), "right": ("right",), "both": ("left", "right")}
 
-_SIZE_TOLERANCE = 0.5 * _POINTS_PER_MM
+_SIZE_TOLERANCE = 0.5 * POINTS_PER_MM
 """A card page that differs by more is of another format: own choice."""
 
-_UNPRINTABLE = 4.3 * _POINTS_PER_MM
+_UNPRINTABLE = 4.3 * POINTS_PER_MM
 """Printers leave 1/6 inch (4.2 mm) white along the edges of a sheet: usual for laser printers."""
 
-_CORNER_LEG = 9 * _POINTS_PER_MM
+_CORNER_LEG = 9 * POINTS_PER_MM
 """Legs of the corner cut. The safe area begins 5 mm from both edges, its corner lies on a cut of
 10 mm: 9 mm touches no text and is the most that printers with a white edge can show of it."""
 
@@ -47,11 +45,7 @@ class _Place:
 
 
 def imposed_sheets(
-    cards_pdf: bytes,
-    paper: Paper,
-    flip: Flip,
-    sides_per_card: tuple[int, ...],
-    corners: tuple[str, ...],
+    cards_pdf: bytes, paper: PaperName, flip: Flip, sides_per_card: tuple[int, ...], corners: tuple[str, ...]
 ) -> bytes:
     """Set finished card sides two to a sheet, odd pages the fronts, even pages the backs.
 
@@ -67,16 +61,18 @@ def imposed_sheets(
     """
     with pikepdf.open(io.BytesIO(cards_pdf)) as cards, pikepdf.new() as sheets:
         _check(cards, paper, sides_per_card, corners)
-        sides = _sides_by_card(cards, sheets, sides_per_card)
-        for first in range(0, len(sides), 2):
-            pair = sides[first : first + 2]
+        leaves = list(_leaves(cards, sheets, sides_per_card, corners))
+        for first in range(0, len(leaves), 2):
+            pair = [side for side, _ in leaves[first : first + 2]]
             fronts = {place: side[0] for place, side in zip(_fronts(paper), pair, strict=False)}
             backs = {
                 _behind(place, paper, flip): side[1]
                 for place, side in zip(_fronts(paper), pair, strict=False)
                 if len(side) > 1
             }
-            _add_page(sheets, paper, fronts, _marks(paper, corners[first : first + 2]))
+            _add_page(
+                sheets, paper, fronts, _marks(paper, tuple(corner for _, corner in leaves[first : first + 2]))
+            )
             _add_page(sheets, paper, backs, "")
         _describe(sheets, cards, paper, flip)
         file = io.BytesIO()
@@ -85,9 +81,9 @@ def imposed_sheets(
 
 
 def _check(
-    cards: pikepdf.Pdf, paper: Paper, sides_per_card: tuple[int, ...], corners: tuple[str, ...]
+    cards: pikepdf.Pdf, paper: PaperName, sides_per_card: tuple[int, ...], corners: tuple[str, ...]
 ) -> None:
-    if not sides_per_card or set(sides_per_card) - {1, 2} or sum(sides_per_card) != len(cards.pages):
+    if not sides_per_card or min(sides_per_card) < 1 or sum(sides_per_card) != len(cards.pages):
         raise ValueError(f"{len(cards.pages)} pages are not the sides of cards with {sides_per_card} sides")
     if len(corners) != len(sides_per_card) or set(corners) - set(_CORNERS):
         raise ValueError(f"{corners} are not the corners of {len(sides_per_card)} cards")
@@ -98,29 +94,30 @@ def _check(
             raise ValueError(f"page {number} is {size[0]:.1f} x {size[1]:.1f} pt, no card side for {paper}")
 
 
-def _sides_by_card(
-    cards: pikepdf.Pdf, sheets: pikepdf.Pdf, sides_per_card: tuple[int, ...]
-) -> list[list[pikepdf.Object]]:
+def _leaves(
+    cards: pikepdf.Pdf, sheets: pikepdf.Pdf, sides_per_card: tuple[int, ...], corners: tuple[str, ...]
+) -> Iterator[tuple[list[pikepdf.Object], str]]:
+    """Two sides to a leaf, with the corner that is cut off it; the last of a card may have one."""
     pages = iter(cards.pages)
-    return [
-        [sheets.copy_foreign(next(pages).as_form_xobject()) for _ in range(count)] for count in sides_per_card
-    ]
+    for count, corner in zip(sides_per_card, corners, strict=True):
+        sides = [sheets.copy_foreign(next(pages).as_form_xobject()) for _ in range(count)]
+        yield from ((sides[first : first + 2], corner) for first in range(0, count, 2))
 
 
-def _fronts(paper: Paper) -> tuple[_Place, _Place]:
+def _fronts(paper: PaperName) -> tuple[_Place, _Place]:
     """Left and right of the cut, which is the middle of the sheet."""
     middle, bottom = _SHEETS[paper][0] / 2, (_SHEETS[paper][1] - _CARDS[paper][1]) / 2
     return _Place(middle - _CARDS[paper][0], bottom), _Place(middle, bottom)
 
 
-def _behind(front: _Place, paper: Paper, flip: Flip) -> _Place:
+def _behind(front: _Place, paper: PaperName, flip: Flip) -> _Place:
     (sheet_width, sheet_height), (width, height) = _SHEETS[paper], _CARDS[paper]
     if flip == "long":
         return _Place(front.left, sheet_height - front.bottom - height, is_turned=True)
     return _Place(sheet_width - front.left - width, front.bottom)
 
 
-def _add_page(sheets: pikepdf.Pdf, paper: Paper, sides: dict[_Place, pikepdf.Object], marks: str) -> None:
+def _add_page(sheets: pikepdf.Pdf, paper: PaperName, sides: dict[_Place, pikepdf.Object], marks: str) -> None:
     page = sheets.add_blank_page(page_size=_SHEETS[paper])
     content = [marks] if marks else []
     for number, (place, side) in enumerate(sides.items(), start=1):
@@ -130,17 +127,17 @@ def _add_page(sheets: pikepdf.Pdf, paper: Paper, sides: dict[_Place, pikepdf.Obj
     page.Contents = sheets.make_stream("\n".join(content).encode("ascii"))
 
 
-def _matrix(place: _Place, paper: Paper) -> str:
+def _matrix(place: _Place, paper: PaperName) -> str:
     width, height = _CARDS[paper]
     if place.is_turned:
         return f"-1 0 0 -1 {place.left + width:.4f} {place.bottom + height:.4f}"
     return f"1 0 0 1 {place.left:.4f} {place.bottom:.4f}"
 
 
-def _marks(paper: Paper, corners: tuple[str, ...]) -> str:
+def _marks(paper: PaperName, corners: tuple[str, ...]) -> str:
     """Lines to cut along: dashes down the middle between two solid ends, and the corners."""
     width, height = _SHEETS[paper]
-    middle, end = width / 2, _UNPRINTABLE + 5 * _POINTS_PER_MM
+    middle, end = width / 2, _UNPRINTABLE + 5 * POINTS_PER_MM
     lines = [
         f"q {_HAIRLINE} w 0 G",
         _line((middle, _UNPRINTABLE), (middle, end)),
@@ -159,7 +156,7 @@ def _line(start: tuple[float, float], end: tuple[float, float]) -> str:
     return f"{start[0]:.4f} {start[1]:.4f} m {end[0]:.4f} {end[1]:.4f} l S"
 
 
-def _describe(sheets: pikepdf.Pdf, cards: pikepdf.Pdf, paper: Paper, flip: Flip) -> None:
+def _describe(sheets: pikepdf.Pdf, cards: pikepdf.Pdf, paper: PaperName, flip: Flip) -> None:
     name = {"letter": "a Letter", "a4": "an A4"}[paper]
     sheets.docinfo[pikepdf.Name.Title] = f"Cards, two to {name} sheet, turned on the {flip} edge"
     sheets.Root.Lang = str(cards.Root.get("/Lang", "en"))

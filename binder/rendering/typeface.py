@@ -11,7 +11,7 @@ from typing import Literal, TypeAlias
 
 from fontTools.ttLib import TTFont
 
-from binder.templates_folder import templates_folder
+from binder import templates_folder
 
 Weight: TypeAlias = Literal["Regular", "Bold"]
 

@@ -8,22 +8,6 @@ from binder.quantities import Quantity, number_in, round_down, round_up
 
 Rounding: TypeAlias = Literal["up", "down", "nearest"]
 System: TypeAlias = Literal["us", "metric"]
-Measure: TypeAlias = Literal[
-    "pressure",
-    "weight",
-    "distance",
-    "span",
-    "inches",
-    "volume",
-    "temperature",
-    "elevation",
-    "speed",
-    "torque",
-    "tread",
-    "power",
-    "energy",
-    "charge",
-]
 
 
 class Printed(NamedTuple):
@@ -35,40 +19,29 @@ class Printed(NamedTuple):
     decimals: int = 0
 
 
-_US: Mapping[Measure, Printed] = {
-    "pressure": Printed("psi", "psi"),
-    "weight": Printed("pound", "lb"),
-    "distance": Printed("mile", "mi"),
-    "span": Printed("foot", "ft"),
-    "inches": Printed("inch", "in"),
-    "volume": Printed("gallon", "gal"),
-    "temperature": Printed("degree_Fahrenheit", "°F"),
-    "elevation": Printed("foot", "ft"),
-    "speed": Printed("mile_per_hour", "mph"),
-    "torque": Printed("foot * pound_force", "ft·lb"),
-    "tread": Printed("thirty_second_of_an_inch", "/32 in"),
-    "power": Printed("kilowatt", "kW"),
-    "energy": Printed("kilowatt_hour", "kWh"),
-    "charge": Printed("ampere_hour", "Ah"),
-}
-# Pressures in steps of 5 kPa, as makers' tables print them.
-_METRIC: Mapping[Measure, Printed] = {
-    "pressure": Printed("kilopascal", "kPa", 5),
-    "weight": Printed("kilogram", "kg"),
-    "distance": Printed("kilometer", "km"),
-    "span": Printed("meter", "m", 0.1, 1),
-    "inches": Printed("centimeter", "cm"),
-    "volume": Printed("liter", "L"),
-    "temperature": Printed("degree_Celsius", "°C"),
-    "elevation": Printed("meter", "m"),
-    "speed": Printed("kilometer_per_hour", "km/h"),
-    "torque": Printed("newton * meter", "N·m"),
-    "tread": Printed("millimeter", "mm", 0.1, 1),
-    "power": Printed("kilowatt", "kW"),
-    "energy": Printed("kilowatt_hour", "kWh"),
-    "charge": Printed("ampere_hour", "Ah"),
-}
-MEASURES: Mapping[System, Mapping[Measure, Printed]] = MappingProxyType({"us": _US, "metric": _METRIC})
+def _both(us: Printed, metric: Printed) -> Mapping[System, Printed]:
+    return MappingProxyType({"us": us, "metric": metric})
+
+
+# Metric pressures in steps of 5 kPa, as makers' tables print them.
+MEASURES: Mapping[str, Mapping[System, Printed]] = MappingProxyType(
+    {
+        "pressure": _both(Printed("psi", "psi"), Printed("kilopascal", "kPa", 5)),
+        "weight": _both(Printed("pound", "lb"), Printed("kilogram", "kg")),
+        "distance": _both(Printed("mile", "mi"), Printed("kilometer", "km")),
+        "span": _both(Printed("foot", "ft"), Printed("meter", "m", 0.1, 1)),
+        "inches": _both(Printed("inch", "in"), Printed("centimeter", "cm")),
+        "volume": _both(Printed("gallon", "gal"), Printed("liter", "L")),
+        "temperature": _both(Printed("degree_Fahrenheit", "°F"), Printed("degree_Celsius", "°C")),
+        "elevation": _both(Printed("foot", "ft"), Printed("meter", "m")),
+        "speed": _both(Printed("mile_per_hour", "mph"), Printed("kilometer_per_hour", "km/h")),
+        "torque": _both(Printed("foot * pound_force", "ft·lb"), Printed("newton * meter", "N·m")),
+        "tread": _both(Printed("thirty_second_of_an_inch", "/32 in"), Printed("millimeter", "mm", 0.1, 1)),
+        "power": _both(*[Printed("kilowatt", "kW")] * 2),
+        "energy": _both(*[Printed("kilowatt_hour", "kWh")] * 2),
+        "charge": _both(*[Printed("ampere_hour", "Ah")] * 2),
+    }
+)
 DIFFERENCES = {"degree_Fahrenheit": "delta_degree_Fahrenheit", "degree_Celsius": "kelvin"}
 _HOUR = 60  # Minutes.
 

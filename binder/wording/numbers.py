@@ -1,4 +1,4 @@
-"""A quantity as text: by the name of a measure and the direction it is rounded in, such as ``pressure up``.
+"""A quantity as text: by its measure and direction, such as ``pressure up``, or as its owner wrote it.
 
 Loads, required pressures and needs round up; ratings, margins, ranges and time left round down.
 """
@@ -7,11 +7,17 @@ from collections.abc import Callable, Mapping
 from types import MappingProxyType
 from typing import get_args
 
-from binder.quantities import Quantity, number_in
+from binder.quantities import MASS, PRESSURE, SPEED, TORQUE, VOLUME, Dimension, Quantity, number_in
+from binder.wording import measures
 from binder.wording.measures import (
+    CAPACITY,
     DIFFERENCES,
     MEASURES,
-    Measure,
+    PRESSURE_LIMIT,
+    RATING,
+    SIZE,
+    SPEED_LIMIT,
+    Printed,
     Rounding,
     System,
     days_text,
@@ -34,8 +40,8 @@ _SECONDS = 120
 def quantity_text(quantity: Quantity | None, measure: str, units: System) -> str:
     """Write a quantity with its unit; a blank and the unit where it is not known."""
     name, rounding = named(measure)
-    if name in MEASURES[units]:
-        word = MEASURES[units][name].word  # type: ignore[index] # It is one of them.
+    if name in MEASURES:
+        word = MEASURES[name][units].word
         return f"{bare_number(quantity, measure, units)}{'' if word.startswith('/') else ' '}{word}"
     if quantity is None:
         return _BLANKS.get(name, {"us": BLANK, "metric": BLANK})[units]
@@ -47,17 +53,17 @@ def bare_number(quantity: Quantity | None, measure: str, units: System) -> str:
     name, rounding = named(measure)
     if quantity is None:
         return BLANK
-    return number_text(quantity, MEASURES[units][name], rounding)  # type: ignore[index] # Only of these.
+    return number_text(quantity, MEASURES[name][units], rounding)
 
 
 def unit_word(measure: str, units: System) -> str:
     """Give the word of the unit a measure is printed in."""
-    return MEASURES[units][named(measure)[0]].word  # type: ignore[index] # Only of these.
+    return MEASURES[named(measure)[0]][units].word
 
 
 def unit_name(measure: str, units: System) -> str:
     """Give the unit a measure is printed in, as pint knows it."""
-    return MEASURES[units][named(measure)[0]].unit  # type: ignore[index] # Only of these.
+    return MEASURES[named(measure)[0]][units].unit
 
 
 def named(measure: str) -> tuple[str, Rounding]:
@@ -141,44 +147,57 @@ _BLANKS: Mapping[str, Mapping[System, str]] = MappingProxyType(
         "percent as stated": {"us": f"{BLANK} %", "metric": f"{BLANK} %"},
     }
 )
-QUANTITY_MEASURES = frozenset([*get_args(Measure), *_OTHERS])
+QUANTITY_MEASURES = frozenset([*MEASURES, *_OTHERS])
 """Names of everything a quantity can be written as."""
 
-_CODES: Mapping[str, str] = MappingProxyType(
+_UNITS: Mapping[str, str] = MappingProxyType(
     {
         "psi": "psi",
+        "bar": "bar",
         "kilopascal": "kPa",
         "pound": "lb",
         "kilogram": "kg",
+        "tonne": "t",
         "mile": "mi",
         "kilometer": "km",
         "foot": "ft",
-        "meter": "m",
         "inch": "in",
+        "meter": "m",
         "centimeter": "cm",
         "millimeter": "mm",
         "gallon": "gal",
+        "quart": "qt",
+        "pint": "pt",
+        "fluid_ounce": "fl oz",
         "liter": "L",
-        "degree_Fahrenheit": "degF",
-        "degree_Celsius": "degC",
-        "delta_degree_Fahrenheit": "degF",
-        "kelvin": "degC",
+        "degree_Fahrenheit": "°F",
+        "degree_Celsius": "°C",
+        "delta_degree_Fahrenheit": "°F",
+        "kelvin": "°C",
         "mile_per_hour": "mph",
         "kilometer_per_hour": "km/h",
-        "foot * pound_force": "ft*lb",
-        "newton * meter": "N*m",
+        "foot * pound_force": "ft·lb",
+        "inch * pound_force": "in·lb",
+        "meter * newton": "N·m",
+        "newton * meter": "N·m",
+        "horsepower": "hp",
+        "watt": "W",
         "kilowatt": "kW",
         "kilowatt_hour": "kWh",
-        "percent": "%",
         "ampere_hour": "Ah",
-        "month": "month",
-        "hour": "h",
+        "percent": "%",
         "second": "s",
-        "day": "day",
-        "year": "year",
+        "minute": "min",
+        "hour": "h",
+        "day": "days",
+        "week": "weeks",
+        "month": "months",
+        "year": "years",
     }
 )
-"""Units as a program reads them, and as people write them in their profiles."""
+"""Units as pint knows them, and as they are printed."""
+
+_CODE_LETTERS = str.maketrans({"°": "deg", "·": "*"})
 
 _IN_BOTH = {"percent": "percent", "duration": "hour", "hours": "hour", "time": "second", "lasting": "day"}
 _IN_BOTH |= {"months": "month", "percent as stated": "percent"}
@@ -201,4 +220,81 @@ def recorded(quantity: Quantity, measure: str, units: System) -> tuple[float, st
     unit = _IN_BOTH.get(name) or _IN_EACH.get(name, {}).get(units) or unit_name(measure, units)
     if str(quantity.units).startswith("delta_"):
         unit = DIFFERENCES[unit]
-    return round(float(quantity.to(unit).magnitude), _DIGITS), _CODES[unit]
+    return round(float(quantity.to(unit).magnitude), _DIGITS), _code(unit)
+
+
+def _code(unit: str) -> str:
+    """A unit as a program reads it, and as people write it in their profiles."""
+    return unit if unit in {"day", "month", "year"} else _UNITS[unit].translate(_CODE_LETTERS)
+
+
+def as_written(quantity: Quantity | None) -> str:
+    """Write a quantity in the unit and with the digits it was written in."""
+    if quantity is None:
+        return BLANK
+    return f"{number_as_written(quantity)} {unit_as_written(quantity)}"
+
+
+def number_as_written(quantity: Quantity) -> str:
+    """Write the bare number a quantity was written with."""
+    return f"{round(float(quantity.magnitude), 6):,.6f}".rstrip("0").rstrip(".")
+
+
+def unit_as_written(quantity: Quantity) -> str:
+    """Give the word of the unit a quantity was written in."""
+    return _UNITS[str(quantity.units)]
+
+
+_OTHER: Mapping[System, System] = {"us": "metric", "metric": "us"}
+# Beside another value a coarse step would show a difference that is none: 105 psi are 724 and not 725 kPa.
+_FINE: Mapping[System, Mapping[str, Printed]] = {
+    "us": {"volume": Printed("gallon", "gal", 0.1, 1)},
+    "metric": {"volume": Printed("liter", "L", 0.1, 1), "pressure": Printed("kilopascal", "kPa")},
+}
+_US_UNITS = {
+    "pound",
+    "psi",
+    "gallon",
+    "quart",
+    "pint",
+    "fluid_ounce",
+    "mile_per_hour",
+    "foot * pound_force",
+    "inch * pound_force",
+}
+_LIMITS: tuple[tuple[Dimension, str], ...] = (
+    (MASS, RATING),
+    (PRESSURE, PRESSURE_LIMIT),
+    (VOLUME, CAPACITY),
+    (SPEED, SPEED_LIMIT),
+    (TORQUE, measures.TORQUE),
+)
+
+
+def beside(quantity: Quantity | None, meaning: str, system: System) -> str:
+    """Write a quantity in the system the rig is not printed in."""
+    if quantity is None:
+        return ""
+    other, (name, rounding) = _OTHER[system], named(meaning)
+    fine = _FINE[other].get(name)
+    if fine is None:
+        return quantity_text(quantity, meaning, other)
+    return f"{number_text(quantity, fine, rounding)} {fine.word}"
+
+
+def both_lengths(quantity: Quantity | None, own: str, system: System) -> str:
+    """Set the other system in parentheses after a length that is written already."""
+    other = beside(quantity, SIZE, system)
+    return f"{own} ({other})" if other else own
+
+
+def both_as_written(quantity: Quantity | None) -> str:
+    """Write a limit as its owner wrote it, and the other system in parentheses."""
+    written = as_written(quantity)
+    if quantity is None:
+        return written
+    system: System = "us" if str(quantity.units) in _US_UNITS else "metric"
+    for dimension, meaning in _LIMITS:
+        if dimension.measures(quantity):
+            return f"{written} ({beside(quantity, meaning, system)})"
+    return written

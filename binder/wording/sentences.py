@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 from binder.assessment.ledger import Fact, Figure, Finding, Input, Key, Phrase, Place, of_case
 from binder.quantities import is_quantity
-from binder.reference.procedure_constants import ProcedureConstant
+from binder.reference.constants import ProcedureConstant
 from binder.wording.measures import Rounding, System
 from binder.wording.numbers import QUANTITY_MEASURES, named, quantity_text, share_text
 

@@ -7,7 +7,7 @@ from typing import Literal, NamedTuple
 
 from binder.assessment.ledger import NO_FACTS, Fact, Figure, Finding, InputKind, Key, Phrase
 from binder.quantities import Quantity
-from binder.reference.procedure_constants import PROCEDURE_CONSTANTS, Amount, ProcedureConstant
+from binder.reference.constants import PROCEDURE_CONSTANTS, Amount, ProcedureConstant
 from binder.wording.measures import FILL, PRESSURE_LIMIT, System
 from binder.wording.numbers import BLANK, bare_number, quantity_text, unit_name, unit_word
 from binder.wording.sentences import (

@@ -4,7 +4,7 @@ import pytest
 
 from binder.cards.pages.weight_limits import coupling_blocks
 from binder.cards.rig_words import axle_groups
-from binder.cards.ring.coupling import coupling
+from binder.cards.ring.fixed_cards import coupling
 from tests.by_key import ByKey
 from tests.cards.binder_rigs import RIGS, kind_of_rig
 

@@ -11,10 +11,7 @@ from hypothesis import HealthCheck, Phase, given, settings
 from binder.cards.blocks import Box, Card, End, Heading, Line, Step
 from binder.cards.procedures.lines import MOST_LINES
 from binder.cards.ring.brakes_and_grades import brakes_and_grades
-from binder.cards.ring.breakdown import breakdown
-from binder.cards.ring.coupling import coupling
-from binder.cards.ring.every_stop import every_stop
-from binder.cards.ring.leaving import leaving
+from binder.cards.ring.fixed_cards import breakdown, coupling, every_stop, leaving
 from binder.cards.ring.sitting_out import sitting_out
 from binder.models.rig import Rig
 from binder.reference.sources import source_ids

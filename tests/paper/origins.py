@@ -12,7 +12,7 @@ import pint
 from binder.cards.blocks import Block, Card, Page, Picture, Step, Table, ValueTable
 from binder.cards.drawings import LoadChart, PlanView
 from binder.quantities import LENGTH, Quantity, registry
-from binder.reference.procedure_constants import PROCEDURE_CONSTANTS
+from binder.reference.constants import PROCEDURE_CONSTANTS
 from binder.reference.sources import bibliography
 from tests.by_key import ByKey, ReadFigure
 from tests.paper.number_words import Number, numbers_of, unit_said

@@ -15,17 +15,20 @@ from _pytest.mark import ParameterSet
 from binder.calculations.bounds import is_at_least
 from binder.calculations.tires.gas_law import TireState, atmospheric_pressure, pressure_after
 from binder.calculations.tires.limits import derated_load
-from binder.calculations.tires.load_curves import (
+from binder.calculations.tires.load_tables import (
     Doubt,
     Family,
+    LoadRow,
+    LoadTable,
     Stamp,
     curve_pressure,
     dual_doubts,
     estimated_row,
     family_exponent,
+    load_carried,
+    row_for,
     table_doubts,
 )
-from binder.calculations.tires.load_tables import LoadRow, LoadTable, load_carried, row_for
 from binder.calculations.tires.pairs_and_age import made_from_date_code
 from binder.quantities import Quantity, registry, round_down
 from binder.reference.sources import source

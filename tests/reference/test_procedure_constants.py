@@ -5,7 +5,7 @@ from fractions import Fraction
 
 import pytest
 
-from binder.reference.procedure_constants import PROCEDURE_CONSTANTS
+from binder.reference.constants import PROCEDURE_CONSTANTS
 from binder.reference.sources import source_ids
 from tests.published.kinds import check
 

@@ -1,3 +1,5 @@
+from typing import get_args
+
 import pytest
 
 from binder.cards.blocks import (
@@ -13,11 +15,13 @@ from binder.cards.blocks import (
     Table,
     ValueRow,
     ValueTable,
+    View,
 )
 from binder.cards.drawings import MarginBar, MarginBars, PlanView, Thing, Vehicle
 from binder.rendering.html import reasons_by_side
 from binder.rendering.paper import PAPERS
 from binder.rendering.placing import (
+    DRAWERS,
     GAP,
     PlacedBig,
     PlacedHeading,
@@ -104,6 +108,10 @@ def test_a_small_table_keeps_short_cells_on_a_row_and_few_rows_on_a_page() -> No
     assert isinstance(long, PlacedTable)
     assert placed.classes == ("left kept", "left kept", "left")
     assert (placed.is_whole, long.is_whole) == (True, False)
+
+
+def test_every_view_has_who_draws_it() -> None:
+    assert set(DRAWERS) == set(get_args(View))
 
 
 def test_a_picture_is_drawn_and_one_without_room_says_so() -> None:

@@ -11,17 +11,18 @@ import pytest
 import weasyprint
 from numpy.typing import NDArray
 
-from binder.rendering.sheets import CORNER_OF_FAMILY, Flip, Paper, imposed_sheets
+from binder.rendering.paper import PaperName
+from binder.rendering.sheets import CORNER_OF_FAMILY, Flip, imposed_sheets
 
 MM = 72 / 25.4
-SIZES: dict[Paper, str] = {"letter": "5.5in 8.5in", "a4": "148mm 210mm"}
-CARDS: dict[Paper, tuple[float, float]] = {"letter": (139.7, 215.9), "a4": (148.0, 210.0)}
-SHEETS: dict[Paper, tuple[float, float]] = {"letter": (279.4, 215.9), "a4": (297.0, 210.0)}
+SIZES: dict[PaperName, str] = {"letter": "5.5in 8.5in", "a4": "148mm 210mm"}
+CARDS: dict[PaperName, tuple[float, float]] = {"letter": (139.7, 215.9), "a4": (148.0, 210.0)}
+SHEETS: dict[PaperName, tuple[float, float]] = {"letter": (279.4, 215.9), "a4": (297.0, 210.0)}
 
 Point = NDArray[np.float64]
 
 
-def cards_pdf(paper: Paper, sides: tuple[int, ...]) -> bytes:
+def cards_pdf(paper: PaperName, sides: tuple[int, ...]) -> bytes:
     """Cards with two words on each side, at places that no turn or mirror maps to one another."""
     words = "".join(
         f"<section><b style='left:30mm;top:20mm'>lower{card}{side}</b>"
@@ -48,7 +49,7 @@ def word_places(pdf: bytes, page: int) -> dict[str, Point]:
     return places
 
 
-def seen_through(back: Point, paper: Paper, flip: Flip) -> Point:
+def seen_through(back: Point, paper: PaperName, flip: Flip) -> Point:
     """The point of the front that lies on a point of the back.
 
     The sheet is turned by half a turn in space about the line through its middle that is parallel
@@ -64,14 +65,14 @@ def seen_through(back: Point, paper: Paper, flip: Flip) -> Point:
     return np.asarray(turned[:2])
 
 
-def card_left(card: int, paper: Paper) -> float:
+def card_left(card: int, paper: PaperName) -> float:
     return SHEETS[paper][0] / 2 - (CARDS[paper][0] if card % 2 == 0 else 0)
 
 
 @pytest.mark.parametrize("paper", ["letter", "a4"])
 @pytest.mark.parametrize("flip", ["long", "short"])
 def test_a_back_lies_behind_its_front_and_reads_upright_when_turned_like_a_page(
-    paper: Paper, flip: Flip
+    paper: PaperName, flip: Flip
 ) -> None:
     sides = (2, 2, 1, 2)
     cards = cards_pdf(paper, sides)
@@ -113,7 +114,7 @@ def lines_on(pdf: bytes, page: int) -> list[tuple[float, float, float, float]]:
 
 
 @pytest.mark.parametrize("paper", ["letter", "a4"])
-def test_marks_are_on_fronts_only_and_outside_every_safe_area(paper: Paper) -> None:
+def test_marks_are_on_fronts_only_and_outside_every_safe_area(paper: PaperName) -> None:
     corners = tuple(CORNER_OF_FAMILY[family] for family in ("help", "drive", "stop"))
 
     sheets = imposed_sheets(cards_pdf(paper, (2, 2, 2)), paper, "long", (2, 2, 2), corners)

@@ -14,7 +14,7 @@ from binder.quantities import (
     Dimension,
     read_quantity,
 )
-from binder.wording.as_written import as_written
+from binder.wording.numbers import as_written
 
 
 @pytest.mark.parametrize(

@@ -3,8 +3,8 @@
 import pytest
 
 from binder.quantities import registry
-from binder.wording.as_written import beside, both_as_written, both_lengths
 from binder.wording.measures import FILL, SIZE
+from binder.wording.numbers import beside, both_as_written, both_lengths
 
 
 @pytest.mark.parametrize(

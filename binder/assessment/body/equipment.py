@@ -46,10 +46,8 @@ def assess_equipment(profile: Profile, on: date, ledger: Ledger) -> None:
     """Find equipment that is not noted, spares out of date before the trip ends, and a missing log."""
     for name, vehicle in profile.rig.vehicles.items():
         if is_lived_in(vehicle):
-            for finding in _alarm_findings(name, vehicle):
-                ledger.find(finding)
-    for finding in _roadside_findings(profile):
-        ledger.find(finding)
+            ledger.find(*_alarm_findings(name, vehicle))
+    ledger.find(*_roadside_findings(profile))
     _assess_spares(profile, on, ledger)
     if not profile.rig.log:
         ledger.find(Finding(kinds.NO_LOG, kinds.NO_LOG.of()))

@@ -1,9 +1,7 @@
 """Kinds of figures and findings of the rig's body and safety equipment: rules, sources and sentences."""
 
-from types import MappingProxyType as Cases
-
 from binder.assessment.ledger import FigureKind, FindingKind, InputKind
-from binder.reference.procedure_constants import PROCEDURE_CONSTANTS
+from binder.reference.constants import PROCEDURE_CONSTANTS
 
 _PAGE = "rig_at_a_glance"
 
@@ -17,62 +15,40 @@ _HEIGHT_OF_ITS_DAY = (
     "A height is true for the day and state it was measured in; tires, bags and roof gear change it."
 )
 OVERALL_HEIGHT = FigureKind(
-    "rig.overall_height",
-    "size up",
-    rule=Cases(
-        {
-            "": "the highest vehicle, at ride height or raised, whichever is higher",
-            "unknown": "the height of every vehicle must be known; one is not",
-        }
-    ),
-    sources=Cases({"": "profile; practice", "unknown": "profile"}),
-    basis="measured",
-    cautions=Cases(
-        {
-            "": (_HEIGHT_OF_ITS_DAY,),
-            "unknown": (),
-        }
-    ),
+    "rig.overall_height", "size up", sources={"": "profile; practice", "unknown": "profile"}, basis="measured"
+).by_rule(
+    {
+        "": "the highest vehicle, at ride height or raised, whichever is higher",
+        "unknown": "the height of every vehicle must be known; one is not",
+    },
+    {"": (_HEIGHT_OF_ITS_DAY,), "unknown": ()},
 )
-_WIDEST = Cases({"": "the widest vehicle", "unknown": "the width of every vehicle must be known; one is not"})
-OVERALL_WIDTH = FigureKind("rig.overall_width", "size up", rule=_WIDEST, sources="profile", basis="measured")
+_WIDEST = {"": "the widest vehicle", "unknown": "the width of every vehicle must be known; one is not"}
+OVERALL_WIDTH = FigureKind("rig.overall_width", "size up", sources="profile", basis="measured").by_rule(
+    _WIDEST
+)
 WIDTH_WITH_MIRRORS = FigureKind(
-    "rig.width_with_mirrors", "size up", rule=_WIDEST, sources="profile", basis="measured"
-)
+    "rig.width_with_mirrors", "size up", sources="profile", basis="measured"
+).by_rule(_WIDEST)
 BODY, MIRRORS = "overall width", "width with mirrors"
-NO_HEIGHT = FindingKind(
-    "missing",
-    3,
+NO_HEIGHT = FindingKind("missing", 3, card="12").says(
     "The overall height of the {vehicle} is not given.",
-    Cases(
-        {
-            "": "Measure it, and enter it with date and state.",
-            "carried": "Measure it, on the {carrier} and from the road, and enter it with date and state.",
-        }
-    ),
-    card="12",
+    {
+        "": "Measure it, and enter it with date and state.",
+        "carried": "Measure it, on the {carrier} and from the road, and enter it with date and state.",
+    },
 )
 ITS_DATE, ITS_STATE, ITS_HIGHEST = "the date", "the state it was in", "the highest thing"
-HEIGHT_UNDATED = FindingKind(
-    "missing",
-    3,
+HEIGHT_UNDATED = FindingKind("missing", 3, card="12").says(
     "The height of the {vehicle} is given without {lacking:and}.",
     "Measure it again, and enter what is missing.",
-    card="12",
 )
-HEIGHT_OF_LATER = FindingKind(
-    "attention",
-    3,
-    "The height of the {vehicle} is dated {dated:date}, after {today:date}.",
-    "Correct the date.",
-    card="12",
+HEIGHT_OF_LATER = FindingKind("attention", 3, card="12").says(
+    "The height of the {vehicle} is dated {dated:date}, after {today:date}.", "Correct the date."
 )
-NO_WIDTH = FindingKind(
-    "missing",
-    3,
+NO_WIDTH = FindingKind("missing", 3, card="12").says(
     "The {width} of the {vehicle} is not given.",
-    Cases({"": "Measure it.", "mirrors": "Measure it with the mirrors out."}),
-    card="12",
+    {"": "Measure it.", "mirrors": "Measure it with the mirrors out."},
 )
 
 # Tail swing.
@@ -90,54 +66,37 @@ _SWINGS = (
     "pulling away with the wheel hard over, the rear corner swings out by sqrt(r^2 + O^2) - r, where "
     "r = wheelbase / tan(wheel cut) + half the width, and O is the overhang behind the drive axle"
 )
-TAIL_SWING = FigureKind(
-    "rig.tail_swing",
-    "size up",
-    rule=Cases(
-        {
-            "": _SWINGS,
-            "trailer": f"{_SWINGS}; a trailer's, whose wheels roll only along it, is followed in "
-            "small steps until the rig stands at a right angle; the larger of those that are known",
-        }
-    ),
-    sources="geometry; profile",
-    cautions=("What sticks out behind the body, such as a ladder or a bar, swings farther.",),
+TAIL_SWING = FigureKind("rig.tail_swing", "size up", sources="geometry; profile").by_rule(
+    {
+        "": _SWINGS,
+        "trailer": f"{_SWINGS}; a trailer's, whose wheels roll only along it, is followed in "
+        "small steps until the rig stands at a right angle; the larger of those that are known",
+    },
+    ("What sticks out behind the body, such as a ladder or a bar, swings farther.",),
 )
-NO_SWING = FindingKind(
-    "missing",
-    10,
-    Cases(
-        {
-            "": "The tail swing of the {vehicle} needs its wheelbase, rear overhang, width and wheel cut.",
-            "trailer": "The tail swing of the {vehicle} needs its coupling's places, the towing vehicle's "
-            "wheel cut, its axles, width and rear overhang.",
-        }
-    ),
+NO_SWING = FindingKind("missing", 10, card=_PAGE).says(
+    {
+        "": "The tail swing of the {vehicle} needs its wheelbase, rear overhang, width and wheel cut.",
+        "trailer": "The tail swing of the {vehicle} needs its coupling's places, the towing vehicle's "
+        "wheel cut, its axles, width and rear overhang.",
+    },
     "Enter what is missing under size, axles and couplings.",
-    card=_PAGE,
 )
 
 # Gaps and warning devices.
 LENGTH_COUPLED = InputKind("length, coupled", "{value:length up}", "figure {origin}")
-GAP_FACTS = Cases({"each": PROCEDURE_CONSTANTS["gap length"], "fast": PROCEDURE_CONSTANTS["gap speed"]})
+GAP_FACTS = {"each": PROCEDURE_CONSTANTS["gap length"], "fast": PROCEDURE_CONSTANTS["gap speed"]}
 _DRY = ("The least gap, on a dry road in clear weather.",)
-GAP_BELOW_40 = FigureKind(
-    "rig.following_gap_below_40",
-    "time up",
-    rule="1 s for each {each} of length, under {fast}",
-    sources="W38",
-    cautions=_DRY,
+GAP_BELOW_40 = FigureKind("rig.following_gap_below_40", "time up", sources="W38").by_rule(
+    "1 s for each {each} of length, under {fast}", _DRY
 )
-GAP_FROM_40 = FigureKind(
-    "rig.following_gap_from_40",
-    "time up",
-    rule="1 s for each {each} of length, at {fast} and over, 1 s of it for the speed",
-    sources="W38",
-    cautions=_DRY,
+GAP_FROM_40 = FigureKind("rig.following_gap_from_40", "time up", sources="W38").by_rule(
+    "1 s for each {each} of length, at {fast} and over, 1 s of it for the speed", _DRY
 )
-DEVICE_FACTS = Cases(
-    {"hidden": PROCEDURE_CONSTANTS["device out of sight"], "far": PROCEDURE_CONSTANTS["device far"]}
-)
+DEVICE_FACTS = {
+    "hidden": PROCEDURE_CONSTANTS["device out of sight"],
+    "far": PROCEDURE_CONSTANTS["device far"],
+}
 _COUNTED = "counted at {pace:length nearest} a step"
 _DEVICE_CAUTIONS = (
     "Within {hidden} of a hill, curve or obstruction, that device goes out {far} to {hidden}.",
@@ -148,116 +107,67 @@ _DEVICE_CAUTIONS = (
 _PACED_CAUTIONS = (f"Paces {_COUNTED}: practice.", *_DEVICE_CAUTIONS)
 _DEVICE = "rig.warning_devices.{road}.{device}"
 _PLACED = "on a road {traffic}, {counted_from}"
-TRAFFIC = Cases({"two-way": "with traffic both ways", "divided": "divided or one-way"})
-COUNTED_FROM = Cases(
-    {"ahead": "ahead of the front of the rig", "behind": "behind the rear of the last vehicle"}
-)
+TRAFFIC = {"two-way": "with traffic both ways", "divided": "divided or one-way"}
+COUNTED_FROM = {"ahead": "ahead of the front of the rig", "behind": "behind the rear of the last vehicle"}
 DEVICE_DISTANCE = FigureKind(
-    f"{_DEVICE}.distance",
-    "span up",
-    rule=_PLACED,
-    sources="49 CFR 392.22",
-    basis="table",
-    cautions=_DEVICE_CAUTIONS,
-)
-DEVICE_PACES = FigureKind(
-    f"{_DEVICE}.paces",
-    "number",
-    rule=f"{_PLACED}, in paces {_COUNTED}",
-    sources="49 CFR 392.22; practice",
-    cautions=_PACED_CAUTIONS,
+    f"{_DEVICE}.distance", "span up", sources="49 CFR 392.22", basis="table"
+).by_rule(_PLACED, _DEVICE_CAUTIONS)
+DEVICE_PACES = FigureKind(f"{_DEVICE}.paces", "number", sources="49 CFR 392.22; practice").by_rule(
+    f"{_PLACED}, in paces {_COUNTED}", _PACED_CAUTIONS
 )
 PACES_FROM_REAR = FigureKind(
-    f"{_DEVICE}.paces_from_rear",
-    "number",
-    rule=f"paces {_COUNTED} from the rear of the last vehicle to the device ahead: length and {{far}}",
-    sources="49 CFR 392.22; practice",
-    cautions=_PACED_CAUTIONS,
+    f"{_DEVICE}.paces_from_rear", "number", sources="49 CFR 392.22; practice"
+).by_rule(
+    f"paces {_COUNTED} from the rear of the last vehicle to the device ahead: length and {{far}}",
+    _PACED_CAUTIONS,
 )
 
 # Equipment.
-THINGS = Cases(
-    {
-        "extinguishers": "fire extinguisher",
-        "exits": "way out, a door and a window that opens,",
-        "smoke_alarm": "smoke alarm",
-        "carbon_monoxide_alarm": "carbon monoxide alarm",
-        "propane_alarm": "propane alarm",
-    }
-)
+THINGS = {
+    "extinguishers": "fire extinguisher",
+    "exits": "way out, a door and a window that opens,",
+    "smoke_alarm": "smoke alarm",
+    "carbon_monoxide_alarm": "carbon monoxide alarm",
+    "propane_alarm": "propane alarm",
+}
 _EQUIPMENT = "equipment.{vehicle}.{entry}"
-NOT_NOTED = FindingKind(
-    "missing",
-    10,
-    "The {vehicle}: no {thing} is noted.",
-    "Fit one, or note where it is.",
-    key=_EQUIPMENT,
-    card=_PAGE,
+NOT_NOTED = FindingKind("missing", 10, key=_EQUIPMENT, card=_PAGE).says(
+    "The {vehicle}: no {thing} is noted.", "Fit one, or note where it is."
 )
-NO_PLACE = FindingKind(
-    "missing",
-    10,
-    "The {vehicle}: the place of the {thing} is not noted.",
-    "Note where it is.",
-    key=_EQUIPMENT,
-    card=_PAGE,
+NO_PLACE = FindingKind("missing", 10, key=_EQUIPMENT, card=_PAGE).says(
+    "The {vehicle}: the place of the {thing} is not noted.", "Note where it is."
 )
-ONE_EXIT = FindingKind(
-    "missing",
-    10,
-    "The {vehicle}: only one way out is noted.",
-    "Find the second, open it, and note it.",
-    key=_EQUIPMENT,
-    card=_PAGE,
+ONE_EXIT = FindingKind("missing", 10, key=_EQUIPMENT, card=_PAGE).says(
+    "The {vehicle}: only one way out is noted.", "Find the second, open it, and note it."
 )
-NO_CHOCKS = FindingKind(
-    "missing", 10, "No wheel chocks are noted.", "Count and note them.", key="equipment.chocks", card="1"
+NO_CHOCKS = FindingKind("missing", 10, key="equipment.chocks", card="1").says(
+    "No wheel chocks are noted.", "Count and note them."
 )
-NO_DEVICES = FindingKind(
-    "missing",
-    10,
-    Cases(
-        {
-            "": "No warning devices are noted; three are set out at a breakdown.",
-            "unplaced": "The place of the warning devices is not noted.",
-        }
-    ),
-    Cases({"": "Carry three, and note where.", "unplaced": "Note where they are."}),
-    key="equipment.warning_devices",
-    card="6",
+NO_DEVICES = FindingKind("missing", 10, key="equipment.warning_devices", card="6").says(
+    {
+        "": "No warning devices are noted; three are set out at a breakdown.",
+        "unplaced": "The place of the warning devices is not noted.",
+    },
+    {"": "Carry three, and note where.", "unplaced": "Note where they are."},
 )
-NO_LOG = FindingKind(
-    "missing",
-    10,
-    "No address of the log is given: the cards carry no codes.",
-    "Enter log: with a web or mail address.",
-    key="rig.log",
-    card=_PAGE,
+NO_LOG = FindingKind("missing", 10, key="rig.log", card=_PAGE).says(
+    "No address of the log is given: the cards carry no codes.", "Enter log: with a web or mail address."
 )
 
 # What expires.
 PRINTED_DATE = InputKind("{what}", "{value:date}", "rig.yaml {listed}[{number}].expires")
 _AS_PRINTED = "as printed on it, against {ends} ({end:date})"
-EXPIRES = FigureKind(
-    "{listed}.{what}.expires", "day", rule=_AS_PRINTED, sources="profile", basis="stated by a maker"
+EXPIRES = FigureKind("{listed}.{what}.expires", "day", sources="profile", basis="stated by a maker").by_rule(
+    _AS_PRINTED
 )
 EXPIRES_TOO = FigureKind(
-    "{listed}.{what}.expires_{number}",
-    "day",
-    rule=_AS_PRINTED,
-    sources="profile",
-    basis="stated by a maker",
-)
+    "{listed}.{what}.expires_{number}", "day", sources="profile", basis="stated by a maker"
+).by_rule(_AS_PRINTED)
 DAYS_AFTER, DAYS_BEFORE = "{days} days after {ends}", "{days} days before {ends}"
-OUT_OF_DATE = FindingKind(
-    "attention",
-    10,
-    Cases(
-        {
-            "": "{what} expires on {expires:date}, before {ends}.",
-            "already": "{what} has expired on {expires:date}, before {ends}.",
-        }
-    ),
+OUT_OF_DATE = FindingKind("attention", 10, card="spares_by_place").says(
+    {
+        "": "{what} expires on {expires:date}, before {ends}.",
+        "already": "{what} has expired on {expires:date}, before {ends}.",
+    },
     "Replace it before leaving.",
-    card="spares_by_place",
 )

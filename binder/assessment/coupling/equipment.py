@@ -55,8 +55,7 @@ def assess_coupling_equipment(profile: Profile, ledger: Ledger) -> None:
         if ahead is None or behind is None:
             continue  # A name that no vehicle has is a problem of the input, told where it is read.
         towed = _Towed(coupling, number, ahead, behind, profile)
-        for finding in (*_brake(towed), *_breakaway(towed), *_procedure(towed), *_cables(towed, ledger)):
-            ledger.find(finding)
+        ledger.find(*_brake(towed), *_breakaway(towed), *_procedure(towed), *_cables(towed, ledger))
         _assess_level(towed, ledger)
 
 

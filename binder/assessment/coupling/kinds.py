@@ -1,7 +1,5 @@
 """Kinds of figures and findings of couplings: their rules, sources, cautions and sentences."""
 
-from types import MappingProxyType as Cases
-
 from binder.assessment.ledger import FigureKind, FindingKind, Grade, InputKind
 
 _COUPLING = "coupling.{ahead}_{behind}"
@@ -53,262 +51,170 @@ REAR_OVERHANG = InputKind("rear overhang of the {vehicle}", _LENGTH)
 _CHAIN_RULE = "The least of every part between the two vehicles and of the combination rating."
 _CHAIN_SOURCES = "49 CFR 571.3; 49 CFR 393.70"
 LIMIT = FigureKind(
-    f"{_COUPLING}.limit",
-    "weight down",
-    rule=_CHAIN_RULE,
-    sources=_CHAIN_SOURCES,
-    basis="stated by a maker",
-)
+    f"{_COUPLING}.limit", "weight down", sources=_CHAIN_SOURCES, basis="stated by a maker"
+).by_rule(_CHAIN_RULE)
 WEAKEST_PART = FigureKind(
-    f"{_COUPLING}.weakest_part",
-    "text",
-    rule=_CHAIN_RULE,
-    sources=_CHAIN_SOURCES,
-    basis="stated by a maker",
+    f"{_COUPLING}.weakest_part", "text", sources=_CHAIN_SOURCES, basis="stated by a maker"
+).by_rule(_CHAIN_RULE)
+TOWED = FigureKind(f"{_COUPLING}.towed", "weight up", sources="statics").by_rule(
+    "Heaviest loaded weight behind the coupling."
 )
-TOWED = FigureKind(
-    f"{_COUPLING}.towed",
-    "weight up",
-    rule="Heaviest loaded weight behind the coupling.",
-    sources="statics",
-)
-MARGIN = FigureKind(
-    f"{_COUPLING}.margin", "weight down", rule="The limit less what is towed.", sources=_CHAIN_SOURCES
+MARGIN = FigureKind(f"{_COUPLING}.margin", "weight down", sources=_CHAIN_SOURCES).by_rule(
+    "The limit less what is towed."
 )
 DOWN_LOAD = FigureKind(
-    f"{_COUPLING}.down_load",
-    "weight up",
-    rule=Cases(
-        {
-            "": "Heaviest load the towed vehicle presses on the coupling.",
-            "carried": "Heaviest the carried vehicle becomes, all of it on the one that carries it.",
-        }
-    ),
-    sources=Cases({"": "statics", "carried": "scale ticket"}),
+    f"{_COUPLING}.down_load", "weight up", sources={"": "statics", "carried": "scale ticket"}
+).by_rule(
+    {
+        "": "Heaviest load the towed vehicle presses on the coupling.",
+        "carried": "Heaviest the carried vehicle becomes, all of it on the one that carries it.",
+    }
 )
 _MANUAL = "The band is common practice, from memory: the trailer's manual overrides it."
-DOWN_SHARE = FigureKind(
-    f"{_COUPLING}.down_share",
-    "percent down",
-    rule="Load on the coupling as a share of the loaded trailer, in the state nearest to leaving "
+DOWN_SHARE = FigureKind(f"{_COUPLING}.down_share", "percent down", sources="statics; practice").by_rule(
+    "Load on the coupling as a share of the loaded trailer, in the state nearest to leaving "
     "{least:number} to {most:number} %; more sways less and presses more.",
-    sources="statics; practice",
-    cautions=Cases(
-        {
-            "": (_MANUAL,),
-            "bars": (
-                _MANUAL,
-                "Loads are with the spring bars on, as the receiver's distributing rating is.",
-            ),
-        }
-    ),
+    {
+        "": (_MANUAL,),
+        "bars": (_MANUAL, "Loads are with the spring bars on, as the receiver's distributing rating is."),
+    },
 )
-COUPLE_ARM = FigureKind(
-    f"{_COUPLING}.couple_arm",
-    "size up",
-    rule=Cases(
-        {
-            "": "What the bars put on the front axle, times this, is the couple they apply.",
-            "unknown": "Not known: a place of the coupling or of an axle is not.",
-        }
-    ),
-    sources="statics",
+COUPLE_ARM = FigureKind(f"{_COUPLING}.couple_arm", "size up", sources="statics").by_rule(
+    {
+        "": "What the bars put on the front axle, times this, is the couple they apply.",
+        "unknown": "Not known: a place of the coupling or of an axle is not.",
+    }
 )
 LEVEL_DIFFERENCE = FigureKind(
-    f"{_COUPLING}.level_difference",
-    "size up",
-    rule="height of the receiver less that of the base plate; within {within:length down}",
-    sources=Cases({"": "practice; profile", "unknown": "practice"}),
-)
-COMBINATION_LENGTH = FigureKind(
-    "rig.combination_length",
-    "size up",
-    rule="lengths of the vehicles and of the bars between them; a trailer over the bed counts from its pin, "
+    f"{_COUPLING}.level_difference", "size up", sources={"": "practice; profile", "unknown": "practice"}
+).by_rule("height of the receiver less that of the base plate; within {within:length down}")
+COMBINATION_LENGTH = FigureKind("rig.combination_length", "size up", sources="profile; arithmetic").by_rule(
+    "lengths of the vehicles and of the bars between them; a trailer over the bed counts from its pin, "
     "a car on a dolly from its first axle, a ball's trailer from its coupler; what carries another is "
-    "measured with it on",
-    sources="profile; arithmetic",
+    "measured with it on"
 )
 
 
 # Findings.
-def _found(grade: Grade, text: str, helps: str, part: str = "", brief: str = "") -> FindingKind:
-    key = f"{_COUPLING}.{part}" if part else ""
-    return FindingKind(grade, 4, text, helps, key, "4", brief)
+def _found(grade: Grade, part: str = "") -> FindingKind:
+    return FindingKind(grade, 4, key=f"{_COUPLING}.{part}" if part else "", card="4")
 
 
-LENGTH_MISSING = FindingKind(
-    "missing", 3, "The {what} is not given ({origin}).", "Measure it, and enter it.", card="rig_at_a_glance"
+LENGTH_MISSING = FindingKind("missing", 3, card="rig_at_a_glance").says(
+    "The {what} is not given ({origin}).", "Measure it, and enter it."
 )
 _OVER_TOWED = "{over:weight up} over what the {parts:list} may tow"
-TOWED_OVER = _found(
-    "do not drive",
-    f"{_NAME}: {_OVER_TOWED}",
-    "tow less, or have the part replaced by one rated for it",
-    brief=_OVER_TOWED,
+TOWED_OVER = _found("do not drive").says(
+    f"{_NAME}: {_OVER_TOWED}", "tow less, or have the part replaced by one rated for it", brief=_OVER_TOWED
 )
-PART_UNRATED = _found(
-    "missing", f"{_NAME}: limit of the {{part}} not known", "read it off the part or its manual"
+PART_UNRATED = _found("missing").says(
+    f"{_NAME}: limit of the {{part}} not known", "read it off the part or its manual"
 )
-PLACE_UNKNOWN = _found(
-    "missing",
+PLACE_UNKNOWN = _found("missing", "at").says(
     f"{_NAME}: its place is not known: what it carries counts whole on every axle ahead",
     "measure it from the first axle",
-    "at",
 )
-CARRIED_PLACE_UNKNOWN = _found(
-    "missing",
+CARRIED_PLACE_UNKNOWN = _found("missing", "at").says(
     f"{_NAME}: where it stands is not known: it counts whole on every axle of the {{ahead}}",
     "measure it from the first axle",
-    "at",
 )
-NO_PARTS = _found("missing", f"{_NAME}: no part is given with its rating", "read it off each part")
-TOWED_UNKNOWN = _found("missing", f"{_NAME}: the towed weight is not known", "weigh the {behind}")
-COUPLE_UNKNOWN = _found(
-    "missing",
+NO_PARTS = _found("missing").says(f"{_NAME}: no part is given with its rating", "read it off each part")
+TOWED_UNKNOWN = _found("missing").says(f"{_NAME}: the towed weight is not known", "weigh the {behind}")
+COUPLE_UNKNOWN = _found("missing", "distribution").says(
     f"{_NAME}: the couple of its bars is not known: it is judged with bars off",
     "weigh with bars on and off, and enter it",
-    "distribution",
 )
-DOWN_LOAD_UNKNOWN = FindingKind(
-    "missing",
-    4,
+DOWN_LOAD_UNKNOWN = FindingKind("missing", 4, card="4").says(
     f"{_NAME}: what the {{behind}} presses on it is not known, nor what the {{ahead}} carries",
-    Cases({"carrying": "weigh the {behind}, and its down load", "": "weigh the {behind}"}),
-    card="4",
+    {"carrying": "weigh the {behind}, and its down load", "": "weigh the {behind}"},
 )
-DOWN_UNRATED = _found(
-    "missing",
-    f"{_NAME}: what its parts may carry is not known",
-    "read the down or tongue rating off each part",
+DOWN_UNRATED = _found("missing").says(
+    f"{_NAME}: what its parts may carry is not known", "read the down or tongue rating off each part"
 )
 _OVER_DOWN = "down load {over:weight up} over what the {parts:list} may carry"
-DOWN_OVER = FindingKind(
-    "do not drive",
-    4,
+DOWN_OVER = FindingKind("do not drive", 4, card="4").says(
     f"{_NAME}: {_OVER_DOWN}",
-    Cases(
-        {
-            "dolly": "carry the {behind} on a trailer, or take weight off its front",
-            "": "move weight in the trailer to the rear of its axles",
-        }
-    ),
-    card="4",
+    {
+        "dolly": "carry the {behind} on a trailer, or take weight off its front",
+        "": "move weight in the trailer to the rear of its axles",
+    },
     brief=_OVER_DOWN,
 )
-SHARE_UNKNOWN = _found(
-    "missing",
+SHARE_UNKNOWN = _found("missing").says(
     f"{_NAME}: the share of the trailer on the coupling is not known",
     "weigh the {behind} and what it presses on its coupling",
 )
-SHARE_LOW = _found(
-    "attention",
+SHARE_LOW = _found("attention").says(
     f"{_NAME}: {{share:tenths}} % of the trailer on the coupling, under the usual {{least:number}} % "
     "({moment})",
     "move weight ahead of the axles: too little lets a trailer sway; its manual overrides",
 )
-SHARE_HIGH = _found(
-    "attention",
+SHARE_HIGH = _found("attention").says(
     f"{_NAME}: {{share:tenths}} % of the trailer on the coupling, over the usual {{most:number}} % "
     "({moment})",
     "move weight behind the axles, within every rating; its manual overrides",
 )
-BRAKE_UNSTATED = _found(
-    "missing",
-    "Whether the {behind} is braked while it is towed is not given.",
-    "Enter it under towing or brakes.",
-    "brake",
+BRAKE_UNSTATED = _found("missing", "brake").says(
+    "Whether the {behind} is braked while it is towed is not given.", "Enter it under towing or brakes."
 )
-NO_BRAKE = _found(
-    "do not drive",
+NO_BRAKE = _found("do not drive", "brake").says(
     "The {behind} has no brake while it is towed.",
     "Fit a supplemental brake; local law differs.",
-    "brake",
-    "the {behind} has no brake while it is towed",
+    brief="the {behind} has no brake while it is towed",
 )
-LAMP_UNSTATED = _found(
-    "missing",
-    "Whether a lamp in the cab shows the brake of the {behind} is not given.",
-    "Enter it under towing.",
-    "brake_lamp_in_cab",
+LAMP_UNSTATED = _found("missing", "brake_lamp_in_cab").says(
+    "Whether a lamp in the cab shows the brake of the {behind} is not given.", "Enter it under towing."
 )
-NO_LAMP = _found(
-    "attention",
+NO_LAMP = _found("attention", "brake_lamp_in_cab").says(
     "No lamp in the cab shows the brake of the {behind}: a brake that drags is not seen.",
     "Fit the lamp; feel the hubs at every stop.",
-    "brake_lamp_in_cab",
 )
-CONTROLLER_UNSTATED = _found(
-    "missing",
+CONTROLLER_UNSTATED = _found("missing", "brake_controller").says(
     "Whether the {ahead} has a brake controller for the {behind} is not given.",
     "Enter it under its equipment.",
-    "brake_controller",
 )
-NO_CONTROLLER = _found(
-    "do not drive",
+NO_CONTROLLER = _found("do not drive", "brake_controller").says(
     "The {ahead} has no brake controller for the electric brakes of the {behind}.",
     "Fit one, and set it to the load.",
-    "brake_controller",
-    "the {ahead} has no brake controller for the electric brakes of the {behind}",
+    brief="the {ahead} has no brake controller for the electric brakes of the {behind}",
 )
-BREAKAWAY_UNSTATED = _found(
-    "missing",
-    "Whether a breakaway switch brakes the {behind} is not given.",
-    "Enter it under towing.",
-    "breakaway",
+BREAKAWAY_UNSTATED = _found("missing", "breakaway").says(
+    "Whether a breakaway switch brakes the {behind} is not given.", "Enter it under towing."
 )
-NO_BREAKAWAY = _found(
-    "do not drive",
+NO_BREAKAWAY = _found("do not drive", "breakaway").says(
     "No breakaway switch brakes the {behind} when it comes loose.",
     "Fit one; it must hold 15 minutes.",
-    "breakaway",
-    "no breakaway switch brakes the {behind} when it comes loose",
+    brief="no breakaway switch brakes the {behind} when it comes loose",
 )
-PROCEDURE_UNSTATED = _found(
-    "missing",
-    "How the maker of the {behind} says it is towed is not given.",
-    "Copy the steps from its manual.",
-    "procedure",
+PROCEDURE_UNSTATED = _found("missing", "procedure").says(
+    "How the maker of the {behind} says it is towed is not given.", "Copy the steps from its manual."
 )
-NO_PROCEDURE = _found(
-    "do not drive",
+NO_PROCEDURE = _found("do not drive", "procedure").says(
     "The maker of the {behind} gives no way to tow it on its wheels.",
     "Carry it on a trailer, or drive it.",
-    "procedure",
-    "the maker of the {behind} gives no way to tow it on its wheels",
+    brief="the maker of the {behind} gives no way to tow it on its wheels",
 )
-CABLES_UNSTATED = _found(
-    "missing",
-    "No safety cables or chains of the {behind} are given.",
-    "Enter them with the rating of each.",
-    "safety_cables",
+CABLES_UNSTATED = _found("missing", "safety_cables").says(
+    "No safety cables or chains of the {behind} are given.", "Enter them with the rating of each."
 )
-CABLE_UNRATED = _found(
-    "missing",
-    "The rating of the {cable} of the {behind} is not given.",
-    "Read it off the tag.",
-    "safety_cables",
+CABLE_UNRATED = _found("missing", "safety_cables").says(
+    "The rating of the {cable} of the {behind} is not given.", "Read it off the tag."
 )
-CABLE_NOT_JUDGED = _found(
-    "missing",
+CABLE_NOT_JUDGED = _found("missing", "safety_cables").says(
     "The {cable} cannot be judged: the loaded weight of the {behind} is not known.",
     "Weigh it, or enter its gross rating.",
-    "safety_cables",
 )
 _TOO_WEAK = "rated {rating:weight down} each, under its {what} of {load:weight up}"
-CABLE_TOO_WEAK = _found(
-    "do not drive",
+CABLE_TOO_WEAK = _found("do not drive", "safety_cables").says(
     f"The {{cable}} of the {{behind}}: {_TOO_WEAK}.",
     "Fit cables that each hold all of it.",
-    "safety_cables",
-    f"{{cable}} of the {{behind}} {_TOO_WEAK}",
+    brief=f"{{cable}} of the {{behind}} {_TOO_WEAK}",
 )
-HEIGHTS_UNSTATED = _found(
-    "missing",
+HEIGHTS_UNSTATED = _found("missing").says(
     "The heights of both ends of the tow bar of the {behind} are not given.",
     "Measure both, loaded, on level ground.",
 )
-NOT_LEVEL = _found(
-    "attention",
+NOT_LEVEL = _found("attention").says(
     "The tow bar of the {behind} is {across:length up} out of level.",
     "Fit a drop or rise of the right height.",
 )

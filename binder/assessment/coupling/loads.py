@@ -15,9 +15,18 @@ from binder.assessment.ledger import (
     Ledger,
     Phrase,
     Place,
+    all_known,
+    room_or_over,
 )
 from binder.assessment.weights.loads import StateLoads
-from binder.assessment.weights.resting import CARRIED, CARRYING, ON_A_DOLLY, carrier_of, supports_of
+from binder.assessment.weights.resting import (
+    CARRIED,
+    CARRYING,
+    ON_A_DOLLY,
+    carrier_of,
+    lever_arms,
+    supports_of,
+)
 from binder.calculations.coupling import (
     Link,
     coupling_limit,
@@ -26,7 +35,7 @@ from binder.calculations.coupling import (
 )
 from binder.calculations.weights.axle_loads import couple_arm
 from binder.models.load import Profile
-from binder.models.rig import Coupling, Rig
+from binder.models.rig import Coupling
 from binder.models.vehicles import Vehicle
 from binder.quantities import Quantity, is_quantity, registry
 
@@ -95,20 +104,13 @@ def assess_couple_arms(profile: Profile, ledger: Ledger) -> None:
     for coupling in profile.rig.couplings:
         if coupling.distribution is None:
             continue
-        lengths = _lengths(profile.rig, coupling)
+        rig = profile.rig
+        lengths = lever_arms(coupling, supports_of(rig, coupling.ahead), supports_of(rig, coupling.behind))
         of = (kinds.BALL_TO_AXLES, kinds.REAR_AXLE_TO_BALL, kinds.WHEELBASE)
         inputs = tuple(Input(kind, length) for kind, length in zip(of, lengths or (), strict=False))
         key = kinds.COUPLE_ARM.of(coupling.ahead, coupling.behind)
         arm, case = (couple_arm(*lengths), "") if lengths else (None, "unknown")
         ledger.enter(Figure(key, arm, inputs, case))
-
-
-def _lengths(rig: Rig, coupling: Coupling) -> tuple[Quantity, Quantity, Quantity] | None:
-    ahead, behind = supports_of(rig, coupling.ahead), supports_of(rig, coupling.behind)
-    first, rear, ball, axles = ahead.first, ahead.second, behind.first, behind.second
-    if coupling.at is None or first is None or rear is None or ball is None or axles is None:
-        return None
-    return axles - ball, coupling.at - rear, rear - first
 
 
 _OVER_THE_BED = frozenset({"fifth wheel", "gooseneck", ON_A_DOLLY})
@@ -124,8 +126,7 @@ def assess_combination_length(profile: Profile, ledger: Ledger) -> None:
             ledger.find(Finding(kinds.LENGTH_MISSING, key, told))
     known = tuple(part for part in parts if part.value is not None)
     lengths = [part.value for part in known if is_quantity(part.value)]
-    value = sum(lengths[1:], start=lengths[0]) if len(known) == len(parts) else None
-    ledger.enter(Figure(key, value, known))
+    ledger.enter(Figure(key, sum(lengths[1:], start=lengths[0]) if len(known) == len(parts) else None, known))
 
 
 def _parts(profile: Profile) -> Iterator[Input]:
@@ -202,8 +203,7 @@ def assess_coupling_loads(profile: Profile, states: tuple[StateLoads, ...], ledg
             continue
         links, weight = tuple(_links(towed)), _towed_load(towed)
         _enter_towed(towed, links, weight, ledger)
-        for finding in _towed_findings(towed, links, weight):
-            ledger.find(finding)
+        ledger.find(*_towed_findings(towed, links, weight))
         _assess_down(towed, ledger)
 
 
@@ -215,8 +215,8 @@ def _towed_load(towed: _Towed) -> Quantity | None:
     for state in towed.states:
         # What one of them presses on another behind the coupling is counted once.
         parts = [state.vehicles[behind[0]].total, *(state.vehicles[name].on_the_road for name in behind[1:])]
-        known = [part for part in parts if part is not None]
-        if len(known) < len(parts):
+        known = all_known(parts)
+        if known is None:
             return None
         loads.append(sum(known, start=_ZERO))
     return max(loads, default=None)
@@ -255,11 +255,7 @@ def _inputs(links: Iterable[Link]) -> tuple[Input, ...]:
 
 
 def _slack(margin: Quantity | None) -> Phrase | None:
-    if margin is None:
-        return None
-    if margin.m < 0:
-        return Phrase(kinds.OVER_WEAKEST, {"over": margin * -1})
-    return Phrase(kinds.UNDER_WEAKEST, {"room": margin})
+    return room_or_over(margin, kinds.UNDER_WEAKEST, kinds.OVER_WEAKEST)
 
 
 def _enter_towed(towed: _Towed, links: tuple[Link, ...], weight: Quantity | None, ledger: Ledger) -> None:
@@ -328,9 +324,8 @@ def _assess_down(towed: _Towed, ledger: Ledger) -> None:
 
 
 def _heaviest_down(towed: _Towed) -> Quantity | None:
-    loads = [state.vehicles[towed.coupling.behind].down for state in towed.states]
-    known = [load for load in loads if load is not None]
-    return max(known, default=None) if len(known) == len(loads) else None
+    loads = all_known(state.vehicles[towed.coupling.behind].down for state in towed.states)
+    return max(loads) if loads else None
 
 
 def _assess_carried(towed: _Towed, ledger: Ledger) -> None:

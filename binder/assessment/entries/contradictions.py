@@ -9,7 +9,7 @@ from binder.assessment.tires.axle import tire_axles
 from binder.assessment.tires.register import doubts_of
 from binder.assessment.weights.resting import CARRIED, CARRYING, ON_A_DOLLY, share_total
 from binder.assessment.weights.states import volume_of
-from binder.calculations.tires.load_curves import Doubt
+from binder.calculations.tires.load_tables import Doubt
 from binder.models.load import Profile
 from binder.models.located_yaml import Located
 from binder.models.rig import AxleWeights, Coupling, VehicleWeights

@@ -1,157 +1,105 @@
 """Kinds of findings about doubtful entries, and the words of problems with entries that contradict others."""
 
-from types import MappingProxyType as Cases
+from functools import partial
 
-from binder.assessment.ledger import ByCase, FindingKind
+from binder.assessment.ledger import FindingKind
 
 _AGAIN = "read it again; correct the profile, or leave it if it is so"
 _PLAN_AGAIN = "read it again; correct the plan, or leave it if it is so"
 
 
-def _doubt(order: int, key: str, text: ByCase[str], card: str, helps: str = _AGAIN) -> FindingKind:
+def _doubt(order: int, card: str, text: str, key: str = "", helps: str = _AGAIN) -> FindingKind:
     return FindingKind("attention", order, text, helps, key, card)
 
 
 # Doubts: sizes, labels and batteries of a vehicle.
 _PAGE = "read_back"
+_vehicle = partial(_doubt, 6, _PAGE)
 _HEIGHT, _LENGTH, _WIDTH = "rig.overall_height", "rig.overall_length", "rig.overall_width"
-HEIGHT = _doubt(3, f"{_HEIGHT}.{{vehicle}}", "{vehicle}: a height of {height:length up} is unlikely", _PAGE)
-OVERHANGS = _doubt(
-    6,
-    f"{_LENGTH}.{{vehicle}}",
-    "{vehicle}: overhangs and axles are {apart:length up} off its overall length",
-    _PAGE,
+HEIGHT = _doubt(3, _PAGE, "{vehicle}: a height of {height:length up} is unlikely", f"{_HEIGHT}.{{vehicle}}")
+OVERHANGS = _vehicle(
+    "{vehicle}: overhangs and axles are {apart:length up} off its overall length", f"{_LENGTH}.{{vehicle}}"
 )
-WIDTH = _doubt(
-    6,
-    f"{_WIDTH}.{{vehicle}}",
+WIDTH = _vehicle(
     "{vehicle}: a width of {width:length up} without mirrors is more than roads allow unasked",
-    _PAGE,
-)
-MIRRORS = _doubt(
-    6,
     f"{_WIDTH}.{{vehicle}}",
-    "{vehicle}: its width with mirrors does not suit that without",
-    _PAGE,
 )
-WHEELBASE = _doubt(
-    6,
-    f"{_LENGTH}.{{vehicle}}",
+MIRRORS = _vehicle("{vehicle}: its width with mirrors does not suit that without", f"{_WIDTH}.{{vehicle}}")
+WHEELBASE = _vehicle(
     "{vehicle}: a length of {length:length up} over a wheelbase of {wheelbase:length up} is unlikely",
-    _PAGE,
+    f"{_LENGTH}.{{vehicle}}",
 )
-TRACK = _doubt(
-    6,
-    "weights.track.{vehicle}",
-    "{vehicle}: a track of {track:length up} at {axle} does not suit its width",
-    _PAGE,
+TRACK = _vehicle(
+    "{vehicle}: a track of {track:length up} at {axle} does not suit its width", "weights.track.{vehicle}"
 )
-AXLE_RATINGS = _doubt(
-    6,
-    "weights.ratings.{vehicle}",
+AXLE_RATINGS = _vehicle(
     "{vehicle}: its axle ratings together are {share:share} of its gross vehicle weight rating",
-    _PAGE,
+    "weights.ratings.{vehicle}",
 )
-COMBINATION_RATING = _doubt(
-    6,
-    "weights.combination_rating.{vehicle}",
+COMBINATION_RATING = _vehicle(
     "{vehicle}: its combination rating is {share:share} of its gross vehicle weight rating",
-    _PAGE,
+    "weights.combination_rating.{vehicle}",
 )
-LABEL_CAPACITY = _doubt(
-    6,
-    "weights.label_capacity.{vehicle}",
+LABEL_CAPACITY = _vehicle(
     "{vehicle}: unloaded weight and carrying capacity are {apart:weight up} off its gross vehicle weight "
     "rating",
-    _PAGE,
+    "weights.label_capacity.{vehicle}",
 )
 BATTERIES = _doubt(
     9,
-    "rig.batteries.{vehicle}",
+    _PAGE,
     "{vehicle}: {count} {bank} batteries of {each:as written} at {voltage:as written} do not make "
     "{total:number} Ah",
-    _PAGE,
+    "rig.batteries.{vehicle}",
 )
 
 # Doubts: scale tickets and who was aboard.
 TOTAL, END = "total", "{axle} {side}"
+_weighed = partial(_doubt, 6, "weights")
 _TICKET = "weights.{vehicle}.ticket"
-UNDER_UNLOADED = _doubt(
-    6,
-    _TICKET,
-    "{vehicle}: the ticket of {on:date} says less than its unloaded weight, {empty:weight down}",
-    "weights",
+UNDER_UNLOADED = _weighed(
+    "{vehicle}: the ticket of {on:date} says less than its unloaded weight, {empty:weight down}", _TICKET
 )
-BETWEEN_STEPS = _doubt(
-    6,
-    _TICKET,
-    "{vehicle}: the scale reads in steps of {division:weight nearest}, but not so: {parts:list}",
-    "weights",
+BETWEEN_STEPS = _weighed(
+    "{vehicle}: the scale reads in steps of {division:weight nearest}, but not so: {parts:list}", _TICKET
 )
-UNEVEN_ENDS = _doubt(
-    6,
-    f"{_TICKET}.{{axle}}",
+UNEVEN_ENDS = _weighed(
     "{vehicle}, {axle}: one end weighs over a quarter more than the other on the ticket",
-    "weights",
+    f"{_TICKET}.{{axle}}",
 )
-MANY_ABOARD = _doubt(
-    6,
-    "weights.{vehicle}.aboard",
+MANY_ABOARD = _weighed(
     "{vehicle}: far more was aboard on the scale than the crew weighs; the rest is taken off",
-    "weights",
+    "weights.{vehicle}.aboard",
 )
 
 # Doubts: tires and wheels; those without a key are about a figure of tires.
-_TIRES = "3"
-STAMPED = _doubt(5, "", "{vehicle}, {axle}: the axle's rating is more than its tires are stamped for", _TIRES)
-TABLE = _doubt(
-    5,
-    "",
-    "{vehicle}, {axle}: at the label pressure, the typed table does not carry the axle's rating",
-    _TIRES,
+_tire = partial(_doubt, 5, "3")
+STAMPED = _tire("{vehicle}, {axle}: the axle's rating is more than its tires are stamped for")
+TABLE = _tire("{vehicle}, {axle}: at the label pressure, the typed table does not carry the axle's rating")
+LABEL_OVER_CAP = _tire(
+    "{vehicle}, {axle}: its label pressure is more than its tires, wheels or valves may hold"
 )
-LABEL_OVER_CAP = _doubt(
-    5,
-    "",
-    "{vehicle}, {axle}: its label pressure is more than its tires, wheels or valves may hold",
-    _TIRES,
-)
-PLACARD = _doubt(
-    5,
-    "",
-    "{vehicle}, {axle}: a placard of {label:pressure nearest} is unlikely on a car",
-    _TIRES,
-)
-TREAD = _doubt(5, "", "{vehicle}, {axle}: {position}: no tread is over 1 in deep", "tire_register")
+PLACARD = _tire("{vehicle}, {axle}: a placard of {label:pressure nearest} is unlikely on a car")
+TREAD = _doubt(5, "tire_register", "{vehicle}, {axle}: {position}: no tread is over 1 in deep")
 _HIGHEST = "{vehicle}, {axle}: a highest pressure of {limit:pressure down} is unlikely for its"
-TIRE_PRESSURE = _doubt(5, "", f"{_HIGHEST} tires", _TIRES)
-WHEEL_PRESSURE = _doubt(5, "", f"{_HIGHEST} wheels", _TIRES)
-TIRE_SPEED = _doubt(
-    5,
-    "tires.{vehicle}.{axle}.maximum_speed",
+TIRE_PRESSURE = _tire(f"{_HIGHEST} tires")
+WHEEL_PRESSURE = _tire(f"{_HIGHEST} wheels")
+TIRE_SPEED = _tire(
     "{vehicle}, {axle}: tires made for {speed:speed down} are unlikely",
-    _TIRES,
+    "tires.{vehicle}.{axle}.maximum_speed",
 )
 NUT_TORQUE = _doubt(
-    5,
-    "tires.{vehicle}.{axle}.nut_torque",
-    "{vehicle}, {axle}: its nut torque is unlikely",
-    "service_due",
+    5, "service_due", "{vehicle}, {axle}: its nut torque is unlikely", "tires.{vehicle}.{axle}.nut_torque"
 )
 
 # Doubts: couplings.
 _COUPLING = "4"
-AT_BEHIND = _doubt(
-    4,
-    "coupling.{behind}.at_behind",
-    "{ahead} to {behind}: its place on the {behind} is unlikely",
-    _COUPLING,
+_coupling = partial(_doubt, 4, _COUPLING)
+AT_BEHIND = _coupling(
+    "{ahead} to {behind}: its place on the {behind} is unlikely", "coupling.{behind}.at_behind"
 )
-AT_AHEAD = _doubt(
-    4,
-    "coupling.{behind}.at",
-    "{ahead} to {behind}: its place is over 3 ft from the rear of the body",
-    _COUPLING,
+AT_AHEAD = _coupling(
+    "{ahead} to {behind}: its place is over 3 ft from the rear of the body", "coupling.{behind}.at"
 )
 NOT_JOINED = FindingKind(
     "missing",
@@ -168,7 +116,7 @@ _DAY_SHEET = "5"
 
 def _leg(order: int, text: str) -> FindingKind:
     told = f"Day {{day}}, to {{place}}: {text}"
-    return _doubt(order, "route.day_{day}.leg_{leg}", told, _DAY_SHEET, _PLAN_AGAIN)
+    return _doubt(order, _DAY_SHEET, told, "route.day_{day}.leg_{leg}", _PLAN_AGAIN)
 
 
 MEAN_SPEED = _leg(10, "{speed:speed up} on average is unlikely")
@@ -184,7 +132,7 @@ ELEVATION = _leg(10, "an elevation of {elevation:elevation up} is unlikely")
 
 def _night(text: str) -> FindingKind:
     told = f"Day {{day}}, night at {{place}}: {text}"
-    return _doubt(8, "route.day_{day}.night", told, _DAY_SHEET, _PLAN_AGAIN)
+    return _doubt(8, _DAY_SHEET, told, "route.day_{day}.night", _PLAN_AGAIN)
 
 
 TEMPERATURE = _night("{temperature:temperature nearest} is unlikely")
@@ -247,9 +195,7 @@ NO_DOLLY_HINT = "three vehicles and two couplings: coach to dolly by 'ball', dol
 NO_FRONT_AXLE = "'{behind}' has no front axle to stand on a dolly and rear axle to roll on"
 COUPLER_AHEAD = "a coupler is ahead of the first axle of its trailer; write it like '-205 in'"
 SPRING_BARS = "spring bars belong to a ball, not to '{how}'"
-NOT_MEASURED = Cases(
-    {
-        "down_load": "what it presses down is what it weighs: its scale ticket says it",
-        "at_behind": "'at' alone says where it stands on the vehicle ahead",
-    }
-)
+NOT_MEASURED = {
+    "down_load": "what it presses down is what it weighs: its scale ticket says it",
+    "at_behind": "'at' alone says where it stands on the vehicle ahead",
+}

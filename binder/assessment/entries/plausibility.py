@@ -5,10 +5,12 @@ The bands are practice: wide enough for any rig on a public road, narrow enough 
 """
 
 from collections.abc import Iterator
+from typing import NamedTuple
 
 from binder.assessment.entries import kinds
-from binder.assessment.entries.doubts import doubt, ratio, trip_doubts, vehicle_doubts
-from binder.assessment.ledger import Finding, Ledger, Phrase
+from binder.assessment.entries.contradictions import length_apart
+from binder.assessment.ledger import Fact, Finding, FindingKind, Ledger, Phrase
+from binder.assessment.route.days import TripDay, trip_days
 from binder.assessment.tires import kinds as tires
 from binder.assessment.tires.axle import TireAxle, rolling_tire_axles
 from binder.assessment.tires.inflation import is_other_size
@@ -18,11 +20,13 @@ from binder.assessment.weights.loads import StateLoads
 from binder.assessment.weights.resting import carrying_coupling
 from binder.assessment.weights.states import ticket_of
 from binder.calculations.bounds import is_at_least
+from binder.calculations.route.distances import great_circle
 from binder.calculations.tires.load_tables import load_carried
 from binder.models.load import Profile
 from binder.models.rig import Coupling, ScaleTicket, VehicleWeights
+from binder.models.trip import Leg, Stop
 from binder.models.vehicles import Vehicle
-from binder.quantities import TORQUE, Quantity, registry
+from binder.quantities import TORQUE, Quantity, number_in, registry
 
 
 def _inches(value: float) -> Quantity:
@@ -35,22 +39,44 @@ _NOTHING = registry.Quantity(0.0, "pound")
 _DEEPEST_TREAD = _inches(1.0)
 _PLACARDS = (registry.Quantity(26, "psi"), registry.Quantity(60, "psi"))
 _HIGHEST_PRESSURES = (registry.Quantity(30, "psi"), registry.Quantity(160, "psi"))
-_SPEEDS = (registry.Quantity(50, "mph"), registry.Quantity(186, "mph"))  # Speed symbols B to Y.
+_TIRE_SPEEDS = (registry.Quantity(50, "mph"), registry.Quantity(186, "mph"))  # Speed symbols B to Y.
 _HITCH_FROM_REAR = _inches(36)
 _BASE_PLATES = (_inches(-60), _inches(0))  # Ahead of a towed car's front axle.
 _FEWER_ABOARD = registry.Quantity(250.0, "pound")
 _NUT_TORQUES = (TORQUE.read("40 ft*lb"), TORQUE.read("800 ft*lb"))
+_HEIGHTS = (_inches(48), _inches(180))  # A low car, and 15 ft: no state lets more pass unasked.
+_WIDEST = registry.Quantity(2.6, "meter")  # Without mirrors; wider needs leave: 23 CFR 658.15.
+_MIRRORS = _inches(48)  # Both together.
+_LENGTHS_ALIKE = _inches(2)
+_LONGEST_OVER_WHEELBASE = 2.6
+_TRACK_SHARES = (0.55, 1.0)  # Of the overall width.
+_SUMS_ALIKE = registry.Quantity(50.0, "pound")
+_AXLES_OVER_VEHICLE = (1.0, 1.35)  # Axle ratings together, as a share of the vehicle's.
+_AXLES_OVER_CAR = 1.2
+_COMBINATION_OVER_VEHICLE = (1.0, 3.5)
+_SYSTEMS = (12, 24, 36, 48)  # Volts of a bank.
+_CAPACITIES_ALIKE = 0.05
+# Bands that hold every public road and every inhabited place on it.
+_MEAN_SPEEDS = (12.0, 70.0)  # Miles an hour.
+_STEEPEST = registry.Quantity(15.0, "percent")
+_POSTED = (registry.Quantity(8.0, "foot"), registry.Quantity(20.0, "foot"))
+_ELEVATIONS = (registry.Quantity(-300.0, "foot"), registry.Quantity(14_300.0, "foot"))
+_DEGREES = (-80.0, 130.0)
+_STEEPEST_LEG = 0.06  # Elevation gained over a whole leg, by its length.
+_SHORTER_THAN_STRAIGHT = 0.98  # Of the straight line: a town is no point.
+_LONGER_THAN_STRAIGHT = 2.5
+_NEAR = 15.0  # Miles.
 
 
 def assess_plausibility(profile: Profile, states: tuple[StateLoads, ...], ledger: Ledger) -> None:
     """Enter a finding for each entry that can hardly be as it is written."""
-    for finding in (*_profile_doubts(profile, states), *trip_doubts(profile), *_not_joined(profile)):
+    for finding in (*_profile_doubts(profile, states), *_trip(profile), *_not_joined(profile)):
         ledger.find(finding)
 
 
 def _profile_doubts(profile: Profile, states: tuple[StateLoads, ...]) -> Iterator[Finding]:
     for name, vehicle in profile.rig.vehicles.items():
-        yield from vehicle_doubts(name, vehicle)
+        yield from _vehicle(name, vehicle)
     for ticket in profile.rig.scale_tickets:
         yield from _ticket(profile, ticket)
     for axle in rolling_tire_axles(profile.rig, states):
@@ -67,20 +93,16 @@ def _ticket(profile: Profile, ticket: ScaleTicket) -> Iterator[Finding]:
         coupling = carrying_coupling(profile.rig, name)
         pin = coupling.down_load if coupling and coupling.down_load is not None else _NOTHING
         if weights.total is not None and empty is not None and weights.total + pin < empty:
-            yield doubt(kinds.UNDER_UNLOADED, name, on=ticket.on, empty=empty)
-        between = tuple(
-            part
-            for part, read in _readings(weights)
-            if read is not None and _is_between(read, ticket.division)
-        )
+            yield _doubt(kinds.UNDER_UNLOADED, name, on=ticket.on, empty=empty)
+        between = tuple(part for part, read in _readings(weights) if _is_between(read, ticket.division))
         if between:
-            yield doubt(kinds.BETWEEN_STEPS, name, division=ticket.division, parts=between)
+            yield _doubt(kinds.BETWEEN_STEPS, name, division=ticket.division, parts=between)
         for axle, reading in weights.axles.items():
             if reading.left is None or reading.right is None:
                 continue
             ends = sorted((reading.left, reading.right))
-            if ratio(ends[1], ends[0]) > _UNEVEN_ENDS:
-                yield doubt(kinds.UNEVEN_ENDS, name, axle)
+            if _ratio(ends[1], ends[0]) > _UNEVEN_ENDS:
+                yield _doubt(kinds.UNEVEN_ENDS, name, axle)
 
 
 def _readings(weights: VehicleWeights) -> Iterator[tuple[str | Phrase, Quantity | None]]:
@@ -92,11 +114,11 @@ def _readings(weights: VehicleWeights) -> Iterator[tuple[str | Phrase, Quantity 
         yield axle, reading.axle
 
 
-def _is_between(read: Quantity, division: Quantity | None) -> bool:
+def _is_between(read: Quantity | None, division: Quantity | None) -> bool:
     """A figure that is no whole number of the scale's divisions."""
-    if division is None or division.m <= 0:
+    if read is None or division is None or division.m <= 0:
         return False
-    steps = ratio(read, division)
+    steps = _ratio(read, division)
     return abs(steps - round(steps)) > _STEP_TOLERANCE
 
 
@@ -121,7 +143,7 @@ def _label(axle: TireAxle) -> Iterator[Finding]:
         return
     if cap is not None and not is_at_least(cap, label):
         yield Finding(kinds.LABEL_OVER_CAP, key)
-    if axle.vehicle.kind == "car" and not _PLACARDS[0] <= label <= _PLACARDS[1]:
+    if axle.vehicle.kind == "car" and _is_outside(label, _PLACARDS):
         yield Finding(kinds.PLACARD, key, {"label": label})
 
 
@@ -137,31 +159,31 @@ def _limits(axle: TireAxle) -> Iterator[Finding]:
         (kinds.TIRE_PRESSURE, axle.tires.sidewall.maximum_pressure),
         (kinds.WHEEL_PRESSURE, axle.wheels.maximum_pressure),
     ):
-        if limit is not None and not _HIGHEST_PRESSURES[0] <= limit <= _HIGHEST_PRESSURES[1]:
+        if _is_outside(limit, _HIGHEST_PRESSURES):
             yield Finding(kind, tires.CAP.of(*axle.subject), {"limit": limit})
     speed, torque = axle.tires.maximum_speed, axle.wheels.nut_torque
-    if speed is not None and not _SPEEDS[0] <= speed <= _SPEEDS[1]:
-        yield doubt(kinds.TIRE_SPEED, *axle.subject, speed=speed)
-    if torque is not None and not _NUT_TORQUES[0] <= torque <= _NUT_TORQUES[1]:
-        yield doubt(kinds.NUT_TORQUE, *axle.subject)
+    if _is_outside(speed, _TIRE_SPEEDS):
+        yield _doubt(kinds.TIRE_SPEED, *axle.subject, speed=speed)
+    if _is_outside(torque, _NUT_TORQUES):
+        yield _doubt(kinds.NUT_TORQUE, *axle.subject)
 
 
 def _hitches(profile: Profile) -> Iterator[Finding]:
     for coupling in profile.rig.couplings:
         ahead, behind = profile.rig.vehicles[coupling.ahead], profile.rig.vehicles[coupling.behind]
         if coupling.at_behind is not None and _is_off(coupling, coupling.at_behind, behind):
-            yield doubt(kinds.AT_BEHIND, coupling.behind, ahead=coupling.ahead)
+            yield _doubt(kinds.AT_BEHIND, coupling.behind, ahead=coupling.ahead)
         overhang = ahead.size.rear_overhang
         if coupling.how not in {"tow bar", "ball"} or coupling.at is None or overhang is None:
             continue
         apart = coupling.at - list(ahead.axles.values())[-1].at - overhang
         if abs(apart) > _HITCH_FROM_REAR:
-            yield doubt(kinds.AT_AHEAD, coupling.behind, ahead=coupling.ahead)
+            yield _doubt(kinds.AT_AHEAD, coupling.behind, ahead=coupling.ahead)
 
 
 def _is_off(coupling: Coupling, at_behind: Quantity, behind: Vehicle) -> bool:
     if coupling.how == "tow bar":
-        return not _BASE_PLATES[0] <= at_behind <= _BASE_PLATES[1]
+        return _is_outside(at_behind, _BASE_PLATES)
     length = behind.size.overall_length
     return length is not None and abs(at_behind) > length
 
@@ -172,17 +194,201 @@ def _people(profile: Profile) -> Iterator[Finding]:
     for name in profile.rig.vehicles:
         ticket = ticket_of(profile.rig, name)
         crew = [one.weight for one in trip.crew if one.vehicle == name and one.weight] if trip else []
-        aboard = (
-            [one.weight for one in (ticket.aboard or []) if one.vehicle == name and one.weight]
-            if ticket
-            else []
-        )
+        people = (ticket.aboard or []) if ticket else []
+        aboard = [one.weight for one in people if one.vehicle == name and one.weight]
         if crew and sum(aboard, start=crew[0] * 0) > sum(crew, start=crew[0] * 0) + _FEWER_ABOARD:
-            yield doubt(kinds.MANY_ABOARD, name)
+            yield _doubt(kinds.MANY_ABOARD, name)
 
 
 def _not_joined(profile: Profile) -> Iterator[Finding]:
     behind = {coupling.behind for coupling in profile.rig.couplings}
     for name in list(profile.rig.vehicles)[1:]:
         if name not in behind:
-            yield doubt(kinds.NOT_JOINED, name)
+            yield _doubt(kinds.NOT_JOINED, name)
+
+
+def _is_outside(value: Quantity | None, band: tuple[Quantity, Quantity]) -> bool:
+    return value is not None and not band[0] <= value <= band[1]
+
+
+def _vehicle(name: str, vehicle: Vehicle) -> Iterator[Finding]:
+    for rule in (_size, _widths, _wheelbase, _tracks, _ratings, _capacity, _batteries):
+        yield from rule(name, vehicle)
+
+
+def _doubt(kind: FindingKind, *subject: str | int, **facts: Fact) -> Finding:
+    """Make a finding that is about no figure."""
+    return Finding(kind, kind.of(*subject), facts)
+
+
+def _ratio(part: Quantity, whole: Quantity) -> float:
+    """One quantity as a share of another of its kind."""
+    return float((part / whole).to("").m) if whole.m else float("inf")
+
+
+def _size(name: str, vehicle: Vehicle) -> Iterator[Finding]:
+    height, apart = vehicle.size.overall_height, length_apart(vehicle)
+    if vehicle.kind != "dolly" and _is_outside(height, _HEIGHTS):
+        yield _doubt(kinds.HEIGHT, name, height=height)
+    if apart is not None and abs(apart) > _LENGTHS_ALIKE:
+        yield _doubt(kinds.OVERHANGS, name, apart=max(apart, -1 * apart))
+
+
+def _widths(name: str, vehicle: Vehicle) -> Iterator[Finding]:
+    width, with_mirrors = vehicle.size.overall_width, vehicle.size.width_with_mirrors
+    if width is None:
+        return
+    if width > _WIDEST:
+        yield _doubt(kinds.WIDTH, name, width=width)
+    if with_mirrors is not None and not width <= with_mirrors <= width + _MIRRORS:
+        yield _doubt(kinds.MIRRORS, name)
+
+
+def _wheelbase(name: str, vehicle: Vehicle) -> Iterator[Finding]:
+    length, axles = vehicle.size.overall_length, list(vehicle.axles.values())
+    if vehicle.kind in {"trailer", "dolly"} or length is None or len(axles) <= 1:
+        return
+    wheelbase = axles[1].at - axles[0].at
+    if length > wheelbase * _LONGEST_OVER_WHEELBASE:
+        yield _doubt(kinds.WHEELBASE, name, length=length, wheelbase=wheelbase)
+
+
+def _tracks(name: str, vehicle: Vehicle) -> Iterator[Finding]:
+    width = vehicle.size.overall_width
+    for axle_name, axle in vehicle.axles.items():
+        if width is None or axle.track is None:
+            continue
+        if not _TRACK_SHARES[0] <= _ratio(axle.track, width) <= _TRACK_SHARES[1]:
+            yield _doubt(kinds.TRACK, name, track=axle.track, axle=axle_name)
+
+
+def _ratings(name: str, vehicle: Vehicle) -> Iterator[Finding]:
+    label = vehicle.label
+    whole, combination = label.gross_vehicle_weight_rating, label.gross_combination_weight_rating
+    if whole is None:
+        return
+    axles = [axle.rating for axle in vehicle.axles.values() if axle.rating is not None]
+    if len(axles) == len(vehicle.axles) and vehicle.kind not in {"trailer", "dolly"}:
+        share = _ratio(sum(axles, start=whole * 0), whole)
+        most = _AXLES_OVER_CAR if vehicle.kind == "car" else _AXLES_OVER_VEHICLE[1]
+        if not _AXLES_OVER_VEHICLE[0] <= share <= most:
+            yield _doubt(kinds.AXLE_RATINGS, name, share=share)
+    if combination is not None:
+        share = _ratio(combination, whole)
+        if not _COMBINATION_OVER_VEHICLE[0] <= share <= _COMBINATION_OVER_VEHICLE[1]:
+            yield _doubt(kinds.COMBINATION_RATING, name, share=share)
+
+
+def _capacity(name: str, vehicle: Vehicle) -> Iterator[Finding]:
+    label = vehicle.label
+    whole, empty = label.gross_vehicle_weight_rating, label.unloaded_vehicle_weight
+    carried = label.occupant_and_cargo_carrying_capacity
+    if whole is None or empty is None or carried is None:
+        return
+    apart = abs(empty + carried - whole)
+    if apart > _SUMS_ALIKE:
+        yield _doubt(kinds.LABEL_CAPACITY, name, apart=apart)
+
+
+def _batteries(name: str, vehicle: Vehicle) -> Iterator[Finding]:
+    for words, bank in vehicle.batteries.items():
+        if bank.total is None or bank.count is None or bank.each is None or bank.voltage is None:
+            continue
+        total = number_in(bank.total, "ampere_hour")
+        whole = bank.count * number_in(bank.each, "ampere_hour") * number_in(bank.voltage, "volt")
+        # Batteries can be joined to each common voltage.
+        stored = [whole / volts for volts in _SYSTEMS]
+        if all(abs(total - one) > _CAPACITIES_ALIKE * one for one in stored):
+            each = {"each": bank.each, "voltage": bank.voltage}
+            yield _doubt(kinds.BATTERIES, name, count=bank.count, bank=words, total=total, **each)
+
+
+class _PlannedLeg(NamedTuple):
+    """One leg with its place in the plan, and the stop it starts from."""
+
+    day: int
+    number: int
+    start: Stop | None
+    plan: Leg
+
+    def doubt(self, kind: FindingKind, **facts: Fact) -> Finding:
+        """Make a finding about this leg."""
+        return _doubt(kind, self.day, self.number, place=self.plan.to.place, **facts)
+
+
+def _trip(profile: Profile) -> Iterator[Finding]:
+    for day in trip_days(profile):
+        start = day.start
+        for number, plan, _ in day.legs():
+            leg = _PlannedLeg(day.number, number, start, plan)
+            for rule in (_speed, _grades, _clearances, _distance, _climb, _elevation):
+                yield from rule(leg)
+            start = plan.to
+        yield from _night(day)
+
+
+def _speed(leg: _PlannedLeg) -> Iterator[Finding]:
+    distance, driving = leg.plan.distance, leg.plan.driving
+    if distance is not None and driving is not None and driving.m > 0:
+        speed = number_in(distance, "mile") / number_in(driving, "hour")
+        if not _MEAN_SPEEDS[0] <= speed <= _MEAN_SPEEDS[1]:
+            yield leg.doubt(kinds.MEAN_SPEED, speed=registry.Quantity(speed, "mph"))
+
+
+def _grades(leg: _PlannedLeg) -> Iterator[Finding]:
+    distance = leg.plan.distance
+    for grade in leg.plan.grades:
+        if grade.slope is not None and grade.slope > _STEEPEST:
+            yield leg.doubt(kinds.SLOPE, what=grade.what, steepest=_STEEPEST)
+        if grade.length is not None and distance is not None:
+            if grade.length > distance:
+                yield leg.doubt(kinds.LONGER_THAN_LEG, what=grade.what)
+            elif grade.begins_after is not None and grade.begins_after + grade.length > distance:
+                yield leg.doubt(kinds.BEYOND_LEG, what=grade.what)
+
+
+def _clearances(leg: _PlannedLeg) -> Iterator[Finding]:
+    for under in leg.plan.clearances:
+        if _is_outside(under.posted, _POSTED):
+            yield leg.doubt(kinds.POSTED, what=under.what, posted=under.posted)
+
+
+def _distance(leg: _PlannedLeg) -> Iterator[Finding]:
+    start, end = (None if one is None else _position(one) for one in (leg.start, leg.plan.to))
+    if leg.plan.distance is None or start is None or end is None:
+        return
+    straight = great_circle(start, end)
+    distance, direct = number_in(leg.plan.distance, "mile"), number_in(straight, "mile")
+    if distance < direct * _SHORTER_THAN_STRAIGHT - 1:
+        yield leg.doubt(kinds.UNDER_STRAIGHT, straight=straight)
+    elif distance > direct * _LONGER_THAN_STRAIGHT + _NEAR:
+        yield leg.doubt(kinds.OVER_STRAIGHT, straight=straight)
+
+
+def _position(stop: Stop) -> tuple[float, float] | None:
+    return None if stop.latitude is None or stop.longitude is None else (stop.latitude, stop.longitude)
+
+
+def _climb(leg: _PlannedLeg) -> Iterator[Finding]:
+    below, above = (leg.start.elevation if leg.start else None), leg.plan.to.elevation
+    if below is None or above is None or leg.plan.distance is None or leg.plan.distance.m <= 0:
+        return
+    climb = abs(number_in(above, "mile") - number_in(below, "mile"))
+    if climb / number_in(leg.plan.distance, "mile") > _STEEPEST_LEG:
+        yield leg.doubt(kinds.CLIMB, climb=registry.Quantity(climb, "mile"))
+
+
+def _elevation(leg: _PlannedLeg) -> Iterator[Finding]:
+    if _is_outside(leg.plan.to.elevation, _ELEVATIONS):
+        yield leg.doubt(kinds.ELEVATION, elevation=leg.plan.to.elevation)
+
+
+def _night(day: TripDay) -> Iterator[Finding]:
+    night = day.plan.night
+    if night is None:
+        return
+    for value in (night.low, night.high):
+        if value is not None and not _DEGREES[0] <= value.to("degree_Fahrenheit").m <= _DEGREES[1]:
+            yield _doubt(kinds.TEMPERATURE, day.number, place=day.end.place, temperature=value)
+    if night.low is not None and night.high is not None and night.low > night.high:
+        yield _doubt(kinds.LOW_OVER_HIGH, day.number, place=day.end.place)

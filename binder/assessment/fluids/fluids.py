@@ -213,10 +213,7 @@ def _assess_fluid(subject: tuple[str, str], fluid: Entry, coldest: _Night | None
     is_past = not found.is_oil and mixture is not None and is_past_strongest(*mixture)
     if is_past:
         ledger.find(Finding(kinds.TOO_STRONG, key))
-    facts: dict[str, Fact] = {
-        **found.facts,
-        "sources": tuple(dict.fromkeys((found.source, "profile"))),
-    }
+    facts: dict[str, Fact] = {**found.facts, "sources": tuple(dict.fromkeys((found.source, "profile")))}
     past = (Phrase(kinds.PAST_STRONGEST),) if is_past else ()
     ledger.enter(Figure(key, found.limit, inputs, found.case, facts, cautions=past))
     if coldest is None:

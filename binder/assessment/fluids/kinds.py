@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Mapping
-from types import MappingProxyType as Cases
+from functools import partial
 from typing import NamedTuple
 
 from binder.assessment.ledger import FigureKind, FindingKind, InputKind
@@ -62,22 +62,16 @@ class Harm(NamedTuple):
     source: str
 
 
-HARMS: Mapping[str, Harm] = Cases(
-    {
-        "diesel": Harm("diesel may gel", "Fill winter blend before the climb.", "practice"),
-        "exhaust fluid": Harm(
-            "exhaust fluid freezes", "Leave 7 % air in its tank; the engine thaws it.", "S-ISO22241-1"
-        ),
-        "fresh water": Harm(
-            "fresh water freezes", "Heat the bays, drip or drain; take the hose in.", "practice"
-        ),
-        "propane": Harm(
-            "propane gives little vapor",
-            "Keep its container full; run fewer burners at a time.",
-            "S-FLAME",
-        ),
-    }
-)
+HARMS: Mapping[str, Harm] = {
+    "diesel": Harm("diesel may gel", "Fill winter blend before the climb.", "practice"),
+    "exhaust fluid": Harm(
+        "exhaust fluid freezes", "Leave 7 % air in its tank; the engine thaws it.", "S-ISO22241-1"
+    ),
+    "fresh water": Harm("fresh water freezes", "Heat the bays, drip or drain; take the hose in.", "practice"),
+    "propane": Harm(
+        "propane gives little vapor", "Keep its container full; run fewer burners at a time.", "S-FLAME"
+    ),
+}
 """By what a tank holds."""
 LITHIUM_COLD = Harm(
     "lithium batteries take no charge", "Warm them first; turn chargers and solar off.", "S-LFP"
@@ -101,18 +95,18 @@ PROTECTS_TO_INPUT = InputKind("protects to", "{value:temperature up}", "{sources
 PROPANE_PRESSURE = FigureKind(
     "fluids.propane.vapor_pressure",
     "pressure down",
-    rule="Pressure over liquid propane as cold as the trip's coldest night: the least of the table's rows "
+    "Pressure over liquid propane as cold as the trip's coldest night: the least of the table's rows "
     "around it.",
-    sources="S-FLAME",
-    basis="table",
+    "S-FLAME",
+    "table",
 )
 PROPANE_HEAT = FigureKind(
     "fluids.propane.heat_half_full",
     "power down",
-    rule="Heat that a 100-lb cylinder, half full, gives off as vapor in air as cold as the coldest night: "
+    "Heat that a 100-lb cylinder, half full, gives off as vapor in air as cold as the coldest night: "
     "the next lower row and column. Another container has another wall, and no table.",
-    sources="S-FLAME",
-    basis="table",
+    "S-FLAME",
+    "table",
 )
 _FLUID = "fluids.{vehicle}.{fluid}"
 _CHART = "The engine maker's chart comes first."
@@ -120,60 +114,49 @@ _TEST = "The mixture in the vehicle is what counts: test it."
 PROTECTS_TO = FigureKind(
     f"{_FLUID}.protects_to",
     "temperature up",
-    rule=Cases(
-        {
-            "oil": "cold-cranking limit of {grade}",
-            "stated": "as its specification states",
-            "mixed": "freezing point of {mixed}, {mixture}",
-            "": "its specification does not tell",
-        }
-    ),
-    sources=Cases({"": "profile", "oil": "{sources:parts}", "mixed": "{sources:parts}"}),
-    basis="table",
-    cautions=Cases({"": (), "oil": (_CHART,), "stated": (_TEST,), "mixed": (_TEST,)}),
+    {
+        "oil": "cold-cranking limit of {grade}",
+        "stated": "as its specification states",
+        "mixed": "freezing point of {mixed}, {mixture}",
+        "": "its specification does not tell",
+    },
+    {"": "profile", "oil": "{sources:parts}", "mixed": "{sources:parts}"},
+    "table",
+    cautions={"": (), "oil": (_CHART,), "stated": (_TEST,), "mixed": (_TEST,)},
 )
 _OVER = "the coldest night of the trip over the temperature it protects to"
 MARGIN = FigureKind(
     f"{_FLUID}.margin",
     "temperature down",
-    rule=Cases({"known": _OVER, "": f"{_OVER}; no low is given"}),
-    sources=Cases({"known": "{sources:parts}; trip plan", "": "{sources:parts}"}),
+    {"known": _OVER, "": f"{_OVER}; no low is given"},
+    {"known": "{sources:parts}; trip plan", "": "{sources:parts}"},
 )
 NEEDED = FigureKind(
     f"{_FLUID}.needed",
     "text",
-    rule=Cases(
-        {
-            "oil": "thickest winter grade whose cranking limit covers it",
-            "mixed": "weakest mixture of {mixed} in the table that does not freeze then",
-        }
-    ),
-    sources="{source}; trip plan",
-    basis="table",
-    cautions=Cases({"oil": (_CHART,), "mixed": (_TEST,)}),
+    {
+        "oil": "thickest winter grade whose cranking limit covers it",
+        "mixed": "weakest mixture of {mixed} in the table that does not freeze then",
+    },
+    "{source}; trip plan",
+    "table",
+    cautions={"oil": (_CHART,), "mixed": (_TEST,)},
 )
 
 # Findings.
 _ORDER = 8
-NOT_TOLD = FindingKind(
-    "missing",
-    _ORDER,
+_missing = partial(FindingKind, "missing", _ORDER, card="fluids")
+_attention = partial(FindingKind, "attention", _ORDER, card="fluids")
+NOT_TOLD = _missing(
     "The {vehicle}: down to where its {fluid} protects is not known.",
     "Note its grade, like SAE 15W-40, or its mixture, like 50 % by volume.",
-    card="fluids",
 )
-TOO_STRONG = FindingKind(
-    "attention",
-    _ORDER,
+TOO_STRONG = _attention(
     "The {vehicle}: its {fluid} is mixed past its strongest: more of it protects less.",
     "Take it back to the maker's mixture, and test it.",
-    card="fluids",
 )
-BLANKS = FindingKind(
-    "missing",
-    _ORDER,
+BLANKS = _missing(
     "The {vehicle}, fluids {lacking:parts}.",
     "Enter them under fluids:, from its manual; where it has none, specification: none.",
     key="fluids.{vehicle}.listed",
-    card="fluids",
 )

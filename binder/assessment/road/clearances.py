@@ -40,8 +40,7 @@ def assess_limits(profile: Profile, days: tuple[TripDay, ...], ledger: Ledger) -
     is_asked = any(held.limit == "ground_clearance" for _, of_day in limits for held in of_day)
     _enter_ground_clearance(profile, ledger, is_asked=is_asked)
     for day, of_day in limits:
-        for finding in _without_figure(day):
-            ledger.find(finding)
+        ledger.find(*_without_figure(day))
         for held in of_day:
             _judge(held, ledger)
 
@@ -79,10 +78,7 @@ def _limits(day: TripDay) -> Iterator[_Held]:
 def _judge(held: _Held, ledger: Ledger) -> None:
     kind, own_key = kinds.LIMITS[held.limit], _OF_RIG[held.limit]
     own = ledger.quantity(own_key)
-    facts: dict[str, Fact] = {
-        "what": held.what,
-        "sign": Phrase(kind.sign, {"value": held.posted}),
-    }
+    facts: dict[str, Fact] = {"what": held.what, "sign": Phrase(kind.sign, {"value": held.posted})}
     inputs = [Input(kind.posted, held.posted, held.origin, {"what": held.what})]
     margin = slack = None
     if own is not None:
@@ -150,8 +146,7 @@ def assess_clearances(profile: Profile, days: tuple[TripDay, ...], ledger: Ledge
     every = list[Posted]()
     for day in days:
         posted = list(_posted(day))
-        for finding in [*_legs_without_figure(day), *(_too_low(posted, rule) if rule else ())]:
-            ledger.find(finding)
+        ledger.find(*_legs_without_figure(day), *(_too_low(posted, rule) if rule else ()))
         _enter((kinds.LOWEST_OF_DAY, kinds.MARGIN_OF_DAY), (day.number,), _lowest(posted), rule, ledger)
         every += posted
     _enter((kinds.LOWEST_OF_TRIP, kinds.MARGIN_OF_TRIP), (), _lowest(every), rule, ledger)

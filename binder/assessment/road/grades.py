@@ -6,7 +6,7 @@ Between two of them nothing is known of the road: it may climb higher and fall l
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from binder.assessment.ledger import Fact, Figure, Finding, Input, Ledger, Phrase, Place
+from binder.assessment.ledger import Fact, Figure, Finding, Input, Ledger, Phrase, Place, room_or_over
 from binder.assessment.road import kinds
 from binder.assessment.route.days import TripDay, trip_days
 from binder.assessment.weights.kinds import COMBINATION
@@ -213,10 +213,7 @@ def _front(rig: Rig) -> float | None:
 
 def _posted(placed: PlacedGrade) -> tuple[Input, Input]:
     length, slope = placed.grade.length, placed.grade.slope
-    return (
-        Input(kinds.GRADE_LENGTH, length, placed.origin),
-        Input(kinds.GRADE_SLOPE, slope, placed.origin),
-    )
+    return (Input(kinds.GRADE_LENGTH, length, placed.origin), Input(kinds.GRADE_SLOPE, slope, placed.origin))
 
 
 def _weighed(rig: _Rig) -> Input:
@@ -251,15 +248,9 @@ def _enter_power(placed: PlacedGrade, held: HoldingPower | None, rig: _Rig, ledg
     margin = None if held is None or rig.retarder is None else retarder_margin(held, rig.retarder)
     place = Place("rig.yaml", ("vehicles", rig.vehicle, "brakes", "retarder"))
     own = (Input(kinds.RETARDER, rig.retarder, place), Input(kinds.TO_BE_HELD, left, left_key))
-    ledger.enter(Figure(margin_key, margin, own, slack=_slack(margin)))
-
-
-def _slack(margin: Quantity | None) -> Phrase | None:
-    if margin is None:
-        return None
-    if margin.magnitude >= 0:
-        return Phrase(kinds.POWER_SPARE)
-    return Phrase(kinds.POWER_LACKING, {"over": -1 * margin})
+    ledger.enter(
+        Figure(margin_key, margin, own, slack=room_or_over(margin, kinds.POWER_SPARE, kinds.POWER_LACKING))
+    )
 
 
 def _crest(placed: PlacedGrade) -> tuple[Input, ...]:

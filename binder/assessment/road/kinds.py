@@ -1,6 +1,5 @@
 """Kinds of figures and findings of what is met on the road: their rules, sources, cautions and sentences."""
 
-from types import MappingProxyType as Cases
 from typing import NamedTuple
 
 from binder.assessment.ledger import FigureKind, FindingKind, InputKind
@@ -19,26 +18,18 @@ MARGIN_WANTED = InputKind("margin wanted", "{value:length up}", "trip plan, rule
 POSTED = InputKind("{what}", "{value:length down}")
 AS_POSTED = InputKind("{what}", "as posted")
 HEIGHT_INPUT = InputKind("overall height", "{value:length up}", "figure {origin}")
-CLEARANCE_NEEDED = FigureKind(
-    "rig.clearance_needed",
-    "size up",
-    rule="Overall height and the margin wanted over it.",
-    sources="practice",
+CLEARANCE_NEEDED = FigureKind("rig.clearance_needed", "size up", sources="practice").by_rule(
+    "Overall height and the margin wanted over it."
 )
 
 
 def _lowest(start: str) -> FigureKind:
-    return FigureKind(
-        f"{start}.lowest_clearance",
-        "size down",
-        rule=Cases({"": "the lowest of the clearances posted in the plan", "none": _NONE_POSTED}),
-        sources="trip plan",
-        cautions=Cases(
-            {
-                "": ("A posted height is not always that of your lane; snow and new asphalt take from it.",),
-                "none": (),
-            }
-        ),
+    return FigureKind(f"{start}.lowest_clearance", "size down", sources="trip plan").by_rule(
+        {"": "the lowest of the clearances posted in the plan", "none": _NONE_POSTED},
+        {
+            "": ("A posted height is not always that of your lane; snow and new asphalt take from it.",),
+            "none": (),
+        },
     )
 
 
@@ -46,17 +37,14 @@ def _lowest_margin(start: str) -> FigureKind:
     return FigureKind(
         f"{start}.lowest_clearance_margin",
         "size down",
-        rule=Cases(
-            {
-                "": "lowest posted clearance less overall height; at least {margin:length up} wanted",
-                "none": _NONE_POSTED,
-                "unmeasured": "the rig's overall height is not known",
-            }
-        ),
-        sources=Cases(
-            {"": "arithmetic; trip plan; practice", "none": "trip plan", "unmeasured": "trip plan"}
-        ),
-        cautions=Cases({"": ("Margin wanted: practice.",), "none": (), "unmeasured": ()}),
+        sources={"": "arithmetic; trip plan; practice", "none": "trip plan", "unmeasured": "trip plan"},
+    ).by_rule(
+        {
+            "": "lowest posted clearance less overall height; at least {margin:length up} wanted",
+            "none": _NONE_POSTED,
+            "unmeasured": "the rig's overall height is not known",
+        },
+        {"": ("Margin wanted: practice.",), "none": (), "unmeasured": ()},
     )
 
 
@@ -66,30 +54,17 @@ LOWEST_OF_DAY, MARGIN_OF_DAY = _lowest(_DAY), _lowest_margin(_DAY)
 _UNDER, _TOO_HIGH = "{room:length down} under", "{over:length up} too high for"
 ROOM_UNDER, TOO_HIGH = f"{_UNDER} {{what}}", f"{_TOO_HIGH} {{what}}"
 _ASK_HEIGHTS = "Ask for the posted heights of this road, and enter them in the plan."
-NO_CLEARANCE = FindingKind(
-    "missing",
-    3,
-    "Day {day}, leg {leg} to {place}: no clearance is given.",
-    _ASK_HEIGHTS,
-    key=f"{_LEG}.clearances",
-    card="5",
+NO_CLEARANCE = FindingKind("missing", 3, key=f"{_LEG}.clearances", card="5").says(
+    "Day {day}, leg {leg} to {place}: no clearance is given.", _ASK_HEIGHTS
 )
-NOT_POSTED = FindingKind(
-    "missing",
-    3,
-    f"{_ON_THE_LEG} its posted height is not given.",
-    _ASK_HEIGHTS,
-    key=f"{_LEG}.clearances",
-    card="5",
+NOT_POSTED = FindingKind("missing", 3, key=f"{_LEG}.clearances", card="5").says(
+    f"{_ON_THE_LEG} its posted height is not given.", _ASK_HEIGHTS
 )
 _LOW = "Day {day}: {what}, posted {posted:length down}: this rig is"
 _WANTED = "it; {margin:length up} under is wanted."
-TOO_LOW = FindingKind(
-    "do not drive",
-    3,
-    Cases({"": f"{_LOW} {_UNDER} {_WANTED}", "over": f"{_LOW} {_TOO_HIGH} {_WANTED}"}),
+TOO_LOW = FindingKind("do not drive", 3, card="5").says(
+    {"": f"{_LOW} {_UNDER} {_WANTED}", "over": f"{_LOW} {_TOO_HIGH} {_WANTED}"},
     "Take another road, or measure the height again as it stands and correct the profile.",
-    card="5",
 )
 
 
@@ -113,9 +88,8 @@ def _held(limit: str, name: str, measure: str, too: str, *, is_least: bool = Fal
         FigureKind(
             f"{_LEG}.limit_{{limit}}.{limit}_margin",
             "weight down" if measure == "weight" else "size down",
-            rule=f"what is posted, against the rig's {name}",
             sources=_SUMMED,
-        ),
+        ).by_rule(f"what is posted, against the rig's {name}"),
         InputKind("{what}", posted),
         InputKind(name, own, "figure {origin}"),
         f"posted {limit.replace('_', ' ')} {posted}",
@@ -125,53 +99,31 @@ def _held(limit: str, name: str, measure: str, too: str, *, is_least: bool = Fal
     )
 
 
-LIMITS = Cases(
-    {
-        "weight": _held("weight", "weight, coupled, at its heaviest", "weight", "too heavy"),
-        "width": _held("width", "width with mirrors", "length", "too wide"),
-        "length": _held("length", "length, coupled", "length", "too long"),
-        "ground_clearance": _held("ground_clearance", "ground clearance", "length", "too low", is_least=True),
-    }
-)
+LIMITS = {
+    "weight": _held("weight", "weight, coupled, at its heaviest", "weight", "too heavy"),
+    "width": _held("width", "width with mirrors", "length", "too wide"),
+    "length": _held("length", "length, coupled", "length", "too long"),
+    "ground_clearance": _held("ground_clearance", "ground clearance", "length", "too low", is_least=True),
+}
 GROUND_OF = InputKind("of the {vehicle}", "{value:length down}")
 GROUND_CLEARANCE = FigureKind(
-    "rig.ground_clearance",
-    "size down",
-    rule=Cases({"": "the lowest vehicle", "unknown": "that of every vehicle must be known; one is not"}),
-    sources="profile",
-    basis="measured",
-)
-LIMIT_NOT_POSTED = FindingKind(
-    "missing",
-    3,
+    "rig.ground_clearance", "size down", sources="profile", basis="measured"
+).by_rule({"": "the lowest vehicle", "unknown": "that of every vehicle must be known; one is not"})
+LIMIT_NOT_POSTED = FindingKind("missing", 3, key=f"{_LEG}.limits", card="5").says(
     f"{_ON_THE_LEG} what is posted there is not given.",
     "Ask for it, and enter its weight, width, length or ground_clearance.",
-    key=f"{_LEG}.limits",
-    card="5",
 )
-LIMIT_NOT_JUDGED = FindingKind(
-    "missing",
-    3,
-    "Day {day}: {what}, {sign}: the rig's {own} is not known.",
-    "Measure it, and enter it.",
-    card="5",
+LIMIT_NOT_JUDGED = FindingKind("missing", 3, card="5").says(
+    "Day {day}: {what}, {sign}: the rig's {own} is not known.", "Measure it, and enter it."
 )
-LIMIT_EXCEEDED = FindingKind(
-    "do not drive",
-    3,
+LIMIT_EXCEEDED = FindingKind("do not drive", 3, card="5").says(
     "Day {day}: {what}, {sign}: this rig is {over_by}.",
     "Take another road; no vehicle of the rig passes there as it is.",
-    card="5",
 )
 
 # Tunnels.
-PROPANE_UNKNOWN = FindingKind(
-    "missing",
-    10,
-    "Day {day}: {what}: whether propane may pass is not given.",
-    "Ask the operator.",
-    key=f"{_LEG}.tunnels",
-    card="5",
+PROPANE_UNKNOWN = FindingKind("missing", 10, key=f"{_LEG}.tunnels", card="5").says(
+    "Day {day}: {what}: whether propane may pass is not given.", "Ask the operator."
 )
 
 # Grades.
@@ -187,48 +139,32 @@ GRAVITY = InputKind("gravity", "{value:power up}", "figures beside")
 DRAG_INPUT = InputKind("drag", "{value:power down}", "figures beside")
 RETARDER = InputKind("retarder", "{value:power down}")
 TO_BE_HELD = InputKind("to be held", "{value:power up}", "figures beside")
-GRADE_HEIGHT = FigureKind(
-    f"{_GRADE}.height", "elevation up", rule="length along the road by the slope", sources="geometry"
+GRADE_HEIGHT = FigureKind(f"{_GRADE}.height", "elevation up", sources="geometry").by_rule(
+    "length along the road by the slope"
 )
 CLIMB = "{value:elevation up} {goes}"
-GRADE_ENERGY = FigureKind(
-    f"{_GRADE}.energy",
-    "energy up",
-    rule=Cases(
-        {
-            "up": "weight by height: what the engine gives for the climb alone",
-            "down": "weight by height: what engine, retarder, brakes, air and tires take on the way down",
-        }
-    ),
-    sources="statics",
+GRADE_ENERGY = FigureKind(f"{_GRADE}.energy", "energy up", sources="statics").by_rule(
+    {
+        "up": "weight by height: what the engine gives for the climb alone",
+        "down": "weight by height: what engine, retarder, brakes, air and tires take on the way down",
+    }
 )
 LASTS = "within {minutes:count} min at the posted speed"
-GRAVITY_POWER = FigureKind(
-    f"{_GRADE}.gravity_power",
-    "power up",
-    rule="what gravity gives this weight at the posted truck speed",
-    sources="statics",
+GRAVITY_POWER = FigureKind(f"{_GRADE}.gravity_power", "power up", sources="statics").by_rule(
+    "what gravity gives this weight at the posted truck speed"
 )
 _DRAG = "what tires and air take of it, counted low;"
 _DRAG_SOURCES = "S-MANNERING; LIB-FASTSIM; USSA1976; practice"
-DRAG = FigureKind(
-    f"{_GRADE}.drag",
-    "power down",
-    rule=Cases(
-        {
-            "": f"{_DRAG} air as thin as at the crest, on a truck's least drag by the rig's front to one of "
-            "{wide:length up} by {high:length up}",
-            "airless": f"{_DRAG} air is left out: no elevation, or no width and height, is known",
-        }
-    ),
-    sources=_DRAG_SOURCES,
+DRAG = FigureKind(f"{_GRADE}.drag", "power down", sources=_DRAG_SOURCES).by_rule(
+    {
+        "": f"{_DRAG} air as thin as at the crest, on a truck's least drag by the rig's front to one of "
+        "{wide:length up} by {high:length up}",
+        "airless": f"{_DRAG} air is left out: no elevation, or no width and height, is known",
+    }
 )
-HOLDING_POWER = FigureKind(
-    f"{_GRADE}.holding_power",
-    "power up",
-    rule="what engine, retarder and brakes must hold together: gravity less drag",
-    sources=_DRAG_SOURCES,
-    cautions=(
+HOLDING_POWER = FigureKind(f"{_GRADE}.holding_power", "power up", sources=_DRAG_SOURCES).by_rule(
+    "what engine, retarder and brakes must hold together: gravity less drag",
+    (
         "No speed is advised: the figures compare, the driver decides.",
         (
             "The road load is the least published of trucks, less for a smaller front: none of motorhomes "
@@ -236,12 +172,9 @@ HOLDING_POWER = FigureKind(
         ),
     ),
 )
-RETARDER_MARGIN = FigureKind(
-    f"{_GRADE}.retarder_margin",
-    "power down",
-    rule="the retarder's power less what must be held at the posted truck speed",
-    sources="practice",
-    cautions=(
+RETARDER_MARGIN = FigureKind(f"{_GRADE}.retarder_margin", "power down", sources="practice").by_rule(
+    "the retarder's power less what must be held at the posted truck speed",
+    (
         "A retarder gives its power only at its best engine speed, and not on a slippery road.",
         "The engine's own drag is not counted.",
     ),
@@ -249,37 +182,20 @@ RETARDER_MARGIN = FigureKind(
 POWER_SPARE = "{value:power down} to spare"
 POWER_LACKING = "{over:power up} left to engine and brakes, all the way down"
 ITS_LENGTH, ITS_SLOPE, ITS_SPEED = "its length", "its slope", "the posted truck speed"
-GRADE_LACKS = FindingKind(
-    "missing",
-    7,
-    "Day {day}: {what}: {lacking:and} not given.",
-    "Read it off the sign, and enter it.",
-    key=f"{_LEG}.grades",
-    card="10",
+GRADE_LACKS = FindingKind("missing", 7, key=f"{_LEG}.grades", card="10").says(
+    "Day {day}: {what}: {lacking:and} not given.", "Read it off the sign, and enter it."
 )
 GRADE_NAMED = "day {day}, {what}"
-NO_RETARDER = FindingKind(
-    "missing",
-    7,
+NO_RETARDER = FindingKind("missing", 7, card="10").says(
     "The retarder's power of the {vehicle} is not given, for the long grades: {grades:parts}.",
     "Ask the chassis maker; enter 0 kW where there is none. Until then the brakes hold it alone: card 10.",
-    card="10",
 )
-NO_WEIGHT = FindingKind(
-    "missing",
-    7,
-    "Day {day}: {what}: the weight of the rig is not known, so neither is the power to hold it.",
-    "Weigh it.",
-    card="10",
+NO_WEIGHT = FindingKind("missing", 7, card="10").says(
+    "Day {day}: {what}: the weight of the rig is not known, so neither is the power to hold it.", "Weigh it."
 )
 _TAKES = "Day {day}: {what}: holding the posted {speed:speed up} takes {need:power up}, against"
 _THE_REST = "brakes and engine take the rest."
-RETARDER_WEAK = FindingKind(
-    "attention",
-    7,
-    Cases(
-        {"": f"{_TAKES} {{retarder:power down}}: {_THE_REST}", "none": f"{_TAKES} no retarder: {_THE_REST}"}
-    ),
+RETARDER_WEAK = FindingKind("attention", 7, card="10").says(
+    {"": f"{_TAKES} {{retarder:power down}}: {_THE_REST}", "none": f"{_TAKES} no retarder: {_THE_REST}"},
     "Take the gear before the crest and brake in snubs: card 10.",
-    card="10",
 )

@@ -1,6 +1,6 @@
 """The days of a trip with what each takes over from the day before: where it starts, and its zone."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from datetime import date
 from typing import NamedTuple
 
@@ -8,6 +8,7 @@ from binder.assessment.ledger import Phrase
 from binder.assessment.route import kinds
 from binder.models.load import Profile
 from binder.models.trip import Leg, Stop, TravelDay
+from binder.quantities import Quantity, registry
 
 MOTOR_FUELS = frozenset({"diesel", "gasoline"})
 
@@ -44,22 +45,28 @@ class TripDay(NamedTuple):
 
 def trip_days(profile: Profile) -> tuple[TripDay, ...]:
     """Days of the profile's trip."""
-    return tuple(_days(profile))
-
-
-def _days(profile: Profile) -> Iterator[TripDay]:
-    if profile.trip is None:
-        return
+    days = list[TripDay]()
     start: Stop | None = None
     zone: str | None = None
-    name = profile.trip_name or profile.trip.name
-    for number, plan in enumerate(profile.trip.days, start=1):
+    name = profile.trip_name or (profile.trip.name if profile.trip else "")
+    for number, plan in enumerate(profile.trip.days if profile.trip else [], start=1):
         start = plan.origin or start
         zone = (plan.origin.time_zone if plan.origin else None) or zone
-        yield TripDay(number, plan, start, zone, name)
+        days.append(TripDay(number, plan, start, zone, name))
         start = plan.legs[-1].to
         for leg in plan.legs:
             zone = leg.to.time_zone or zone
+    return tuple(days)
+
+
+def total(parts: Iterable[Quantity | None], unit: str) -> Quantity | None:
+    """Add up distances, times or volumes; None where one of them is not known."""
+    found = registry.Quantity(0.0, unit)
+    for part in parts:
+        if part is None:
+            return None
+        found = found + part
+    return found
 
 
 def last_day(profile: Profile, on: date) -> tuple[date, str]:

@@ -1,9 +1,9 @@
 """Kinds of figures and findings of a trip's days: their rules, sources, cautions and sentences."""
 
-from types import MappingProxyType as Cases
+from functools import partial
 
 from binder.assessment.ledger import FigureKind, FindingKind, InputKind
-from binder.reference.procedure_constants import PROCEDURE_CONSTANTS
+from binder.reference.constants import PROCEDURE_CONSTANTS
 
 _DAY = "route.day_{day}"
 _LEG = f"{_DAY}.leg_{{leg}}"
@@ -11,6 +11,8 @@ _AS_PLANNED = "as planned"
 _SUMMED = "trip plan; arithmetic"
 _ENTER_IT = "Enter it."
 _TO_THE_STOP = "Day {day}, leg {leg} to {place}:"
+_missing = partial(FindingKind, "missing", 10, card="5")
+_attention = partial(FindingKind, "attention", 10, card="5")
 
 # Where an entry of the plan stands.
 OF_DAY = "trip {trip}, day {day}"
@@ -24,31 +26,23 @@ AT_NIGHT = "at {place}, night after day {day}"
 # Distances and fuel.
 TO_PLACE = InputKind("to {place}", "{value:distance up}")
 LAST_FUEL_INPUT = InputKind("last fuel")
-LEG_DISTANCE = FigureKind(
-    f"{_LEG}.distance", "distance up", rule=_AS_PLANNED, sources="trip plan", basis="assumed"
-)
+LEG_DISTANCE = FigureKind(f"{_LEG}.distance", "distance up", _AS_PLANNED, "trip plan", "assumed")
 DISTANCE = FigureKind(
     f"{_DAY}.distance",
     "distance up",
-    rule=Cases({"": "distances of the legs", "unknown": "distances of the legs; one is not given"}),
-    sources=_SUMMED,
+    {"": "distances of the legs", "unknown": "distances of the legs; one is not given"},
+    _SUMMED,
 )
 _FUEL, _NO_FUEL = "the last stop with fuel before the day's end", "the plan has no fuel stop so far"
-LAST_FUEL = FigureKind(
-    f"{_DAY}.last_fuel",
-    "text",
-    rule=Cases({"": _FUEL, "none": _NO_FUEL}),
-    sources="trip plan",
-    basis="assumed",
-)
+LAST_FUEL = FigureKind(f"{_DAY}.last_fuel", "text", {"": _FUEL, "none": _NO_FUEL}, "trip plan", "assumed")
 THEN_TO_THE_END = "then {left:distance up} to {place}"
 LAST_FUEL_DISTANCE = FigureKind(
     f"{_DAY}.last_fuel_distance",
     "distance up",
-    rule=Cases({"": f"distance from {_FUEL} to it", "none": f"distance from {_NO_FUEL} to it"}),
-    sources=_SUMMED,
+    {"": f"distance from {_FUEL} to it", "none": f"distance from {_NO_FUEL} to it"},
+    _SUMMED,
 )
-NO_DISTANCE = FindingKind("missing", 10, f"{_TO_THE_STOP} its distance is not given.", _ENTER_IT, card="5")
+NO_DISTANCE = _missing(f"{_TO_THE_STOP} its distance is not given.", _ENTER_IT)
 
 # Times.
 LEAVE = InputKind("leave", "{on:date} {value:clock}", "{origin}, leave")
@@ -59,26 +53,21 @@ BREAK = InputKind(
 STAY = InputKind("stay at {place}", "{value:duration up}")
 LEG = InputKind("leg")
 PLACE = InputKind("place")
-DEPARTURE = FigureKind(f"{_DAY}.departure", "moment", rule=_AS_PLANNED, sources="trip plan")
+DEPARTURE = FigureKind(f"{_DAY}.departure", "moment", _AS_PLANNED, "trip plan")
 _ARRIVAL_RULE = (
     "departure, driving, a break of 15 min after 2 h or {break_after} of driving whichever comes first, and "
     "the plan's own stays, which count as breaks from 15 min on"
 )
-ARRIVAL_FACTS = Cases({"break_after": PROCEDURE_CONSTANTS["break after"]})
+ARRIVAL_FACTS = {"break_after": PROCEDURE_CONSTANTS["break after"]}
 _ARRIVAL_SOURCES = "trip plan; W40; practice"
-LEG_ARRIVAL = FigureKind(f"{_LEG}.arrival", "moment", rule=_ARRIVAL_RULE, sources=_ARRIVAL_SOURCES)
-ARRIVAL = FigureKind(f"{_DAY}.arrival", "moment", rule=_ARRIVAL_RULE, sources=_ARRIVAL_SOURCES)
+LEG_ARRIVAL = FigureKind(f"{_LEG}.arrival", "moment", _ARRIVAL_RULE, _ARRIVAL_SOURCES)
+ARRIVAL = FigureKind(f"{_DAY}.arrival", "moment", _ARRIVAL_RULE, _ARRIVAL_SOURCES)
 ZONE_TAKEN = "No time zone is given for {place}: that of the place before is taken."
 NO_STAY = "No stay is given for {place}: none is counted."
-LEG_DRIVING = FigureKind(
-    f"{_LEG}.driving_time", "duration up", rule=_AS_PLANNED, sources="trip plan", basis="assumed"
-)
+LEG_DRIVING = FigureKind(f"{_LEG}.driving_time", "duration up", _AS_PLANNED, "trip plan", "assumed")
 _DRIVING = "driving times of the legs, without breaks and stays"
 DRIVING = FigureKind(
-    f"{_DAY}.driving_time",
-    "duration up",
-    rule=Cases({"": _DRIVING, "unknown": f"{_DRIVING}; one is not given"}),
-    sources=_SUMMED,
+    f"{_DAY}.driving_time", "duration up", {"": _DRIVING, "unknown": f"{_DRIVING}; one is not given"}, _SUMMED
 )
 UNDER_LONGEST, OVER_LONGEST = (
     "{under:duration down} under your longest day",
@@ -87,109 +76,78 @@ UNDER_LONGEST, OVER_LONGEST = (
 _LIGHT_RULE = "sunset at the place and on the day, over a flat horizon"
 _LIGHT_SOURCES = "LIB-SUN; trip plan"
 _HILLS = ("Hills take the sun earlier.",)
-SUNSET = FigureKind(f"{_DAY}.sunset", "moment", rule=_LIGHT_RULE, sources=_LIGHT_SOURCES, cautions=_HILLS)
+SUNSET = FigureKind(f"{_DAY}.sunset", "moment", _LIGHT_RULE, _LIGHT_SOURCES, cautions=_HILLS)
 SUN = "the sun {state}"
 DAYLIGHT_LEFT = FigureKind(
-    f"{_DAY}.daylight_left", "duration down", rule=_LIGHT_RULE, sources=_LIGHT_SOURCES, cautions=_HILLS
+    f"{_DAY}.daylight_left", "duration down", _LIGHT_RULE, _LIGHT_SOURCES, cautions=_HILLS
 )
 BEFORE_DARK, AFTER_DARK = "{left:duration down} before {event}", "{late:duration up} after {event}"
 LEAVE_BY = FigureKind(
     f"{_DAY}.leave_by",
     "moment",
-    rule="the latest departure that still arrives before {event}",
-    sources="LIB-SUN; W40; trip plan; practice",
+    "the latest departure that still arrives before {event}",
+    "LIB-SUN; W40; trip plan; practice",
 )
-OVER_BEFORE = FindingKind(
-    "attention",
-    10,
+OVER_BEFORE = _attention(
     "The trip was over on {last:date}, before the effective date, {today:date}.",
     "Enter the days of the trip to come; 'build --date' prints for another day.",
-    card="5",
 )
-NO_ZONE = FindingKind(
-    "missing",
-    10,
+NO_ZONE = _missing(
     "Day {day}: the place it starts from has no time zone, so no time can be given.",
     "Give the start with its time_zone, like America/Denver.",
-    card="5",
 )
-NO_DRIVING = FindingKind(
-    "missing",
-    10,
-    f"{_TO_THE_STOP} its driving time is not given.",
-    "Enter it, at the speed you really drive.",
-    card="5",
+NO_DRIVING = _missing(
+    f"{_TO_THE_STOP} its driving time is not given.", "Enter it, at the speed you really drive."
 )
-LONG_DAY = FindingKind(
-    "attention",
-    10,
-    f"Day {{day}}: driving is {OVER_LONGEST}.",
-    "Split the day, or stop earlier.",
-    card="5",
+LONG_DAY = _attention(f"Day {{day}}: driving is {OVER_LONGEST}.", "Split the day, or stop earlier.")
+NO_POSITION = _missing(
+    "Day {day}: no position is given for {place}: no sunset.", "Enter its latitude and longitude."
 )
-NO_POSITION = FindingKind(
-    "missing",
-    10,
-    "Day {day}: no position is given for {place}: no sunset.",
-    "Enter its latitude and longitude.",
-    card="5",
-)
-DARK_ARRIVAL = FindingKind(
-    "attention",
-    10,
+DARK_ARRIVAL = _attention(
     f"Day {{day}}: arrival at {{place}} is {AFTER_DARK}.",
     "Leave earlier, or stop short; arrive with light to see branches and cords.",
-    card="5",
 )
 
 # Nights and wind.
 LOW = InputKind("low at {place}", "{value:temperature down}", "{origin}, night")
 ELEVATION = InputKind("{place}", "{value:elevation up}")
-NIGHT_LOW = FigureKind(
-    f"{_DAY}.night_low", "temperature down", rule=_AS_PLANNED, sources="trip plan", basis="assumed"
-)
+NIGHT_LOW = FigureKind(f"{_DAY}.night_low", "temperature down", _AS_PLANNED, "trip plan", "assumed")
 FREEZES = FigureKind(
     f"{_DAY}.freezes",
     "text",
-    rule=Cases(
-        {
-            "": "what is aboard and stands over the night's low: {around:list}",
-            "none": "what is aboard and stands over the night's low: nothing that freezes",
-            "unknown": "the low is not known",
-        }
-    ),
-    sources=Cases({"": "trip plan; {sources:parts}", "none": "trip plan", "unknown": "trip plan"}),
-    cautions=Cases(
-        {"": ("A heated bay is warmer than the air, a line along a wall may be colder.",), "unknown": ()}
-    ),
+    {
+        "": "what is aboard and stands over the night's low: {around:list}",
+        "none": "what is aboard and stands over the night's low: nothing that freezes",
+        "unknown": "the low is not known",
+    },
+    {"": "trip plan; {sources:parts}", "none": "trip plan", "unknown": "trip plan"},
+    cautions={
+        "": ("A heated bay is warmer than the air, a line along a wall may be colder.",),
+        "unknown": (),
+    },
 )
 FROZEN, NOTHING, FREEZES_BELOW = "{frozen:parts}", "nothing", "{words} below {limit:temperature up}"
 HIGHEST_STOP = FigureKind(
     f"{_DAY}.elevation_highest",
     "elevation up",
-    rule=Cases(
-        {
-            "": "the highest of the day's stops; passes between may be higher",
-            "none": "no elevation is given",
-        }
-    ),
-    sources="trip plan",
-    basis="assumed",
+    {"": "the highest of the day's stops; passes between may be higher", "none": "no elevation is given"},
+    "trip plan",
+    "assumed",
 )
 COLDEST_NIGHT = FigureKind(
     "route.coldest_night",
     "temperature down",
-    rule=Cases({"": "the lowest of the planned lows", "none": "no low is given"}),
-    sources="trip plan",
-    basis="assumed",
-    cautions=Cases({"": (), "some": ("The low of a night is not given; it may be the coldest.",)}),
+    {"": "the lowest of the planned lows", "none": "no low is given"},
+    "trip plan",
+    "assumed",
+    cautions={"": (), "some": ("The low of a night is not given; it may be the coldest.",)},
 )
 HIGHEST_NIGHT = FigureKind(
     "route.highest_overnight_elevation",
     "elevation up",
-    rule=Cases({"": "the highest place a night is spent at", "none": "no elevation of a night is given"}),
-    sources="trip plan",
-    basis="assumed",
+    {"": "the highest place a night is spent at", "none": "no elevation of a night is given"},
+    "trip plan",
+    "assumed",
 )
 NO_LOW = FindingKind(
     "missing",
@@ -213,26 +171,24 @@ FREEZES_THERE = FindingKind(
     card="5",
 )
 OWN_WIND = InputKind("{name}", "{value:speed down}", "trip plan, rules.wind.{name}")
-USUAL_WIND = Cases({name: PROCEDURE_CONSTANTS[f"wind {name}"] for name in ("sustained", "gusts")})
+USUAL_WIND = {name: PROCEDURE_CONSTANTS[f"wind {name}"] for name in ("sustained", "gusts")}
 
 
 def _wind(name: str) -> FigureKind:
     return FigureKind(
         f"route.wind_{name}",
         "speed down",
-        rule=Cases(
-            {
-                "own": "Your own limit: over it the rig parks.",
-                "usual": "The usual limit, for want of your own: over it the rig parks.",
-            }
-        ),
-        sources=Cases({"own": "trip plan", "usual": "practice"}),
-        basis="assumed",
-        cautions=Cases({"own": (), "usual": ("Crosswinds turn a high rig over before they stop it.",)}),
+        {
+            "own": "Your own limit: over it the rig parks.",
+            "usual": "The usual limit, for want of your own: over it the rig parks.",
+        },
+        {"own": "trip plan", "usual": "practice"},
+        "assumed",
+        cautions={"own": (), "usual": ("Crosswinds turn a high rig over before they stop it.",)},
     )
 
 
-WIND = Cases({"sustained": _wind("sustained"), "gusts": _wind("gusts")})
+WIND = {"sustained": _wind("sustained"), "gusts": _wind("gusts")}
 
 PLANNED = frozenset(
     [*(kind for kind in list(vars().values()) if isinstance(kind, FigureKind)), *WIND.values()]

@@ -8,7 +8,7 @@ from binder.assessment.ledger import Fact, Figure, Finding, Input, Ledger, Phras
 from binder.assessment.road.clearances import assess_clearances, assess_limits, find_unknown_tunnels
 from binder.assessment.road.grades import find_unmeasured_grades
 from binder.assessment.route import kinds
-from binder.assessment.route.days import TripDay, is_fuel_stop, trip_days
+from binder.assessment.route.days import TripDay, is_fuel_stop, total, trip_days
 from binder.assessment.route.weather import assess_nights, assess_wind
 from binder.calculations.route.times import (
     BreakRule,
@@ -22,28 +22,18 @@ from binder.calculations.route.times import (
 )
 from binder.models.load import Profile
 from binder.models.trip import Leg, Rules, Stop
-from binder.quantities import Length, Quantity, Time, registry
-
-
-def assess_times(day: TripDay, rules: Rules, ledger: Ledger) -> None:
-    """Enter departure, arrivals, driving time, sunset and daylight left of one day."""
-    times = _times(day)
-    _enter_times(day, times, ledger)
-    _enter_driving(day, rules, ledger)
-    _enter_light(day, rules, times, ledger)
+from binder.quantities import Length, Quantity
 
 
 def _times(day: TripDay) -> tuple[StretchTimes, ...]:
     if day.zone_at_start is None:
         return ()
     departure = day.plan.leave.replace(tzinfo=ZoneInfo(day.zone_at_start))
-    return day_times(departure, list(_stretches(day, day.zone_at_start)), BreakRule())
-
-
-def _stretches(day: TripDay, zone: str) -> Iterator[Stretch]:
+    zone, stretches = day.zone_at_start, list[Stretch]()
     for leg in day.plan.legs:
         zone = leg.to.time_zone or zone
-        yield Stretch(leg.driving, leg.distance, leg.to.stay, zone)
+        stretches.append(Stretch(leg.driving, leg.distance, leg.to.stay, zone))
+    return day_times(departure, stretches, BreakRule())
 
 
 def _enter_times(day: TripDay, times: tuple[StretchTimes, ...], ledger: Ledger) -> None:
@@ -92,21 +82,16 @@ def _enter_driving(day: TripDay, rules: Rules, ledger: Ledger) -> None:
     for number, leg, origin in day.legs():
         key = kinds.LEG_DRIVING.of(day.number, number)
         ledger.enter(Figure(key, leg.driving, (Input(kinds.LEG, leg.to.place, origin),)))
-    total, limit, slack = _total([leg.driving for leg in day.plan.legs]), rules.longest_day, None
+    driving, limit, slack = total((leg.driving for leg in day.plan.legs), "minute"), rules.longest_day, None
     key = kinds.DRIVING.of(day.number)
-    if total is not None and limit is not None:
-        over = (total - limit).to("minute")
+    if driving is not None and limit is not None:
+        over = (driving - limit).to("minute")
         if over.magnitude <= _REACHED:
             slack = Phrase(kinds.UNDER_LONGEST, {"under": abs(over)})
         else:
             slack = Phrase(kinds.OVER_LONGEST, {"over": over})
             ledger.find(Finding(kinds.LONG_DAY, key, slack.facts))
-    ledger.enter(Figure(key, total, case="unknown" if total is None else "", slack=slack))
-
-
-def _total(parts: list[Time | None]) -> Quantity | None:
-    known = [part.to("minute") for part in parts if part is not None]
-    return sum(known[1:], start=known[0]) if len(known) == len(parts) else None
+    ledger.enter(Figure(key, driving, case="unknown" if driving is None else "", slack=slack))
 
 
 def _enter_light(day: TripDay, rules: Rules, times: tuple[StretchTimes, ...], ledger: Ledger) -> None:
@@ -125,9 +110,9 @@ def _enter_light(day: TripDay, rules: Rules, times: tuple[StretchTimes, ...], le
     event: dict[str, Fact] = {"event": rules.arrive_before or "sunset"}
     slack = told if left is None else _light_slack(day, left, event, ledger)
     ledger.enter(Figure(kinds.DAYLIGHT_LEFT.of(day.number), left, inputs, slack=slack))
-    leave_by = None
-    if departure and left is not None:
-        leave_by = departure + timedelta(minutes=float(left.magnitude))
+    leave_by = (
+        departure + timedelta(minutes=float(left.magnitude)) if departure and left is not None else None
+    )
     ledger.enter(Figure(kinds.LEAVE_BY.of(day.number), leave_by, facts=event))
 
 
@@ -162,10 +147,15 @@ def assess_route(profile: Profile, on: date, ledger: Ledger) -> None:
     if profile.trip is None:
         return
     days, rules = trip_days(profile), profile.trip.rules
-    _find_whether_over(days[-1].plan.leave.date(), on, ledger)
+    last = days[-1].plan.leave.date()
+    if last < on:
+        ledger.find(Finding(kinds.OVER_BEFORE, kinds.DEPARTURE.of(1), {"last": last, "today": on}))
     for day in days:
         _assess_distance(day, ledger)
-        assess_times(day, rules, ledger)
+        times = _times(day)
+        _enter_times(day, times, ledger)
+        _enter_driving(day, rules, ledger)
+        _enter_light(day, rules, times, ledger)
         find_unmeasured_grades(day, ledger)
         find_unknown_tunnels(profile, day, ledger)
     _assess_last_fuel(days, ledger)
@@ -173,11 +163,6 @@ def assess_route(profile: Profile, on: date, ledger: Ledger) -> None:
     assess_limits(profile, days, ledger)
     assess_wind(profile.rig, rules.wind, ledger)
     assess_nights(profile, days, ledger)
-
-
-def _find_whether_over(last: date, on: date, ledger: Ledger) -> None:
-    if last < on:
-        ledger.find(Finding(kinds.OVER_BEFORE, kinds.DEPARTURE.of(1), {"last": last, "today": on}))
 
 
 def _assess_distance(day: TripDay, ledger: Ledger) -> None:
@@ -189,16 +174,9 @@ def _assess_distance(day: TripDay, ledger: Ledger) -> None:
         ledger.enter(Figure(key, leg.distance, (own,)))
         if leg.distance is None:
             ledger.find(Finding(kinds.NO_DISTANCE, key, to))
-    total = _route_total([leg.distance for leg in day.plan.legs])
-    case = "unknown" if total is None else ""
-    ledger.enter(Figure(kinds.DISTANCE.of(day.number), total, tuple(inputs), case))
-
-
-def _route_total(parts: list[Length | None]) -> Quantity | None:
-    known = [part.to("mile") for part in parts if part is not None]
-    if len(known) < len(parts):
-        return None
-    return sum(known, start=registry.Quantity(0.0, "mile"))
+    distance = total((leg.distance for leg in day.plan.legs), "mile")
+    case = "unknown" if distance is None else ""
+    ledger.enter(Figure(kinds.DISTANCE.of(day.number), distance, tuple(inputs), case))
 
 
 def _assess_last_fuel(days: tuple[TripDay, ...], ledger: Ledger) -> None:
@@ -212,7 +190,7 @@ def _assess_last_fuel(days: tuple[TripDay, ...], ledger: Ledger) -> None:
             since.append(leg.distance)
             if is_fuel_stop(leg.to):
                 fuel, since = Input(kinds.LAST_FUEL_INPUT, leg.to.place, origin), []
-        _enter_last_fuel(day, fuel, _route_total(since) if fuel else None, ledger)
+        _enter_last_fuel(day, fuel, total(since, "mile") if fuel else None, ledger)
 
 
 def _enter_last_fuel(day: TripDay, fuel: Input | None, left: Quantity | None, ledger: Ledger) -> None:

@@ -1,6 +1,6 @@
 """Kinds of figures and findings of service: meters, items, wheel nuts, and what carries a date."""
 
-from types import MappingProxyType as Cases
+from functools import partial
 from typing import NamedTuple
 
 from binder.assessment.ledger import FigureKind, FindingKind, InputKind
@@ -8,6 +8,8 @@ from binder.assessment.ledger import FigureKind, FindingKind, InputKind
 _ORDER = 10
 _OF_COUPLING = 4  # A coupling is among what matters most, other service is not.
 _CARD = "service_due"
+_missing = partial(FindingKind, "missing", _ORDER, card=_CARD)
+_attention = partial(FindingKind, "attention", _ORDER, card=_CARD)
 
 # What is usually serviced, by equipment.
 OF_ENGINE = ("engine oil and filter", "coolant tested", "transmission oil", "air filter")
@@ -21,27 +23,23 @@ OF_PROPANE = "propane system leak tested"
 OF_COUPLING = "coupling"
 
 # What is asked for a date, and how an entry of the profile is known to be it.
-PAPERS = Cases(
-    {
-        "driver's license": r"licen[cs]e",
-        "insurance": r"insurance",
-        "registration": r"registration|registered",
-    }
-)
-ALARMS = Cases(
-    {
-        "extinguishers": ("extinguishers", r"extinguisher"),
-        "smoke_alarm": ("smoke alarm", r"smoke|\balarms\b"),
-        "carbon_monoxide_alarm": ("carbon monoxide alarm", r"carbon monoxide|\balarms\b"),
-        "propane_alarm": ("propane alarm", r"(propane|gas) alarm|\balarms\b"),
-    }
-)
+PAPERS = {
+    "driver's license": r"licen[cs]e",
+    "insurance": r"insurance",
+    "registration": r"registration|registered",
+}
+ALARMS = {
+    "extinguishers": ("extinguishers", r"extinguisher"),
+    "smoke_alarm": ("smoke alarm", r"smoke|\balarms\b"),
+    "carbon_monoxide_alarm": ("carbon monoxide alarm", r"carbon monoxide|\balarms\b"),
+    "propane_alarm": ("propane alarm", r"(propane|gas) alarm|\balarms\b"),
+}
 """By the field of the equipment."""
 PROPANE = ("propane system or cylinders", r"(propane|gas) (?!alarm)|cylinder")
 
 # Words that stand inside other sentences.
 EFFECTIVE_DATE = "effective date"
-STATES = Cases({"overdue": "overdue", "due": "due", "unknown": "not known", "good": "in time"})
+STATES = {"overdue": "overdue", "due": "due", "unknown": "not known", "good": "in time"}
 """The one that matters most first."""
 STATE_WHEN = "{state} {when}"
 NOW, BEFORE_THE_END = "now", "before the trip ends"
@@ -109,31 +107,22 @@ def _counted(due: FigureKind, left: FigureKind, measure: str) -> Counted:
 
 LAST_DONE_ON = InputKind("last done", "{value:date}", "rig.yaml service")
 LAST_DAY = InputKind("{ends}", "{value:date}")
-COUNTED = Cases(
-    {
-        "date": Counted(DUE_ON, DAYS_LEFT, LAST_DONE_ON, LAST_DAY, SINCE, ON_DAY),
-        "distance": _counted(DUE_AT, DISTANCE_LEFT, "distance"),
-        "running hours": _counted(DUE_AT_HOURS, HOURS_LEFT, "hours"),
-    }
-)
+COUNTED = {
+    "date": Counted(DUE_ON, DAYS_LEFT, LAST_DONE_ON, LAST_DAY, SINCE, ON_DAY),
+    "distance": _counted(DUE_AT, DISTANCE_LEFT, "distance"),
+    "running hours": _counted(DUE_AT_HOURS, HOURS_LEFT, "hours"),
+}
 
 
 def _due(state: str, one: str, several: str) -> tuple[FindingKind, FindingKind]:
     """Of the coupling, and of anything else."""
-    text = Cases(
-        {
-            "": f"Service {state} {{when}}: {{what}}.",
-            "several": f"Service {state} by {{by}}, {{count:count}} items: {{items:parts}}.",
-        }
-    )
+    text = {
+        "": f"Service {state} {{when}}: {{what}}.",
+        "several": f"Service {state} by {{by}}, {{count:count}} items: {{items:parts}}.",
+    }
     of_coupling, of_other = (
         FindingKind(
-            "attention",
-            order,
-            text,
-            Cases({"": one, "several": several}),
-            key=f"service.{state}",
-            card=_CARD,
+            "attention", order, text, {"": one, "several": several}, key=f"service.{state}", card=_CARD
         )
         for order in (_OF_COUPLING, _ORDER)
     )
@@ -146,61 +135,38 @@ COUPLING_DUE, DUE = _due(
     "Have it done before leaving, or plan it on the way.",
     "Have them done before leaving, or plan them on the way.",
 )
-NO_INTERVAL = FindingKind(
-    "missing",
-    _ORDER,
+NO_INTERVAL = _missing(
     "Service, how often is not noted: {items:parts}.",
     "Enter it under every:, from the maker's manual, like 6 months.",
     key="service.every",
-    card=_CARD,
 )
-NO_LAST = FindingKind(
-    "missing",
-    _ORDER,
+NO_LAST = _missing(
     "Service, when last done is not noted, by each of its intervals: {items:parts}.",
     "Enter it under last:, like {{on: 2026-03-12, at: 33400 mi}}.",
     key="service.last",
-    card=_CARD,
 )
-NO_READING = FindingKind(
-    "missing",
-    _ORDER,
+NO_READING = _missing(
     "Service, the meter's reading, or what the trip adds to it, is not known: {items:parts}.",
     "Enter it under readings:, and the hours a day under use: in the plan.",
     key="service.readings",
-    card=_CARD,
 )
-READ_LATER = FindingKind(
-    "attention",
-    _ORDER,
+READ_LATER = _attention(
     "The meters of the {vehicle} were read on {on:date}, which is yet to come.",
     "Read the date again.",
     key="service.meters",
-    card=_CARD,
 )
-DONE_LATER = FindingKind(
-    "attention",
-    _ORDER,
+DONE_LATER = _attention(
     "Service last done on {on:date}, which is yet to come: {what}.",
     "Read the date again.",
     key=f"{_ITEM}.last",
-    card=_CARD,
 )
-DONE_BEYOND = FindingKind(
-    "attention",
-    _ORDER,
-    "Service last done at more than its meter reads: {what}.",
-    "Read both again.",
-    key=f"{_ITEM}.last",
-    card=_CARD,
+DONE_BEYOND = _attention(
+    "Service last done at more than its meter reads: {what}.", "Read both again.", key=f"{_ITEM}.last"
 )
-NONE_LISTED = FindingKind(
-    "missing",
-    _ORDER,
+NONE_LISTED = _missing(
     "No service is listed. Usual for this equipment (practice): {usual:parts}.",
     "List each under service:, with the interval of its maker's manual and when it was last done.",
     key="service.listed",
-    card=_CARD,
 )
 NO_COUPLING = FindingKind(
     "missing",
@@ -230,55 +196,33 @@ NUTS_DUE_BY = FigureKind(
     f"{_NUTS}.due_by", "distance down", f"fitted, and the latest {_AGAIN}", "W53; profile"
 )
 NUTS_STATE = FigureKind(
-    f"{_NUTS}.state",
-    "text",
-    "the odometer by the trip's end against where they are due",
-    "W53; trip plan",
+    f"{_NUTS}.state", "text", "the odometer by the trip's end against where they are due", "W53; trip plan"
 )
-NUTS_STATES = Cases(
-    {
-        "done": "done",
-        "overdue": "overdue",
-        "unknown": "not known",
-        "later": "not on this trip",
-        "due": "due on the trip",
-        "on_day": "due on day {day}",
-    }
-)
+NUTS_STATES = {
+    "done": "done",
+    "overdue": "overdue",
+    "unknown": "not known",
+    "later": "not on this trip",
+    "due": "due on the trip",
+    "on_day": "due on day {day}",
+}
 _TORQUE_THEM = "Torque them, and note it under nuts_checked: of these wheels."
 _BETWEEN = "from {first:distance down} to {last:distance down}"
-NUTS_NOT_NOTED = FindingKind(
-    "missing",
-    _ORDER,
-    "The {wheels}: fitted on {on:date}; that their nuts were torqued again is not noted.",
-    _TORQUE_THEM,
-    card=_CARD,
+NUTS_NOT_NOTED = _missing(
+    "The {wheels}: fitted on {on:date}; that their nuts were torqued again is not noted.", _TORQUE_THEM
 )
-NUTS_OVERDUE = FindingKind(
-    "attention",
-    _ORDER,
-    "The {wheels}: their nuts were to be torqued again by {last:distance down}.",
-    _TORQUE_THEM,
-    card=_CARD,
+NUTS_OVERDUE = _attention(
+    "The {wheels}: their nuts were to be torqued again by {last:distance down}.", _TORQUE_THEM
 )
-NUTS_UNKNOWN = FindingKind(
-    "missing",
-    _ORDER,
-    "The {wheels}: whether their nuts are due is not known: the odometer is not.",
-    "Enter it under readings:.",
-    card=_CARD,
+NUTS_UNKNOWN = _missing(
+    "The {wheels}: whether their nuts are due is not known: the odometer is not.", "Enter it under readings:."
 )
-NUTS_DUE = FindingKind(
-    "attention",
-    _ORDER,
-    Cases(
-        {
-            "": f"The {{wheels}}: torque their nuts again on {_BETWEEN}.",
-            "on_day": f"The {{wheels}}: torque their nuts again on day {{day}}, {_BETWEEN}.",
-        }
-    ),
+NUTS_DUE = _attention(
+    {
+        "": f"The {{wheels}}: torque their nuts again on {_BETWEEN}.",
+        "on_day": f"The {{wheels}}: torque their nuts again on day {{day}}, {_BETWEEN}.",
+    },
     _TORQUE_THEM,
-    card=_CARD,
 )
 
 # What carries a date.
@@ -290,19 +234,12 @@ EXPIRES_STATE = FigureKind(
     "expired by {starts}, or before {ends}; its last day is good",
     "profile; trip plan",
 )
-EXPIRES_STATES = Cases({"expired": "expired", "expires": "expires on the trip", "good": "in date"})
+EXPIRES_STATES = {"expired": "expired", "expires": "expires on the trip", "good": "in date"}
 _RENEW = "Renew or replace before leaving."
-EXPIRED = FindingKind(
-    "attention", _ORDER, "Expired by {starts}: {dates:parts}.", _RENEW, key="expires.dates", card=_CARD
-)
-EXPIRES = FindingKind(
-    "attention", _ORDER, "Expires before {ends}: {dates:parts}.", _RENEW, key="expires.dates", card=_CARD
-)
-NO_DATE = FindingKind(
-    "missing",
-    _ORDER,
+EXPIRED = _attention("Expired by {starts}: {dates:parts}.", _RENEW, key="expires.dates")
+EXPIRES = _attention("Expires before {ends}: {dates:parts}.", _RENEW, key="expires.dates")
+NO_DATE = _missing(
     "No date is noted for: {names:list}.",
     "Read it off the thing or the paper, and list it under expires:.",
     key="expires.dates",
-    card=_CARD,
 )

@@ -7,7 +7,7 @@ from itertools import pairwise
 from typing import Literal, NamedTuple, TypeAlias
 
 from binder.assessment.ledger import Figure, Input, Key, Ledger
-from binder.assessment.route.days import TripDay, trip_days
+from binder.assessment.route.days import TripDay, total, trip_days
 from binder.assessment.service import kinds
 from binder.models.load import Profile
 from binder.models.service import Reading, Service
@@ -61,8 +61,7 @@ class MeterRun(NamedTuple):
         return None
 
 
-def meter_run(profile: Profile, vehicle: str, name: MeterName) -> MeterRun:
-    """Give one meter along the trip."""
+def _run(profile: Profile, vehicle: str, name: MeterName) -> MeterRun:
     latest = _latest(profile, vehicle, name)
     read_on = latest.on if latest else None
     days = tuple(day for day in trip_days(profile) if read_on is None or day.plan.leave.date() >= read_on)
@@ -80,7 +79,7 @@ class RigMeters:
     def run(self, vehicle: str, name: MeterName) -> MeterRun:
         """Give one meter along the trip."""
         if (vehicle, name) not in self.runs:
-            self.runs[vehicle, name] = meter_run(self.profile, vehicle, name)
+            self.runs[vehicle, name] = _run(self.profile, vehicle, name)
         return self.runs[vehicle, name]
 
     def of(self, entry: Service, name: MeterName) -> MeterRun:
@@ -98,10 +97,14 @@ def _owner(profile: Profile, entry: Service, name: MeterName) -> str:
     named = entry.vehicle
     if named and named in vehicles and (vehicles[named].kind in OWN_ODOMETER or name == "generator"):
         return named
-    if name == "generator":
-        owners = [vehicle for vehicle, item in vehicles.items() if item.generator]
-        return next(iter([*owners, *vehicles]))
-    return next(iter(vehicles))
+    return _carrying(profile, name)
+
+
+def _carrying(profile: Profile, name: MeterName) -> str:
+    """The vehicle a meter is of where none is named: for a generator the one that has it, else the first."""
+    vehicles = profile.rig.vehicles
+    owners = [vehicle for vehicle, entry in vehicles.items() if entry.generator and name == "generator"]
+    return next(iter([*owners, *vehicles]))
 
 
 def _latest(profile: Profile, vehicle: str, name: MeterName) -> Reading | None:
@@ -113,10 +116,10 @@ def _gains(
     profile: Profile, vehicle: str, name: MeterName, days: tuple[TripDay, ...]
 ) -> Callable[[TripDay], Quantity | None]:
     if name == "odometer":
-        return lambda day: _sum([leg.distance for leg in day.plan.legs], "mile")
+        return lambda day: total((leg.distance for leg in day.plan.legs), "mile")
     if name == "engine":
         is_driven = vehicle == next(iter(profile.rig.vehicles))
-        return lambda day: _sum([leg.driving for leg in day.plan.legs] if is_driven else [], "hour")
+        return lambda day: total((leg.driving for leg in day.plan.legs if is_driven), "hour")
     rate = profile.trip.use.generator if profile.trip else None
     until = {day.number: following for day, following in pairwise(days)}
 
@@ -128,24 +131,12 @@ def _gains(
     return running
 
 
-def _sum(parts: list[Quantity | None], unit: str) -> Quantity | None:
-    total: Quantity = registry.Quantity(0.0, unit)
-    for part in parts:
-        if part is None:
-            return None
-        total = total + part
-    return total
-
-
 def _running_total(days: tuple[TripDay, ...], gain: Callable[[TripDay], Quantity | None]) -> Iterator[DayEnd]:
-    total: Quantity | None = None
-    is_known = True
-    for day in days:
+    added: Quantity | None = None
+    for number, day in enumerate(days):
         own = gain(day)
-        is_known = is_known and own is not None
-        if own is not None:
-            total = own if total is None else total + own
-        yield DayEnd(day, total if is_known else None)
+        added = own if not number else None if own is None or added is None else added + own
+        yield DayEnd(day, added)
 
 
 def enter_meters(meters: RigMeters, ledger: Ledger) -> None:
@@ -174,31 +165,21 @@ def _enter_meter(run: MeterRun, ledger: Ledger) -> None:
 def meter_keys(vehicle: str, name: MeterName) -> tuple[Key, Key, Key]:
     """Give the keys of what a meter reads, of what the trip adds, and of what it will read then."""
     if name == "odometer":
-        return (
-            kinds.ODOMETER.of(vehicle),
-            kinds.ODOMETER_ADDED.of(vehicle),
-            kinds.ODOMETER_AT_END.of(vehicle),
-        )
-    return (
-        kinds.HOUR_METER.of(vehicle, name),
-        kinds.HOURS_ADDED.of(vehicle, name),
-        kinds.HOURS_AT_END.of(vehicle, name),
-    )
+        of_odometer = kinds.ODOMETER, kinds.ODOMETER_ADDED, kinds.ODOMETER_AT_END
+        reads, added, at_end = (kind.of(vehicle) for kind in of_odometer)
+    else:
+        of_hours = kinds.HOUR_METER, kinds.HOURS_ADDED, kinds.HOURS_AT_END
+        reads, added, at_end = (kind.of(vehicle, name) for kind in of_hours)
+    return reads, added, at_end
 
 
 def _asked(profile: Profile, name: MeterName) -> set[str]:
     """Vehicles whose meter some item is counted on."""
-    first = next(iter(profile.rig.vehicles))
-    generators = [vehicle for vehicle, entry in profile.rig.vehicles.items() if entry.generator]
-    owner = next(iter([*generators, first])) if name == "generator" else first
-    counted = [
-        one
-        for one in profile.rig.service
-        if any(
-            part.distance is not None
-            if name == "odometer"
-            else part.running is not None and hours_meter(one) == name
-            for part in one.every
-        )
-    ]
-    return {one.vehicle or owner for one in counted}
+    owner = _carrying(profile, name)
+    return {entry.vehicle or owner for entry in profile.rig.service if _is_counted_on(entry, name)}
+
+
+def _is_counted_on(entry: Service, name: MeterName) -> bool:
+    if name == "odometer":
+        return any(part.distance is not None for part in entry.every)
+    return hours_meter(entry) == name and any(part.running is not None for part in entry.every)

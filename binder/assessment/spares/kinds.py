@@ -1,11 +1,13 @@
 """Kinds of figures and findings of spares and tools."""
 
-from types import MappingProxyType as Cases
+from functools import partial
 
 from binder.assessment.ledger import FigureKind, FindingKind, InputKind
 
 _ORDER = 10
 _SHOPPING, _PLACES = "shopping_list", "spares_by_place"
+_missing = partial(FindingKind, "missing", _ORDER, card=_SHOPPING)
+_attention = partial(FindingKind, "attention", _ORDER, card=_SHOPPING)
 
 # Words that stand inside other sentences.
 ENGINE_BELT, BELT = "engine belt", "{belt} belt"
@@ -14,12 +16,7 @@ NUMBER_NOT_NOTED = "number not noted"
 SHORT = "{spare} {short} short"
 OF_GROUP = "{group} {count:count}"
 SHORT_OF = "{short} short, {usual} usual"
-WITHOUT_WEIGHT = Cases(
-    {
-        "one": "{count:count} entry without a weight",
-        "": "{count:count} entries without a weight",
-    }
-)
+WITHOUT_WEIGHT = {"one": "{count:count} entry without a weight", "": "{count:count} entries without a weight"}
 
 # Which size or kind to buy.
 READS_TO = "reads to {cap:pressure up} or more"
@@ -48,10 +45,7 @@ WANTED, VEHICLE_WANTED = (
 )
 CARRIED, VEHICLE_CARRIED = (
     FigureKind(
-        f"{of}.carried",
-        "text",
-        "what the profile notes and is in date on the last day, added up",
-        "profile",
+        f"{of}.carried", "text", "what the profile notes and is in date on the last day, added up", "profile"
     )
     for of in _OF
 )
@@ -67,92 +61,64 @@ BAY_MARGIN = FigureKind(
 )
 
 # Findings.
-NONE_NOTED = FindingKind(
-    "missing",
-    _ORDER,
+NONE_NOTED = _missing(
     "No spares and tools are noted; {count:count} belong to this equipment (practice).",
     "The shopping list names them; note what is carried under spares: and tools:.",
     key="spares.listed",
-    card=_SHOPPING,
 )
-MISSING = FindingKind(
-    "missing",
-    _ORDER,
+MISSING = _missing(
     "Of {usual:count} spares and tools usual for this equipment (practice), {count:count} not noted: "
     "{names:list}.",
     "Buy them by the shopping list, or note where they are.",
     key="spares.missing",
-    card=_SHOPPING,
 )
-TOO_FEW = FindingKind(
-    "missing",
-    _ORDER,
+TOO_FEW = _missing(
     "Fewer than usual are carried (practice): {names:list}.",
     "They stand on the shopping list.",
     key="spares.too_few",
-    card=_SHOPPING,
 )
-NOT_COUNTED = FindingKind(
-    "missing",
-    _ORDER,
+NOT_COUNTED = _missing(
     "How many are carried is not noted, or not in the measure wanted: {names:list}.",
     "Count them, and note it.",
     key="spares.not_counted",
-    card=_SHOPPING,
 )
-NO_PLACE = FindingKind(
-    "missing",
-    _ORDER,
-    Cases(
-        {
-            "": "The place is not noted: {names:list}.",
-            "many": "The place is not noted: {count:count} spares and tools.",
-        }
-    ),
+NO_PLACE = _missing(
+    {
+        "": "The place is not noted: {names:list}.",
+        "many": "The place is not noted: {count:count} spares and tools.",
+    },
     "Note where each lies.",
     key="spares.place",
     card=_PLACES,
 )
-NO_PART_NUMBER = FindingKind(
-    "missing",
-    _ORDER,
-    Cases(
-        {
-            "": "The part number is not noted: {names:list}.",
-            "many": "The part number is not noted: {count:count} spares.",
-        }
-    ),
+NO_PART_NUMBER = _missing(
+    {
+        "": "The part number is not noted: {names:list}.",
+        "many": "The part number is not noted: {count:count} spares.",
+    },
     "Read it off the part or its box.",
     key="spares.part_number",
     card=_PLACES,
 )
-NO_VEHICLE = FindingKind(
-    "missing",
-    _ORDER,
+NO_VEHICLE = _missing(
     "These weigh something and are counted nowhere, since no vehicle is named: {names:list}.",
     "Enter in: with the vehicle, or the bay as the place.",
     key="spares.weight",
     card=_PLACES,
 )
-NO_DAY = FindingKind(
-    "missing",
-    _ORDER,
+NO_DAY = _missing(
     "These are counted as not on the scale ticket, to be safe: {names:list}.",
     "Enter since: with the day each came aboard.",
     key="spares.weight",
     card=_PLACES,
 )
-NO_WEIGHT = FindingKind(
-    "missing",
-    _ORDER,
+NO_WEIGHT = _missing(
     "These came aboard after the weighing and have no weight: {names:list}.",
     "Weigh them on a kitchen scale; enter weight:.",
     key="spares.weight",
     card=_PLACES,
 )
-BAY_OVER = FindingKind(
-    "attention",
-    _ORDER,
+BAY_OVER = _attention(
     "The {bay} of the {vehicle} holds {load:weight up} and is rated {rating:weight down}.",
     "Move some of it to another bay.",
     card=_PLACES,

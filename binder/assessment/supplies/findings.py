@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from binder.assessment.ledger import Fact, Figure, Finding, Input, Ledger, Phrase, Place
+from binder.assessment.route.days import total
 from binder.assessment.supplies import kinds
 from binder.assessment.supplies.tanks import USUAL_QUARTER, SupplyTank
 from binder.assessment.supplies.walk import SupplyWalk, WalkedMoment
@@ -40,15 +41,9 @@ def find_along_trip(profile: Profile, walk: SupplyWalk, ledger: Ledger) -> None:
 
 def reserve_of(reserves: dict[str, LevelValue], walk: SupplyWalk, names: Names) -> Quantity | None:
     """Give the reserve kept in the tanks of one use."""
-    total = registry.Quantity(0.0, "gallon")
-    for name in names:
-        item = walk.tanks.tanks[name]
-        rule = reserves.get(item.words) or reserves.get(item.tank.holds) or USUAL_QUARTER
-        own = volume_of(item.tank, rule)
-        if own is None:
-            return None
-        total = total + own
-    return total
+    tanks = [walk.tanks.tanks[name] for name in names]
+    rules = (reserves.get(item.words) or reserves.get(item.tank.holds) or USUAL_QUARTER for item in tanks)
+    return total((volume_of(item.tank, rule) for item, rule in zip(tanks, rules, strict=True)), "gallon")
 
 
 def _past_reserve(walk: SupplyWalk, reserve: Quantity | None, names: Names) -> Iterator[Finding]:

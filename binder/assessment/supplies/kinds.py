@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import replace
-from types import MappingProxyType as Cases
+from functools import partial
 from typing import NamedTuple
 
 from binder.assessment.ledger import FigureKind, FindingKind, InputKind, Key
@@ -58,12 +58,10 @@ HEATER_NOT_COUNTED = "What the heater burns is not counted: its hours are not gi
 
 # Inputs.
 OF_THE_TANK = InputKind("share of the full tank", "{value:percent}", "profile")
-MOVED: Mapping[str, InputKind] = Cases(
-    {
-        what: InputKind(what, "{value:volume up}", "since the moment before")
-        for what in ("filled", "used", "dumped", "spilled")
-    }
-)
+MOVED: Mapping[str, InputKind] = {
+    what: InputKind(what, "{value:volume up}", "since the moment before")
+    for what in ("filled", "used", "dumped", "spilled")
+}
 """What can happen to a tank between two moments: inputs of its level, where it did."""
 USABLE_WHEN_FULL = InputKind("usable when full", "{value:volume down}", "profile")
 RESERVE_OF_RANGE = InputKind(
@@ -82,18 +80,14 @@ HOTTEST = InputKind("hottest", "{value:temperature up}", "trip plan")
 _level = FigureKind(
     f"{_TANK}.MOMENT",
     "volume down",
-    rule=Cases(
-        {
-            "stated": AS_PLANNED,
-            "start": AS_PLANNED,
-            "walked": "what it held before, and what was filled, used, dumped and spilled since",
-            "": "not known: the level before it, what was used, or the capacity is not",
-        }
-    ),
-    sources=Cases({"start": "trip plan", "": _SOURCE}),
-    basis=Cases(
-        {"stated": "assumed", "stated_unknown": "assumed", "start": "assumed", "": "calculated"},
-    ),
+    {
+        "stated": AS_PLANNED,
+        "start": AS_PLANNED,
+        "walked": "what it held before, and what was filled, used, dumped and spilled since",
+        "": "not known: the level before it, what was used, or the capacity is not",
+    },
+    {"start": "trip plan", "": _SOURCE},
+    {"stated": "assumed", "stated_unknown": "assumed", "start": "assumed", "": "calculated"},
 )
 LEVEL = _at_moments(_level)
 WASTE_LEVEL = _at_moments(replace(_level, measure="volume up"))
@@ -108,76 +102,64 @@ CHARGE = _at_moments(
     FigureKind(
         f"{_BATTERY}.MOMENT",
         "charge down",
-        rule=Cases(
-            {
-                "start": "a rig leaves with its batteries charged",
-                "": "usable charge left; what the engine charges while driving is not counted",
-            }
-        ),
-        sources=Cases({"start": "practice", "": _SOURCE}),
-        basis=Cases({"start": "assumed", "": "calculated"}),
+        {
+            "start": "a rig leaves with its batteries charged",
+            "": "usable charge left; what the engine charges while driving is not counted",
+        },
+        {"start": "practice", "": _SOURCE},
+        {"start": "assumed", "": "calculated"},
     )
 )
 RANGE_LEFT = _at_moments(
     FigureKind(
         f"{_TANK}.MOMENT.range_left",
         "distance down",
-        rule="fuel over the reserve, over its use; below zero: under the reserve",
-        sources=_SOURCE,
+        "fuel over the reserve, over its use; below zero: under the reserve",
+        _SOURCE,
     )
 )
 _LEAST, _MOST = "the least it holds along the trip", "the most it holds along the trip"
 LOWEST = FigureKind(
-    f"{_TANK}.lowest",
-    "volume down",
-    rule=Cases({"known": _LEAST, "": f"{_LEAST}; no level is known"}),
-    sources=_SOURCE,
+    f"{_TANK}.lowest", "volume down", {"known": _LEAST, "": f"{_LEAST}; no level is known"}, _SOURCE
 )
 HIGHEST = FigureKind(
-    f"{_TANK}.highest",
-    "volume up",
-    rule=Cases({"known": _MOST, "": f"{_MOST}; no level is known"}),
-    sources=_SOURCE,
+    f"{_TANK}.highest", "volume up", {"known": _MOST, "": f"{_MOST}; no level is known"}, _SOURCE
 )
 SHARE_TO_BLACK = FigureKind(
     "supplies.share_to_black",
     "percent up",
-    rule=Cases(
-        {
-            "stated": AS_PLANNED,
-            "": "of the water used, this share is counted to the black tank, the rest to gray",
-        }
-    ),
-    sources=Cases({"stated": "trip plan", "": "practice"}),
-    basis="assumed",
+    {
+        "stated": AS_PLANNED,
+        "": "of the water used, this share is counted to the black tank, the rest to gray",
+    },
+    {"stated": "trip plan", "": "practice"},
+    "assumed",
 )
 RESERVE = FigureKind(
     f"{_TANK}.reserve",
     "volume up",
-    rule="kept in the tank: the plan's rule, else a quarter",
-    sources="trip plan; practice",
+    "kept in the tank: the plan's rule, else a quarter",
+    "trip plan; practice",
 )
-NIGHTS = FigureKind(
-    "supplies.day_{day}.nights", "number", rule=AS_PLANNED, sources="trip plan", basis="assumed"
-)
+NIGHTS = FigureKind("supplies.day_{day}.nights", "number", AS_PLANNED, "trip plan", "assumed")
 _TO_RESERVE = "from full down to the reserve"
 RANGE = FigureKind(
     f"{_TANK}.range",
     "distance down",
-    rule=Cases({"known": _TO_RESERVE, "": f"{_TO_RESERVE}; a capacity or the use is not known"}),
-    sources="trip plan; arithmetic; practice",
+    {"known": _TO_RESERVE, "": f"{_TO_RESERVE}; a capacity or the use is not known"},
+    "trip plan; arithmetic; practice",
 )
 WITHOUT_FILLING = FigureKind(
     f"{_TANK}.day_{{day}}.stop_{{stop}}.without_filling_margin",
     "volume down",
-    rule="what is left over the reserve until the next stop that fills, were this one passed",
-    sources="trip plan; arithmetic; practice",
+    "what is left over the reserve until the next stop that fills, were this one passed",
+    "trip plan; arithmetic; practice",
 )
 WITHOUT_DUMPING = FigureKind(
     f"{_TANK}.day_{{day}}.stop_{{stop}}.without_dumping_margin",
     "volume down",
-    rule="room left in the tank until the next stop that dumps, were this one passed",
-    sources="trip plan; arithmetic; practice",
+    "room left in the tank until the next stop that dumps, were this one passed",
+    "trip plan; arithmetic; practice",
 )
 
 # Figures of the exhaust fluid.
@@ -195,8 +177,8 @@ _USE = "distance, fuel use and share of the fuel, over the whole trip"
 USE_HIGH = FigureKind(
     f"{_TANK}.use_high",
     "volume up",
-    rule=Cases({"known": _USE, "": f"{_USE}; one of them is not known"}),
-    sources="trip plan; S-FOSTER",
+    {"known": _USE, "": f"{_USE}; one of them is not known"},
+    "trip plan; S-FOSTER",
     cautions=_LOW_FLUID,
 )
 USE_LOW = replace(USE_HIGH, key=f"{_TANK}.use_low")
@@ -204,71 +186,64 @@ _UPPER_END, _NO_USE = "at the upper end of its use", "; the fuel use or the capa
 FLUID_RANGE = FigureKind(
     f"{_TANK}.range",
     "distance down",
-    rule=Cases({"known": f"a full tank, {_UPPER_END}", "": f"a full tank, {_UPPER_END}{_NO_USE}"}),
-    sources="trip plan; S-FOSTER; practice",
+    {"known": f"a full tank, {_UPPER_END}", "": f"a full tank, {_UPPER_END}{_NO_USE}"},
+    "trip plan; S-FOSTER; practice",
     cautions=_LOW_FLUID,
 )
 _CONTAINER = f"the carried container, {_UPPER_END}"
 CONTAINER_WORTH = FigureKind(
     f"{_TANK}.container_worth",
     "distance down",
-    rule=Cases(
-        {
-            "noted": _CONTAINER,
-            "common": _CONTAINER,
-            "noted_unknown": f"{_CONTAINER}{_NO_USE}",
-            "common_unknown": f"{_CONTAINER}{_NO_USE}",
-        }
-    ),
-    sources="trip plan; S-FOSTER; practice",
-    basis=Cases({"common": "assumed", "common_unknown": "assumed", "": "calculated"}),
+    {
+        "noted": _CONTAINER,
+        "common": _CONTAINER,
+        "noted_unknown": f"{_CONTAINER}{_NO_USE}",
+        "common_unknown": f"{_CONTAINER}{_NO_USE}",
+    },
+    "trip plan; S-FOSTER; practice",
+    {"common": "assumed", "common_unknown": "assumed", "": "calculated"},
     cautions=_LOW_FLUID,
 )
 TOP_UP = FigureKind(
     f"{_TANK}.top_up",
     "text",
-    rule=Cases({"unknown": "sides of the two fillers; one is not known", "": "sides of the two fillers"}),
-    sources="profile",
-    cautions=Cases(
-        {"pump": ("Where the hose does not reach, pull ahead, or fill from a container.",), "": ()}
-    ),
+    {"unknown": "sides of the two fillers; one is not known", "": "sides of the two fillers"},
+    "profile",
+    cautions={"pump": ("Where the hose does not reach, pull ahead, or fill from a container.",), "": ()},
 )
 FILLERS_APART = FigureKind(
     f"{_TANK}.fillers_apart",
     "size up",
-    rule="from the middle of one tank to that of the other, along the side both fillers are on",
-    sources="profile",
+    "from the middle of one tank to that of the other, along the side both fillers are on",
+    "profile",
 )
 _KEPT_HOT = "kept all the time at the highest of the plan's temperatures"
 SHELF_LIFE = FigureKind(
     f"{_TANK}.shelf_life",
     "months down",
-    rule=Cases(
-        {
-            "known": _KEPT_HOT,
-            "": f"{_KEPT_HOT}; none is given, or the table ends below it: use it at once",
-        }
-    ),
-    sources="S-FORD; S-ISO22241-3; trip plan",
-    basis="table",
+    {"known": _KEPT_HOT, "": f"{_KEPT_HOT}; none is given, or the table ends below it: use it at once"},
+    "S-FORD; S-ISO22241-3; trip plan",
+    "table",
     cautions=_BAY,
 )
 SHELF_LIFE_ENDS = FigureKind(
     f"{_TANK}.shelf_life_ends",
     "day",
-    rule=Cases({"noted": "as noted with the spare", "": "no date is noted with the carried container"}),
-    sources="profile",
-    basis="stated by a maker",
+    {"noted": "as noted with the spare", "": "no date is noted with the carried container"},
+    "profile",
+    "stated by a maker",
     cautions=_BAY,
 )
 
 # Findings.
 _ORDER = 9
+_missing = partial(FindingKind, "missing", _ORDER, card=_PAGE)
+_attention = partial(FindingKind, "attention", _ORDER, card=_PAGE)
 
 
 def _at_a_stop(text: str, helps: str) -> FindingKind:
     """What is so on the way to a stop or at it; its own card says when and where."""
-    return FindingKind("attention", _ORDER, f"{{moment}}: {text}", helps, card=_PAGE, brief=text)
+    return _attention(f"{{moment}}: {text}", helps, brief=text)
 
 
 _LASTS = "it lasts {lasts:percent down} of the time"
@@ -293,41 +268,28 @@ STATED_APART = _at_a_stop(
 )
 AT_A_STOP = frozenset({RESERVE_CROSSED, RUNS_DRY, ENDS, BATTERY_DRAWN, OVERFLOWS, STATED_APART})
 _ENTER_USE = "Enter it in use:, from your own log, "
-USE_MISSING = FindingKind(
-    "missing",
-    _ORDER,
-    Cases(
-        {
-            "fuel": "The plan does not say the fuel a distance takes.",
-            "water": "The plan does not say the water used a day.",
-            "propane": "The plan does not say the propane used a day.",
-        }
-    ),
-    Cases(
-        {
-            "fuel": f"{_ENTER_USE}like 8.0 mpg.",
-            "water": f"{_ENTER_USE}like 14 gal/day.",
-            "propane": f"{_ENTER_USE}like 0.9 gal/day.",
-        }
-    ),
+USE_MISSING = _missing(
+    {
+        "fuel": "The plan does not say the fuel a distance takes.",
+        "water": "The plan does not say the water used a day.",
+        "propane": "The plan does not say the propane used a day.",
+    },
+    {
+        "fuel": f"{_ENTER_USE}like 8.0 mpg.",
+        "water": f"{_ENTER_USE}like 14 gal/day.",
+        "propane": f"{_ENTER_USE}like 0.9 gal/day.",
+    },
     key=f"{_TANK}.use",
-    card=_PAGE,
 )
-BATTERY_USE_MISSING = FindingKind(
-    "missing",
-    _ORDER,
+BATTERY_USE_MISSING = _missing(
     "The plan does not say what the house battery gives a day.",
     f"{_ENTER_USE}under battery, like 60 Ah/day.",
     key=f"{_BATTERY}.use",
-    card=_PAGE,
 )
-LEVEL_MISSING = FindingKind(
-    "missing",
-    _ORDER,
+LEVEL_MISSING = _missing(
     "The {vehicle}: the level of the {tank} tank at the start is not given.",
     "Enter it in levels_at_start:, like 3/4, full or 25 gal.",
     key=f"{_TANK}.start",
-    card=_PAGE,
 )
 
 OF_A_DAY = frozenset({*LEVEL, *WASTE_LEVEL, *CHARGE, *RANGE_LEFT, NIGHTS, WITHOUT_FILLING, WITHOUT_DUMPING})

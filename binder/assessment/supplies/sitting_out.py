@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import NamedTuple
 
 from binder.assessment.ledger import Fact, Figure, Input, Key, Ledger, Phrase
-from binder.assessment.route.days import trip_days
+from binder.assessment.route.days import total, trip_days
 from binder.assessment.supplies import kinds, sitting_out_kinds
 from binder.assessment.supplies.sitting_out_kinds import Ends, Stay
 from binder.assessment.supplies.tanks import SupplyBattery, SupplyTanks
@@ -59,10 +59,7 @@ class SittingPlace(NamedTuple):
 
 def held_in(levels: Levels, names: Names) -> Quantity | None:
     """Add up what some tanks hold."""
-    found = [levels.get(name) for name in names]
-    if not found or any(level is None for level in found):
-        return None
-    return sum((level for level in found if level is not None), start=_NOTHING)
+    return total((levels.get(name) for name in names), "gallon") if names else None
 
 
 def tanks_at(walk: SupplyWalk, place: SittingPlace) -> Iterator[Lasting]:
@@ -145,7 +142,6 @@ def stores_aboard(profile: Profile) -> tuple[Lasting, ...]:
     )
 
 
-_SITTING_OUT_NOTHING = registry.Quantity(0.0, "gallon")
 _STORES = ("food", "medicine")
 _WATER = frozenset({"fresh water", *kinds.WASTE})
 """Resources that end with the use of water, each with its own tank."""
@@ -325,7 +321,7 @@ def _enter_part_full(sitting: _Sitting, start: SittingPlace, ledger: Ledger) -> 
     held = held_in(start.levels, names)
     if held is None or held <= fill:
         return
-    part = {name: fill if name == names[0] else _SITTING_OUT_NOTHING for name in names}
+    part = {name: fill if name == names[0] else _NOTHING for name in names}
     words = Phrase(sitting_out_kinds.WITH_PART_FULL, {"fill": fill})
     place = start._replace(words=words, levels={**start.levels, **part})
     _enter_ends(sitting_out_kinds.PART_FULL, sitting.resources(place), place, ledger)

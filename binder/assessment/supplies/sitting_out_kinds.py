@@ -2,7 +2,6 @@
 
 from collections.abc import Mapping
 from dataclasses import replace
-from types import MappingProxyType as Cases
 from typing import NamedTuple
 
 from binder.assessment.ledger import FigureKind, FindingKind, InputKind
@@ -12,22 +11,16 @@ _SOURCE = "trip plan; profile; practice; arithmetic"
 
 # Resources, beside the contents of tanks.
 GENERATOR_FUEL = "generator fuel"
-RATION: Mapping[str, tuple[str, ...]] = Cases(
-    {
-        "gray water": (
-            "Wash dishes in a basin.",
-            "Shower less.",
-            "Carry rinse water out where it is allowed.",
-        ),
-        "black water": ("Use campground toilets.", "Flush with less."),
-        "fresh water": ("Drink first, wash last.", "Paper plates.", "Showers short."),
-        "propane": ("Lower the thermostat.", "Close off rooms.", "Cook once a day."),
-        "house battery": ("Lamps, fans off.", "Furnace fan least.", "Inverter off."),
-        GENERATOR_FUEL: ("Run it shorter.", "Run it at full load.", "Run it when batteries are lowest."),
-        "food": ("Eat what spoils first.", "Stretch the rest."),
-        "medicine": ("Never stretch a dose.", "Call who prescribed it."),
-    }
-)
+RATION: Mapping[str, tuple[str, ...]] = {
+    "gray water": ("Wash dishes in a basin.", "Shower less.", "Carry rinse water out where it is allowed."),
+    "black water": ("Use campground toilets.", "Flush with less."),
+    "fresh water": ("Drink first, wash last.", "Paper plates.", "Showers short."),
+    "propane": ("Lower the thermostat.", "Close off rooms.", "Cook once a day."),
+    "house battery": ("Lamps, fans off.", "Furnace fan least.", "Inverter off."),
+    GENERATOR_FUEL: ("Run it shorter.", "Run it at full load.", "Run it when batteries are lowest."),
+    "food": ("Eat what spoils first.", "Stretch the rest."),
+    "medicine": ("Never stretch a dose.", "Call who prescribed it."),
+}
 """Steps that stretch each."""
 
 # Words that stand inside other sentences.
@@ -58,40 +51,32 @@ _HELD_OVER_USE = "what is held over its use"
 _DAYS_OF = FigureKind(
     "{resource}.days",
     "days",
-    rule=Cases(
-        {
-            "": _HELD_OVER_USE,
-            UNKNOWN: f"{_HELD_OVER_USE}; an amount or a use is not known",
-            UNUSED: f"{_HELD_OVER_USE}; nothing of it is used",
-            "stated": AS_PLANNED,
-            "unstated": "the plan does not say",
-        }
-    ),
-    sources=Cases({"stated": "trip plan", "unstated": "trip plan", "": _SOURCE}),
-    basis=Cases({"stated": "assumed", "unstated": "assumed", "": "calculated"}),
+    {
+        "": _HELD_OVER_USE,
+        UNKNOWN: f"{_HELD_OVER_USE}; an amount or a use is not known",
+        UNUSED: f"{_HELD_OVER_USE}; nothing of it is used",
+        "stated": AS_PLANNED,
+        "unstated": "the plan does not say",
+    },
+    {"stated": "trip plan", "unstated": "trip plan", "": _SOURCE},
+    {"stated": "assumed", "unstated": "assumed", "": "calculated"},
 )
 _DAYS = FigureKind(
     "days",
     "days",
-    rule="the resource that ends first",
-    sources=_SOURCE,
-    cautions=Cases({"lacking": ("Not counted, since not known: {lacking}.",), "": ()}),
+    "the resource that ends first",
+    _SOURCE,
+    cautions={"lacking": ("Not counted, since not known: {lacking}.",), "": ()},
 )
-_NIGHT_LOW = FigureKind(
-    "night_low", "temperature down", rule=AS_PLANNED, sources="trip plan", basis="assumed"
-)
+_NIGHT_LOW = FigureKind("night_low", "temperature down", AS_PLANNED, "trip plan", "assumed")
 _RATION_FIRST = FigureKind(
-    "ration_first",
-    "text",
-    rule="what stretches the resource that ends first",
-    sources="practice",
-    basis="assumed",
+    "ration_first", "text", "what stretches the resource that ends first", "practice", "assumed"
 )
 _GENERATOR_HOURS = FigureKind(
     "generator_fuel.hours",
     "duration down",
-    rule="running hours on the fuel over its cut-off, at full load",
-    sources=_SOURCE,
+    "running hours on the fuel over its cut-off, at full load",
+    _SOURCE,
 )
 
 
@@ -142,34 +127,28 @@ AT_NIGHT = _ends("sitting_out.day_{day}")
 LEAST_PLACE = FigureKind(
     "sitting_out.least.place",
     "text",
-    rule="the night's place of the plan where what there is ends soonest",
-    sources=_SOURCE,
+    "the night's place of the plan where what there is ends soonest",
+    _SOURCE,
 )
 PART_FULL, PART_FULL_DAYS_OF = _ends("sitting_out.part_full"), _at("sitting_out.part_full", _DAYS_OF)
 PART_FULL_HELD = FigureKind(
-    "sitting_out.part_full.held",
-    "volume up",
-    rule="a common part fill",
-    sources="practice",
-    basis="assumed",
+    "sitting_out.part_full.held", "volume up", "a common part fill", "practice", "assumed"
 )
 WEIGHT_SAVED = FigureKind(
     "sitting_out.part_full.weight_saved",
     "weight up",
-    rule="weight of the water that is left behind",
-    sources="S-AP42A; practice",
+    "weight of the water that is left behind",
+    "S-AP42A; practice",
 )
 BY_LEVEL = FigureKind(
     "sitting_out.by_level.{resource}.{share}",
     "days",
-    rule=Cases(
-        {
-            "room": "with {share} left of the room in its tank, at the use of the plan",
-            "charge": "with {share} left of the part that may be drawn, at the use of the plan",
-            "": "with {share} left of what its tank holds, at the use of the plan",
-        }
-    ),
-    sources="profile; trip plan; practice; arithmetic",
+    {
+        "room": "with {share} left of the room in its tank, at the use of the plan",
+        "charge": "with {share} left of the part that may be drawn, at the use of the plan",
+        "": "with {share} left of what its tank holds, at the use of the plan",
+    },
+    "profile; trip plan; practice; arithmetic",
 )
 LASTS_MISSING = FindingKind(
     "missing",
@@ -193,48 +172,32 @@ NAMES_OF_ENDS = "{names}"
 FILL_VOLUME = FigureKind(
     f"{_FILL}.volume",
     "volume up",
-    rule="What the fresh tanks hold full, part (a common part fill: practice) and empty.",
-    sources="profile; practice",
+    "What the fresh tanks hold full, part (a common part fill: practice) and empty.",
+    "profile; practice",
 )
-FILL_WEIGHT = FigureKind(
-    f"{_FILL}.weight", "weight up", rule="Volume times the density of water.", sources="S-AP42A"
-)
+FILL_WEIGHT = FigureKind(f"{_FILL}.weight", "weight up", "Volume times the density of water.", "S-AP42A")
 FILL_DAYS = FigureKind(
-    f"{_FILL}.days",
-    "days",
-    rule="What is held over the water used a day.",
-    sources="trip plan; arithmetic",
+    f"{_FILL}.days", "days", "What is held over the water used a day.", "trip plan; arithmetic"
 )
 FILL_STAY = FigureKind(
-    f"{_FILL}.stay",
-    "days",
-    rule="The first of fresh, gray and black water to end.",
-    sources="trip plan; arithmetic",
+    f"{_FILL}.stay", "days", "The first of fresh, gray and black water to end.", "trip plan; arithmetic"
 )
 FILL_ENDS_FIRST = replace(FILL_STAY, key=f"{_FILL}.ends_first", measure="text")
-AXLE_LOAD = FigureKind(f"{_AXLE}.load", "weight up", rule=f"{_ALONE}, moved by statics.", sources=_STATICS)
-HEAVIER_END = FigureKind(
-    f"{_AXLE}.heavier_end", "weight up", rule="The heavier wheel end, {by}.", sources=_STATICS
-)
+AXLE_LOAD = FigureKind(f"{_AXLE}.load", "weight up", f"{_ALONE}, moved by statics.", _STATICS)
+HEAVIER_END = FigureKind(f"{_AXLE}.heavier_end", "weight up", "The heavier wheel end, {by}.", _STATICS)
 AXLE_MARGIN = FigureKind(
-    f"{_AXLE}.margin",
-    "weight down",
-    rule="The gross axle weight rating less the load.",
-    sources="49 CFR 571.3",
+    f"{_AXLE}.margin", "weight down", "The gross axle weight rating less the load.", "49 CFR 571.3"
 )
 SET_POINT = FigureKind(
     f"{_AXLE}.set_point",
     "pressure up",
-    rule="Set-point that this state alone would ask for, by the rules of card 3.",
-    sources="practice; stated",
+    "Set-point that this state alone would ask for, by the rules of card 3.",
+    "practice; stated",
     cautions=("Fill tires to card 3: its pressures hold in every state of the trip.",),
 )
-TOTAL_LOAD = FigureKind("water.{vehicle}.total.{fill}.load", "weight up", rule=f"{_ALONE}.", sources=_STATICS)
+TOTAL_LOAD = FigureKind("water.{vehicle}.total.{fill}.load", "weight up", f"{_ALONE}.", _STATICS)
 TOTAL_MARGIN = FigureKind(
-    "water.{vehicle}.total.{fill}.margin",
-    "weight down",
-    rule=_RATING_LESS_LOAD,
-    sources="49 CFR 571.3",
+    "water.{vehicle}.total.{fill}.margin", "weight down", _RATING_LESS_LOAD, "49 CFR 571.3"
 )
 COMBINATION_LOAD = replace(TOTAL_LOAD, key="water.combination.{fill}.load")
 COMBINATION_MARGIN = replace(TOTAL_MARGIN, key="water.combination.{fill}.margin")

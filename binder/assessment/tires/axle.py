@@ -42,11 +42,6 @@ class TireAxle:
     states: tuple[StateLoads, ...]
 
     @property
-    def key(self) -> str:
-        """Start of this axle's figure keys."""
-        return f"tires.{self.vehicle_name}.{self.axle_name}".replace(" ", "_")
-
-    @property
     def subject(self) -> tuple[str, str]:
         """What its figures are of."""
         return self.vehicle_name, self.axle_name

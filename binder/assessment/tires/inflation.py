@@ -11,8 +11,7 @@ from binder.assessment.weights.tickets import ticket_doubts
 from binder.calculations.bounds import is_at_least
 from binder.calculations.tires.inflation import Demand, SetPoint, set_point
 from binder.calculations.tires.limits import pressure_for_rating, trailer_label_pressure
-from binder.calculations.tires.load_curves import estimated_row
-from binder.calculations.tires.load_tables import LoadRow, load_carried, row_for, table_step
+from binder.calculations.tires.load_tables import LoadRow, estimated_row, load_carried, row_for, table_step
 from binder.models.load import Profile
 from binder.quantities import Quantity, registry
 

@@ -1,7 +1,5 @@
 """Kinds of figures and findings of tires: their rules, sources, cautions and sentences."""
 
-from types import MappingProxyType as Cases
-
 from binder.assessment.ledger import FigureKind, FindingKind, InputKind
 
 LABEL_FIRST = "Vehicle labels and the tire maker's table come first."
@@ -14,16 +12,14 @@ ROOM_LEFT = "{room:room} to {limit}"
 ROOM_OVER = "{over:weight up} over {limit}"
 SIDE_END, HEAVIER_END = "{side} end", "heavier end"
 NONE_GIVEN, NONE_KNOWN = "none given", "none known"
-WHY_LABEL = Cases(
-    {
-        "trailer": "a trailer is never under its label, whatever is weighed",
-        "placard": "its placard serves every load within its ratings",
-        "by the label": "the profile keeps to the label (basis: label)",
-        "not weighed": "its wheel ends are not weighed, or not known in every state of the trip",
-        "other size": "its tires are of another size than the label's",
-        "weighed": "wheel ends weighed, ticket fit",
-    }
-)
+WHY_LABEL = {
+    "trailer": "a trailer is never under its label, whatever is weighed",
+    "placard": "its placard serves every load within its ratings",
+    "by the label": "the profile keeps to the label (basis: label)",
+    "not weighed": "its wheel ends are not weighed, or not known in every state of the trip",
+    "other size": "its tires are of another size than the label's",
+    "weighed": "wheel ends weighed, ticket fit",
+}
 
 # Inputs.
 WHEEL_END = InputKind("{end}", "{value:weight up}", "{state}; {knowledge}, {by}")
@@ -57,136 +53,90 @@ HOLDS_UP_TO_INPUT = InputKind("holds up to", "{value:weight down}")
 LOAD_PER_TIRE = FigureKind(
     f"{_AXLE}.load_per_tire",
     "weight up",
-    rule="The heavier wheel end in the heaviest state of the trip, divided by its tires.",
-    sources=Cases({"weighed": "statics; S58", "assumed": "statics; S58; practice"}),
-    basis=Cases({"weighed": "calculated", "assumed": "assumed"}),
-    cautions=(LABEL_FIRST,),
-)
+    sources={"weighed": "statics; S58", "assumed": "statics; S58; practice"},
+    basis={"weighed": "calculated", "assumed": "assumed"},
+).by_rule("The heavier wheel end in the heaviest state of the trip, divided by its tires.", (LABEL_FIRST,))
 ROW_PRESSURE = FigureKind(
     f"{_AXLE}.row_pressure",
     "pressure up",
-    rule=Cases(
-        {
-            "table": "First row of the maker's table that carries the load per tire.",
-            "estimate": "From the sidewall by the family's curve, {more} more, then up to the next {step}.",
-            "over the last row": "The load is over the last row: no pressure is printed.",
-            "placard": "No table given: the placard serves, within the axle's rating.",
-            "no table": "Neither a table nor the sidewall's figures are given: no row.",
-            "load not known": "The load per tire is not known: no row.",
-        }
-    ),
-    sources=Cases({"estimate": "S42; practice", "": "stated"}),
-    basis=Cases({"estimate": "calculated", "": "table"}),
-    cautions=Cases({"estimate": ("Calculated: get the maker's table.",), "": (LABEL_FIRST,)}),
+    sources={"estimate": "S42; practice", "": "stated"},
+    basis={"estimate": "calculated", "": "table"},
+).by_rule(
+    {
+        "table": "First row of the maker's table that carries the load per tire.",
+        "estimate": "From the sidewall by the family's curve, {more} more, then up to the next {step}.",
+        "over the last row": "The load is over the last row: no pressure is printed.",
+        "placard": "No table given: the placard serves, within the axle's rating.",
+        "no table": "Neither a table nor the sidewall's figures are given: no row.",
+        "load not known": "The load per tire is not known: no row.",
+    },
+    {"estimate": ("Calculated: get the maker's table.",), "": (LABEL_FIRST,)},
 )
 _BINDS = "it {binds}: {why:parts}."
 LABEL_PRESSURE = FigureKind(
-    f"{_AXLE}.label_pressure",
-    "pressure up",
-    rule=Cases(
-        {
-            "other size": "What the fitted tires, of another size than the label's, need for the axle's "
-            f"rating; {_BINDS}",
-            "stamped": "No label is given: the pressure stamped on the tire stands in for it; " + _BINDS,
-            "label": f"From the label; {_BINDS}",
-        }
-    ),
-    sources="stated; practice",
-    basis="stated by a maker",
+    f"{_AXLE}.label_pressure", "pressure up", sources="stated; practice", basis="stated by a maker"
+).by_rule(
+    {
+        "other size": "What the fitted tires, of another size than the label's, need for the axle's "
+        f"rating; {_BINDS}",
+        "stamped": "No label is given: the pressure stamped on the tire stands in for it; " + _BINDS,
+        "label": f"From the label; {_BINDS}",
+    }
 )
 BINDS, BINDS_NOT = "binds", "does not bind"
-CAP = FigureKind(
-    f"{_AXLE}.cap",
-    "pressure down",
-    rule=Cases(
-        {
-            "all known": "The least of tire, wheel and valve: set by {bound:and}.",
-            "some unknown": "The least of tire, wheel and valve: set by {bound:and}; not known: {unknown}.",
-        }
-    ),
-    sources="stated; S60",
-    basis="stated by a maker",
+CAP = FigureKind(f"{_AXLE}.cap", "pressure down", sources="stated; S60", basis="stated by a maker").by_rule(
+    {
+        "all known": "The least of tire, wheel and valve: set by {bound:and}.",
+        "some unknown": "The least of tire, wheel and valve: set by {bound:and}; not known: {unknown}.",
+    }
 )
-FLOOR_PRESSURE = FigureKind(
-    f"{_AXLE}.floor_pressure",
-    "pressure up",
-    rule="The larger of row and label pressure, the label only where it binds: set by {bound}.",
-    sources="practice; S69",
+FLOOR_PRESSURE = FigureKind(f"{_AXLE}.floor_pressure", "pressure up", sources="practice; S69").by_rule(
+    "The larger of row and label pressure, the label only where it binds: set by {bound}."
 )
 _FILL_TO = "What to fill to, cold: the larger of label and row with margin, at most the cap; "
-SET_POINT = FigureKind(
-    f"{_AXLE}.set_point",
-    "pressure up",
-    rule=Cases(
-        {
-            "label": f"{_FILL_TO}the label is higher than the row and its margin.",
-            "row and margin": f"{_FILL_TO}the row and its margin.",
-            "cap": f"{_FILL_TO}the cap cuts the margin short.",
-            "no floor": f"{_FILL_TO}no pressure: the load is over what the tires carry, or neither row nor "
-            "label is known.",
-            "floor over cap": f"{_FILL_TO}no pressure: the floor is over the cap.",
-        }
-    ),
-    sources="practice; S35",
-    cautions=(LABEL_FIRST,),
+SET_POINT = FigureKind(f"{_AXLE}.set_point", "pressure up", sources="practice; S35").by_rule(
+    {
+        "label": f"{_FILL_TO}the label is higher than the row and its margin.",
+        "row and margin": f"{_FILL_TO}the row and its margin.",
+        "cap": f"{_FILL_TO}the cap cuts the margin short.",
+        "no floor": f"{_FILL_TO}no pressure: the load is over what the tires carry, or neither row nor "
+        "label is known.",
+        "floor over cap": f"{_FILL_TO}no pressure: the floor is over the cap.",
+    },
+    (LABEL_FIRST,),
 )
-ADD_IF_BELOW = FigureKind(
-    f"{_AXLE}.add_if_below",
-    "pressure up",
-    rule="Below the set-point, cold: add air to the set-point.",
-    sources="practice; S35",
-    cautions=(LABEL_FIRST,),
+ADD_IF_BELOW = FigureKind(f"{_AXLE}.add_if_below", "pressure up", sources="practice; S35").by_rule(
+    "Below the set-point, cold: add air to the set-point.", (LABEL_FIRST,)
 )
-LEAVE_UP_TO = FigureKind(
-    f"{_AXLE}.leave_up_to",
-    "pressure down",
-    rule="Up to the cap, cold: leave it.",
-    sources="practice; S35",
-    cautions=(LABEL_FIRST,),
+LEAVE_UP_TO = FigureKind(f"{_AXLE}.leave_up_to", "pressure down", sources="practice; S35").by_rule(
+    "Up to the cap, cold: leave it.", (LABEL_FIRST,)
 )
 RUN_FLAT_BELOW = FigureKind(
-    f"{_AXLE}.run_flat_below",
-    "pressure up",
-    rule="80 % of the set-point in force: a tire driven below it is treated as run flat.",
-    sources="29 CFR 1910.177; S39; S71; S72",
-    cautions=("Truck tires: no air on the vehicle, stand clear, tire service.",),
+    f"{_AXLE}.run_flat_below", "pressure up", sources="29 CFR 1910.177; S39; S71; S72"
+).by_rule(
+    "80 % of the set-point in force: a tire driven below it is treated as run flat.",
+    ("Truck tires: no air on the vehicle, stand clear, tire service.",),
 )
-LOW_ALARM = FigureKind(
-    f"{_AXLE}.low_alarm",
-    "pressure up",
-    rule="The larger of row pressure and 85 % of the set-point, always over the run-flat line.",
-    sources="practice; 49 CFR 571.138",
-    cautions=("The gauge governs; many cap sensors read low at elevation.",),
+LOW_ALARM = FigureKind(f"{_AXLE}.low_alarm", "pressure up", sources="practice; 49 CFR 571.138").by_rule(
+    "The larger of row pressure and 85 % of the set-point, always over the run-flat line.",
+    ("The gauge governs; many cap sensors read low at elevation.",),
 )
-MONITOR_SETTING = FigureKind(
-    f"{_AXLE}.monitor_setting",
-    "pressure down",
-    rule="The closest the monitor can be set to; it warns {late:pressure up} after the wanted alarm.",
-    sources="practice",
+MONITOR_SETTING = FigureKind(f"{_AXLE}.monitor_setting", "pressure down", sources="practice").by_rule(
+    "The closest the monitor can be set to; it warns {late:pressure up} after the wanted alarm."
 )
-HOT_MATES_APART = FigureKind(
-    f"{_AXLE}.hot_mates_apart",
-    "pressure down",
-    rule="A tenth of the set-point: of two hot tires of the axle that far apart one leaks, or a brake drags.",
-    sources="practice",
+HOT_MATES_APART = FigureKind(f"{_AXLE}.hot_mates_apart", "pressure down", sources="practice").by_rule(
+    "A tenth of the set-point: of two hot tires of the axle that far apart one leaks, or a brake drags."
 )
-LOAD_USED = FigureKind(
-    f"{_AXLE}.load_used",
-    "percent up",
-    rule="Load per tire as a share of what the tire carries at the set-point.",
-    sources="practice",
+LOAD_USED = FigureKind(f"{_AXLE}.load_used", "percent up", sources="practice").by_rule(
+    "Load per tire as a share of what the tire carries at the set-point."
 )
 SPEED_LIMIT = FigureKind(
     f"{_AXLE}.speed_limit",
     "speed down",
-    rule=Cases(
-        {
-            "rated": "Speed the tire is rated for.",
-            "by its family": "Speed the tire is rated for, by its family.",
-        }
-    ),
-    sources=Cases({"rated": "stated", "by its family": "S17; S04"}),
-    basis=Cases({"rated": "stated by a maker", "by its family": "assumed"}),
+    sources={"rated": "stated", "by its family": "S17; S04"},
+    basis={"rated": "stated by a maker", "by its family": "assumed"},
+).by_rule(
+    {"rated": "Speed the tire is rated for.", "by its family": "Speed the tire is rated for, by its family."}
 )
 _LEAST = "; here {least}"
 _HOLDS = (
@@ -195,128 +145,83 @@ _HOLDS = (
 )
 _END_HOLDS = "Load on one wheel end up to which this holds: what one tire holds, times its tires"
 HOLDS_UP_TO = FigureKind(
-    f"{_AXLE}.holds_up_to",
-    "weight down",
-    rule=Cases({"": f"{_HOLDS}.", "known": f"{_HOLDS}{_LEAST}."}),
-    sources="stated; 49 CFR 571.3; practice",
-)
+    f"{_AXLE}.holds_up_to", "weight down", sources="stated; 49 CFR 571.3; practice"
+).by_rule({"": f"{_HOLDS}.", "known": f"{_HOLDS}{_LEAST}."})
 END_HOLDS_UP_TO = FigureKind(
-    f"{_AXLE}.end_holds_up_to",
-    "weight down",
-    rule=Cases({"": f"{_END_HOLDS}.", "known": f"{_END_HOLDS}{_LEAST}."}),
-    sources="arithmetic; practice",
-)
+    f"{_AXLE}.end_holds_up_to", "weight down", sources="arithmetic; practice"
+).by_rule({"": f"{_END_HOLDS}.", "known": f"{_END_HOLDS}{_LEAST}."})
 
 # Findings of the monitor.
-MONITOR_LATE = FindingKind(
-    "attention",
-    10,
+MONITOR_LATE = FindingKind("attention", 10, card="3").says(
     "{vehicle}, {axle}: the monitor warns {late:pressure up} after the wanted low alarm",
     "read the tires by gauge every cold morning; trust the fast-leak alarm",
-    card="3",
 )
-MONITOR_BELOW_RUN_FLAT = FindingKind(
-    "attention",
-    10,
+MONITOR_BELOW_RUN_FLAT = FindingKind("attention", 10, card="3").says(
     "{vehicle}, {axle}: the monitor's low alarm is not above the run-flat line",
     "fit a monitor that can be set closer; read the tires by gauge",
-    card="3",
 )
 # Findings of pressures.
-OVERLOADED = FindingKind(
-    "do not drive",
-    1,
+OVERLOADED = FindingKind("do not drive", 1, card="3").says(
     "{vehicle}, {axle}: {end} is {excess:weight up} a tire over the limit of its {parts:and} ({state})",
     "take weight off this end or axle, carry less water, or fit tires and wheels rated for it",
-    card="3",
     brief="{end} is {excess:weight up} a tire over the limit of its {parts:and}",
 )
-CANNOT_CARRY_RATING = FindingKind(
-    "do not drive",
-    2,
+CANNOT_CARRY_RATING = FindingKind("do not drive", 2, card="3").says(
     "{vehicle}, {axle}: no legal pressure, the fitted tires cannot carry the axle's rating",
     "fit tires of the label's size and load range",
-    card="3",
     brief="no legal pressure, the fitted tires cannot carry the axle's rating",
 )
-FLOOR_OVER_CAP = FindingKind(
-    "do not drive",
-    2,
+FLOOR_OVER_CAP = FindingKind("do not drive", 2, card="3").says(
     "{vehicle}, {axle}: no legal pressure, the floor is over what the {parts:and} may hold",
     "have tires, wheels and valves matched to the label by a tire service",
-    card="3",
     brief="no legal pressure, the floor is over what the {parts:and} may hold",
 )
-NO_PRESSURE = FindingKind(
-    "missing",
-    2,
+NO_PRESSURE = FindingKind("missing", 2, card="3").says(
     "{vehicle}, {axle}: no pressure can be printed, neither label pressure nor load table is known",
     "read the label; get the tire maker's table",
-    card="3",
 )
-NO_RESERVE = FindingKind(
-    "attention",
-    2,
+NO_RESERVE = FindingKind("attention", 2, card="3").says(
     "{vehicle}, {axle}: no reserve left, the cap leaves nothing over the row for a cold morning",
     "add air on cold mornings; carry less on this axle",
-    card="3",
 )
-MARGIN_CUT_SHORT = FindingKind(
-    "attention",
-    2,
+MARGIN_CUT_SHORT = FindingKind("attention", 2, card="3").says(
     "{vehicle}, {axle}: the cap cuts the margin over the row short",
     "carry less on this axle, or fit parts rated for more",
-    card="3",
 )
-LOAD_USED_HIGH = FindingKind(
-    "attention",
-    2,
+LOAD_USED_HIGH = FindingKind("attention", 2, card="3").says(
     "{vehicle}, {axle}: its tires use {value:percent up} of what they carry at the set-point",
     "move or leave weight; the heaviest state decides",
-    card="3",
 )
-OTHER_SIZE = FindingKind(
-    "attention",
-    5,
+OTHER_SIZE = FindingKind("attention", 5, card="3").says(
     "{vehicle}, {axle}: tires are {size} {load_range}, the label says {label}",
     "ask a tire service; the floor is what carries the axle's rating",
-    card="3",
 )
-LABEL_HOLDS = FindingKind(
-    "attention",
-    6,
+LABEL_HOLDS = FindingKind("attention", 6, card="3").says(
     "{vehicle}, {axle}: the label holds although the profile says weighed: {why:parts}",
     "weigh every wheel end again, in travel state",
-    card="3",
 )
-ROW_CALCULATED = FindingKind(
-    "attention",
-    5,
+ROW_CALCULATED = FindingKind("attention", 5, card="3").says(
     "{vehicle}, {axle}: the row is calculated, no load table is given",
     "get the maker's table for this exact size and load range",
-    card="3",
 )
 _UNKNOWN = "{vehicle}, {axle}: "
-LABEL_PRESSURE_UNKNOWN = FindingKind(
-    "missing", 5, f"{_UNKNOWN}label pressure not known", "read the label", card="3"
+LABEL_PRESSURE_UNKNOWN = FindingKind("missing", 5, card="3").says(
+    f"{_UNKNOWN}label pressure not known", "read the label"
 )
-PRESSURE_FOR_RATING_UNKNOWN = FindingKind(
-    "missing",
-    5,
+PRESSURE_FOR_RATING_UNKNOWN = FindingKind("missing", 5, card="3").says(
     f"{_UNKNOWN}pressure at which the fitted tires carry the axle's rating not known",
     "get the maker's table, and the rating off the label",
-    card="3",
 )
-LABEL_SIZE_UNKNOWN = FindingKind(
-    "missing", 5, f"{_UNKNOWN}the label's tire size not known", "read the label", card="3"
+LABEL_SIZE_UNKNOWN = FindingKind("missing", 5, card="3").says(
+    f"{_UNKNOWN}the label's tire size not known", "read the label"
 )
-HIGHEST_PRESSURE_UNKNOWN = FindingKind(
-    "missing", 2, f"{_UNKNOWN}highest pressure of the {{part}} not known", "read it off the {part}", card="3"
+HIGHEST_PRESSURE_UNKNOWN = FindingKind("missing", 2, card="3").says(
+    f"{_UNKNOWN}highest pressure of the {{part}} not known", "read it off the {part}"
 )
-HIGHEST_LOAD_UNKNOWN = FindingKind(
-    "missing", 1, f"{_UNKNOWN}highest load of the {{part}} not known", "read it off the {part}", card="3"
+HIGHEST_LOAD_UNKNOWN = FindingKind("missing", 1, card="3").says(
+    f"{_UNKNOWN}highest load of the {{part}} not known", "read it off the {part}"
 )
-SIZE_UNKNOWN = FindingKind("missing", 5, f"{_UNKNOWN}tire size not known", "read the sidewall", card="3")
+SIZE_UNKNOWN = FindingKind("missing", 5, card="3").says(f"{_UNKNOWN}tire size not known", "read the sidewall")
 
 # The fill table.
 STANDS_AT = InputKind("must still stand at", "{value:pressure up}", "row pressure and the gauge's allowance")
@@ -324,29 +229,21 @@ COLDEST_MORNING = InputKind("coldest morning", "{value:temperature down}", "{pla
 ITS_ELEVATION = InputKind("its elevation", "{value:elevation up}", "{place}")
 FILLED_AT = InputKind("filled at", "{value:elevation up}", "highest night of the trip")
 FILL_AT = FigureKind(
-    f"{_AXLE}.fill_at.{{temperature}}",
-    "pressure up",
-    rule=Cases(
-        {
-            "fill": "Filled to this at this tire temperature, it still carries its load on the coldest "
-            "morning.",
-            "cap": "The cap is in the way: add air on the cold morning.",
-        }
-    ),
-    sources="gas law; USSA1976; S35",
-    cautions=("The temperature of the tire, not of the air; three hours in shade.",),
+    f"{_AXLE}.fill_at.{{temperature}}", "pressure up", sources="gas law; USSA1976; S35"
+).by_rule(
+    {
+        "fill": "Filled to this at this tire temperature, it still carries its load on the coldest morning.",
+        "cap": "The cap is in the way: add air on the cold morning.",
+    },
+    ("The temperature of the tire, not of the air; three hours in shade.",),
 )
 WARMEST_DAY = FigureKind(
-    "route.warmest_day",
-    "temperature down",
-    rule=Cases(
-        {
-            "": "The highest of the planned highs; one of them is not given.",
-            "whole": "The highest of the planned highs.",
-        }
-    ),
-    sources="practice",
-    basis="assumed",
+    "route.warmest_day", "temperature down", sources="practice", basis="assumed"
+).by_rule(
+    {
+        "": "The highest of the planned highs; one of them is not given.",
+        "whole": "The highest of the planned highs.",
+    }
 )
 
 FORBIDDING = frozenset(

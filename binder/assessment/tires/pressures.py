@@ -33,8 +33,7 @@ from binder.calculations.tires.load_tables import row_for, slack_to_next_row
 from binder.calculations.tires.pairs_and_age import hot_mates_apart
 from binder.models.load import Profile
 from binder.quantities import Quantity, registry
-from binder.reference.constants import LOAD_USED_ATTENTION
-from binder.reference.procedure_constants import PROCEDURE_CONSTANTS
+from binder.reference.constants import LOAD_USED_ATTENTION, PROCEDURE_CONSTANTS
 
 FILL_TEMPERATURES = {
     "us": tuple(registry.Quantity(float(value), "degree_Fahrenheit") for value in range(30, 100, 10)),
@@ -85,18 +84,6 @@ def assess_warmest_day(profile: Profile, ledger: Ledger) -> None:
     is_whole = bool(highs) and len(highs) == len(nights)
     case = "whole" if is_whole else ""
     ledger.enter(Figure(kinds.WARMEST_DAY.of(), max(highs) if is_whole else None, case=case))
-
-
-def find_pressure_findings(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> None:
-    """Enter the findings of one axle's cold inflation."""
-    for finding in [
-        *_overloads(axle),
-        *_no_pressure(axle, inflation),
-        *_thin_reserves(axle, inflation),
-        *_mismatches(axle, inflation),
-        *_missing(axle, inflation),
-    ]:
-        ledger.find(finding)
 
 
 def _found(axle: TireAxle, kind: FindingKind, about: FigureKind, **facts: Fact) -> Finding:
@@ -180,7 +167,8 @@ def assess_tires(profile: Profile, on: date, states: tuple[StateLoads, ...], led
         _enter_lines(axle, inflation, ledger)
         _enter_use(axle, inflation, ledger)
         assess_fill_table(axle, profile, inflation.result.pressure, _morning_target(axle, inflation), ledger)
-        find_pressure_findings(axle, inflation, ledger)
+        ledger.find(*_overloads(axle), *_no_pressure(axle, inflation), *_thin_reserves(axle, inflation))
+        ledger.find(*_mismatches(axle, inflation), *_missing(axle, inflation))
 
 
 def _morning_target(axle: TireAxle, inflation: Inflation) -> Quantity | None:

@@ -10,7 +10,7 @@ from binder.assessment.tires import register_kinds as kinds
 from binder.assessment.tires.axle import TireAxle, rolling_tire_axles
 from binder.assessment.tires.kinds import ROW_PRESSURE
 from binder.assessment.weights.loads import StateLoads
-from binder.calculations.tires.load_curves import Stamp, TableDoubt, dual_doubts, table_doubts
+from binder.calculations.tires.load_tables import Stamp, TableDoubt, dual_doubts, table_doubts
 from binder.calculations.tires.pairs_and_age import (
     DateCode,
     Made,
@@ -85,8 +85,7 @@ def _assess_mounted(axle: TireAxle, position: str, day: date, ledger: Ledger) ->
     floor = tread_floor(is_steering=axle.is_steering)
     tread = Input(kinds.TREAD_INPUT, tire.tread, facts={"position": position})
     ledger.enter(Figure(kinds.TREAD.of(*subject), tire.tread, (tread,), facts={"floor": floor}))
-    for finding in [*_age_findings(axle, position, made, age), *_wear_findings(axle, position, tire, floor)]:
-        ledger.find(finding)
+    ledger.find(*_age_findings(axle, position, made, age), *_wear_findings(axle, position, tire, floor))
 
 
 def _age(tire: MountedTire, position: str, day: date) -> tuple[Made, Quantity | None, Input]:

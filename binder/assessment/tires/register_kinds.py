@@ -1,7 +1,5 @@
 """Kinds of figures and findings of the tire register: age, tread, pairs, and doubts about load tables."""
 
-from types import MappingProxyType as Cases
-
 from binder.assessment.ledger import FigureKind, FindingKind, InputKind
 
 _AXLE = "tires.{vehicle}.{axle}"
@@ -13,133 +11,72 @@ DATE_CODE = InputKind("date code", "{value}", _DATE_CODE)
 TREAD_INPUT = InputKind("tread", "{value:tread down}", _DATE_CODE)
 _MADE = "First day of the week in the date code; {code}."
 _AGE = "Age on {day}, the last day this must hold."
-MADE = FigureKind(f"{_TIRE}.made", "day", _MADE, "S36; S52", "stated by a maker")
-AGE = FigureKind(f"{_TIRE}.age", "years up", _AGE, "S36; S50")
-TREAD = FigureKind(
-    f"{_TIRE}.tread",
-    "tread down",
-    "Groove depth; at least {floor:tread up} on this axle.",
-    "49 CFR 393.75",
-    "measured",
+MADE = FigureKind(f"{_TIRE}.made", "day", sources="S36; S52", basis="stated by a maker").by_rule(_MADE)
+AGE = FigureKind(f"{_TIRE}.age", "years up", sources="S36; S50").by_rule(_AGE)
+TREAD = FigureKind(f"{_TIRE}.tread", "tread down", sources="49 CFR 393.75", basis="measured").by_rule(
+    "Groove depth; at least {floor:tread up} on this axle."
 )
-SPARE_MADE = FigureKind(f"{_SPARE}.made", "day", _MADE, "S36; S52", "stated by a maker")
-SPARE_AGE = FigureKind(f"{_SPARE}.age", "years up", _AGE, "S36; S50")
-SPARE_TREAD = FigureKind(f"{_SPARE}.tread", "tread down", "Groove depth of the spare.", "profile", "measured")
+SPARE_MADE = FigureKind(f"{_SPARE}.made", "day", sources="S36; S52", basis="stated by a maker").by_rule(_MADE)
+SPARE_AGE = FigureKind(f"{_SPARE}.age", "years up", sources="S36; S50").by_rule(_AGE)
+SPARE_TREAD = FigureKind(f"{_SPARE}.tread", "tread down", sources="profile", basis="measured").by_rule(
+    "Groove depth of the spare."
+)
 _REGISTER = "tire_register"
 _SERVICE = "have a tire service look at it before moving"
-CODE_NOT_FOUND = FindingKind(
-    "missing",
-    5,
-    "{vehicle}, {position}: date code not found",
-    "read the last digits on both sides",
-    card=_REGISTER,
+CODE_NOT_FOUND = FindingKind("missing", 5, card=_REGISTER).says(
+    "{vehicle}, {position}: date code not found", "read the last digits on both sides"
 )
-CODE_IMPOSSIBLE = FindingKind(
-    "attention",
-    5,
-    "{vehicle}, {position}: its date code is no week and year before today",
-    "read it again off the tire",
-    card=_REGISTER,
+CODE_IMPOSSIBLE = FindingKind("attention", 5, card=_REGISTER).says(
+    "{vehicle}, {position}: its date code is no week and year before today", "read it again off the tire"
 )
-MADE_BEFORE_2000 = FindingKind(
-    "do not drive",
-    5,
-    "{vehicle}, {position}: made before 2000",
-    "replace it",
-    card=_REGISTER,
-    brief="made before 2000",
+MADE_BEFORE_2000 = FindingKind("do not drive", 5, card=_REGISTER).says(
+    "{vehicle}, {position}: made before 2000", "replace it", brief="made before 2000"
 )
-PAST_ITS_AGE = FindingKind(
-    "do not drive",
-    5,
+PAST_ITS_AGE = FindingKind("do not drive", 5, card=_REGISTER).says(
     "{vehicle}, {position}: {value:years nearest} old, past its age of {out:bare years}",
     "replace it",
-    card=_REGISTER,
     brief="{value:years nearest} old, past its age of {out:bare years}",
 )
-INSPECT_YEARLY = FindingKind(
-    "attention",
-    5,
-    "{vehicle}, {position}: {value:years nearest} old",
-    "have it inspected every year",
-    card=_REGISTER,
+INSPECT_YEARLY = FindingKind("attention", 5, card=_REGISTER).says(
+    "{vehicle}, {position}: {value:years nearest} old", "have it inspected every year"
 )
-DAMAGED = FindingKind(
-    "do not drive",
-    5,
-    "{vehicle}, {position}: {damage}",
-    _SERVICE,
-    card=_REGISTER,
-    brief="{damage}",
+DAMAGED = FindingKind("do not drive", 5, card=_REGISTER).says(
+    "{vehicle}, {position}: {damage}", _SERVICE, brief="{damage}"
 )
-TREAD_UNKNOWN = FindingKind(
-    "missing",
-    5,
-    "{vehicle}, {position}: tread not known",
-    "measure it in the shallowest groove",
-    card=_REGISTER,
+TREAD_UNKNOWN = FindingKind("missing", 5, card=_REGISTER).says(
+    "{vehicle}, {position}: tread not known", "measure it in the shallowest groove"
 )
-WORN_OUT = FindingKind(
-    "do not drive",
-    5,
+WORN_OUT = FindingKind("do not drive", 5, card=_REGISTER).says(
     "{vehicle}, {position}: tread {value:tread down} is under {floor:tread up}",
     "replace it",
-    card=_REGISTER,
     brief="tread {value:tread down} is under {floor:tread up}",
 )
-PAIR_UNLIKE = FindingKind(
-    "do not drive",
-    5,
+PAIR_UNLIKE = FindingKind("do not drive", 5, key=f"{_AXLE}.{{side}}_pair", card=_REGISTER).says(
     "{vehicle}, {axle}: the {side} pair does not match: {mismatch}",
     "have the pair matched",
-    f"{_AXLE}.{{side}}_pair",
-    _REGISTER,
     brief="the {side} pair does not match: {mismatch}",
 )
-DUALS_TOO_CLOSE = FindingKind(
-    "attention",
-    5,
-    "{vehicle}, {axle}: duals stand {spacing:as written} apart, this size needs {needed:as written}",
-    _SERVICE,
-    f"{_AXLE}.dual_spacing",
-    _REGISTER,
+DUALS_TOO_CLOSE = FindingKind("attention", 5, key=f"{_AXLE}.dual_spacing", card=_REGISTER).says(
+    "{vehicle}, {axle}: duals stand {spacing:as written} apart, this size needs {needed:as written}", _SERVICE
 )
-DUAL_SPACING_UNKNOWN = FindingKind(
-    "missing",
-    5,
-    "{vehicle}, {axle}: spacing of the duals not known",
-    "measure between tread centers",
-    f"{_AXLE}.dual_spacing",
-    _REGISTER,
+DUAL_SPACING_UNKNOWN = FindingKind("missing", 5, key=f"{_AXLE}.dual_spacing", card=_REGISTER).says(
+    "{vehicle}, {axle}: spacing of the duals not known", "measure between tread centers"
 )
-TABLE_DOUBTED = FindingKind(
-    "attention",
-    5,
-    Cases(
-        {
-            "": "{vehicle}, {axle}: the typed load table: {doubt}",
-            "row": "{vehicle}, {axle}: the typed load table at {row:pressure nearest}: {doubt}",
-        }
-    ),
+TABLE_DOUBTED = FindingKind("attention", 5, card=_REGISTER).says(
+    {
+        "": "{vehicle}, {axle}: the typed load table: {doubt}",
+        "row": "{vehicle}, {axle}: the typed load table at {row:pressure nearest}: {doubt}",
+    },
     "read it against the maker's book; it may be a typing error",
-    card=_REGISTER,
 )
-SPARE_AGE_UNKNOWN = FindingKind(
-    "missing", 5, "{position} of the {set}: its age is not known", "read its date code again", card=_REGISTER
+SPARE_AGE_UNKNOWN = FindingKind("missing", 5, card=_REGISTER).says(
+    "{position} of the {set}: its age is not known", "read its date code again"
 )
-SPARE_PAST_ITS_AGE = FindingKind(
-    "attention",
-    5,
-    "{position} of the {set}: {value:years nearest} old, past its age",
-    "replace it",
-    card=_REGISTER,
+SPARE_PAST_ITS_AGE = FindingKind("attention", 5, card=_REGISTER).says(
+    "{position} of the {set}: {value:years nearest} old, past its age", "replace it"
 )
-SPARE_INSPECT_YEARLY = FindingKind(
-    "attention",
-    5,
-    "{position} of the {set}: {value:years nearest} old",
-    "have it inspected every year",
-    card=_REGISTER,
+SPARE_INSPECT_YEARLY = FindingKind("attention", 5, card=_REGISTER).says(
+    "{position} of the {set}: {value:years nearest} old", "have it inspected every year"
 )
 
 FORBIDDING = frozenset(

@@ -1,6 +1,5 @@
 """Kinds of figures and findings of weights: their rules, sources, cautions and sentences."""
 
-from types import MappingProxyType as Cases
 from typing import NamedTuple
 
 from binder.assessment.ledger import FigureKind, FindingKind, InputKind
@@ -12,8 +11,8 @@ AS_WEIGHED, DEPARTURE, EVERYTHING_FULL = "as weighed", "departure", "everything 
 ARRIVING, LEAVING = "day {day}, arriving at {place}", "day {day}, leaving {place}"
 
 # How a load is known: what was weighed, and what the heavier wheel end follows from.
-WEIGHED = Cases({"ends": "wheel ends weighed", "axle": "axle weighed", "nothing": "not weighed"})
-END_BY = Cases({"ratio kept": "ratio kept", "lateral statics": "lateral statics"})
+WEIGHED = {"ends": "wheel ends weighed", "axle": "axle weighed", "nothing": "not weighed"}
+END_BY = {"ratio kept": "ratio kept", "lateral statics": "lateral statics"}
 HALF_RATING = "half the axle's rating"
 END_BRIEF = "{side} end, by {by}."
 HALF_AND_MORE = "half the axle and {allowance:percent as stated} (practice, assumed)"
@@ -54,9 +53,7 @@ CAPACITY_UNKNOWN = "the capacity of these is not known, so full they count for n
 # Inputs.
 ON_THE_SCALE = InputKind("on the scale", "{value:weight nearest}")
 CHANGE = InputKind(
-    "{what}",
-    "{value:weight nearest}",
-    "difference to the ticket, at {at:length nearest} from the first axle",
+    "{what}", "{value:weight nearest}", "difference to the ticket, at {at:length nearest} from the first axle"
 )
 CHANGE_SOMEWHERE = InputKind(
     "{what}",
@@ -92,15 +89,11 @@ class RatedKinds(NamedTuple):
     unrated: FindingKind
 
 
-_LOAD_RULES = Cases(
-    {"weighed": "As read on the scale.", "": "Scale ticket and every difference, moved by statics."}
-)
-_HEAVIEST_RULES = Cases(
-    {
-        "known": "Its heaviest moment: {moment}.",
-        "": "Its load is not known in every state of the trip; at least that of: {moment}.",
-    }
-)
+_LOAD_RULES = {"weighed": "As read on the scale.", "": "Scale ticket and every difference, moved by statics."}
+_HEAVIEST_RULES = {
+    "known": "Its heaviest moment: {moment}.",
+    "": "Its load is not known in every state of the trip; at least that of: {moment}.",
+}
 _WEIGH_AGAIN = ("Weigh again after a change; vehicle labels come first.",)
 
 
@@ -109,35 +102,24 @@ def _rated(key: str, name: str, rating: str, order: int, card: str) -> RatedKind
         FigureKind(
             f"{key}.{{state}}.load",
             "weight up",
-            rule=_LOAD_RULES,
             sources="statics",
-            basis=Cases({"weighed": "measured", "": "calculated"}),
-            cautions=_WEIGH_AGAIN,
+            basis={"weighed": "measured", "": "calculated"},
+        ).by_rule(_LOAD_RULES, _WEIGH_AGAIN),
+        FigureKind(f"{key}.{{state}}.margin", "weight down", sources="49 CFR 571.3").by_rule(
+            f"The {rating} less the load.", _WEIGH_AGAIN
         ),
-        FigureKind(
-            f"{key}.{{state}}.margin",
-            "weight down",
-            rule=f"The {rating} less the load.",
-            sources="49 CFR 571.3",
-            cautions=_WEIGH_AGAIN,
-        ),
-        FigureKind(
-            f"{key}.heaviest.load",
-            "weight up",
-            rule=_HEAVIEST_RULES,
-            sources="statics",
-            cautions=_WEIGH_AGAIN,
+        FigureKind(f"{key}.heaviest.load", "weight up", sources="statics").by_rule(
+            _HEAVIEST_RULES, _WEIGH_AGAIN
         ),
         InputKind(rating, "{value:weight down}"),
-        FindingKind(
-            "do not drive",
-            order,
+        FindingKind("do not drive", order, card=card).says(
             f"{name}: {{over:weight up}} over its {rating} ({{moment}})",
             "take weight off, carry less water, or move it to another axle with margin",
-            card=card,
             brief=f"{{over:weight up}} over its {rating}",
         ),
-        FindingKind("missing", order, f"{name}: {rating} not known", "read the label", key, "weights"),
+        FindingKind("missing", order, key=key, card="weights").says(
+            f"{name}: {rating} not known", "read the label"
+        ),
     )
 
 
@@ -149,47 +131,34 @@ COMBINATION = _rated("weights.combination", "combination", "gross combination we
 HEAVIER_END = FigureKind(
     f"{_AXLE}.{{state}}.heavier_end",
     "weight up",
-    rule="The heavier wheel end ({side}), by {by}.",
     sources="statics; practice",
-    basis=Cases({"ends": "calculated", "": "assumed"}),
-)
+    basis={"ends": "calculated", "": "assumed"},
+).by_rule("The heavier wheel end ({side}), by {by}.")
 IN_STATE = frozenset(
     {HEAVIER_END, *(kind for rated in (AXLE, TOTAL, COMBINATION) for kind in (rated.load, rated.margin))}
 )
 """What has a figure for each state of the trip."""
-END_ALLOWANCE = FigureKind(
-    f"{_AXLE}.end_allowance",
-    "weight up",
-    rule="What the heavier wheel end is taken to carry over half the axle, because the ends were not "
-    "weighed.",
-    sources="practice",
+END_ALLOWANCE = FigureKind(f"{_AXLE}.end_allowance", "weight up", sources="practice").by_rule(
+    "What the heavier wheel end is taken to carry over half the axle, because the ends were not weighed."
 )
 _LABEL_SOURCES = "49 CFR 571.110; 49 CFR 571.120; 49 CFR 567.4"
 _SCALE_DECIDES = (
     "What was added since the label was printed counts as cargo; the scale is the better judge.",
 )
-LABEL_USED = FigureKind(
-    f"{_VEHICLE}.label_capacity.used",
-    "weight up",
-    rule="People at {person} each, fresh water at {water} and the coupling's load, as labels count.",
-    sources=_LABEL_SOURCES,
-    cautions=_SCALE_DECIDES,
+LABEL_USED = FigureKind(f"{_VEHICLE}.label_capacity.used", "weight up", sources=_LABEL_SOURCES).by_rule(
+    "People at {person} each, fresh water at {water} and the coupling's load, as labels count.",
+    _SCALE_DECIDES,
 )
-LABEL_LEFT = FigureKind(
-    f"{_VEHICLE}.label_capacity.left",
-    "weight down",
-    rule="Capacity on the label less what is taken out of it.",
-    sources=_LABEL_SOURCES,
-    cautions=_SCALE_DECIDES,
+LABEL_LEFT = FigureKind(f"{_VEHICLE}.label_capacity.left", "weight down", sources=_LABEL_SOURCES).by_rule(
+    "Capacity on the label less what is taken out of it.", _SCALE_DECIDES
 )
 LICENSE_GROUP = FigureKind(
-    "rig.federal_license_group",
-    "text",
-    rule="A: a combination rated {heavy:weight nearest} or more that tows more than {light:weight nearest}; "
+    "rig.federal_license_group", "text", sources="49 CFR 383.5; 49 CFR 383.91"
+).by_rule(
+    "A: a combination rated {heavy:weight nearest} or more that tows more than {light:weight nearest}; "
     "B: one vehicle rated {heavy:weight nearest} or more. The larger of the stated combination rating and "
     "the sum of the ratings counts.",
-    sources="49 CFR 383.5; 49 CFR 383.91",
-    cautions=("Federal groups, comparison only: local law differs, ask your licensing office.",),
+    ("Federal groups, comparison only: local law differs, ask your licensing office.",),
 )
 
 
@@ -207,28 +176,17 @@ _LAW = ("For comparison only: a federal rule for freight on Interstate highways;
 
 def _group(key: str) -> GroupKinds:
     return GroupKinds(
-        FigureKind(
-            f"{key}.limit",
-            "weight down",
-            rule="The least of the federal axle, tandem and gross limits and the bridge formula, in whole "
-            "feet.",
-            sources="23 CFR 658.17",
-            cautions=_LAW,
+        FigureKind(f"{key}.limit", "weight down", sources="23 CFR 658.17").by_rule(
+            "The least of the federal axle, tandem and gross limits and the bridge formula, in whole feet.",
+            _LAW,
         ),
-        FigureKind(f"{key}.load", "weight up", rule="Its axles together.", sources="statics"),
-        FigureKind(
-            f"{key}.margin",
-            "weight down",
-            rule="The federal limit less its axles together, in their heaviest state.",
-            sources="23 CFR 658.17",
-            cautions=_LAW,
+        FigureKind(f"{key}.load", "weight up", sources="statics").by_rule("Its axles together."),
+        FigureKind(f"{key}.margin", "weight down", sources="23 CFR 658.17").by_rule(
+            "The federal limit less its axles together, in their heaviest state.", _LAW
         ),
-        FindingKind(
-            "attention",
-            10,
+        FindingKind("attention", 10, card="weights").says(
             "{group}: {over:weight up} over the federal limit of axle groups, which is information only",
             "local law differs: ask the road authority before a bridge posted for weight",
-            card="weights",
         ),
     )
 
@@ -237,84 +195,41 @@ ONE_AXLE = _group("weights.bridge.{vehicle}_{axle}")
 AXLE_GROUP = _group("weights.bridge.{vehicle}_{axle}_to_{other}_{last}")
 
 # Findings.
-NO_TICKET = FindingKind(
-    "missing",
-    6,
+NO_TICKET = FindingKind("missing", 6, key=_VEHICLE, card="weights").says(
     "{vehicle}: no scale ticket",
-    Cases(
-        {
-            "axles": "weigh it, each wheel end, loaded for travel",
-            "": "weigh it, or its pickup with it",
-        }
-    ),
-    _VEHICLE,
-    "weights",
+    {"axles": "weigh it, each wheel end, loaded for travel", "": "weigh it, or its pickup with it"},
 )
-TICKET_DOUBTED = FindingKind(
-    "attention", 6, "{vehicle}: {doubt}", "weigh it again, in travel state", _VEHICLE, "weights"
+TICKET_DOUBTED = FindingKind("attention", 6, key=_VEHICLE, card="weights").says(
+    "{vehicle}: {doubt}", "weigh it again, in travel state"
 )
-UNEVEN_ENDS = FindingKind(
-    "attention",
-    1,
-    Cases(
-        {
-            "weighed": "{vehicle}, {axle}: the heavier end ({side}) carries {more:weight up} more than half "
-            "the axle's rating ({moment})",
-            "": "{vehicle}, {axle}: the heavier end (assumed: only the axle was weighed) carries "
-            "{more:weight up} more than half the axle's rating ({moment})",
-        }
-    ),
-    Cases(
-        {
-            "weighed": "move weight to the other side",
-            "": "weigh each wheel end, or leave weight",
-        }
-    ),
-    _AXLE,
-    "weights",
+UNEVEN_ENDS = FindingKind("attention", 1, key=_AXLE, card="weights").says(
+    {
+        "weighed": "{vehicle}, {axle}: the heavier end ({side}) carries {more:weight up} more than half "
+        "the axle's rating ({moment})",
+        "": "{vehicle}, {axle}: the heavier end (assumed: only the axle was weighed) carries "
+        "{more:weight up} more than half the axle's rating ({moment})",
+    },
+    {"weighed": "move weight to the other side", "": "weigh each wheel end, or leave weight"},
 )
-AXLES_UNREAD = FindingKind(
-    "missing",
-    6,
+AXLES_UNREAD = FindingKind("missing", 6, key=_VEHICLE, card="weights").says(
     "{vehicle}: not on the ticket of {on}: {axles:list}",
     "weigh it; until then half its rating counts at each end",
-    _VEHICLE,
-    "weights",
 )
-ENDS_UNREAD = FindingKind(
-    "missing",
-    6,
+ENDS_UNREAD = FindingKind("missing", 6, key=_VEHICLE, card="weights").says(
     "{vehicle}: its wheel ends were not weighed ({axles:list})",
-    Cases(
-        {
-            "costs": "weigh each wheel end; until then the heavier end counts over half the axle by "
-            "{costs:list}",
-            "": "weigh each wheel end",
-        }
-    ),
-    _VEHICLE,
-    "weights",
+    {
+        "costs": "weigh each wheel end; until then the heavier end counts over half the axle by {costs:list}",
+        "": "weigh each wheel end",
+    },
 )
-SHARING_UNKNOWN = FindingKind(
-    "missing",
-    6,
+SHARING_UNKNOWN = FindingKind("missing", 6, key=_VEHICLE, card="weights").says(
     "{vehicle}: how its axles share what is added is not given ({axles:list})",
     "ask its maker, and enter carries: or equalized:; until then loads are known only as weighed",
-    _VEHICLE,
-    "weights",
 )
-TICKET_LACKS = FindingKind(
-    "missing",
-    6,
-    "{vehicle}: the ticket of {on} does not give {lacking:and}",
-    "type it in: by it a misread figure is found",
-    _VEHICLE,
-    "weights",
+TICKET_LACKS = FindingKind("missing", 6, key=_VEHICLE, card="weights").says(
+    "{vehicle}: the ticket of {on} does not give {lacking:and}", "type it in: by it a misread figure is found"
 )
-OVER_LABEL = FindingKind(
-    "attention",
-    1,
+OVER_LABEL = FindingKind("attention", 1, card="weights").says(
     "{vehicle}: {over:weight up} over the capacity on its label, the fresh tank full",
     "carry less water, or weigh it: the scale decides",
-    card="weights",
 )

@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from binder.assessment.coupling import kinds as coupling_kinds
-from binder.assessment.ledger import Figure, Finding, Input, Ledger, Phrase, Place
+from binder.assessment.coupling.kinds import DOWN_LOAD
+from binder.assessment.ledger import Figure, Finding, Input, Ledger, Phrase, Place, all_known
 from binder.assessment.weights import kinds
 from binder.assessment.weights.kinds import GroupKinds
 from binder.assessment.weights.loads import StateLoads
@@ -21,59 +21,35 @@ from binder.models.load import Profile
 from binder.models.rig import Rig
 from binder.models.vehicles import Vehicle
 from binder.quantities import Quantity, number_in, registry
-from binder.reference.constants import HEAVY_RATING, TOWED_RATING
-from binder.reference.procedure_constants import PROCEDURE_CONSTANTS
-
-
-class _Counted(NamedTuple):
-    """What a label's arithmetic takes out of its capacity; None: not known."""
-
-    capacity: Quantity
-    people: int | None
-    fresh_water: Quantity | None
-    tongue_load: Quantity | None
-
-    @property
-    def use(self) -> CapacityUse | None:
-        """What is used and left; None where one of them is not known."""
-        if self.people is None or self.fresh_water is None or self.tongue_load is None:
-            return None
-        return occupant_and_cargo_capacity_left(
-            self.capacity, self.people, self.fresh_water, self.tongue_load
-        )
+from binder.reference.constants import HEAVY_RATING, PROCEDURE_CONSTANTS, TOWED_RATING
 
 
 def assess_label_use(profile: Profile, ledger: Ledger) -> None:
     """Enter what is used of, and left of, the capacity each label states."""
     for name, vehicle in profile.rig.vehicles.items():
         label, water = vehicle.label, _fresh_water(vehicle)
+        capacity, cargo = label.occupant_and_cargo_carrying_capacity, label.cargo_carrying_capacity
         water_input = Input(kinds.FRESH_WATER, water, Place("rig.yaml", ("vehicles", name, "tanks")))
-        if label.occupant_and_cargo_carrying_capacity is not None:
+        use = None
+        if capacity is not None:
             people, tongue = _people(profile, name), _tongue_load(profile, name, ledger)
-            counted = _Counted(label.occupant_and_cargo_carrying_capacity, people, water, tongue)
+            if people is not None and water is not None and tongue is not None:
+                use = occupant_and_cargo_capacity_left(capacity, people, water, tongue)
             inputs = [Input(kinds.PEOPLE, people)]
             if water is None or water.magnitude:
                 inputs.append(water_input)
             if tongue is None or tongue.magnitude:
                 resting = {"resting": tuple(_resting(profile, name))}
                 inputs.append(Input(kinds.RESTING, tongue, facts=resting))
-            _enter(name, counted.use, tuple(inputs), ledger)
-        elif label.cargo_carrying_capacity is not None:
-            use = (
-                None if water is None else cargo_carrying_capacity_left(label.cargo_carrying_capacity, water)
-            )
+            _enter(name, use, tuple(inputs), ledger)
+        elif cargo is not None:
+            use = None if water is None else cargo_carrying_capacity_left(cargo, water)
             _enter(name, use, (water_input,), ledger)
 
 
 def _fresh_water(vehicle: Vehicle) -> Quantity | None:
-    total = registry.Quantity(0.0, "gallon")
-    for tank in vehicle.tanks.values():
-        if tank.holds == "fresh water":
-            volume = full_volume(tank)
-            if volume is None:
-                return None
-            total = total + volume
-    return total
+    volumes = all_known(full_volume(tank) for tank in vehicle.tanks.values() if tank.holds == "fresh water")
+    return None if volumes is None else sum(volumes, start=registry.Quantity(0.0, "gallon"))
 
 
 def _people(profile: Profile, vehicle: str) -> int | None:
@@ -85,9 +61,8 @@ def _people(profile: Profile, vehicle: str) -> int | None:
 def _tongue_load(profile: Profile, vehicle: str, ledger: Ledger) -> Quantity | None:
     """All that rests on a vehicle from what is joined to it: tongues, pins, a camper, a car."""
     resting = [item for item in profile.rig.couplings if item.ahead == vehicle and item.how != "tow bar"]
-    loads = [ledger.quantity(coupling_kinds.DOWN_LOAD.of(item.ahead, item.behind)) for item in resting]
-    known = [load for load in loads if load is not None]
-    return sum(known, start=registry.Quantity(0.0, "pound")) if len(known) == len(loads) else None
+    loads = all_known(ledger.quantity(DOWN_LOAD.of(item.ahead, item.behind)) for item in resting)
+    return None if loads is None else sum(loads, start=registry.Quantity(0.0, "pound"))
 
 
 def _resting(profile: Profile, vehicle: str) -> Iterator[str | Phrase]:
@@ -210,12 +185,12 @@ def _enter_group(group: AxleGroup, load: Quantity | None, ledger: Ledger) -> Non
 
 
 def _heaviest(group: AxleGroup, states: tuple[StateLoads, ...]) -> Quantity | None:
-    sums = []
-    for state in states:
-        loads = [state.vehicles[vehicle].axles[axle].load for vehicle, axle in group.axles]
-        known = [number_in(load, "pound") for load in loads if load is not None]
-        if len(known) == len(loads):
-            sums.append(sum(known))
+    loads = ([state.vehicles[vehicle].axles[axle].load for vehicle, axle in group.axles] for state in states)
+    sums = [
+        sum(number_in(load, "pound") for load in known)
+        for of in loads
+        if (known := all_known(of)) is not None
+    ]
     return registry.Quantity(max(sums), "pound") if sums else None
 
 
@@ -224,10 +199,9 @@ def _enter_license(profile: Profile, ledger: Ledger) -> None:
     ratings = {
         name: vehicle.label.gross_vehicle_weight_rating for name, vehicle in profile.rig.vehicles.items()
     }
-    known = [rating for rating in ratings.values() if rating is not None]
-    stated = first.label.gross_combination_weight_rating
+    known, stated = all_known(ratings.values()), first.label.gross_combination_weight_rating
     group = None
-    if len(known) == len(ratings):
+    if known:
         behind = sum(known[1:], start=known[0] * 0) if towed else None
         whole = known[0] if behind is None else known[0] + behind
         if behind is not None and stated is not None:

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from typing import Literal, NamedTuple, TypeAlias
 
-from binder.assessment.ledger import Phrase
+from binder.assessment.ledger import Phrase, all_known
 from binder.assessment.weights import kinds
 from binder.assessment.weights.resting import (
     CARRIED,
@@ -14,6 +14,7 @@ from binder.assessment.weights.resting import (
     Supports,
     carrying_coupling,
     ends_of,
+    lever_arms,
     resting_changes,
     supports_of,
     weighed_total,
@@ -121,11 +122,9 @@ def _state_loads(scale: _Scale, state: TripState) -> StateLoads:
         resting = [] if state.as_the_ticket else _resting(scale, name, vehicles, changes)
         changes[name] = (*own, *(resting or ()))
         vehicles[name] = _vehicle_load(scale, name, None if resting is None else [*own, *resting], state)
-    on_the_road = [load.on_the_road for load in vehicles.values()]
-    known = [load for load in on_the_road if load is not None]
-    combination = sum(known, start=_ZERO) if len(known) == len(on_the_road) else None
-    ordered = {name: vehicles[name] for name in rig.vehicles}
-    return StateLoads(state, ordered, combination, changes)
+    on_the_road = all_known(load.on_the_road for load in vehicles.values())
+    combination = None if on_the_road is None else sum(on_the_road, start=_ZERO)
+    return StateLoads(state, {name: vehicles[name] for name in rig.vehicles}, combination, changes)
 
 
 def _differences(scale: _Scale, name: str, state: TripState) -> Iterable[PlacedChange]:
@@ -155,10 +154,7 @@ def _added(entries: Iterable[Person | Aboard], vehicle: str, sign: int) -> Itera
 
 
 def _resting(
-    scale: _Scale,
-    name: str,
-    vehicles: dict[str, VehicleLoad],
-    changes: dict[str, tuple[PlacedChange, ...]],
+    scale: _Scale, name: str, vehicles: dict[str, VehicleLoad], changes: dict[str, tuple[PlacedChange, ...]]
 ) -> list[PlacedChange] | None:
     """What stands on a vehicle from all that is joined to it; None where one of them is not known."""
     found: list[PlacedChange] = []
@@ -232,11 +228,13 @@ def _down_change(supports: Supports, differences: list[PlacedChange]) -> Quantit
     down = _ZERO
     for difference in differences:
         share = supports.coupler_share(difference.at)
-        if share is None:
-            # What leaves an unknown place takes nothing off the coupling, as it takes nothing off an axle.
-            share = 1.0 if difference.weight.m > 0 else 0.0
-        down = down + difference.weight * share
+        down = down + difference.weight * (_share_anywhere(difference) if share is None else share)
     return down
+
+
+def _share_anywhere(difference: PlacedChange) -> float:
+    """Its place is not known: what is added counts whole on every support, what is removed on none."""
+    return 1.0 if difference.weight.m > 0 else 0.0
 
 
 def _on_the_road(
@@ -266,11 +264,10 @@ def _total(
     supports, ticket = scale.supports[name], scale.tickets[name]
     start = supports.down_load_weighed if supports.axles else weighed_total(ticket, name)
     readings = ticket.weights[name].axles if ticket else {}
-    weighed = [_weighed(readings.get(axle)) for axle in supports.axles]
-    known = [load for load in weighed if load is not None]
-    if start is None or len(known) < len(weighed):
+    weighed = all_known(_weighed(readings.get(axle)) for axle in supports.axles)
+    if start is None or weighed is None:
         return None
-    return total_load(start, [*known, *(change.weight for change in differences), *distribution.values()])
+    return total_load(start, [*weighed, *(change.weight for change in differences), *distribution.values()])
 
 
 def _weighed(reading: AxleWeights | None) -> Quantity | None:
@@ -286,20 +283,14 @@ def _changes_on(supports: Supports, axle: str, differences: list[PlacedChange]) 
     for difference in differences:
         if difference.weight.m == 0:
             continue
-        share = _share(supports, axle, difference)
+        is_anywhere = difference.at is None and supports.group
+        share = _share_anywhere(difference) if is_anywhere else supports.share(axle, difference.at)
         if share is None:
             return None
         if share:
             moved = registry.Quantity(number_in(difference.weight, "pound") * share, _POUND)
             changes.append(LoadChange(moved, difference.left))
     return changes
-
-
-def _share(supports: Supports, axle: str, difference: PlacedChange) -> float | None:
-    if difference.at is None and supports.group:
-        # Its place is not known: what is added counts whole on every axle, what is removed on none.
-        return 1.0 if difference.weight.m > 0 else 0.0
-    return supports.share(axle, difference.at)
 
 
 def _axle_load(
@@ -336,12 +327,7 @@ def _distribution(scale: _Scale, name: str) -> dict[str, Quantity]:
     supports = scale.supports[name]
     for coupling in scale.rig.couplings:
         couple = coupling.distribution.couple if coupling.distribution else None
-        ticket = scale.tickets[coupling.ahead]
-        if (
-            couple is None
-            or (ticket and ticket.state.coupled)
-            or name not in {coupling.ahead, coupling.behind}
-        ):
+        if couple is None or scale.was_coupled(coupling) or name not in {coupling.ahead, coupling.behind}:
             continue
         effect = _bars(scale, coupling, couple)
         if effect is None:
@@ -356,8 +342,5 @@ def _distribution(scale: _Scale, name: str) -> dict[str, Quantity]:
 
 def _bars(scale: _Scale, coupling: Coupling, couple: Quantity) -> DistributionEffect | None:
     """What the bars move; None where a place it follows from is not known."""
-    ahead, behind = scale.supports[coupling.ahead], scale.supports[coupling.behind]
-    first, rear, ball, axles = ahead.first, ahead.second, behind.first, behind.second
-    if coupling.at is None or first is None or rear is None or ball is None or axles is None:
-        return None
-    return distribution_effect(couple, axles - ball, coupling.at - rear, rear - first)
+    arms = lever_arms(coupling, scale.supports[coupling.ahead], scale.supports[coupling.behind])
+    return distribution_effect(couple, *arms) if arms else None

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import NamedTuple, Protocol, TypeAlias
 
-from binder.assessment.ledger import Phrase
+from binder.assessment.ledger import Phrase, all_known
 from binder.assessment.weights import kinds
 from binder.calculations.weights.axle_loads import WheelEnds, support_shares
 from binder.models.rig import AxleWeights, Coupling, Rig, ScaleTicket
@@ -69,6 +69,17 @@ def supports_of(rig: Rig, vehicle: str) -> Supports:
         return Supports(tuple(axles), first, axles[first].at, None)
     group = _group_shares(others, is_trailer=False)
     return Supports(tuple(axles), first, axles[first].at, _center(others, group) if group else None, group)
+
+
+def lever_arms(
+    coupling: Coupling, ahead: Supports, behind: Supports
+) -> tuple[Quantity, Quantity, Quantity] | None:
+    """Ball to the trailer's axles, rear axle to the ball, and wheelbase, where all their places are known."""
+    places = all_known((ahead.first, ahead.second, coupling.at, behind.first, behind.second))
+    if places is None:
+        return None
+    first, rear, at, ball, axles = places
+    return axles - ball, at - rear, rear - first
 
 
 def _group_shares(axles: dict[str, Axle], *, is_trailer: bool) -> dict[str, float]:
@@ -193,19 +204,16 @@ _RULES: dict[str, _Rule] = {
 
 def _own_weight(resting: Resting) -> list[PlacedChange] | None:
     if not resting.vehicle.axles:
-        total, center = weighed_total(resting.ticket, resting.coupling.behind), resting.vehicle
-        place = center.center_of_gravity
+        total, place = (
+            weighed_total(resting.ticket, resting.coupling.behind),
+            resting.vehicle.center_of_gravity,
+        )
         if total is None:
             return None
         at, left = (place.at, place.left) if place else (None, None)
         return [PlacedChange(resting.coupling.behind, total, at, left)]
-    found: list[PlacedChange] = []
-    for name in resting.vehicle.axles:
-        axle = _axle(resting, name)
-        if axle is None:
-            return None
-        found += axle
-    return found
+    axles = all_known(_axle(resting, name) for name in resting.vehicle.axles)
+    return None if axles is None else [change for axle in axles for change in axle]
 
 
 def _axle(resting: Resting, name: str) -> list[PlacedChange] | None:

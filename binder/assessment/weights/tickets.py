@@ -25,8 +25,8 @@ def find_ticket_doubts(profile: Profile, on: date, ledger: Ledger) -> None:
             case = "axles" if entry.axles else ""
             ledger.find(Finding(kinds.NO_TICKET, kinds.NO_TICKET.of(vehicle), case=case))
             continue
-        for doubt in ticket_doubts(profile, vehicle, on):
-            ledger.find(_about(kinds.TICKET_DOUBTED, vehicle, doubt=doubt))
+        doubts = ticket_doubts(profile, vehicle, on)
+        ledger.find(*(_about(kinds.TICKET_DOUBTED, vehicle, doubt=doubt) for doubt in doubts))
 
 
 def ticket_doubts(profile: Profile, vehicle: str, on: date) -> tuple[Phrase, ...]:
@@ -109,8 +109,7 @@ def assess_ticket_gaps(profile: Profile, states: tuple[StateLoads, ...], ledger:
     for vehicle in profile.rig.vehicles:
         ticket = ticket_of(profile.rig, vehicle)
         if ticket is not None:
-            for finding in _gaps(profile, vehicle, ticket, states, ledger):
-                ledger.find(finding)
+            ledger.find(*_gaps(profile, vehicle, ticket, states, ledger))
 
 
 def _gaps(

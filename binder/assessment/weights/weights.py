@@ -5,7 +5,7 @@ from datetime import date
 from types import MappingProxyType
 from typing import NamedTuple
 
-from binder.assessment.ledger import Fact, Figure, Finding, Input, Key, Ledger, Phrase, Place
+from binder.assessment.ledger import Fact, Figure, Finding, Input, Key, Ledger, Phrase, Place, room_or_over
 from binder.assessment.supplies.walk import WalkedMoment, walked_trip
 from binder.assessment.weights import kinds
 from binder.assessment.weights.kinds import RatedKinds
@@ -150,11 +150,7 @@ def _enter(
 
 
 def _room(margin: Quantity | None, limit: str) -> Phrase | None:
-    if margin is None:
-        return None
-    if margin.m < 0:
-        return Phrase(kinds.ROOM_OVER, {"over": margin * -1, "limit": limit})
-    return Phrase(kinds.ROOM_UNDER, {"room": margin, "limit": limit})
+    return room_or_over(margin, kinds.ROOM_UNDER, kinds.ROOM_OVER, limit=limit)
 
 
 def _enter_heaviest(thing: _Weighed, ledger: Ledger) -> None:

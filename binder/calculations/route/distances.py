@@ -23,16 +23,11 @@ def height_under_way(at_ride_height: Length, raised: Length | None) -> Length:
     Args:
         at_ride_height: overall height at ride height [length].
         raised: overall height with the suspension raised, None where there is none [length].
+    Returns: The higher of the two [length].
+    Sources: practice (a bag may stand raised at a low bridge).
 
-    Returns:
-        The higher of the two [length].
-
-    Sources:
-        practice (a bag may stand raised at a low bridge).
-
-    Example:
-        >>> f"{height_under_way(registry.Quantity(152, 'inch'), registry.Quantity(155, 'inch')):.0f}"
-        '155 inch'
+    >>> f"{height_under_way(q(152, 'inch'), q(155, 'inch')):.0f}"
+    '155 inch'
     """
     return at_ride_height if raised is None else max(at_ride_height, raised)
 
@@ -45,19 +40,12 @@ def room_under(posted: Length, height: Length, margin: Length) -> ClearanceRoom:
         posted: the posted figure [length].
         height: overall height of the rig [length].
         margin: the owner's margin [length].
+    Returns: The room [length], and whether it is enough.
+    Sources: arithmetic; practice (the margin).
 
-    Returns:
-        The room [length], and whether it is enough.
-
-    Sources:
-        arithmetic; practice (the margin).
-
-    Example:
-        >>> room = room_under(
-        ...     registry.Quantity(163, "inch"), registry.Quantity(152, "inch"), registry.Quantity(6, "inch")
-        ... )
-        >>> f"{room.room:.0f} {room.passes}"
-        '11 inch True'
+    >>> found = room_under(q(163, "inch"), q(152, "inch"), q(6, "inch"))
+    >>> f"{found.room:.0f} {found.passes}"
+    '11 inch True'
     """
     room: Quantity = (posted - height).to("inch")
     return ClearanceRoom(room, bool((room - margin).to("meter").magnitude >= -_NOTHING))
@@ -75,16 +63,11 @@ def following_gap(combination_length: Length, speed: Speed) -> Time:
     Args:
         combination_length: of all vehicles coupled [length].
         speed: of the combination [speed].
+    Returns: The gap [time], not rounded; good road and clear weather only.
+    Sources: W38 (commercial driver's manual, section 2.7.1).
 
-    Returns:
-        The gap [time], not rounded; good road and clear weather only.
-
-    Sources:
-        W38 (commercial driver's manual, section 2.7.1).
-
-    Example:
-        >>> f"{following_gap(registry.Quantity(40, 'foot'), registry.Quantity(55, 'mph')):.0f}"
-        '5 second'
+    >>> f"{following_gap(q(40, 'foot'), q(55, 'mph')):.0f}"
+    '5 second'
     """
     seconds: Quantity = (combination_length / LENGTH_OF_A_SECOND).to("") * registry.Quantity(1.0, "second")
     return seconds + ADDED_WHEN_FASTER if speed >= FASTER_SPEED else seconds
@@ -114,16 +97,11 @@ def warning_devices(road: Road) -> tuple[WarningDevice, ...]:
 
     Args:
         road: with traffic both ways, or divided or one-way [name].
+    Returns: The devices; those behind are counted from the rear of the last vehicle [length].
+    Sources: 49 CFR 392.22 ((b)(1), (b)(2)(v)).
 
-    Returns:
-        The devices; those behind are counted from the rear of the last vehicle [length].
-
-    Sources:
-        49 CFR 392.22 ((b)(1), (b)(2)(v)).
-
-    Example:
-        >>> [f"{device.distance:.0f} {device.side}" for device in warning_devices("divided")]
-        ['10 foot behind', '100 foot behind', '200 foot behind']
+    >>> [f"{device.distance:.0f} {device.side}" for device in warning_devices("divided")]
+    ['10 foot behind', '100 foot behind', '200 foot behind']
     """
     return tuple(WarningDevice(registry.Quantity(feet, "foot"), side) for feet, side in _PLACES[road])
 
@@ -135,19 +113,12 @@ def paces(distance: Length, pace: Length) -> int:
     Args:
         distance: to walk [length].
         pace: one step, more than zero [length].
+    Returns: The whole number of steps.
+    Raises: ValueError: the pace is not more than zero.
+    Sources: arithmetic.
 
-    Returns:
-        The whole number of steps.
-
-    Raises:
-        ValueError: the pace is not more than zero.
-
-    Sources:
-        arithmetic.
-
-    Example:
-        >>> paces(registry.Quantity(100, "foot"), PACE)
-        40
+    >>> paces(q(100, "foot"), PACE)
+    40
     """
     if pace.magnitude <= 0:
         raise ValueError("a pace must be longer than nothing")
@@ -165,16 +136,11 @@ def great_circle(start: tuple[float, float], end: tuple[float, float]) -> Length
     Args:
         start: latitude and longitude in degrees, north and east positive.
         end: the same of the other place.
+    Returns: The distance [length], within about half a percent of that over the true earth.
+    Sources: textbook (haversine formula).
 
-    Returns:
-        The distance [length], within about half a percent of that over the true earth.
-
-    Sources:
-        textbook (haversine formula).
-
-    Example:
-        >>> f"{great_circle((45.0, -118.0), (46.0, -118.0)).to('mile'):.1f}"
-        '69.0 mile'
+    >>> f"{great_circle((45.0, -118.0), (46.0, -118.0)).to('mile'):.1f}"
+    '69.0 mile'
     """
     (latitude, longitude), (to_latitude, to_longitude) = (
         (radians(place[0]), radians(place[1])) for place in (start, end)

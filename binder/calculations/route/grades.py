@@ -72,15 +72,11 @@ class HoldingPower(NamedTuple):
 def road_loads() -> Mapping[str, RoadLoad]:
     """Published road loads of trucks; none of a motorhome was found.
 
-    Returns:
-        Drag area and rolling coefficient, by vehicle.
+    Returns: Drag area and rolling coefficient, by vehicle.
+    Sources: LIB-FASTSIM.
 
-    Sources:
-        LIB-FASTSIM.
-
-    Example:
-        >>> road_loads()["line-haul truck"].rolling
-        0.006
+    >>> road_loads()["line-haul truck"].rolling
+    0.006
     """
     rows = rows_of_table("road_load_coefficients")
     return MappingProxyType(
@@ -96,15 +92,11 @@ def road_loads() -> Mapping[str, RoadLoad]:
 def least_road_load() -> RoadLoad:
     """Road load that helps least downhill: the least drag and the least rolling of the table.
 
-    Returns:
-        The road load; uphill it would be the unsafe one.
+    Returns: The road load; uphill it would be the unsafe one.
+    Sources: LIB-FASTSIM.
 
-    Sources:
-        LIB-FASTSIM.
-
-    Example:
-        >>> f"{least_road_load().drag_area:.2f}"
-        '5.10 meter ** 2'
+    >>> f"{least_road_load().drag_area:.2f}"
+    '5.10 meter ** 2'
     """
     loads = road_loads().values()
     return RoadLoad(min(load.drag_area for load in loads), min(load.rolling for load in loads))
@@ -116,19 +108,12 @@ def air_density(elevation: Length) -> Density:
 
     Args:
         elevation: geometric, over the sea [length].
+    Returns: The density [density].
+    Raises: ValueError: the elevation is outside the lowest layer of the standard.
+    Sources: USSA1976.
 
-    Returns:
-        The density [density].
-
-    Raises:
-        ValueError: the elevation is outside the lowest layer of the standard.
-
-    Sources:
-        USSA1976.
-
-    Example:
-        >>> f"{air_density(registry.Quantity(5000, 'foot')):.4f}"
-        '1.0556 kilogram / meter ** 3'
+    >>> f"{air_density(q(5000, 'foot')):.4f}"
+    '1.0556 kilogram / meter ** 3'
     """
     pressure = atmospheric_pressure(elevation)
     height = EARTH_RADIUS.quantity * elevation / (EARTH_RADIUS.quantity + elevation)
@@ -145,17 +130,11 @@ def grade_height(length: Length, slope: Share) -> Length:
     Args:
         length: along the road [length].
         slope: rise over level distance, as posted [dimensionless].
+    Returns: The height [length].
+    Sources: geometry.
 
-    Returns:
-        The height [length].
-
-    Sources:
-        geometry.
-
-    Example:
-        >>> q = registry.Quantity
-        >>> f"{grade_height(q(6, 'mile'), q(6, 'percent')).to('foot'):.0f}"
-        '1897 foot'
+    >>> f"{grade_height(q(6, 'mile'), q(6, 'percent')).to('foot'):.0f}"
+    '1897 foot'
     """
     height: Quantity = length * sin(_angle(slope))
     return height
@@ -172,17 +151,11 @@ def grade_energy(mass: Mass, height: Length) -> Quantity:
     Args:
         mass: of the whole combination [mass].
         height: of the grade [length].
+    Returns: The energy [energy].
+    Sources: statics.
 
-    Returns:
-        The energy [energy].
-
-    Sources:
-        statics.
-
-    Example:
-        >>> q = registry.Quantity
-        >>> f"{grade_energy(q(33_112, 'pound'), q(1897, 'foot')).to('kWh'):.1f}"
-        '23.7 kilowatt_hour'
+    >>> f"{grade_energy(q(33_112, 'pound'), q(1897, 'foot')).to('kWh'):.1f}"
+    '23.7 kilowatt_hour'
     """
     energy: Quantity = (mass * _GRAVITY * height).to("kilowatt_hour")
     return energy
@@ -195,20 +168,12 @@ def time_on_grade(length: Length, speed: Speed) -> Time:
     Args:
         length: along the road [length].
         speed: held [speed].
+    Returns: The time [time].
+    Raises: ValueError: the speed is not more than zero.
+    Sources: arithmetic.
 
-    Returns:
-        The time [time].
-
-    Raises:
-        ValueError: the speed is not more than zero.
-
-    Sources:
-        arithmetic.
-
-    Example:
-        >>> q = registry.Quantity
-        >>> f"{time_on_grade(q(6, 'mile'), q(45, 'mph')):.0f}"
-        '8 minute'
+    >>> f"{time_on_grade(q(6, 'mile'), q(45, 'mph')):.0f}"
+    '8 minute'
     """
     if speed.magnitude <= 0:
         raise ValueError("a grade is driven at a speed of more than zero")
@@ -224,19 +189,13 @@ def holding_power(motion: Motion, slope: Share, road_load: RoadLoad) -> HoldingP
         motion: weight, speed and air; the crest's air is the thinnest and helps least.
         slope: rise over level distance, as posted [dimensionless].
         road_load: what resists the vehicle.
+    Returns: Power of gravity, and what air and tires take of it [power].
+    Sources: S-MANNERING; statics.
 
-    Returns:
-        Power of gravity, and what air and tires take of it [power].
-
-    Sources:
-        S-MANNERING; statics.
-
-    Example:
-        >>> q = registry.Quantity
-        >>> motion = Motion(q(33_112, "pound"), q(45, "mph"), air_density(q(5000, "foot")))
-        >>> held = holding_power(motion, q(6, "percent"), least_road_load())
-        >>> f"{held.gravity:.0f} less {held.air + held.rolling:.0f}"
-        '177 kilowatt less 40 kilowatt'
+    >>> motion = Motion(q(33_112, "pound"), q(45, "mph"), air_density(q(5000, "foot")))
+    >>> held = holding_power(motion, q(6, "percent"), least_road_load())
+    >>> f"{held.gravity:.0f} less {held.air + held.rolling:.0f}"
+    '177 kilowatt less 40 kilowatt'
     """
     angle = _angle(slope)
     weight = motion.mass * _GRAVITY
@@ -265,18 +224,11 @@ def retarder_margin(held: HoldingPower, retarder: Power) -> Power:
     Args:
         held: power on the grade.
         retarder: what it takes at that speed [power].
+    Returns: The margin [power]; negative: the brakes must take that much, all the way down.
+    Sources: practice (the comparison).
 
-    Returns:
-        The margin [power]; negative: the brakes must take that much, all the way down.
-
-    Sources:
-        practice (the comparison).
-
-    Example:
-        >>> q = registry.Quantity
-        >>> held = HoldingPower(q(177, "kW"), q(25, "kW"), q(20, "kW"))
-        >>> f"{retarder_margin(held, q(150, 'kW')):.0f}"
-        '18 kilowatt'
+    >>> f"{retarder_margin(HoldingPower(q(177, 'kW'), q(25, 'kW'), q(20, 'kW')), q(150, 'kW')):.0f}"
+    '18 kilowatt'
     """
     margin: Quantity = (retarder - held.left).to("kilowatt")
     return margin

@@ -26,21 +26,13 @@ def turning_radius_of_rear_axle(wheelbase: Length, wheel_cut: Angle) -> Length:
     Args:
         wheelbase: L [length].
         wheel_cut: of a wheel in the middle of the steer axle [angle].
+    Returns: The radius [length]. A cut stated for the inner wheel makes it too small, which makes the swing
+        too large: the safe side.
+    Raises: ValueError: the cut is not between 0 and 90 degrees.
+    Sources: geometry.
 
-    Returns:
-        The radius [length]. A cut stated for the inner wheel makes it too small, which makes the
-        swing too large: the safe side.
-
-    Raises:
-        ValueError: the cut is not between 0 and 90 degrees.
-
-    Sources:
-        geometry.
-
-    Example:
-        >>> cut = registry.Quantity(pi / 4, "")
-        >>> f"{turning_radius_of_rear_axle(registry.Quantity(300, 'inch'), cut):.0f}"
-        '300 inch'
+    >>> f"{turning_radius_of_rear_axle(q(300, 'inch'), q(pi / 4, '')):.0f}"
+    '300 inch'
     """
     cut = float(wheel_cut.to("").magnitude)
     if not 0 < cut < pi / 2:
@@ -62,25 +54,12 @@ def tail_swing(body: TurningBody) -> Length:
 
     Args:
         body: wheelbase L, rear overhang O, width W and wheel cut.
+    Returns: The swing [length].
+    Raises: ValueError: the cut is not between 0 and 90 degrees.
+    Sources: geometry.
 
-    Returns:
-        The swing [length].
-
-    Raises:
-        ValueError: the cut is not between 0 and 90 degrees.
-
-    Sources:
-        geometry.
-
-    Example:
-        >>> body = TurningBody(
-        ...     registry.Quantity(300, "inch"),
-        ...     registry.Quantity(300, "inch"),
-        ...     registry.Quantity(200, "inch"),
-        ...     registry.Quantity(pi / 4, ""),
-        ... )
-        >>> f"{tail_swing(body):.0f}"
-        '100 inch'
+    >>> f"{tail_swing(TurningBody(q(300, 'inch'), q(300, 'inch'), q(200, 'inch'), q(pi / 4, ''))):.0f}"
+    '100 inch'
     """
     radius = turning_radius_of_rear_axle(body.wheelbase, body.wheel_cut)
     side = float((radius + body.width / 2).to("inch").magnitude)
@@ -123,22 +102,13 @@ def trailer_tail_swing(towing: TowingBody, trailer: TrailerBody) -> Length:
     Args:
         towing: wheelbase L, wheel cut, coupling behind the axle h (below zero ahead of it).
         trailer: coupling to axles d, overhang O behind the middle of the axles, width W.
+    Returns: The swing [length].
+    Raises: ValueError: the cut is not between 0 and 90 degrees, or the axles are not behind the coupling.
+    Sources: geometry.
 
-    Returns:
-        The swing [length].
-
-    Raises:
-        ValueError: the cut is not between 0 and 90 degrees, or the axles are not behind the coupling.
-
-    Sources:
-        geometry.
-
-    Example:
-        >>> def inch(value: float) -> Quantity:
-        ...     return registry.Quantity(value, "inch")
-        >>> towing = TowingBody(inch(172), registry.Quantity(40 * pi / 180, ""), inch(-2))
-        >>> f"{trailer_tail_swing(towing, TrailerBody(inch(300), inch(90), inch(96))):.0f}"
-        '6 inch'
+    >>> towing = TowingBody(q(172, "inch"), q(40 * pi / 180, ""), q(-2, "inch"))
+    >>> f"{trailer_tail_swing(towing, TrailerBody(q(300, 'inch'), q(90, 'inch'), q(96, 'inch'))):.0f}"
+    '6 inch'
     """
     radius = _inches(turning_radius_of_rear_axle(towing.wheelbase, towing.wheel_cut))
     behind, length = _inches(towing.coupling_behind_axle), _inches(trailer.coupling_to_axles)

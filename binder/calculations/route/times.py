@@ -68,22 +68,14 @@ def day_times(departure: datetime, stretches: Iterable[Stretch], rule: BreakRule
         departure: with its zone [time of day].
         stretches: the day's legs in order [time, length].
         rule: when a break is due [time, length].
+    Returns: The times of each leg.
+    Raises: ValueError: the departure has no zone, or a rule's part is not more than zero.
+    Sources: W40 (when); practice (how long a break is).
 
-    Returns:
-        The times of each leg.
-
-    Raises:
-        ValueError: the departure has no zone, or a rule's part is not more than zero.
-
-    Sources:
-        W40 (when); practice (how long a break is).
-
-    Example:
-        >>> hours, miles = registry.Quantity(3, "hour"), registry.Quantity(150, "mile")
-        >>> leg = Stretch(hours, miles, None, "America/Denver")
-        >>> start = datetime(2026, 6, 1, 9, 0, tzinfo=ZoneInfo("America/Los_Angeles"))
-        >>> day_times(start, [leg], BreakRule())[0].arrival.strftime("%H:%M %Z")
-        '13:15 MDT'
+    >>> leg = Stretch(q(3, "hour"), q(150, "mile"), None, "America/Denver")
+    >>> start = datetime(2026, 6, 1, 9, 0, tzinfo=ZoneInfo("America/Los_Angeles"))
+    >>> day_times(start, [leg], BreakRule())[0].arrival.strftime("%H:%M %Z")
+    '13:15 MDT'
     """
     if departure.tzinfo is None:
         raise ValueError("the departure needs a time zone")
@@ -175,23 +167,16 @@ def evening(place: Coordinates, day: date, zone: str) -> Evening:
         place: latitude and longitude in degrees.
         day: the local date [date].
         zone: time zone of the place, such as ``America/Boise`` [name].
+    Returns: Sunset and dusk, or that the sun does not set or does not rise that day; a flat horizon at the
+        place's own level: mountains take the sun earlier.
+    Raises: ZoneInfoNotFoundError: there is no such zone.
+    Sources: LIB-SUN (astral; within a minute of published times, see tests/published).
 
-    Returns:
-        Sunset and dusk, or that the sun does not set or does not rise that day; a flat horizon at
-        the place's own level: mountains take the sun earlier.
-
-    Raises:
-        ZoneInfoNotFoundError: there is no such zone.
-
-    Sources:
-        LIB-SUN (astral; within a minute of published times, see tests/published).
-
-    Example:
-        >>> golden = Coordinates(39.742476, -105.1786)
-        >>> evening(golden, date(2015, 1, 2), "America/Denver").sunset.strftime("%H:%M")
-        '16:47'
-        >>> evening(Coordinates(71.29, -156.79), date(2026, 6, 21), "America/Anchorage").state
-        'does not set'
+    >>> golden = Coordinates(39.742476, -105.1786)
+    >>> evening(golden, date(2015, 1, 2), "America/Denver").sunset.strftime("%H:%M")
+    '16:47'
+    >>> evening(Coordinates(71.29, -156.79), date(2026, 6, 21), "America/Anchorage").state
+    'does not set'
     """
     observer, local = Observer(place.latitude, place.longitude), ZoneInfo(zone)
     middle: datetime = noon(observer, day, local)
@@ -222,21 +207,13 @@ def time_between(earlier: datetime, later: datetime) -> Quantity:
     Args:
         earlier: with its zone [time of day].
         later: with its zone [time of day].
+    Returns: The time [time], negative when the first is the later.
+    Raises: ValueError: one of them has no zone.
+    Sources: arithmetic.
 
-    Returns:
-        The time [time], negative when the first is the later.
-
-    Raises:
-        ValueError: one of them has no zone.
-
-    Sources:
-        arithmetic.
-
-    Example:
-        >>> from datetime import UTC
-        >>> noon_there = datetime(2026, 6, 1, 12, 0, tzinfo=UTC)
-        >>> f"{time_between(noon_there, datetime(2026, 6, 1, 14, 30, tzinfo=UTC)):.0f}"
-        '150 minute'
+    >>> noon, later = (datetime(2026, 6, 1, hour, 30, tzinfo=UTC) for hour in (12, 15))
+    >>> f"{time_between(noon, later):.0f}"
+    '180 minute'
     """
     if earlier.tzinfo is None or later.tzinfo is None:
         raise ValueError("a moment without a zone cannot be compared across zones")

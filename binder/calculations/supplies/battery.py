@@ -30,16 +30,11 @@ def electrolyte_freezes(at_80_degrees: float) -> Temperature | None:
 
     Args:
         at_80_degrees: specific gravity, corrected to 80 °F [dimensionless].
+    Returns: The warmer of the rows around it [temperature]; None outside the table.
+    Sources: S-OD1002.
 
-    Returns:
-        The warmer of the rows around it [temperature]; None outside the table.
-
-    Sources:
-        S-OD1002.
-
-    Example:
-        >>> f"{electrolyte_freezes(1.12):.0f}"
-        '19 degree_Fahrenheit'
+    >>> f"{electrolyte_freezes(1.12):.0f}"
+    '19 degree_Fahrenheit'
     """
     around = values_around(_freeze_points(), at_80_degrees)
     return registry.Quantity(max(around), "degree_Fahrenheit") if around else None
@@ -52,16 +47,11 @@ def electrolyte_freezes_at_charge(kind: FloodedKind, charge: Share) -> Temperatu
     Args:
         kind: starting (flooded) or deep-cycle [name].
         charge: how full it is [dimensionless].
+    Returns: The warmer of the rows around it [temperature]; None outside the table.
+    Sources: S-DISCOVER, S-T105 (specific gravity by charge); S-OD1002 (freezing by specific gravity).
 
-    Returns:
-        The warmer of the rows around it [temperature]; None outside the table.
-
-    Sources:
-        S-DISCOVER, S-T105 (specific gravity by charge); S-OD1002 (freezing by specific gravity).
-
-    Example:
-        >>> f"{electrolyte_freezes_at_charge('flooded', registry.Quantity(50, 'percent')):.0f}"
-        '5 degree_Fahrenheit'
+    >>> f"{electrolyte_freezes_at_charge('flooded', q(50, 'percent')):.0f}"
+    '5 degree_Fahrenheit'
     """
     around = values_around(_specific_gravities(kind), float(charge.to("percent").m))
     return electrolyte_freezes(min(around)) if around else None
@@ -84,17 +74,11 @@ def usable_charge(capacity: Charge, usable: Share, cold: Share) -> Charge:
         capacity: when full and warm [charge].
         usable: part that may be drawn; the owner's, else by chemistry [dimensionless].
         cold: part of the capacity left at its temperature [dimensionless].
+    Returns: The charge [charge].
+    Sources: practice; S-SUNON; S-LFP.
 
-    Returns:
-        The charge [charge].
-
-    Sources:
-        practice; S-SUNON; S-LFP.
-
-    Example:
-        >>> q = registry.Quantity
-        >>> f"{usable_charge(q(440, 'Ah'), USABLE['lead-acid'], q(75, 'percent')):.0f}"
-        '165 ampere_hour'
+    >>> f"{usable_charge(q(440, 'Ah'), USABLE['lead-acid'], q(75, 'percent')):.0f}"
+    '165 ampere_hour'
     """
     charge: Quantity = capacity * (usable.to("").m * cold.to("").m)
     return charge
@@ -112,16 +96,11 @@ def lead_acid_capacity_in_cold(electrolyte: Temperature) -> Share | None:
 
     Args:
         electrolyte: temperature of the battery, not of the air [temperature].
+    Returns: The share [dimensionless]; None under 0 °F and over 77 °F.
+    Sources: S-TM10-6140.
 
-    Returns:
-        The share [dimensionless]; None under 0 °F and over 77 °F.
-
-    Sources:
-        S-TM10-6140.
-
-    Example:
-        >>> f"{lead_acid_capacity_in_cold(registry.Quantity(20, 'degF')):.0f}"
-        '62 percent'
+    >>> f"{lead_acid_capacity_in_cold(q(20, 'degF')):.0f}"
+    '62 percent'
     """
     share = value_between(_cold_capacities(), float(electrolyte.to("degree_Fahrenheit").m))
     return None if share is None else registry.Quantity(share, "percent")

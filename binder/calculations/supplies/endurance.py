@@ -34,16 +34,12 @@ class WaterNeed(NamedTuple):
 def water_needs() -> Mapping[str, WaterNeed]:
     """Published water needs of one person, by use.
 
-    Returns:
-        Least and most a day for each use [volume rate].
+    Returns: Least and most a day for each use [volume rate].
+    Sources: S-FEMA; S-SPHERE; S-EPAWS.
 
-    Sources:
-        S-FEMA; S-SPHERE; S-EPAWS.
-
-    Example:
-        >>> need = water_needs()["total basic"].a_person
-        >>> f"{need.least:.1f} to {need.most:.1f}"
-        '7.5 liter / day to 15.0 liter / day'
+    >>> need = water_needs()["total basic"].a_person
+    >>> f"{need.least:.1f} to {need.most:.1f}"
+    '7.5 liter / day to 15.0 liter / day'
     """
     return MappingProxyType({row["use"]: _need(row) for row in rows_of_table("water_use")})
 
@@ -62,19 +58,12 @@ def water_for(people: int, need: WaterNeed) -> Band:
     Args:
         people: aboard [count].
         need: of one person.
+    Returns: Least and most [volume rate].
+    Raises: ValueError: fewer than no people.
+    Sources: S-FEMA; S-SPHERE.
 
-    Returns:
-        Least and most [volume rate].
-
-    Raises:
-        ValueError: fewer than no people.
-
-    Sources:
-        S-FEMA; S-SPHERE.
-
-    Example:
-        >>> f"{water_for(2, water_needs()[EMERGENCY_STORE]).least.to('gallon/day'):.1f}"
-        '2.0 gallon / day'
+    >>> f"{water_for(2, water_needs()[EMERGENCY_STORE]).least.to('gallon/day'):.1f}"
+    '2.0 gallon / day'
     """
     if people < 0:
         raise ValueError(f"{people} people cannot be aboard")
@@ -119,18 +108,13 @@ def endurance(resources: Iterable[Resource]) -> Endurance:
 
     Args:
         resources: each with how long it lasts.
+    Returns: The ends, soonest first; resources that end together stand together, those that do not end
+        nowhere.
+    Sources: arithmetic.
 
-    Returns:
-        The ends, soonest first; resources that end together stand together, those that do not end nowhere.
-
-    Sources:
-        arithmetic.
-
-    Example:
-        >>> days = {"fresh water": 6.4, "gray water": 4.2, "propane": 6.8}
-        >>> found = endurance(Resource(name, registry.Quantity(d, "day")) for name, d in days.items())
-        >>> found.binding.names, found.following.names
-        (('gray water',), ('fresh water',))
+    >>> found = endurance([Resource("fresh water", q(6.4, "day")), Resource("gray water", q(4.2, "day"))])
+    >>> found.binding.names, found.following.names
+    (('gray water',), ('fresh water',))
     """
     timed = [(number_in(item.lasts, "day"), item) for item in resources if item.lasts is not None]
     timed.sort(key=lambda pair: pair[0])
@@ -150,19 +134,12 @@ def lasting(held: Volume, use: VolumeRate) -> Time | None:
     Args:
         held: what can be used of it [volume].
         use: drawn from it [volume rate].
+    Returns: The time [time]; None where nothing is used.
+    Raises: ValueError: what is held or used is below zero.
+    Sources: arithmetic.
 
-    Returns:
-        The time [time]; None where nothing is used.
-
-    Raises:
-        ValueError: what is held or used is below zero.
-
-    Sources:
-        arithmetic.
-
-    Example:
-        >>> f"{lasting(registry.Quantity(90, 'gallon'), registry.Quantity(14, 'gallon/day')).to('day'):.2f}"
-        '6.43 day'
+    >>> f"{lasting(q(90, 'gallon'), q(14, 'gallon/day')).to('day'):.2f}"
+    '6.43 day'
     """
     return _quotient(held, use)
 
@@ -175,20 +152,12 @@ def filling(capacity: Volume, held: Volume, inflow: VolumeRate) -> Time | None:
         capacity: of the tank [volume].
         held: already in it [volume].
         inflow: into it [volume rate].
+    Returns: The time [time]; None where nothing flows in.
+    Raises: ValueError: it holds more than it can, or the inflow is below zero.
+    Sources: arithmetic.
 
-    Returns:
-        The time [time]; None where nothing flows in.
-
-    Raises:
-        ValueError: it holds more than it can, or the inflow is below zero.
-
-    Sources:
-        arithmetic.
-
-    Example:
-        >>> q = registry.Quantity
-        >>> f"{filling(q(60, 'gallon'), q(10, 'gallon'), q(10, 'gallon/day')).to('day'):.0f}"
-        '5 day'
+    >>> f"{filling(q(60, 'gallon'), q(10, 'gallon'), q(10, 'gallon/day')).to('day'):.0f}"
+    '5 day'
     """
     return _quotient(capacity - held, inflow)
 
@@ -200,20 +169,12 @@ def battery_lasting(usable: Charge, mean_current: Current) -> Time | None:
     Args:
         usable: charge that may be drawn, cold counted [charge].
         mean_current: over day and night; 60 Ah a day is 2.5 A [current].
+    Returns: The time [time]; None where nothing is drawn.
+    Raises: ValueError: charge or current is below zero.
+    Sources: arithmetic.
 
-    Returns:
-        The time [time]; None where nothing is drawn.
-
-    Raises:
-        ValueError: charge or current is below zero.
-
-    Sources:
-        arithmetic.
-
-    Example:
-        >>> q = registry.Quantity
-        >>> f"{battery_lasting(q(220, 'Ah'), q(60, 'Ah/day')).to('day'):.2f}"
-        '3.67 day'
+    >>> f"{battery_lasting(q(220, 'Ah'), q(60, 'Ah/day')).to('day'):.2f}"
+    '3.67 day'
     """
     return _quotient(usable, mean_current)
 
@@ -233,21 +194,13 @@ def generator_lasting(held: Volume, cut_off: Volume, generator: GeneratorUse) ->
         held: fuel in the tank [volume].
         cut_off: level it stops drawing at [volume].
         generator: what it burns and how much it runs.
+    Returns: The time [time]; none at all, not less, at or under the cut-off; None where it does not run.
+    Raises: ValueError: the fuel, its use or its running is below zero.
+    Sources: stated (the cut-off); practice (a quarter of the tank where it is not).
 
-    Returns:
-        The time [time]; none at all, not less, at or under the cut-off; None where it does not run.
-
-    Raises:
-        ValueError: the fuel, its use or its running is below zero.
-
-    Sources:
-        stated (the cut-off); practice (a quarter of the tank where it is not).
-
-    Example:
-        >>> q = registry.Quantity
-        >>> use = GeneratorUse(q(0.5, "gallon/hour"), q(4, "hour/day"))
-        >>> f"{generator_lasting(q(75, 'gallon'), q(25, 'gallon'), use).to('day'):.0f}"
-        '25 day'
+    >>> use = GeneratorUse(q(0.5, "gallon/hour"), q(4, "hour/day"))
+    >>> f"{generator_lasting(q(75, 'gallon'), q(25, 'gallon'), use).to('day'):.0f}"
+    '25 day'
     """
     above = held - cut_off if held > cut_off else held * 0
     return _quotient(above, generator.burning * generator.running)

@@ -33,21 +33,13 @@ def fuel_range(usable: Volume, reserve: Volume, fuel_use: FuelUse) -> FuelRange:
         usable: fuel the engine can draw [volume].
         reserve: part of it the owner keeps [volume].
         fuel_use: fuel a distance [fuel use].
+    Returns: Distance to the reserve, negative once the level is under it, and to empty [length].
+    Raises: ValueError: fuel or reserve is below zero, or the use is not more than zero.
+    Sources: arithmetic; practice (a quarter of the tank as reserve).
 
-    Returns:
-        Distance to the reserve, negative once the level is under it, and to empty [length].
-
-    Raises:
-        ValueError: fuel or reserve is below zero, or the use is not more than zero.
-
-    Sources:
-        arithmetic; practice (a quarter of the tank as reserve).
-
-    Example:
-        >>> q = registry.Quantity
-        >>> found = fuel_range(q(94, "gallon"), q(25, "gallon"), 1 / q(8, "mile / gallon"))
-        >>> f"{found.to_reserve:.0f}, {found.to_empty:.0f}"
-        '552 mile, 752 mile'
+    >>> found = fuel_range(q(94, "gallon"), q(25, "gallon"), 1 / q(8, "mile / gallon"))
+    >>> f"{found.to_reserve:.0f}, {found.to_empty:.0f}"
+    '552 mile, 752 mile'
     """
     if usable.magnitude < 0 or reserve.magnitude < 0 or fuel_use.magnitude <= 0:
         raise ValueError("fuel and reserve cannot be below zero, and the use must be more than zero")
@@ -73,18 +65,12 @@ def exhaust_fluid_used(distance: Length, fuel_use: FuelUse, dosing: Share) -> Vo
         distance: driven [length].
         fuel_use: fuel a distance [fuel use].
         dosing: exhaust fluid as a share of the volume of fuel [dimensionless].
+    Returns: The volume [volume].
+    Sources: S-PROFORM.
 
-    Returns:
-        The volume [volume].
-
-    Sources:
-        S-PROFORM.
-
-    Example:
-        >>> q = registry.Quantity
-        >>> used = exhaust_fluid_used(q(50_000, "mile"), 1 / q(8, "mile / gallon"), q(2, "percent"))
-        >>> f"{used.to('gallon'):.0f}"
-        '125 gallon'
+    >>> used = exhaust_fluid_used(q(50_000, "mile"), 1 / q(8, "mile / gallon"), q(2, "percent"))
+    >>> f"{used.to('gallon'):.0f}"
+    '125 gallon'
     """
     used: Quantity = (distance * fuel_use * dosing).to("gallon")
     return used
@@ -98,20 +84,12 @@ def distance_on_exhaust_fluid(held: Volume, fuel_use: FuelUse, dosing: Share) ->
         held: in the tank or the jug [volume].
         fuel_use: fuel a distance [fuel use].
         dosing: exhaust fluid as a share of the volume of fuel [dimensionless].
+    Returns: The distance [length].
+    Raises: ValueError: fuel use or dosing is not more than zero.
+    Sources: S-PROFORM.
 
-    Returns:
-        The distance [length].
-
-    Raises:
-        ValueError: fuel use or dosing is not more than zero.
-
-    Sources:
-        S-PROFORM.
-
-    Example:
-        >>> q = registry.Quantity
-        >>> f"{distance_on_exhaust_fluid(q(2.5, 'gallon'), 1 / q(8, 'mile/gallon'), q(2.5, 'percent')):.0f}"
-        '800 mile'
+    >>> f"{distance_on_exhaust_fluid(q(2.5, 'gallon'), 1 / q(8, 'mile/gallon'), q(2.5, 'percent')):.0f}"
+    '800 mile'
     """
     if fuel_use.magnitude <= 0 or dosing.magnitude <= 0:
         raise ValueError("fuel use and dosing must be more than zero")
@@ -127,18 +105,12 @@ def exhaust_fluid_use_band(distance: Length, fuel_use: FuelUse, dosing: Band = U
         distance: driven [length].
         fuel_use: fuel a distance [fuel use].
         dosing: least and most share of the volume of fuel [dimensionless].
+    Returns: Least and most volume [volume].
+    Sources: S-FOSTER.
 
-    Returns:
-        Least and most volume [volume].
-
-    Sources:
-        S-FOSTER.
-
-    Example:
-        >>> q = registry.Quantity
-        >>> band = exhaust_fluid_use_band(q(800, "mile"), 1 / q(8, "mile / gallon"))
-        >>> f"{band.least:.0f}, {band.most:.0f}"
-        '2 gallon, 3 gallon'
+    >>> band = exhaust_fluid_use_band(q(800, "mile"), 1 / q(8, "mile / gallon"))
+    >>> f"{band.least:.0f}, {band.most:.0f}"
+    '2 gallon, 3 gallon'
     """
     ends = [exhaust_fluid_used(distance, fuel_use, share) for share in (dosing.least, dosing.most)]
     return Band(*ends)
@@ -162,18 +134,13 @@ def shelf_life(storage_temperature: Temperature) -> ShelfLife | None:
 
     Args:
         storage_temperature: the warmest it is stored at [temperature].
+    Returns: Time and row; None above the table: nothing is stated there, use it at once or buy anew.
+    Sources: S-FORD (a secondary copy; the standard is S-ISO22241-3).
 
-    Returns:
-        Time and row; None above the table: nothing is stated there, use it at once or buy anew.
-
-    Sources:
-        S-FORD (a secondary copy; the standard is S-ISO22241-3).
-
-    Example:
-        >>> f"{shelf_life(registry.Quantity(80, 'degF')).time:.0f}"
-        '12 month'
-        >>> shelf_life(registry.Quantity(104, "degF")) is None
-        True
+    >>> f"{shelf_life(q(80, 'degF')).time:.0f}"
+    '12 month'
+    >>> shelf_life(q(104, "degF")) is None
+    True
     """
     stored = float(storage_temperature.to("degree_Fahrenheit").m)
     for limit, months, holds_at_limit in _shelf_life_rows():

@@ -36,20 +36,14 @@ def propane_use_at(rows: Sequence[PropaneAtLow], low: Temperature | None) -> Vol
     Args:
         rows: the owner's figures, in any order.
         low: of the night; not known: None [temperature].
+    Returns: The rate; warmer than the warmest row its rate, colder than the coldest None. Where the low is
+        not known, the one figure that holds whatever the low, or None.
+    Sources: log; arithmetic.
 
-    Returns:
-        The rate; warmer than the warmest row its rate, colder than the coldest None. Where the low is not
-        known, the one figure that holds whatever the low, or None.
-
-    Sources:
-        log; arithmetic.
-
-    Example:
-        >>> q = registry.Quantity
-        >>> mild = PropaneAtLow(q(50, "degF"), q(0.9, "gal/day"))
-        >>> rows = [mild, PropaneAtLow(q(20, "degF"), q(3.5, "gal/day"))]
-        >>> f"{propane_use_at(rows, q(35, 'degF')):.1f}", propane_use_at(rows, q(10, "degF"))
-        ('2.2 gallon / day', None)
+    >>> mild = PropaneAtLow(q(50, "degF"), q(0.9, "gal/day"))
+    >>> rows = [mild, PropaneAtLow(q(20, "degF"), q(3.5, "gal/day"))]
+    >>> f"{propane_use_at(rows, q(35, 'degF')):.1f}", propane_use_at(rows, q(10, "degF"))
+    ('2.2 gallon / day', None)
     """
     always = next((row.use for row in rows if row.low is None), None)
     points = sorted(
@@ -84,18 +78,12 @@ def vapor_a_cylinder_gives(held: Mass, temperature: Temperature) -> Power | None
     Args:
         held: propane in the cylinder [mass].
         temperature: of the air around it [temperature].
-
-    Returns:
-        The gross heat rate [power]; None under 10 lb, over 100 lb or under 0 °F. Over 70 °F it is the
+    Returns: The gross heat rate [power]; None under 10 lb, over 100 lb or under 0 °F. Over 70 °F it is the
         rate at 70 °F, which it exceeds.
+    Sources: S-FLAME.
 
-    Sources:
-        S-FLAME.
-
-    Example:
-        >>> q = registry.Quantity
-        >>> f"{vapor_a_cylinder_gives(q(45, 'pound'), q(25, 'degF')).to('btu/hour'):.0f}"
-        '79000 btu / hour'
+    >>> f"{vapor_a_cylinder_gives(q(45, 'pound'), q(25, 'degF')).to('btu/hour'):.0f}"
+    '79000 btu / hour'
     """
     pounds, degrees = float(held.to("pound").m), float(temperature.to("degree_Fahrenheit").m)
     columns = [(float(column), float(column)) for column in _COLUMNS]
@@ -122,17 +110,12 @@ def propane_vapor_pressure(temperature: Temperature) -> Band | None:
 
     Args:
         temperature: of the liquid [temperature].
+    Returns: Least and most [pressure]; None outside -30 to 110 °F.
+    Sources: S-FLAME.
 
-    Returns:
-        Least and most [pressure]; None outside -30 to 110 °F.
-
-    Sources:
-        S-FLAME.
-
-    Example:
-        >>> band = propane_vapor_pressure(registry.Quantity(25, "degF"))
-        >>> f"{band.least:.0f}, {band.most:.0f}"
-        '42 psi, 53 psi'
+    >>> band = propane_vapor_pressure(q(25, "degF"))
+    >>> f"{band.least:.0f}, {band.most:.0f}"
+    '42 psi, 53 psi'
     """
     around = values_around(_vapor_pressures(), float(temperature.to("degree_Fahrenheit").m))
     if not around:

@@ -100,18 +100,11 @@ def tank_store(capacity: Volume | None, start: Volume | None, unusable: Volume) 
         capacity: when full [volume].
         start: held at the start [volume].
         unusable: at its bottom, which cannot be drawn [volume].
+    Returns: The store, in gallons.
+    Sources: arithmetic.
 
-    Returns:
-        The store, in gallons.
-
-    Sources:
-        arithmetic.
-
-    Example:
-        >>> from binder.quantities import registry
-        >>> q = registry.Quantity
-        >>> tank_store(q(100, "gal"), q(100, "gal"), q(6, "gal"))
-        Store(capacity=100.0, start=100.0, floor=6.0)
+    >>> tank_store(q(100, "gal"), q(100, "gal"), q(6, "gal"))
+    Store(capacity=100.0, start=100.0, floor=6.0)
     """
     return Store(_optional(capacity, "gallon"), _optional(start, "gallon"), number_in(unusable, "gallon"))
 
@@ -122,17 +115,11 @@ def battery_store(usable: Charge) -> Store:
 
     Args:
         usable: charge that may be drawn [charge].
+    Returns: The store, in ampere-hours over what may not be drawn.
+    Sources: practice: a rig leaves with its batteries charged.
 
-    Returns:
-        The store, in ampere-hours over what may not be drawn.
-
-    Sources:
-        practice: a rig leaves with its batteries charged.
-
-    Example:
-        >>> from binder.quantities import registry
-        >>> battery_store(registry.Quantity(220, "Ah"))
-        Store(capacity=220.0, start=220.0, floor=0.0)
+    >>> battery_store(q(220, "Ah"))
+    Store(capacity=220.0, start=220.0, floor=0.0)
     """
     charge = number_in(usable, "ampere_hour")
     return Store(charge, charge)
@@ -145,21 +132,13 @@ def trip_stages(events: Iterable[Drive | Stay], uses: Uses, chains: Chains) -> I
         events: legs and stays in order.
         uses: of the rig and the crew.
         chains: which stores each use is drawn from.
+    Yields: The stages.
+    Sources: arithmetic.
 
-    Yields:
-        The stages.
-
-    Sources:
-        arithmetic.
-
-    Example:
-        >>> from binder.quantities import registry
-        >>> q = registry.Quantity
-        >>> uses = Uses(1 / q(8, "mile / gallon"), q(2.5, "percent"), None, q(20, "percent"))
-        >>> leg = Drive("leg", q(96, "mile"), q(2, "hour"))
-        >>> draws = next(trip_stages([leg], uses, Chains(("diesel",), ("exhaust fluid",)))).draws
-        >>> [(draw.stores, round(draw.amount, 3)) for draw in draws]
-        [(('diesel',), 12.0), (('exhaust fluid',), 0.3)]
+    >>> uses = Uses(1 / q(8, "mile / gallon"), q(2.5, "percent"), None, q(20, "percent"))
+    >>> stage = next(trip_stages([Drive("leg", q(96, "mile"), q(2, "hour"))], uses, Chains(("diesel",))))
+    >>> stage.draws[0].stores, round(stage.draws[0].amount, 3)
+    (('diesel',), 12.0)
     """
     for event in events:
         stated = {name: _optional(level, "gallon") for name, level in event.stated.items()}

@@ -82,23 +82,15 @@ def trip_walk(stores: Mapping[str, Store], stages: Iterable[Stage]) -> tuple[Mom
     Args:
         stores: by name.
         stages: in order.
+    Returns: A moment for each stage, at its end.
+    Raises: KeyError: a stage names a store that is not there; ValueError: an amount is below zero.
+    Sources: arithmetic.
 
-    Returns:
-        A moment for each stage, at its end.
-
-    Raises:
-        KeyError: a stage names a store that is not there.
-        ValueError: an amount is below zero.
-
-    Sources:
-        arithmetic.
-
-    Example:
-        >>> stores = {"fresh": Store(90.0, 90.0), "gray": Store(60.0, 0.0)}
-        >>> night = Stage("night", (Draw(("fresh",), 14.0, into=((("gray",), 1.0),)),))
-        >>> held = trip_walk(stores, [night, night])[-1].held
-        >>> held["fresh"].level, held["gray"].level
-        (62.0, 28.0)
+    >>> stores = {"fresh": Store(90.0, 90.0), "gray": Store(60.0, 0.0)}
+    >>> night = Stage("night", (Draw(("fresh",), 14.0, into=((("gray",), 1.0),)),))
+    >>> held = trip_walk(stores, [night, night])[-1].held
+    >>> held["fresh"].level, held["gray"].level
+    (62.0, 28.0)
     """
     contents = {name: _Contents(store, store.start) for name, store in stores.items()}
     return tuple(_moment(contents, stage) for stage in stages)

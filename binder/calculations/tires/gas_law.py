@@ -79,19 +79,12 @@ def atmospheric_pressure(elevation: Length) -> Pressure:
 
     Args:
         elevation: geometric, over the sea [length].
+    Returns: The absolute pressure [pressure].
+    Raises: ValueError: the elevation is outside the lowest layer of the standard.
+    Sources: USSA1976.
 
-    Returns:
-        The absolute pressure [pressure].
-
-    Raises:
-        ValueError: the elevation is outside the lowest layer of the standard.
-
-    Sources:
-        USSA1976.
-
-    Example:
-        >>> f"{atmospheric_pressure(registry.Quantity(6240, 'foot')).to('psi'):.2f}"
-        '11.67 psi'
+    >>> f"{atmospheric_pressure(q(6240, 'foot')).to('psi'):.2f}"
+    '11.67 psi'
     """
     # In meters and kelvins throughout.
     radius, above = EARTH_RADIUS.quantity.m, number_in(elevation, "meter")
@@ -111,18 +104,12 @@ def pressure_after(gauge: Pressure, before: TireState, after: TireState) -> Pres
         gauge: read before [pressure].
         before: temperature and elevation of the reading.
         after: temperature and elevation wanted.
+    Returns: The gauge pressure then [pressure].
+    Sources: gas law; USSA1976; S30.
 
-    Returns:
-        The gauge pressure then [pressure].
-
-    Sources:
-        gas law; USSA1976; S30.
-
-    Example:
-        >>> sea = registry.Quantity(0, "foot")
-        >>> warm, cold = (TireState(registry.Quantity(t, "degF"), sea) for t in (70, 50))
-        >>> f"{pressure_after(registry.Quantity(20, 'psi'), warm, cold).to('psi'):.1f}"
-        '18.7 psi'
+    >>> warm, cold = (TireState(q(degrees, "degF"), q(0, "foot")) for degrees in (70, 50))
+    >>> f"{pressure_after(q(20, 'psi'), warm, cold).to('psi'):.1f}"
+    '18.7 psi'
     """
     absolute = _air(gauge, before) * after.temperature.m_as("kelvin")
     now: Quantity = registry.Quantity(absolute - atmospheric_pressure(after.elevation).m, "pascal")
@@ -146,19 +133,13 @@ def fill_today(plan: FillPlan, tire_temperature: Temperature, step: Pressure) ->
         plan: set-point, cap, target, cold mornings and the elevation of the fill.
         tire_temperature: of the tire that is filled [temperature].
         step: of the printed unit [pressure].
+    Returns: The printed cell, never below the set-point, never over the cap, and the morning that decided.
+    Sources: gas law; USSA1976; S35.
 
-    Returns:
-        The printed cell, never below the set-point, never over the cap, and the morning that decided.
-
-    Sources:
-        gas law; USSA1976; S35.
-
-    Example:
-        >>> q = registry.Quantity
-        >>> morning = TireState(q(24, "degF"), q(6240, "foot"))
-        >>> plan = FillPlan(q(105, "psi"), q(110, "psi"), q(102, "psi"), (morning,), q(6240, "foot"))
-        >>> f"{fill_today(plan, q(50, 'degF'), q(1, 'psi')).pressure:.0f}"
-        '109 psi'
+    >>> morning = TireState(q(24, "degF"), q(6240, "foot"))
+    >>> plan = FillPlan(q(105, "psi"), q(110, "psi"), q(102, "psi"), (morning,), q(6240, "foot"))
+    >>> f"{fill_today(plan, q(50, 'degF'), q(1, 'psi')).pressure:.0f}"
+    '109 psi'
     """
     today = TireState(tire_temperature, plan.fill_elevation)
     need = pressure_after(plan.target, plan.deciding, today)
@@ -176,19 +157,13 @@ def fill_table(plan: FillPlan, tire_temperatures: Iterable[Temperature], step: P
         plan: set-point, cap, target, cold mornings and the elevation of the fill.
         tire_temperatures: of the rows [temperature].
         step: of the printed unit [pressure].
+    Returns: The cells, and whether all are the set-point.
+    Sources: gas law; USSA1976.
 
-    Returns:
-        The cells, and whether all are the set-point.
-
-    Sources:
-        gas law; USSA1976.
-
-    Example:
-        >>> q = registry.Quantity
-        >>> mild = (TireState(q(60, "degF"), q(0, "foot")),)
-        >>> plan = FillPlan(q(80, "psi"), q(80, "psi"), q(62, "psi"), mild, q(0, "foot"))
-        >>> fill_table(plan, [q(70, "degF"), q(90, "degF")], q(1, "psi")).is_all_set_point
-        True
+    >>> morning = TireState(q(60, "degF"), q(0, "foot"))
+    >>> plan = FillPlan(q(80, "psi"), q(80, "psi"), q(62, "psi"), (morning,), q(0, "foot"))
+    >>> fill_table(plan, [q(70, "degF"), q(90, "degF")], q(1, "psi")).is_all_set_point
+    True
     """
     cells = tuple(fill_today(plan, temperature, step) for temperature in tire_temperatures)
     return FillTable(cells, all(cell.is_set_point for cell in cells))

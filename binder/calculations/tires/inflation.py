@@ -68,16 +68,11 @@ def floor_pressure(row: Pressure | None, label: Pressure | None) -> Floor:
     Args:
         row: from the table or the estimate; None where there is neither [pressure].
         label: from the vehicle; None where unknown or where weighing set it aside [pressure].
+    Returns: The floor and which of the two set it.
+    Sources: practice; S69 (the label includes what the law asks of it).
 
-    Returns:
-        The floor and which of the two set it.
-
-    Sources:
-        practice; S69 (the label includes what the law asks of it).
-
-    Example:
-        >>> floor_pressure(registry.Quantity(30, "psi"), registry.Quantity(65, "psi")).bound_by
-        'label'
+    >>> floor_pressure(q(30, "psi"), q(65, "psi")).bound_by
+    'label'
     """
     if row is None or label is None:
         known = row if label is None else label
@@ -95,18 +90,11 @@ def set_point(demand: Demand, cap: Pressure | None, step: Pressure) -> SetPoint:
         demand: row, label and margin; the margin is zero on a towed vehicle.
         cap: least of tire, wheel and valve; None where none is known [pressure].
         step: of the printed unit, such as 1 psi or 5 kPa [pressure].
+    Returns: The printed set-point, never below the floor and never over the cap, and what bound it.
+    Sources: practice (one table step of margin); S60 (wheel); S21 (wheels and valves).
 
-    Returns:
-        The printed set-point, never below the floor and never over the cap, and what bound it.
-
-    Sources:
-        practice (one table step of margin); S60 (wheel); S21 (wheels and valves).
-
-    Example:
-        >>> psi = registry.Quantity
-        >>> demand = Demand(psi(100, "psi"), None, psi(5, "psi"))
-        >>> f"{set_point(demand, psi(110, 'psi'), psi(1, 'psi')).pressure:.0f}"
-        '105 psi'
+    >>> f"{set_point(Demand(q(100, 'psi'), None, q(5, 'psi')), q(110, 'psi'), q(1, 'psi')).pressure:.0f}"
+    '105 psi'
     """
     floor = floor_pressure(demand.row, demand.label).pressure
     if floor is None:
@@ -132,16 +120,11 @@ def cold_morning_target(row: Pressure) -> Pressure:
 
     Args:
         row: pressure that carries the load [pressure].
+    Returns: The row and the larger of 2 psi and 2 % [pressure].
+    Sources: practice.
 
-    Returns:
-        The row and the larger of 2 psi and 2 % [pressure].
-
-    Sources:
-        practice.
-
-    Example:
-        >>> f"{cold_morning_target(registry.Quantity(120, 'psi')):.1f}"
-        '122.4 psi'
+    >>> f"{cold_morning_target(q(120, 'psi')):.1f}"
+    '122.4 psi'
     """
     target: Quantity = row + max(_ALLOWANCE, row * _ALLOWANCE_SHARE)
     return target
@@ -154,16 +137,11 @@ def has_cold_morning_reserve(row: Pressure, cap: Pressure) -> bool:
     Args:
         row: pressure that carries the load [pressure].
         cap: least of tire, wheel and valve [pressure].
+    Returns: False where the card must say "no reserve left".
+    Sources: practice.
 
-    Returns:
-        False where the card must say "no reserve left".
-
-    Sources:
-        practice.
-
-    Example:
-        >>> has_cold_morning_reserve(registry.Quantity(110, "psi"), registry.Quantity(110, "psi"))
-        False
+    >>> has_cold_morning_reserve(q(110, "psi"), q(110, "psi"))
+    False
     """
     return is_at_least(cap, cold_morning_target(row))
 
@@ -177,16 +155,11 @@ def run_flat_below(set_point: Pressure, step: Pressure) -> Pressure:
     Args:
         set_point: in force [pressure].
         step: of the printed unit [pressure].
+    Returns: 80 % of the set-point, up to a whole step [pressure].
+    Sources: 29 CFR 1910.177; S39; S71; S72.
 
-    Returns:
-        80 % of the set-point, up to a whole step [pressure].
-
-    Sources:
-        29 CFR 1910.177; S39; S71; S72.
-
-    Example:
-        >>> f"{run_flat_below(registry.Quantity(33, 'psi'), registry.Quantity(1, 'psi')):.0f}"
-        '27 psi'
+    >>> f"{run_flat_below(q(33, 'psi'), q(1, 'psi')):.0f}"
+    '27 psi'
     """
     return rounded_up(set_point * _RUN_FLAT_SHARE, step)
 
@@ -199,17 +172,11 @@ def low_alarm(set_point: Pressure, row: Pressure | None, step: Pressure) -> LowA
         set_point: in force [pressure].
         row: pressure that carries the load; None without a table [pressure].
         step: of the printed unit [pressure].
+    Returns: The alarm, up to a whole step, always above the printed run-flat line.
+    Sources: practice; 49 CFR 571.138 warns only 25 % under the label, which is too late here.
 
-    Returns:
-        The alarm, up to a whole step, always above the printed run-flat line.
-
-    Sources:
-        practice; 49 CFR 571.138 warns only 25 % under the label, which is too late here.
-
-    Example:
-        >>> psi = registry.Quantity
-        >>> f"{low_alarm(psi(105, 'psi'), psi(100, 'psi'), psi(1, 'psi')).pressure:.0f}"
-        '100 psi'
+    >>> f"{low_alarm(q(105, 'psi'), q(100, 'psi'), q(1, 'psi')).pressure:.0f}"
+    '100 psi'
     """
     share = set_point * _ALARM_SHARE
     is_row = row is not None and is_at_least(row, share)
@@ -228,18 +195,12 @@ def monitor_setting(alarm: Pressure, highest: Pressure | None, run_flat: Pressur
         alarm: wanted [pressure].
         highest: low alarm the monitor accepts; None where it accepts any [pressure].
         run_flat: printed line below which a driven tire is run flat [pressure].
+    Returns: The setting, how far below the wanted alarm it is, and whether it warns above the line.
+    Sources: practice.
 
-    Returns:
-        The setting, how far below the wanted alarm it is, and whether it warns above the line.
-
-    Sources:
-        practice.
-
-    Example:
-        >>> psi = registry.Quantity
-        >>> setting = monitor_setting(psi(100, "psi"), psi(90, "psi"), psi(84, "psi"))
-        >>> f"{setting.late:.0f}", setting.is_above_run_flat
-        ('10 psi', True)
+    >>> setting = monitor_setting(q(100, "psi"), q(90, "psi"), q(84, "psi"))
+    >>> f"{setting.late:.0f}", setting.is_above_run_flat
+    ('10 psi', True)
     """
     pressure = alarm if highest is None or is_at_least(highest, alarm) else highest
     return MonitorSetting(pressure, alarm - pressure, not is_at_least(run_flat, pressure))
@@ -253,20 +214,13 @@ def load_used(load: Mass, table: LoadTable, pressure: Pressure) -> Share | None:
         load: on one tire [mass].
         table: per tire.
         pressure: set-point [pressure].
+    Returns: The share [dimensionless]; None below the first row. Over 95 % is for attention.
+    Sources: practice (95 %).
 
-    Returns:
-        The share [dimensionless]; None below the first row. Over 95 % is for attention.
-
-    Sources:
-        practice (95 %).
-
-    Example:
-        >>> from binder.calculations.tires.load_tables import LoadRow
-        >>> q = registry.Quantity
-        >>> table = LoadTable((LoadRow(q(105, "psi"), q(5975, "pound")),))
-        >>> used = load_used(q(5744, "pound"), table, q(105, "psi"))
-        >>> f"{used:.1f}"
-        '96.1 percent'
+    >>> from binder.calculations.tires.load_tables import LoadRow
+    >>> table = LoadTable((LoadRow(q(105, "psi"), q(5975, "pound")),))
+    >>> f"{load_used(q(5744, 'pound'), table, q(105, 'psi')):.1f}"
+    '96.1 percent'
     """
     carried = load_carried(table, pressure)
     return None if carried is None else (load / carried).to("percent")

@@ -3,8 +3,7 @@
 from typing import Literal, NamedTuple, TypeAlias
 
 from binder.calculations.bounds import is_at_least
-from binder.calculations.tires.load_curves import Family
-from binder.calculations.tires.load_tables import LoadRow, LoadTable, row_for
+from binder.calculations.tires.load_tables import Family, LoadRow, LoadTable, row_for
 from binder.quantities import Mass, Pressure, Quantity, Speed, checks_dimensions
 from binder.reference.constants import PASSENGER_DERATE, SPECIAL_TRAILER_SPEED
 
@@ -47,19 +46,12 @@ def pressure_cap(limits: PressureLimits) -> Cap:
 
     Args:
         limits: highest cold pressure of each part [pressure].
+    Returns: The cap [pressure], what binds it, and the parts whose limit is to be read off the wheel.
+    Sources: S60 (wheel); S21 (wheels and valves as the limit).
 
-    Returns:
-        The cap [pressure], what binds it, and the parts whose limit is to be read off the wheel.
-
-    Sources:
-        S60 (wheel); S21 (wheels and valves as the limit).
-
-    Example:
-        >>> from binder.quantities import registry
-        >>> psi = registry.Quantity(110, "psi")
-        >>> cap = pressure_cap(PressureLimits(psi, psi, registry.Quantity(120, "psi"), None))
-        >>> cap.bound_by, cap.unknown
-        (('tire',), ('valve',))
+    >>> cap = pressure_cap(PressureLimits(q(110, "psi"), q(110, "psi"), q(120, "psi"), None))
+    >>> cap.bound_by, cap.unknown
+    (('tire',), ('valve',))
     """
     tire = _least([limits.tabulated, limits.stamped])
     return _cap((("tire", tire), ("wheel", limits.wheel), ("valve", limits.valve)))
@@ -70,18 +62,12 @@ def load_cap(limits: LoadLimits) -> Cap:
 
     Args:
         limits: highest load on one tire, of each part [mass].
+    Returns: The cap [mass], what binds it, and the parts whose limit is not known.
+    Sources: S21 (wheels as the limit); S60.
 
-    Returns:
-        The cap [mass], what binds it, and the parts whose limit is not known.
-
-    Sources:
-        S21 (wheels as the limit); S60.
-
-    Example:
-        >>> from binder.quantities import registry
-        >>> lb = registry.Quantity(6175, "pound")
-        >>> load_cap(LoadLimits(lb, lb, registry.Quantity(5000, "pound"))).bound_by
-        ('wheel',)
+    >>> lb = q(6175, "pound")
+    >>> load_cap(LoadLimits(lb, lb, q(5000, "pound"))).bound_by
+    ('wheel',)
     """
     tire = _least([limits.tabulated, limits.stamped])
     return _cap((("tire", tire), ("wheel", limits.wheel)))
@@ -94,18 +80,11 @@ def load_over_cap(load: Mass, cap: Cap) -> Mass | None:
     Args:
         load: on one tire [mass].
         cap: of tire and wheel.
+    Returns: The excess [mass]; None where the load is allowed or no limit is known.
+    Sources: arithmetic.
 
-    Returns:
-        The excess [mass]; None where the load is allowed or no limit is known.
-
-    Sources:
-        arithmetic.
-
-    Example:
-        >>> from binder.quantities import registry
-        >>> cap = load_cap(LoadLimits(None, registry.Quantity(3042, "pound"), None))
-        >>> f"{load_over_cap(registry.Quantity(3100, 'pound'), cap):.0f}"
-        '58 pound'
+    >>> f"{load_over_cap(q(3100, 'pound'), load_cap(LoadLimits(None, q(3042, 'pound'), None))):.0f}"
+    '58 pound'
     """
     if cap.limit is None or is_at_least(cap.limit, load):
         return None
@@ -121,20 +100,12 @@ def pressure_for_rating(table: LoadTable, rating: Mass, tires: int) -> Pressure 
         table: of the fitted tires, per tire.
         rating: gross axle weight rating [mass].
         tires: on the axle [count].
+    Returns: The row's pressure [pressure]; None where the fitted tires cannot carry the rating.
+    Sources: 49 CFR 571.120; practice.
 
-    Returns:
-        The row's pressure [pressure]; None where the fitted tires cannot carry the rating.
-
-    Sources:
-        49 CFR 571.120; practice.
-
-    Example:
-        >>> from binder.quantities import registry
-        >>> q = registry.Quantity
-        >>> rows = ((95, 5570), (100, 5775), (105, 5975), (110, 6175))
-        >>> table = LoadTable(tuple(LoadRow(q(psi, "psi"), q(load, "pound")) for psi, load in rows))
-        >>> f"{pressure_for_rating(table, q(12000, 'pound'), 2):.0f}"
-        '110 psi'
+    >>> table = LoadTable((LoadRow(q(110, "psi"), q(6175, "pound")),))
+    >>> f"{pressure_for_rating(table, q(12000, 'pound'), 2):.0f}"
+    '110 psi'
     """
     row = row_for(table, rating / tires)
     return None if row is None else row.pressure
@@ -160,17 +131,11 @@ def trailer_label_pressure(label: Pressure | None, stamped: Pressure | None) -> 
     Args:
         label: on the trailer's certification label; None where not found [pressure].
         stamped: maximum cold pressure on the sidewall; None where not read [pressure].
+    Returns: The label's pressure, and where there is no label the stamped one [pressure].
+    Sources: S64; practice (tandem axles scrub).
 
-    Returns:
-        The label's pressure, and where there is no label the stamped one [pressure].
-
-    Sources:
-        S64; practice (tandem axles scrub).
-
-    Example:
-        >>> from binder.quantities import registry
-        >>> f"{trailer_label_pressure(None, registry.Quantity(65, 'psi')):.0f}"
-        '65 psi'
+    >>> f"{trailer_label_pressure(None, q(65, 'psi')):.0f}"
+    '65 psi'
     """
     return stamped if label is None else label
 
@@ -191,16 +156,11 @@ def speed_limit(stated: Speed | None, family: Family | None) -> SpeedLimit | Non
     Args:
         stated: on the sidewall or by the maker; None where not found [speed].
         family: of the tire; None where unknown.
+    Returns: The stated speed, else 65 mph for special trailer tires; None where neither is known.
+    Sources: S17; S04.
 
-    Returns:
-        The stated speed, else 65 mph for special trailer tires; None where neither is known.
-
-    Sources:
-        S17; S04.
-
-    Example:
-        >>> speed_limit(None, "special trailer").is_assumed
-        True
+    >>> speed_limit(None, "special trailer").is_assumed
+    True
     """
     if stated is not None:
         return SpeedLimit(stated, is_assumed=False)
@@ -216,16 +176,11 @@ def is_derated(family: Family | None, vehicle: VehicleClass, *, is_placard: bool
         family: of the tire; None where unknown.
         vehicle: it is fitted to.
         is_placard: the figure comes from a placard, which includes the derate already.
+    Returns: True for a passenger tire on a trailer, truck or multipurpose vehicle, from tire data.
+    Sources: 49 CFR 571.120; S32; S69.
 
-    Returns:
-        True for a passenger tire on a trailer, truck or multipurpose vehicle, from tire data.
-
-    Sources:
-        49 CFR 571.120; S32; S69.
-
-    Example:
-        >>> is_derated("passenger P", "passenger car", is_placard=False)
-        False
+    >>> is_derated("passenger P", "passenger car", is_placard=False)
+    False
     """
     return family in ("passenger P", "passenger") and vehicle != "passenger car" and not is_placard
 
@@ -236,17 +191,11 @@ def derated_load(load: Mass) -> Mass:
 
     Args:
         load: rated [mass].
+    Returns: The load divided by 1.10 [mass].
+    Sources: 49 CFR 571.120; S32.
 
-    Returns:
-        The load divided by 1.10 [mass].
-
-    Sources:
-        49 CFR 571.120; S32.
-
-    Example:
-        >>> from binder.quantities import registry
-        >>> f"{derated_load(registry.Quantity(2028, 'pound')):.1f}"
-        '1843.6 pound'
+    >>> f"{derated_load(q(2028, 'pound')):.1f}"
+    '1843.6 pound'
     """
     carried: Quantity = load / PASSENGER_DERATE.quantity.m
     return carried
@@ -257,17 +206,10 @@ def derated_table(table: LoadTable) -> LoadTable:
 
     Args:
         table: the maker's, per tire.
+    Returns: The table with every load divided by 1.10.
+    Sources: 49 CFR 571.120; S32; S73.
 
-    Returns:
-        The table with every load divided by 1.10.
-
-    Sources:
-        49 CFR 571.120; S32; S73.
-
-    Example:
-        >>> from binder.quantities import registry
-        >>> row = LoadRow(registry.Quantity(35, "psi"), registry.Quantity(2028, "pound"))
-        >>> f"{derated_table(LoadTable((row,))).rows[0].load:.1f}"
-        '1843.6 pound'
+    >>> f"{derated_table(LoadTable((LoadRow(q(35, 'psi'), q(2028, 'pound')),))).rows[0].load:.1f}"
+    '1843.6 pound'
     """
     return LoadTable(tuple(LoadRow(row.pressure, derated_load(row.load)) for row in table.rows))

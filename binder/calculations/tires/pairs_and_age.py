@@ -34,17 +34,12 @@ def dual_mismatches(one: PairedTire, mate: PairedTire) -> tuple[Mismatch, ...]:
     Args:
         one: of the pair.
         mate: of the pair.
+    Returns: The measures that differ by more than the limit; a measure not taken on both is not judged.
+    Sources: S45; S48.
 
-    Returns:
-        The measures that differ by more than the limit; a measure not taken on both is not judged.
-
-    Sources:
-        S45; S48.
-
-    Example:
-        >>> deep, worn = (PairedTire(tread=registry.Quantity(n / 32, "inch")) for n in (11, 6))
-        >>> dual_mismatches(deep, worn)
-        ('tread',)
+    >>> deep, worn = (PairedTire(tread=q(n / 32, "inch")) for n in (11, 6))
+    >>> dual_mismatches(deep, worn)
+    ('tread',)
     """
     measures: tuple[tuple[Mismatch, Length | None, Length | None, Length], ...] = (
         ("diameter", one.diameter, mate.diameter, _DIAMETER),
@@ -64,16 +59,11 @@ def tread_floor(*, is_steering: bool) -> Length:
 
     Args:
         is_steering: on a steering axle of a motor vehicle.
+    Returns: 4/32 in on a steering axle, 2/32 in elsewhere [length].
+    Sources: 49 CFR 393.75; S53.
 
-    Returns:
-        4/32 in on a steering axle, 2/32 in elsewhere [length].
-
-    Sources:
-        49 CFR 393.75; S53.
-
-    Example:
-        >>> f"{tread_floor(is_steering=True):.3f}"
-        '0.125 inch'
+    >>> f"{tread_floor(is_steering=True):.3f}"
+    '0.125 inch'
     """
     return _STEER_TREAD if is_steering else _OTHER_TREAD
 
@@ -85,16 +75,11 @@ def is_worn_out(tread: Length, floor: Length) -> bool:
     Args:
         tread: measured, at its shallowest [length].
         floor: least depth [length].
+    Returns: True where the tire must not be driven on.
+    Sources: 49 CFR 393.75.
 
-    Returns:
-        True where the tire must not be driven on.
-
-    Sources:
-        49 CFR 393.75.
-
-    Example:
-        >>> is_worn_out(registry.Quantity(4 / 32, "inch"), tread_floor(is_steering=True))
-        False
+    >>> is_worn_out(q(4 / 32, "inch"), tread_floor(is_steering=True))
+    False
     """
     return not is_at_least(tread, floor)
 
@@ -110,16 +95,11 @@ def minimum_dual_spacing(size: str) -> Length | None:
 
     Args:
         size: as in the table, such as ``295/75R22.5``.
+    Returns: The distance [length]; None where the size is not in the table.
+    Sources: S45.
 
-    Returns:
-        The distance [length]; None where the size is not in the table.
-
-    Sources:
-        S45.
-
-    Example:
-        >>> f"{minimum_dual_spacing('295/75R22.5'):.1f}"
-        '13.2 inch'
+    >>> f"{minimum_dual_spacing('295/75R22.5'):.1f}"
+    '13.2 inch'
     """
     value = _spacings().get(size)
     return None if value is None else registry.Quantity(value, "inch")
@@ -131,16 +111,11 @@ def hot_mates_apart(set_point: Pressure) -> Pressure:
 
     Args:
         set_point: cold, of the axle; a hot reading is higher, so that this tells early [pressure].
+    Returns: A tenth of it [pressure].
+    Sources: practice.
 
-    Returns:
-        A tenth of it [pressure].
-
-    Sources:
-        practice.
-
-    Example:
-        >>> f"{hot_mates_apart(registry.Quantity(105, 'psi')):.1f}"
-        '10.5 psi'
+    >>> f"{hot_mates_apart(q(105, 'psi')):.1f}"
+    '10.5 psi'
     """
     apart: Pressure = set_point * HOT_MATES_SHARE.quantity.to("").m
     return apart
@@ -177,16 +152,11 @@ def made_from_date_code(code: str | None) -> Made:
 
     Args:
         code: the last digits of the tire identification number; None or empty where not found.
+    Returns: How it reads, and the Monday of the week for a four-digit code.
+    Sources: S36; S52; 49 CFR 574.5.
 
-    Returns:
-        How it reads, and the Monday of the week for a four-digit code.
-
-    Sources:
-        S36; S52; 49 CFR 574.5.
-
-    Example:
-        >>> made_from_date_code("2800").week_begins, made_from_date_code("031").code.name
-        (datetime.date(2000, 7, 10), 'BEFORE_2000')
+    >>> made_from_date_code("2800").week_begins, made_from_date_code("031").code.name
+    (datetime.date(2000, 7, 10), 'BEFORE_2000')
     """
     if code is None or not code.strip():
         return Made(DateCode.NOT_FOUND)
@@ -216,16 +186,11 @@ def age_on(made: date, day: date) -> Time | None:
     Args:
         made: first day of the week.
         day: on which the age is wanted.
+    Returns: The age [time]; None where the tire is not made yet, so that one of the two is wrong.
+    Sources: arithmetic.
 
-    Returns:
-        The age [time]; None where the tire is not made yet, so that one of the two is wrong.
-
-    Sources:
-        arithmetic.
-
-    Example:
-        >>> f"{age_on(date(2020, 1, 6), date(2026, 1, 6)).to('year'):.1f}"
-        '6.0 year'
+    >>> f"{age_on(date(2020, 1, 6), date(2026, 1, 6)).to('year'):.1f}"
+    '6.0 year'
     """
     days = (day - made).days
     return None if days < 0 else registry.Quantity(float(days), "day")
@@ -237,16 +202,11 @@ def default_out_age(*, is_special_trailer: bool, is_steering: bool) -> Time:
     Args:
         is_special_trailer: an ST tire.
         is_steering: on a steering axle.
+    Returns: 6 years for ST, 7 in steering, else 10 [time].
+    Sources: practice (6 and 7); S50 (10 at the latest).
 
-    Returns:
-        6 years for ST, 7 in steering, else 10 [time].
-
-    Sources:
-        practice (6 and 7); S50 (10 at the latest).
-
-    Example:
-        >>> f"{default_out_age(is_special_trailer=False, is_steering=True):.0f}"
-        '7 year'
+    >>> f"{default_out_age(is_special_trailer=False, is_steering=True):.0f}"
+    '7 year'
     """
     if is_special_trailer:
         return _SPECIAL_TRAILER_OUT
@@ -260,16 +220,11 @@ def age_verdict(age: Time, out: Time) -> AgeVerdict:
     Args:
         age: on the day [time].
         out: the owner's age for replacing, or the default; 10 years holds where it is later [time].
+    Returns: Fit, inspect yearly from 5 years, or out.
+    Sources: S50; practice (an earlier age).
 
-    Returns:
-        Fit, inspect yearly from 5 years, or out.
-
-    Sources:
-        S50; practice (an earlier age).
-
-    Example:
-        >>> age_verdict(registry.Quantity(6, "year"), registry.Quantity(7, "year"))
-        'inspect yearly'
+    >>> age_verdict(q(6, "year"), q(7, "year"))
+    'inspect yearly'
     """
     if age >= min(out, _OUT_AT_LATEST):
         return "out"

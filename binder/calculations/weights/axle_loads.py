@@ -31,21 +31,13 @@ def support_shares(at: Length, first: Length, second: Length) -> SupportShares:
         at: place of the weight [length].
         first: place of the first support [length].
         second: place of the second support, another one [length].
+    Returns: The shares; behind the second support the first is lifted and its share negative.
+    Raises: ValueError: both supports stand at one place.
+    Sources: statics: rear + w x / L, front + w (L - x) / L; worked example W15.
 
-    Returns:
-        The shares; behind the second support the first is lifted and its share negative.
-
-    Raises:
-        ValueError: both supports stand at one place.
-
-    Sources:
-        statics: rear + w x / L, front + w (L - x) / L; worked example W15.
-
-    Example:
-        >>> inch = registry.Quantity
-        >>> shares = support_shares(inch(179.8, "inch"), inch(0, "inch"), inch(208, "inch"))
-        >>> f"{5000 * shares.first:.1f} {5000 * shares.second:.1f}"
-        '677.9 4322.1'
+    >>> shares = support_shares(q(179.8, "inch"), q(0, "inch"), q(208, "inch"))
+    >>> f"{5000 * shares.first:.1f} {5000 * shares.second:.1f}"
+    '677.9 4322.1'
     """
     origin = number_in(first, "meter")
     span = number_in(second, "meter") - origin
@@ -66,19 +58,13 @@ def distribution_effect(
         ball_to_trailer_axles: from the ball to the center of the trailer's axles, a [length].
         ball_behind_rear_axle: from the towing vehicle's rear axle to the ball, r [length].
         wheelbase: of the towing vehicle, L [length].
+    Returns: What is added to front, rear and trailer axles [mass].
+    Sources: statics: front + M (a + r) / (a L), rear - M (a + L + r) / (a L), trailer + M / a.
 
-    Returns:
-        What is added to front, rear and trailer axles [mass].
-
-    Sources:
-        statics: front + M (a + r) / (a L), rear - M (a + L + r) / (a L), trailer + M / a.
-
-    Example:
-        >>> inch = registry.Quantity
-        >>> couple = registry.Quantity(26250, "inch * pound_force")
-        >>> effect = distribution_effect(couple, inch(222, "inch"), inch(66, "inch"), inch(145, "inch"))
-        >>> f"{effect.front:.1f} {effect.rear:.1f} {effect.trailer:.1f}"
-        '234.9 pound -353.1 pound 118.2 pound'
+    >>> couple = q(26250, "inch * pound_force")
+    >>> effect = distribution_effect(couple, q(222, "inch"), q(66, "inch"), q(145, "inch"))
+    >>> f"{effect.front:.1f} {effect.rear:.1f} {effect.trailer:.1f}"
+    '234.9 pound -353.1 pound 118.2 pound'
     """
     weight_length = (couple / _GRAVITY).to("pound * inch")
     a, r, span = ball_to_trailer_axles, ball_behind_rear_axle, wheelbase
@@ -96,17 +82,11 @@ def couple_arm(ball_to_trailer_axles: Length, ball_behind_rear_axle: Length, whe
         ball_to_trailer_axles: from the ball to the center of the trailer's axles, a [length].
         ball_behind_rear_axle: from the towing vehicle's rear axle to the ball, r [length].
         wheelbase: of the towing vehicle, L [length].
+    Returns: The arm a L / (a + r): the couple is the front axle's gain times it [length].
+    Sources: statics, as ``distribution_effect`` solved for the couple.
 
-    Returns:
-        The arm a L / (a + r): the couple is the front axle's gain times it [length].
-
-    Sources:
-        statics, as ``distribution_effect`` solved for the couple.
-
-    Example:
-        >>> inch = registry.Quantity
-        >>> f"{couple_arm(inch(222, 'inch'), inch(66, 'inch'), inch(145, 'inch')):.2f}"
-        '111.77 inch'
+    >>> f"{couple_arm(q(222, 'inch'), q(66, 'inch'), q(145, 'inch')):.2f}"
+    '111.77 inch'
     """
     a, r = ball_to_trailer_axles, ball_behind_rear_axle
     arm: Quantity = (a * wheelbase / (a + r)).to(a.units)
@@ -164,18 +144,11 @@ def ends_by_ratio(weighed: WheelEnds, axle: Mass) -> WheelEnds:
     Args:
         weighed: wheel ends on the scale ticket.
         axle: load of the axle in the state wanted [mass].
+    Returns: The wheel ends then.
+    Sources: practice; alone it is a row too low when off-center tanks fill (measured here).
 
-    Returns:
-        The wheel ends then.
-
-    Sources:
-        practice; alone it is a row too low when off-center tanks fill (measured here).
-
-    Example:
-        >>> lb = registry.Quantity
-        >>> ends = ends_by_ratio(WheelEnds(lb(8420, "pound"), lb(8060, "pound")), lb(17896, "pound"))
-        >>> f"{ends.left:.0f}"
-        '9143 pound'
+    >>> f"{ends_by_ratio(WheelEnds(q(8420, 'pound'), q(8060, 'pound')), q(17896, 'pound')).left:.0f}"
+    '9143 pound'
     """
     left, right, total = (number_in(load, "pound") for load in (*weighed, axle))
     share = left / (left + right)
@@ -193,19 +166,13 @@ def ends_by_lateral_statics(weighed: WheelEnds, changes: Iterable[LoadChange], t
         weighed: wheel ends on the scale ticket.
         changes: what each tank, bay and slide puts on this axle.
         track: between the wheels' centers, of duals between the pairs' [length].
+    Returns: The wheel ends then.
+    Sources: statics: w (1/2 + y / track) to the left.
 
-    Returns:
-        The wheel ends then.
-
-    Sources:
-        statics: w (1/2 + y / track) to the left.
-
-    Example:
-        >>> q = registry.Quantity
-        >>> ends = WheelEnds(q(1000, "pound"), q(1000, "pound"))
-        >>> tank = LoadChange(q(100, "pound"), q(19, "inch"))
-        >>> f"{ends_by_lateral_statics(ends, [tank], q(76, 'inch')).left:.0f}"
-        '1075 pound'
+    >>> ends = WheelEnds(q(1000, "pound"), q(1000, "pound"))
+    >>> tank = LoadChange(q(100, "pound"), q(19, "inch"))
+    >>> f"{ends_by_lateral_statics(ends, [tank], q(76, 'inch')).left:.0f}"
+    '1075 pound'
     """
     left, right = number_in(weighed.left, "pound"), number_in(weighed.right, "pound")
     between = number_in(track, "meter")
@@ -230,16 +197,11 @@ def total_load(start: Mass, loads: Iterable[Mass]) -> Mass:
     Args:
         start: what they are added to [mass].
         loads: to add; less than zero where they take away [mass].
+    Returns: The sum [mass].
+    Sources: arithmetic.
 
-    Returns:
-        The sum [mass].
-
-    Sources:
-        arithmetic.
-
-    Example:
-        >>> f"{total_load(registry.Quantity(1000, 'pound'), [registry.Quantity(-20, 'pound')]):.0f}"
-        '980 pound'
+    >>> f"{total_load(q(1000, 'pound'), [q(-20, 'pound')]):.0f}"
+    '980 pound'
     """
     pounds = number_in(start, "pound") + sum(number_in(load, "pound") for load in loads)
     return registry.Quantity(pounds, _POUND)
@@ -253,18 +215,12 @@ def heavier_end(weighed: WheelEnds, changes: Iterable[LoadChange], track: Length
         weighed: wheel ends on the scale ticket.
         changes: what each tank, bay and slide puts on this axle.
         track: between the wheels' centers [length].
+    Returns: The larger load [mass], its side, and the rule that gave it.
+    Sources: statics; practice.
 
-    Returns:
-        The larger load [mass], its side, and the rule that gave it.
-
-    Sources:
-        statics; practice.
-
-    Example:
-        >>> q = registry.Quantity
-        >>> ends = WheelEnds(q(1000, "pound"), q(900, "pound"))
-        >>> heavier_end(ends, [LoadChange(q(190, "pound"), None)], q(76, "inch")).rule
-        'lateral statics'
+    >>> ends = WheelEnds(q(1000, "pound"), q(900, "pound"))
+    >>> heavier_end(ends, [LoadChange(q(190, "pound"), None)], q(76, "inch")).rule
+    'lateral statics'
     """
     changes = tuple(changes)
     axle = total_load(weighed.axle, (change.load for change in changes))
@@ -288,16 +244,10 @@ def heavier_end_assumed(axle: Mass, allowance: Share) -> Mass:
     Args:
         axle: weighed [mass].
         allowance: over half the axle; 10 % on a front axle, 15 % on any other [dimensionless].
+    Returns: Half the axle and the allowance [mass].
+    Sources: practice, printed as assumed.
 
-    Returns:
-        Half the axle and the allowance [mass].
-
-    Sources:
-        practice, printed as assumed.
-
-    Example:
-        >>> end = heavier_end_assumed(registry.Quantity(4000, "pound"), registry.Quantity(15, "percent"))
-        >>> f"{end:.0f}"
-        '2300 pound'
+    >>> f"{heavier_end_assumed(q(4000, 'pound'), q(15, 'percent')):.0f}"
+    '2300 pound'
     """
     return registry.Quantity(number_in(axle, "pound") / 2 * (1 + number_in(allowance, "")), _POUND)

@@ -39,25 +39,13 @@ def occupant_and_cargo_capacity_left(
         people: aboard, each counted as the label counts a person [count].
         fresh_water: aboard [volume].
         tongue_load: of a towed trailer, none where nothing rests on the rig [mass].
+    Returns: What is used and what is left [mass]; full propane is inside the unloaded weight already.
+    Raises: ValueError: fewer than no people.
+    Sources: 49 CFR 571.120 (S10.4.2, S10.4.4); 49 CFR 567.4 ((g)(3), 150 lb a person).
 
-    Returns:
-        What is used and what is left [mass]; full propane is inside the unloaded weight already.
-
-    Raises:
-        ValueError: fewer than no people.
-
-    Sources:
-        49 CFR 571.120 (S10.4.2, S10.4.4); 49 CFR 567.4 ((g)(3), 150 lb a person).
-
-    Example:
-        >>> use = occupant_and_cargo_capacity_left(
-        ...     registry.Quantity(2500, "pound"),
-        ...     4,
-        ...     registry.Quantity(60, "gallon"),
-        ...     registry.Quantity(350, "pound"),
-        ... )
-        >>> f"{use.used:.0f}, {use.left:.0f}"
-        '1448 pound, 1052 pound'
+    >>> use = occupant_and_cargo_capacity_left(q(2500, "pound"), 4, q(60, "gallon"), q(350, "pound"))
+    >>> f"{use.used:.0f}, {use.left:.0f}"
+    '1448 pound, 1052 pound'
     """
     if people < 0:
         raise ValueError(f"there cannot be {people} people")
@@ -73,18 +61,11 @@ def cargo_carrying_capacity_left(capacity: Mass, fresh_water: Volume) -> Capacit
     Args:
         capacity: cargo carrying capacity [mass].
         fresh_water: aboard [volume].
+    Returns: What is used and what is left [mass].
+    Sources: 49 CFR 571.120 (S10.4.2).
 
-    Returns:
-        What is used and what is left [mass].
-
-    Sources:
-        49 CFR 571.120 (S10.4.2).
-
-    Example:
-        >>> capacity = registry.Quantity(1700, "pound")
-        >>> use = cargo_carrying_capacity_left(capacity, registry.Quantity(50, "gallon"))
-        >>> f"{use.left:.0f}"
-        '1285 pound'
+    >>> f"{cargo_carrying_capacity_left(q(1700, 'pound'), q(50, 'gallon')).left:.0f}"
+    '1285 pound'
     """
     water: Quantity = (fresh_water * LABEL_WATER_DENSITY.quantity).to("pound")
     return CapacityUse(water, capacity - water)
@@ -100,19 +81,12 @@ def bridge_formula(apart: Length, axles: int) -> Mass:
     Args:
         apart: middle of the first axle to middle of the last [length].
         axles: of the group, two or more [count].
+    Returns: 500 (L N / (N - 1) + 12 N + 36) pounds, L in feet [mass].
+    Raises: ValueError: fewer than two axles.
+    Sources: 23 CFR 658.17.
 
-    Returns:
-        500 (L N / (N - 1) + 12 N + 36) pounds, L in feet [mass].
-
-    Raises:
-        ValueError: fewer than two axles.
-
-    Sources:
-        23 CFR 658.17.
-
-    Example:
-        >>> f"{bridge_formula(registry.Quantity(35, 'foot'), 4):.1f}"
-        '65333.3 pound'
+    >>> f"{bridge_formula(q(35, 'foot'), 4):.1f}"
+    '65333.3 pound'
     """
     if axles <= 1:
         raise ValueError("the bridge formula is for two axles or more")
@@ -129,16 +103,12 @@ def federal_group_limit(apart: Length, axles: int) -> Mass:
     Args:
         apart: middle of the first axle to middle of the last [length].
         axles: of the group [count].
+    Returns: The least of the single-axle, tandem and gross limits and the formula to the nearest 500 lb
+        [mass].
+    Sources: 23 CFR 658.17; W10 (spacing of a tandem).
 
-    Returns:
-        The least of the single-axle, tandem and gross limits and the formula to the nearest 500 lb [mass].
-
-    Sources:
-        23 CFR 658.17; W10 (spacing of a tandem).
-
-    Example:
-        >>> f"{federal_group_limit(registry.Quantity(425, 'inch'), 4):.0f}"
-        '65500 pound'
+    >>> f"{federal_group_limit(q(425, 'inch'), 4):.0f}"
+    '65500 pound'
     """
     if axles == 1 or apart <= SINGLE_AXLE_SPREAD.quantity:
         return SINGLE_AXLE_LIMIT.quantity
@@ -161,17 +131,11 @@ def federal_license_group(
         combination_rating: of the combination, or of the vehicle where it tows nothing [mass].
         vehicle_rating: gross vehicle weight rating of the vehicle that drives [mass].
         towed_rating: gross vehicle weight ratings of all that is towed; None where nothing is [mass].
+    Returns: The group by weight; passengers and dangerous goods, group C, are not looked at.
+    Sources: 49 CFR 383.5; 49 CFR 383.91.
 
-    Returns:
-        The group by weight; passengers and dangerous goods, group C, are not looked at.
-
-    Sources:
-        49 CFR 383.5; 49 CFR 383.91.
-
-    Example:
-        >>> lb = registry.Quantity
-        >>> federal_license_group(lb(30000, "pound"), lb(25500, "pound"), lb(4600, "pound"))
-        'neither A nor B'
+    >>> federal_license_group(q(30000, "pound"), q(25500, "pound"), q(4600, "pound"))
+    'neither A nor B'
     """
     is_heavy_tow = towed_rating is not None and towed_rating > TOWED_RATING.quantity
     if is_heavy_tow and combination_rating >= HEAVY_RATING.quantity:

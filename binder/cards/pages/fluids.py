@@ -10,8 +10,7 @@ from binder.assessment.route.kinds import COLDEST_NIGHT
 from binder.cards.blocks import Block, Box, Note, Page, Table
 from binder.cards.rig_words import words_of
 from binder.models.vehicles import Fluid, TopUp
-from binder.wording.as_written import as_written, both_as_written
-from binder.wording.numbers import BLANK
+from binder.wording.numbers import BLANK, as_written, both_as_written
 
 _INTRO = (
     "Read each in the condition its maker names: cold or hot, engine on or off, on level ground. The engine "
@@ -26,9 +25,7 @@ def fluids(assessment: Assessment) -> Page:
 
 
 _CAUTION = Box(
-    "Cooling system hot?",
-    ("Never open its cap or bottle: it scalds.", "Wait until it is cold."),
-    "WARNING",
+    "Cooling system hot?", ("Never open its cap or bottle: it scalds.", "Wait until it is cold."), "WARNING"
 )
 
 

@@ -11,9 +11,8 @@ from binder.assessment.weights import kinds as weights
 from binder.assessment.weights.states import trip_states
 from binder.cards.blocks import Block, Heading, Note, Page, Table
 from binder.cards.rig_words import words_of
-from binder.wording.keys import Entry, Owned, entries_of
 from binder.wording.measures import TEMPERATURE
-from binder.wording.record import sources_of
+from binder.wording.record import Entry, Owned, entries_of, sources_of
 from binder.wording.sentences import as_sentence, is_said_in
 from binder.wording.words import Words, all_procedure_constants, procedure_reason
 
@@ -140,11 +139,7 @@ _CAUTIONS = (
 
 def sources(assessment: Assessment) -> Page:
     """Make the page of sources and cautions."""
-    blocks: tuple[Block, ...] = (
-        Heading("Cautions"),
-        *(Note(text) for text in _CAUTIONS),
-        *_list(assessment),
-    )
+    blocks: tuple[Block, ...] = (Heading("Cautions"), *(Note(text) for text in _CAUTIONS), *_list(assessment))
     return Page(
         "sources", "Sources and cautions", "What the numbers rest on, and what comes before them.", blocks
     )

@@ -10,9 +10,8 @@ from binder.cards.blocks import Block, Note, Page, Picture, Table
 from binder.cards.pages.plan import Plan, plan
 from binder.cards.rig_words import words_of
 from binder.models.vehicles import Equipment, Tank, Vehicle
-from binder.wording.as_written import as_written, both_as_written, both_lengths
 from binder.wording.measures import SIZE
-from binder.wording.numbers import BLANK
+from binder.wording.numbers import BLANK, as_written, both_as_written, both_lengths
 
 _WHOLE = (
     ("Overall height", kinds.OVERALL_HEIGHT),

@@ -12,8 +12,7 @@ from binder.assessment.service.service import usual_service
 from binder.cards.blocks import Block, Note, Page, Table
 from binder.cards.rig_words import words_of
 from binder.models.service import LastDone
-from binder.wording.as_written import as_written, both_as_written
-from binder.wording.numbers import BLANK
+from binder.wording.numbers import BLANK, as_written, both_as_written
 from binder.wording.words import procedure_number
 
 _INTRO = (

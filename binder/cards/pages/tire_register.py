@@ -13,9 +13,8 @@ from binder.cards.pages.tire_drawings import load_chart_blocks, tire_map_blocks
 from binder.cards.rig_words import words_of
 from binder.models.vehicles import LoadTableText, MountedTire, Tires, Wheels
 from binder.quantities import Quantity
-from binder.wording.as_written import as_written, both_as_written, number_as_written, unit_as_written
 from binder.wording.measures import AGE, TREAD
-from binder.wording.numbers import BLANK
+from binder.wording.numbers import BLANK, as_written, both_as_written, number_as_written, unit_as_written
 from binder.wording.words import procedure_number
 
 _SAME = 1e-6

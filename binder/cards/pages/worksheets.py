@@ -1,18 +1,18 @@
-"""Pages to be filled in and read back: the scale worksheet, and what was entered."""
+"""Pages to be filled in and read back: the scale worksheet, what was entered, contacts."""
 
 from collections.abc import Iterator, Sequence
 
 from binder.assessment.assess import Assessment
 from binder.assessment.coupling.kinds import COUPLE_ARM
 from binder.assessment.weights.resting import CARRIED, CARRYING, ON_A_DOLLY
-from binder.cards.blocks import Block, Form, Heading, Listing, Note, Page, Step, Table
+from binder.cards.blocks import Blank, Block, Form, Heading, Line, Listing, Note, Page, Step, Table
 from binder.cards.rig_words import words_of
 from binder.models.rig import Coupling, Rig
-from binder.models.trip import Leg
+from binder.models.trip import Leg, Private
 from binder.models.vehicles import Tank, Vehicle
 from binder.quantities import Quantity
-from binder.wording.as_written import as_written
 from binder.wording.measures import ARM, CLEARANCE, LOAD, RATING
+from binder.wording.numbers import BLANK, as_written
 
 _INTRO = (
     "A public truck scale gives axles; pads, or one side of the rig on the platform, give wheel ends, and "
@@ -310,3 +310,41 @@ def _road(assessment: Assessment) -> Iterator[Block]:
                 (f"day {number}", f"low of the night, {day.legs[-1].to.place}", as_written(day.night.low))
             )
     return _table("On signs, atlas and forecast", ("when", "what", "entered"), rows)
+
+
+_CONTACTS = (
+    ("Roadside, towing", ("Company", "Phone", "Member number")),
+    ("Tire service", ("Company", "Phone")),
+    ("Workshop, rig's maker", ("Company", "Phone")),
+    ("Insurance", ("Company", "Phone", "Policy")),
+    ("Family, who to tell", ("Name", "Phone", "Name", "Phone")),
+    ("Medical", ("Doctor, phone", "Medicines", "Allergies")),
+)
+"""What a stranger with the keys has to find; each with its ruled lines."""
+
+_CONTACTS_INTRO = "Fill in by hand, in pencil. What is written here stays in this binder."
+
+
+def contacts(assessment: Assessment) -> Page:
+    """Make the page of contacts."""
+    private = assessment.profile.private
+    entries = _entries(private) if private else ()
+    ruled: list[Block] = []
+    for heading, names in _CONTACTS:
+        ruled += [Heading(heading), *(Blank(name) for name in names)]
+    intro = "Private: not for a set that is handed on." if entries else _CONTACTS_INTRO
+    return Page("contacts", "Contacts", intro, (*entries, *ruled))
+
+
+def _entries(private: Private) -> tuple[Block, ...]:
+    blocks: list[Block] = []
+    if private.contacts:
+        blocks.append(Heading("To call"))
+        blocks += [
+            Line(contact.who, contact.phone or BLANK, contact.note or "") for contact in private.contacts
+        ]
+    for heading, texts in (("Medical notes", private.medical), ("Policies", private.policies)):
+        if texts:
+            blocks.append(Heading(heading))
+            blocks += [Note(text) for text in texts]
+    return tuple(blocks)

@@ -17,6 +17,7 @@ from binder.assessment.conditions import (
     equipped,
     holds,
     is_coupled,
+    tanks,
     towed,
 )
 from binder.assessment.coupling import kinds as chain
@@ -143,11 +144,13 @@ _OF_RIG: Mapping[str, Condition] = MappingProxyType(
         "alarms": equipped("smoke_alarm", "carbon_monoxide_alarm", "propane_alarm"),
         "leveling jacks": equipped("leveling_jacks"),
         "entry step": equipped("entry_step"),
+        "awning": equipped("awning"),
         "tire monitor": equipped("tire_monitor"),
         "camera, radio or tire monitor": equipped("cameras", "radio", "tire_monitor"),
         "vests": equipped("vests"),
         "warning devices": equipped("warning_devices"),
         # What the tanks hold.
+        "tanks": lambda rig: any(True for _ in tanks(rig)),
         "propane": holds("propane"),
         "exhaust fluid": holds("exhaust fluid"),
         "diesel or gasoline": holds("diesel", "gasoline"),
@@ -183,6 +186,7 @@ _OF_RIG: Mapping[str, Condition] = MappingProxyType(
         "hitch": coupled_by("ball", "fifth wheel", "gooseneck"),
         "weight distribution": DISTRIBUTION,
         "tailgate in the way": _over_a_tailgate,
+        "tow a car": tows_a_car,
         "car on its own wheels": _car_on_its_wheels,
         "car on a trailer": carries_a_car,
         "car on a trailer or dolly": lambda rig: coupled_by("dolly")(rig) or carries_a_car(rig),
@@ -217,6 +221,7 @@ _OF_ASSESSMENT: Mapping[str, Callable[[Assessment], bool]] = MappingProxyType(
         "not cleared": _has("not cleared"),
         "do not tow": lambda assessment: bool(towing_forbidden(assessment)),
         "worth of the can": lambda assessment: worth_of_can(assessment) is not None,
+        "trip plan": lambda assessment: assessment.trip is not None,
         "fill table": lambda assessment: first_cell(assessment) is not None,
         "short name of what ends first": lambda assessment: 0 < len(ends_first(assessment)) < _SHORT,
         "car or pickup to charge in": lambda assessment: bool(charger(assessment)),

@@ -19,12 +19,13 @@ from binder.cards.procedures.conditions import (
     towing_forbidden,
     worth_of_can,
 )
-from binder.cards.resources_left import charger, ends_first
-from binder.cards.rig_words import overall_height, words_of
+from binder.cards.resources_left import charger, ends_first, stay_of
+from binder.cards.rig_words import length_of_all, overall_height, weight_of_all, words_of
 from binder.models.rig import Rig
-from binder.wording.as_written import both_lengths
-from binder.wording.measures import SIZE, SWING, TEMPERATURE
-from binder.wording.numbers import BLANK
+from binder.models.vehicles import Vehicle
+from binder.quantities import Quantity
+from binder.wording.measures import LOAD, SIZE, SWING, TEMPERATURE
+from binder.wording.numbers import BLANK, both_lengths
 from binder.wording.words import (
     all_procedure_constants,
     begun,
@@ -113,6 +114,20 @@ def _helper(rig: Rig) -> str:
     return begun(", ".join(word for word, is_fitted in helpers.items() if is_fitted(rig)))
 
 
+def _brakes(rig: Rig, unknown: str = "") -> str:
+    brakes = driven(rig)[1].brakes
+    return f"{brakes.service} brakes" if brakes and brakes.service else unknown
+
+
+def _each(vehicles: Iterable[tuple[str, Vehicle]], after: str = "") -> str:
+    return "; ".join(f"the {name}{after}" for name, _ in vehicles)
+
+
+def _each_link(rig: Rig) -> str:
+    links = [link for link in rig.couplings if link.behind in dict(towed(rig)) and link.how != "dolly"]
+    return "; ".join(f"the {link.how} between {link.ahead} and {link.behind}" for link in links)
+
+
 def _rear(rig: Rig) -> str:
     """Where steps begin: the rear of the last vehicle, in words that keep to one line."""
     last = towed(rig)[-1][0] if towed(rig) else "rig"
@@ -148,6 +163,12 @@ _OF_RIG: Mapping[str, Callable[[Rig], str]] = MappingProxyType(
         "Car or cars carried": lambda rig: listed(_cars_carried(rig)).capitalize(),
         "cars carried": lambda rig: ", ".join(_cars_carried(rig)),
         "retarder, exhaust brake": _helper,
+        "its service brakes": _brakes,
+        "its brakes": lambda rig: _brakes(rig, "brakes"),
+        "each towed": lambda rig: _each(towed(rig)),
+        "each towed behind": lambda rig: _each(towed(rig), " behind"),
+        "each towed or carried": lambda rig: _each((*towed(rig), *carried(rig))),
+        "each link": _each_link,
         "rear of the rig": _rear,
         "second device": lambda rig: steps_to("far", rig),
     }
@@ -177,6 +198,15 @@ def _worth_of_can(assessment: Assessment) -> str:
     return f"{held.text} is worth {words.value(worth)}" if held else ""
 
 
+def _than(how: str, quantity: Quantity | None, meaning: str, assessment: Assessment) -> str:
+    return "" if quantity is None else f"{how} than {words_of(assessment).text(quantity, meaning)}"
+
+
+def _colder(assessment: Assessment) -> str:
+    cold = words_of(assessment).value(assessment.known(stay_of(assessment).night_low.of()), "")
+    return f"colder than {cold}" if cold else ""
+
+
 def _do_not_tow(assessment: Assessment) -> str:
     """One sentence that stops whoever picks up the card; the whole list is on the cover."""
     first, *others = towing_forbidden(assessment)
@@ -194,6 +224,10 @@ _OF_ASSESSMENT: Mapping[str, Callable[[Assessment], str]] = MappingProxyType(
         "what ends first": ends_first,
         "car or pickup to charge in": charger,
         "do not tow": _do_not_tow,
+        "higher": lambda assessment: _than("higher", overall_height(assessment), SIZE, assessment),
+        "longer": lambda assessment: _than("longer", length_of_all(assessment), SIZE, assessment),
+        "heavier": lambda assessment: _than("heavier", weight_of_all(assessment), LOAD, assessment),
+        "colder": _colder,
         "how steps are counted": lambda assessment: procedure_reason("steps far", assessment.rig.units),
     }
 )

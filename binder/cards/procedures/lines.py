@@ -7,12 +7,27 @@ then done, lines keep the order of the hands.
 
 from collections.abc import Iterable, Iterator, Mapping
 from itertools import count
-from typing import NamedTuple, TypeAlias
+from types import MappingProxyType
+from typing import TypeAlias
 
 from binder.assessment.assess import Assessment
-from binder.cards.blocks import Blank, Block, Box, Consequence, End, Heading, Line, Note, Reason, Side, Step
+from binder.assessment.ledger import Figure
+from binder.cards.blocks import (
+    Blank,
+    Block,
+    Box,
+    Card,
+    Consequence,
+    End,
+    Heading,
+    Line,
+    Note,
+    Reason,
+    Side,
+    Step,
+)
 from binder.cards.procedures.conditions import is_so
-from binder.cards.procedures.facts import fact
+from binder.cards.procedures.facts import fact, listed
 from binder.cards.procedures.reading import (
     BRACES,
     CardWords,
@@ -23,6 +38,7 @@ from binder.cards.procedures.reading import (
     SideWords,
     Wording,
 )
+from binder.cards.rig_words import reason_of, words_of
 
 MOST_LINES = 9
 """Items before a pause point: Gawande, Boorman and Berry, A checklist for checklists, 2010."""
@@ -32,27 +48,46 @@ Computed: TypeAlias = Mapping[str, Iterable[Part]]
 """What a card computes, by the name its file sets it with: blocks, and the reasons that go with them."""
 
 
-class Said(NamedTuple):
-    """A card as its file says it: title, sides, and why its lines are so."""
-
-    title: str
-    sides: tuple[Side, ...]
-    reasons: tuple[Reason, ...]
+_NOTHING: Computed = MappingProxyType({})
+_NO_FIGURES: Mapping[str, Figure] = MappingProxyType({})
 
 
-def said_card(words: CardWords, assessment: Assessment, computed: Computed | None = None) -> Said:
-    """Say the words of a card for one rig."""
+def said_card(
+    words: CardWords,
+    assessment: Assessment,
+    computed: Computed = _NOTHING,
+    told: Mapping[str, Figure] = _NO_FIGURES,
+) -> Card:
+    """Say the words of a card for one rig; the figures it prints are told after its other reasons."""
     sides, reasons = [], []
     for side in words.sides:
         if applies(side, assessment):
-            parts = list(_side_parts(side, assessment, computed or {}))
+            parts = list(_side_parts(side, assessment, computed))
             blocks = tuple(part for part in parts if not isinstance(part, Reason))
             sides.append(Side(chosen(side.use, assessment), blocks))
             reasons += [part for part in parts if isinstance(part, Reason)]
     for why in words.reasons:
         if applies(why, assessment):
             reasons.append(Reason(filled(why.name, assessment), filled(why.reason, assessment), why.source))
-    return Said(words.title, tuple(sides), tuple(reasons))
+    rig_words = words_of(assessment)
+    return Card(
+        words.number,
+        words.card,
+        words.title,
+        tuple(sides),
+        _wrong(words, assessment),
+        (*reasons, *(reason_of(name, rig_words.told(figure)) for name, figure in told.items())),
+        words.family,
+        figures=tuple(rig_words.key(figure.key) for figure in told.values()),
+    )
+
+
+def _wrong(words: CardWords, assessment: Assessment) -> str:
+    """List what must not change; a fact may give several things of a kind, or none."""
+    said = (filled(one.text, assessment) for one in words.wrong_as_soon_as if applies(one, assessment))
+    things = listed(part for text in said for part in text.split("; ") if part) or words.or_else
+    so = chosen(words.so, assessment) or "changed."
+    return f"{things}{so}" if so.startswith(",") else f"{things} {so}"
 
 
 def applies(words: Conditional, assessment: Assessment) -> bool:

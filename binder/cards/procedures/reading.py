@@ -8,6 +8,7 @@ from typing import Annotated, Any, Literal, Self, TypeAlias
 
 from pydantic import BeforeValidator, Field, model_validator
 
+from binder import templates_folder
 from binder.cards.blocks import SignalWord
 from binder.cards.procedures.conditions import CONDITION_NAMES
 from binder.cards.procedures.facts import is_fact
@@ -15,7 +16,6 @@ from binder.models.base import Count, SpacedRecord, Text, Truth, written_problem
 from binder.models.load import read_record
 from binder.models.located_yaml import Located, Plain
 from binder.problems import InputProblems, Path, Problem
-from binder.templates_folder import templates_folder
 
 BRACES = re.compile(r"\{([^{}]*)\}")
 KINDS = ("challenge", "step", "box", "ruled", "note", "computed")
@@ -112,9 +112,15 @@ class CardReason(Conditional):
 
 
 class CardWords(SpacedRecord):
-    """The words of one card."""
+    """The words of one card; ``so`` ends the list of what must not change."""
 
+    card: Text
+    number: Text
+    family: Literal["drive", "stop", "help"] = "help"
     title: Text
+    wrong_as_soon_as: Wordings
+    or_else: Text = ""
+    so: Wordings
     sides: list[SideWords]
     reasons: list[CardReason] = Field(default_factory=list)
 

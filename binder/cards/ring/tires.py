@@ -1,6 +1,7 @@
 """Card 3, Tires: what to fill to, when to leave it, and below what a tire is never filled on the road."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date
 
 from binder.assessment.assess import Assessment
@@ -8,31 +9,15 @@ from binder.assessment.ledger import Finding
 from binder.assessment.route.kinds import COLDEST_NIGHT
 from binder.assessment.tires import kinds, register_kinds
 from binder.assessment.weights.resting import rolling_axles
-from binder.cards.blocks import (
-    Block,
-    Box,
-    Card,
-    Line,
-    Note,
-    Reason,
-    ValueRow,
-    ValueTable,
-)
+from binder.cards.blocks import Aside, Block, Box, Card, Line, Note, Reason, ValueRow, ValueTable
 from binder.cards.fill_table import fill_table
 from binder.cards.procedures.lines import said_card
-from binder.cards.procedures.reading import CardWords, card_words
+from binder.cards.procedures.reading import card_words
 from binder.cards.rig_words import AxleGroup, axle_groups, words_of
 from binder.models.vehicles import Wheels
-from binder.wording.as_written import beside
 from binder.wording.measures import FILL, HIGH, LOAD, PRESSURE_LIMIT, RATING
-from binder.wording.numbers import BLANK
-from binder.wording.words import (
-    Words,
-    amount_of,
-    procedure_constant,
-    procedure_number,
-    procedure_reason,
-)
+from binder.wording.numbers import BLANK, beside
+from binder.wording.words import Words, amount_of, procedure_constant, procedure_number, procedure_reason
 
 _RISE = {
     "truck": "hot rise truck",
@@ -50,8 +35,6 @@ _REASONED = (
     ("low alarm", kinds.LOW_ALARM),
 )
 _FORBIDDING = kinds.FORBIDDING | register_kinds.FORBIDDING
-_ROWS_BESIDE_LIMITS, _ROWS_BESIDE_AIR = 3, 4
-"""Rows of the front that leave it room for the makers' limits, and for how air is added."""
 
 
 def tires(assessment: Assessment) -> Card:
@@ -59,41 +42,26 @@ def tires(assessment: Assessment) -> Card:
     groups = axle_groups(assessment)
     computed = {
         "pressures": tuple(_pressures(assessment, groups)),
-        "fill table": tuple(_fill_table_and_limits(assessment, groups)),
+        "fill table": tuple(fill_table(assessment, groups)),
         "alarm that is late": tuple(_late_alarm(groups)),
         "hot above cold": tuple(_hot_above_cold(assessment, groups)),
         "hot mates": (_hot_mates(groups),),
         "oldest tires": (_ages(assessment),),
     }
     words = card_words("tires")
-    said = said_card(words if len(groups) <= _ROWS_BESIDE_AIR else _turned(words), assessment, computed)
+    said = said_card(words, assessment, computed)
     keys = [
         kind.of(group.vehicle_name, axle)
         for group in groups
         for axle in group.axle_names
         for kind in (kinds.SET_POINT, kinds.CAP)
     ]
-    return Card(
-        id="3",
-        name="tires",
-        title=said.title,
-        sides=said.sides,
+    return replace(
+        said,
         wrong_as_soon_as=_wrong_as_soon_as(assessment, groups),
         reasons=tuple(_reasons(assessment, groups)),
-        family="drive",
         figures=tuple(words_of(assessment).key(key) for key in keys),
     )
-
-
-def _turned(words: CardWords) -> CardWords:
-    """Begin the back with the group that ends the front."""
-    front, back = words.sides
-    *kept, last = front.groups
-    sides = [
-        front.model_copy(update={"groups": kept}),
-        back.model_copy(update={"groups": [last, *back.groups]}),
-    ]
-    return words.model_copy(update={"sides": sides})
 
 
 def _pressures(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[Block]:
@@ -106,8 +74,8 @@ def _pressures(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterato
     helps = _what_helps(groups)
     if helps:
         yield Note(helps)
-    elif len(groups) <= _ROWS_BESIDE_LIMITS:
-        yield Note(_limits(assessment, groups, words))
+    else:
+        yield Aside(_limits(assessment, groups, words))
     yield Box("Below \u201crun flat\u201d, and driven like that?", _run_flat_lines(groups))
 
 
@@ -206,12 +174,6 @@ def _run_flat_lines(groups: tuple[AxleGroup, ...]) -> tuple[str, ...]:
         words = "no air. Stand clear. Tire service." if is_truck else "off, and inspected inside."
         names.setdefault(words, {})[group.vehicle_name] = None
     return tuple(f"{', '.join(held).capitalize()}: {words}" for words, held in names.items())
-
-
-def _fill_table_and_limits(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[Block]:
-    yield from fill_table(assessment, groups)
-    if len(groups) > _ROWS_BESIDE_LIMITS and not _what_helps(groups):
-        yield Note(_limits(assessment, groups, words_of(assessment)))
 
 
 def _late_alarm(groups: tuple[AxleGroup, ...]) -> Iterator[Line]:

@@ -90,8 +90,9 @@ _THINNEST = 1.5
 def days_bars(chart: DaysBars) -> Drawing:
     """Draw how long each resource lasts, all on one scale of days."""
     width = chart.width_mm * POINTS_PER_MM
-    names = [_days_name(row, number * _DAYS_ROW) for number, row in enumerate(chart.rows)]
-    values = [_days_value(row, number * _DAYS_ROW, width) for number, row in enumerate(chart.rows)]
+    bases = [(number * _DAYS_ROW + _BASE, row) for number, row in enumerate(chart.rows)]
+    names = [Text(row.name, 0, base, 13, is_bold=row.is_first) for base, row in bases]
+    values = [Text(row.text, width, base, 13, is_bold=True, anchor="end") for base, row in bases]
     left = max((name.width for name in names), default=0.0) + _GAP
     right = width - max((value.width for value in values), default=0.0) - _GAP
     shapes = [
@@ -101,14 +102,6 @@ def days_bars(chart: DaysBars) -> Drawing:
     ]
     height = len(chart.rows) * _DAYS_ROW / POINTS_PER_MM
     return drawing(shapes, [*names, *values], (chart.width_mm, height), chart.alternative)
-
-
-def _days_name(row: DaysBar, top: float) -> Text:
-    return Text(row.name, 0, top + _BASE, 13, is_bold=row.is_first)
-
-
-def _days_value(row: DaysBar, top: float, width: float) -> Text:
-    return Text(row.text, width, top + _BASE, 13, is_bold=True, anchor="end")
 
 
 def _days_bar(row: DaysBar, top: float, ends: tuple[float, float], longest: float) -> str:

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from binder.assessment.assess import assess
-from binder.assessment.service.meters import meter_run
+from binder.assessment.service.meters import RigMeters
 from binder.models.load import Profile, load_profile
 from binder.models.located_yaml import Located
 from binder.models.rig import Rig
@@ -364,5 +364,5 @@ def test_a_towed_car_gains_no_hours_of_its_engine_and_all_miles() -> None:
     rig = Rig.model_validate({"name": "x", "units": "us", "paper": "letter", "readings": read, **TOWED})
     profile = Profile("x", rig, Located("rig.yaml", ""), TWO_DAYS, Located("trip.yaml", ""))
 
-    assert meter_run(profile, "car", "odometer").at_end == registry.Quantity(1250.0, "mile")
-    assert meter_run(profile, "car", "engine").at_end == registry.Quantity(50.0, "hour")
+    assert RigMeters(profile).run("car", "odometer").at_end == registry.Quantity(1250.0, "mile")
+    assert RigMeters(profile).run("car", "engine").at_end == registry.Quantity(50.0, "hour")

@@ -22,8 +22,7 @@ from binder.calculations.tires.limits import (
     pressure_for_rating,
     trailer_label_pressure,
 )
-from binder.calculations.tires.load_curves import estimated_row
-from binder.calculations.tires.load_tables import LoadRow, row_for
+from binder.calculations.tires.load_tables import LoadRow, estimated_row, row_for
 from binder.quantities import Quantity, registry
 from tests.printed_tables import table_from
 

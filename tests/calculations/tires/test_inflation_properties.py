@@ -16,8 +16,16 @@ from binder.calculations.tires.inflation import (
     run_flat_below,
     set_point,
 )
-from binder.calculations.tires.load_curves import Family, curve_pressure, estimated_row, family_exponent
-from binder.calculations.tires.load_tables import LoadRow, LoadTable, load_carried, row_for
+from binder.calculations.tires.load_tables import (
+    Family,
+    LoadRow,
+    LoadTable,
+    curve_pressure,
+    estimated_row,
+    family_exponent,
+    load_carried,
+    row_for,
+)
 from binder.quantities import Quantity, registry
 from tests.printed_tables import table_from
 

@@ -1,7 +1,7 @@
 import pytest
 
 from binder.calculations.tires.limits import VehicleClass, derated_table, is_derated, speed_limit
-from binder.calculations.tires.load_curves import Family
+from binder.calculations.tires.load_tables import Family
 from binder.quantities import registry
 from tests.printed_tables import table_from
 

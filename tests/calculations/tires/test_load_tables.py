@@ -1,12 +1,15 @@
 import pytest
 
-from binder.calculations.tires.load_curves import Doubt, Stamp, dual_doubts, table_doubts
 from binder.calculations.tires.load_tables import (
+    Doubt,
     LoadRow,
     LoadTable,
+    Stamp,
+    dual_doubts,
     load_carried,
     row_for,
     slack_to_next_row,
+    table_doubts,
     table_per_tire,
     table_step,
 )

@@ -1,5 +1,5 @@
 from binder.cards.blocks import Blank, Line, Note
-from binder.cards.pages.contacts import contacts
+from binder.cards.pages.worksheets import contacts
 from binder.models.trip import Private
 from tests.cards.procedure_rigs import assessed, text_of
 

@@ -9,9 +9,9 @@ from typing import Any
 import pytest
 
 from binder.assessment.assess import Assessment, assess
-from binder.cards.blocks import Blank, Box, End, Heading, Line, Note, Reason, Step
+from binder.cards.blocks import Blank, Box, Card, End, Heading, Line, Note, Reason, Step
 from binder.cards.order import RING, ring
-from binder.cards.procedures.lines import Said, applies, filled, said_card
+from binder.cards.procedures.lines import applies, filled, said_card
 from binder.cards.procedures.reading import CardWords, Conditional, card_words
 from binder.models.load import load_profile
 from binder.models.rig import Rig
@@ -53,8 +53,13 @@ def in_units(folder: Path, units: str) -> Assessment:
     return assess(replace(profile, rig=profile.rig.model_copy(update={"units": units})), ON)
 
 
-def said(*lines: dict[str, Any], **group: Any) -> Said:
-    words = {"title": "Card", "sides": [{"groups": [{"name": "g", "lines": list(lines), **group}]}]}
+def said(*lines: dict[str, Any], **group: Any) -> Card:
+    words = {
+        "card": "made",
+        "number": "0",
+        "title": "Card",
+        "sides": [{"groups": [{"name": "g", "lines": list(lines), **group}]}],
+    }
     computed = {"made": (Heading("Made"), Reason("Made", "Why.", "practice"))}
     return said_card(CardWords.model_validate(words), assessed(), computed)
 
@@ -197,7 +202,9 @@ def test_a_side_has_its_use_and_its_end_or_is_left_out() -> None:
         {"use": "Do.", "groups": groups, "end": "Card: complete"},
         {"when": "tag axle", "groups": groups},
     ]
-    found = said_card(CardWords.model_validate({"title": "Card", "sides": sides}), assessed())
+    found = said_card(
+        CardWords.model_validate({"card": "made", "number": "0", "title": "Card", "sides": sides}), assessed()
+    )
 
     assert [side.use for side in found.sides] == ["Do."]
     assert found.sides[0].blocks[-1] == End("Card: complete")

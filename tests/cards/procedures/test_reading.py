@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 
-from binder import cli
+from binder import cli, templates_folder
 from binder.cards.order import RING
 from binder.cards.procedures.conditions import CONDITION_NAMES
 from binder.cards.procedures.facts import FACT_NAMES
@@ -15,12 +15,13 @@ from binder.models.load import read_record
 from binder.models.located_yaml import Located
 from binder.problems import InputProblems
 from binder.reference.sources import bibliography
-from binder.templates_folder import templates_folder
 from tests.cards.binder_rigs import PROFILES
 
 FILES = sorted((templates_folder() / "procedures").iterdir())
 
-CARD = """title: Card
+CARD = """card: made
+number: 0
+title: Card
 sides:
   - groups:
       - name: walk
@@ -71,7 +72,7 @@ def test_a_source_that_does_not_is_told_with_its_place(tmp_path: Path) -> None:
     file = tmp_path / "card.yaml"
     file.write_text(f"{CARD}            source: W39; S9999\n", encoding="utf-8")
 
-    assert list(unknown_sources(located(file))) == [f"{file}:10: S9999"]
+    assert list(unknown_sources(located(file))) == [f"{file}:12: S9999"]
 
 
 def test_every_condition_and_every_fact_is_used_by_some_line() -> None:
@@ -103,32 +104,32 @@ def test_what_makes_no_card_reads_no_words(words: list[str]) -> None:
 @pytest.mark.parametrize(
     ("added", "told"),
     [
-        ("            when: air brake\n", "10: there is no condition 'air brake'"),
-        ("            unless: [duals, towd]\n", "10: there is no condition 'towd'"),
-        ('            detail: "{chock}"\n', "10: there is no fact 'chock'"),
-        ('            detail: "{}"\n', "10: there is no fact ''"),
+        ("            when: air brake\n", "12: there is no condition 'air brake'"),
+        ("            unless: [duals, towd]\n", "12: there is no condition 'towd'"),
+        ('            detail: "{chock}"\n', "12: there is no fact 'chock'"),
+        ('            detail: "{}"\n', "12: there is no fact ''"),
         (
             '          - name: box\n            box: Stop?\n            below: [Now, "{chock}"]\n',
-            "12: there is no fact 'chock'",
+            "14: there is no fact 'chock'",
         ),
-        ("            if not: wait\n", "10: 'wait' is not one of"),
-        ("            kilelr: yes\n", "10: 'kilelr' is not a field here"),
-        ("            killer: perhaps\n", "10: 'perhaps' is neither 'true' nor 'false'"),
+        ("            if not: wait\n", "12: 'wait' is not one of"),
+        ("            kilelr: yes\n", "12: 'kilelr' is not a field here"),
+        ("            killer: perhaps\n", "12: 'perhaps' is neither 'true' nor 'false'"),
         (
             "            step: Chocks in.\n",
-            "7: a line is one of: challenge, step, box, ruled, note, computed",
+            "9: a line is one of: challenge, step, box, ruled, note, computed",
         ),
-        ("          - challenge: Steps\n            answer: IN\n", "10: a line needs a name of its own"),
-        ("          - name: steps\n            challenge: Steps\n", "10: a challenge and its answer belong"),
+        ("          - challenge: Steps\n            answer: IN\n", "12: a line needs a name of its own"),
+        ("          - name: steps\n            challenge: Steps\n", "12: a challenge and its answer belong"),
         (
             "          - name: chocks\n            step: Chocks in.\n",
-            "10: 'chocks' is named twice; first in line 7",
+            "12: 'chocks' is named twice; first in line 9",
         ),
         (
             "      - name: walk\n        lines:\n          - computed: fillers\n",
-            "10: 'walk' is named twice; first in line 4",
+            "12: 'walk' is named twice; first in line 6",
         ),
-        ("reasons:\n  - name: Chocks\n", "11: 'reason' is needed and not there (or empty)"),
+        ("reasons:\n  - name: Chocks\n", "13: 'reason' is needed and not there (or empty)"),
     ],
 )
 def test_what_is_wrong_is_told_with_its_line(tmp_path: Path, added: str, told: str) -> None:
@@ -142,6 +143,6 @@ def test_all_problems_are_told_at_once(tmp_path: Path) -> None:
     text = CARD.replace("{chocks}", "{chock}") + "            when: [towd]\n"
 
     assert problems(tmp_path, text) == [
-        "9: there is no fact 'chock'",
-        "10: there is no condition 'towd'",
+        "11: there is no fact 'chock'",
+        "12: there is no condition 'towd'",
     ]

@@ -3,7 +3,7 @@ from binder.assessment.coupling.kinds import COMBINATION_LENGTH
 from binder.assessment.ledger import Fact, Figure
 from binder.assessment.weights.kinds import COMBINATION
 from binder.cards.blocks import Blank, Box, Card, Step, Table
-from binder.cards.ring.breakdown import breakdown
+from binder.cards.ring.fixed_cards import breakdown
 from binder.models.trip import Private
 from binder.quantities import registry
 from tests.cards.procedure_rigs import answers, assessed, coach, rig, trailer

@@ -5,7 +5,7 @@ import pytest
 from binder.assessment.coupling.kinds import FORBIDDING
 from binder.assessment.weights.kinds import COMBINATION
 from binder.cards.blocks import Blank, Card, Heading, Line, Step
-from binder.cards.ring.coupling import coupling
+from binder.cards.ring.fixed_cards import coupling
 from tests.cards.procedure_rigs import MAKER_SAYS, answers, assessed, car, coach, rig, text_of, trailer
 
 

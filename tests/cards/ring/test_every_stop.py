@@ -4,7 +4,7 @@ from binder.assessment.body.kinds import TAIL_SWING
 from binder.assessment.ledger import Figure
 from binder.assessment.road.kinds import CLEARANCE_NEEDED
 from binder.cards.blocks import Box
-from binder.cards.ring.every_stop import every_stop
+from binder.cards.ring.fixed_cards import every_stop
 from binder.quantities import registry
 from tests.assessment.edited_demos import Assessed
 from tests.assessment.edited_demos import assessed as assessed_demo

@@ -1,7 +1,7 @@
 import pytest
 
 from binder.cards.blocks import Card
-from binder.cards.ring.leaving import leaving
+from binder.cards.ring.fixed_cards import leaving
 from tests.cards.procedure_rigs import TANKS, answers, assessed, car, coach, lines, rig, trailer
 
 

@@ -9,7 +9,7 @@ from binder.assessment.ledger import Fact, Figure, FigureKind
 from binder.assessment.road.kinds import MARGIN_OF_TRIP
 from binder.assessment.weights.kinds import COMBINATION
 from binder.cards.blocks import Big, Card, Step
-from binder.cards.ring.windshield_slip import windshield_slip
+from binder.cards.ring.fixed_cards import windshield_slip
 from binder.models.load import Profile
 from binder.models.located_yaml import Located
 from binder.models.rig import Rig

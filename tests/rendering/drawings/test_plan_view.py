@@ -12,10 +12,10 @@ from fontTools.ttLib import TTFont
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from binder import templates_folder
 from binder.cards.blocks import Drawing
 from binder.cards.drawings import Axle, Coupling, PlanView, Thing, Vehicle
 from binder.rendering.drawings.plan_view import plan_view
-from binder.templates_folder import templates_folder
 
 FOOT = 304.8
 FONT_FOLDER = templates_folder() / "fonts"
