@@ -210,8 +210,8 @@ class Reason:
 class Side:
     """One side of a card: how to use it, and its blocks in reading order.
 
-    What has no room flows on to a further side by groups, a heading with what stands below it. ``shorter``
-    says the same in fewer blocks, the fullest first: the first that has room is taken, ahead of a further side.
+    What has no room flows on to a further side by groups, a heading with what stands below it.
+    ``shorter`` says it in fewer blocks, the fullest first: the first that has room is taken instead.
     """
 
     use: str

@@ -9,7 +9,7 @@ from binder.rendering.typeface import Weight, pieces, text_width
 CELL_GAP, VALUE_GAP = 9.0, 8.0
 """Points at the left of a cell but the first of a row, and of a cell of a value table."""
 
-HEADER_WIDTH = 45.0
+HEADER_WIDTH = 44.4
 """Points in which the headers of a value table break."""
 
 ACTED_ON, SMALL = 13.0, 9.0

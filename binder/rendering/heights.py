@@ -4,11 +4,13 @@ Why: what fits on a side is decided before anything is typeset, so that ``check`
 numbers are those of ``templates/css``; a test compares the heights with the boxes WeasyPrint lays out.
 """
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
+from types import MappingProxyType
+from typing import Any
 
-from binder.cards.blocks import Blank, Box, Drawing, End, Listing, Note, Step
-from binder.rendering.columns import ACTED_ON, CELL_GAP, HEADER_WIDTH, SMALL, VALUE_GAP
+from binder.cards.blocks import Aside, Blank, Box, Drawing, End, Listing, Note, Step
+from binder.rendering.columns import ACTED_ON, CELL_GAP, SMALL, VALUE_GAP
 from binder.rendering.paper import POINTS_PER_MM
 from binder.rendering.placing import (
     PlacedBig,
@@ -18,7 +20,6 @@ from binder.rendering.placing import (
     PlacedTable,
     PlacedValues,
     TickGrid,
-    line_room,
 )
 from binder.rendering.typeface import Weight, row_count
 
@@ -38,9 +39,6 @@ _BOX_BORDERS = {"": 1.6, "DANGER": 3.0, "WARNING": 1.6, "CAUTION": 0.8, "NOTICE"
 _BOX_WORDS = {"": 0.0, "DANGER": 19.6, "WARNING": 19.6, "CAUTION": 18.8, "NOTICE": 12.0}
 """Points of a box's frame, and of its signal word with the rule below it."""
 
-_TIGHT = 0.5
-"""Points by which a row is taken narrower than it is: kerning is not measured."""
-
 
 @dataclass(frozen=True)
 class Text:
@@ -54,7 +52,7 @@ class Text:
     @property
     def rows(self) -> int:
         """Rows it takes; none where it is empty."""
-        return row_count(self.text, self.points, self.width - _TIGHT, self.weight) if self.text else 0
+        return row_count(self.text, self.points, self.width, self.weight) if self.text else 0
 
 
 @dataclass
@@ -86,55 +84,46 @@ def stacked(heights: Iterable[Height]) -> float:
 
 def height_of(placed: PlacedBlock, width: float) -> Height:
     """Measure a placed block in a column."""
-    match placed:
-        case PlacedLine():
-            return _line(placed, width)
-        case PlacedHeading():
-            heading = Height(above=9)
-            heading.set_rows(placed.text, GROUP, GROUP_ROW, width, "Bold")
-            return heading
-        case TickGrid():
-            return _grid(placed, width)
-        case PlacedBig():
-            return _big(placed, width)
-        case PlacedValues():
-            return _values(placed)
-        case PlacedTable():
-            return _table(placed)
-        case _:
-            return _plain(placed, width)
+    measure: Callable[[Any, float], Height] = _MEASURES[type(placed)]
+    return measure(placed, width)
 
 
-def _plain(placed: PlacedBlock, width: float) -> Height:
-    match placed:
-        case Step():
-            return _step(placed, width)
-        case Box():
-            return _box(placed, width)
-        case Note():
-            note = Height(0.0, 6, 6)
-            note.set_rows(placed.text, SMALL, SMALL_ROW, width)
-            return note
-        case Listing():
-            return Height(SMALL_ROW * len(placed.lines), 6, 6)
-        case Drawing():
-            return Height(placed.height_mm * POINTS_PER_MM, 8, 4)
-        case Blank():
-            blank = Height(9 + 0.6)
-            blank.set_rows(placed.name, ACTED_ON, ROW, width)
-            return blank
-        case End():
-            end = Height(above=12)
-            end.set_rows(placed.text, ACTED_ON, ROW, width - 15, "Bold")
-            return end
-        case _:
-            raise TypeError(f"no height of {placed.kind}")
+def _heading(placed: PlacedHeading, width: float) -> Height:
+    found = Height(above=9)
+    found.set_rows(placed.text, GROUP, GROUP_ROW, width, "Bold")
+    return found
+
+
+def _note(note: Note, width: float) -> Height:
+    found = Height(0.0, 6, 6)
+    found.set_rows(note.text, SMALL, SMALL_ROW, width)
+    return found
+
+
+def _listing(listing: Listing, _width: float) -> Height:
+    return Height(SMALL_ROW * len(listing.lines), 6, 6)
+
+
+def _drawing(drawing: Drawing, _width: float) -> Height:
+    return Height(drawing.height_mm * POINTS_PER_MM, 8, 4)
+
+
+def _blank(blank: Blank, width: float) -> Height:
+    found = Height(9 + 0.6)
+    found.set_rows(blank.name, ACTED_ON, ROW, width)
+    return found
+
+
+def _end(end: End, width: float) -> Height:
+    found = Height(above=12)
+    found.set_rows(end.text, ACTED_ON, ROW, width - 15, "Bold")
+    return found
 
 
 def _line(placed: PlacedLine, width: float, *, in_grid: bool = False) -> Height:
     line = placed.line
     found = Height(0.0 if in_grid else 1.5 + _HAIR)
-    found.set_rows(line.challenge, ACTED_ON, ROW, line_room(placed, width))
+    found.set_rows(line.challenge, ACTED_ON, ROW, width)
     if placed.two_rows:
         found.set_rows(line.answer, ACTED_ON, ROW, width, "Bold")
     below = placed.consequence if placed.consequence and not placed.aside else ""
@@ -200,11 +189,11 @@ def _caption(text: str, width: float) -> Height:
     return found
 
 
-def _values(placed: PlacedValues) -> Height:
-    names, _, *others = placed.widths
+def _values(placed: PlacedValues, _width: float) -> Height:
+    names = placed.widths[0]
     found = _caption(placed.table.caption, sum(placed.widths))
     headers = [
-        Text(text, SMALL, HEADER_WIDTH if wide < 54 else wide - VALUE_GAP)
+        Text(text, SMALL, wide - VALUE_GAP)
         for text, wide in zip(placed.table.headers, placed.widths[1:], strict=True)
     ]
     found.texts += headers
@@ -220,24 +209,45 @@ def _values(placed: PlacedValues) -> Height:
     return found
 
 
-def _table(placed: PlacedTable) -> Height:
+def _table(placed: PlacedTable, _width: float) -> Height:
     table, small = placed.table, placed.table.small
     found = _caption(table.caption, sum(placed.widths))
     found.above = 6
-    found.body += 8.5 + _row(table.headers, placed.widths, SMALL, SMALL_ROW, "Regular", found)
+    found.body += 8.5 + SMALL_ROW * _row(table.headers, placed.widths, found, SMALL)
     for row in table.rows:
-        points, high = (SMALL, SMALL_ROW) if small else (ACTED_ON, ROW)
-        found.body += _row(row, placed.widths, points, high, "Regular" if small else "Bold", found)
-        found.body += 4.5 if small else _HAIR
+        if small:
+            found.body += 4.5 + SMALL_ROW * _row(row, placed.widths, found, SMALL)
+        else:
+            found.body += _HAIR + ROW * _row(row, placed.widths, found, ACTED_ON)
     return found
 
 
-def _row(
-    cells: Iterable[str], widths: tuple[float, ...], points: float, high: float, weight: Weight, found: Height
-) -> float:
+def _row(cells: Iterable[str], widths: tuple[float, ...], found: Height, points: float) -> int:
+    """Rows of the cell that has most."""
+    weight: Weight = "Bold" if points == ACTED_ON else "Regular"
     texts = [
         Text(cell, points, wide - (CELL_GAP if at else 0.0), weight if at else "Regular")
         for at, (cell, wide) in enumerate(zip(cells, widths, strict=True))
     ]
     found.texts += texts
-    return high * max((one.rows for one in texts), default=1)
+    return max([1, *(one.rows for one in texts)])
+
+
+_MEASURES: Mapping[type, Callable[[Any, float], Height]] = MappingProxyType(
+    {
+        PlacedLine: _line,
+        PlacedHeading: _heading,
+        TickGrid: _grid,
+        PlacedBig: _big,
+        PlacedValues: _values,
+        PlacedTable: _table,
+        Step: _step,
+        Box: _box,
+        Note: _note,
+        Aside: _note,
+        Listing: _listing,
+        Drawing: _drawing,
+        Blank: _blank,
+        End: _end,
+    }
+)

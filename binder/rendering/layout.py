@@ -1,4 +1,4 @@
-"""What fits on a side of a card, and what flows on to the next: decided from measured text, before any typesetting.
+"""What fits on a side of a card, and what flows on to the next: decided from measured text.
 
 A group (a heading and what stands below it) stays together; one that is longer than a side is broken between
 its lines, and named again on the next. A text that is longer than a side is broken between its words. What no
@@ -70,13 +70,13 @@ def laid_out(card: Card, paper: Paper) -> Card:
     for at, side in enumerate(every):
         following = every[at + 1] if at + 1 < len(every) else None
         first = len(sides) + 1
-        blocks, asides = ruler.chosen(side, carried, first, following is None, moved)
+        blocks, asides = ruler.chosen(side, carried, first, None if following else moved)
         moved += asides
         pages = list(ruler.flow(blocks, side.use, first))
         if following and len(pages) > 1:
             rest = tuple(block for page in pages[1:] for block in page)
             if ruler.takes_in(following, rest, first + 1):
-                pages, rest = pages[:1], rest
+                pages = pages[:1]
             else:
                 rest = ()
             carried = rest
@@ -121,19 +121,14 @@ class _Ruler:
         return face_height(blocks, use, self.width) - room
 
     def chosen(
-        self,
-        side: Side,
-        carried: _Blocks,
-        number: int,
-        is_last: bool,
-        moved: _Blocks,
+        self, side: Side, carried: _Blocks, number: int, moved: _Blocks | None
     ) -> tuple[_Blocks, _Blocks]:
-        """Take the fullest wording that has room, and what goes to the last side instead."""
+        """Take the fullest wording that has room, and what goes to the last side, which alone gets ``moved``."""
 
         def whole(blocks: _Blocks) -> _Blocks:
-            return carried + (_before_end(blocks, moved) if is_last else blocks)
+            return carried + (blocks if moved is None else _before_end(blocks, moved))
 
-        asides = () if is_last else tuple(block for block in side.blocks if isinstance(block, Aside))
+        asides = tuple(one for one in side.blocks if isinstance(one, Aside)) if moved is None else ()
         least = tuple(block for block in side.blocks if block not in asides)
         choices = [
             (side.blocks, ()),
@@ -229,7 +224,7 @@ def _groups(blocks: _Blocks) -> Iterator[_Blocks]:
 
 
 def _runs(blocks: _Blocks) -> Iterator[_Blocks]:
-    """Blocks that stay together: a heading and its first line, steps and their condition, notes and the end."""
+    """What stays together: a heading and its first line, a condition and its steps, notes and the end."""
     run: list[Block] = []
     for block in blocks:
         hangs_on = isinstance(block, Note | End) or (isinstance(block, Step) and block.indent)
@@ -247,10 +242,16 @@ _Cut: TypeAlias = Callable[[int], tuple[_Blocks, _Blocks]]
 def _parts(block: Block) -> tuple[int, _Cut] | None:
     """Count what a block can be split into, and say how it is split after so many."""
     match block:
-        case Table() | ValueTable():
+        case Table():
             return len(block.rows), lambda n: (
-                (replace(block, rows=block.rows[:n]),), (replace(block, rows=block.rows[n:], caption=""),)
-            )  # fmt: skip
+                (replace(block, rows=block.rows[:n]),),
+                (replace(block, rows=block.rows[n:], caption=""),),
+            )
+        case ValueTable():
+            return len(block.rows), lambda n: (
+                (replace(block, rows=block.rows[:n]),),
+                (replace(block, rows=block.rows[n:], caption=""),),
+            )
         case Box() | Listing():
             return len(block.lines), lambda n: (
                 (replace(block, lines=block.lines[:n]),), (replace(block, lines=block.lines[n:]),)

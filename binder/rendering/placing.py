@@ -212,8 +212,10 @@ def placed_side(side: Side, number: int, count: int, width: float) -> PlacedSide
 def placed_on_card(blocks: Iterable[Block], width: float) -> Iterator[PlacedBlock]:
     """Place blocks in the column of a card, the columns of their tables measured."""
     for placed in placed_blocks(blocks, width):
-        is_table = isinstance(placed, PlacedTable)
-        yield replace(placed, widths=column_widths(placed.table, width)) if is_table else placed
+        if isinstance(placed, PlacedTable):
+            yield replace(placed, widths=column_widths(placed.table, width))
+        else:
+            yield placed
 
 
 def placed_blocks(blocks: Iterable[Block], width: float) -> Iterator[PlacedBlock]:
@@ -316,12 +318,6 @@ def _placed_big(big: Big, width: float) -> PlacedBig:
     sizes = [points for points in _BIG_SIZES if points <= big.points]
     points = next((one for one in sizes if text_width(big.value, one, "Bold") <= width), sizes[-1])
     return PlacedBig(big, name + GAP + text_width(big.value, points, "Bold") > width, points)
-
-
-def line_room(placed: PlacedLine, width: float) -> float:
-    """Points that a challenge has on its row."""
-    beside = 0.0 if placed.two_rows else GAP + text_width(placed.line.answer, ACTED_ON, "Bold")
-    return width - beside
 
 
 def placed_line(line: Line, width: float, default: Consequence = "") -> PlacedLine:

@@ -43,11 +43,11 @@ def card(*sides: Side, **more: Any) -> Card:
 
 
 def groups(count: int, lines: int = 4) -> tuple[Block, ...]:
-    return tuple(
-        block
-        for group in range(count)
-        for block in (Heading(f"Group {group}"), *(Line(f"Item {group}.{at}", "IN") for at in range(lines)))
-    )
+    found: list[Block] = []
+    for group in range(count):
+        found.append(Heading(f"Group {group}"))
+        found += [Line(f"Item {group}.{at}", "IN") for at in range(lines)]
+    return tuple(found)
 
 
 def part_of(box: Any, name: str) -> Any:
@@ -133,7 +133,7 @@ def test_a_shorter_wording_is_taken_ahead_of_a_further_side() -> None:
     short = groups(2)
 
     assert laid_out(card(Side("", groups(9), (short,))), LETTER).sides == (Side("", short),)
-    assert len(laid_out(card(Side("", groups(9), (groups(8),))), LETTER).sides) == 2
+    assert len(laid_out(card(Side("", groups(7), (groups(6),))), LETTER).sides) == 2
 
 
 def test_a_note_that_may_move_goes_to_the_last_side_before_anything_else_does() -> None:
