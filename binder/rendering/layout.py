@@ -123,7 +123,7 @@ class _Ruler:
     def chosen(
         self, side: Side, carried: _Blocks, number: int, moved: _Blocks | None
     ) -> tuple[_Blocks, _Blocks]:
-        """Take the fullest wording that has room, and what goes to the last side, which alone gets ``moved``."""
+        """Take the fullest wording that has room, and what is moved to the last side instead."""
 
         def whole(blocks: _Blocks) -> _Blocks:
             return carried + (blocks if moved is None else _before_end(blocks, moved))
