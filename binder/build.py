@@ -112,7 +112,9 @@ def printable_cards(assessment: Assessment) -> "tuple[Card, ...]":
     except (AddressUnfit, CodeTooLong) as fault:
         raise InputProblems([profile.rig_places.problem(("log",), str(fault))], profile.sources) from fault
     cards = tuple(laid_out(card, paper) for card in handed_over)
-    problems = {one.word: _unfit_problem(profile, one) for one in unfit(cards, paper)}
+    # A word is told once, where it has least room.
+    found = sorted(unfit(cards, paper), key=lambda one: one.over)
+    problems = {one.word: _unfit_problem(profile, one) for one in found}
     if problems:
         raise InputProblems(problems.values(), profile.sources)
     return cards
