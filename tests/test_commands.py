@@ -80,11 +80,18 @@ def test_check_of_a_sound_rig_exits_with_nothing_wrong_and_writes_nothing(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.chdir(tmp_path)
-    checked = run("check", PROFILES / "larkspur")
+    checked = run("check", PROFILES / "kestrel")
 
     assert checked.exit_code == 0
-    assert checked.output.startswith("DO NOT DRIVE: none\nATTENTION: ")
+    assert checked.output.startswith("DO NOT DRIVE: none\nNOT CLEARED: none\nATTENTION: ")
     assert list(tmp_path.iterdir()) == []
+
+
+def test_check_of_a_rig_with_a_valve_nobody_read_exits_with_three() -> None:
+    checked = run("check", PROFILES / "larkspur")
+
+    assert checked.exit_code == 3
+    assert "NOT CLEARED: 2\n  Coach, steer: highest pressure of the valve not known." in checked.output
 
 
 def test_check_of_an_overloaded_rig_exits_with_one(tmp_path: Path) -> None:

@@ -215,10 +215,10 @@ PRESSURE_FOR_RATING_UNKNOWN = FindingKind("missing", 5, card="3").says(
 LABEL_SIZE_UNKNOWN = FindingKind("missing", 5, card="3").says(
     f"{_UNKNOWN}the label's tire size not known", "read the label"
 )
-HIGHEST_PRESSURE_UNKNOWN = FindingKind("missing", 2, card="3").says(
+HIGHEST_PRESSURE_UNKNOWN = FindingKind("not cleared", 2, card="3").says(
     f"{_UNKNOWN}highest pressure of the {{part}} not known", "read it off the {part}"
 )
-HIGHEST_LOAD_UNKNOWN = FindingKind("missing", 1, card="3").says(
+HIGHEST_LOAD_UNKNOWN = FindingKind("not cleared", 1, card="3").says(
     f"{_UNKNOWN}highest load of the {{part}} not known", "read it off the {part}"
 )
 SIZE_UNKNOWN = FindingKind("missing", 5, card="3").says(f"{_UNKNOWN}tire size not known", "read the sidewall")
