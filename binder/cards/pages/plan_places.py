@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from binder.cards.drawings import End, Thing
 from binder.models.vehicles import Vehicle
@@ -26,12 +26,6 @@ class Place:
     where: str
     lock: str = ""
     holds: tuple[str, ...] = ()
-
-    @property
-    def order(self) -> tuple[int, float]:
-        """Place on the walk: along the right side to the front, the left side, the rear, and back."""
-        turn = {"front": 1, "left": 2, "rear": 3, "right": 4}[self.side]
-        return turn, self.position if self.side == "left" else -self.position
 
     def thing(self, walk: str) -> Thing:
         """The place as the plan view draws it."""
@@ -64,19 +58,10 @@ def places(body: Body) -> tuple[Place, ...]:
     named = [*_door(body), *_bays(body)]
     names = tuple(place.name for place in named)
     contents = tuple(dict.fromkeys(_contents(body.vehicle)))
-    found = [
-        Place(
-            place.vehicle,
-            place.name,
-            place.side,
-            place.position,
-            place.inward,
-            place.where,
-            place.lock,
-            tuple(what for what, where in contents if place.name == _named(where, names)),
-        )
+    found = (
+        replace(place, holds=tuple(what for what, where in contents if place.name == _named(where, names)))
         for place in named
-    ]
+    )
     return (*found, *_fillers(body, names))
 
 
