@@ -125,6 +125,25 @@ def explain(rig: Path, key: str, trip: str | None) -> None:
     click.echo(text)
 
 
+@main.command("fields")
+@click.argument("words", nargs=-1, metavar="[WORD]...")
+def list_fields(words: tuple[str, ...]) -> None:
+    """List every field of the files: what it is, where to read it, an example. With WORD, those with it."""
+    from binder.models.fields import fields  # noqa: PLC0415 - as above.
+
+    found = list(fields(" ".join(words)))
+    if not found:
+        raise _refused(f"no field is told with '{' '.join(words)}'; see 'binder fields' for all")
+    file = ""
+    for one in found:
+        if one.file != file:
+            file = one.file
+            click.secho(f"{file}", bold=True)
+        example = f", like {one.example}" if one.example else ""
+        click.echo(f"  {one.path}: {one.form}{example}{' (needed)' if one.is_needed else ''}")
+        click.echo(f"      {one.meaning}" + (f"; read it: {one.where}" if one.where else ""))
+
+
 def _options(
     trip: str | None, on: str | None, out: Path | None = None, flip: str = "long", *, private: bool = False
 ) -> "BuildOptions":

@@ -62,10 +62,19 @@ def load_profile(folder: FilePath, trip_name: str | None = None, *, private: boo
 
 
 def _trip_file(folder: FilePath, trip_name: str | None) -> tuple[FilePath | None, list[Problem]]:
-    plans = sorted((folder / "trips").glob("*.yaml"))
-    others = sorted((folder / "trips").glob("*.yml"))
+    trips = folder / "trips"
+    if trips.exists() and not trips.is_dir():
+        text = "this is a file; plans stand in a folder of that name, one file each"
+        return None, [Problem(str(trips), None, "", text)]
+    try:
+        entries = sorted(trips.iterdir()) if trips.exists() else []
+    except OSError as error:
+        text = f"this folder cannot be read ({error.strerror}); no plan is read"
+        return None, [Problem(str(trips), None, "", text)]
+    plans = [entry for entry in entries if entry.suffix == ".yaml" and not entry.name.startswith(".")]
+    others = [entry for entry in entries if entry not in plans and not _is_no_plan(entry)]
     if others:
-        text = f"a plan's name ends in .yaml; rename it to {others[0].stem}.yaml"
+        text = f"a plan's name ends in .yaml; rename it to {others[0].stem}.yaml, or take it out of trips"
         return None, [Problem(str(others[0]), None, "", text)]
     names = [plan.stem for plan in plans]
     if trip_name is not None:
@@ -81,13 +90,22 @@ def _trip_file(folder: FilePath, trip_name: str | None) -> tuple[FilePath | None
     return (plans[0] if plans else None), []
 
 
+def _is_no_plan(entry: FilePath) -> bool:
+    """What an editor or the system leaves behind, and the schema that editors read."""
+    return entry.name.startswith(".") or entry.name.endswith(("~", ".schema.json", ".bak", ".swp"))
+
+
 def read_record(file: FilePath, model: type[_Model]) -> tuple[_Model | None, Located]:
     """Read one file; where it cannot be used, its problems are in what is located and there is no record."""
     name = str(file)
     try:
         content = file.read_bytes()
-    except OSError:
-        text = "there is no such file here; 'binder new DIR' writes one to start from"
+    except OSError as error:
+        text = (
+            f"this file cannot be read ({error.strerror})"
+            if file.exists()
+            else "there is no such file here; 'binder new DIR' writes one to start from"
+        )
         return None, Located(name, "", problems=[Problem(name, None, "", text)])
     try:
         source = content.decode("utf-8-sig")

@@ -47,6 +47,7 @@ from binder.quantities.dimensions import (
     read_quantity,
     registry,
 )
+from binder.quantities.patterns import unit_words, written_pattern
 from binder.quantities.plain_numbers import number_in, round_down, round_up
 
 __all__ = [
@@ -98,4 +99,6 @@ __all__ = [
     "registry",
     "round_down",
     "round_up",
+    "unit_words",
+    "written_pattern",
 ]

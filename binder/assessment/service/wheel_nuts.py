@@ -10,7 +10,7 @@ from binder.assessment.service.meters import OWN_ODOMETER, MeterRun, RigMeters
 from binder.calculations.bounds import is_at_least
 from binder.models.load import Profile
 from binder.models.rig import Rig
-from binder.models.vehicles import Wheels
+from binder.models.tires import Wheels
 from binder.quantities import LENGTH, Quantity
 from binder.reference.procedure_constants import PROCEDURE_CONSTANTS
 
