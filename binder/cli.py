@@ -47,12 +47,20 @@ def main() -> None:
 
 @main.command()
 @click.argument("folder", metavar="DIR", type=click.Path(path_type=Path))
-def new(folder: Path) -> None:
+@click.option(
+    "--rig",
+    "kind",
+    type=click.Choice(["motorhome", "motorhome-with-car", "pickup-with-trailer", "fifth-wheel", "camper"]),
+    default="motorhome-with-car",
+    show_default=True,
+    help="Kind of rig the profile is for.",
+)
+def new(folder: Path, kind: str) -> None:
     """Write a commented profile with named blanks into a new folder DIR."""
     from binder.build import write_starter  # noqa: PLC0415 - commands import what they need, so that --help is fast.
 
     try:
-        written = write_starter(folder)
+        written = write_starter(folder, kind)
     except FileExistsError as error:
         raise _refused(str(error)) from error
     for file in written:
