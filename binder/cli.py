@@ -118,18 +118,21 @@ def build(rig: Path, trip: str | None, out: Path | None, on: str | None, flip: s
 
 @main.command()
 @_rig
-@click.argument("key", default="")
+@click.argument("words", nargs=-1, metavar="[KEY]...")
 @_trip
-def explain(rig: Path, key: str, trip: str | None) -> None:
-    """Say how a number was found: inputs, rule, limit, source. KEY may be the start of one."""
+def explain(rig: Path, words: tuple[str, ...], trip: str | None) -> None:
+    """Say how a number was found: inputs, rule, limit, source. KEY: one, its start, or words of it."""
     from binder.build import read_and_assess  # noqa: PLC0415 - as above.
     from binder.wording.record import explanation  # noqa: PLC0415 - as above.
 
     with _problems_told():
         assessment = read_and_assess(rig, _options(trip, None))
+    key = " ".join(words)
     text = explanation(assessment, key)
     if not text:
-        raise _refused(f"no number has a key that starts with '{key}'; see 'binder explain {rig}' for all")
+        raise _refused(
+            f"no number has a key that starts with '{key}', or these words; see 'binder explain {rig}' for all"
+        )
     click.echo(text)
 
 

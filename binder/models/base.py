@@ -45,7 +45,7 @@ class BareRecord(Record):
 
 
 def entry(
-    meaning: str, where: str = "", like: str = "", default: Any = None, alias: str | None = None
+    meaning: str, where: str = "", like: str = "", default: object = None, alias: str | None = None
 ) -> Any:  # noqa: ANN401 - a field of any type.
     """Describe a field for `binder fields` and the schema: what it is, where to read it, an example."""
     return Field(

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping
 from types import MappingProxyType, NoneType
 from typing import Annotated, Any, Literal, NamedTuple, get_args, get_origin
 
+from annotated_types import MinLen
 from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
@@ -103,8 +104,11 @@ def _object(model: type[BaseModel]) -> dict[str, Any]:
     properties: dict[str, Any] = {}
     for name, info in model.model_fields.items():
         may_be_blank = [] if info.is_required() else [{"type": "null"}]
+        least = [one.min_length for one in info.metadata if isinstance(one, MinLen)]
         forms = [*_schemas(info.annotation, tuple(info.metadata)), *may_be_blank]
         told = {"description": info.description or ""}
+        if least:
+            forms[0] |= {"minItems": least[0], "minProperties": least[0]}
         properties[info.alias or name] = {**told, **(forms[0] if len(forms) == 1 else {"anyOf": forms})}
     if model is VehicleWeights:
         axles = properties.pop("axles")

@@ -62,20 +62,9 @@ def load_profile(folder: FilePath, trip_name: str | None = None, *, private: boo
 
 
 def _trip_file(folder: FilePath, trip_name: str | None) -> tuple[FilePath | None, list[Problem]]:
-    trips = folder / "trips"
-    if trips.exists() and not trips.is_dir():
-        text = "this is a file; plans stand in a folder of that name, one file each"
-        return None, [Problem(str(trips), None, "", text)]
-    try:
-        entries = sorted(trips.iterdir()) if trips.exists() else []
-    except OSError as error:
-        text = f"this folder cannot be read ({error.strerror}); no plan is read"
-        return None, [Problem(str(trips), None, "", text)]
-    plans = [entry for entry in entries if entry.suffix == ".yaml" and not entry.name.startswith(".")]
-    others = [entry for entry in entries if entry not in plans and not _is_no_plan(entry)]
-    if others:
-        text = f"a plan's name ends in .yaml; rename it to {others[0].stem}.yaml, or take it out of trips"
-        return None, [Problem(str(others[0]), None, "", text)]
+    plans, problems = _plans(folder / "trips")
+    if problems:
+        return None, problems
     names = [plan.stem for plan in plans]
     if trip_name is not None:
         wanted = trip_name.removesuffix(".yaml")
@@ -88,6 +77,22 @@ def _trip_file(folder: FilePath, trip_name: str | None) -> tuple[FilePath | None
         text = f"there are several trips; choose one with --trip NAME: {', '.join(names)}"
         return None, [Problem(str(folder / "trips"), None, "", text)]
     return (plans[0] if plans else None), []
+
+
+def _plans(trips: FilePath) -> tuple[list[FilePath], list[Problem]]:
+    """List the plans of a folder, or what keeps one from being read: none is passed over."""
+    if trips.exists() and not trips.is_dir():
+        text = "this is a file; plans stand in a folder of that name, one file each"
+        return [], [Problem(str(trips), None, "", text)]
+    try:
+        entries = sorted(trips.iterdir()) if trips.exists() else []
+    except OSError as error:
+        text = f"this folder cannot be read ({error.strerror}); no plan is read"
+        return [], [Problem(str(trips), None, "", text)]
+    plans = [entry for entry in entries if entry.suffix == ".yaml" and not entry.name.startswith(".")]
+    others = [entry for entry in entries if entry not in plans and not _is_no_plan(entry)]
+    text = "a plan's name ends in .yaml; rename it to {}.yaml, or take it out of trips"
+    return plans, [Problem(str(one), None, "", text.format(one.stem)) for one in others[:1]]
 
 
 def _is_no_plan(entry: FilePath) -> bool:

@@ -113,7 +113,9 @@ FLOOR_PRESSURE = FigureKind(
     rule="The larger of row and label pressure, the label only where it binds: set by {bound}.",
     sources="practice; S69",
 )
-_FILL_TO = "What to fill to, cold: the larger of label and row with margin, at most the cap; "
+LARGER = "the larger of label and row with margin"
+LABEL_SET_ASIDE = "the row with margin, the label set aside ({why:parts})"
+_FILL_TO = "What to fill to, cold: {among}, at most the cap; "
 SET_POINT = FigureKind(
     f"{_AXLE}.set_point",
     "pressure up",
