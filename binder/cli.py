@@ -130,9 +130,7 @@ def explain(rig: Path, words: tuple[str, ...], trip: str | None) -> None:
     key = " ".join(words)
     text = explanation(assessment, key)
     if not text:
-        raise _refused(
-            f"no number has a key that starts with '{key}', or these words; see 'binder explain {rig}' for all"
-        )
+        raise _refused(f"no number starts with, or is told by, '{key}'; see 'binder explain {rig}' for all")
     click.echo(text)
 
 
