@@ -3,6 +3,7 @@
 import hashlib
 import json
 import os
+import re
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from datetime import date
@@ -187,17 +188,34 @@ def mixed_files(out: Path) -> list[str]:
     ]
 
 
-def write_starter(folder: Path) -> list[str]:
-    """Write a commented profile with named blanks to start from."""
-    from binder import templates_folder  # noqa: PLC0415 - as above.
+KINDS = ("motorhome", "motorhome-with-car", "pickup-with-trailer", "fifth-wheel", "camper")
 
+
+def write_starter(folder: Path, kind: str) -> list[str]:
+    """Write a profile of one kind of rig with named blanks to start from, and the schemas editors read."""
     if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
         raise FileExistsError(f"{folder} is not empty; name a new folder")
+    (folder / "trips").mkdir(parents=True, exist_ok=True)
+    for name, text in starter_files(kind).items():
+        (folder / name).write_text(text, encoding="utf-8")
+    return [str(folder / name) for name in starter_files(kind)]
+
+
+def starter_files(kind: str) -> dict[str, str]:
+    """Texts of a starter by the names of its files."""
+    from jinja2 import Environment, StrictUndefined  # noqa: PLC0415 - as above.
+
+    from binder import templates_folder  # noqa: PLC0415 - as above.
+    from binder.models.fields import schema  # noqa: PLC0415 - as above.
+    from binder.models.rig import Rig  # noqa: PLC0415 - as above.
+    from binder.models.trip import Trip  # noqa: PLC0415 - as above.
+
     starter = templates_folder() / "starter"
-    written = []
-    for file in sorted(starter.rglob("*.yaml")):
-        target = folder / file.relative_to(starter)
-        target.parent.mkdir(parents=True, exist_ok=True)
-        target.write_bytes(file.read_bytes())
-        written.append(str(target))
-    return written
+    texts = Environment(undefined=StrictUndefined, trim_blocks=True, keep_trailing_newline=True)  # noqa: S701 - no HTML.
+    rig = texts.from_string((starter / "rig.yaml.j2").read_text("utf-8")).render(kind=kind)
+    trip = (starter / "trips" / "first_trip.yaml").read_text("utf-8")
+    if kind not in {"motorhome", "motorhome-with-car"}:
+        trip = trip.replace("in: coach", "in: truck").replace("  coach: {", "  truck: {")
+    schemas = {"rig.schema.json": schema(Rig), "trip.schema.json": schema(Trip)}
+    written = {name: json.dumps(one, indent=1) + "\n" for name, one in schemas.items()}
+    return {"rig.yaml": re.sub(r"\n{3,}", "\n\n", rig), "trips/first_trip.yaml": trip, **written}

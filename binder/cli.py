@@ -47,12 +47,20 @@ def main() -> None:
 
 @main.command()
 @click.argument("folder", metavar="DIR", type=click.Path(path_type=Path))
-def new(folder: Path) -> None:
+@click.option(
+    "--rig",
+    "kind",
+    type=click.Choice(["motorhome", "motorhome-with-car", "pickup-with-trailer", "fifth-wheel", "camper"]),
+    default="motorhome-with-car",
+    show_default=True,
+    help="Kind of rig the profile is for.",
+)
+def new(folder: Path, kind: str) -> None:
     """Write a commented profile with named blanks into a new folder DIR."""
     from binder.build import write_starter  # noqa: PLC0415 - commands import what they need, so that --help is fast.
 
     try:
-        written = write_starter(folder)
+        written = write_starter(folder, kind)
     except FileExistsError as error:
         raise _refused(str(error)) from error
     for file in written:
@@ -110,19 +118,39 @@ def build(rig: Path, trip: str | None, out: Path | None, on: str | None, flip: s
 
 @main.command()
 @_rig
-@click.argument("key", default="")
+@click.argument("words", nargs=-1, metavar="[KEY]...")
 @_trip
-def explain(rig: Path, key: str, trip: str | None) -> None:
-    """Say how a number was found: inputs, rule, limit, source. KEY may be the start of one."""
+def explain(rig: Path, words: tuple[str, ...], trip: str | None) -> None:
+    """Say how a number was found: inputs, rule, limit, source. KEY: one, its start, or words of it."""
     from binder.build import read_and_assess  # noqa: PLC0415 - as above.
     from binder.wording.record import explanation  # noqa: PLC0415 - as above.
 
     with _problems_told():
         assessment = read_and_assess(rig, _options(trip, None))
+    key = " ".join(words)
     text = explanation(assessment, key)
     if not text:
-        raise _refused(f"no number has a key that starts with '{key}'; see 'binder explain {rig}' for all")
+        raise _refused(f"no number starts with, or is told by, '{key}'; see 'binder explain {rig}' for all")
     click.echo(text)
+
+
+@main.command("fields")
+@click.argument("words", nargs=-1, metavar="[WORD]...")
+def list_fields(words: tuple[str, ...]) -> None:
+    """List every field of the files: what it is, where to read it, an example. With WORD, those with it."""
+    from binder.models.fields import fields  # noqa: PLC0415 - as above.
+
+    found = list(fields(" ".join(words)))
+    if not found:
+        raise _refused(f"no field is told with '{' '.join(words)}'; see 'binder fields' for all")
+    file = ""
+    for one in found:
+        if one.file != file:
+            file = one.file
+            click.secho(f"{file}", bold=True)
+        example = f", like {one.example}" if one.example else ""
+        click.echo(f"  {one.path}: {one.form}{example}{' (needed)' if one.is_needed else ''}")
+        click.echo(f"      {one.meaning}" + (f"; read it: {one.where}" if one.where else ""))
 
 
 def _options(

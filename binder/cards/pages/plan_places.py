@@ -104,17 +104,23 @@ def _contents(vehicle: Vehicle) -> Iterator[tuple[str, str]]:
             yield f"{name} valve", tank.valve
     equipment = vehicle.equipment
     for what, listed in (
-        ("shut-off", equipment.shut_offs),
         ("extinguisher", equipment.extinguishers),
         ("exit", equipment.exits),
         ("warning devices", equipment.warning_devices),
         ("vests", equipment.vests),
     ):
-        for where in listed or []:
-            yield (where if what == "shut-off" and where not in vehicle.bays else what), where
+        for one in listed or []:
+            yield what, one if isinstance(one, str) else one.place
+    for stop in equipment.shut_offs or []:
+        yield f"{stop.stops} shut-off" if stop.stops else _unnamed(stop.place, vehicle), stop.place
+    yield from (("chocks", where) for where in equipment.chock_places or [])
     for name, battery in vehicle.batteries.items():
         if battery.place:
             yield f"{name} batteries", battery.place
+
+
+def _unnamed(place: str, vehicle: Vehicle) -> str:
+    return "shut-off" if place in vehicle.bays else place
 
 
 def _fillers(body: Body, known: tuple[str, ...]) -> Iterator[Place]:

@@ -1,7 +1,8 @@
 """Page of the rig at a glance: the plan view, then dimensions, ratings, brakes, engine, tanks, shut-offs."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from functools import partial
+from typing import Literal
 
 from binder.assessment.assess import Assessment
 from binder.assessment.body import kinds
@@ -9,7 +10,8 @@ from binder.assessment.coupling.kinds import COMBINATION_LENGTH
 from binder.cards.blocks import Block, Note, Page, Picture, Table, small_table
 from binder.cards.pages.plan import Plan, plan
 from binder.cards.rig_words import words_of
-from binder.models.vehicles import Equipment, Tank, Vehicle
+from binder.models.equipment import Equipment
+from binder.models.vehicles import Tank, Vehicle
 from binder.wording.measures import SIZE
 from binder.wording.numbers import BLANK, as_written, both_as_written, both_lengths
 
@@ -141,11 +143,16 @@ def _retarder(vehicle: Vehicle) -> str:
     return ", ".join(text for text in (power, "exhaust brake" if brakes.exhaust_brake else "") if text)
 
 
-_PLACES: tuple[tuple[str, Callable[[Equipment], list[str] | None]], ...] = (
+_PLACES: tuple[tuple[str, Callable[[Equipment], Sequence[object] | Literal[False] | None]], ...] = (
     ("shut-offs", lambda equipment: equipment.shut_offs),
     ("extinguishers", lambda equipment: equipment.extinguishers),
     ("exits", lambda equipment: equipment.exits),
     ("jacking points", lambda equipment: equipment.jacking_points),
+    ("lift points", lambda equipment: equipment.lift_points),
+    ("tow eyes", lambda equipment: equipment.tow_eyes),
+    ("air for a wrecker", lambda equipment: equipment.air_port and [equipment.air_port]),
+    ("spare wheel", lambda equipment: equipment.spare_wheel and [equipment.spare_wheel]),
+    ("chocks", lambda equipment: equipment.chock_places),
     ("leveling jacks", lambda equipment: equipment.leveling_jacks),
     ("warning devices", lambda equipment: equipment.warning_devices),
     ("vests", lambda equipment: equipment.vests),
@@ -158,7 +165,7 @@ _PLACES: tuple[tuple[str, Callable[[Equipment], list[str] | None]], ...] = (
 def place_table(assessment: Assessment) -> Iterator[Block]:
     """Make the table of places that must be found at once."""
     rows = [
-        (f"{name}: {what}", "; ".join(found) or BLANK)
+        (f"{name}: {what}", "none" if found is False else "; ".join(map(str, found)) or BLANK)
         for what, listed in _PLACES
         for name, vehicle in assessment.rig.vehicles.items()
         if (found := listed(vehicle.equipment)) is not None

@@ -11,7 +11,7 @@ from binder.assessment.weights.resting import rolling_axles
 from binder.cards.blocks import Block, Note, Page, small_table
 from binder.cards.pages.tire_drawings import load_chart_blocks, tire_map_blocks
 from binder.cards.rig_words import words_of
-from binder.models.vehicles import LoadTableText, MountedTire, Tires, Wheels
+from binder.models.tires import LoadTableText, MountedTire, Tires, Wheels
 from binder.quantities import Quantity
 from binder.wording.measures import AGE, TREAD
 from binder.wording.numbers import BLANK, as_written, both_as_written, number_as_written, unit_as_written
