@@ -105,9 +105,7 @@ def _whole(refused: click.ClickException) -> str:
 
 
 def _fault_told(fault: Exception) -> str:
-    with tempfile.NamedTemporaryFile(
-        "w", prefix="binder-", suffix=".txt", delete=False, encoding="utf-8"
-    ) as file:
+    with tempfile.NamedTemporaryFile("wb", prefix="binder-", suffix=".txt", delete=False) as file:
         file.write("".join(traceback.format_exception(fault)).encode("utf-8", "replace"))
     return f"binder has a fault of its own; please report what is saved in {file.name}."
 

@@ -92,19 +92,19 @@ def test_a_folder_that_cannot_be_written_ends_with_74(
 
 
 def test_an_interrupt_ends_with_130_and_without_a_traceback(tmp_path: Path) -> None:
-    run = subprocess.Popen(
-        [*BINDER, "build", str(KESTREL), "--out", str(tmp_path / "out")],
-        stderr=subprocess.PIPE, text=True, cwd=ROOT, start_new_session=True,
-    )  # fmt: skip
-    assert run.stderr
-    said = ""
-    while "pdf of the cards" not in said:
-        said += run.stderr.readline()
-    time.sleep(1)
-    os.killpg(run.pid, signal.SIGINT)  # As a terminal does: to every process of the command.
-    rest = run.stderr.read()
+    command = [*BINDER, "build", str(KESTREL), "--out", str(tmp_path / "out")]
+    with subprocess.Popen(
+        command, stderr=subprocess.PIPE, text=True, cwd=ROOT, start_new_session=True
+    ) as run:
+        assert run.stderr
+        said = ""
+        while "pdf of the cards" not in said:
+            said += run.stderr.readline()
+        time.sleep(1)
+        os.killpg(run.pid, signal.SIGINT)  # As a terminal does: to every process of the command.
+        rest = run.stderr.read()
 
-    assert run.wait() == 130
+    assert run.returncode == 130
     assert rest == "Stopped; a printing that was there before is as it was.\n"
     assert not (tmp_path / "out").exists()
 
@@ -170,7 +170,10 @@ def test_strange_spaces_are_read_as_plain_ones(tmp_path: Path, name: str) -> Non
 
 
 def test_names_of_many_languages_are_printed(tmp_path: Path) -> None:
-    name = "\u017belazny \u0158\u00edp, \u0130\u011fd\u0131r, \u1f08\u03b8\u1fc6\u03bd\u03b1\u03b9, \u0414\u043e\u043c, Ph\u1ed1"
+    name = (
+        "\u017belazny \u0158\u00edp, \u0130\u011fd\u0131r, "
+        "\u1f08\u03b8\u1fc6\u03bd\u03b1\u03b9, \u0414\u043e\u043c, Ph\u1ed1"
+    )
     rig = kestrel(tmp_path, "name: Kestrel", f"name: {name}")
     told = CliRunner().invoke(
         cli.main, ["build", str(rig), "--out", str(tmp_path / "out"), "--date", "2026-06-01"]

@@ -7,6 +7,7 @@ boxes as tall as the whole typeface would keep a number and its unit apart where
 
 from functools import cache
 from typing import Literal, TypeAlias
+from unicodedata import category
 
 from fontTools.ttLib import TTFont
 
@@ -62,7 +63,9 @@ def row_count(text: str, points: float, width: float, weight: Weight = "Regular"
 def missing_letters(text: str) -> str:
     """Find the characters that neither face has; a line break is none."""
     lacking = {letter for letter in text if ord(letter) not in _face("Regular")} - {"\n"}
-    return "".join(sorted(letter for letter in lacking if ord(letter) not in _widths("Regular")))
+    # What a face has in the private range is its own affair: to an owner it means something else.
+    private = {letter for letter in text if category(letter) == "Co"}
+    return "".join(sorted(private | {letter for letter in lacking if ord(letter) not in _widths("Regular")}))
 
 
 @cache
