@@ -83,7 +83,7 @@ def test_a_reader_that_went_away_ends_with_74() -> None:
 def test_a_folder_that_cannot_be_written_ends_with_74(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("os.access", lambda *_: False)  # Root may write anywhere.
+    monkeypatch.setattr("os.access", lambda _, mode, **__: mode != os.W_OK)  # Root may write anywhere.
     told = CliRunner().invoke(cli.main, ["build", str(KESTREL), "--out", str(tmp_path / "out")])
 
     assert told.exit_code == 74

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Annotated, Literal, TypeAlias
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
-from pydantic import Field, PlainValidator
+from pydantic import Field, PlainValidator, ValidatorFunctionWrapHandler, WrapValidator
 
 from binder.models.base import (
     Latitude,
@@ -29,6 +29,7 @@ from binder.quantities import (
     Length,
     Mass,
     Place,
+    Quantity,
     QuantityError,
     RatioOfTimes,
     Share,
@@ -127,13 +128,24 @@ class Rules(Record):
     wind: WindLimits = WindLimits.blank()
 
 
+_HIGHEST = 9000
+"""Meters: higher than any mountain, and below the top of the standard atmosphere's lowest layer."""
+
+
+def _on_a_road(value: object, read: ValidatorFunctionWrapHandler) -> Quantity:
+    elevation: Quantity = read(value)
+    if elevation.to("meter").magnitude <= _HIGHEST:
+        return elevation
+    raise written_problem(f"'{value}' is higher than any mountain; write it like '6240 ft'")
+
+
 class Stop(Record):
     """A place on the route. ``levels`` are those on leaving it, as the plan states them."""
 
     place: Text
     latitude: Latitude | None = None
     longitude: Longitude | None = None
-    elevation: Length | None = None
+    elevation: Annotated[Length, WrapValidator(_on_a_road)] | None = None
     elevation_from: Text | None = None
     time_zone: Annotated[str, PlainValidator(_time_zone)] | None = None
     kind: Literal["fuel", "rest", "site", "start"] | None = None
@@ -170,7 +182,7 @@ class Grade(Record):
     what: Text
     goes: Literal["down", "up"] = "down"
     begins_after: Length | None = None
-    top: Length | None = None
+    top: Annotated[Length, WrapValidator(_on_a_road)] | None = None
     length: Length | None = None
     slope: Share | None = None
     posted_truck_speed: Speed | None = None

@@ -1,5 +1,6 @@
 """What people write about one vehicle of the combination."""
 
+from math import pi
 from typing import Annotated, Literal, TypeAlias
 
 from pydantic import Field, PlainValidator, ValidatorFunctionWrapHandler, WrapValidator
@@ -53,6 +54,20 @@ class HeightMeasured(Record):
     raised: Length | None = None
 
 
+def _turning(value: object, read: ValidatorFunctionWrapHandler) -> Quantity:
+    cut: Quantity = read(value)
+    if 0 < cut.to("").magnitude < pi / 2:
+        return cut
+    raise written_problem(f"'{value}' is not between 0 and 90 degrees; write it like '50 deg'")
+
+
+def _apart(value: object, read: ValidatorFunctionWrapHandler) -> Quantity:
+    track: Quantity = read(value)
+    if track.magnitude > 0:
+        return track
+    raise written_problem(f"'{value}' leaves nothing between left and right; write it like '82 in'")
+
+
 class Size(Record):
     """Outer dimensions."""
 
@@ -64,7 +79,7 @@ class Size(Record):
     front_overhang: Length | None = None
     rear_overhang: Length | None = None
     ground_clearance: Length | None = None
-    wheel_cut: Angle | None = None
+    wheel_cut: Annotated[Angle, WrapValidator(_turning)] | None = None
 
 
 def _carries(value: object) -> Share | Literal["air"]:
@@ -80,7 +95,7 @@ class Axle(Record):
     """One axle; ``at`` is measured from the vehicle's first axle, positive to the rear."""
 
     at: Place
-    track: Length | None = None
+    track: Annotated[Length, WrapValidator(_apart)] | None = None
     fitment: Literal["single", "dual"]
     rating: Mass | None = None
     label_pressure: Pressure | None = None
