@@ -3,6 +3,8 @@
 import hashlib
 import json
 import os
+import tempfile
+import traceback
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from datetime import date
@@ -214,6 +216,14 @@ def mixed_files(out: Path) -> list[str]:
         for name, digest in _listed(out).items()
         if not (out / name).is_file() or _hash((out / name).read_bytes()) != digest
     ]
+
+
+def kept_fault(fault: Exception) -> str:
+    """Save what happened where a fault of ours ended a command; hands back the name of the file."""
+    text = "".join(traceback.format_exception(fault))
+    with tempfile.NamedTemporaryFile(prefix="binder-", suffix=".txt", delete=False) as file:
+        file.write(text.encode("utf-8", "replace"))
+    return file.name
 
 
 def write_starter(folder: Path) -> list[str]:

@@ -8,10 +8,7 @@ import gc
 import io
 import os
 import re
-import shutil
 import sys
-import tempfile
-import traceback
 from collections.abc import Sequence
 from datetime import date, datetime
 from pathlib import Path
@@ -105,9 +102,9 @@ def _whole(refused: click.ClickException) -> str:
 
 
 def _fault_told(fault: Exception) -> str:
-    with tempfile.NamedTemporaryFile("wb", prefix="binder-", suffix=".txt", delete=False) as file:
-        file.write("".join(traceback.format_exception(fault)).encode("utf-8", "replace"))
-    return f"binder has a fault of its own; please report what is saved in {file.name}."
+    from binder.build import kept_fault  # noqa: PLC0415 - as below: commands import what they need.
+
+    return f"binder has a fault of its own; please report what is saved in {kept_fault(fault)}."
 
 
 def _tell_cannot_write(error: OSError) -> None:
@@ -272,7 +269,7 @@ def _load_typesetter() -> None:
 
 def _no_library(name: str) -> str:
     how = _INSTALL.get(sys.platform, "install Pango and HarfBuzz with its subset library")
-    if sys.platform == "linux" and not shutil.which("apt-get"):
+    if sys.platform == "linux" and not Path("/usr/bin/apt-get").exists():
         how = "install Pango and HarfBuzz with its subset library"
     return f"binder prints with a system library that is missing ({name}); {how}."
 
