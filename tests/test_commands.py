@@ -83,7 +83,7 @@ def test_check_of_a_sound_rig_exits_with_nothing_wrong_and_writes_nothing(
     checked = run("check", PROFILES / "larkspur")
 
     assert checked.exit_code == 0
-    assert checked.output.startswith("DO NOT DRIVE: none\nATTENTION: ")
+    assert checked.output.startswith("DO NOT DRIVE: none\nNOT CLEARED: none\nATTENTION: ")
     assert list(tmp_path.iterdir()) == []
 
 
