@@ -4,9 +4,12 @@ import hashlib
 import json
 import os
 import re
-from collections.abc import Callable
+import tempfile
+import traceback
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from datetime import date
+from errno import EACCES
 from pathlib import Path
 from time import perf_counter
 from typing import TYPE_CHECKING, Literal
@@ -14,7 +17,9 @@ from typing import TYPE_CHECKING, Literal
 from binder.assessment.assess import Assessment, assess
 from binder.assessment.entries.contradictions import refuse_contradictions
 from binder.models.load import Profile, load_profile
+from binder.models.located_yaml import Located, Plain
 from binder.problems import InputProblems, Problem
+from binder.problems import Path as Path_
 from binder.wording.record import assessment_record
 
 if TYPE_CHECKING:
@@ -52,8 +57,35 @@ def read_and_assess(folder: Path, options: BuildOptions) -> Assessment:
 
 def _read(folder: Path, options: BuildOptions) -> Profile:
     profile = load_profile(folder, options.trip, private=options.private)
+    _refuse_letters(profile)
     refuse_contradictions(profile)
     return profile
+
+
+def _refuse_letters(profile: Profile) -> None:
+    """Refuse what neither bundled face can print, where it was written."""
+    places = [place for place in (profile.rig_places, profile.trip_places) if place]
+    problems = [problem for place in places for problem in _letter_problems(place, (), place.data)]
+    if problems:
+        raise InputProblems(problems, profile.sources)
+
+
+def _letter_problems(place: Located, path: Path_, data: Plain) -> Iterator[Problem]:
+    if isinstance(data, dict):
+        for key, value in data.items():
+            yield from _letter_problems(place, (*path, key), key) if not key.isascii() else ()
+            yield from _letter_problems(place, (*path, key), value)
+    elif isinstance(data, list):
+        for number, value in enumerate(data):
+            yield from _letter_problems(place, (*path, number), value)
+    elif data and not (data.isascii() and data.isprintable()):
+        # Only such a text needs the typeface, which takes time to read.
+        from binder.rendering.typeface import missing_letters  # noqa: PLC0415 - as said above.
+
+        for letter in missing_letters(data):
+            shown = letter if letter.isprintable() else repr(letter)[1:-1]
+            text = f"'{shown}' (U+{ord(letter):04X}) cannot be printed; leave it out"
+            yield place.problem(path, text)
 
 
 def build(
@@ -114,8 +146,7 @@ def _refuse_no_folder(out: Path) -> None:
         text = "a file stands where the printing is to be written; name another folder with --out"
         raise InputProblems([Problem(str(standing), None, "", text)])
     if not os.access(standing, os.W_OK):
-        text = "this folder cannot be written to; name another one with --out"
-        raise InputProblems([Problem(str(standing), None, "", text)])
+        raise PermissionError(EACCES, "Permission denied; name another folder with --out", str(standing))
 
 
 class _Phases:
@@ -189,6 +220,14 @@ def mixed_files(out: Path) -> list[str]:
 
 
 KINDS = ("motorhome", "motorhome-with-car", "pickup-with-trailer", "fifth-wheel", "camper")
+
+
+def kept_fault(fault: Exception) -> str:
+    """Save what happened where a fault of ours ended a command; hands back the name of the file."""
+    text = "".join(traceback.format_exception(fault))
+    with tempfile.NamedTemporaryFile(prefix="binder-", suffix=".txt", delete=False) as file:
+        file.write(text.encode("utf-8", "replace"))
+    return file.name
 
 
 def write_starter(folder: Path, kind: str) -> list[str]:

@@ -41,7 +41,7 @@ class BareRecord(Record):
     @model_validator(mode="before")
     @classmethod
     def _bare_value_is_that_field(cls, value: Any) -> Any:  # noqa: ANN401 - pydantic hands over anything.
-        return {cls.bare_field: value} if isinstance(value, str) else value
+        return {cls.bare_field: value} if isinstance(value, str) or value is None else value
 
 
 def entry(

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Annotated, Literal, TypeAlias
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
-from pydantic import Field, PlainValidator
+from pydantic import Field, PlainValidator, ValidatorFunctionWrapHandler, WrapValidator
 
 from binder.models.base import (
     Form,
@@ -33,6 +33,7 @@ from binder.quantities import (
     Length,
     Mass,
     Place,
+    Quantity,
     QuantityError,
     RatioOfTimes,
     Share,
@@ -151,13 +152,26 @@ class Rules(Record):
     wind: WindLimits = entry("the wind you park at", default=WindLimits.blank())
 
 
+_HIGHEST = 9000
+"""Meters: higher than any mountain, and below the top of the standard atmosphere's lowest layer."""
+
+
+def _on_a_road(value: object, read: ValidatorFunctionWrapHandler) -> Quantity:
+    elevation: Quantity = read(value)
+    if elevation.to("meter").magnitude <= _HIGHEST:
+        return elevation
+    raise written_problem(f"'{value}' is higher than any mountain; write it like '6240 ft'")
+
+
 class Stop(Record):
     """A place on the route. ``levels`` are those on leaving it, as the plan states them."""
 
     place: Text = needed("its name", "", "Bend")
     latitude: Latitude | None = entry("north is positive", "a map", "43.1245")
     longitude: Longitude | None = entry("west is negative", "a map", "-116.5023")
-    elevation: Length | None = entry("height above the sea", "a map", "2700 ft")
+    elevation: Annotated[Length, WrapValidator(_on_a_road)] | None = entry(
+        "height above the sea", "a map", "2700 ft"
+    )
     elevation_from: Text | None = entry("where you have it from", "", "survey map")
     time_zone: Annotated[str, PlainValidator(_time_zone), _ZONE] | None = entry(
         "its zone, by area and city", "", "America/Los_Angeles"
@@ -200,7 +214,9 @@ class Grade(Record):
     what: Text = needed("its name", "", "the summit")
     goes: Literal["down", "up"] = entry("the way this trip takes it", "", "down", default="down")
     begins_after: Length | None = entry("from the start of its leg", "a map", "30 mi")
-    top: Length | None = entry("elevation of its higher end", "a map", "8700 ft")
+    top: Annotated[Length, WrapValidator(_on_a_road)] | None = entry(
+        "elevation of its higher end", "a map", "8700 ft"
+    )
     length: Length | None = entry("its length", "the sign", "6 mi")
     slope: Share | None = entry("its slope", "the sign", "6 %")
     posted_truck_speed: Speed | None = entry("truck speed", "the sign", "45 mph")

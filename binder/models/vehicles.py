@@ -1,8 +1,9 @@
 """What people write about one vehicle of the combination."""
 
+from math import pi
 from typing import Annotated, Literal, TypeAlias
 
-from pydantic import PlainValidator
+from pydantic import PlainValidator, ValidatorFunctionWrapHandler, WrapValidator
 
 from binder.models.base import Count, Day, Record, Text, Truth, as_text, entry, needed, written_problem
 from binder.models.equipment import Bay, Equipment
@@ -15,6 +16,7 @@ from binder.quantities import (
     Place,
     Power,
     Pressure,
+    Quantity,
     QuantityError,
     Share,
     Voltage,
@@ -64,6 +66,20 @@ class HeightMeasured(Record):
     raised: Length | None = entry("the height with its air bags raised", "measure it", "12 ft 10 in")
 
 
+def _turning(value: object, read: ValidatorFunctionWrapHandler) -> Quantity:
+    cut: Quantity = read(value)
+    if 0 < cut.to("").magnitude < pi / 2:
+        return cut
+    raise written_problem(f"'{value}' is not between 0 and 90 degrees; write it like '50 deg'")
+
+
+def _apart(value: object, read: ValidatorFunctionWrapHandler) -> Quantity:
+    track: Quantity = read(value)
+    if track.magnitude > 0:
+        return track
+    raise written_problem(f"'{value}' leaves nothing between left and right; write it like '82 in'")
+
+
 class Size(Record):
     """Outer dimensions."""
 
@@ -77,7 +93,9 @@ class Size(Record):
     front_overhang: Length | None = entry("front axle to front bumper", "measure it", "88 in")
     rear_overhang: Length | None = entry("last axle to rear bumper", "measure it", "120 in")
     ground_clearance: Length | None = entry("under the lowest thing between the axles", "measure it", "9 in")
-    wheel_cut: Angle | None = entry("how far the front wheels turn", "the chassis manual", "50 deg")
+    wheel_cut: Annotated[Angle, WrapValidator(_turning)] | None = entry(
+        "how far the front wheels turn", "the chassis manual", "50 deg"
+    )
 
 
 def _carries(value: object) -> Share | Literal["air"]:
@@ -98,7 +116,7 @@ class Axle(Record):
     at: Place = needed(
         "from the vehicle's first axle to this one, to the rear", "measure it between wheel centers", "252 in"
     )
-    track: Length | None = entry(
+    track: Annotated[Length, WrapValidator(_apart)] | None = entry(
         "middle of the left tire (or pair) to the middle of the right", "measure it", "83 in"
     )
     fitment: Literal["single", "dual"] = needed("one tire at each end, or two", "look", "dual")

@@ -20,17 +20,14 @@ def written_pattern(dimension: Dimension) -> str:
 
     Args:
         dimension: what is measured.
+    Returns: the expression, without marks for begin and end.
 
-    Returns:
-        The expression, without marks for begin and end.
-
-    Example:
-        >>> import re
-        >>> from binder.quantities import MASS
-        >>> bool(re.fullmatch(written_pattern(MASS), "26,000 lb"))
-        True
-        >>> bool(re.fullmatch(written_pattern(MASS), "26000"))
-        False
+    >>> import re
+    >>> from binder.quantities import MASS
+    >>> bool(re.fullmatch(written_pattern(MASS), "26,000 lb"))
+    True
+    >>> bool(re.fullmatch(written_pattern(MASS), "26000"))
+    False
     """
     sign = "[-+]?" if dimension.signed else "[+]?"
     number = rf"{sign}(?:[0-9]{{1,3}}(?:,[0-9]{{3}}){{1,3}}(?:\.[0-9]{{1,12}})?|{DIGITS})(?:[ -]{FRACTION})?"
@@ -47,14 +44,11 @@ def unit_words(dimension: Dimension) -> tuple[str, ...]:
 
     Args:
         dimension: what is measured.
+    Returns: the words, the usual first.
 
-    Returns:
-        The words, the usual first.
-
-    Example:
-        >>> from binder.quantities import VOLUME
-        >>> unit_words(VOLUME)
-        ('gal', 'qt', 'pt', 'fl oz', 'L')
+    >>> from binder.quantities import VOLUME
+    >>> unit_words(VOLUME)
+    ('gal', 'qt', 'pt', 'fl oz', 'L')
     """
     firsts = {unit.pint: word for word, unit in reversed(_units_of(dimension).items())}
     return tuple(reversed(firsts.values()))

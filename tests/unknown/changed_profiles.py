@@ -79,6 +79,10 @@ VALUES = (
         "#",
     ),
 )
+WAYS = (
+    *("number", "number", "number", "number", "value", "value", "value", "drop", "drop", "blank", "blank"),
+    *("list", "block", "key", "copy", "swap", "deep"),
+)
 KEYS = ("", "total", "axle", "left", "a.b", "x" * 80, "Šnek", "new one", "0", "true", "fresh", "steer left")
 
 
@@ -95,27 +99,7 @@ def changed(data: Any, draw: Random) -> tuple[Any, str]:
     found = deepcopy(data)
     holder, key = draw.choice([*_slots(found)])
     others = [*_slots(found)]
-    way = draw.choice(
-        (
-            "number",
-            "number",
-            "number",
-            "number",
-            "blank",
-            "drop",
-            "value",
-            "value",
-            "value",
-            "drop",
-            "blank",
-            "list",
-            "block",
-            "key",
-            "copy",
-            "swap",
-            "deep",
-        )
-    )
+    way = draw.choice(WAYS)
     before = holder[key]
     if way == "drop":
         del holder[key]

@@ -93,6 +93,8 @@ class WeighedThing:
         """Share of its rating that the heaviest load uses, for the length of a bar."""
         if self._heaviest is None or self.rating is None:
             return 0.0
+        if not self.rating.magnitude:
+            return 2.0  # Nothing has a share of zero: the bar is drawn as one far over its mark.
         return float((self._heaviest[2] / self.rating).to("").magnitude)
 
     @property
