@@ -3,9 +3,13 @@
 import hashlib
 import json
 import os
+import re
+import tempfile
+import traceback
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from datetime import date
+from errno import EACCES
 from pathlib import Path
 from time import perf_counter
 from typing import TYPE_CHECKING, Literal
@@ -13,9 +17,9 @@ from typing import TYPE_CHECKING, Literal
 from binder.assessment.assess import Assessment, assess
 from binder.assessment.entries.contradictions import refuse_contradictions
 from binder.models.load import Profile, load_profile
-from binder.models.located_yaml import Plain
+from binder.models.located_yaml import Located, Plain
 from binder.problems import InputProblems, Problem
-from binder.problems import Path as EntryPath
+from binder.problems import Path as Path_
 from binder.wording.record import assessment_record
 
 if TYPE_CHECKING:
@@ -54,8 +58,35 @@ def read_and_assess(folder: Path, options: BuildOptions) -> Assessment:
 
 def _read(folder: Path, options: BuildOptions) -> Profile:
     profile = load_profile(folder, options.trip, private=options.private)
+    _refuse_letters(profile)
     refuse_contradictions(profile)
     return profile
+
+
+def _refuse_letters(profile: Profile) -> None:
+    """Refuse what neither bundled face can print, where it was written."""
+    places = [place for place in (profile.rig_places, profile.trip_places) if place]
+    problems = [problem for place in places for problem in _letter_problems(place, (), place.data)]
+    if problems:
+        raise InputProblems(problems, profile.sources)
+
+
+def _letter_problems(place: Located, path: Path_, data: Plain) -> Iterator[Problem]:
+    if isinstance(data, dict):
+        for key, value in data.items():
+            yield from _letter_problems(place, (*path, key), key) if not key.isascii() else ()
+            yield from _letter_problems(place, (*path, key), value)
+    elif isinstance(data, list):
+        for number, value in enumerate(data):
+            yield from _letter_problems(place, (*path, number), value)
+    elif data and not (data.isascii() and data.isprintable()):
+        # Only such a text needs the typeface, which takes time to read.
+        from binder.rendering.typeface import missing_letters  # noqa: PLC0415 - as said above.
+
+        for letter in missing_letters(data):
+            shown = letter if letter.isprintable() else repr(letter)[1:-1]
+            text = f"'{shown}' (U+{ord(letter):04X}) cannot be printed; leave it out"
+            yield place.problem(path, text)
 
 
 def build(
@@ -138,7 +169,7 @@ _SHOWN = 60
 """Characters of an unfit text that are repeated to tell which it is."""
 
 
-def _written(data: Plain, path: EntryPath) -> Iterator[tuple[EntryPath, str, bool]]:
+def _written(data: Plain, path: Path_) -> Iterator[tuple[Path_, str, bool]]:
     """Every text of a file, with its path; names that entries are listed by as well."""
     if isinstance(data, str):
         yield path, data, False
@@ -158,8 +189,7 @@ def _refuse_no_folder(out: Path) -> None:
         text = "a file stands where the printing is to be written; name another folder with --out"
         raise InputProblems([Problem(str(standing), None, "", text)])
     if not os.access(standing, os.W_OK):
-        text = "this folder cannot be written to; name another one with --out"
-        raise InputProblems([Problem(str(standing), None, "", text)])
+        raise PermissionError(EACCES, "Permission denied; name another folder with --out", str(standing))
 
 
 class _Phases:
@@ -232,17 +262,42 @@ def mixed_files(out: Path) -> list[str]:
     ]
 
 
-def write_starter(folder: Path) -> list[str]:
-    """Write a commented profile with named blanks to start from."""
-    from binder import templates_folder  # noqa: PLC0415 - as above.
+KINDS = ("motorhome", "motorhome-with-car", "pickup-with-trailer", "fifth-wheel", "camper")
 
+
+def kept_fault(fault: Exception) -> str:
+    """Save what happened where a fault of ours ended a command; hands back the name of the file."""
+    text = "".join(traceback.format_exception(fault))
+    with tempfile.NamedTemporaryFile(prefix="binder-", suffix=".txt", delete=False) as file:
+        file.write(text.encode("utf-8", "replace"))
+    return file.name
+
+
+def write_starter(folder: Path, kind: str) -> list[str]:
+    """Write a profile of one kind of rig with named blanks to start from, and the schemas editors read."""
     if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
         raise FileExistsError(f"{folder} is not empty; name a new folder")
+    (folder / "trips").mkdir(parents=True, exist_ok=True)
+    for name, text in starter_files(kind).items():
+        (folder / name).write_text(text, encoding="utf-8")
+    return [str(folder / name) for name in starter_files(kind)]
+
+
+def starter_files(kind: str) -> dict[str, str]:
+    """Texts of a starter by the names of its files."""
+    from jinja2 import Environment, StrictUndefined  # noqa: PLC0415 - as above.
+
+    from binder import templates_folder  # noqa: PLC0415 - as above.
+    from binder.models.fields import schema  # noqa: PLC0415 - as above.
+    from binder.models.rig import Rig  # noqa: PLC0415 - as above.
+    from binder.models.trip import Trip  # noqa: PLC0415 - as above.
+
     starter = templates_folder() / "starter"
-    written = []
-    for file in sorted(starter.rglob("*.yaml")):
-        target = folder / file.relative_to(starter)
-        target.parent.mkdir(parents=True, exist_ok=True)
-        target.write_bytes(file.read_bytes())
-        written.append(str(target))
-    return written
+    texts = Environment(undefined=StrictUndefined, trim_blocks=True, keep_trailing_newline=True)  # noqa: S701 - no HTML.
+    rig = texts.from_string((starter / "rig.yaml.j2").read_text("utf-8")).render(kind=kind)
+    trip = (starter / "trips" / "first_trip.yaml").read_text("utf-8")
+    if kind not in {"motorhome", "motorhome-with-car"}:
+        trip = trip.replace("in: coach", "in: truck").replace("  coach: {", "  truck: {")
+    schemas = {"rig.schema.json": schema(Rig), "trip.schema.json": schema(Trip)}
+    written = {name: json.dumps(one, indent=1) + "\n" for name, one in schemas.items()}
+    return {"rig.yaml": re.sub(r"\n{3,}", "\n\n", rig), "trips/first_trip.yaml": trip, **written}

@@ -2,12 +2,17 @@
 
 import atexit
 import contextlib
+import ctypes
+import errno
 import gc
 import io
+import os
+import re
 import sys
+from collections.abc import Sequence
 from datetime import date, datetime
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any, NoReturn
 
 import click
 
@@ -17,12 +22,23 @@ if TYPE_CHECKING:
     from binder.build import BuildOptions
 
 DO_NOT_DRIVE, PROBLEMS, NOT_CLEARED = 1, 2, 3
+FAULT_OF_OURS, CANNOT_WRITE, INTERRUPTED = 70, 74, 130
+"""EX_SOFTWARE and EX_IOERR of sysexits.h, and what a shell calls an interrupt: 128 and signal 2."""
 _VERDICTS = {"do not drive": DO_NOT_DRIVE, "not cleared": NOT_CLEARED}
-_NO_PANGO = (
-    "binder needs the library Pango to print; install it with 'apt install libpango-1.0-0 libpangoft2-1.0-0 "
-    "libharfbuzz-subset0' (Debian, Ubuntu), 'brew install pango' (macOS), or the MSYS2 package "
-    "'mingw-w64-ucrt-x86_64-pango' (Windows)."
+_LIBRARIES = (
+    "libgobject-2.0.so.0",
+    "libpango-1.0.so.0",
+    "libpangoft2-1.0.so.0",
+    "libharfbuzz.so.0",
+    "libharfbuzz-subset.so.0",
+    "libfontconfig.so.1",
 )
+_INSTALL = {
+    "linux": "type: sudo apt-get install -y libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0",
+    "darwin": "type: brew install pango",
+    "win32": "type in the shell of MSYS2: pacman -S mingw-w64-ucrt-x86_64-pango",
+}
+_COMMANDING = re.compile("[\\x00-\\x08\\x0b-\\x1f\\x7f-\\x9f]")
 
 _rig = click.argument("rig", type=click.Path(path_type=Path))
 _trip = click.option(
@@ -30,14 +46,88 @@ _trip = click.option(
 )
 
 
-@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+class _Ending(click.Group):
+    """Ends with one code and one sentence, whatever happened: no traceback reaches a terminal."""
+
+    def main(self, args: Sequence[str] | None = None, prog_name: str | None = None, **extra: Any) -> NoReturn:  # type: ignore[override]  # noqa: ANN401 - as click has it.
+        """Run a command and exit."""
+        extra.pop("standalone_mode", None)
+        given = list(sys.argv[1:] if args is None else args)
+        try:
+            sys.exit(self._ended(given, prog_name or "binder", extra))
+        except KeyboardInterrupt:
+            sys.exit(INTERRUPTED)
+
+    def _ended(self, given: list[str], name: str, extra: dict[str, Any]) -> int:
+        try:
+            try:
+                return self._invoked(given, name, extra)
+            except (OSError, KeyboardInterrupt, SystemExit):
+                raise
+            except Exception as fault:  # noqa: BLE001 - a fault of ours, whichever it is.
+                click.echo(_fault_told(fault), err=True)
+                return FAULT_OF_OURS
+        except KeyboardInterrupt:
+            click.echo("Stopped; a printing that was there before is as it was.", err=True)
+            return INTERRUPTED
+        except OSError as error:
+            _tell_cannot_write(error)
+            return CANNOT_WRITE
+
+    def _invoked(self, given: list[str], name: str, extra: dict[str, Any]) -> int:
+        try:
+            with self.make_context(name, given, **extra) as context:
+                self.invoke(context)
+            sys.stdout.flush()
+        except click.exceptions.Exit as ended:
+            return ended.exit_code
+        except click.Abort as stopped:
+            raise KeyboardInterrupt from stopped
+        except click.ClickException as refused:
+            click.echo(shown(_whole(refused)), err=True)
+            return refused.exit_code
+        return 0
+
+
+def shown(text: str) -> str:
+    """Show what would command a terminal, such as an escape in a name, instead of sending it."""
+    return _COMMANDING.sub(lambda found: f"\\x{ord(found[0]):02x}", text)
+
+
+def _whole(refused: click.ClickException) -> str:
+    """What click says itself, so that it can be shown."""
+    said = io.StringIO()
+    refused.show(said)
+    return said.getvalue().rstrip("\n")
+
+
+def _fault_told(fault: Exception) -> str:
+    from binder.build import kept_fault  # noqa: PLC0415 - as below: commands import what they need.
+
+    return f"binder has a fault of its own; please report what is saved in {kept_fault(fault)}."
+
+
+def _tell_cannot_write(error: OSError) -> None:
+    where = f" {error.filename}" if error.filename else ""
+    text = f"Cannot read or write{where}: {error.strerror or error}."
+    if error.errno == errno.EPIPE:
+        text = "Nobody reads what binder says any more; it stopped."
+    with contextlib.suppress(OSError):
+        click.echo(shown(text), err=True)
+    # What is still waiting to be said has nowhere to go: the interpreter is not to try again.
+    with contextlib.suppress(OSError, ValueError):
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+
+
+@click.group(cls=_Ending, context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(package_name="road-binder")
 def main() -> None:
     """Print a glovebox binder and field cards from one description of a rig and one of its trip.
 
     RIG is a folder that holds rig.yaml and trips/. Exit code 0; 1 if something says do not drive;
     3 if something must be known first, so that it is not cleared; 2 if the input has problems, and then
-    nothing is written.
+    nothing is written; 70 for a fault of binder itself; 74 if a file, the disk or the output cannot be
+    read or written; 130 if interrupted.
     """
     # One short run makes many objects and lets go of few: seldom looking for rings saves a fifth of it,
     # and not looking at all that is left at its end another tenth.
@@ -47,12 +137,20 @@ def main() -> None:
 
 @main.command()
 @click.argument("folder", metavar="DIR", type=click.Path(path_type=Path))
-def new(folder: Path) -> None:
+@click.option(
+    "--rig",
+    "kind",
+    type=click.Choice(["motorhome", "motorhome-with-car", "pickup-with-trailer", "fifth-wheel", "camper"]),
+    default="motorhome-with-car",
+    show_default=True,
+    help="Kind of rig the profile is for.",
+)
+def new(folder: Path, kind: str) -> None:
     """Write a commented profile with named blanks into a new folder DIR."""
     from binder.build import write_starter  # noqa: PLC0415 - commands import what they need, so that --help is fast.
 
     try:
-        written = write_starter(folder)
+        written = write_starter(folder, kind)
     except FileExistsError as error:
         raise _refused(str(error)) from error
     for file in written:
@@ -111,19 +209,39 @@ def build(rig: Path, trip: str | None, out: Path | None, on: str | None, flip: s
 
 @main.command()
 @_rig
-@click.argument("key", default="")
+@click.argument("words", nargs=-1, metavar="[KEY]...")
 @_trip
-def explain(rig: Path, key: str, trip: str | None) -> None:
-    """Say how a number was found: inputs, rule, limit, source. KEY may be the start of one."""
+def explain(rig: Path, words: tuple[str, ...], trip: str | None) -> None:
+    """Say how a number was found: inputs, rule, limit, source. KEY: one, its start, or words of it."""
     from binder.build import read_and_assess  # noqa: PLC0415 - as above.
     from binder.wording.record import explanation  # noqa: PLC0415 - as above.
 
     with _problems_told():
         assessment = read_and_assess(rig, _options(trip, None))
+    key = " ".join(words)
     text = explanation(assessment, key)
     if not text:
-        raise _refused(f"no number has a key that starts with '{key}'; see 'binder explain {rig}' for all")
-    click.echo(text)
+        raise _refused(f"no number starts with, or is told by, '{key}'; see 'binder explain {rig}' for all")
+    click.echo(shown(text))
+
+
+@main.command("fields")
+@click.argument("words", nargs=-1, metavar="[WORD]...")
+def list_fields(words: tuple[str, ...]) -> None:
+    """List every field of the files: what it is, where to read it, an example. With WORD, those with it."""
+    from binder.models.fields import fields  # noqa: PLC0415 - as above.
+
+    found = list(fields(" ".join(words)))
+    if not found:
+        raise _refused(f"no field is told with '{' '.join(words)}'; see 'binder fields' for all")
+    file = ""
+    for one in found:
+        if one.file != file:
+            file = one.file
+            click.secho(f"{file}", bold=True)
+        example = f", like {one.example}" if one.example else ""
+        click.echo(f"  {one.path}: {one.form}{example}{' (needed)' if one.is_needed else ''}")
+        click.echo(f"      {one.meaning}" + (f"; read it: {one.where}" if one.where else ""))
 
 
 def _options(
@@ -158,18 +276,31 @@ def _problems_told():  # type: ignore[no-untyped-def] # noqa: ANN202 - a context
     try:
         yield
     except InputProblems as problems:
-        click.echo(str(problems), err=True)
+        click.echo(shown(str(problems)), err=True)
         sys.exit(PROBLEMS)
 
 
 def _load_typesetter() -> None:
     """Load WeasyPrint; where a native library is missing say so in one sentence, before its own many."""
+    if sys.platform == "linux":
+        for library in _LIBRARIES:
+            try:
+                ctypes.CDLL(library)
+            except OSError as error:
+                raise _refused(_no_library(library)) from error
     said = io.StringIO()
     try:
         with contextlib.redirect_stdout(said), contextlib.redirect_stderr(said):
             import weasyprint  # noqa: F401, PLC0415 - as above.
     except OSError as error:
-        raise _refused(_NO_PANGO) from error
+        raise _refused(_no_library("Pango")) from error
+
+
+def _no_library(name: str) -> str:
+    how = _INSTALL.get(sys.platform, "install Pango and HarfBuzz with its subset library")
+    if sys.platform == "linux" and not Path("/usr/bin/apt-get").exists():
+        how = "install Pango and HarfBuzz with its subset library"
+    return f"binder prints with a system library that is missing ({name}); {how}."
 
 
 def _tell(assessment: "Assessment") -> None:
@@ -181,8 +312,7 @@ def _tell(assessment: "Assessment") -> None:
         found = [words.found(one) for one in assessment.findings if one.grade == grade]
         click.secho(f"{grade.upper()}: {len(found) or 'none'}", bold=True)
         for one in found:
-            click.echo(f"  {one.text}")
-            click.echo(f"      {one.helps}")
+            click.echo(shown(f"  {one.text}\n      {one.helps}"))
 
 
 def _exit_code(findings: "list[Finding]") -> int:

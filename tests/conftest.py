@@ -29,6 +29,23 @@ def trees() -> dict[str, ast.Module]:
     return {str(file.relative_to(ROOT)): ast.parse(file.read_text(encoding="utf-8")) for file in files}
 
 
+FIRST = (
+    "binder",
+    "tests/calculations",
+    "tests/models",
+    "tests/published",
+    "tests/reference",
+    "tests/wording",
+)
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Mark the first part, which ends in under two minutes, by its folders."""
+    for item in items:
+        if any(item.path.is_relative_to(ROOT / folder) for folder in FIRST):
+            item.add_marker("first")
+
+
 @pytest.hookimpl(wrapper=True)
 def pytest_runtest_makereport(item: pytest.Item) -> Generator[None, pytest.TestReport, pytest.TestReport]:
     """Let a skipped test fail where ``CI`` is set: there, everything a test needs is installed."""

@@ -235,7 +235,7 @@ def test_it_is_told_by_check_on_its_card_and_on_the_cover(case: Case, tmp_path: 
     said = [text for part in document.parts if part.name == case.card for text in strings(part)]
 
     assert checked.exit_code == 1
-    assert checked.output.startswith(f"DO NOT DRIVE: 1\n  {case.told}\n      {case.helps}\nATTENTION: ")
+    assert checked.output.startswith(f"DO NOT DRIVE: 1\n  {case.told}\n      {case.helps}\nNOT CLEARED: ")
     assert document.do_not_drive == (f"{case.told} {case.helps}",)
     for words in case.words:
         assert any(words in text for text in said), words

@@ -149,7 +149,7 @@ def test_what_is_no_quantity_is_refused(text: str, dimension: Dimension, said: s
 )
 def test_units_are_the_published_ones(one: str, value: float, unit: str) -> None:
     number, word = one.split(" ", 1)
-    dimension = q._UNITS[word].dimension
+    dimension = q.UNITS[word].dimension
     assert dimension is not None
 
     assert _in(read_quantity(f"{number} {word}", dimension), unit) == pytest.approx(
@@ -199,7 +199,7 @@ def test_rounding_never_crosses_the_number(value: float, step: float) -> None:
 
 def test_every_written_unit_has_one_meaning() -> None:
     """Capitals are forgiven, so no two words may differ by capitals alone, unless they mean the same."""
-    words = sorted((word for word in q._UNITS if len(word) > 1), key=str.lower)
+    words = sorted((word for word in q.UNITS if len(word) > 1), key=str.lower)
 
     clashes = [pair for pair in pairwise(words) if pair[0].lower() == pair[1].lower()]
 

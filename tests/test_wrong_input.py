@@ -128,6 +128,29 @@ def test_trip_with_short_ending_is_not_passed_over(wren: Path) -> None:
     assert _printed(wren) == _expected("trip_with_short_ending")
 
 
+@pytest.mark.parametrize("name", ["home.txt", "home", "home.YAML", "home.yaml.txt"])
+def test_a_plan_of_another_ending_is_told_and_not_passed_over(wren: Path, name: str) -> None:
+    (wren / "rig.yaml").write_text(_SOUND_RIG)
+    (wren / "trips" / name).write_text(_SOUND_TRIP)
+
+    assert f"wren/trips/{name}: error: a plan's name ends in .yaml; rename it" in _printed(wren)
+
+
+def test_trips_that_is_a_file_is_told(wren: Path) -> None:
+    (wren / "rig.yaml").write_text(_SOUND_RIG)
+    (wren / "trips").rmdir()
+    (wren / "trips").write_text(_SOUND_TRIP)
+
+    assert "wren/trips: error: this is a file; plans stand in a folder" in _printed(wren)
+
+
+def test_a_plan_that_is_a_folder_is_told(wren: Path) -> None:
+    (wren / "rig.yaml").write_text(_SOUND_RIG)
+    (wren / "trips" / "home.yaml").mkdir()
+
+    assert "wren/trips/home.yaml: error: this file cannot be read (Is a directory)" in _printed(wren)
+
+
 def test_problems_of_all_files_are_told_at_once_in_file_order(wren: Path) -> None:
     (wren / "rig.yaml").write_text(_SOUND_RIG.replace("motorhome", "bus"))
     (wren / "trips" / "home.yaml").write_text(_SOUND_TRIP.replace("09:00", "9am"))

@@ -4,6 +4,7 @@ Every decision (which line, which unit, how many digits, rounded which way) is m
 is built; a template only loops over blocks and writes what they hold.
 """
 
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from typing import Literal, TypeAlias
 
@@ -190,6 +191,16 @@ class End:
 
     text: str
     kind: str = "end"
+
+
+def small_table(
+    caption: str, headers: Iterable[str], rows: Iterable[tuple[str, ...]], *notes: str
+) -> "Iterator[Block]":
+    """Set a table in small type with what is said below it; nothing where it has no rows."""
+    cells = tuple(rows)
+    if cells:
+        yield Table(tuple(headers), cells, small=True, caption=caption)
+        yield from map(Note, notes)
 
 
 Block: TypeAlias = (

@@ -11,7 +11,8 @@ from binder.assessment.tires import kinds
 from binder.assessment.weights.kinds import COMBINATION
 from binder.assessment.weights.resting import rolling_axles
 from binder.cards.blocks import Reason
-from binder.models.vehicles import Axle, Tires, Vehicle
+from binder.models.tires import Tires
+from binder.models.vehicles import Axle, Vehicle
 from binder.quantities import Quantity
 from binder.wording.sentences import Told, as_sentence
 from binder.wording.words import Words

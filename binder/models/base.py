@@ -2,14 +2,15 @@
 
 import os
 import re
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
-from typing import Annotated, Self, TypeAlias
+from typing import Annotated, Any, ClassVar, Self, TypeAlias
 
-from pydantic import BaseModel, ConfigDict, PlainValidator
+from pydantic import BaseModel, ConfigDict, Field, PlainValidator, model_validator
 from pydantic_core import PydanticCustomError
 
-from binder.quantities import SHARE, VOLUME, Quantity, QuantityError, read_quantity
+from binder.quantities import SHARE, VOLUME, Quantity, QuantityError, read_quantity, written_pattern
 
 # What else is installed is not to change how a file is read; looking for plugins takes its time, too.
 os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
@@ -30,6 +31,49 @@ class SpacedRecord(Record):
     """A record whose keys are trade words with spaces (``roof antenna``)."""
 
     model_config = ConfigDict(alias_generator=lambda name: name.replace("_", " "))
+
+
+class BareRecord(Record):
+    """A record of which the one field that matters most may be written alone, without its name."""
+
+    bare_field: ClassVar[str]
+
+    @model_validator(mode="before")
+    @classmethod
+    def _bare_value_is_that_field(cls, value: Any) -> Any:  # noqa: ANN401 - pydantic hands over anything.
+        return {cls.bare_field: value} if isinstance(value, str) or value is None else value
+
+
+def entry(
+    meaning: str, where: str = "", like: str = "", default: object = None, alias: str | None = None
+) -> Any:  # noqa: ANN401 - a field of any type.
+    """Describe a field for `binder fields` and the schema: what it is, where to read it, an example."""
+    return Field(
+        default=default,
+        alias=alias,
+        description=meaning,
+        examples=[like] if like else None,
+        json_schema_extra={"where": where} if where else None,
+    )
+
+
+def needed(meaning: str, where: str = "", like: str = "", alias: str | None = None) -> Any:  # noqa: ANN401 - as above.
+    """Describe a field that must be there."""
+    return entry(meaning, where, like, ..., alias)
+
+
+@dataclass(frozen=True, eq=False)
+class Form:
+    """How a value is written: in a person's words, an example, and as JSON Schema has it."""
+
+    words: str
+    example: str
+    schema: Mapping[str, object]
+
+
+def as_text(words: str, example: str, pattern: str) -> Form:
+    """Describe a value that is text of one pattern."""
+    return Form(words, example, {"type": "string", "pattern": f"^(?:{pattern})$"})
 
 
 def written_problem(text: str) -> PydanticCustomError:
@@ -96,13 +140,43 @@ def _moment(value: object) -> datetime:
     raise written_problem(f"'{text}' is not a date with a time; write it like '2026-06-01 09:00'")
 
 
-Text: TypeAlias = Annotated[str, PlainValidator(_text)]
-Truth: TypeAlias = Annotated[bool, PlainValidator(_truth)]
-Count: TypeAlias = Annotated[int, PlainValidator(_count)]
-Latitude: TypeAlias = Annotated[float, PlainValidator(lambda value: _coordinate(value, 90))]
-Longitude: TypeAlias = Annotated[float, PlainValidator(lambda value: _coordinate(value, 180))]
-Day: TypeAlias = Annotated[date, PlainValidator(_date)]
-Moment: TypeAlias = Annotated[datetime, PlainValidator(_moment)]
+_DAY = r"(?:19[7-9]|20[0-9])[0-9]-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12][0-9]|3[01])"
+_TRUTHS = "|".join(
+    "".join(f"[{letter.upper()}{letter}]" for letter in word) for word in ("true", "yes", "false", "no")
+)
+_DEGREES = r"-?[0-9]{1,3}(\.[0-9]+)?"
+
+
+def _degrees(words: str, example: str, limit: int) -> Form:
+    number = {"type": ["number", "string"], "minimum": -limit, "maximum": limit, "pattern": f"^{_DEGREES}$"}
+    return Form(words, example, number)
+
+
+Text: TypeAlias = Annotated[
+    str, PlainValidator(_text), Form("words", "", {"type": ["string", "number", "boolean"]})
+]
+Truth: TypeAlias = Annotated[
+    bool,
+    PlainValidator(_truth),
+    Form("true or false", "true", {"type": ["boolean", "string"], "pattern": f"^(?:{_TRUTHS})$"}),
+]
+Count: TypeAlias = Annotated[
+    int,
+    PlainValidator(_count),
+    Form("a count", "4", {"type": ["integer", "string"], "minimum": 0, "pattern": "^[0-9]{1,6}$"}),
+]
+Latitude: TypeAlias = Annotated[
+    float, PlainValidator(lambda value: _coordinate(value, 90)), _degrees("degrees", "43.1245", 90)
+]
+Longitude: TypeAlias = Annotated[
+    float, PlainValidator(lambda value: _coordinate(value, 180)), _degrees("degrees", "-116.5023", 180)
+]
+Day: TypeAlias = Annotated[date, PlainValidator(_date), as_text("a date", "2026-03-30", _DAY)]
+Moment: TypeAlias = Annotated[
+    datetime,
+    PlainValidator(_moment),
+    as_text("a date with a time", "2026-06-01 09:00", rf"{_DAY} (?:[01][0-9]|2[0-3]):[0-5][0-9]"),
+]
 
 
 @dataclass(frozen=True)
@@ -142,7 +216,15 @@ def _share_level(text: str) -> LevelValue:
     return LevelValue(text, share=share)
 
 
-Level: TypeAlias = Annotated[LevelValue, PlainValidator(read_level)]
+Level: TypeAlias = Annotated[
+    LevelValue,
+    PlainValidator(read_level),
+    as_text(
+        "a level: full, empty, a part, a share or a volume",
+        "3/4",
+        rf"full|empty|[0-9]+/[0-9]+|{written_pattern(SHARE)}|{written_pattern(VOLUME)}",
+    ),
+]
 
 
 @dataclass(frozen=True)
@@ -160,4 +242,9 @@ def _share_of(value: object) -> ShareOfValue:
     raise written_problem(f"'{text}' is not a share of a fuel; write it like '2.5 % of diesel'")
 
 
-ShareOf: TypeAlias = Annotated[ShareOfValue, PlainValidator(_share_of)]
+_SHARE_OF = r"[0-9]+(?:\.[0-9]+)? ?% of "
+ShareOf: TypeAlias = Annotated[
+    ShareOfValue,
+    PlainValidator(_share_of),
+    as_text("a share of a fuel", "2.5 % of diesel", f"{_SHARE_OF}.+"),
+]

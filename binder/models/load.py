@@ -62,11 +62,9 @@ def load_profile(folder: FilePath, trip_name: str | None = None, *, private: boo
 
 
 def _trip_file(folder: FilePath, trip_name: str | None) -> tuple[FilePath | None, list[Problem]]:
-    plans = sorted((folder / "trips").glob("*.yaml"))
-    others = sorted((folder / "trips").glob("*.yml"))
-    if others:
-        text = f"a plan's name ends in .yaml; rename it to {others[0].stem}.yaml"
-        return None, [Problem(str(others[0]), None, "", text)]
+    plans, problems = _plans(folder / "trips")
+    if problems:
+        return None, problems
     names = [plan.stem for plan in plans]
     if trip_name is not None:
         wanted = trip_name.removesuffix(".yaml")
@@ -81,13 +79,38 @@ def _trip_file(folder: FilePath, trip_name: str | None) -> tuple[FilePath | None
     return (plans[0] if plans else None), []
 
 
+def _plans(trips: FilePath) -> tuple[list[FilePath], list[Problem]]:
+    """List the plans of a folder, or what keeps one from being read: none is passed over."""
+    if trips.exists() and not trips.is_dir():
+        text = "this is a file; plans stand in a folder of that name, one file each"
+        return [], [Problem(str(trips), None, "", text)]
+    try:
+        entries = sorted(trips.iterdir()) if trips.exists() else []
+    except OSError as error:
+        text = f"this folder cannot be read ({error.strerror}); no plan is read"
+        return [], [Problem(str(trips), None, "", text)]
+    plans = [entry for entry in entries if entry.suffix == ".yaml" and not entry.name.startswith(".")]
+    others = [entry for entry in entries if entry not in plans and not _is_no_plan(entry)]
+    text = "a plan's name ends in .yaml; rename it to {}.yaml, or take it out of trips"
+    return plans, [Problem(str(one), None, "", text.format(one.stem)) for one in others[:1]]
+
+
+def _is_no_plan(entry: FilePath) -> bool:
+    """What an editor or the system leaves behind, and the schema that editors read."""
+    return entry.name.startswith(".") or entry.name.endswith(("~", ".schema.json", ".bak", ".swp"))
+
+
 def read_record(file: FilePath, model: type[_Model]) -> tuple[_Model | None, Located]:
     """Read one file; where it cannot be used, its problems are in what is located and there is no record."""
     name = str(file)
     try:
         content = file.read_bytes()
-    except OSError:
-        text = "there is no such file here; 'binder new DIR' writes one to start from"
+    except OSError as error:
+        text = (
+            f"this file cannot be read ({error.strerror})"
+            if file.exists()
+            else "there is no such file here; 'binder new DIR' writes one to start from"
+        )
         return None, Located(name, "", problems=[Problem(name, None, "", text)])
     try:
         source = content.decode("utf-8-sig")

@@ -5,6 +5,7 @@ Every scalar stays the text a person wrote; the models give it meaning. Why: YAM
 """
 
 import re
+import unicodedata
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from functools import cached_property
@@ -18,7 +19,12 @@ _DEEPEST = 12
 _Loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
 # Control characters, line breaks other than the usual, and the byte order mark inside a text.
-_INVISIBLE = re.compile("[\\x00-\\x08\\x0b\\x0c\\x0e-\\x1f\\x7f-\\x9f\\u2028\\u2029\\ufeff\\ufffe\\uffff]")
+_INVISIBLE = re.compile("[\\x00-\\x08\\x0b\\x0c\\x0e-\\x1f\\x7f-\\x9f\\u2028\\u2029\\ufffe\\uffff]")
+# What a web page or a word processor leaves in a text: spaces of other kinds, and marks without ink.
+_SPACES = re.compile("[\\u00a0\\u1680\\u2000-\\u200a\\u202f\\u205f\\u3000]")
+_NOTHING = re.compile(
+    "[\\u00ad\\u180e\\u200b-\\u200f\\u202a-\\u202e\\u2060-\\u2064\\u2066-\\u2069\\ufe0e\\ufe0f]"
+)
 _GROUPED_NUMBER = re.compile(r"[0-9]{1,3}(?:,[0-9]{3})+(?![0-9])")
 
 Plain: TypeAlias = "str | dict[str, Plain] | list[Plain] | None"
@@ -85,7 +91,7 @@ class _Reader:
 
     def _scalar(self, event: yaml.Event, path: Path) -> str | None:
         self.located.values.setdefault(path, _position(event))
-        text = str(getattr(event, "value", ""))
+        text = _plain(str(getattr(event, "value", "")))
         empty = text in {"", "~", "null"} and getattr(event, "style", None) in {None, ""}
         return None if empty else text
 
@@ -97,7 +103,7 @@ class _Reader:
             if not isinstance(key, yaml.ScalarEvent):
                 self._refuse(key, path, "a key is a plain word here")
                 raise _Stop
-            name = str(key.value)
+            name = _plain(str(key.value))
             if getattr(event, "flow_style", False) and not self._is_followed_by_colon(key):
                 next(self.events)
                 result |= self._cut_entry(key, path, before, result)
@@ -179,8 +185,20 @@ def _position(event: yaml.Event) -> Position:
     return Position(start.line + 1, start.column + 1, max(1, end.column - start.column) if same_line else 1)
 
 
+def _without_strange_spaces(text: str) -> str:
+    return _NOTHING.sub("", _SPACES.sub(" ", text.replace("\ufeff", "")))
+
+
+def _plain(text: str) -> str:
+    """A text as it is printed: plain spaces, no marks without ink, each accent one with its letter."""
+    if text.isascii() and "\t" not in text and "\n" not in text:
+        return text
+    return unicodedata.normalize("NFC", _without_strange_spaces(text.replace("\t", " ").replace("\n", " ")))
+
+
 def located_yaml(file: str, source: str) -> Located:
     """Read YAML text; what cannot be read is in ``problems``, and ``data`` is None then."""
+    source = _without_strange_spaces(source)
     located = Located(file, _INVISIBLE.sub("\ufffd", source))
     if found := _INVISIBLE.search(source):
         before = source[: found.start()]

@@ -3,10 +3,20 @@
 from dataclasses import dataclass
 from typing import Annotated, Literal, TypeAlias
 
-from pydantic import Field, PlainValidator
+from pydantic import PlainValidator
 
-from binder.models.base import Day, Record, Text, written_problem
-from binder.quantities import LENGTH, TIME, Dimension, Length, Quantity, QuantityError, Time, read_quantity
+from binder.models.base import Day, Form, Record, Text, as_text, entry, needed, written_problem
+from binder.quantities import (
+    LENGTH,
+    TIME,
+    Dimension,
+    Length,
+    Quantity,
+    QuantityError,
+    Time,
+    read_quantity,
+    written_pattern,
+)
 
 _RUNNING = {"hour", "minute", "second"}
 """Units of time an hour meter counts in; longer ones are of the calendar."""
@@ -70,40 +80,50 @@ def _meters(value: object) -> MetersValue:
     return MetersValue(odometer, running)
 
 
-Interval: TypeAlias = Annotated[IntervalValue, PlainValidator(_interval)]
+_EITHER = f"{written_pattern(LENGTH)}|{written_pattern(TIME)}"
+_METER = as_text("a reading of a meter", "33400 mi", _EITHER).schema
+Interval: TypeAlias = Annotated[
+    IntervalValue, PlainValidator(_interval), as_text("an interval", "6 months", _EITHER)
+]
 Hours: TypeAlias = Annotated[Quantity, Dimension("[time]", "a reading of an hour meter", "412 h")]
-MeterReadings: TypeAlias = Annotated[MetersValue, PlainValidator(_meters)]
+MeterReadings: TypeAlias = Annotated[
+    MetersValue,
+    PlainValidator(_meters),
+    Form("readings of meters", "[33400 mi, 1210 h]", {"anyOf": [_METER, {"type": "array", "items": _METER}]}),
+]
 
 
 class LastDone(Record):
     """When something was last done, and what the meters read then."""
 
-    on: Day | None = None
-    at: MeterReadings | None = None
+    on: Day | None = entry("the day", "", "2026-03-12")
+    at: MeterReadings | None = entry("what the meters read then", "", "33400 mi")
 
 
 class Service(Record):
     """One service item and how often it is due; ``vehicle`` and ``meter`` say whose meters count."""
 
-    what: Text
-    every: list[Interval] = []
-    last: LastDone | None = None
-    vehicle: Text | None = Field(default=None, alias="in")
-    meter: Literal["engine", "generator"] | None = None
+    what: Text = needed("what is done", "", "engine oil and filter")
+    every: list[Interval] = entry(
+        "how often, whichever comes first", "the manual", "[12 months, 15000 mi]", default=[]
+    )
+    last: LastDone | None = entry("when it was last done")
+    vehicle: Text | None = entry("whose meters count", "", "coach", alias="in")
+    meter: Literal["engine", "generator"] | None = entry("which hour meter counts", "", "generator")
 
 
 class Reading(Record):
     """What the meters of one vehicle read on a day; the latest day counts."""
 
-    on: Day | None = None
-    vehicle: Text = Field(alias="in")
-    odometer: Length | None = None
-    engine: Hours | None = None
-    generator: Hours | None = None
+    on: Day | None = entry("the day", "", "2026-05-20")
+    vehicle: Text = needed("the vehicle", "", "coach", alias="in")
+    odometer: Length | None = entry("odometer", "the dash", "34150 mi")
+    engine: Hours | None = entry("engine hours", "the dash", "1102 h")
+    generator: Hours | None = entry("generator hours", "its meter", "438 h")
 
 
 class Expiry(Record):
     """Something with a date after which it no longer counts; without a date it is not known."""
 
-    what: Text
-    on: Day | None = None
+    what: Text = needed("what carries a date", "", "insurance")
+    on: Day | None = entry("the date", "printed on it", "2026-12-31")

@@ -6,6 +6,8 @@ from binder.quantities.calculating import round_down as round_down
 from binder.quantities.calculating import round_up as round_up
 from binder.quantities.dimensions import ANGLE as ANGLE
 from binder.quantities.dimensions import CHARGE as CHARGE
+from binder.quantities.dimensions import CURRENT as CURRENT
+from binder.quantities.dimensions import DENSITY as DENSITY
 from binder.quantities.dimensions import FUEL_USE as FUEL_USE
 from binder.quantities.dimensions import LENGTH as LENGTH
 from binder.quantities.dimensions import MASS as MASS
@@ -45,3 +47,5 @@ from binder.quantities.dimensions import VolumeRate as VolumeRate
 from binder.quantities.dimensions import is_quantity as is_quantity
 from binder.quantities.dimensions import read_quantity as read_quantity
 from binder.quantities.dimensions import registry as registry
+from binder.quantities.patterns import unit_words as unit_words
+from binder.quantities.patterns import written_pattern as written_pattern

@@ -148,21 +148,25 @@ RatioOfTimes: TypeAlias = Annotated[Quantity, RATIO_OF_TIMES]
 
 
 @dataclass(frozen=True)
-class _Unit:
+class WrittenUnit:
+    """What a word for a unit means: pint's name, and a factor where that is another size."""
+
     pint: str
     factor: float = 1.0
     dimension: Dimension | None = None
     inverse: bool = False
 
 
-def _table(*rows: tuple[str, str, Dimension]) -> dict[str, _Unit]:
+def _table(*rows: tuple[str, str, Dimension]) -> dict[str, WrittenUnit]:
     return {
-        word: _Unit(unit, dimension=dimension) for words, unit, dimension in rows for word in words.split("|")
+        word: WrittenUnit(unit, dimension=dimension)
+        for words, unit, dimension in rows
+        for word in words.split("|")
     }
 
 
 # The closed table of units a person may write. Dimension is the first the word can mean.
-_UNITS: dict[str, _Unit] = _table(
+UNITS: dict[str, WrittenUnit] = _table(
     ("in|inch|inches", "inch", LENGTH),
     ("ft|foot|feet", "foot", LENGTH),
     ("mi|mile|miles", "mile", LENGTH),
@@ -210,19 +214,19 @@ _UNITS: dict[str, _Unit] = _table(
     ("%", "percent", SHARE),
     ("h/day", "hour / day", RATIO_OF_TIMES),
 ) | {
-    "deg": _Unit("", math.pi / 180, ANGLE),
-    "mpg": _Unit("gallon / mile", dimension=FUEL_USE, inverse=True),
-    "L/100km": _Unit("liter / kilometer", 0.01, FUEL_USE),
+    "deg": WrittenUnit("", math.pi / 180, ANGLE),
+    "mpg": WrittenUnit("gallon / mile", dimension=FUEL_USE, inverse=True),
+    "L/100km": WrittenUnit("liter / kilometer", 0.01, FUEL_USE),
 }
 
 # At most twelve digits: longer numbers are slips, and far longer ones become infinite.
 # Only 0 to 9 and the plain space: \d and \s would take the digits and spaces of every script.
-_DIGITS = r"[0-9]{1,12}(?:\.[0-9]{1,12})?"
-_NUMBER = rf"[-+]?[0-9]{{1,3}}(?:,[0-9]{{3}}){{1,3}}(?:\.[0-9]{{1,12}})?|[-+]?{_DIGITS}"
-_FRACTION = r"[0-9]{1,3}/[1-9][0-9]{0,2}"
-_WHOLE = re.compile(rf"({_NUMBER})(?:[ -]({_FRACTION}))? *(.*)")
-_ONLY_FRACTION = re.compile(rf"({_FRACTION})(?: +(.*))?")
-_FEET_INCHES = re.compile(rf"([0-9]{{1,4}}) ?ft ({_DIGITS})(?:[ -]({_FRACTION}))? ?in")
+DIGITS = r"[0-9]{1,12}(?:\.[0-9]{1,12})?"
+_NUMBER = rf"[-+]?[0-9]{{1,3}}(?:,[0-9]{{3}}){{1,3}}(?:\.[0-9]{{1,12}})?|[-+]?{DIGITS}"
+FRACTION = r"[0-9]{1,3}/[1-9][0-9]{0,2}"
+_WHOLE = re.compile(rf"({_NUMBER})(?:[ -]({FRACTION}))? *(.*)")
+_ONLY_FRACTION = re.compile(rf"({FRACTION})(?: +(.*))?")
+_FEET_INCHES = re.compile(rf"([0-9]{{1,4}}) ?ft ({DIGITS})(?:[ -]({FRACTION}))? ?in")
 _DECIMAL_COMMA = re.compile(r"[-+]?[0-9]+,[0-9]+")
 _SPACED_NUMBER = re.compile(r"[-+]?[0-9]{1,3}(?: [0-9]{3})+(?![0-9])")
 _INCHES_A_FOOT = 12
@@ -271,9 +275,9 @@ def read_quantity(text: str, dimension: Dimension) -> Quantity:
     return _checked(_with_unit(number, unit, text), text, unit.dimension or SHARE, dimension)
 
 
-def _unit(text: str) -> _Unit | None:
+def _unit(text: str) -> WrittenUnit | None:
     """Find a unit; capitals are forgiven, but not in one letter: M might mean miles, meters or minutes."""
-    return _UNITS.get(text) or (_UNITS.get(text.lower()) if len(text) > 1 else None)
+    return UNITS.get(text) or (UNITS.get(text.lower()) if len(text) > 1 else None)
 
 
 def _feet_and_inches(match: re.Match[str], text: str) -> Quantity:
@@ -303,7 +307,7 @@ def _split(text: str, dimension: Dimension) -> tuple[float, str]:
     return (whole - part if number.startswith("-") else whole + part), unit
 
 
-def _with_unit(number: float, unit: _Unit, text: str) -> Quantity:
+def _with_unit(number: float, unit: WrittenUnit, text: str) -> Quantity:
     if unit.inverse:
         if number <= 0:
             raise QuantityError(f"'{text}' must be more than zero")

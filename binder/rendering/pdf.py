@@ -7,6 +7,7 @@ words would be printed over the footer or off the card.
 import gc
 import logging
 import math
+import signal
 from collections.abc import Iterator
 from concurrent.futures import ProcessPoolExecutor
 from contextlib import contextmanager
@@ -23,7 +24,10 @@ from binder import templates_folder
 _BASE = "https://templates.invalid/"
 """An address that can never be one: RFC 6761, section 6.4."""
 
-_FAMILY = "Binder Sans"
+_NOT_INTERRUPTED = (signal.SIGINT, signal.SIG_IGN)
+"""An interrupt is for the process a person started: it ends the other one, in silence."""
+
+_FAMILIES = {"Binder Sans", "Binder Sans More"}
 _VARIANT = "pdf/ua-1"
 _COLLECTION_THRESHOLDS = (100_000, 50, 50)
 """Layout makes millions of boxes that live to its end; collecting seldom saves a tenth of its time."""
@@ -76,7 +80,7 @@ def render(html: str, page_count: int | None = None) -> RenderedPdf:
         if page_count is not None and len(document.pages) != page_count:
             raise RenderingFault(f"{len(document.pages)} pages for {page_count} sides")
         content = document.write_pdf(pdf_variant=_VARIANT)
-    strange = sorted(family for font in document.fonts.values() if (family := font.family) != _FAMILY)
+    strange = sorted(family for font in document.fonts.values() if (family := font.family) not in _FAMILIES)
     if strange or messages:
         raise RenderingFault("\n".join([*messages, *(f"font {name} was used" for name in strange)]))
     return RenderedPdf(content, len(document.pages))
@@ -87,7 +91,7 @@ def render_both(ring: str, sides: int, binder: str) -> tuple[RenderedPdf, Render
 
     Why: two processors share the work, and neither process holds what the other left behind.
     """
-    with ProcessPoolExecutor(1, mp_context=get_context("spawn")) as apart:
+    with ProcessPoolExecutor(1, get_context("spawn"), signal.signal, _NOT_INTERRUPTED) as apart:
         rendering = apart.submit(render, binder)
         return render(ring, sides), rendering.result()
 

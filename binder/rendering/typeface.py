@@ -8,6 +8,7 @@ boxes as tall as the whole typeface would keep a number and its unit apart where
 import re
 from functools import cache
 from typing import Literal, TypeAlias
+from unicodedata import category
 
 from fontTools.ttLib import TTFont
 
@@ -15,19 +16,37 @@ from binder import templates_folder
 
 Weight: TypeAlias = Literal["Regular", "Bold"]
 
+_FACES = ("B612", "NotoSans")
+"""The typeface, and the one that stands in for each letter it lacks."""
+
 
 @cache
-def _face(weight: Weight) -> tuple[int, dict[int, int]]:
-    with TTFont(templates_folder() / "fonts" / f"B612-{weight}.ttf") as font:
-        advances = font["hmtx"].metrics
-        widths = {code: advances[glyph][0] for code, glyph in font.getBestCmap().items()}
-        return font["head"].unitsPerEm, widths
+def _face(weight: Weight, name: str = _FACES[0]) -> dict[int, float]:
+    """Width of each character a face has, in parts of the size."""
+    with TTFont(templates_folder() / "fonts" / f"{name}-{weight}.ttf") as font:
+        advances, units = font["hmtx"].metrics, font["head"].unitsPerEm
+        return {code: advances[glyph][0] / units for code, glyph in font.getBestCmap().items()}
+
+
+@cache
+def _widths(weight: Weight) -> dict[int, float]:
+    return _face(weight, _FACES[1]) | _face(weight)
 
 
 def text_width(text: str, points: float, weight: Weight = "Regular") -> float:
-    """Measure a text set on one row."""
-    units, widths = _face(weight)
-    return sum(widths[ord(letter)] for letter in text) * points / units
+    """Measure a text set on one row, each character in the first face that has it."""
+    widths = _face(weight)
+    try:
+        return sum([widths[ord(letter)] for letter in text]) * points
+    except KeyError:
+        # Few texts need the second face, and reading it takes time.
+        widths = _widths(weight)
+        return sum([widths[ord(letter)] for letter in text]) * points
+
+
+def needs_second_face(text: str) -> bool:
+    """Tell whether a text has letters that the typeface itself lacks."""
+    return any(ord(letter) not in _face("Regular") for letter in text)
 
 
 _SPACES = re.compile(r"[ \t\n]+")
@@ -66,25 +85,29 @@ def row_count(text: str, points: float, width: float, weight: Weight = "Regular"
 
 
 def missing_letters(text: str) -> str:
-    """Find the characters the typeface does not have."""
-    have = _face("Regular")[1].keys() & _face("Bold")[1].keys()
-    return "".join(sorted({letter for letter in text if ord(letter) not in have and not letter.isspace()}))
+    """Find the characters that neither face has; a line break is none."""
+    lacking = {letter for letter in text if ord(letter) not in _face("Regular")} - {"\n"}
+    # What a face has in the private range is its own affair: to an owner it means something else.
+    private = {letter for letter in text if category(letter) == "Co"}
+    return "".join(sorted(private | {letter for letter in lacking if ord(letter) not in _widths("Regular")}))
 
 
 @cache
-def _outlines(weight: Weight) -> tuple[int, dict[int, tuple[int, int]]]:
-    """Units of one size, and the lowest and the highest point of each character."""
-    with TTFont(templates_folder() / "fonts" / f"B612-{weight}.ttf") as font:
-        glyphs = {code: font["glyf"][name] for code, name in font.getBestCmap().items()}
-        reach = {
-            code: (getattr(glyph, "yMin", 0), getattr(glyph, "yMax", 0)) for code, glyph in glyphs.items()
-        }
-        return font["head"].unitsPerEm, reach
+def _outlines(weight: Weight) -> dict[int, tuple[float, float]]:
+    """The lowest and the highest point of each character, in parts of the size."""
+    reach: dict[int, tuple[float, float]] = {}
+    for name in reversed(_FACES):
+        with TTFont(templates_folder() / "fonts" / f"{name}-{weight}.ttf") as font:
+            units, glyphs = font["head"].unitsPerEm, font["glyf"]
+            for code, glyph in font.getBestCmap().items():
+                outline = glyphs[glyph]
+                reach[code] = getattr(outline, "yMin", 0) / units, getattr(outline, "yMax", 0) / units
+    return reach
 
 
 def letter_heights(text: str, points: float, weight: Weight = "Regular") -> tuple[float, float]:
     """Measure how far the letters of a text reach from their line."""
-    units, reach = _outlines(weight)
-    lowest = min((reach[ord(letter)][0] for letter in text), default=0)
-    highest = max((reach[ord(letter)][1] for letter in text), default=0)
-    return highest * points / units, max(0.0, -lowest * points / units)
+    reach = _outlines(weight)
+    lowest = min((reach[ord(letter)][0] for letter in text), default=0.0)
+    highest = max((reach[ord(letter)][1] for letter in text), default=0.0)
+    return highest * points, max(0.0, -lowest * points)

@@ -86,8 +86,26 @@ def explanation(assessment: Assessment, start: str) -> str:
     if not start:
         values = sorted((key, words.value(figure, "none")) for key, figure in named)
         return "\n".join(f"{key} = {value}" for key, value in values)
-    found = [figure for key, figure in named if key.startswith(start)]
+    found = [figure for key, figure in named if key.startswith(start)] or _by_words(named, start)
     return "\n\n".join("\n".join(_lines(figure, assessment, words)) for figure in found)
+
+
+def _by_words(named: list[tuple[str, Figure]], asked: str) -> list[Figure]:
+    """Figures whose keys hold the beginning of every word; where one lacks words, those with the most."""
+    wanted = [word.lower() for word in asked.replace("_", " ").split()]
+    hits = [(sum(_begins(word, key) for word in wanted), figure) for key, figure in named]
+    return [figure for count, figure in hits if wanted and count == len(wanted)]
+
+
+def _begins(word: str, key: str) -> bool:
+    """Tell whether some word of a key begins with this one; people say pressure for a set-point."""
+    parts = key.lower().replace("_", " ").replace(".", " ").split()
+    told = _SAID_FOR.get(word, ())
+    return any(part.startswith((word, *told)) for part in parts)
+
+
+_SAID_FOR = {"pressure": ("set",), "height": ("overall",), "hitch": ("coupling",), "bridge": ("clearance",)}
+"""What people say, and how the word of the key begins."""
 
 
 def _lines(figure: Figure, assessment: Assessment, words: Words) -> Iterator[str]:

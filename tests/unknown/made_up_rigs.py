@@ -3,14 +3,13 @@
 Nothing of them is real. The same seed gives the same rig on every machine.
 """
 
-from collections.abc import Callable
 from pathlib import Path
 from random import Random
-from typing import Any, TypeAlias
+from typing import Any
 
 import yaml
 
-Data: TypeAlias = dict[str, Any]
+from tests.unknown.made_up_trips import Data, made_up_trip
 
 KINDS = ("motorhome", "motorhome with car", "pickup with trailer", "fifth wheel", "camper")
 NAMES = (
@@ -25,14 +24,6 @@ NAMES = (
     "car no.2",
     "A",
 )
-PLACES = (
-    "Alder Flat",
-    "Saint Ursula at the Lower Crossing of the Cold River",
-    "Žďár nad Sázavou",
-    "Bø",
-    "Quartz",
-    "Camp of the Seven Very Old and Very Tall Trees",
-)
 TABLE_STARTS = {"truck": 4500, "light truck": 2030, "special trailer": 1760, "passenger": 1100}
 _BLANK = 0.06
 """How often an optional entry is left out."""
@@ -43,7 +34,7 @@ def made_up(seed: int, kind: str | None = None) -> tuple[Data, Data]:
     draw = Random(seed)  # noqa: S311 - examples, no secrets.
     kind = kind or KINDS[seed % len(KINDS)]
     rig = _rig(draw, kind)
-    return _with_blanks(rig, draw), _with_blanks(_trip(draw, rig), draw)
+    return _with_blanks(rig, draw), _with_blanks(made_up_trip(draw, rig), draw)
 
 
 def written(folder: Path, rig: Data, trip: Data) -> Path:
@@ -92,8 +83,12 @@ def _rig(draw: Random, kind: str) -> Data:
             rig["tires"][f"{name} {axle_name}"] = _tires(draw, family, axle_name, axle)
     if draw.random() < 0.8:
         rig["scale_tickets"] = [_ticket(draw, vehicles)]
-    if draw.random() < 0.6:
-        rig["service"] = [
+    return rig | (_service(ahead) if draw.random() < 0.6 else {})
+
+
+def _service(ahead: str) -> Data:
+    return {
+        "service": [
             {
                 "what": "engine oil and filter",
                 "every": ["12 months", "15000 mi"],
@@ -101,13 +96,13 @@ def _rig(draw: Random, kind: str) -> Data:
                 "in": ahead,
             },
             {"what": "wheel bearings greased", "every": ["12 months"], "last": {"on": "2024-03-01"}},
-        ]
-        rig["readings"] = [{"on": "2026-05-20", "in": ahead, "odometer": "33400 mi"}]
-        rig["spares"] = [{"what": "drive belt", "quantity": "1", "place": "left bay"}, "coolant hose"]
-    return rig
+        ],
+        "readings": [{"on": "2026-05-20", "in": ahead, "odometer": "33400 mi"}],
+        "spares": [{"what": "drive belt", "quantity": "1", "place": "left bay"}, "coolant hose"],
+    }
 
 
-def _vehicle(draw: Random, kind: str) -> Data:
+def _axles(draw: Random, kind: str) -> Data:
     count = {
         "motorhome": draw.choice((2, 2, 3)),
         "pickup": 2,
@@ -141,6 +136,11 @@ def _vehicle(draw: Random, kind: str) -> Data:
         if name == "tag":
             axles[name]["carries"] = draw.choice(("air", "30 %"))
         at += {"motorhome": 240 if number == 0 else 48, "pickup": 160, "car": 106, "trailer": 34}.get(kind, 0)
+    return axles
+
+
+def _vehicle(draw: Random, kind: str) -> Data:
+    axles = _axles(draw, kind)
     rating = sum(int(axle["rating"].split()[0]) for axle in axles.values()) or 3000
     span = int(list(axles.values())[-1]["at"].split()[0]) if axles else 0
     front, rear = draw.randint(25, 60), draw.randint(40, 120)
@@ -177,36 +177,7 @@ def _fittings(draw: Random, kind: str, span: int) -> Data:
         if fuel == "diesel":
             vehicle["tanks"]["exhaust fluid"] = _tank(draw, "exhaust fluid", 10, span)
     if kind in {"motorhome", "trailer", "camper"}:
-        vehicle.setdefault("tanks", {})
-        for words, holds, size in (
-            ("fresh", "fresh water", 60),
-            ("gray", "gray water", 45),
-            ("black", "black water", 35),
-            ("propane", "propane", 20),
-        ):
-            vehicle["tanks"][words] = _tank(draw, holds, size, span)
-        vehicle["batteries"] = {
-            "house": {
-                "count": "2",
-                "voltage": "12 V",
-                "chemistry": draw.choice(("lead-acid", "lithium iron phosphate")),
-                "total": "400 Ah",
-            }
-        }
-        vehicle["generator"] = {
-            "power": "5 kW",
-            "use": "0.5 gal/h",
-            "use_at_full_load": "0.9 gal/h",
-            "cut_off": "1/4",
-        }
-        vehicle["equipment"] = {
-            "slide": ["left"],
-            "awning": ["right"],
-            "burners": ["galley"],
-            "tire monitor": {"closest_low_alarm": "15 %"},
-            "chocks": "4",
-            "extinguishers": ["entry door"],
-        }
+        vehicle |= {"tanks": vehicle.get("tanks", {}) | _house_tanks(draw, span)} | _house(draw)
     if kind == "car":
         vehicle["towing"] = {
             "as_its_maker_says": ["Ignition on", "Selector in neutral"],
@@ -217,6 +188,40 @@ def _fittings(draw: Random, kind: str, span: int) -> Data:
         vehicle["brakes"] = {"service": "electric"}
         vehicle["towing"] = {"breakaway": draw.choice(("true", "false"))}
     return vehicle
+
+
+def _house_tanks(draw: Random, span: int) -> Data:
+    sizes = (("fresh", "fresh water", 60), ("gray", "gray water", 45), ("black", "black water", 35))
+    return {
+        words: _tank(draw, holds, size, span) for words, holds, size in (*sizes, ("propane", "propane", 20))
+    }
+
+
+def _house(draw: Random) -> Data:
+    return {
+        "batteries": {
+            "house": {
+                "count": "2",
+                "voltage": "12 V",
+                "chemistry": draw.choice(("lead-acid", "lithium iron phosphate")),
+                "total": "400 Ah",
+            }
+        },
+        "generator": {
+            "power": "5 kW",
+            "use": "0.5 gal/h",
+            "use_at_full_load": "0.9 gal/h",
+            "cut_off": "1/4",
+        },
+        "equipment": {
+            "slide": ["left"],
+            "awning": ["right"],
+            "burners": ["galley"],
+            "tire monitor": {"closest_low_alarm": "15 %"},
+            "chocks": "4",
+            "extinguishers": ["entry door"],
+        },
+    }
 
 
 def _tank(draw: Random, holds: str, gallons: int, span: int) -> Data:
@@ -325,124 +330,25 @@ def _ticket(draw: Random, vehicles: Data) -> Data:
     }
 
 
-def _trip(draw: Random, rig: Data) -> Data:
-    first = next(iter(rig["vehicles"]))
-    tanks = {name: list(vehicle.get("tanks", {})) for name, vehicle in rig["vehicles"].items()}
-    fuel = rig["vehicles"][first]["tanks"]["fuel"]["holds"]
-    days = []
-    for number in range(draw.choice((1, 2, 3, 7))):
-        legs = [_leg(draw, number, leg) for leg in range(draw.choice((1, 2, 4, 6)))]
-        day: Data = {
-            "leave": f"2026-06-{number + 1:02d} 0{draw.randint(6, 9)}:{draw.choice(('00', '30'))}",
-            "legs": legs,
-        }
-        day["night"] = {
-            "hookups": draw.choice(("none", "electric", "full")),
-            "low": f"{draw.randint(-5, 60)} degF",
-            "high": f"{draw.randint(61, 100)} degF",
-        }
-        days.append(day)
-    days[0]["from"] = {
-        "place": "Home",
-        "latitude": "44.1",
-        "longitude": "-116.2",
-        "elevation": "2100 ft",
-        "time_zone": "America/Boise",
-    }
-    return {
-        "name": "Made-up trip",
-        "crew": [
-            {"who": "driver", "weight": "180 lb", "at": "5 in", "left": "20 in", "in": first},
-            {"who": "co-driver", "weight": "150 lb", "at": "5 in", "in": first},
-        ],
-        "cargo": [
-            {
-                "what": "tools",
-                "weight": f"{draw.randint(20, 300)} lb",
-                "at": "120 in",
-                "left": "0 in",
-                "in": name,
-            }
-            for name in rig["vehicles"]
-        ],
-        "levels_at_start": {
-            name: {words: draw.choice(("full", "1/2", "empty")) for words in words_}
-            for name, words_ in tanks.items()
-            if words_
-        },
-        "use": {
-            "water": "12 gal/day",
-            "propane": "0.8 gal/day",
-            fuel: f"{draw.randint(6, 16)} mpg",
-            "battery": "60 Ah/day",
-        },
-        "rules": {"longest_day": "6 h", "arrive_before": "sunset"},
-        "days": days,
-    }
-
-
-def _leg(draw: Random, day: int, leg: int) -> Data:
-    stop = {
-        "place": draw.choice(PLACES),
-        "latitude": f"{44.1 + 0.3 * day + 0.05 * leg:.2f}",
-        "longitude": f"{-116.2 + 0.4 * day + 0.05 * leg:.2f}",
-        "elevation": f"{draw.randint(-280, 9000)} ft",
-        "time_zone": "America/Boise",
-        "kind": draw.choice(("fuel", "rest", "site")),
-        "stay": draw.choice(("15 min", "1 h", None)),
-    }
-    found: Data = {
-        "distance": f"{draw.randint(20, 140)} mi",
-        "driving": f"{draw.randint(30, 170)} min",
-        "to": stop,
-    }
-    optional: dict[str, Callable[[], list[Data]]] = {
-        "clearances": lambda: [
-            {
-                "what": f"bridge {n} at {draw.choice(PLACES)}",
-                "posted": f"{draw.randint(11, 16)} ft {draw.randint(0, 11)} in",
-            }
-            for n in range(draw.randint(1, 3))
-        ],
-        "grades": lambda: [
-            {
-                "what": "Long Hill",
-                "goes": draw.choice(("down", "up")),
-                "length": "5 mi",
-                "slope": "6 %",
-                "begins_after": "4 mi",
-                "posted_truck_speed": "45 mph",
-            }
-        ],
-        "limits": lambda: [{"what": "old bridge", "weight": f"{draw.randint(5, 40)}000 lb", "width": "9 ft"}],
-        "tunnels": lambda: [{"what": "Long Tunnel", "propane": "valves shut"}],
-    }
-    return found | {name: make() for name, make in optional.items() if draw.random() < 0.4}
-
-
-_NEEDED = {
-    "name",
-    "units",
-    "paper",
-    "kind",
-    "at",
-    "fitment",
-    "holds",
-    "basis",
-    "from",
-    "ahead",
-    "behind",
-    "how",
-    "on",
-    "place",
-    "leave",
-    "what",
-    "who",
-    "in",
-    "to",
-    "tires",
-    "wheels",
-}
+_NEEDED = frozenset(
+    (
+        *(
+            "name",
+            "units",
+            "paper",
+            "kind",
+            "at",
+            "fitment",
+            "holds",
+            "basis",
+            "from",
+            "ahead",
+            "behind",
+            "how",
+        ),
+        *("on", "place", "leave", "what", "who", "in", "to", "tires", "wheels"),
+    )
+)
 
 
 def _with_blanks(data: Any, draw: Random, key: str = "") -> Any:

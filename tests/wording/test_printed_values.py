@@ -9,7 +9,7 @@ from binder.assessment.assess import assess
 from binder.assessment.ledger import Figure
 from binder.assessment.road.kinds import LOWEST_OF_DAY
 from binder.assessment.supplies.kinds import SHELF_LIFE
-from binder.assessment.tires.kinds import SET_POINT
+from binder.assessment.tires.kinds import LARGER, SET_POINT
 from binder.models.load import load_profile
 from binder.quantities import registry
 from binder.wording.record import assessment_record, explanation
@@ -41,7 +41,12 @@ def test_names_that_differ_by_a_mark_alone_lose_no_number(root: Path) -> None:
     before = assessment_record(assessment)["figures"]
     for name in ("car no.2", "car no2"):
         assessment.ledger.enter(
-            Figure(SET_POINT.of(name, "front"), registry.Quantity(33, "psi"), case="label")
+            Figure(
+                SET_POINT.of(name, "front"),
+                registry.Quantity(33, "psi"),
+                case="label",
+                facts={"among": LARGER},
+            )
         )
 
     after = assessment_record(assessment)["figures"]

@@ -13,7 +13,8 @@ from binder.assessment.service.meters import OWN_ODOMETER, MeterRun, RigMeters, 
 from binder.calculations.bounds import is_at_least
 from binder.models.load import Profile
 from binder.models.rig import Rig
-from binder.models.vehicles import Vehicle, Wheels
+from binder.models.tires import Wheels
+from binder.models.vehicles import Vehicle
 from binder.quantities import LENGTH, TIME, Quantity
 from binder.reference.constants import PROCEDURE_CONSTANTS
 

@@ -10,8 +10,9 @@ from binder.assessment.conditions import driven
 from binder.assessment.ledger import FigureKind, Key, Ledger, Phrase
 from binder.assessment.spares import kinds
 from binder.assessment.tires.kinds import CAP
+from binder.models.equipment import Bay
 from binder.models.rig import Aboard, Carried, Rig, ScaleTicket
-from binder.models.vehicles import Bay, Wheels
+from binder.models.tires import Wheels
 from binder.quantities import VOLUME, Quantity, QuantityError, registry
 from binder.reference.spares import SpareRule, spare_rules
 
@@ -232,10 +233,12 @@ def _noted(rig: Rig, want: Want) -> tuple[Carried, ...]:
     found = []
     for vehicle in rig.vehicles.values():
         noted = getattr(vehicle.equipment, field)
+        if noted is False:
+            continue
         if isinstance(noted, int):
             found.append(Carried(what=want.name, quantity=str(noted)))
         elif noted is not None:
-            found += [_from_words(want.name, words) for words in noted] or [Carried(what=want.name)]
+            found += [_from_words(want.name, str(words)) for words in noted] or [Carried(what=want.name)]
     return tuple(found)
 
 

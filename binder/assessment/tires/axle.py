@@ -21,8 +21,10 @@ from binder.calculations.tires.limits import (
     pressure_cap,
 )
 from binder.calculations.tires.load_tables import LoadRow, LoadTable, row_for, table_per_tire
+from binder.models.equipment import TireMonitor
 from binder.models.rig import Rig
-from binder.models.vehicles import Axle, TireMonitor, Tires, Vehicle, Wheels
+from binder.models.tires import Tires, Wheels
+from binder.models.vehicles import Axle, Vehicle
 from binder.quantities import Quantity, number_in, registry
 
 _STEP = {"us": registry.Quantity(1.0, "psi"), "metric": registry.Quantity(5.0, "kilopascal")}

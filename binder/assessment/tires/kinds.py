@@ -93,7 +93,9 @@ CAP = FigureKind(f"{_AXLE}.cap", "pressure down", sources="stated; S60", basis="
 FLOOR_PRESSURE = FigureKind(f"{_AXLE}.floor_pressure", "pressure up", sources="practice; S69").by_rule(
     "The larger of row and label pressure, the label only where it binds: set by {bound}."
 )
-_FILL_TO = "What to fill to, cold: the larger of label and row with margin, at most the cap; "
+LARGER = "the larger of label and row with margin"
+LABEL_SET_ASIDE = "the row with margin, the label set aside ({why:parts})"
+_FILL_TO = "What to fill to, cold: {among}, at most the cap; "
 SET_POINT = FigureKind(f"{_AXLE}.set_point", "pressure up", sources="practice; S35").by_rule(
     {
         "label": f"{_FILL_TO}the label is higher than the row and its margin.",
@@ -215,10 +217,10 @@ PRESSURE_FOR_RATING_UNKNOWN = FindingKind("missing", 5, card="3").says(
 LABEL_SIZE_UNKNOWN = FindingKind("missing", 5, card="3").says(
     f"{_UNKNOWN}the label's tire size not known", "read the label"
 )
-HIGHEST_PRESSURE_UNKNOWN = FindingKind("missing", 2, card="3").says(
+HIGHEST_PRESSURE_UNKNOWN = FindingKind("not cleared", 2, card="3").says(
     f"{_UNKNOWN}highest pressure of the {{part}} not known", "read it off the {part}"
 )
-HIGHEST_LOAD_UNKNOWN = FindingKind("missing", 1, card="3").says(
+HIGHEST_LOAD_UNKNOWN = FindingKind("not cleared", 1, card="3").says(
     f"{_UNKNOWN}highest load of the {{part}} not known", "read it off the {part}"
 )
 SIZE_UNKNOWN = FindingKind("missing", 5, card="3").says(f"{_UNKNOWN}tire size not known", "read the sidewall")

@@ -266,12 +266,15 @@ def _enter_set_point(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> No
     ledger.enter(Figure(kinds.FLOOR_PRESSURE.of(*subject), floor.pressure, inputs[:2], facts=bound))
     leave = None if result.pressure is None else axle.cap.limit
     slack = room_phrase(axle, inflation)
+    is_set_aside = inflation.label is not None and not inflation.label_binds
+    aside = Phrase(kinds.LABEL_SET_ASIDE, {"why": inflation.why_label})
+    among = {"among": aside if is_set_aside else kinds.LARGER}
     for kind, value in (
         (kinds.SET_POINT, result.pressure),
         (kinds.ADD_IF_BELOW, result.pressure),
         (kinds.LEAVE_UP_TO, leave),
     ):
-        ledger.enter(Figure(kind.of(*subject), value, inputs, result.bound_by, slack=slack))
+        ledger.enter(Figure(kind.of(*subject), value, inputs, result.bound_by, among, slack))
 
 
 def _enter_lines(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> None:

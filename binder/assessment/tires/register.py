@@ -25,7 +25,7 @@ from binder.calculations.tires.pairs_and_age import (
     tread_floor,
 )
 from binder.models.load import Profile
-from binder.models.vehicles import MountedTire, Tires
+from binder.models.tires import MountedTire, Tires
 from binder.quantities import Quantity
 
 SPARE = "spare"

@@ -54,7 +54,7 @@ def _doubts(profile: Profile, vehicle: str, ticket: ScaleTicket, last: date) -> 
 
 
 def _state_doubts(ticket: ScaleTicket, vehicle: str, entry: Vehicle) -> Iterator[Phrase]:
-    if entry.equipment.slide is not None and ticket.state.slides != "in":
+    if entry.equipment.slide not in (None, False) and ticket.state.slides != "in":
         yield Phrase(kinds.SLIDES_NOT_IN)
     if entry.suspension == "air" and not ticket.state.ride_height:
         yield Phrase(kinds.NO_RIDE_HEIGHT)

@@ -7,7 +7,7 @@ from binder.assessment.assess import Assessment
 from binder.assessment.fluids.fluids import blanks_of, has_none, unlisted_fluids
 from binder.assessment.fluids.kinds import CAPACITY, MARGIN, NEEDED, PROTECTS_TO
 from binder.assessment.route.kinds import COLDEST_NIGHT
-from binder.cards.blocks import Block, Box, Note, Page, Table
+from binder.cards.blocks import Block, Box, Note, Page, small_table
 from binder.cards.rig_words import words_of
 from binder.models.vehicles import Fluid, TopUp
 from binder.wording.numbers import BLANK, as_written, both_as_written
@@ -35,9 +35,7 @@ def _tables(assessment: Assessment) -> Iterator[Block]:
     for name, vehicle in assessment.rig.vehicles.items():
         rows = [_fluid(assessment, (name, words), fluid) for words, fluid in vehicle.fluids.items()]
         rows += [(words, BLANK, BLANK, BLANK, BLANK, "-", "-") for words in unlisted_fluids(vehicle)]
-        if rows:
-            cells = tuple(row[: len(headers)] for row in rows)
-            yield Table(headers, cells, small=True, caption=f"Fluids, {name}")
+        yield from small_table(f"Fluids, {name}", headers, (row[: len(headers)] for row in rows))
 
 
 def _fluid(assessment: Assessment, whose: tuple[str, str], fluid: Fluid) -> tuple[str, ...]:

@@ -9,7 +9,7 @@ from binder.assessment.supplies import kinds as supplies
 from binder.assessment.tires import kinds as tires
 from binder.assessment.weights import kinds as weights
 from binder.assessment.weights.states import trip_states
-from binder.cards.blocks import Block, Heading, Note, Page, Table
+from binder.cards.blocks import Block, Heading, Note, Page, small_table
 from binder.cards.rig_words import words_of
 from binder.wording.measures import TEMPERATURE
 from binder.wording.record import Entry, Owned, entries_of, sources_of
@@ -46,9 +46,8 @@ def numbers(assessment: Assessment) -> Page:
 def _figures(assessment: Assessment) -> Iterator[Block]:
     words = words_of(assessment)
     for topic, several in groupby(printed_entries(assessment), key=lambda entry: entry.topic):
-        yield Table(_HEADERS, tuple(_row(entry, words) for entry in several), small=True, caption=topic)
-        if topic in _LEFT_TO_PAGES:
-            yield Note(_LEFT_TO_PAGES[topic])
+        notes = [_LEFT_TO_PAGES[topic]] if topic in _LEFT_TO_PAGES else []
+        yield from small_table(topic, _HEADERS, (_row(entry, words) for entry in several), *notes)
 
 
 def printed_entries(assessment: Assessment) -> tuple[Entry, ...]:
@@ -106,13 +105,12 @@ def _decided(owned: Owned, words: Words, *, is_worked: bool) -> str:
 
 
 def _constants(assessment: Assessment) -> Iterator[Block]:
-    rows = tuple(
+    rows = (
         (constant.name, text, procedure_reason(constant.name, assessment.rig.units), constant.source)
         for constant, text in all_procedure_constants(assessment.rig.units)
     )
-    yield Table(
-        ("number", "value", "why", "source"), rows, small=True, caption="Fixed numbers of the procedures"
-    )
+    headers = ("number", "value", "why", "source")
+    yield from small_table("Fixed numbers of the procedures", headers, rows)
 
 
 _GRADES = (
@@ -139,10 +137,9 @@ _CAUTIONS = (
 
 def sources(assessment: Assessment) -> Page:
     """Make the page of sources and cautions."""
-    blocks: tuple[Block, ...] = (Heading("Cautions"), *(Note(text) for text in _CAUTIONS), *_list(assessment))
-    return Page(
-        "sources", "Sources and cautions", "What the numbers rest on, and what comes before them.", blocks
-    )
+    intro = "What the numbers rest on, and what comes before them."
+    blocks = (Heading("Cautions"), *map(Note, _CAUTIONS), *_list(assessment))
+    return Page("sources", "Sources and cautions", intro, blocks)
 
 
 def _list(assessment: Assessment) -> Iterator[Block]:
@@ -150,13 +147,9 @@ def _list(assessment: Assessment) -> Iterator[Block]:
     named += [constant.source for constant, _ in all_procedure_constants(assessment.rig.units)]
     found = {entry.id: entry for text in dict.fromkeys(named) for entry in sources_of(text)}
     grades = {entry.grade for entry in found.values()}
-    meant = tuple((grade, words) for grade, words in _GRADES if grade in grades)
-    yield Table(("grade", "what it means"), meant, small=True, caption="Grades")
-    rows = tuple((entry.id, entry.title, entry.grade) for _, entry in sorted(found.items(), key=_order))
-    yield Table(("source", "title", "grade"), rows, small=True, caption="Sources")
-
-
-def _order(item: tuple[str, object]) -> tuple[bool, str]:
-    """Numbered sources and regulations first, then words."""
-    name = item[0]
-    return name[:1].islower(), name
+    meant = ((grade, words) for grade, words in _GRADES if grade in grades)
+    yield from small_table("Grades", ("grade", "what it means"), meant)
+    # Numbered sources and regulations first, then words.
+    ordered = sorted(found.items(), key=lambda item: (item[0][:1].islower(), item[0]))
+    rows = ((entry.id, entry.title, entry.grade) for _, entry in ordered)
+    yield from small_table("Sources", ("source", "title", "grade"), rows)

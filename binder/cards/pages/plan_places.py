@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from binder.cards.drawings import End, Thing
 from binder.models.vehicles import Vehicle
@@ -26,12 +26,6 @@ class Place:
     where: str
     lock: str = ""
     holds: tuple[str, ...] = ()
-
-    @property
-    def order(self) -> tuple[int, float]:
-        """Place on the walk: along the right side to the front, the left side, the rear, and back."""
-        turn = {"front": 1, "left": 2, "rear": 3, "right": 4}[self.side]
-        return turn, self.position if self.side == "left" else -self.position
 
     def thing(self, walk: str) -> Thing:
         """The place as the plan view draws it."""
@@ -64,19 +58,10 @@ def places(body: Body) -> tuple[Place, ...]:
     named = [*_door(body), *_bays(body)]
     names = tuple(place.name for place in named)
     contents = tuple(dict.fromkeys(_contents(body.vehicle)))
-    found = [
-        Place(
-            place.vehicle,
-            place.name,
-            place.side,
-            place.position,
-            place.inward,
-            place.where,
-            place.lock,
-            tuple(what for what, where in contents if place.name == _named(where, names)),
-        )
+    found = (
+        replace(place, holds=tuple(what for what, where in contents if place.name == _named(where, names)))
         for place in named
-    ]
+    )
     return (*found, *_fillers(body, names))
 
 
@@ -119,17 +104,23 @@ def _contents(vehicle: Vehicle) -> Iterator[tuple[str, str]]:
             yield f"{name} valve", tank.valve
     equipment = vehicle.equipment
     for what, listed in (
-        ("shut-off", equipment.shut_offs),
         ("extinguisher", equipment.extinguishers),
         ("exit", equipment.exits),
         ("warning devices", equipment.warning_devices),
         ("vests", equipment.vests),
     ):
-        for where in listed or []:
-            yield (where if what == "shut-off" and where not in vehicle.bays else what), where
+        for one in listed or []:
+            yield what, one if isinstance(one, str) else one.place
+    for stop in equipment.shut_offs or []:
+        yield f"{stop.stops} shut-off" if stop.stops else _unnamed(stop.place, vehicle), stop.place
+    yield from (("chocks", where) for where in equipment.chock_places or [])
     for name, battery in vehicle.batteries.items():
         if battery.place:
             yield f"{name} batteries", battery.place
+
+
+def _unnamed(place: str, vehicle: Vehicle) -> str:
+    return "shut-off" if place in vehicle.bays else place
 
 
 def _fillers(body: Body, known: tuple[str, ...]) -> Iterator[Place]:

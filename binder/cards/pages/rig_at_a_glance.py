@@ -1,15 +1,17 @@
 """Page of the rig at a glance: the plan view, then dimensions, ratings, brakes, engine, tanks, shut-offs."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from functools import partial
+from typing import Literal
 
 from binder.assessment.assess import Assessment
 from binder.assessment.body import kinds
 from binder.assessment.coupling.kinds import COMBINATION_LENGTH
-from binder.cards.blocks import Block, Note, Page, Picture, Table
+from binder.cards.blocks import Block, Note, Page, Picture, Table, small_table
 from binder.cards.pages.plan import Plan, plan
 from binder.cards.rig_words import words_of
-from binder.models.vehicles import Equipment, Tank, Vehicle
+from binder.models.equipment import Equipment
+from binder.models.vehicles import Tank, Vehicle
 from binder.wording.measures import SIZE
 from binder.wording.numbers import BLANK, as_written, both_as_written, both_lengths
 
@@ -31,9 +33,7 @@ def dimension_tables(assessment: Assessment) -> Iterator[Block]:
         text = words.value(figure, words.text(None, SIZE))
         both = both_lengths(figure.quantity if figure else None, text, words.units)
         rows.append((name, both, figure.basis if figure else "-", words.slack(figure) or "-"))
-    yield Table(
-        ("", "value", "how known", "slack"), tuple(rows), small=True, caption="Dimensions of the whole rig"
-    )
+    yield from small_table("Dimensions of the whole rig", ("", "value", "how known", "slack"), rows)
 
     def in_both(field: str) -> Callable[[Vehicle], str]:
         def text(vehicle: Vehicle) -> str:
@@ -143,11 +143,16 @@ def _retarder(vehicle: Vehicle) -> str:
     return ", ".join(text for text in (power, "exhaust brake" if brakes.exhaust_brake else "") if text)
 
 
-_PLACES: tuple[tuple[str, Callable[[Equipment], list[str] | None]], ...] = (
+_PLACES: tuple[tuple[str, Callable[[Equipment], Sequence[object] | Literal[False] | None]], ...] = (
     ("shut-offs", lambda equipment: equipment.shut_offs),
     ("extinguishers", lambda equipment: equipment.extinguishers),
     ("exits", lambda equipment: equipment.exits),
     ("jacking points", lambda equipment: equipment.jacking_points),
+    ("lift points", lambda equipment: equipment.lift_points),
+    ("tow eyes", lambda equipment: equipment.tow_eyes),
+    ("air for a wrecker", lambda equipment: equipment.air_port and [equipment.air_port]),
+    ("spare wheel", lambda equipment: equipment.spare_wheel and [equipment.spare_wheel]),
+    ("chocks", lambda equipment: equipment.chock_places),
     ("leveling jacks", lambda equipment: equipment.leveling_jacks),
     ("warning devices", lambda equipment: equipment.warning_devices),
     ("vests", lambda equipment: equipment.vests),
@@ -160,28 +165,21 @@ _PLACES: tuple[tuple[str, Callable[[Equipment], list[str] | None]], ...] = (
 def place_table(assessment: Assessment) -> Iterator[Block]:
     """Make the table of places that must be found at once."""
     rows = [
-        (f"{name}: {what}", "; ".join(found) or BLANK)
+        (f"{name}: {what}", "none" if found is False else "; ".join(map(str, found)) or BLANK)
         for what, listed in _PLACES
         for name, vehicle in assessment.rig.vehicles.items()
         if (found := listed(vehicle.equipment)) is not None
     ]
-    if rows:
-        yield Table(("what", "where"), tuple(rows), small=True, caption="To be found at once")
+    yield from small_table("To be found at once", ("what", "where"), rows)
 
 
 def engine_tables(assessment: Assessment) -> Iterator[Block]:
     """Make the tables of machinery and tanks of every vehicle that has them."""
     for name, vehicle in assessment.rig.vehicles.items():
-        machinery = tuple(_machinery(vehicle))
-        if machinery:
-            yield Table(("", "as noted"), machinery, small=True, caption=f"Engine and generator, {name}")
-        if vehicle.tanks:
-            yield Table(
-                ("tank", "holds", "capacity", "usable", "filler", "valve"),
-                tuple(_tank(what, tank) for what, tank in vehicle.tanks.items()),
-                small=True,
-                caption=f"Tanks, {name}",
-            )
+        yield from small_table(f"Engine and generator, {name}", ("", "as noted"), _machinery(vehicle))
+        tanks = (_tank(what, tank) for what, tank in vehicle.tanks.items())
+        headers = ("tank", "holds", "capacity", "usable", "filler", "valve")
+        yield from small_table(f"Tanks, {name}", headers, tanks)
 
 
 def _machinery(vehicle: Vehicle) -> Iterator[tuple[str, str]]:
@@ -236,10 +234,9 @@ def _drawing(laid: Plan) -> Iterator[Block]:
 
 
 def _walk_table(laid: Plan) -> Iterator[Block]:
-    rows = tuple(
+    rows = (
         (number, place.name, place.where, place.lock or "-", ", ".join(place.holds) or "-")
         for number, place in laid.numbered
     )
-    if rows:
-        headers = ("walk", "place", "side", "lock", "found there")
-        yield Table(headers, rows, small=True, caption="The walk, from the entry door back to it")
+    headers = ("walk", "place", "side", "lock", "found there")
+    yield from small_table("The walk, from the entry door back to it", headers, rows)

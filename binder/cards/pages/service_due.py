@@ -9,7 +9,7 @@ from binder.assessment.service import kinds
 from binder.assessment.service.items import ServiceItem, expiries, service_items, undated
 from binder.assessment.service.meters import METERS, RigMeters, meter_keys
 from binder.assessment.service.service import usual_service
-from binder.cards.blocks import Block, Note, Page, Table
+from binder.cards.blocks import Block, Note, Page, small_table
 from binder.cards.rig_words import words_of
 from binder.models.service import LastDone
 from binder.wording.numbers import BLANK, as_written, both_as_written
@@ -41,8 +41,7 @@ def _service(assessment: Assessment) -> Iterator[Block]:
     if not items:
         rows = [(what, *(BLANK,) * 5, _ROOM) for what in usual_service(assessment.profile)]
         caption = "No service is listed. Usual for this equipment (practice)"
-    if rows:
-        yield Table(headers, tuple(rows), small=True, caption=caption)
+    yield from small_table(caption, headers, rows)
     if assessment.rig.couplings:
         often = procedure_number("coupling service", assessment.rig.units)
         yield Note(
@@ -100,10 +99,9 @@ def _meters(assessment: Assessment) -> Iterator[Block]:
             meter = "odometer" if name == "odometer" else f"hours of the {name}"
             read_on = read.value.isoformat() if isinstance(read.value, date) else BLANK
             rows.append((f"{vehicle}, {meter}", read_on, *(words.value(figure) for figure in figures), BLANK))
-    if rows:
-        headers = ("meter", "read on", "reads", "the trip adds", "at the trip's end", "now")
-        yield Table(headers, tuple(rows), small=True, caption="Meters")
-        yield Note("What is driven or run between the reading and the trip is not counted: read them again.")
+    headers = ("meter", "read on", "reads", "the trip adds", "at the trip's end", "now")
+    note = "What is driven or run between the reading and the trip is not counted: read them again."
+    yield from small_table("Meters", headers, rows, note)
 
 
 def _wheel_nuts(assessment: Assessment) -> Iterator[Block]:
@@ -122,14 +120,12 @@ def _wheel_nuts(assessment: Assessment) -> Iterator[Block]:
                 _last_done(wheels.nuts_checked),
             )
         )
-    if rows:
-        headers = ("wheels", "torque", "socket, thread", "fitted on, at", "due again", "torqued again on, at")
-        yield Table(headers, tuple(rows), small=True, caption="Wheel nuts after a wheel was fitted")
-        far = procedure_number("nuts again", assessment.rig.units)
-        yield Note(
-            f"Torque them again {far} after fitting; the maker's manual comes first. "
-            "Heavy wheels are work for a tire service."
-        )
+    headers = ("wheels", "torque", "socket, thread", "fitted on, at", "due again", "torqued again on, at")
+    note = (
+        f"Torque them again {procedure_number('nuts again', assessment.rig.units)} after fitting; the "
+        "maker's manual comes first. Heavy wheels are work for a tire service."
+    )
+    yield from small_table("Wheel nuts after a wheel was fitted", headers, rows, note)
 
 
 def _dates(assessment: Assessment) -> Iterator[Block]:
@@ -141,11 +137,6 @@ def _dates(assessment: Assessment) -> Iterator[Block]:
             said = words.value(state) if is_good else words.value(state).upper()
             rows.append((entry.what, entry.on.isoformat(), said, BLANK))
     rows += [(what, BLANK, BLANK, BLANK) for what in undated(assessment.profile)]
-    if rows:
-        headers = (
-            "carries a date",
-            "good until",
-            "on the trip" if assessment.trip else "today",
-            "renewed until",
-        )
-        yield Table(headers, tuple(rows), small=True, caption="Alarms, extinguishers, propane and papers")
+    when = "on the trip" if assessment.trip else "today"
+    headers = ("carries a date", "good until", when, "renewed until")
+    yield from small_table("Alarms, extinguishers, propane and papers", headers, rows)

@@ -7,7 +7,7 @@ from binder.assessment.assess import Assessment
 from binder.assessment.route.days import last_day
 from binder.assessment.spares import kinds
 from binder.assessment.spares.stock import Stock, bay_loads, extra_items, has_expired, stocks, vehicle_of
-from binder.cards.blocks import Block, Heading, Line, Note, Page, Table
+from binder.cards.blocks import Block, Heading, Line, Note, Page, Table, small_table
 from binder.cards.pages.plan import plan
 from binder.cards.rig_words import words_of
 from binder.models.rig import Carried, Rig
@@ -157,10 +157,9 @@ def _bays(assessment: Assessment) -> Iterator[Block]:
                 words.slack(load) or "-",
             )
         )
-    if rows:
-        headers = ("bay", "noted in it", "rated", "left", "not counted")
-        yield Table(headers, tuple(rows), small=True, caption="Weight by bay")
-        yield Note(
-            "Only what is entered with a weight. What came aboard after the weighing is counted in the loads "
-            "of axles and tires too; the rest was on the scale."
-        )
+    headers = ("bay", "noted in it", "rated", "left", "not counted")
+    note = (
+        "Only what is entered with a weight. What came aboard after the weighing is counted in the loads of "
+        "axles and tires too; the rest was on the scale."
+    )
+    yield from small_table("Weight by bay", headers, rows, note)

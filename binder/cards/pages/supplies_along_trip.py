@@ -8,7 +8,7 @@ from binder.assessment.ledger import Figure, FigureKind, Subject
 from binder.assessment.route.days import trip_days
 from binder.assessment.supplies import kinds
 from binder.assessment.supplies.kinds import MOVED, OF_THE_TANK, AtMoments
-from binder.cards.blocks import Block, Heading, Note, Page, Picture, Table
+from binder.cards.blocks import Block, Heading, Note, Page, Picture, small_table
 from binder.cards.drawings import TankStrip, TankStrips
 from binder.cards.rig_words import reason_of, words_of
 from binder.wording.measures import LEAST_VOLUME
@@ -49,8 +49,7 @@ def exhaust_fluid_blocks(assessment: Assessment) -> Iterator[Block]:
     for name, told in _FIXED:
         constant = procedure_constant(name)
         rows.append((told, procedure_number(name, words.units), f"{constant.reason} {constant.source}."))
-    yield Table(("exhaust fluid", "", "why"), tuple(rows), small=True, caption="Exhaust fluid")
-    yield Note(_WRONG)
+    yield from small_table("Exhaust fluid", ("exhaust fluid", "", "why"), rows, _WRONG)
 
 
 def _rows(assessment: Assessment, tank: Subject, words: Words) -> Iterator[tuple[str, str, Figure | None]]:
@@ -183,7 +182,7 @@ def _levels(
         if has_range:
             cells.append(_range(_range_left(assessment, stores[0], moment), words))
         rows.append((moment.words, *cells))
-    yield Table(headers, tuple(rows), small=True, caption="Levels, and share of the full tank")
+    yield from small_table("Levels, and share of the full tank", headers, rows)
 
 
 def _day_row(assessment: Assessment, day: int) -> str:
@@ -238,9 +237,8 @@ def _moved(
         if any(told.values()):
             done = [f"{what} {told[what]}" for what in MOVED if what != "used" and told[what]]
             rows.append((f"Day {moment.day}, {moment.words}", "; ".join(done), told["used"]))
-    if rows:
-        headers = ("since the moment before", "filled, dumped, spilled", "used")
-        yield Table(headers, tuple(rows), small=True, caption="Filled, dumped and used")
+    headers = ("since the moment before", "filled, dumped, spilled", "used")
+    yield from small_table("Filled, dumped and used", headers, rows)
 
 
 def _amounts(assessment: Assessment, stores: tuple[_Store, ...], moment: _Moment, what: str) -> Iterator[str]:

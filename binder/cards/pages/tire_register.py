@@ -3,15 +3,15 @@
 from collections.abc import Iterator
 
 from binder.assessment.assess import Assessment
-from binder.assessment.ledger import FigureKind
+from binder.assessment.ledger import Key
 from binder.assessment.tires import kinds, register_kinds
 from binder.assessment.tires.axle import rolling_tire_axles
 from binder.assessment.tires.register import is_spare, positions_of
 from binder.assessment.weights.resting import rolling_axles
-from binder.cards.blocks import Block, Note, Page, Table
+from binder.cards.blocks import Block, Note, Page, small_table
 from binder.cards.pages.tire_drawings import load_chart_blocks, tire_map_blocks
 from binder.cards.rig_words import words_of
-from binder.models.vehicles import LoadTableText, MountedTire, Tires, Wheels
+from binder.models.tires import LoadTableText, MountedTire, Tires, Wheels
 from binder.quantities import Quantity
 from binder.wording.measures import AGE, TREAD
 from binder.wording.numbers import BLANK, as_written, both_as_written, number_as_written, unit_as_written
@@ -30,16 +30,13 @@ def load_table_blocks(assessment: Assessment) -> Iterator[Block]:
         if tires.table is None:
             continue
         table = tires.table
-        yield Table(
+        yield from small_table(
+            f"Load table of the {name}, {tires.size or ''} {tires.load_range or ''}, as typed",
             ("cold pressure", *_headers(table), "row used for", "read"),
-            tuple(_rows(assessment, name, table)),
-            small=True,
-            caption=f"Load table of the {name}, {tires.size or ''} {tires.load_range or ''}, as typed",
-        )
-        yield Note(
+            _rows(assessment, name, table),
             f"From: {table.origin}. Loads are {table.basis}, as typed. Read every row against the maker's "
             'book for this size and load range, and mark it under "read": a wrong digit here is a wrong '
-            "pressure in the tire."
+            "pressure in the tire.",
         )
 
 
@@ -81,23 +78,21 @@ _HEADERS = ("position", "size, load range", "date code", "made, week of", "age",
 
 def register_blocks(assessment: Assessment) -> Iterator[Block]:
     """Make the table of mounted tires, the spare last."""
-    rows = [*_mounted(assessment), *_spares(assessment)]
-    if not rows:
-        return
-    yield Table(_HEADERS, tuple(rows), small=True, caption="Every tire")
-    ages = (
-        *assessment.ledger.of_kind(register_kinds.AGE),
-        *assessment.ledger.of_kind(register_kinds.SPARE_AGE),
-    )
-    rule = words_of(assessment).rule(next(iter(ages), None))
+    ages = (register_kinds.AGE, register_kinds.SPARE_AGE)
+    aged = (figure for kind in ages for figure in assessment.ledger.of_kind(kind))
+    rule = words_of(assessment).rule(next(aged, None))
     steering, elsewhere, diameter, around, tread = (
         procedure_number(name, assessment.rig.units)
         for name in ("tread steering", "tread elsewhere", "pair diameter", "pair around", "pair tread")
     )
-    yield Note(
+    rows = (*_mounted(assessment), *_spares(assessment))
+    yield from small_table(
+        "Every tire",
+        _HEADERS,
+        rows,
         f"{rule} Date code: week and year, the last figures of the number that starts with DOT. Least tread: "
         f"{steering} on a steering axle, {elsewhere} elsewhere (49 CFR 393.75). Pairs match within "
-        f"{diameter} of diameter, {around} around and {tread} of tread (S45; S48)."
+        f"{diameter} of diameter, {around} around and {tread} of tread (S45; S48).",
     )
 
 
@@ -105,72 +100,58 @@ def _mounted(assessment: Assessment) -> Iterator[tuple[str, ...]]:
     for axle in rolling_tire_axles(assessment.rig, ()):
         for position in positions_of(axle):
             mounted = axle.tires.mounted.get(position.name) or MountedTire()
-            yield (
-                f"{axle.vehicle_name}, {position.name}",
-                *_tire(axle.tires, mounted),
-                *_found(assessment, _MOUNTED, *axle.subject, position.name),
-                *_measured(mounted),
-            )
+            keys = tuple(kind.of(*axle.subject, position.name) for kind in _MOUNTED)
+            yield _tire(assessment, f"{axle.vehicle_name}, {position.name}", axle.tires, mounted, keys)
 
 
 def _spares(assessment: Assessment) -> Iterator[tuple[str, ...]]:
-    found = False
-    for name, tires in assessment.rig.tires.items():
-        for position, mounted in tires.mounted.items():
-            if is_spare(position):
-                found = True
-                yield (
-                    f"{position}, {name}",
-                    *_tire(tires, mounted),
-                    *_found(assessment, _SPARE, name, position),
-                    *_measured(mounted),
-                )
-    if not found:
-        yield ("spare", "none noted", *("-" for _ in _HEADERS[2:]))
+    rows = [
+        _tire(
+            assessment,
+            f"{position}, {name}",
+            tires,
+            mounted,
+            tuple(kind.of(name, position) for kind in _SPARE),
+        )
+        for name, tires in assessment.rig.tires.items()
+        for position, mounted in tires.mounted.items()
+        if is_spare(position)
+    ]
+    yield from rows or [("spare", "none noted", *("-" for _ in _HEADERS[2:]))]
 
 
-def _found(assessment: Assessment, of: tuple[FigureKind, ...], *subject: str) -> tuple[str, str, str]:
-    """Made in the week of, age, tread."""
-    words, (made, age, tread) = words_of(assessment), (kind.of(*subject) for kind in of)
+def _tire(
+    assessment: Assessment, name: str, tires: Tires, mounted: MountedTire, keys: tuple[Key, ...]
+) -> tuple[str, ...]:
+    words, (made, age, tread) = words_of(assessment), keys
     week = assessment.known(made)
     return (
+        name,
+        f"{tires.size or BLANK}, {tires.load_range or BLANK}",
+        mounted.date_code or BLANK,
         str(week.value) if week and week.value else BLANK,
         words.text(assessment.quantity(age), AGE),
         words.text(assessment.quantity(tread), TREAD),
+        as_written(mounted.circumference) if mounted.circumference is not None else "-",
+        mounted.mounted_on.isoformat() if mounted.mounted_on else BLANK,
     )
-
-
-def _tire(tires: Tires, mounted: MountedTire) -> tuple[str, str]:
-    size = f"{tires.size or BLANK}, {tires.load_range or BLANK}"
-    return size, mounted.date_code or BLANK
-
-
-def _measured(mounted: MountedTire) -> tuple[str, str]:
-    around = as_written(mounted.circumference) if mounted.circumference is not None else "-"
-    return around, mounted.mounted_on.isoformat() if mounted.mounted_on else BLANK
 
 
 def limit_blocks(assessment: Assessment) -> Iterator[Block]:
     """Make the tables of limits of tires and of wheels."""
     rig = assessment.rig
-    if rig.tires:
-        yield Table(
-            ("tires", "size, load range", "single", "one of a pair", "pressure", "speed", "replace after"),
-            tuple(_tires(name, tires) for name, tires in rig.tires.items()),
-            small=True,
-            caption="Limits on the sidewall",
-        )
-    if rig.wheels:
-        yield Table(
-            ("wheels", "load", "pressure", "valve", "nuts, torque", "socket", "thread", "dual spacing"),
-            tuple(_wheels(name, wheels) for name, wheels in rig.wheels.items()),
-            small=True,
-            caption="Limits of wheels and valves, and their nuts",
-        )
-        yield Note(
-            "The cap is the least of tire, wheel and valve. A blank valve: read it off the valve or ask the "
-            "tire shop. Nuts: the maker's manual comes first; heavy wheels are work for a tire service."
-        )
+    yield from small_table(
+        "Limits on the sidewall",
+        ("tires", "size, load range", "single", "one of a pair", "pressure", "speed", "replace after"),
+        (_tires(name, tires) for name, tires in rig.tires.items()),
+    )
+    yield from small_table(
+        "Limits of wheels and valves, and their nuts",
+        ("wheels", "load", "pressure", "valve", "nuts, torque", "socket", "thread", "dual spacing"),
+        (_wheels(name, wheels) for name, wheels in rig.wheels.items()),
+        "The cap is the least of tire, wheel and valve. A blank valve: read it off the valve or ask the "
+        "tire shop. Nuts: the maker's manual comes first; heavy wheels are work for a tire service.",
+    )
 
 
 def _tires(name: str, tires: Tires) -> tuple[str, ...]:
@@ -240,10 +221,9 @@ def _answers(assessment: Assessment) -> Iterator[Block]:
             for kind in (kinds.ROW_PRESSURE, kinds.LABEL_PRESSURE)
         )
         whys.setdefault(" ".join(rule for rule in rules if rule), []).append(f"{vehicle} {axle}")
-    if rows:
-        units = (f"{name}, {words.unit(kind.measure)}" for name, kind in _ENTRIES)
-        headers = ("axle", *units, "load used", "speed", "room on one tire")
-        yield Table(headers, tuple(rows), small=True, caption="The answer for each axle")
+    units = (f"{name}, {words.unit(kind.measure)}" for name, kind in _ENTRIES)
+    headers = ("axle", *units, "load used", "speed", "room on one tire")
+    yield from small_table("The answer for each axle", headers, rows)
     for why, axles in whys.items():
         names = " and ".join(axles)
         yield Note(f"{names[:1].upper()}{names[1:]}: {why}")

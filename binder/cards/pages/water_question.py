@@ -6,7 +6,7 @@ from binder.assessment.assess import Assessment
 from binder.assessment.ledger import FigureKind
 from binder.assessment.supplies import sitting_out_kinds as kinds
 from binder.assessment.supplies.water_question import FILLS
-from binder.cards.blocks import Block, Note, Page, Table
+from binder.cards.blocks import Block, Note, Page, small_table
 from binder.cards.rig_words import words_of
 from binder.wording.words import begun
 
@@ -47,8 +47,8 @@ def water_question(assessment: Assessment) -> Page | None:
 
 
 def _water(assessment: Assessment) -> Iterator[Block]:
-    words, rows = words_of(assessment), _rows(assessment, "", _WATER)
-    yield Table(("", *FILLS), tuple(rows), small=True, caption="The water")
+    words = words_of(assessment)
+    yield from small_table("The water", ("", *FILLS), _rows(assessment, "", _WATER))
     # Not a row: words among numbers would set the numbers to the left.
     found = [(fill, words.value(assessment.known(kinds.FILL_ENDS_FIRST.of(fill)), "")) for fill in FILLS]
     told = "; ".join(f"{fill}: {names}" for fill, names in found if names)
@@ -64,8 +64,7 @@ def _rig(assessment: Assessment) -> Iterator[Block]:
             rows += _rows(assessment, f"{name} {axle}, ", _AXLE, name, axle)
         rows += _rows(assessment, f"{name} whole, ", _TOTAL, name)
     rows += _rows(assessment, "whole rig, ", _COMBINATION)
-    if rows:
-        yield Table(("", *FILLS), tuple(rows), small=True, caption="On axles and ratings")
+    yield from small_table("On axles and ratings", ("", *FILLS), rows)
     yield Note(_NEVER_ALONE)
 
 

@@ -10,7 +10,7 @@ from binder.assessment.weights import kinds
 from binder.assessment.weights.limits import axle_groups
 from binder.assessment.weights.resting import CARRIED, rolling_axles
 from binder.assessment.weights.states import trip_states
-from binder.cards.blocks import Block, Note, Table
+from binder.cards.blocks import Block, Note, small_table
 from binder.cards.rig_words import words_of
 from binder.models.rig import Coupling
 from binder.quantities import number_in
@@ -37,10 +37,8 @@ def wheel_end_blocks(assessment: Assessment) -> Iterator[Block]:
         row, how = _end_row(assessment, vehicle_name, axle_name)
         rows.append(row)
         hows.append(f"{vehicle_name.capitalize()}, {axle_name}: {how}")
-    if rows:
-        yield Table(_ENDS, tuple(rows), small=True, caption="Heaviest wheel end of each axle")
-        yield Note("No published limit compares left and right; the tires and half the axle's rating judge.")
-        yield Note(" ".join(hows))
+    note = "No published limit compares left and right; the tires and half the axle's rating judge."
+    yield from small_table("Heaviest wheel end of each axle", _ENDS, rows, note, " ".join(hows))
 
 
 def _end_row(assessment: Assessment, vehicle: str, axle: str) -> tuple[tuple[str, ...], str]:
@@ -91,13 +89,12 @@ def _chain(assessment: Assessment, coupling: Coupling) -> Iterator[Block]:
         )
         rows.append(("share of the trailer on the coupling", spread or f"{BLANK} %", usual))
     caption = f"{coupling.ahead.capitalize()} to {coupling.behind}, by {coupling.how}: what each part may tow"
-    yield Table(("part", "may tow", "which"), tuple(rows), small=True, caption=caption)
-    yield Note(
+    note = (
         "The combination rating counts as a part: what it leaves for the towed vehicle behind the loaded "
         "towing one. Repairs and welds of a coupling belong to qualified people."
     )
-    for caution in words.told(share).cautions if share else ():
-        yield Note(caution)
+    cautions = words.told(share).cautions if share else ()
+    yield from small_table(caption, ("part", "may tow", "which"), rows, note, *cautions)
 
 
 def _towing_rows(assessment: Assessment, pair: tuple[str, str]) -> Iterator[tuple[str, str, str]]:
@@ -131,14 +128,13 @@ def label_blocks(assessment: Assessment) -> Iterator[Block]:
         counted = "; ".join(f"{one.name} {one.text}" for one in words.told(used).inputs)
         together, for_cargo = (words.text(figure.quantity, figure.kind.measure) for figure in (used, left))
         rows.append((name, words.text(capacity, RATING), counted, together, for_cargo))
-    if rows:
-        person, water = (procedure_number(f"label {what}", words.units) for what in ("person", "water"))
-        headers = ("vehicle", "capacity on its label", "taken out of it", "together", "left for cargo")
-        yield Table(headers, tuple(rows), small=True, caption="What the labels leave for cargo")
-        yield Note(
-            f"The arithmetic of the labels: {person} a person and {water} of fresh water, the tank full. "
-            "What was added since the label was printed counts as cargo. The scale is the better judge."
-        )
+    person, water = (procedure_number(f"label {what}", words.units) for what in ("person", "water"))
+    headers = ("vehicle", "capacity on its label", "taken out of it", "together", "left for cargo")
+    note = (
+        f"The arithmetic of the labels: {person} a person and {water} of fresh water, the tank full. What "
+        "was added since the label was printed counts as cargo. The scale is the better judge."
+    )
+    yield from small_table("What the labels leave for cargo", headers, rows, note)
 
 
 def weight_law_blocks(assessment: Assessment) -> Iterator[Block]:
@@ -152,14 +148,13 @@ def weight_law_blocks(assessment: Assessment) -> Iterator[Block]:
             for kind in (group.kinds.limit, group.kinds.load, group.kinds.margin)
         )
         rows.append((words.said(group.name), words.text(group.apart, APART), load, limit, margin))
-    if rows:
-        headers = ("axle group", "first to last", "heaviest together", "federal limit", "left")
-        caption = "Axle groups and the federal bridge formula, information only"
-        yield Table(headers, tuple(rows), small=True, caption=caption)
-        yield Note(
-            "A federal rule for freight on Interstate highways, shown for comparison. Local law differs; a "
-            "bridge's own sign decides."
-        )
+    headers = ("axle group", "first to last", "heaviest together", "federal limit", "left")
+    caption = "Axle groups and the federal bridge formula, information only"
+    note = (
+        "A federal rule for freight on Interstate highways, shown for comparison. Local law differs; a "
+        "bridge's own sign decides."
+    )
+    yield from small_table(caption, headers, rows, note)
     license_group = assessment.known(kinds.LICENSE_GROUP.of())
     if license_group is not None:
         value = words.value(license_group, "not known, a rating is missing")

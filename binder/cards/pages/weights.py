@@ -10,7 +10,7 @@ from binder.assessment.weights import kinds
 from binder.assessment.weights.kinds import RatedKinds
 from binder.assessment.weights.resting import is_combination
 from binder.assessment.weights.states import TripState, ticket_of, trip_states
-from binder.cards.blocks import Block, Heading, Line, Note, Page, Picture, Table
+from binder.cards.blocks import Block, Heading, Line, Note, Page, Picture, small_table
 from binder.cards.drawings import MarginBar, MarginBars
 from binder.cards.pages.weight_limits import (
     coupling_blocks,
@@ -69,22 +69,13 @@ class WeighedThing:
     def _heaviest(self) -> tuple[str, str, Quantity] | None:
         found = max(self._loads, key=lambda entry: number_in(entry[2], "pound"), default=None)
         # The heaviest of the states that are known may not be the heaviest of all, unless it is over already.
-        if found is None or (len(self._loads) < len(self.states) and not self._is_over_in(found[0])):
-            return None
-        return found
-
-    def _is_over_in(self, state: str) -> bool:
-        margin = self.margin_in(state)
-        return margin is not None and bool(margin.m < 0)
-
-    @property
-    def heaviest_key(self) -> str:
-        """Key of the state it is heaviest in, empty where no load is known."""
-        return self._heaviest[0] if self._heaviest else ""
+        margin = self.margin_in(found[0]) if found else None
+        is_over = margin is not None and bool(margin.m < 0)
+        return found if is_over or len(self._loads) == len(self.states) else None
 
     @property
     def heaviest_state(self) -> str:
-        """Title of that state."""
+        """Title of the state it is heaviest in, empty where no load is known."""
         return self._heaviest[1] if self._heaviest else ""
 
     @property
@@ -102,17 +93,19 @@ class WeighedThing:
         """Share of its rating that the heaviest load uses, for the length of a bar."""
         if self._heaviest is None or self.rating is None:
             return 0.0
+        if not self.rating.magnitude:
+            return 2.0  # Nothing has a share of zero: the bar is drawn as one far over its mark.
         return float((self._heaviest[2] / self.rating).to("").magnitude)
 
     @property
     def margin(self) -> Quantity | None:
         """Margin in the heaviest state."""
-        return self.margin_in(self.heaviest_key)
+        return self.margin_in(self._heaviest[0] if self._heaviest else "")
 
     @property
     def is_over(self) -> bool:
         """The heaviest load is over the rating."""
-        return self._is_over_in(self.heaviest_key)
+        return self.margin is not None and bool(self.margin.m < 0)
 
     @property
     def heaviest_text(self) -> str:
@@ -219,25 +212,17 @@ def _state_tables(things: tuple[WeighedThing, ...], words: Words) -> Iterator[Bl
         names = [thing.short_name if len(vehicles) == 1 else thing.name for thing in chosen]
         headers = tuple(f"{name} {what}" for name in names for what in ("load", "margin"))
         whose = " and ".join(sorted(vehicles)) or "whole rig"
-        yield Table(
-            ("state of the trip", *headers),
-            tuple(_state_row(chosen, key, title, words) for key, title in chosen[0].states),
-            small=True,
-            caption=f"Every state of the trip: {whose}, {words.unit(LOAD)}",
-        )
+        rows = (_state_row(chosen, key, title, words) for key, title in chosen[0].states)
+        caption = f"Every state of the trip: {whose}, {words.unit(LOAD)}"
+        yield from small_table(caption, ("state of the trip", *headers), rows)
     if changing:
         yield Note("A margin below zero is over the rating. The bars above name the heaviest state of each.")
     steady = [thing for thing in things if not thing.changes]
-    if steady:
-        rows = tuple(
-            (thing.name, thing.heaviest_text, thing.rating_text, thing.margin_text) for thing in steady
-        )
-        yield Table(
-            ("the same in every state", "load", "rating", "margin"),
-            rows,
-            small=True,
-            caption="What stays as it is",
-        )
+    yield from small_table(
+        "What stays as it is",
+        ("the same in every state", "load", "rating", "margin"),
+        ((thing.name, thing.heaviest_text, thing.rating_text, thing.margin_text) for thing in steady),
+    )
 
 
 def _tables_of(things: list[WeighedThing]) -> Iterator[list[WeighedThing]]:
@@ -268,31 +253,21 @@ def _known_blocks(assessment: Assessment) -> Iterator[Block]:
         readings = ticket.weights[name].axles if ticket else {}
         for axle in vehicle.axles:
             reading = readings.get(axle)
-            rows.append(
-                (
-                    f"{name}, {axle}",
-                    *_reading(reading, words),
-                    ticket.on.isoformat() if ticket else BLANK,
-                    _how_known(reading),
-                )
-            )
-    if rows:
-        headers = ("axle", "left", "right", "axle", "ticket of", "known by")
-        yield Table(headers, tuple(rows), small=True, caption="On the scale")
-        yield Note(
-            "Wheel ends weighed: the heavier end is measured. Axle weighed: the heavier end is assumed, half "
-            "the axle and an allowance (common practice, no source). Not weighed: its rating stands in."
-        )
-
-
-def _reading(reading: AxleWeights | None, words: Words) -> tuple[str, str, str]:
-    if reading is None:
-        return (BLANK, BLANK, BLANK)
-    left, right, axle = (
-        words.text(value, LOAD) if value is not None else "-"
-        for value in (reading.left, reading.right, reading.axle)
+            on = ticket.on.isoformat() if ticket else BLANK
+            rows.append((f"{name}, {axle}", *_reading(reading, words), on, _how_known(reading)))
+    note = (
+        "Wheel ends weighed: the heavier end is measured. Axle weighed: the heavier end is assumed, half the "
+        "axle and an allowance (common practice, no source). Not weighed: its rating stands in."
     )
-    return (left, right, axle)
+    headers = ("axle", "left", "right", "axle", "ticket of", "known by")
+    yield from small_table("On the scale", headers, rows, note)
+
+
+def _reading(reading: AxleWeights | None, words: Words) -> list[str]:
+    if reading is None:
+        return [BLANK] * 3
+    read = (reading.left, reading.right, reading.axle)
+    return ["-" if value is None else words.text(value, LOAD) for value in read]
 
 
 def _how_known(reading: AxleWeights | None) -> str:

@@ -14,7 +14,7 @@ from binder.cards.fill_table import fill_table
 from binder.cards.procedures.lines import said_card
 from binder.cards.procedures.reading import card_words
 from binder.cards.rig_words import AxleGroup, axle_groups, words_of
-from binder.models.vehicles import Wheels
+from binder.models.tires import Wheels
 from binder.wording.measures import FILL, HIGH, LOAD, PRESSURE_LIMIT, RATING
 from binder.wording.numbers import BLANK, beside
 from binder.wording.words import Words, amount_of, procedure_constant, procedure_number, procedure_reason

@@ -65,10 +65,14 @@ def _hatched(box: Box) -> list[str]:
 
 def _margin_words(row: MarginBar, scale: float, top: float, width: float) -> list[Text]:
     mark = 1 + scale
-    name = Text(row.name, 0, top + 13, 13, is_bold=True)
     margin = Text(row.margin, width, top + 13, 13, is_bold=True, anchor="end")
-    loads = [Text(row.load, 0, top + 42), Text(row.rating, mark - 4, top + 42, anchor="end")]
-    return [name, margin, *loads]
+    name = Text(row.name, 0, top + 13, 13, is_bold=True).fitted(width - margin.width - _GAP)
+    load, rating = Text(row.load, 0, top + 42), Text(row.rating, mark - 4, top + 42, anchor="end")
+    if rating.box.left < load.width + _GAP:
+        # A load many times its rating leaves no room before the mark: both stand behind it.
+        load = load.moved(right=min(mark + 4, width - load.width - rating.width - _GAP))
+        rating = Text(row.rating, load.box.right + _GAP, top + 42)
+    return [name, margin, load, rating]
 
 
 _DAYS_ROW = 16.6

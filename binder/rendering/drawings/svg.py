@@ -9,10 +9,13 @@ from html import escape
 from typing import Literal, TypeAlias
 
 from binder.cards.blocks import Drawing
-from binder.rendering.typeface import letter_heights, missing_letters, text_width
+from binder.rendering.typeface import letter_heights, missing_letters, needs_second_face, text_width
 
 FAMILY = "Binder Sans"
 """Private name of the bundled typeface, as the styles declare it."""
+
+_BOTH = f"{FAMILY}, Binder Sans More"
+"""The same, and the one that stands in for letters it lacks."""
 
 Size: TypeAlias = Literal[8, 9, 13, 14, 17, 24]
 Anchor: TypeAlias = Literal["start", "middle", "end"]
@@ -81,12 +84,20 @@ class Text:
         """The same text at another place."""
         return replace(self, x=self.x + right, y=self.y + down)
 
+    def fitted(self, width: float) -> "Text":
+        """The same text, cut to a width with an ellipsis where it is longer."""
+        cut = self
+        while cut.width > width and len(cut.text) > 1:
+            cut = replace(cut, text=cut.text.removesuffix("\u2026")[:-1].rstrip() + "\u2026")
+        return cut
+
     @property
     def svg(self) -> str:
         """The text element."""
         weight = "bold" if self.is_bold else "normal"
+        family = _BOTH if needs_second_face(self.text) else FAMILY
         return (
-            f'<text x="{_n(self.x)}" y="{_n(self.y)}" font-family="{FAMILY}" font-size="{self.size}"'
+            f'<text x="{_n(self.x)}" y="{_n(self.y)}" font-family="{family}" font-size="{self.size}"'
             f' font-weight="{weight}" text-anchor="{self.anchor}">{escape(self.text, quote=False)}</text>'
         )
 

@@ -155,7 +155,7 @@ def tire_map(view: TireMap) -> Drawing:
     shapes.append(line((4, middle), (room * (rolling - 1) + wide + 4, middle), width=0.8))
     for number, column in enumerate(view.columns):
         left, half = 2 + number * room, len(column.tires) // 2
-        texts.append(Text(column.axle, left, _HEAD - 5, is_bold=True))
+        texts.append(Text(column.axle, left, _HEAD - 5, is_bold=True).fitted(room - 4))
         # Spares stand on no side: one block about the middle, past the end of the line.
         between = 0.0 if column.is_spare else _BETWEEN
         top = middle - between / 2 - len(column.tires) / 2 * (_HIGH + _GAP)
@@ -169,11 +169,18 @@ def tire_map(view: TireMap) -> Drawing:
 
 def _tire_words(tire: TireBox, box: Box) -> list[Text]:
     left, top = box.left + 6, box.top + _WORD_ROW
+    room = box.right - 5 - left
     words = [
-        Text(tire.position, left, top),
-        Text(tire.age, left, top + _WORD_ROW, is_bold=True),
-        Text(tire.tread, left, top + 2 * _WORD_ROW, is_bold=True),
+        Text(tire.position, left, top).fitted(room),
+        Text(tire.age, left, top + _WORD_ROW, is_bold=True).fitted(room),
+        Text(tire.tread, left, top + 2 * _WORD_ROW, is_bold=True).fitted(room),
     ]
     if tire.call:
-        words.append(Text(tire.call, box.right - 5, top, is_bold=True, anchor="end"))
+        # What to do goes before what it is: it stands where there is room, else in place of the tread.
+        call = Text(tire.call, box.right - 5, top, is_bold=True, anchor="end")
+        rows = [row for row, word in enumerate(words) if word.width + call.width + 4 <= room]
+        if rows:
+            words.append(call.moved(down=rows[0] * _WORD_ROW))
+        else:
+            words[2] = Text(tire.call, left, top + 2 * _WORD_ROW, is_bold=True).fitted(room)
     return words

@@ -14,10 +14,10 @@ from binder.assessment.weights.kinds import CARGO_UNPLACED
 from binder.assessment.weights.loads import StateLoads, loads_in_states
 from binder.assessment.weights.states import trip_states
 from binder.assessment.weights.tickets import ticket_doubts
+from binder.models.equipment import Equipment
 from binder.models.load import Profile, load_profile
 from binder.models.located_yaml import Located
 from binder.models.rig import Rig
-from binder.models.vehicles import Equipment
 from binder.reference.spares import spare_rules
 from binder.wording.sentences import sentence
 from tests.by_key import ByKey, entered_by

@@ -89,12 +89,12 @@ def test_a_cap_that_cuts_the_margin_is_told(assessed: Assessed) -> None:
     assert finding.text == "Coach, steer: the cap cuts the margin over the row short."
 
 
-def test_a_limit_nobody_read_is_missing(assessed: Assessed, larkspur: ByKey) -> None:
-    missing = [one.text for one in on(larkspur, "tires.coach.drive", "missing")]
+def test_a_limit_nobody_read_leaves_the_rig_not_cleared(assessed: Assessed, larkspur: ByKey) -> None:
+    unread = [one.text for one in on(larkspur, "tires.coach.drive", "not cleared")]
 
-    assert missing == ["Coach, drive: highest pressure of the valve not known."]
+    assert unread == ["Coach, drive: highest pressure of the valve not known."]
     blank = assessed("larkspur", wheels(load="", pressure=""))
-    texts = [one.text for one in on(blank, "tires.coach.drive", "missing")]
+    texts = [one.text for one in on(blank, "tires.coach.drive", "not cleared")]
     assert texts == [
         "Coach, drive: highest load of the wheel not known.",
         "Coach, drive: highest pressure of the wheel not known.",

@@ -2,6 +2,7 @@
 
 import pytest
 
+from binder.assessment.ledger import GRADES
 from tests.assessment.conftest import Assessed
 from tests.assessment.edited_demos import Change
 from tests.by_key import ByKey, ReadFinding
@@ -174,8 +175,7 @@ def test_the_gravest_comes_first(assessed: Assessed) -> None:
         ("gross_vehicle_weight_rating: 30500 lb", "gross_vehicle_weight_rating: 29000 lb"),
         ("pins: 10000 lb", "pins:"),
     )
-    grades = ["do not drive", "attention", "missing"]
-    ranks = [(grades.index(found.grade), found.order) for found in after.findings]
+    ranks = [(GRADES.index(found.grade), found.order) for found in after.findings]
 
     assert ranks == sorted(ranks)
     assert ranks[:2] == [(0, 1), (0, 4)]

@@ -1,5 +1,6 @@
 """Bars and strips are read back from their SVG: told apart without color, and no words meet."""
 
+import re
 from xml.etree import ElementTree as ET
 
 import pytest
@@ -64,11 +65,23 @@ def test_bars_are_told_apart_without_hue() -> None:
     assert colors <= {"#000", "#d0d0d0", "#fff", "none"}
 
 
-def test_words_that_do_not_fit_beside_one_another_are_refused() -> None:
+def test_a_name_too_long_for_its_row_is_cut_beside_its_margin() -> None:
     long = MarginBar("Drive axle of the coach with all tanks full", 0.5, "load", "rating", "1,200 lb left")
 
-    with pytest.raises(ValueError, match="do not fit beside one another"):
-        margin_bars(MarginBars((long,), "loads"))
+    svg = margin_bars(MarginBars((long,), "loads")).svg
+
+    assert ">Drive axle of the coach\u2026<" in svg or re.search(r">Drive axle of [a-z ]+\u2026<", svg)
+    assert ">1,200 lb left<" in svg
+
+
+@pytest.mark.parametrize("share", [3.0, 14.0, 500.0])
+def test_a_load_many_times_its_rating_is_drawn(share: float) -> None:
+    over = MarginBar("Steer", share, "load 9,600 lb", "rating 4,000 lb", "5,600 lb over", is_over=True)
+
+    svg = margin_bars(MarginBars((over,), "loads")).svg
+
+    assert ">load 9,600 lb<" in svg
+    assert ">rating 4,000 lb<" in svg
 
 
 def test_the_words_of_a_drawing_are_its_title() -> None:

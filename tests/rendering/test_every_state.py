@@ -1,0 +1,71 @@
+"""Every rig is laid out at any date, with its tires in any state, and far over its ratings."""
+
+import re
+import shutil
+from collections.abc import Callable
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from binder.assessment.assess import assess
+from binder.build import BuildOptions, build
+from binder.cards.order import binder_document, ring
+from binder.models.load import load_profile
+from binder.rendering.html import binder_html, ring_html
+
+ROOT = Path(__file__).parents[2]
+RIGS = sorted([*(ROOT / "profiles").iterdir(), *(ROOT / "tests" / "rigs").iterdir()])
+DATES = [date(year, 6, 1) for year in range(2024, 2035)]
+RATING = r"(rating: )([0-9.]+)( (?:lb|kg))"
+STATES: dict[str, tuple[str, str | Callable[[re.Match[str]], str]]] = {
+    "old": (r"date_code: [0-9\"']+", "date_code: 0110"),
+    "unknown": (r"date_code: [0-9\"']+", "date_code: "),
+    "worn": (r"tread: [0-9/.]+ ?(?:in|mm)?", "tread: 1/32 in"),
+    "good": (r"tread: [0-9/.]+ ?(?:in|mm)?", "tread: 14/32 in"),
+    "a tenth of each rating": (RATING, lambda found: f"{found[1]}{float(found[2]) / 10:g}{found[3]}"),
+}
+
+
+def plan(rig: Path) -> str | None:
+    return next((file.stem for file in sorted(rig.glob("trips/*.yaml"))), None)
+
+
+def drawings_left_out(rig: Path, on: date) -> list[str]:
+    """Lay out all cards and pages; drawings that could not be drawn are said in the text."""
+    profile = load_profile(rig, plan(rig))
+    assessment = assess(profile, on)
+    cards = ring(assessment)
+    texts = (
+        ring_html(cards, profile.rig.paper),
+        binder_html(binder_document(assessment, cards), profile.rig.paper),
+    )
+    assert all(len(text) > 10_000 for text in texts)
+    return re.findall("No drawing: [^<]*", "".join(texts))
+
+
+def changed(rig: Path, folder: Path, state: str) -> Path:
+    copy = folder / rig.name
+    shutil.copytree(rig, copy)
+    text = (copy / "rig.yaml").read_text("utf-8")
+    (copy / "rig.yaml").write_text(re.sub(*STATES[state], text), "utf-8")
+    return copy
+
+
+@pytest.mark.parametrize("rig", RIGS, ids=lambda rig: rig.name)
+def test_a_rig_is_drawn_whatever_the_date(rig: Path) -> None:
+    assert [left_out for on in DATES for left_out in drawings_left_out(rig, on)] == []
+
+
+@pytest.mark.parametrize("state", STATES)
+@pytest.mark.parametrize("rig", RIGS, ids=lambda rig: rig.name)
+def test_a_rig_is_drawn_whatever_its_state(rig: Path, state: str, tmp_path: Path) -> None:
+    assert drawings_left_out(changed(rig, tmp_path, state), DATES[2]) == []
+
+
+@pytest.mark.parametrize(("name", "state"), [("kestrel", "old"), ("sandpiper", "a tenth of each rating")])
+def test_a_rig_in_a_bad_state_is_printed(name: str, state: str, tmp_path: Path) -> None:
+    rig = changed(ROOT / "profiles" / name, tmp_path, state)
+    report = build(rig, BuildOptions(DATES[-1], plan(rig), tmp_path / "out"))
+
+    assert (report.out / "binder.pdf").is_file()

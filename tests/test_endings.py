@@ -1,0 +1,183 @@
+"""What a command ends with, whatever happens: one code, one sentence, no traceback."""
+
+import os
+import signal
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+
+from binder import build, cli
+
+ROOT = Path(__file__).parents[1]
+KESTREL = ROOT / "profiles" / "kestrel"
+BINDER = [sys.executable, "-m", "binder.cli"]
+
+
+def kestrel(folder: Path, old: str, new: str) -> Path:
+    (folder / "rig").mkdir()
+    text = (KESTREL / "rig.yaml").read_text("utf-8")
+    assert old in text
+    (folder / "rig" / "rig.yaml").write_text(text.replace(old, new), "utf-8")
+    return folder / "rig"
+
+
+def test_a_fault_of_ours_ends_with_70_and_keeps_what_happened(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def broken(*_: object) -> None:
+        raise KeyError(9)
+
+    monkeypatch.setattr(build, "read_and_assess", broken)
+    monkeypatch.setattr("tempfile.tempdir", str(tmp_path))
+    told = CliRunner().invoke(cli.main, ["check", str(KESTREL)])
+    (kept,) = tmp_path.iterdir()
+
+    assert told.exit_code == 70
+    assert told.output == f"binder has a fault of its own; please report what is saved in {kept}.\n"
+    assert "KeyError: 9" in kept.read_text("utf-8")
+
+
+def test_a_fault_that_cannot_be_kept_ends_with_74(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def broken(*_: object) -> None:
+        raise KeyError(9)
+
+    monkeypatch.setattr(build, "read_and_assess", broken)
+    monkeypatch.setattr("tempfile.tempdir", str(tmp_path / "gone"))
+    told = CliRunner().invoke(cli.main, ["check", str(KESTREL)])
+
+    assert told.exit_code == 74
+    assert told.output.startswith("Cannot read or write ")
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="only Linux has a disk that is always full")
+@pytest.mark.parametrize("words", [["check", str(KESTREL)], ["--help"]])
+def test_a_full_disk_behind_the_output_ends_with_74(words: list[str]) -> None:
+    with Path("/dev/full").open("w") as full:
+        run = subprocess.run(
+            [*BINDER, *words], stdout=full, stderr=subprocess.PIPE, text=True, check=False, cwd=ROOT
+        )
+
+    assert (run.returncode, run.stderr) == (74, "Cannot read or write: No space left on device.\n")
+
+
+def test_a_reader_that_went_away_ends_with_74() -> None:
+    reading, writing = os.pipe()
+    os.close(reading)
+    run = subprocess.run(
+        [*BINDER, "check", str(KESTREL)],
+        stdout=writing,
+        stderr=subprocess.PIPE,
+        text=True,
+        check=False,
+        cwd=ROOT,
+    )
+    os.close(writing)
+
+    assert (run.returncode, run.stderr) == (74, "Nobody reads what binder says any more; it stopped.\n")
+
+
+def test_a_folder_that_cannot_be_written_ends_with_74(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("os.access", lambda _, mode, **__: mode != os.W_OK)  # Root may write anywhere.
+    told = CliRunner().invoke(cli.main, ["build", str(KESTREL), "--out", str(tmp_path / "out")])
+
+    assert told.exit_code == 74
+    last = told.output.splitlines()[-1]
+    assert last == f"Cannot read or write {tmp_path}: Permission denied; name another folder with --out."
+
+
+def test_an_interrupt_ends_with_130_and_without_a_traceback(tmp_path: Path) -> None:
+    command = [*BINDER, "build", str(KESTREL), "--out", str(tmp_path / "out")]
+    with subprocess.Popen(
+        command, stderr=subprocess.PIPE, text=True, cwd=ROOT, start_new_session=True
+    ) as run:
+        assert run.stderr
+        said = ""
+        while "pdf of the cards" not in said:
+            said += run.stderr.readline()
+        time.sleep(1)
+        os.killpg(run.pid, signal.SIGINT)  # As a terminal does: to every process of the command.
+        rest = run.stderr.read()
+
+    assert run.returncode == 130
+    assert rest == "Stopped; a printing that was there before is as it was.\n"
+    assert not (tmp_path / "out").exists()
+
+
+def test_a_missing_library_is_one_sentence_before_anything_is_loaded(tmp_path: Path) -> None:
+    (tmp_path / "sitecustomize.py").write_text(
+        "import ctypes\nload = ctypes.CDLL\n"
+        "def hidden(name, *more, **extra):\n"
+        "    if 'harfbuzz-subset' in str(name):\n        raise OSError(name)\n"
+        "    return load(name, *more, **extra)\nctypes.CDLL = hidden\n"
+    )
+    began = time.perf_counter()
+    run = subprocess.run(
+        [*BINDER, "build", str(KESTREL)], capture_output=True, text=True, check=False, cwd=ROOT,
+        env=os.environ | {"PYTHONPATH": f"{tmp_path}{os.pathsep}{ROOT}"},
+    )  # fmt: skip
+
+    assert run.returncode == 2
+    assert run.stderr.startswith(
+        "Error: binder prints with a system library that is missing (libharfbuzz-subset.so.0); "
+    )
+    assert len(run.stderr.splitlines()) == 1
+    assert time.perf_counter() - began < 3  # Half a second on an idle machine; a build takes ten times that.
+
+
+@pytest.mark.parametrize(
+    ("name", "code"),
+    [
+        ("Wren \U0001f699", "U+1F699"),
+        ("\u65c5 Wren", "U+65C5"),
+        ("\ue000", "U+E000"),
+        ('"W\\x1b[31m"', "U+001B"),
+    ],
+)
+def test_a_letter_that_no_typeface_has_is_refused_by_check_with_its_place(
+    tmp_path: Path, name: str, code: str
+) -> None:
+    rig = kestrel(tmp_path, "name: Kestrel", f"name: {name}")
+    told = CliRunner().invoke(cli.main, ["check", str(rig)])
+
+    assert told.exit_code == 2
+    assert f"({code}) cannot be printed; leave it out" in told.output
+    assert "rig.yaml:" in told.output
+    assert "error: name: " in told.output
+    assert "\x1b" not in told.output
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        '"Kes\\ttrel"',
+        "Kes\u00a0trel",
+        "Kes\u202ftrel",
+        "Kes\ttrel",
+        "Kes \u200btr\u00adel",
+        '"Kes\\u00a0trel"',
+    ],
+)
+def test_strange_spaces_are_read_as_plain_ones(tmp_path: Path, name: str) -> None:
+    from binder.models.load import load_profile  # noqa: PLC0415 - only here.
+
+    assert load_profile(kestrel(tmp_path, "name: Kestrel", f"name: {name}")).rig.name == "Kes trel"
+
+
+def test_names_of_many_languages_are_printed(tmp_path: Path) -> None:
+    name = (
+        "\u017belazny \u0158\u00edp, \u0130\u011fd\u0131r, "
+        "\u1f08\u03b8\u1fc6\u03bd\u03b1\u03b9, \u0414\u043e\u043c, Ph\u1ed1"
+    )
+    rig = kestrel(tmp_path, "name: Kestrel", f"name: {name}")
+    told = CliRunner().invoke(
+        cli.main, ["build", str(rig), "--out", str(tmp_path / "out"), "--date", "2026-06-01"]
+    )
+
+    assert told.exit_code in {0, 1, 3}, told.output
+    assert (tmp_path / "out" / "binder.pdf").is_file()
