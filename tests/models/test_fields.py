@@ -88,6 +88,7 @@ _SEEN_BY_THE_PROGRAM_ALONE = {
     "anchor",
     "axle_places",
     "axle_unknown",
+    "beyond_nature",
     "axles_over_total",
     "body",
     "camper",

@@ -131,7 +131,7 @@ def test_without_any_elevation_no_air_is_counted(assessed: Assessed, larkspur: B
     far = assessed(
         "larkspur",
         trip=(
-            (f"{high}          elevation: 1070 ft\n", f"{high}          elevation: 50000 ft\n"),
+            (f"{high}          elevation: 1070 ft\n", high),
             ("            top: 3600 ft\n", ""),
         ),
     )
