@@ -23,10 +23,10 @@ from binder.rendering.placing import (
 )
 from binder.rendering.typeface import Weight, row_count
 
-GROUP, TITLE, FOOTER = 14.0, 17.0, 8.0
-"""Points of group headings, titles and footers; of what is acted on and of what explains it: columns.py."""
+GROUP, FOOTER = 14.0, 8.0
+"""Points of group headings and footers; of what is acted on and of what explains it: columns.py."""
 
-ROW, SMALL_ROW, GROUP_ROW, TITLE_ROW, FOOTER_ROW = 18.0, 12.0, 19.0, 23.0, 10.5
+ROW, SMALL_ROW, GROUP_ROW = 18.0, 12.0, 19.0
 """Points from a row to the next, by the size of its type."""
 
 _HAIR, _FRAME = 0.5, 1.6
