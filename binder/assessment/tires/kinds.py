@@ -18,6 +18,7 @@ WHY_LABEL = {
     "by the label": "the profile keeps to the label (basis: label)",
     "not weighed": "its wheel ends are not weighed, or not known in every state of the trip",
     "other size": "its tires are of another size than the label's",
+    "size not known": "whether its tires are of the label's size and load range is not known",
     "weighed": "wheel ends weighed, ticket fit",
 }
 
@@ -102,6 +103,8 @@ SET_POINT = FigureKind(f"{_AXLE}.set_point", "pressure up", sources="practice; S
         "no floor": f"{_FILL_TO}no pressure: the load is over what the tires carry, or neither row nor "
         "label is known.",
         "floor over cap": f"{_FILL_TO}no pressure: the floor is over the cap.",
+        "label not known": f"{_FILL_TO}no pressure: the label binds, and what it says is not known.",
+        "assumed over cap": f"{_FILL_TO}the cap, for only an assumed share is over what the tires carry.",
     },
     (LABEL_FIRST,),
 )
@@ -161,14 +164,29 @@ MONITOR_BELOW_RUN_FLAT = FindingKind("attention", 10, card="3").says(
     "fit a monitor that can be set closer; read the tires by gauge",
 )
 # Findings of pressures.
-OVERLOADED = FindingKind("do not drive", 1, card="3").says(
-    "{vehicle}, {axle}: {end} is {excess:weight up} a tire over the limit of its {parts:and} ({state})",
-    "take weight off this end or axle, carry less water, or fit tires and wheels rated for it",
-    brief="{end} is {excess:weight up} a tire over the limit of its {parts:and}",
+_OVER = "{end} is {excess:weight up} a tire over the limit of its {parts:and}"
+OVERLOADED = FindingKind({"": "do not drive", "assumed": "not cleared"}, 1, card="3").says(
+    {
+        "": f"{{vehicle}}, {{axle}}: {_OVER} ({{state}})",
+        "assumed": "{vehicle}, {axle}: {each:weight up} each, {by}, is {excess:weight up} over the limit of "
+        "its {parts:and} ({state})",
+    },
+    {
+        "": "take weight off this end or axle, carry less water, or fit tires and wheels rated for it",
+        "assumed": "weigh both ends of this axle; until then carry less on it",
+    },
+    brief={"": _OVER, "assumed": "{each:weight up} each, {by}: over its {parts:and}"},
 )
-CANNOT_CARRY_RATING = FindingKind("do not drive", 2, card="3").says(
-    "{vehicle}, {axle}: no legal pressure, the fitted tires cannot carry the axle's rating",
-    "fit tires of the label's size and load range",
+CANNOT_CARRY_RATING = FindingKind({"": "do not drive", "if another size": "not cleared"}, 2, card="3").says(
+    {
+        "": "{vehicle}, {axle}: no legal pressure, the fitted tires cannot carry the axle's rating",
+        "if another size": "{vehicle}, {axle}: the fitted tires cannot carry the axle's rating, and whether "
+        "they are the label's is not known",
+    },
+    {
+        "": "fit tires of the label's size and load range",
+        "if another size": "read size and load range off label and sidewall",
+    },
     brief="no legal pressure, the fitted tires cannot carry the axle's rating",
 )
 FLOOR_OVER_CAP = FindingKind("do not drive", 2, card="3").says(
@@ -176,9 +194,20 @@ FLOOR_OVER_CAP = FindingKind("do not drive", 2, card="3").says(
     "have tires, wheels and valves matched to the label by a tire service",
     brief="no legal pressure, the floor is over what the {parts:and} may hold",
 )
-NO_PRESSURE = FindingKind("missing", 2, card="3").says(
-    "{vehicle}, {axle}: no pressure can be printed, neither label pressure nor load table is known",
-    "read the label; get the tire maker's table",
+ROW_OVER_CAP_BY_ASSUMPTION = FindingKind("not cleared", 2, card="3").says(
+    "{vehicle}, {axle}: {each:weight up} each, {by}, asks for more than the {parts:and} may hold",
+    "weigh both ends of this axle; until then carry less on it",
+    brief="{each:weight up} each, {by}: over its {parts:and}",
+)
+NO_PRESSURE = FindingKind("not cleared", 2, card="3").says(
+    {
+        "": "{vehicle}, {axle}: no pressure can be printed, neither label pressure nor load table is known",
+        "label": "{vehicle}, {axle}: no pressure can be printed, its label binds and is not known",
+    },
+    {
+        "": "read the label; get the tire maker's table",
+        "label": "read it off the label and enter it at {place}",
+    },
 )
 NO_RESERVE = FindingKind("attention", 2, card="3").says(
     "{vehicle}, {axle}: no reserve left, the cap leaves nothing over the row for a cold morning",
@@ -221,6 +250,9 @@ HIGHEST_PRESSURE_UNKNOWN = FindingKind("not cleared", 2, card="3").says(
 HIGHEST_LOAD_UNKNOWN = FindingKind("not cleared", 1, card="3").says(
     f"{_UNKNOWN}highest load of the {{part}} not known", "read it off the {part}"
 )
+LOAD_RANGE_UNKNOWN = FindingKind("missing", 5, card="3").says(
+    f"{_UNKNOWN}load range of the tires not known, so that the label binds", "read the sidewall"
+)
 SIZE_UNKNOWN = FindingKind("missing", 5, card="3").says(f"{_UNKNOWN}tire size not known", "read the sidewall")
 
 # The fill table.
@@ -247,6 +279,6 @@ WARMEST_DAY = FigureKind(
 )
 
 FORBIDDING = frozenset(
-    kind for kind in list(vars().values()) if isinstance(kind, FindingKind) and kind.grade == "do not drive"
+    kind for kind in list(vars().values()) if isinstance(kind, FindingKind) and kind.may_forbid
 )
 """What is found of tires that must not be driven on."""

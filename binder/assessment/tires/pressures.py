@@ -11,7 +11,6 @@ from binder.assessment.tires.inflation import (
     cannot_carry_rating,
     enter_room,
     inflation_of,
-    is_other_size,
     room_left,
     room_phrase,
 )
@@ -28,7 +27,7 @@ from binder.calculations.tires.inflation import (
     monitor_setting,
     run_flat_below,
 )
-from binder.calculations.tires.limits import load_over_cap, speed_limit
+from binder.calculations.tires.limits import speed_limit
 from binder.calculations.tires.load_tables import row_for, slack_to_next_row
 from binder.calculations.tires.pairs_and_age import hot_mates_apart
 from binder.models.load import Profile
@@ -90,23 +89,44 @@ def _found(axle: TireAxle, kind: FindingKind, about: FigureKind, **facts: Fact) 
     return Finding(kind, about.of(*axle.subject), facts)
 
 
+def _assumed(axle: TireAxle) -> dict[str, Fact]:
+    """What a verdict that rests on an assumed share says of it."""
+    by = axle.heaviest[1].rule if axle.heaviest else None
+    return {"each": axle.load_per_tire, "by": by, "parts": axle.cap.bound_by}
+
+
 def _overloads(axle: TireAxle) -> Iterator[Finding]:
-    load, heaviest = axle.load_per_tire, axle.heaviest
-    excess = load_over_cap(load, axle.load_limit) if load is not None else None
-    if heaviest is None or excess is None:
+    over = axle.overload
+    if over is None:
         return
-    facts: dict[str, Fact] = {"end": axle.heaviest_end, "state": heaviest[0].state.title, "excess": excess}
-    yield _found(axle, kinds.OVERLOADED, kinds.LOAD_PER_TIRE, parts=axle.load_limit.bound_by, **facts)
+    facts: dict[str, Fact] = {
+        "end": axle.end_of(over.load),
+        "state": over.state.state.title,
+        "excess": over.excess,
+        **_assumed(axle),
+        "parts": axle.load_limit.bound_by,
+    }
+    case = "assumed" if over.is_assumed else ""
+    yield Finding(kinds.OVERLOADED, kinds.LOAD_PER_TIRE.of(*axle.subject), facts, case)
 
 
 def _no_pressure(axle: TireAxle, inflation: Inflation) -> Iterator[Finding]:
     result = inflation.result
-    if cannot_carry_rating(axle):
-        yield _found(axle, kinds.CANNOT_CARRY_RATING, kinds.SET_POINT)
-    elif result.bound_by == "floor over cap":
+    weak = cannot_carry_rating(axle)
+    if weak:
+        yield Finding(kinds.CANNOT_CARRY_RATING, kinds.SET_POINT.of(*axle.subject), case=weak)
+    if weak == "never":
+        return
+    if result.bound_by == "floor over cap":
         yield _found(axle, kinds.FLOOR_OVER_CAP, kinds.SET_POINT, parts=axle.cap.bound_by)
-    elif result.pressure is None and not axle.is_overloaded:
-        yield _found(axle, kinds.NO_PRESSURE, kinds.SET_POINT)
+    elif result.pressure is None and (axle.overload is None or axle.overload.is_assumed):
+        case = "label" if result.bound_by == "label not known" else ""
+        facts: dict[str, Fact] = {
+            "place": axle.place("rating" if axle.label_match == "another" else "label_pressure")
+        }
+        yield Finding(kinds.NO_PRESSURE, kinds.SET_POINT.of(*axle.subject), facts, case)
+    elif result.bound_by == "assumed over cap" and axle.overload is None:
+        yield _found(axle, kinds.ROW_OVER_CAP_BY_ASSUMPTION, kinds.SET_POINT, **_assumed(axle))
     elif _is_without_reserve(axle, inflation):
         yield _found(axle, kinds.NO_RESERVE, kinds.SET_POINT)
 
@@ -128,7 +148,7 @@ def _thin_reserves(axle: TireAxle, inflation: Inflation) -> Iterator[Finding]:
 
 
 def _mismatches(axle: TireAxle, inflation: Inflation) -> Iterator[Finding]:
-    if is_other_size(axle):
+    if axle.label_match == "another":
         fitted: dict[str, Fact] = {"size": axle.tires.size, "load_range": axle.tires.load_range or ""}
         yield _found(axle, kinds.OTHER_SIZE, kinds.LABEL_PRESSURE, label=axle.axle.label_tires, **fitted)
     may_fall = not axle.is_trailer and not axle.has_placard
@@ -141,8 +161,10 @@ def _mismatches(axle: TireAxle, inflation: Inflation) -> Iterator[Finding]:
 def _missing(axle: TireAxle, inflation: Inflation) -> Iterator[Finding]:
     if axle.axle.label_pressure is None:
         yield _found(axle, kinds.LABEL_PRESSURE_UNKNOWN, kinds.LABEL_PRESSURE)
-    elif inflation.label is None and not cannot_carry_rating(axle):
+    elif inflation.label is None and cannot_carry_rating(axle) != "never":
         yield _found(axle, kinds.PRESSURE_FOR_RATING_UNKNOWN, kinds.LABEL_PRESSURE)
+    if axle.label_match == "not known" and axle.axle.label_tires and axle.tires.size:
+        yield _found(axle, kinds.LOAD_RANGE_UNKNOWN, kinds.LABEL_PRESSURE)
     if axle.axle.label_tires is None:
         yield _found(axle, kinds.LABEL_SIZE_UNKNOWN, kinds.LABEL_PRESSURE)
     for part in axle.cap.unknown:
@@ -183,7 +205,7 @@ def _enter_load(axle: TireAxle, ledger: Ledger) -> None:
     if axle.heaviest:
         state, end = axle.heaviest
         known: dict[str, Fact] = {
-            "end": axle.heaviest_end,
+            "end": axle.end_of(end),
             "state": state.state.title,
             "knowledge": WEIGHED[end.weighed],
             "by": end.rule,
@@ -230,7 +252,7 @@ def _enter_label(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> None:
     given = axle.axle.label_pressure
     inputs = [Input(kinds.LABEL, given, axle.place("label_pressure"))]
     case = "label"
-    if is_other_size(axle):
+    if axle.label_match == "another":
         case = "other size"
         inputs.append(Input(kinds.RATING_NEEDED, axle.axle.rating, axle.place("rating")))
     elif given is None and inflation.label is not None:

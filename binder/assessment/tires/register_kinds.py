@@ -80,6 +80,6 @@ SPARE_INSPECT_YEARLY = FindingKind("attention", 5, card=_REGISTER).says(
 )
 
 FORBIDDING = frozenset(
-    kind for kind in list(vars().values()) if isinstance(kind, FindingKind) and kind.grade == "do not drive"
+    kind for kind in list(vars().values()) if isinstance(kind, FindingKind) and kind.may_forbid
 )
 """What is found of tires that must not roll."""
