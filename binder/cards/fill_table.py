@@ -39,7 +39,7 @@ def fill_table(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterato
 
 def _is_full(group: AxleGroup, cells: dict[int, Figure]) -> bool:
     """The set-point is the cap, so that at no tire temperature more may be filled today."""
-    is_at_cap = group.value(kinds.SET_POINT) == group.value(kinds.LEAVE_UP_TO)
+    is_at_cap = group.value(kinds.SET_POINT) == group.known_limit
     return is_at_cap and all(cell.value is None for cell in cells.values())
 
 

@@ -170,15 +170,13 @@ def tire_limit(axle: TireAxle, inflation: Inflation) -> TireLimit | None:
 
 
 def _limits(axle: TireAxle, inflation: Inflation) -> Iterator[TireLimit]:
-    held = load_held(axle, inflation)
-    if held is not None and held == axle.row_load:
-        # Where the row sets the pressure, its own end is what a person wants to know beside it.
-        yield TireLimit(held, kinds.NEXT_ROW)
+    held, rating = load_held(axle, inflation), axle.axle.rating
+    if rating is None:
+        # The least of those known may not be the least.
         return
     if held is not None:
-        yield TireLimit(held, kinds.LABEL_LIMIT)
-    if axle.axle.rating is not None:
-        yield TireLimit(axle.axle.rating / (2 * axle.axle.tires_each_end), kinds.HALF_RATING)
+        yield TireLimit(held, kinds.NEXT_ROW if held == axle.row_load else kinds.LABEL_LIMIT)
+    yield TireLimit(rating / (2 * axle.axle.tires_each_end), kinds.HALF_RATING)
 
 
 def room_phrase(axle: TireAxle, inflation: Inflation) -> Phrase | None:

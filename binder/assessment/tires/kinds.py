@@ -88,7 +88,8 @@ BINDS, BINDS_NOT = "binds", "does not bind"
 CAP = FigureKind(f"{_AXLE}.cap", "pressure down", sources="stated; S60", basis="stated by a maker").by_rule(
     {
         "all known": "The least of tire, wheel and valve: set by {bound:and}.",
-        "some unknown": "The least of tire, wheel and valve: set by {bound:and}; not known: {unknown}.",
+        "some unknown": "The least of tire, wheel and valve: not known, for {unknown:and} was not read; of "
+        "those known {bound:and}, {least:pressure down}.",
     }
 )
 FLOOR_PRESSURE = FigureKind(f"{_AXLE}.floor_pressure", "pressure up", sources="practice; S69").by_rule(
@@ -112,7 +113,11 @@ ADD_IF_BELOW = FigureKind(f"{_AXLE}.add_if_below", "pressure up", sources="pract
     "Below the set-point, cold: add air to the set-point.", (LABEL_FIRST,)
 )
 LEAVE_UP_TO = FigureKind(f"{_AXLE}.leave_up_to", "pressure down", sources="practice; S35").by_rule(
-    "Up to the cap, cold: leave it.", (LABEL_FIRST,)
+    {
+        "": "Up to the cap, cold: leave it.",
+        "some unknown": "Up to the cap, cold: leave it; not known, for {unknown:and} was not read.",
+    },
+    (LABEL_FIRST,),
 )
 RUN_FLAT_BELOW = FigureKind(
     f"{_AXLE}.run_flat_below", "pressure up", sources="29 CFR 1910.177; S39; S71; S72"
@@ -121,7 +126,10 @@ RUN_FLAT_BELOW = FigureKind(
     ("Truck tires: no air on the vehicle, stand clear, tire service.",),
 )
 LOW_ALARM = FigureKind(f"{_AXLE}.low_alarm", "pressure up", sources="practice; 49 CFR 571.138").by_rule(
-    "The larger of row pressure and 85 % of the set-point, always over the run-flat line.",
+    {
+        "": "The larger of row pressure and 85 % of the set-point, always over the run-flat line.",
+        "no row": "The larger of row pressure and 85 % of the set-point: not known, for one of them is not.",
+    },
     ("The gauge governs; many cap sensors read low at elevation.",),
 )
 MONITOR_SETTING = FigureKind(f"{_AXLE}.monitor_setting", "pressure down", sources="practice").by_rule(
@@ -143,8 +151,8 @@ SPEED_LIMIT = FigureKind(
 )
 _LEAST = "; here {least}"
 _HOLDS = (
-    "Load on one tire up to which this holds: its row where that sets the pressure, else the least of what "
-    "the label carries and half the axle's rating"
+    "Load on one tire up to which this holds: the least of what its row, or the label's pressure, carries "
+    "and half the axle's rating"
 )
 _END_HOLDS = "Load on one wheel end up to which this holds: what one tire holds, times its tires"
 HOLDS_UP_TO = FigureKind(

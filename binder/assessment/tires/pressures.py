@@ -58,7 +58,9 @@ def assess_fill_table(
     if pressure is None or target is None or not mornings:
         return
     highest = max(state.elevation for state, _ in mornings)
-    plan = FillPlan(pressure, axle.cap.limit, target, tuple(state for state, _ in mornings), highest)
+    # Nothing over the set-point is told where the tire's own limit was never read.
+    cap = pressure if "tire" in axle.cap.unknown else axle.cap.limit
+    plan = FillPlan(pressure, cap, target, tuple(state for state, _ in mornings), highest)
     table = fill_table(plan, FILL_TEMPERATURES[axle.rig.units], axle.step)
     places = {id(state): place for state, place in mornings}
     for cell in table.cells if not table.is_all_set_point else ():
@@ -262,6 +264,10 @@ def _enter_label(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> None:
     ledger.enter(Figure(kinds.LABEL_PRESSURE.of(*axle.subject), inflation.label, tuple(inputs), case, facts))
 
 
+def _known_cap(axle: TireAxle) -> tuple[str, Quantity | None]:
+    return ("some unknown", None) if axle.cap.unknown else ("all known", axle.cap.limit)
+
+
 def _enter_cap(axle: TireAxle, ledger: Ledger) -> None:
     wheels, cap = axle.wheels, axle.cap
     inputs = (
@@ -270,9 +276,10 @@ def _enter_cap(axle: TireAxle, ledger: Ledger) -> None:
         Input(kinds.WHEEL, wheels.maximum_pressure),
         Input(kinds.VALVE, wheels.valve_maximum_pressure),
     )
-    case = "some unknown" if cap.unknown else "all known"
+    # The least of those that are known may not be the least of all.
+    key, (case, value) = kinds.CAP.of(*axle.subject), _known_cap(axle)
     facts: dict[str, Fact] = {"bound": cap.bound_by or (kinds.NONE_KNOWN,), "unknown": cap.unknown}
-    ledger.enter(Figure(kinds.CAP.of(*axle.subject), cap.limit, inputs, case, facts))
+    ledger.enter(Figure(key, value, inputs, case, {**facts, "least": cap.limit}))
 
 
 def _enter_set_point(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> None:
@@ -286,14 +293,13 @@ def _enter_set_point(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> No
     )
     bound = {"bound": floor.bound_by}
     ledger.enter(Figure(kinds.FLOOR_PRESSURE.of(*subject), floor.pressure, inputs[:2], facts=bound))
-    leave = None if result.pressure is None else axle.cap.limit
     slack = room_phrase(axle, inflation)
-    for kind, value in (
-        (kinds.SET_POINT, result.pressure),
-        (kinds.ADD_IF_BELOW, result.pressure),
-        (kinds.LEAVE_UP_TO, leave),
-    ):
-        ledger.enter(Figure(kind.of(*subject), value, inputs, result.bound_by, slack=slack))
+    for kind in (kinds.SET_POINT, kinds.ADD_IF_BELOW):
+        ledger.enter(Figure(kind.of(*subject), result.pressure, inputs, result.bound_by, slack=slack))
+    case, cap = _known_cap(axle)
+    leave = None if result.pressure is None else cap
+    unknown: dict[str, Fact] = {"unknown": axle.cap.unknown}
+    ledger.enter(Figure(kinds.LEAVE_UP_TO.of(*subject), leave, inputs, case, unknown, slack))
 
 
 def _enter_lines(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> None:
@@ -301,11 +307,13 @@ def _enter_lines(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> None:
     given = Input(kinds.SET_POINT_INPUT, pressure, kinds.SET_POINT.of(*subject))
     line = None if pressure is None else run_flat_below(pressure, axle.step)
     ledger.enter(Figure(kinds.RUN_FLAT_BELOW.of(*subject), line, (given,)))
-    alarm = None if pressure is None else low_alarm(pressure, inflation.row, axle.step)
+    is_row_known = inflation.row is not None or inflation.row_kind == "placard"
+    alarm = low_alarm(pressure, inflation.row, axle.step) if pressure is not None and is_row_known else None
     apart = None if pressure is None else hot_mates_apart(pressure)
     ledger.enter(Figure(kinds.HOT_MATES_APART.of(*subject), apart, (given,)))
     row = Input(kinds.ROW_INPUT, inflation.row, kinds.ROW_PRESSURE.of(*subject))
-    ledger.enter(Figure(kinds.LOW_ALARM.of(*subject), alarm.pressure if alarm else None, (given, row)))
+    value, case = (alarm.pressure, "") if alarm else (None, "no row")
+    ledger.enter(Figure(kinds.LOW_ALARM.of(*subject), value, (given, row), case))
     if alarm and line is not None and pressure is not None:
         _enter_monitor(axle, pressure, alarm.pressure, line, ledger)
 

@@ -85,6 +85,7 @@ def _pressures(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterato
         tuple(_row(group, words) for group in groups),
     )
     helps = _what_helps(groups)
+    yield from _left_if_marked(groups)
     if helps:
         yield Note(helps)
     elif len(groups) <= _ROWS_BESIDE_LIMITS:
@@ -92,10 +93,24 @@ def _pressures(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterato
     yield Box("Below \u201crun flat\u201d, and driven like that?", _run_flat_lines(groups))
 
 
+def _left_if_marked(groups: tuple[AxleGroup, ...]) -> Iterator[Note]:
+    """Up to which pressure a tire is left where its own limit is known, but a part's was never read."""
+    said: dict[tuple[str, str], dict[str, None]] = {}
+    for group in groups:
+        limit, unknown = group.known_limit, group.unread_parts
+        if unknown and "tire" not in unknown and limit is not None and group.value(kinds.SET_POINT):
+            pressure = words_of(group.assessment).text(limit, PRESSURE_LIMIT)
+            said.setdefault((pressure, " and ".join(unknown)), {})[group.name] = None
+    for (pressure, parts), names in said.items():
+        yield Note(
+            f"{', '.join(names)}: leave up to {pressure} only if the {parts} is marked that or more: {BLANK}"
+        )
+
+
 def _row(group: AxleGroup, words: Words) -> ValueRow:
     pressure, leave = group.value(kinds.SET_POINT), group.value(kinds.LEAVE_UP_TO)
-    value = words.fill(pressure, leave) if pressure is not None else _none(group)
-    is_at_cap = pressure is not None and words.fill(leave, leave) == value
+    value = words.fill(pressure, group.known_limit) if pressure is not None else _none(group)
+    is_at_cap = None not in {pressure, leave} and words.fill(leave, leave) == value
     others = (
         value if is_at_cap else words.number(leave, kinds.LEAVE_UP_TO.measure),
         words.number(group.value(kinds.LOW_ALARM), kinds.LOW_ALARM.measure),
@@ -242,7 +257,7 @@ def _oldest(assessment: Assessment, vehicle: str) -> str:
 def _wrong_as_soon_as(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> str:
     words, said = words_of(assessment), []
     for group in groups:
-        limit = group.value(kinds.END_HOLDS_UP_TO)
+        limit = group.least(kinds.END_HOLDS_UP_TO)
         if limit is not None:
             said.append(f"{group.short_name} end over {words.text(limit, kinds.END_HOLDS_UP_TO.measure)}")
     coldest = assessment.quantity(COLDEST_NIGHT.of())

@@ -146,3 +146,41 @@ def test_nothing_weighed_is_not_cleared_where_half_the_rating_is_over(assessed: 
 def test_demos_are_told_nothing_new_of_their_sizes(larkspur: ByKey, kestrel: ByKey) -> None:
     for demo in (larkspur, kestrel):
         assert not [one for one in demo.findings if "load range" in one.text]
+
+
+@pytest.mark.parametrize(
+    ("demo", "axle", "change"),
+    [
+        (
+            "tamarack",
+            "truck.steer",
+            ("maximum_load_dual: 1320 kg, maximum_pressure: 550 kPa", "maximum_load_dual: 1320 kg"),
+        ),
+        ("kestrel", "coach.drive", ("    maximum_pressure: 80 psi\n", "")),
+        ("kestrel", "coach.drive", ("valve_maximum_pressure: 80 psi", "valve_maximum_pressure:")),
+    ],
+)
+def test_a_limit_never_read_leaves_no_pressure_up_to_which_a_tire_is_left(
+    assessed: Assessed, demo: str, axle: str, change: tuple[str, str]
+) -> None:
+    before, after = assessed(demo), assessed(demo, change)
+
+    for entry in ("leave_up_to", "cap"):
+        assert psi(before, f"tires.{axle}.{entry}") is not None
+        assert psi(after, f"tires.{axle}.{entry}") is None
+        assert "was not read" in after.figure(f"tires.{axle}.{entry}").rule
+
+
+def test_without_a_row_there_is_no_alarm(assessed: Assessed) -> None:
+    """It is the larger of the row and 85 %; here the stamped load gives the row."""
+    stamped = ("maximum_load_single: 1550 kg, ", "")
+    before, after = assessed("tamarack"), assessed("tamarack", stamped)
+
+    assert psi(before, "tires.trailer.first.low_alarm") is not None
+    assert psi(after, "tires.trailer.first.low_alarm") is None
+
+
+def test_a_rating_never_read_leaves_no_ceiling(assessed: Assessed) -> None:
+    found = assessed("kestrel", ("rating: 4600 lb", "rating:"))
+
+    assert found.quantity("tires.coach.steer.end_holds_up_to") is None
