@@ -265,17 +265,21 @@ SIZE_UNKNOWN = FindingKind("missing", 5, card="3").says(f"{_UNKNOWN}tire size no
 
 # The fill table.
 STANDS_AT = InputKind("must still stand at", "{value:pressure up}", "row pressure and the gauge's allowance")
-COLDEST_MORNING = InputKind("coldest morning", "{value:temperature down}", "{place}")
+WORST_MORNING = InputKind("cold morning that asks for most", "{value:temperature down}", "{place}")
 ITS_ELEVATION = InputKind("its elevation", "{value:elevation up}", "{place}")
-FILLED_AT = InputKind("filled at", "{value:elevation up}", "highest night of the trip")
+FILLED_AT = InputKind("filled at", "{value:elevation up}", "highest of the start and the nights")
 FILL_AT = FigureKind(
     f"{_AXLE}.fill_at.{{temperature}}", "pressure up", sources="gas law; USSA1976; S35"
 ).by_rule(
     {
-        "fill": "Filled to this at this tire temperature, it still carries its load on the coldest morning.",
+        "fill": "Filled to this at this tire temperature, it carries its load on every morning of the plan.",
         "cap": "The cap is in the way: add air on the cold morning.",
     },
     ("The temperature of the tire, not of the air; three hours in shade.",),
+)
+MORNINGS_UNKNOWN = FindingKind("missing", 8, key="tires.cold_mornings", card="3").says(
+    "the fill for cold mornings is not known: low or elevation not given of {places:and}",
+    "look the night's low and the elevation up; until then read every cold morning and add",
 )
 WARMEST_DAY = FigureKind(
     "route.warmest_day", "temperature down", sources="practice", basis="assumed"

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from datetime import date
+from typing import NamedTuple
 
 from binder.assessment.ledger import Fact, Figure, FigureKind, Finding, FindingKind, Input, Ledger, Phrase
 from binder.assessment.tires import kinds
@@ -40,36 +41,57 @@ FILL_TEMPERATURES = {
 }
 
 
-def cold_mornings(profile: Profile) -> list[tuple[TireState, str]]:
-    """Cold mornings of the trip with the place of each."""
-    mornings = []
-    for travel_day in profile.trip.days if profile.trip else []:
+class ColdMornings(NamedTuple):
+    """Every cold morning of the trip with its place, the highest place of a fill, and what is not known."""
+
+    known: tuple[tuple[TireState, str], ...]
+    fill_elevation: Quantity | None
+    unknown: tuple[str, ...]
+
+
+def cold_mornings(profile: Profile) -> ColdMornings:
+    """Mornings after the nights of the plan; air is added there, or before leaving."""
+    known, elevations, unknown = [], [], []
+    days = profile.trip.days if profile.trip else []
+    for travel_day in days:
         stop, night = travel_day.legs[-1].to, travel_day.night
+        if travel_day.origin is not None:
+            elevations.append(travel_day.origin.elevation)
+            unknown += [travel_day.origin.place] if travel_day.origin.elevation is None else []
+        if night is None and travel_day is days[-1]:
+            continue
+        elevations.append(stop.elevation)
         if night and night.low is not None and stop.elevation is not None:
-            mornings.append((TireState(night.low, stop.elevation), stop.place))
-    return mornings
+            known.append((TireState(night.low, stop.elevation), stop.place))
+        else:
+            unknown.append(stop.place)
+    highest = max((one for one in elevations if one is not None), default=None)
+    return ColdMornings(tuple(known), highest, tuple(dict.fromkeys(unknown)))
 
 
 def assess_fill_table(
-    axle: TireAxle, profile: Profile, pressure: Quantity | None, target: Quantity | None, ledger: Ledger
+    axle: TireAxle,
+    mornings: ColdMornings,
+    pressure: Quantity | None,
+    target: Quantity | None,
+    ledger: Ledger,
 ) -> None:
     """Enter a figure for each cell of an axle's fill table; none where it is all set-point or unknown."""
-    mornings = cold_mornings(profile)
-    if pressure is None or target is None or not mornings:
+    highest = mornings.fill_elevation
+    if pressure is None or target is None or not mornings.known or mornings.unknown or highest is None:
         return
-    highest = max(state.elevation for state, _ in mornings)
     # Nothing over the set-point is told where the tire's own limit was never read.
     cap = pressure if "tire" in axle.cap.unknown else axle.cap.limit
-    plan = FillPlan(pressure, cap, target, tuple(state for state, _ in mornings), highest)
+    plan = FillPlan(pressure, cap, target, tuple(state for state, _ in mornings.known), highest)
     table = fill_table(plan, FILL_TEMPERATURES[axle.rig.units], axle.step)
-    places = {id(state): place for state, place in mornings}
+    places = {id(state): place for state, place in mornings.known}
     for cell in table.cells if not table.is_all_set_point else ():
-        coldest = cell.decided_by
-        place: dict[str, Fact] = {"place": places[id(coldest)]}
+        worst = cell.decided_by
+        place: dict[str, Fact] = {"place": places[id(worst)]}
         inputs = (
             Input(kinds.STANDS_AT, target),
-            Input(kinds.COLDEST_MORNING, coldest.temperature, facts=place),
-            Input(kinds.ITS_ELEVATION, coldest.elevation, facts=place),
+            Input(kinds.WORST_MORNING, worst.temperature, facts=place),
+            Input(kinds.ITS_ELEVATION, worst.elevation, facts=place),
             Input(kinds.FILLED_AT, highest),
         )
         key = kinds.FILL_AT.of(*axle.subject, round(cell.tire_temperature.m))
@@ -180,6 +202,11 @@ def _missing(axle: TireAxle, inflation: Inflation) -> Iterator[Finding]:
 def assess_tires(profile: Profile, on: date, states: tuple[StateLoads, ...], ledger: Ledger) -> None:
     """Enter the figures and findings of every axle's cold inflation."""
     assess_warmest_day(profile, ledger)
+    mornings = cold_mornings(profile)
+    if mornings.unknown:
+        ledger.find(
+            Finding(kinds.MORNINGS_UNKNOWN, kinds.MORNINGS_UNKNOWN.of(), {"places": mornings.unknown})
+        )
     for axle in rolling_tire_axles(profile.rig, states):
         inflation = inflation_of(axle, profile, on)
         _enter_load(axle, ledger)
@@ -190,7 +217,7 @@ def assess_tires(profile: Profile, on: date, states: tuple[StateLoads, ...], led
         _enter_cap(axle, ledger)
         _enter_lines(axle, inflation, ledger)
         _enter_use(axle, inflation, ledger)
-        assess_fill_table(axle, profile, inflation.result.pressure, _morning_target(axle, inflation), ledger)
+        assess_fill_table(axle, mornings, inflation.result.pressure, _morning_target(axle, inflation), ledger)
         ledger.find(*_overloads(axle), *_no_pressure(axle, inflation), *_thin_reserves(axle, inflation))
         ledger.find(*_mismatches(axle, inflation), *_missing(axle, inflation))
 

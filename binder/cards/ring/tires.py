@@ -262,7 +262,7 @@ def _wrong_as_soon_as(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> 
             said.append(f"{group.short_name} end over {words.text(limit, kinds.END_HOLDS_UP_TO.measure)}")
     coldest = assessment.quantity(COLDEST_NIGHT.of())
     if coldest is not None:
-        said.append(f"a night colder than {words.text(coldest, HIGH)}")
+        said.append(f"a night colder than {words.text(coldest, HIGH)} or not in the plan")
     said.append("any tire, wheel, valve or towed vehicle changed")
     return ", ".join(said) + ". Vehicle labels and the tire maker's table come first."
 

@@ -184,3 +184,37 @@ def test_a_rating_never_read_leaves_no_ceiling(assessed: Assessed) -> None:
     found = assessed("kestrel", ("rating: 4600 lb", "rating:"))
 
     assert found.quantity("tires.coach.steer.end_holds_up_to") is None
+
+
+STANLEY = "low: 24 degF, high: 60 degF"
+
+
+@pytest.mark.parametrize(
+    ("trip", "place"),
+    [
+        ((STANLEY, STANLEY.replace("24 degF", "")), "Stanley, Idaho"),
+        (("          elevation: 6240 ft\n", ""), "Stanley, Idaho"),
+        (("      elevation: 1070 ft\n      elevation_from: about, from memory\n", ""), "Pendleton"),
+    ],
+)
+def test_one_morning_not_known_leaves_no_fill_table_and_says_whose(
+    assessed: Assessed, trip: tuple[str, str], place: str
+) -> None:
+    found = assessed("larkspur", trip=(trip,))
+
+    assert not [key for key in found.keys if ".fill_at." in key]
+    (finding,) = [one for one in found.findings if one.key == "tires.cold_mornings"]
+    assert (finding.grade, place in finding.text) == ("missing", True)
+
+
+def test_a_milder_night_lower_down_may_ask_for_more_than_the_coldest(
+    larkspur: ByKey, assessed: Assessed
+) -> None:
+    """At 2,150 ft the air outside takes 1.8 psi more from the gauge than at 6,240 ft: 25 F asks over 24 F."""
+    found = assessed("larkspur", trip=(("low: 52 degF", "low: 25 degF"),))
+    before, after = (psi(one, "tires.coach.steer.fill_at.50") for one in (larkspur, found))
+
+    assert before is not None
+    assert after is None or after >= before + 1
+    cell = next(found.figure(key) for key in found.keys if ".fill_at." in key)
+    assert "25 " in next(one.text for one in cell.inputs if one.name == "cold morning that asks for most")

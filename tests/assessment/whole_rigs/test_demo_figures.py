@@ -133,7 +133,7 @@ def test_the_fill_of_today_covers_the_coldest_morning(
 
     assert cells == [steer, pytest.approx(drive), pytest.approx(car)]
     coldest = larkspur.figure(f"tires.coach.drive.fill_at.{degrees}").inputs[1]
-    assert (coldest.name, coldest.origin) == ("coldest morning", "Stanley, Idaho")
+    assert (coldest.name, coldest.origin) == ("cold morning that asks for most", "Stanley, Idaho")
 
 
 def test_kestrel_departs_within_its_rating_by_fifty_pounds(kestrel: ByKey) -> None:
