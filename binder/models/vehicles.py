@@ -306,6 +306,7 @@ class LoadTableText(Record):
 
     basis: TableBasis
     origin: Text = Field(alias="from")
+    size: Text | None = None
     single: Rows | None = None
     dual: Rows | None = None
 

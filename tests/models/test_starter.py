@@ -164,6 +164,7 @@ _ANSWERS = {
     "table.basis": "per tire",
     "table.dual": "4135 lb",
     "table.from": "the maker's book",
+    "table.size": "295/75R22.5 G",
     "table.single": "4500 lb",
     "thread": "dry",
     "time_zone": "America/Los_Angeles",

@@ -131,11 +131,17 @@ class TireAxle:
         """Typed load table of a fitment, per tire."""
         typed = self.tires.table
         rows = (typed.dual if fitment == "dual" else typed.single) if typed else None
-        if typed is None or not rows:
+        if typed is None or not rows or self.is_table_of_another_size:
             return None
         typed_rows = [LoadRow(pressure, load) for pressure, load in rows.items()]
         table = table_per_tire(typed_rows, typed.basis, fitment)
         return derated_table(table) if self.is_derated else table
+
+    @cached_property
+    def is_table_of_another_size(self) -> bool:
+        """The typed table says a size that the tires are not of: tires were changed and the table left."""
+        table, tires = self.tires.table, self.tires
+        return bool(table and table.size and sameness(table.size, tires.size, tires.load_range) == "another")
 
     @property
     def is_derated(self) -> bool:

@@ -122,7 +122,7 @@ LEAVE_UP_TO = FigureKind(f"{_AXLE}.leave_up_to", "pressure down", sources="pract
 RUN_FLAT_BELOW = FigureKind(
     f"{_AXLE}.run_flat_below", "pressure up", sources="29 CFR 1910.177; S39; S71; S72"
 ).by_rule(
-    "80 % of the set-point in force: a tire driven below it is treated as run flat.",
+    "80 % of the set-point in force: a tire driven at that or less is treated as run flat.",
     ("Truck tires: no air on the vehicle, stand clear, tire service.",),
 )
 LOW_ALARM = FigureKind(f"{_AXLE}.low_alarm", "pressure up", sources="practice; 49 CFR 571.138").by_rule(

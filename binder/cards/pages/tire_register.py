@@ -194,7 +194,7 @@ _ENTRIES = (
     ("SET-POINT", kinds.SET_POINT),
     ("cap", kinds.CAP),
     ("low alarm", kinds.LOW_ALARM),
-    ("run flat below", kinds.RUN_FLAT_BELOW),
+    ("run flat at or under", kinds.RUN_FLAT_BELOW),
 )
 
 

@@ -31,7 +31,7 @@ _REASONED = (
     ("load per tire", kinds.LOAD_PER_TIRE),
     ("row pressure", kinds.ROW_PRESSURE),
     ("set point", kinds.SET_POINT),
-    ("run flat below", kinds.RUN_FLAT_BELOW),
+    ("run flat at or under", kinds.RUN_FLAT_BELOW),
     ("low alarm", kinds.LOW_ALARM),
 )
 _FORBIDDING = kinds.FORBIDDING | register_kinds.FORBIDDING
@@ -81,7 +81,7 @@ def _pressures(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterato
     words = words_of(assessment)
     yield ValueTable(
         "",
-        (f"cold fill, {words.unit(FILL)}", "leave up to", "low alarm", "run flat below"),
+        (f"cold fill, {words.unit(FILL)}", "leave up to", "low alarm", "run flat: or less"),
         tuple(_row(group, words) for group in groups),
     )
     helps = _what_helps(groups)
@@ -90,7 +90,7 @@ def _pressures(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterato
         yield Note(helps)
     elif len(groups) <= _ROWS_BESIDE_LIMITS:
         yield Note(_limits(assessment, groups, words))
-    yield Box("Below \u201crun flat\u201d, and driven like that?", _run_flat_lines(groups))
+    yield Box("\u201cRun flat\u201d or less, and driven like that?", _run_flat_lines(groups))
 
 
 def _left_if_marked(groups: tuple[AxleGroup, ...]) -> Iterator[Note]:

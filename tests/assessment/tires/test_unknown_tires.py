@@ -35,7 +35,7 @@ def test_a_camping_tire_is_one_tire_however_it_is_spaced(assessed: Assessed) -> 
     found = assessed(
         "kestrel",
         (KESTREL_DRIVE, KESTREL_DRIVE.replace("LT235/85R16 E", "225/75R16CP 118R")),
-        ("size: LT235/85R16", "size: 225/75R16 CP"),
+        ("    size: LT235/85R16\n", "    size: 225/75R16 CP\n"),
         ("load_range: E", "load_range:"),
     )
 
@@ -49,7 +49,7 @@ def test_a_camping_tire_is_one_tire_however_it_is_spaced(assessed: Assessed) -> 
         ("kestrel", "coach.steer", 65, ("load_range: E", "load_range:")),
         ("kestrel", "coach.drive", 80, ("load_range: E", "load_range:")),
         ("kestrel", "coach.drive", 80, (KESTREL_DRIVE, KESTREL_DRIVE.replace(" LT235/85R16 E", ""))),
-        ("kestrel", "coach.drive", 80, ("size: LT235/85R16", "size:")),
+        ("kestrel", "coach.drive", 80, ("    size: LT235/85R16\n", "    size:\n")),
         ("sandpiper", "truck.steer", 35, ("load_range: SL", "load_range:")),
     ],
 )

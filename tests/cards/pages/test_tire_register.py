@@ -17,7 +17,7 @@ def test_the_answer_of_an_axle_stands_in_one_row() -> None:
         "______",
     )
     # 80 % of 105 psi.
-    assert found["run flat below, psi"] == "84"
+    assert found["run flat at or under, psi"] == "84"
     assert found["room on one tire"] == "31 lb to next row"
 
 
