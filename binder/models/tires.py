@@ -41,6 +41,7 @@ class LoadTableText(Record):
         "what one figure of the table is for", "the head of the maker's table", "per tire"
     )
     origin: Text = needed("whose table, which page", "", "the maker's data book, page 12", alias="from")
+    size: Text | None = entry("the size it is for, with the load range", "the table's head", "295/75R22.5 G")
     single: Rows | None = entry(
         "pressure to load, single", "the maker's table for this size and load range", "{70 psi: 4500 lb}"
     )

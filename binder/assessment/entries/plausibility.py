@@ -13,7 +13,6 @@ from binder.assessment.ledger import Fact, Finding, FindingKind, Ledger, Phrase
 from binder.assessment.route.days import TripDay, trip_days
 from binder.assessment.tires import kinds as tires
 from binder.assessment.tires.axle import TireAxle, rolling_tire_axles
-from binder.assessment.tires.inflation import is_other_size
 from binder.assessment.tires.register import positions_of
 from binder.assessment.tires.register_kinds import TREAD
 from binder.assessment.weights.loads import StateLoads
@@ -130,7 +129,7 @@ def _axle_tires(axle: TireAxle) -> Iterator[Finding]:
     if stamped is not None and not is_at_least(stamped * count, rating):
         yield Finding(kinds.STAMPED, tires.LOAD_PER_TIRE.of(*axle.subject))
         return
-    if axle.table is None or label is None or is_other_size(axle):
+    if axle.table is None or label is None or axle.label_match == "another":
         return
     carried = load_carried(axle.table, label)
     if carried is None or not is_at_least(carried * count, rating):
@@ -139,7 +138,7 @@ def _axle_tires(axle: TireAxle) -> Iterator[Finding]:
 
 def _label(axle: TireAxle) -> Iterator[Finding]:
     label, cap, key = axle.axle.label_pressure, axle.cap.limit, tires.LABEL_PRESSURE.of(*axle.subject)
-    if label is None or is_other_size(axle):
+    if label is None or axle.label_match == "another":
         return
     if cap is not None and not is_at_least(cap, label):
         yield Finding(kinds.LABEL_OVER_CAP, key)

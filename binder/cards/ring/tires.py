@@ -31,7 +31,7 @@ _REASONED = (
     ("load per tire", kinds.LOAD_PER_TIRE),
     ("row pressure", kinds.ROW_PRESSURE),
     ("set point", kinds.SET_POINT),
-    ("run flat below", kinds.RUN_FLAT_BELOW),
+    ("run flat at or under", kinds.RUN_FLAT_BELOW),
     ("low alarm", kinds.LOW_ALARM),
 )
 _FORBIDDING = kinds.FORBIDDING | register_kinds.FORBIDDING
@@ -68,21 +68,36 @@ def _pressures(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterato
     words = words_of(assessment)
     yield ValueTable(
         "",
-        (f"cold fill, {words.unit(FILL)}", "leave up to", "low alarm", "run flat below"),
+        (f"cold fill, {words.unit(FILL)}", "leave up to", "low alarm", "run flat: or less"),
         tuple(_row(group, words) for group in groups),
     )
     helps = _what_helps(groups)
+    yield from _left_if_marked(groups)
     if helps:
         yield Note(helps)
     else:
         yield Aside(_limits(assessment, groups, words))
-    yield Box("Below \u201crun flat\u201d, and driven like that?", _run_flat_lines(groups))
+    yield Box("\u201cRun flat\u201d or less, and driven like that?", _run_flat_lines(groups))
+
+
+def _left_if_marked(groups: tuple[AxleGroup, ...]) -> Iterator[Note]:
+    """Up to which pressure a tire is left where its own limit is known, but a part's was never read."""
+    said: dict[tuple[str, str], dict[str, None]] = {}
+    for group in groups:
+        limit, unknown = group.known_limit, group.unread_parts
+        if unknown and "tire" not in unknown and limit is not None and group.value(kinds.SET_POINT):
+            pressure = words_of(group.assessment).text(limit, PRESSURE_LIMIT)
+            said.setdefault((pressure, " and ".join(unknown)), {})[group.name] = None
+    for (pressure, parts), names in said.items():
+        yield Note(
+            f"{', '.join(names)}: leave up to {pressure} only if the {parts} is marked that or more: {BLANK}"
+        )
 
 
 def _row(group: AxleGroup, words: Words) -> ValueRow:
     pressure, leave = group.value(kinds.SET_POINT), group.value(kinds.LEAVE_UP_TO)
-    value = words.fill(pressure, leave) if pressure is not None else _none(group)
-    is_at_cap = pressure is not None and words.fill(leave, leave) == value
+    value = words.fill(pressure, group.known_limit) if pressure is not None else _none(group)
+    is_at_cap = None not in {pressure, leave} and words.fill(leave, leave) == value
     others = (
         value if is_at_cap else words.number(leave, kinds.LEAVE_UP_TO.measure),
         words.number(group.value(kinds.LOW_ALARM), kinds.LOW_ALARM.measure),
@@ -223,12 +238,12 @@ def _oldest(assessment: Assessment, vehicle: str) -> str:
 def _wrong_as_soon_as(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> str:
     words, said = words_of(assessment), []
     for group in groups:
-        limit = group.value(kinds.END_HOLDS_UP_TO)
+        limit = group.least(kinds.END_HOLDS_UP_TO)
         if limit is not None:
             said.append(f"{group.short_name} end over {words.text(limit, kinds.END_HOLDS_UP_TO.measure)}")
     coldest = assessment.quantity(COLDEST_NIGHT.of())
     if coldest is not None:
-        said.append(f"a night colder than {words.text(coldest, HIGH)}")
+        said.append(f"a night colder than {words.text(coldest, HIGH)} or not in the plan")
     said.append("any tire, wheel, valve or towed vehicle changed")
     return ", ".join(said) + ". Vehicle labels and the tire maker's table come first."
 

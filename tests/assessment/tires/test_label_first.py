@@ -213,7 +213,7 @@ def test_a_placard_is_the_answer_for_a_car(assessed: Assessed) -> None:
 
     assert psi(found, "tires.car.front.set_point") == pytest.approx(41)
     assert psi(blank, "tires.car.front.set_point") is None
-    assert told(blank, "tires.car.front.set_point", "missing")[0].startswith("Car, front: no pressure")
+    assert told(blank, "tires.car.front.set_point", "not cleared")[0].startswith("Car, front: no pressure")
 
 
 def test_an_axle_over_its_rating_stops_a_car_on_its_placard(assessed: Assessed) -> None:

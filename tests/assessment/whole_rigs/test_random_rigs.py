@@ -88,11 +88,17 @@ def ends(found: ByKey, vehicle: str, axle: str) -> list[float]:
     return [load for key in sorted(keys) if (load := pounds(found, key)) is not None]
 
 
+def over_by_an_assumed_share(found: ByKey, vehicle: str, axle: str) -> bool:
+    """Not cleared, and the cap is printed: no row carries what is assumed."""
+    key = f"tires.{vehicle}.{axle}.set_point".replace(" ", "_")
+    return "only an assumed share" in found.figure(key).rule
+
+
 @every_kind
 def test_no_printed_pressure_is_too_low_for_a_wheel_end_in_any_state(kind: str) -> None:
     for made, found in drawn(kind):
         for (vehicle, name), fill in printed(found).items():
-            if fill is None:
+            if fill is None or over_by_an_assumed_share(found, vehicle, name):
                 continue
             # At the cap the whole kilopascal under it is printed, less than a gauge shows.
             axle, finest = axle_of(made, vehicle, name), NOISE if made.units == "us" else 1 / KPA
