@@ -104,10 +104,16 @@ LENGTH_MISSING = FindingKind("missing", 3, card="rig_at_a_glance").says(
     "The {what} is not given ({origin}).", "Measure it, and enter it."
 )
 _OVER_TOWED = "{over:weight up} over what the {parts:list} may tow"
-TOWED_OVER = _found("do not drive").says(
-    f"{_NAME}: {_OVER_TOWED}", "tow less, or have the part replaced by one rated for it", brief=_OVER_TOWED
+NOT_REACHED = "not reached"
+_FORBIDS_REACHED: dict[str, Grade] = {"": "do not drive", NOT_REACHED: "attention"}
+_KEEP_TO_THE_PLAN = "at the hose, keep to the plan's levels; where a dump was closed, fill less"
+_IF_FULL = " ({moment}), which this trip does not reach"
+TOWED_OVER = FindingKind(_FORBIDS_REACHED, 4, card="4").says(
+    {"": f"{_NAME}: {_OVER_TOWED}", NOT_REACHED: f"{_NAME}: {_OVER_TOWED}{_IF_FULL}"},
+    {"": "tow less, or have the part replaced by one rated for it", NOT_REACHED: _KEEP_TO_THE_PLAN},
+    brief=_OVER_TOWED,
 )
-PART_UNRATED = _found("missing").says(
+PART_UNRATED = _found("not cleared").says(
     f"{_NAME}: limit of the {{part}} not known", "read it off the part or its manual"
 )
 PLACE_UNKNOWN = _found("missing", "at").says(
@@ -132,10 +138,11 @@ DOWN_UNRATED = _found("missing").says(
     f"{_NAME}: what its parts may carry is not known", "read the down or tongue rating off each part"
 )
 _OVER_DOWN = "down load {over:weight up} over what the {parts:list} may carry"
-DOWN_OVER = FindingKind("do not drive", 4, card="4").says(
-    f"{_NAME}: {_OVER_DOWN}",
+DOWN_OVER = FindingKind(_FORBIDS_REACHED, 4, card="4").says(
+    {"": f"{_NAME}: {_OVER_DOWN}", NOT_REACHED: f"{_NAME}: {_OVER_DOWN}{_IF_FULL}"},
     {
         "dolly": "carry the {behind} on a trailer, or take weight off its front",
+        NOT_REACHED: _KEEP_TO_THE_PLAN,
         "": "move weight in the trailer to the rear of its axles",
     },
     brief=_OVER_DOWN,
@@ -220,6 +227,6 @@ NOT_LEVEL = _found("attention").says(
 )
 
 FORBIDDING = frozenset(
-    kind for kind in list(vars().values()) if isinstance(kind, FindingKind) and kind.grade == "do not drive"
+    kind for kind in list(vars().values()) if isinstance(kind, FindingKind) and kind.may_forbid
 )
 """What forbids to tow as the rig is coupled."""

@@ -87,6 +87,7 @@ class RatedKinds(NamedTuple):
     rating: InputKind
     over: FindingKind
     unrated: FindingKind
+    unknown: FindingKind
 
 
 _LOAD_RULES = {"weighed": "As read on the scale.", "": "Scale ticket and every difference, moved by statics."}
@@ -112,13 +113,24 @@ def _rated(key: str, name: str, rating: str, order: int, card: str) -> RatedKind
             _HEAVIEST_RULES, _WEIGH_AGAIN
         ),
         InputKind(rating, "{value:weight down}"),
-        FindingKind("do not drive", order, card=card).says(
-            f"{name}: {{over:weight up}} over its {rating} ({{moment}})",
-            "take weight off, carry less water, or move it to another axle with margin",
+        FindingKind({"": "do not drive", "not reached": "attention"}, order, card=card).says(
+            {
+                "": f"{name}: {{over:weight up}} over its {rating} ({{moment}})",
+                "not reached": f"{name}: {{over:weight up}} over its {rating} ({{moment}}), which this trip "
+                "does not reach: it leaves {room:weight down} at the heaviest",
+            },
+            {
+                "": "take weight off, carry less water, or move it to another axle with margin",
+                "not reached": "at the hose, keep to the plan's levels; where a dump was closed, fill less",
+            },
             brief=f"{{over:weight up}} over its {rating}",
         ),
-        FindingKind("missing", order, key=key, card="weights").says(
+        FindingKind("not cleared", order, key=key, card="weights").says(
             f"{name}: {rating} not known", "read the label"
+        ),
+        FindingKind("not cleared", order, card="weights").says(
+            f"{name}: whether it is over its {rating} is not known, for its load is not ({{moment}})",
+            "enter what is missing of its scale ticket, its axles and its couplings",
         ),
     )
 

@@ -156,6 +156,7 @@ def _room(margin: Quantity | None, limit: str) -> Phrase | None:
 def _enter_heaviest(thing: _Weighed, ledger: Ledger) -> None:
     if thing.rating is None and thing.is_rating_expected:
         ledger.find(Finding(thing.kinds.unrated, thing.kinds.unrated.of(*thing.subject)))
+    ledger.find(*_verdict(thing))
     known = [(state, load) for state, load, _ in thing.loads if load is not None]
     if not known:
         return
@@ -168,8 +169,30 @@ def _enter_heaviest(thing: _Weighed, ledger: Ledger) -> None:
     else:
         # The heaviest of the moments that are known may not be the heaviest of all.
         ledger.enter(Figure(key, None, given, facts=moment))
-    if thing.rating is not None and not is_at_least(thing.rating, load):
-        ledger.find(Finding(thing.kinds.over, key, {"over": load - thing.rating, **moment}))
+
+
+def _verdict(thing: _Weighed) -> Iterator[Finding]:
+    """What passes the rating in a state that is reached forbids; what stays on paper asks for attention."""
+    rating, key = thing.rating, thing.kinds.heaviest.of(*thing.subject)
+    if rating is None:
+        return
+    known = [(state.state, load) for state, load, _ in thing.loads if load is not None]
+    known.sort(key=lambda pair: number_in(pair[1], "pound"), reverse=True)
+    over = [(state, load - rating) for state, load in known if not is_at_least(rating, load)]
+    reached = [(state, more) for state, more in over if state.is_reached]
+    unknown = [state.state for state, load, _ in thing.loads if load is None and state.state.is_reached]
+    if reached:
+        state, more = reached[0]
+        yield Finding(thing.kinds.over, key, {"over": more, "moment": state.title})
+    elif unknown:
+        if thing.is_rating_expected:
+            yield Finding(thing.kinds.unknown, key, {"moment": unknown[0].title})
+    elif over:
+        state, more = over[0]
+        room = rating - next(load for one, load in known if one.is_reached)
+        yield Finding(
+            thing.kinds.over, key, {"over": more, "moment": state.title, "room": room}, "not reached"
+        )
 
 
 def _enter_ends(profile: Profile, states: tuple[StateLoads, ...], ledger: Ledger) -> None:

@@ -220,5 +220,5 @@ def test_an_axle_over_its_rating_stops_a_car_on_its_placard(assessed: Assessed) 
     found = assessed("larkspur", ("front: {axle: 2230 lb}", "front: {axle: 2610 lb}"), ("4060 lb", "4440 lb"))
 
     assert told(found, "weights.car.front.heaviest.load", "do not drive") == [
-        "Car, front: 10 lb over its gross axle weight rating (as weighed)."
+        "Car, front: 10 lb over its gross axle weight rating (departure)."
     ]
