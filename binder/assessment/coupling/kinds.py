@@ -117,11 +117,11 @@ PART_UNRATED = _found("not cleared").says(
     f"{_NAME}: limit of the {{part}} not known", "read it off the part or its manual"
 )
 PLACE_UNKNOWN = _found("missing", "at").says(
-    f"{_NAME}: its place is not known: what it carries counts whole on every axle ahead",
+    f"{_NAME}: its place is not known: what it carries counts where it weighs most on each axle ahead",
     "measure it from the first axle",
 )
 CARRIED_PLACE_UNKNOWN = _found("missing", "at").says(
-    f"{_NAME}: where it stands is not known: it counts whole on every axle of the {{ahead}}",
+    f"{_NAME}: where it stands is not known: it counts where it weighs most on each axle of the {{ahead}}",
     "measure it from the first axle",
 )
 NO_PARTS = _found("missing").says(f"{_NAME}: no part is given with its rating", "read it off each part")

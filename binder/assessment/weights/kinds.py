@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from binder.assessment.ledger import FigureKind, FindingKind, InputKind
+from binder.assessment.ledger import FigureKind, FindingKind, Grade, InputKind
 
 _VEHICLE, _AXLE = "weights.{vehicle}", "weights.{vehicle}.{axle}"
 
@@ -48,7 +48,7 @@ LEVELS_UNSAID = "the ticket does not say how full these were: {tanks:list}"
 ABOARD_UNSAID = "the ticket does not say who was aboard"
 TIRE_MOUNTED_SINCE = "the tire at {position} was mounted after the weighing"
 WEIGHTS_UNSAID = "the plan does not say what these weigh: {names:list}"
-CAPACITY_UNKNOWN = "the capacity of these is not known, so full they count for nothing: {tanks:list}"
+CAPACITY_UNKNOWN = "the capacity of these is not known, nor what the vehicle weighs with them: {tanks:list}"
 
 # Inputs.
 ON_THE_SCALE = InputKind("on the scale", "{value:weight nearest}")
@@ -58,7 +58,7 @@ CHANGE = InputKind(
 CHANGE_SOMEWHERE = InputKind(
     "{what}",
     "{value:weight nearest}",
-    "difference to the ticket; its place is not known: all of it counts where it is added",
+    "difference to the ticket; its place is not known: it counts where it weighs most",
 )
 KNOWN_BY = InputKind("known by")
 SUM_OF_AXLES = InputKind("sum of", "{value:list}", "weights.{vehicle}")
@@ -98,6 +98,9 @@ _HEAVIEST_RULES = {
 _WEIGH_AGAIN = ("Weigh again after a change; vehicle labels come first.",)
 
 
+_OVER_GRADES: dict[str, Grade] = {"": "do not drive", "assumed": "not cleared", "not reached": "attention"}
+
+
 def _rated(key: str, name: str, rating: str, order: int, card: str) -> RatedKinds:
     return RatedKinds(
         FigureKind(
@@ -113,14 +116,17 @@ def _rated(key: str, name: str, rating: str, order: int, card: str) -> RatedKind
             _HEAVIEST_RULES, _WEIGH_AGAIN
         ),
         InputKind(rating, "{value:weight down}"),
-        FindingKind({"": "do not drive", "not reached": "attention"}, order, card=card).says(
+        FindingKind(_OVER_GRADES, order, card=card).says(
             {
                 "": f"{name}: {{over:weight up}} over its {rating} ({{moment}})",
+                "assumed": f"{name}: perhaps {{over:weight up}} over its {rating} ({{moment}}): a place or "
+                "level that is not known counts at its worst",
                 "not reached": f"{name}: {{over:weight up}} over its {rating} ({{moment}}), which this trip "
                 "does not reach: it leaves {room:weight down} at the heaviest",
             },
             {
                 "": "take weight off, carry less water, or move it to another axle with margin",
+                "assumed": "enter the place of all aboard and the level of every tank, or take weight off",
                 "not reached": "at the hose, keep to the plan's levels; where a dump was closed, fill less",
             },
             brief=f"{{over:weight up}} over its {rating}",

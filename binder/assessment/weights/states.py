@@ -103,7 +103,7 @@ def trip_states(profile: Profile) -> tuple[TripState, ...]:
     people = _people(profile)
     cargo = loaded_cargo(profile)
     if trip:
-        walk = _Walk(rig, dict(weighed))
+        walk = _Walk(rig, dict.fromkeys(full))
         walk.set_levels(trip.levels_at_start)
         states.append(TripState("departure", Phrase(kinds.DEPARTURE), _frozen(walk.volumes), people, cargo))
         for key, title, stop, levels in _stops(profile):

@@ -54,8 +54,8 @@ def test_an_axle_over_only_with_everything_full_is_not_forbidden_a_trip_that_doe
         "attention",
         1,
         (
-            "Coach, drive: 96 lb over its gross axle weight rating (everything full), which this trip does not "
-            "reach: it leaves 591 lb at the heaviest."
+            "Coach, drive: 96 lb over its gross axle weight rating (everything full), which this trip does "
+            "not reach: it leaves 591 lb at the heaviest."
         ),
     )
 

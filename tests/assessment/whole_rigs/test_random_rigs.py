@@ -203,7 +203,8 @@ def test_an_axle_has_its_rating_less_its_load_for_a_margin_and_may_not_drive_ove
     kind: str,
 ) -> None:
     for made, found in drawn(kind):
-        stopped = {one.key for one in found.findings if one.grade == "do not drive"}
+        # Over by a place that nobody noted is not cleared; over by what is known forbids.
+        stopped = {one.key for one in found.findings if one.grade in {"do not drive", "not cleared"}}
         for name, vehicle in made.vehicles.items():
             for number, axle in enumerate(vehicle.axles):
                 key = f"weights.{name}.axle {number}".replace(" ", "_")
@@ -213,7 +214,7 @@ def test_an_axle_has_its_rating_less_its_load_for_a_margin_and_may_not_drive_ove
                     None if load is None else pytest.approx(axle.rating - load) for load in loads
                 ]
                 reached = loads[STATES.index(DEPARTURE)]
-                over = reached is not None and reached > axle.rating + NOISE
+                over = reached is None or reached > axle.rating + NOISE
                 assert over == (f"{key}.heaviest.load" in stopped)
 
 
