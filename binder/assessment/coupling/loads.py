@@ -297,10 +297,9 @@ def _enter_towed(towed: _Towed, links: tuple[Link, ...], weight: Quantity | None
 def _is_told_elsewhere(towed: _Towed, link: Link) -> bool:
     """One finding for one cause: cables are judged one by one, the combination against its rating."""
     behind = towed.profile.rig.vehicles[towed.coupling.behind]
-    has_no_brake = brakes_while_towed(behind) is False
-    return (
-        link.name == kinds.ROOM or is_cable(link.name) or (has_no_brake and link.name == kinds.WITHOUT_BRAKES)
-    )
+    # No brake is told as such, and one that is not known as not cleared: neither is told twice.
+    is_unbraked = brakes_while_towed(behind) is not True and link.name == kinds.WITHOUT_BRAKES
+    return link.name == kinds.ROOM or is_cable(link.name) or is_unbraked
 
 
 def _towed_findings(towed: _Towed, links: tuple[Link, ...], weight: Quantity | None) -> Iterator[Finding]:

@@ -247,6 +247,15 @@ SHARING_UNKNOWN = FindingKind("missing", 6, key=_VEHICLE, card="weights").says(
 TICKET_LACKS = FindingKind("missing", 6, key=_VEHICLE, card="weights").says(
     "{vehicle}: the ticket of {on} does not give {lacking:and}", "type it in: by it a misread figure is found"
 )
+SEATS_OVER_LABEL = FindingKind("attention", 1, key=_VEHICLE, card="weights").says(
+    "{vehicle}: the {what} on its label, {capacity:weight down}, is less than {person} for each of its "
+    "{seats} seats with a belt ({needed:weight up})",
+    "not every seat may be taken with cargo aboard: weigh it so loaded",
+)
+SEATS_WEIGHT = "capacity for occupants and cargo"
+MORE_PEOPLE_THAN_SEATS = FindingKind("do not drive", 1, key=_VEHICLE, card="weights").says(
+    "{vehicle}: {people} people, {seats} seats with a belt", "carry no more people than seats with a belt"
+)
 OVER_LABEL = FindingKind("attention", 1, card="weights").says(
     "{vehicle}: {over:weight up} over the capacity on its label, the fresh tank full",
     "carry less water, or weigh it: the scale decides",

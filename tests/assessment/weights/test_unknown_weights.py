@@ -26,7 +26,7 @@ def test_a_level_nobody_states_at_the_start_counts_full_where_that_is_heavier(
         assert after >= before - 1e-6
 
 
-DIESEL = "diesel: full, "
+DIESEL = "diesel: full, exhaust fluid: full, fresh: full, gray: empty, black: 1 gal, "
 
 
 @pytest.mark.parametrize(
