@@ -113,7 +113,7 @@ LIMIT_NOT_POSTED = FindingKind("missing", 3, key=f"{_LEG}.limits", card="5").say
     f"{_ON_THE_LEG} what is posted there is not given.",
     "Ask for it, and enter its weight, width, length or ground_clearance.",
 )
-LIMIT_NOT_JUDGED = FindingKind("missing", 3, card="5").says(
+LIMIT_NOT_JUDGED = FindingKind("not cleared", 3, card="5").says(
     "Day {day}: {what}, {sign}: the rig's {own} is not known.", "Measure it, and enter it."
 )
 LIMIT_EXCEEDED = FindingKind("do not drive", 3, card="5").says(

@@ -24,6 +24,7 @@ class TripState(NamedTuple):
     """One state: volumes by vehicle and tank (None: not known), and the people and cargo aboard.
 
     ``as_the_ticket`` is true for the state the rig was weighed in: people and cargo are the ticket's.
+    ``is_reached`` is false for what stays on paper beside a trip, which neither passes nor meets it.
     """
 
     key: str
@@ -32,6 +33,7 @@ class TripState(NamedTuple):
     people: tuple[Person | Aboard, ...] = ()
     cargo: tuple[Aboard, ...] = ()
     as_the_ticket: bool = False
+    is_reached: bool = True
     place: str = ""
 
 
@@ -90,7 +92,9 @@ def trip_states(profile: Profile) -> tuple[TripState, ...]:
     """States of the trip in order: as weighed, departure, each stop arriving and leaving, everything full."""
     rig, trip = profile.rig, profile.trip
     weighed = ticket_levels(rig)
-    states = [TripState("as_weighed", Phrase(kinds.AS_WEIGHED), _frozen(weighed), as_the_ticket=True)]
+    is_parked = trip is None
+    scale = TripState("as_weighed", Phrase(kinds.AS_WEIGHED), _frozen(weighed), as_the_ticket=True)
+    states = [scale._replace(is_reached=is_parked)]
     full = {
         (vehicle, name): full_volume(tank)
         for vehicle, entry in rig.vehicles.items()
@@ -99,13 +103,14 @@ def trip_states(profile: Profile) -> tuple[TripState, ...]:
     people = _people(profile)
     cargo = loaded_cargo(profile)
     if trip:
-        walk = _Walk(rig, dict(weighed))
+        walk = _Walk(rig, dict.fromkeys(full))
         walk.set_levels(trip.levels_at_start)
         states.append(TripState("departure", Phrase(kinds.DEPARTURE), _frozen(walk.volumes), people, cargo))
         for key, title, stop, levels in _stops(profile):
             walk.set_levels(levels)
             states.append(TripState(key, title, _frozen(walk.volumes), people, cargo, place=stop.place))
-    states.append(TripState("everything_full", Phrase(kinds.EVERYTHING_FULL), _frozen(full), people, cargo))
+    title = Phrase(kinds.EVERYTHING_FULL)
+    states.append(TripState("everything_full", title, _frozen(full), people, cargo, is_reached=is_parked))
     return tuple(states)
 
 
