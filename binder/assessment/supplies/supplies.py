@@ -107,7 +107,7 @@ def _enter_battery(walk: SupplyWalk, ledger: Ledger) -> None:
     battery = walk.tanks.battery
     if battery is None:
         return
-    usable = number_in(battery.usable, "ampere_hour")
+    usable = None if battery.usable is None else number_in(battery.usable, "ampere_hour")
     for item in walk.moments:
         level = item.moment.held[battery.name].level
         value = None if level is None else registry.Quantity(level, "ampere_hour")
@@ -125,7 +125,8 @@ def _enter_starts(walk: SupplyWalk, ledger: Ledger) -> None:
     battery = walk.tanks.battery
     if battery is not None:
         key = kinds.CHARGE.at_start.of(*battery.subject, 1)
-        ledger.enter(Figure(key, battery.usable, _share(1.0, 1.0), "start"))
+        share = () if battery.usable is None else _share(1.0, 1.0)
+        ledger.enter(Figure(key, battery.usable, share, "start"))
 
 
 def _enter_reserves(profile: Profile, walk: SupplyWalk, ledger: Ledger) -> None:
