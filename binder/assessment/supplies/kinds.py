@@ -186,7 +186,7 @@ _UPPER_END, _NO_USE = "at the upper end of its use", "; the fuel use or the capa
 FLUID_RANGE = FigureKind(
     f"{_TANK}.range",
     "distance down",
-    {"known": f"a full tank, {_UPPER_END}", "": f"a full tank, {_UPPER_END}{_NO_USE}"},
+    {"known": f"{_TO_RESERVE}, {_UPPER_END}", "": f"{_TO_RESERVE}, {_UPPER_END}{_NO_USE}"},
     "trip plan; S-FOSTER; practice",
     cautions=_LOW_FLUID,
 )

@@ -117,6 +117,17 @@ def test_exhaust_fluid_without_a_rate_is_a_band(assessed: Assessed) -> None:
     assert band == pytest.approx([842 / 8 * 0.02, 842 / 8 * 0.03])
 
 
+def test_the_range_of_exhaust_fluid_runs_to_its_reserve_as_the_fuels_does(larkspur: ByKey) -> None:
+    figure = larkspur.figure("supplies.coach.exhaust_fluid.range")
+    range_ = larkspur.quantity("supplies.coach.exhaust_fluid.range")
+
+    # 15 gal less a quarter, at 2.5 % of 1/8 gal a mile; all 15 gal to the last drop.
+    assert range_ is not None
+    assert range_.to("mile").m == pytest.approx(15 * 0.75 / (0.025 / 8))
+    assert figure.rule.startswith("from full down to the reserve")
+    assert figure.slack == "4,800 mi to the last usable drop"
+
+
 def test_a_filler_on_the_other_side_wants_a_container(assessed: Assessed) -> None:
     found = assessed("larkspur", ("filler: left rear}", "filler: right rear}"))
 
