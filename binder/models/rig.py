@@ -69,10 +69,12 @@ class Coupling(Record):
 
     A vehicle that is ``carried`` whole, a camper on its bed or a car on its trailer, or with its first axle
     on a ``dolly``, stands "behind" what carries it; ``at`` is where its own places are measured from.
+    ``since`` is the day it was fitted: a ticket of before, weighed coupled, is put aside.
     """
 
     ahead: Text
     behind: Text
+    since: Day | None = None
     how: Literal["tow bar", "dolly", "ball", "fifth wheel", "gooseneck", "carried"]
     at: Place | None = None
     at_behind: Place | None = None

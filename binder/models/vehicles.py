@@ -256,9 +256,13 @@ class Towing(Record):
 
 
 class Vehicle(Record):
-    """One vehicle of the combination. A camper has no axle: its places count from the front of its floor."""
+    """One vehicle of the combination. A camper has no axle: its places count from the front of its floor.
+
+    ``since`` is the day it joined the rig or was last changed: a ticket of before is put aside.
+    """
 
     kind: VehicleKind
+    since: Day | None = None
     label: Label = Label.blank()
     size: Size = Size.blank()
     axles: dict[str, Axle] = {}
@@ -338,9 +342,10 @@ class Tires(Record):
 class Wheels(Record):
     """One kind of wheel: its own limits, its valve's, how its nuts are tightened, and when that was done.
 
-    ``fitted`` is when one of them was last taken off and put on again.
+    ``fitted`` is when one of them was last taken off and put on again, ``since`` when the kind was changed.
     """
 
+    since: Day | None = None
     maximum_load: Mass | None = None
     maximum_pressure: Pressure | None = None
     valve_maximum_pressure: Pressure | None = None

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from datetime import date
 from types import MappingProxyType
 from typing import NamedTuple
 
@@ -64,9 +65,26 @@ def volume_of(tank: Tank, level: LevelValue) -> Quantity | None:
 
 
 def ticket_of(rig: Rig, vehicle: str) -> ScaleTicket | None:
-    """Latest scale ticket that weighed a vehicle."""
+    """Latest scale ticket that weighed a vehicle as it is now; one of before a change is put aside."""
+    ticket = latest_ticket(rig, vehicle)
+    return None if ticket is None or changed_since(rig, vehicle, ticket) else ticket
+
+
+def latest_ticket(rig: Rig, vehicle: str) -> ScaleTicket | None:
+    """Latest scale ticket of a vehicle, whatever has changed since."""
     tickets = [ticket for ticket in rig.scale_tickets if vehicle in ticket.weights]
     return max(tickets, key=lambda ticket: ticket.on, default=None)
+
+
+def changed_since(rig: Rig, vehicle: str, ticket: ScaleTicket) -> tuple[str, date] | None:
+    """What of a vehicle is newer than a ticket, and since when: itself, its wheels or what joined it then."""
+    entry = rig.vehicles[vehicle]
+    wheels = {axle.wheels: rig.wheels.get(axle.wheels or "") for axle in entry.axles.values()}
+    parts: list[tuple[str, date | None]] = [(vehicle, entry.since)]
+    parts += [(name, one.since) for name, one in wheels.items() if name and one]
+    if ticket.state.coupled:
+        parts += [(one.how, one.since) for one in rig.couplings if vehicle in {one.ahead, one.behind}]
+    return next(((name, since) for name, since in parts if since and since > ticket.on), None)
 
 
 def levels_ticket_of(rig: Rig, vehicle: str) -> ScaleTicket | None:

@@ -36,7 +36,7 @@ def test_a_limit_that_is_exceeded_forbids_the_road(assessed: Assessed, posted: s
     ]
 
 
-def test_a_ground_clearance_that_is_not_known_is_missing(assessed: Assessed) -> None:
+def test_a_ground_clearance_that_is_not_known_is_not_cleared(assessed: Assessed) -> None:
     found = assessed("larkspur", trip=((POSTED, "{what: rail crossing, ground_clearance: 8 in}"),))
 
     assert limits(found) == [
