@@ -14,7 +14,7 @@ from binder.models.load import Profile
 from binder.models.rig import Aboard, Rig, ScaleTicket
 from binder.models.trip import Person, Stop
 from binder.models.vehicles import Tank
-from binder.quantities import Quantity, registry
+from binder.quantities import Quantity, number_in, registry
 
 _NOTHING = registry.Quantity(0.0, "gallon")
 
@@ -62,6 +62,15 @@ def volume_of(tank: Tank, level: LevelValue) -> Quantity | None:
         return _NOTHING
     full = full_volume(tank)
     return None if full is None or level.share is None else full * level.share
+
+
+def gallons_in(volume: Quantity | None, tank: Tank) -> tuple[float, float] | None:
+    """What a tank holds at the least and at the most: a level that is not known is any from empty to full."""
+    if volume is not None:
+        gallons = number_in(volume, "gallon")
+        return gallons, gallons
+    full = full_volume(tank)
+    return None if full is None else (0.0, number_in(full, "gallon"))
 
 
 def ticket_of(rig: Rig, vehicle: str) -> ScaleTicket | None:
