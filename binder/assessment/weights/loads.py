@@ -110,7 +110,8 @@ class StateLoads(NamedTuple):
         if self.combination is None:
             return None
         loads = [(one.total, one.least) for one in self.vehicles.values()]
-        return self.combination - sum((most - least for most, least in loads if most and least), _ZERO)
+        spread = [most - least for most, least in loads if most is not None and least is not None]
+        return total_load(self.combination, [-1 * one for one in spread])
 
 
 def loads_in_states(rig: Rig, states: Iterable[TripState]) -> tuple[StateLoads, ...]:
