@@ -217,6 +217,10 @@ NO_TICKET = FindingKind("missing", 6, key=_VEHICLE, card="weights").says(
     "{vehicle}: no scale ticket",
     {"axles": "weigh it, each wheel end, loaded for travel", "": "weigh it, or its pickup with it"},
 )
+TICKET_ASIDE = FindingKind("not cleared", 6, key=_VEHICLE, card="weights").says(
+    "{vehicle}: the ticket of {on} is put aside, for the {part} is newer ({since:date})",
+    "weigh it again, each wheel end, loaded for travel",
+)
 TICKET_DOUBTED = FindingKind("attention", 6, key=_VEHICLE, card="weights").says(
     "{vehicle}: {doubt}", "weigh it again, in travel state"
 )

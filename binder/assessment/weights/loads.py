@@ -17,13 +17,14 @@ from binder.assessment.weights.resting import (
     ends_of,
     lever_arms,
     resting_changes,
+    sum_of,
     supports_of,
     weighed_total,
 )
 from binder.assessment.weights.states import (
     TankName,
     TripState,
-    full_volume,
+    gallons_in,
     levels_ticket_of,
     ticket_levels,
     ticket_of,
@@ -40,7 +41,7 @@ from binder.calculations.weights.axle_loads import (
 )
 from binder.models.rig import Aboard, AxleWeights, Coupling, Rig, ScaleTicket
 from binder.models.trip import Person
-from binder.models.vehicles import Axle, Tank
+from binder.models.vehicles import Axle
 from binder.quantities import Quantity, number_in, registry
 from binder.reference.constants import DENSITIES
 
@@ -108,11 +109,9 @@ class StateLoads(NamedTuple):
         """The least the combination can weigh: what is not known is left out of it."""
         if self.combination is None:
             return None
-        least = self.combination
-        for load in self.vehicles.values():
-            if load.total is not None and load.least is not None:
-                least = least - (load.total - load.least)
-        return least
+        loads = [(one.total, one.least) for one in self.vehicles.values()]
+        spread = [most - least for most, least in loads if most is not None and least is not None]
+        return total_load(self.combination, [-1 * one for one in spread])
 
 
 def loads_in_states(rig: Rig, states: Iterable[TripState]) -> tuple[StateLoads, ...]:
@@ -162,8 +161,8 @@ def _differences(scale: _Scale, name: str, state: TripState) -> Iterable[PlacedC
         return
     ticket, weighed = levels_ticket_of(scale.rig, name), scale.levels
     for tank_name, tank in scale.rig.vehicles[name].tanks.items():
-        now = _gallons(state.volumes.get((name, tank_name)), tank)
-        before = _gallons(weighed.get((name, tank_name)), tank)
+        now = gallons_in(state.volumes.get((name, tank_name)), tank)
+        before = gallons_in(weighed.get((name, tank_name)), tank)
         if now is None or before is None:
             yield None
         elif now != before or now[0] != now[1]:
@@ -177,15 +176,6 @@ def _differences(scale: _Scale, name: str, state: TripState) -> Iterable[PlacedC
     yield from _added(state.people, name, 1)
     yield from _added((ticket.aboard or []) if ticket else [], name, -1)
     yield from _added(state.cargo, name, 1)
-
-
-def _gallons(volume: Quantity | None, tank: Tank) -> tuple[float, float] | None:
-    """What a tank holds at the least and at the most: a level that is not known is any from empty to full."""
-    if volume is not None:
-        gallons = number_in(volume, "gallon")
-        return gallons, gallons
-    full = full_volume(tank)
-    return None if full is None else (0.0, number_in(full, "gallon"))
 
 
 def _added(entries: Iterable[Person | Aboard], vehicle: str, sign: int) -> Iterable[PlacedChange | None]:
@@ -270,21 +260,16 @@ def _down(
     if how == ON_A_DOLLY:
         first = axles[supports.first_axle]
         found = _changes_on(supports, supports.first_axle, moved)
-        return first.load, first.least, _sum(change.load for change in found or [])
+        return first.load, first.least, sum_of(change.load for change in found or [])
     if how not in CARRYING:
         return _ZERO, _ZERO, _NOTHING
     on_coupler = all_known(supports.on_coupler(one) for one in moved)
     weighed = supports.down_load_weighed
     if differences is None or on_coupler is None or weighed is None:
-        return None, None, _NOTHING if on_coupler is None else _sum(on_coupler)
-    change = _sum(on_coupler)
+        return None, None, _NOTHING if on_coupler is None else sum_of(on_coupler)
+    change = sum_of(on_coupler)
     most, least = (weighed + registry.Quantity(pounds, _POUND) for pounds in (change.most, change.least))
     return most, least, change
-
-
-def _sum(bounds: Iterable[Bounds]) -> Bounds:
-    held = list(bounds)
-    return Bounds(sum(one.least for one in held), sum(one.most for one in held))
 
 
 def _on_the_road(
@@ -354,7 +339,7 @@ def _axle_load(
     if weighed is None or changes is None:
         half_rating = None if axle.rating is None else axle.rating / 2
         return AxleLoad(None, half_rating, "either", "nothing", Phrase(kinds.HALF_RATING))
-    change = _sum(one.load for one in changes)
+    change = sum_of(one.load for one in changes)
     load, least = (weighed + registry.Quantity(pounds, _POUND) for pounds in (change.most, change.least))
     if ends is not None:
         worst = _worst_end(ends, changes, axle.track)

@@ -1,6 +1,6 @@
 """What stands on what: supports of each vehicle, and how a load moves to them."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
 from typing import NamedTuple, Protocol, TypeAlias
 
@@ -68,6 +68,12 @@ class Bounds(NamedTuple):
 
     least: float
     most: float
+
+
+def sum_of(bounds: Iterable[Bounds]) -> Bounds:
+    """What several put on a support together."""
+    held = list(bounds)
+    return Bounds(sum(one.least for one in held), sum(one.most for one in held))
 
 
 def carrying_coupling(rig: Rig, vehicle: str) -> Coupling | None:

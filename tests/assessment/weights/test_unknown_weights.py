@@ -65,3 +65,23 @@ def test_an_axle_over_only_by_a_place_nobody_noted_is_not_cleared(assessed: Asse
 
     assert told.grade == "not cleared"
     assert told.text.startswith("Coach, drive: perhaps ")
+
+
+@pytest.mark.parametrize(
+    ("change", "vehicle"),
+    [
+        (
+            ("  coach:\n    kind: motorhome\n", "  coach:\n    kind: motorhome\n    since: 2026-04-01\n"),
+            "coach",
+        ),
+        (("  car:\n    kind: car\n", "  car:\n    kind: car\n    since: 2026-05-30\n"), "car"),
+    ],
+)
+def test_a_ticket_of_before_a_vehicle_was_changed_is_put_aside(
+    assessed: Assessed, change: Change, vehicle: str
+) -> None:
+    found = assessed("larkspur", change)
+
+    told = [one.text for one in found.findings if one.key == f"weights.{vehicle}" and "put aside" in one.text]
+    assert len(told) == 1
+    assert pounds(found, f"weights.{vehicle}.total.departure.load") is None

@@ -169,14 +169,11 @@ def test_a_towed_car_without_what_stops_it(
     assert found.key == f"coupling.coach_car.{part}"
 
 
-def test_a_brake_nobody_mentions_counts_as_none_against_the_makers_limit(
-    assessed: Assessed, larkspur: ByKey
-) -> None:
+def test_a_brake_nobody_mentions_is_not_cleared(assessed: Assessed, larkspur: ByKey) -> None:
     after = assessed("larkspur", ("      supplemental_brake: true\n", ""))
 
     assert [(found.grade, found.key.rpartition(".")[2]) for found in new_findings(larkspur, after)] == [
-        ("do not drive", "margin"),
-        ("missing", "brake"),
+        ("not cleared", "brake"),
     ]
 
 
