@@ -25,6 +25,8 @@ from binder.quantities import (
     TEMPERATURE,
     VOLUME_RATE,
     Current,
+    Duration,
+    Elevation,
     FuelUse,
     Length,
     Mass,
@@ -33,17 +35,36 @@ from binder.quantities import (
     RatioOfTimes,
     Share,
     Speed,
+    StoreTime,
     Temperature,
-    Time,
     VolumeRate,
 )
 
+_AREAS = {
+    "A": "America/Halifax",
+    "E": "America/New_York",
+    "C": "America/Chicago",
+    "M": "America/Denver",
+    "P": "America/Los_Angeles",
+    "AK": "America/Anchorage",
+    "H": "Pacific/Honolulu",
+}
+"""The area of the zone that short letters are commonly meant for."""
+_SHORT_ZONE = re.compile(r"(AK|[AECMPH])(?:[SD]?T|ST[0-9][A-Z]DT)")
+
 
 def _time_zone(value: object) -> str:
+    """Read a zone by its area: short letters and hours from Greenwich do not tell of daylight saving."""
+    text = str(value)
+    if short := _SHORT_ZONE.fullmatch(text.upper()):
+        arizona = ", in Arizona 'America/Phoenix'" if short[1] == "M" else ""
+        raise written_problem(f"'{text}' is not an area; write '{_AREAS[short[1]]}'{arizona}")
     try:
-        return ZoneInfo(str(value)).key
-    except (ZoneInfoNotFoundError, ValueError, OSError) as error:
-        raise written_problem(f"'{value}' is not a time zone; write it like 'America/Los_Angeles'") from error
+        if "/" in text and not text.startswith("Etc/"):
+            return ZoneInfo(text).key
+    except (ZoneInfoNotFoundError, ValueError, OSError):
+        pass
+    raise written_problem(f"'{text}' is not a time zone; write it like 'America/Los_Angeles'")
 
 
 class Person(Record):
@@ -106,8 +127,8 @@ class Use(SpacedRecord):
 class Lasts(Record):
     """What no tank holds: for how many days it is aboard."""
 
-    food: Time | None = None
-    medicine: Time | None = None
+    food: StoreTime | None = None
+    medicine: StoreTime | None = None
 
 
 class WindLimits(Record):
@@ -120,7 +141,7 @@ class WindLimits(Record):
 class Rules(Record):
     """The owner's own limits."""
 
-    longest_day: Time | None = None
+    longest_day: Duration | None = None
     arrive_before: Literal["sunset", "dusk"] | None = None
     reserve: dict[str, Level] = {}
     clearance: Length | None = None
@@ -133,11 +154,11 @@ class Stop(Record):
     place: Text
     latitude: Latitude | None = None
     longitude: Longitude | None = None
-    elevation: Length | None = None
+    elevation: Elevation | None = None
     elevation_from: Text | None = None
     time_zone: Annotated[str, PlainValidator(_time_zone)] | None = None
     kind: Literal["fuel", "rest", "site", "start"] | None = None
-    stay: Time | None = None
+    stay: Duration | None = None
     fill: list[Text] = []
     dump: Truth = False
     levels: dict[str, dict[str, Level]] = {}
@@ -170,7 +191,7 @@ class Grade(Record):
     what: Text
     goes: Literal["down", "up"] = "down"
     begins_after: Length | None = None
-    top: Length | None = None
+    top: Elevation | None = None
     length: Length | None = None
     slope: Share | None = None
     posted_truck_speed: Speed | None = None
@@ -188,7 +209,7 @@ class Leg(Record):
     """One stretch between two stops."""
 
     distance: Length | None = None
-    driving: Time | None = None
+    driving: Duration | None = None
     to: Stop
     clearances: list[Clearance] = []
     limits: list[PostedLimit] = []
