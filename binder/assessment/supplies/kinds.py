@@ -120,10 +120,10 @@ RANGE_LEFT = _at_moments(
 )
 _LEAST, _MOST = "the least it holds along the trip", "the most it holds along the trip"
 LOWEST = FigureKind(
-    f"{_TANK}.lowest", "volume down", {"known": _LEAST, "": f"{_LEAST}; no level is known"}, _SOURCE
+    f"{_TANK}.lowest", "volume down", {"known": _LEAST, "": f"{_LEAST}; a level is not known"}, _SOURCE
 )
 HIGHEST = FigureKind(
-    f"{_TANK}.highest", "volume up", {"known": _MOST, "": f"{_MOST}; no level is known"}, _SOURCE
+    f"{_TANK}.highest", "volume up", {"known": _MOST, "": f"{_MOST}; a level is not known"}, _SOURCE
 )
 SHARE_TO_BLACK = FigureKind(
     "supplies.share_to_black",

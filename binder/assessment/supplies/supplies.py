@@ -67,7 +67,8 @@ def _enter_levels(walk: SupplyWalk, tank: SupplyTank, ledger: Ledger) -> None:
         if (level := getattr(item.moment.held[tank.name], end)) is not None
     ]
     key = (kinds.HIGHEST if is_waste else kinds.LOWEST).of(*tank.subject)
-    if not found:
+    # A moment that is not known may be the least.
+    if len(found) < len(walk.moments) or not found:
         ledger.enter(Figure(key, None, cautions=cautions))
         return
     level, at = (max if is_waste else min)(found, key=lambda pair: pair[0])

@@ -188,7 +188,8 @@ def _reasons(one: _Day) -> tuple[Reason, ...]:
 
 
 def _front(one: _Day) -> tuple[Block, ...]:
-    leave, arrive = (clock(one.moment(kind)) for kind in (route.DEPARTURE, route.ARRIVAL))
+    left = one.moment(route.DEPARTURE)
+    leave, arrive = (clock(moment, left) for moment in (left, one.moment(route.ARRIVAL)))
     picture = elevation_picture(one.assessment, one.number)
     return (
         Big("Overall height", one.words.text(one.height, SIZE), _measured(one), 32),

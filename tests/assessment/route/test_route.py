@@ -213,6 +213,13 @@ def test_a_place_of_unknown_height_may_be_the_highest_and_a_night_of_unknown_low
     assert "not known: " in ledger.figure("route.day_2.elevation_highest").rule
 
 
+def test_a_leg_of_millions_of_miles_takes_no_breaks_by_distance() -> None:
+    ledger = assessed(day(leg(distance="5000000 mi", driving="3 h")))
+
+    # 9:00 in the Pacific zone, three hours, one break of 15 minutes after two, an hour lost.
+    assert str(ledger.figure("route.day_1.arrival").value) == "2026-06-01 13:15:00-06:00"
+
+
 def test_a_tunnel_is_missing_what_its_operator_says_of_propane() -> None:
     ledger = assessed(day(leg(tunnels=[{"what": "bay tunnel"}])))
 
