@@ -90,7 +90,9 @@ def _pressures(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterato
         yield Note(helps)
     elif len(groups) <= _ROWS_BESIDE_LIMITS:
         yield Note(_limits(assessment, groups, words))
-    yield Box("\u201cRun flat\u201d or less, and driven like that?", _run_flat_lines(groups))
+    yield Box(
+        "\u201cRun flat\u201d or less, and driven like that?", (_hot_flat(groups), *_run_flat_lines(groups))
+    )
 
 
 def _left_if_marked(groups: tuple[AxleGroup, ...]) -> Iterator[Note]:
@@ -195,6 +197,12 @@ def _limits(assessment: Assessment, groups: tuple[AxleGroup, ...], words: Words)
     return ". ".join(f"{name.capitalize()}: {text}" for name, text in said.items()) + "."
 
 
+def _hot_flat(groups: tuple[AxleGroup, ...]) -> str:
+    words, measure = words_of(groups[0].assessment), kinds.HOT_FLAT.measure
+    values = " / ".join(words.number(group.value(kinds.HOT_FLAT), measure) for group in groups)
+    return f"Just driven, still hot: {values} {words.unit(measure)} or less."
+
+
 def _run_flat_lines(groups: tuple[AxleGroup, ...]) -> tuple[str, ...]:
     names: dict[str, dict[str, None]] = {}
     for group in groups:
@@ -215,7 +223,10 @@ def _late_alarm(groups: tuple[AxleGroup, ...]) -> Iterator[Line]:
         words, measure = words_of(groups[0].assessment), kinds.MONITOR_SETTING.measure
         names = ", ".join(group.short_name for group in groups)
         values = " / ".join(words.number(group.value(kinds.MONITOR_SETTING), measure) for group in groups)
-        detail = f"{names}; later than the front asks for"
+        is_flat = any(
+            found.kind is kinds.MONITOR_MEANS_FLAT for group in groups for found in group.findings()
+        )
+        detail = f"{names}; while driving it means FLAT: stop, add no air" if is_flat else f"{names}; late"
         yield Line("Low alarm, closest it can be set", f"{values} {words.unit(measure)}", detail=detail)
 
 

@@ -103,8 +103,9 @@ def test_vehicles_that_are_treated_alike_share_a_line_of_the_box() -> None:
         for name in ("tamarack", "larkspur")
     }
 
-    assert lines["tamarack"] == ("Truck, trailer: off, and inspected inside.",)
+    assert lines["tamarack"][1:] == ("Truck, trailer: off, and inspected inside.",)
     assert lines["larkspur"] == (
+        "Just driven, still hot: 99 / 91 / 33 psi or less.",
         "Coach: no air. Stand clear. Tire service.",
         "Car: off, and inspected inside.",
     )
