@@ -319,7 +319,9 @@ def _enter_set_point(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> No
         Input(kinds.CAP_INPUT, axle.cap.limit, kinds.CAP.of(*subject)),
     )
     bound = {"bound": floor.bound_by}
-    ledger.enter(Figure(kinds.FLOOR_PRESSURE.of(*subject), floor.pressure, inputs[:2], facts=bound))
+    is_known = result.bound_by != "label not known"
+    value = floor.pressure if is_known else None
+    ledger.enter(Figure(kinds.FLOOR_PRESSURE.of(*subject), value, inputs[:2], facts=bound))
     slack = room_phrase(axle, inflation)
     for kind in (kinds.SET_POINT, kinds.ADD_IF_BELOW):
         ledger.enter(Figure(kind.of(*subject), result.pressure, inputs, result.bound_by, slack=slack))

@@ -85,7 +85,6 @@ def _pressures(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterato
         tuple(_row(group, words) for group in groups),
     )
     helps = _what_helps(groups)
-    yield from _left_if_marked(groups)
     if helps:
         yield Note(helps)
     elif len(groups) <= _ROWS_BESIDE_LIMITS:
@@ -95,18 +94,12 @@ def _pressures(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterato
     )
 
 
-def _left_if_marked(groups: tuple[AxleGroup, ...]) -> Iterator[Note]:
+def _if_marked(group: AxleGroup, words: Words) -> str:
     """Up to which pressure a tire is left where its own limit is known, but a part's was never read."""
-    said: dict[tuple[str, str], dict[str, None]] = {}
-    for group in groups:
-        limit, unknown = group.known_limit, group.unread_parts
-        if unknown and "tire" not in unknown and limit is not None and group.value(kinds.SET_POINT):
-            pressure = words_of(group.assessment).text(limit, PRESSURE_LIMIT)
-            said.setdefault((pressure, " and ".join(unknown)), {})[group.name] = None
-    for (pressure, parts), names in said.items():
-        yield Note(
-            f"{', '.join(names)}: leave up to {pressure} only if the {parts} is marked that or more: {BLANK}"
-        )
+    limit, unknown = group.known_limit, group.unread_parts
+    if not unknown or "tire" in unknown or limit is None:
+        return ""
+    return f": {words.text(limit, PRESSURE_LIMIT)} only if the {' and '.join(unknown)} is marked that"
 
 
 def _row(group: AxleGroup, words: Words) -> ValueRow:
@@ -194,6 +187,7 @@ def _limits(assessment: Assessment, groups: tuple[AxleGroup, ...], words: Words)
         wheel = words.text(wheels.maximum_pressure, PRESSURE_LIMIT)
         valve = words.text(wheels.valve_maximum_pressure, PRESSURE_LIMIT)
         said[group.vehicle_name] = f"tires to {speed}, {tire}; wheels {load}, {wheel}; valves {valve}"
+        said[group.vehicle_name] += _if_marked(group, words)
     return ". ".join(f"{name.capitalize()}: {text}" for name, text in said.items()) + "."
 
 
