@@ -89,9 +89,7 @@ def _pressures(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterato
         yield Note(helps)
     elif len(groups) <= _ROWS_BESIDE_LIMITS:
         yield Note(_limits(assessment, groups, words))
-    yield Box(
-        "\u201cRun flat\u201d or less, and driven like that?", (_hot_flat(groups), *_run_flat_lines(groups))
-    )
+    yield Box(f"\u201cRun flat\u201d or less (hot {_hot_flat(groups)}), driven?", _run_flat_lines(groups))
 
 
 def _if_marked(group: AxleGroup, words: Words) -> str:
@@ -99,7 +97,7 @@ def _if_marked(group: AxleGroup, words: Words) -> str:
     limit, unknown = group.known_limit, group.unread_parts
     if not unknown or "tire" in unknown or limit is None:
         return ""
-    return f": {words.text(limit, PRESSURE_LIMIT)} only if the {' and '.join(unknown)} is marked that"
+    return f", up to {words.number(limit, PRESSURE_LIMIT)} if {' and '.join(unknown)} so marked"
 
 
 def _row(group: AxleGroup, words: Words) -> ValueRow:
@@ -194,7 +192,7 @@ def _limits(assessment: Assessment, groups: tuple[AxleGroup, ...], words: Words)
 def _hot_flat(groups: tuple[AxleGroup, ...]) -> str:
     words, measure = words_of(groups[0].assessment), kinds.HOT_FLAT.measure
     values = " / ".join(words.number(group.value(kinds.HOT_FLAT), measure) for group in groups)
-    return f"Just driven, still hot: {values} {words.unit(measure)} or less."
+    return f"{values} {words.unit(measure)}"
 
 
 def _run_flat_lines(groups: tuple[AxleGroup, ...]) -> tuple[str, ...]:

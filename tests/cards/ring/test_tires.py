@@ -50,7 +50,7 @@ def test_a_valve_that_is_not_known_is_a_blank() -> None:
     notes = [block.text for block in tires(demo("larkspur")).sides[0].blocks if isinstance(block, Note)]
 
     assert any("valves ______ psi" in text for text in notes)
-    assert any("valves ______ psi: 110 psi only if the valve is marked that" in text for text in notes)
+    assert any("valves ______ psi, up to 110 if valve so marked" in text for text in notes)
 
 
 def test_pressures_that_follow_the_label_have_no_table_of_temperatures() -> None:
@@ -102,9 +102,14 @@ def test_vehicles_that_are_treated_alike_share_a_line_of_the_box() -> None:
         for name in ("tamarack", "larkspur")
     }
 
-    assert lines["tamarack"][1:] == ("Truck, trailer: off, and inspected inside.",)
+    assert lines["tamarack"] == ("Truck, trailer: off, and inspected inside.",)
     assert lines["larkspur"] == (
-        "Just driven, still hot: 99 / 91 / 33 psi or less.",
         "Coach: no air. Stand clear. Tire service.",
         "Car: off, and inspected inside.",
     )
+
+
+def test_what_a_flat_tire_reads_hot_stands_beside_the_cold_line() -> None:
+    box = next(block for block in tires(demo("larkspur")).sides[0].blocks if isinstance(block, Box))
+
+    assert "or less (hot 99 / 91 / 33 psi)" in box.title
