@@ -46,6 +46,7 @@ LABEL_INPUT = InputKind("label pressure", "{value:pressure up}")
 MARGIN = InputKind("margin", "{value:pressure up}", "rig.yaml tires, margin; practice")
 CAP_INPUT = InputKind("cap", "{value:pressure up}")
 SET_POINT_INPUT = InputKind("set-point", "{value:pressure up}")
+RUN_FLAT_INPUT = InputKind("run-flat line, cold", "{value:pressure up}")
 CLOSEST_ALARM = InputKind("closest low alarm", "{value:percent down}", "rig.yaml equipment, tire monitor")
 TIRE = InputKind("tire", "{value}", "rig.yaml tires, maximum_speed")
 HOLDS_UP_TO_INPUT = InputKind("holds up to", "{value:weight down}")
@@ -127,6 +128,9 @@ RUN_FLAT_BELOW = FigureKind(
     "80 % of the set-point in force: a tire driven at that or less is treated as run flat.",
     ("Truck tires: no air on the vehicle, stand clear, tire service.",),
 )
+HOT_FLAT = FigureKind(f"{_AXLE}.hot_flat", "pressure up", sources="gas law; USSA1976; S54; practice").by_rule(
+    "What a tire that is flat by the cold line reads just driven, as warm as one that is filled right."
+)
 LOW_ALARM = FigureKind(f"{_AXLE}.low_alarm", "pressure up", sources="practice; 49 CFR 571.138").by_rule(
     {
         "": "The larger of row pressure and 85 % of the set-point, always over the run-flat line.",
@@ -134,10 +138,16 @@ LOW_ALARM = FigureKind(f"{_AXLE}.low_alarm", "pressure up", sources="practice; 4
     },
     ("The gauge governs; many cap sensors read low at elevation.",),
 )
-MONITOR_SETTING = FigureKind(f"{_AXLE}.monitor_setting", "pressure down", sources="practice").by_rule(
-    "The closest the monitor can be set to; it warns {late:pressure up} after the wanted alarm."
-)
-HOT_MATES_APART = FigureKind(f"{_AXLE}.hot_mates_apart", "pressure down", sources="practice").by_rule(
+MONITOR_SETTING = FigureKind(
+    f"{_AXLE}.monitor_setting", "pressure down", sources="practice", unknown_makes_it="higher"
+).by_rule("The closest the monitor can be set to; it warns {late:pressure up} after the wanted alarm.")
+HOT_MATES_APART = FigureKind(
+    # A share of the set-point: it rises only where a blank raised that.
+    f"{_AXLE}.hot_mates_apart",
+    "pressure down",
+    sources="practice",
+    unknown_makes_it="either",
+).by_rule(
     "A tenth of the set-point: of two hot tires of the axle that far apart one leaks, or a brake drags."
 )
 LOAD_USED = FigureKind(f"{_AXLE}.load_used", "percent up", sources="practice").by_rule(
@@ -169,9 +179,13 @@ MONITOR_LATE = FindingKind("attention", 10, card="3").says(
     "{vehicle}, {axle}: the monitor warns {late:pressure up} after the wanted low alarm",
     "read the tires by gauge every cold morning; trust the fast-leak alarm",
 )
-MONITOR_BELOW_RUN_FLAT = FindingKind("attention", 10, card="3").says(
-    "{vehicle}, {axle}: the monitor's low alarm is not above the run-flat line",
-    "fit a monitor that can be set closer; read the tires by gauge",
+MONITOR_MEANS_FLAT = FindingKind("attention", 10, card="3").says(
+    "{vehicle}, {axle}: the monitor's low alarm while driving means FLAT, which reads {hot:pressure up} hot",
+    "stop and add no air; read the tires by gauge every cold morning, fit a monitor that can be set closer",
+)
+CLOSEST_ALARM_UNKNOWN = FindingKind("missing", 10, card="3").says(
+    "{vehicle}, {axle}: how close the monitor's low alarm can be set is not known",
+    "read it in the monitor's manual: closest_low_alarm",
 )
 # Findings of pressures.
 _OVER = "{end} is {excess:weight up} a tire over the limit of its {parts:and}"

@@ -18,7 +18,7 @@ from binder.assessment.tires.inflation import (
 from binder.assessment.weights.kinds import WEIGHED
 from binder.assessment.weights.loads import StateLoads
 from binder.calculations.bounds import is_at_least
-from binder.calculations.tires.gas_law import FillPlan, TireState, fill_table
+from binder.calculations.tires.gas_law import FillPlan, TireState, fill_table, hot_flat_line
 from binder.calculations.tires.inflation import (
     cold_morning_target,
     floor_pressure,
@@ -33,7 +33,7 @@ from binder.calculations.tires.load_tables import row_for, slack_to_next_row
 from binder.calculations.tires.pairs_and_age import hot_mates_apart
 from binder.models.load import Profile
 from binder.quantities import Quantity, registry
-from binder.reference.constants import LOAD_USED_ATTENTION, PROCEDURE_CONSTANTS
+from binder.reference.constants import HOT_RISES, LOAD_USED_ATTENTION, PROCEDURE_CONSTANTS
 
 FILL_TEMPERATURES = {
     "us": tuple(registry.Quantity(float(value), "degree_Fahrenheit") for value in range(30, 100, 10)),
@@ -319,7 +319,9 @@ def _enter_set_point(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> No
         Input(kinds.CAP_INPUT, axle.cap.limit, kinds.CAP.of(*subject)),
     )
     bound = {"bound": floor.bound_by}
-    ledger.enter(Figure(kinds.FLOOR_PRESSURE.of(*subject), floor.pressure, inputs[:2], facts=bound))
+    is_known = result.bound_by != "label not known"
+    value = floor.pressure if is_known else None
+    ledger.enter(Figure(kinds.FLOOR_PRESSURE.of(*subject), value, inputs[:2], facts=bound))
     slack = room_phrase(axle, inflation)
     is_set_aside = inflation.label is not None and not inflation.label_binds
     aside = Phrase(kinds.LABEL_SET_ASIDE, {"why": inflation.why_label})
@@ -344,24 +346,35 @@ def _enter_lines(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> None:
     row = Input(kinds.ROW_INPUT, inflation.row, kinds.ROW_PRESSURE.of(*subject))
     value, case = (alarm.pressure, "") if alarm else (None, "no row")
     ledger.enter(Figure(kinds.LOW_ALARM.of(*subject), value, (given, row), case))
-    if alarm and line is not None and pressure is not None:
-        _enter_monitor(axle, pressure, alarm.pressure, line, ledger)
+    hot = None
+    if line is not None and pressure is not None:
+        hot = hot_flat_line(
+            line, pressure, HOT_RISES.get(axle.tires.family or "", HOT_RISES[""]).quantity, axle.step
+        )
+    cold = Input(kinds.RUN_FLAT_INPUT, line, kinds.RUN_FLAT_BELOW.of(*subject))
+    ledger.enter(Figure(kinds.HOT_FLAT.of(*subject), hot, (cold, given)))
+    if alarm and hot is not None and pressure is not None:
+        _enter_monitor(axle, pressure, alarm.pressure, hot, ledger)
 
 
 def _enter_monitor(
-    axle: TireAxle, pressure: Quantity, alarm: Quantity, line: Quantity, ledger: Ledger
+    axle: TireAxle, pressure: Quantity, alarm: Quantity, hot: Quantity, ledger: Ledger
 ) -> None:
     monitor = axle.monitor
-    if monitor is None or monitor.closest_low_alarm is None:
+    key = kinds.MONITOR_SETTING.of(*axle.subject)
+    if monitor is None:
         return
-    setting = monitor_setting(alarm, pressure * monitor.closest_low_alarm.to("").m, line)
-    key, late = kinds.MONITOR_SETTING.of(*axle.subject), {"late": setting.late}
+    if monitor.closest_low_alarm is None:
+        ledger.find(Finding(kinds.CLOSEST_ALARM_UNKNOWN, key))
+        return
+    setting = monitor_setting(alarm, pressure * monitor.closest_low_alarm.to("").m, hot)
+    late: dict[str, Fact] = {"late": setting.late, "hot": hot}
     share = Input(kinds.CLOSEST_ALARM, monitor.closest_low_alarm)
     ledger.enter(Figure(key, setting.pressure, (share,), facts=late))
-    if setting.late.m > 0:
+    if not setting.is_above_hot_flat:
+        ledger.find(Finding(kinds.MONITOR_MEANS_FLAT, key, late))
+    elif setting.late.m > 0:
         ledger.find(Finding(kinds.MONITOR_LATE, key, late))
-    if not setting.is_above_run_flat:
-        ledger.find(Finding(kinds.MONITOR_BELOW_RUN_FLAT, key))
 
 
 def _enter_use(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> None:

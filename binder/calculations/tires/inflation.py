@@ -61,7 +61,7 @@ class MonitorSetting(NamedTuple):
 
     pressure: Pressure
     late: Pressure
-    is_above_run_flat: bool
+    is_above_hot_flat: bool
 
 
 def floor_pressure(row: Pressure | None, label: Pressure | None) -> Floor:
@@ -211,22 +211,22 @@ def low_alarm(set_point: Pressure, row: Pressure | None, step: Pressure) -> LowA
 
 
 @checks_dimensions
-def monitor_setting(alarm: Pressure, highest: Pressure | None, run_flat: Pressure) -> MonitorSetting:
+def monitor_setting(alarm: Pressure, highest: Pressure | None, hot_flat: Pressure) -> MonitorSetting:
     """Alarm the owner's monitor can be set to.
 
     Args:
         alarm: wanted [pressure].
         highest: low alarm the monitor accepts; None where it accepts any [pressure].
-        run_flat: printed line below which a driven tire is run flat [pressure].
+        hot_flat: what a tire that is flat by the cold line reads while it is hot [pressure].
     Returns: The setting, how far below the wanted alarm it is, and whether it warns above the line.
     Sources: practice.
 
-    >>> setting = monitor_setting(q(100, "psi"), q(90, "psi"), q(84, "psi"))
-    >>> f"{setting.late:.0f}", setting.is_above_run_flat
-    ('10 psi', True)
+    >>> setting = monitor_setting(q(100, "psi"), q(90, "psi"), q(99, "psi"))
+    >>> f"{setting.late:.0f}", setting.is_above_hot_flat
+    ('10 psi', False)
     """
     pressure = alarm if highest is None or is_at_least(highest, alarm) else highest
-    return MonitorSetting(pressure, alarm - pressure, not is_at_least(run_flat, pressure))
+    return MonitorSetting(pressure, alarm - pressure, not is_at_least(hot_flat, pressure))
 
 
 @checks_dimensions

@@ -72,26 +72,19 @@ def _pressures(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterato
         tuple(_row(group, words) for group in groups),
     )
     helps = _what_helps(groups)
-    yield from _left_if_marked(groups)
     if helps:
         yield Note(helps)
     else:
         yield Aside(_limits(assessment, groups, words))
-    yield Box("\u201cRun flat\u201d or less, and driven like that?", _run_flat_lines(groups))
+    yield Box(f"\u201cRun flat\u201d or less (hot {_hot_flat(groups)}), driven?", _run_flat_lines(groups))
 
 
-def _left_if_marked(groups: tuple[AxleGroup, ...]) -> Iterator[Note]:
+def _if_marked(group: AxleGroup, words: Words) -> str:
     """Up to which pressure a tire is left where its own limit is known, but a part's was never read."""
-    said: dict[tuple[str, str], dict[str, None]] = {}
-    for group in groups:
-        limit, unknown = group.known_limit, group.unread_parts
-        if unknown and "tire" not in unknown and limit is not None and group.value(kinds.SET_POINT):
-            pressure = words_of(group.assessment).text(limit, PRESSURE_LIMIT)
-            said.setdefault((pressure, " and ".join(unknown)), {})[group.name] = None
-    for (pressure, parts), names in said.items():
-        yield Note(
-            f"{', '.join(names)}: leave up to {pressure} only if the {parts} is marked that or more: {BLANK}"
-        )
+    limit, unknown = group.known_limit, group.unread_parts
+    if not unknown or "tire" in unknown or limit is None:
+        return ""
+    return f", up to {words.number(limit, PRESSURE_LIMIT)} if {' and '.join(unknown)} so marked"
 
 
 def _row(group: AxleGroup, words: Words) -> ValueRow:
@@ -179,7 +172,14 @@ def _limits(assessment: Assessment, groups: tuple[AxleGroup, ...], words: Words)
         wheel = words.text(wheels.maximum_pressure, PRESSURE_LIMIT)
         valve = words.text(wheels.valve_maximum_pressure, PRESSURE_LIMIT)
         said[group.vehicle_name] = f"tires to {speed}, {tire}; wheels {load}, {wheel}; valves {valve}"
+        said[group.vehicle_name] += _if_marked(group, words)
     return ". ".join(f"{name.capitalize()}: {text}" for name, text in said.items()) + "."
+
+
+def _hot_flat(groups: tuple[AxleGroup, ...]) -> str:
+    words, measure = words_of(groups[0].assessment), kinds.HOT_FLAT.measure
+    values = " / ".join(words.number(group.value(kinds.HOT_FLAT), measure) for group in groups)
+    return f"{values} {words.unit(measure)}"
 
 
 def _run_flat_lines(groups: tuple[AxleGroup, ...]) -> tuple[str, ...]:
@@ -196,7 +196,10 @@ def _late_alarm(groups: tuple[AxleGroup, ...]) -> Iterator[Line]:
         words, measure = words_of(groups[0].assessment), kinds.MONITOR_SETTING.measure
         names = ", ".join(group.short_name for group in groups)
         values = " / ".join(words.number(group.value(kinds.MONITOR_SETTING), measure) for group in groups)
-        detail = f"{names}; later than the front asks for"
+        is_flat = any(
+            found.kind is kinds.MONITOR_MEANS_FLAT for group in groups for found in group.findings()
+        )
+        detail = f"{names}; while driving it means FLAT: stop, add no air" if is_flat else f"{names}; late"
         yield Line("Low alarm, closest it can be set", f"{values} {words.unit(measure)}", detail=detail)
 
 

@@ -80,7 +80,14 @@ def test_tires_too_weak_for_the_rating_are_not_cleared_where_their_label_is_not_
 def test_a_label_that_binds_and_is_blank_leaves_no_pressure(assessed: Assessed) -> None:
     found = assessed("kestrel", (KESTREL_STEER, KESTREL_STEER.replace(" 65 psi", "")))
 
-    for entry in ("set_point", "add_if_below", "leave_up_to", "low_alarm", "run_flat_below"):
+    for entry in (
+        "floor_pressure",
+        "set_point",
+        "add_if_below",
+        "leave_up_to",
+        "low_alarm",
+        "run_flat_below",
+    ):
         assert psi(found, f"tires.coach.steer.{entry}") is None
     (finding,) = [one for one in found.findings if one.key == "tires.coach.steer.set_point"]
     assert finding.grade == "not cleared"

@@ -50,8 +50,7 @@ def test_a_valve_that_is_not_known_is_a_blank() -> None:
     notes = [block.text for block in tires(demo("larkspur")).sides[0].blocks if isinstance(block, Note)]
 
     assert any("valves ______ psi" in text for text in notes)
-    told = "Steer, Drive, pairs: leave up to 110 psi only if the valve is marked that or more: ______"
-    assert told in notes
+    assert any("valves ______ psi, up to 110 if valve so marked" in text for text in notes)
 
 
 def test_pressures_that_follow_the_label_have_no_table_of_temperatures() -> None:
@@ -108,3 +107,9 @@ def test_vehicles_that_are_treated_alike_share_a_line_of_the_box() -> None:
         "Coach: no air. Stand clear. Tire service.",
         "Car: off, and inspected inside.",
     )
+
+
+def test_what_a_flat_tire_reads_hot_stands_beside_the_cold_line() -> None:
+    box = next(block for block in tires(demo("larkspur")).sides[0].blocks if isinstance(block, Box))
+
+    assert "or less (hot 99 / 91 / 33 psi)" in box.title
