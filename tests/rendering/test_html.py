@@ -1,7 +1,6 @@
 from dataclasses import replace
 
 import pytest
-from jinja2 import StrictUndefined
 
 from binder.cards.blocks import Card, Heading, Line, Side
 from binder.rendering import html
@@ -46,7 +45,7 @@ def test_a_character_that_the_typeface_lacks_is_refused_with_its_card() -> None:
 
 
 def test_a_failing_template_names_every_template_on_the_way(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(html, "_breakable", lambda _: StrictUndefined(name="target"))
+    monkeypatch.setattr(html, "placed_side", lambda *_: object())
 
     with pytest.raises(TemplateFault) as caught:
         ring_html([TIRES], "letter")

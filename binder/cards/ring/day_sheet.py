@@ -14,7 +14,7 @@ from binder.assessment.route.days import trip_days
 from binder.cards.blocks import Big, Blank, Block, Card, End, Line, Picture, Reason, Side, Table
 from binder.cards.drawings import ElevationProfile, ProfileGrade, ProfilePoint
 from binder.cards.rig_words import reason_of, words_of
-from binder.cards.ring.day_sheet_road import roads
+from binder.cards.ring.day_sheet_road import road_blocks
 from binder.models.trip import TravelDay
 from binder.quantities import Quantity
 from binder.wording.measures import CLEARANCE, HEIGHT, HIGH, SIZE, SLOPE, SPEED_LIMIT
@@ -157,10 +157,9 @@ def day_sheets(assessment: Assessment) -> tuple[Card, ...]:
 def _day_sheet(one: _Day) -> Card:
     assessment, plan = one.assessment, one.plan
     below = (*_night(one), _odometer(plan), End("Day sheet: complete"))
-    fullest, *others = roads(assessment, one.number, plan)
-    shorter = [(*road.blocks, *below) for road in others]
-    # The odometer's table can be written elsewhere.
-    shorter.append(tuple(block for block in shorter[-1] if block.kind != "table"))
+    road = road_blocks(assessment, one.number, plan, below)
+    if road.is_too_long:  # The odometer's table is the only thing below that can be written elsewhere.
+        below = tuple(block for block in below if block.kind != "table")
     keys = (*(key for _, key in _OF_RIG), *(kind.of(one.number) for kind in _OF_DAY))
     used = [one.words.key(key) for key in keys if assessment.known(key)]
     return Card(
@@ -169,15 +168,15 @@ def _day_sheet(one: _Day) -> Card:
         title=f"Day {one.number}, {day(plan.leave.date())}",
         sides=(
             Side(f"To {plan.legs[-1].to.place}. Read before leaving.", _front(one)),
-            Side("In the order it is met.", (*fullest.blocks, *below), tuple(shorter)),
+            Side("In the order it is met.", (*road.blocks, *below)),
         ),
         wrong_as_soon_as=_wrong(one),
         reasons=(
             *_reasons(one),
-            *fullest.reasons,
+            *road.reasons,
             *(profile_reason(assessment, one.number) if one.is_first else ()),
         ),
-        figures=tuple(dict.fromkeys([*used, *fullest.figures])),
+        figures=tuple(dict.fromkeys([*used, *road.figures])),
     )
 
 
@@ -188,8 +187,7 @@ def _reasons(one: _Day) -> tuple[Reason, ...]:
 
 
 def _front(one: _Day) -> tuple[Block, ...]:
-    left = one.moment(route.DEPARTURE)
-    leave, arrive = (clock(moment, left) for moment in (left, one.moment(route.ARRIVAL)))
+    leave, arrive = (clock(one.moment(kind)) for kind in (route.DEPARTURE, route.ARRIVAL))
     picture = elevation_picture(one.assessment, one.number)
     return (
         Big("Overall height", one.words.text(one.height, SIZE), _measured(one), 32),
@@ -242,18 +240,7 @@ def _lowest(one: _Day) -> Line:
     is_too_low = any(found.kind is met.TOO_LOW and found.about == about for found in one.assessment.findings)
     height = one.words.text(lowest, CLEARANCE)
     answer, told = f"{height}, TOO LOW" if is_too_low else height, one.slack(met.MARGIN_OF_DAY)
-    legs = tuple(str(leg) for leg in _legs_without_clearance(one))
-    if not legs:
-        return Line("Lowest clearance", answer, told, "", killer=is_too_low)
-    unknown = f"leg {' and '.join(legs)}: {BLANK}"
-    return Line("Lowest known clearance", answer, f"{told}; {unknown}" if told else unknown, "", is_too_low)
-
-
-def _legs_without_clearance(one: _Day) -> list[int]:
-    """Legs of the day of which a height is not known: the lowest is that of those known."""
-    unknown = {met.NO_CLEARANCE, met.NOT_POSTED}
-    about = [found.about.subject for found in one.assessment.findings if found.kind in unknown]
-    return sorted({int(leg) for day, leg in about if day == one.number})
+    return Line("Lowest clearance", answer, told, "", killer=is_too_low)
 
 
 def _leave_by(one: _Day) -> str:

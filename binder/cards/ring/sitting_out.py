@@ -1,10 +1,10 @@
 """Card 11, Sitting it out: read, then done, where the road is shut or the rig cannot go on.
 
-It holds for the arrival or departure of the plan where supplies end soonest, and says which that is; another
+It holds for the night's place of the plan where supplies end soonest, and says which that is; another
 level or place is looked up on the back. What kills in a parked rig stands first.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
 from binder.assessment.assess import Assessment
@@ -50,7 +50,9 @@ _MOST_STEPS = 3  # Of stretching, so that the back has room for the levels.
 _SHARES = tuple(name for name, _ in SHARES)
 _PART_FULL = kinds.PART_FULL_DAYS_OF.of("fresh water")
 _FROM_HOME = kinds.AT_START.ends
-_AT_END = {"arriving": "reaching {place:town}, day {day}", "leaving": "leaving {place:town}, day {day}"}
+_REACHING = "reaching {place:town}, day {day}"
+_ROOM: Mapping[str, int] = {"letter": 438, "a4": 421}
+"""Points for the blocks of the back, by the paper: an A5 side is lower than half a letter sheet."""
 
 
 def sitting_out(assessment: Assessment) -> Card | None:
@@ -69,21 +71,31 @@ def sitting_out(assessment: Assessment) -> Card | None:
     said = said_card(card_words("sitting_out"), assessment, computed)
     front, back = said.sides
     # The page of the water question holds the part fill too.
-    shorter = tuple(_shorter(back.blocks, (*part_full, *from_home)))
+    folded = _folded(back.blocks, (*part_full, *from_home), _ROOM[rig.paper])
     figures = (*_figures(assessment, stay), *assessment.ledger.of_kind(kinds.BY_LEVEL))
     return replace(
         said,
-        sides=(front, replace(back, shorter=shorter)),
+        sides=(front, replace(back, blocks=folded)),
         reasons=(*said.reasons, *_told(assessment, stay)),
         figures=tuple(words.key(figure.key) for figure in figures),
     )
 
 
-def _shorter(blocks: tuple[Block, ...], spared: tuple[Block, ...]) -> Iterator[tuple[Block, ...]]:
-    """Leave out one more of what can be spared."""
+def _folded(blocks: tuple[Block, ...], spared: tuple[Block, ...], room: int) -> tuple[Block, ...]:
+    """Leave out what can be spared, where the side has no room for all."""
     for least in spared:
-        blocks = tuple(block for block in blocks if block is not least)
-        yield blocks
+        if sum(map(_points, blocks)) > room:
+            blocks = tuple(block for block in blocks if block is not least)
+    return blocks
+
+
+def _points(block: Block) -> int:
+    """Estimate the height a block takes."""
+    if isinstance(block, Heading):
+        return 28
+    if isinstance(block, Table):
+        return 17 * (1 + len(block.rows))
+    return 18 + (12 if getattr(block, "detail", "") else 0) + (6 if isinstance(block, Blank) else 0)
 
 
 def _figures(assessment: Assessment, stay: Stay) -> Iterator[Figure]:
@@ -117,19 +129,11 @@ def _days_left(assessment: Assessment, stay: Stay) -> tuple[Block, ...]:
     )
     least = assessment.known(kinds.LEAST_PLACE.of())
     where = least.value if least else None
-    place = "levels at the start"
-    if isinstance(where, Phrase):
-        place = words.said(_AT_END[str(where.facts["end"])], where.facts)
+    place = words.said(_REACHING, where.facts) if isinstance(where, Phrase) else "levels at the start"
     state = f"{place}; night {words.text(assessment.quantity(stay.night_low.of()), stay.night_low.measure)}"
     lasting = _lasting(assessment, stay)
-    named, detail = f"First: {', '.join(first) or BLANK}", state
-    if days.case == kinds.LACKING:
-        named = f"First of those known: {', '.join(first) or BLANK}"
-        lacking = days.facts["lacking"]
-        detail = f"{state}; not known: {', '.join(map(str, lacking if isinstance(lacking, tuple) else ()))}"
-    soonest = next((one.quantity for name, one in lasting.items() if NAMES.get(name, name) in first), None)
     return (
-        Big(named, words.text(soonest, LASTING), detail, 32),
+        Big(f"First: {', '.join(first) or BLANK}", words.text(days.quantity, LASTING), state, 32),
         Picture(_bars(assessment, lasting, first, state)),
         *_next(assessment, lasting, after),
         *_with_generator(assessment, stay),

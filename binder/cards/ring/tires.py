@@ -9,10 +9,10 @@ from binder.assessment.ledger import Finding
 from binder.assessment.route.kinds import COLDEST_NIGHT
 from binder.assessment.tires import kinds, register_kinds
 from binder.assessment.weights.resting import rolling_axles
-from binder.cards.blocks import Aside, Block, Box, Card, Line, Note, Reason, ValueRow, ValueTable
+from binder.cards.blocks import Block, Box, Card, Line, Note, Reason, ValueRow, ValueTable
 from binder.cards.fill_table import fill_table
 from binder.cards.procedures.lines import said_card
-from binder.cards.procedures.reading import card_words
+from binder.cards.procedures.reading import CardWords, card_words
 from binder.cards.rig_words import AxleGroup, axle_groups, words_of
 from binder.models.tires import Wheels
 from binder.wording.measures import FILL, HIGH, LOAD, PRESSURE_LIMIT, RATING
@@ -31,10 +31,12 @@ _REASONED = (
     ("load per tire", kinds.LOAD_PER_TIRE),
     ("row pressure", kinds.ROW_PRESSURE),
     ("set point", kinds.SET_POINT),
-    ("run flat at or under", kinds.RUN_FLAT_BELOW),
+    ("run flat below", kinds.RUN_FLAT_BELOW),
     ("low alarm", kinds.LOW_ALARM),
 )
 _FORBIDDING = kinds.FORBIDDING | register_kinds.FORBIDDING
+_ROWS_BESIDE_LIMITS, _ROWS_BESIDE_AIR = 3, 4
+"""Rows of the front that leave it room for the makers' limits, and for how air is added."""
 
 
 def tires(assessment: Assessment) -> Card:
@@ -42,14 +44,14 @@ def tires(assessment: Assessment) -> Card:
     groups = axle_groups(assessment)
     computed = {
         "pressures": tuple(_pressures(assessment, groups)),
-        "fill table": tuple(fill_table(assessment, groups)),
+        "fill table": tuple(_fill_table_and_limits(assessment, groups)),
         "alarm that is late": tuple(_late_alarm(groups)),
         "hot above cold": tuple(_hot_above_cold(assessment, groups)),
         "hot mates": (_hot_mates(groups),),
         "oldest tires": (_ages(assessment),),
     }
     words = card_words("tires")
-    said = said_card(words, assessment, computed)
+    said = said_card(words if len(groups) <= _ROWS_BESIDE_AIR else _turned(words), assessment, computed)
     keys = [
         kind.of(group.vehicle_name, axle)
         for group in groups
@@ -64,33 +66,36 @@ def tires(assessment: Assessment) -> Card:
     )
 
 
+def _turned(words: CardWords) -> CardWords:
+    """Begin the back with the group that ends the front."""
+    front, back = words.sides
+    *kept, last = front.groups
+    sides = [
+        front.model_copy(update={"groups": kept}),
+        back.model_copy(update={"groups": [last, *back.groups]}),
+    ]
+    return words.model_copy(update={"sides": sides})
+
+
 def _pressures(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[Block]:
     words = words_of(assessment)
     yield ValueTable(
         "",
-        (f"cold fill, {words.unit(FILL)}", "leave up to", "low alarm", "run flat: or less"),
+        (f"cold fill, {words.unit(FILL)}", "leave up to", "low alarm", "run flat below"),
         tuple(_row(group, words) for group in groups),
     )
     helps = _what_helps(groups)
     if helps:
         yield Note(helps)
-    else:
-        yield Aside(_limits(assessment, groups, words))
-    yield Box(f"\u201cRun flat\u201d or less (hot {_hot_flat(groups)}), driven?", _run_flat_lines(groups))
-
-
-def _if_marked(group: AxleGroup, words: Words) -> str:
-    """Up to which pressure a tire is left where its own limit is known, but a part's was never read."""
-    limit, unknown = group.known_limit, group.unread_parts
-    if not unknown or "tire" in unknown or limit is None:
-        return ""
-    return f", up to {words.number(limit, PRESSURE_LIMIT)} if {' and '.join(unknown)} so marked"
+    elif len(groups) <= _ROWS_BESIDE_LIMITS:
+        yield Note(_limits(assessment, groups, words))
+    yield Box("Below \u201crun flat\u201d, and driven like that?", _run_flat_lines(groups))
 
 
 def _row(group: AxleGroup, words: Words) -> ValueRow:
     pressure, leave = group.value(kinds.SET_POINT), group.value(kinds.LEAVE_UP_TO)
-    value = words.fill(pressure, group.known_limit) if pressure is not None else _none(group)
-    is_at_cap = None not in {pressure, leave} and words.fill(leave, leave) == value
+    value = words.fill(pressure, leave) if pressure is not None else _none(group)
+    is_at_cap = pressure is not None and words.fill(leave, leave) == value
     others = (
         value if is_at_cap else words.number(leave, kinds.LEAVE_UP_TO.measure),
         words.number(group.value(kinds.LOW_ALARM), kinds.LOW_ALARM.measure),
@@ -172,14 +177,7 @@ def _limits(assessment: Assessment, groups: tuple[AxleGroup, ...], words: Words)
         wheel = words.text(wheels.maximum_pressure, PRESSURE_LIMIT)
         valve = words.text(wheels.valve_maximum_pressure, PRESSURE_LIMIT)
         said[group.vehicle_name] = f"tires to {speed}, {tire}; wheels {load}, {wheel}; valves {valve}"
-        said[group.vehicle_name] += _if_marked(group, words)
     return ". ".join(f"{name.capitalize()}: {text}" for name, text in said.items()) + "."
-
-
-def _hot_flat(groups: tuple[AxleGroup, ...]) -> str:
-    words, measure = words_of(groups[0].assessment), kinds.HOT_FLAT.measure
-    values = " / ".join(words.number(group.value(kinds.HOT_FLAT), measure) for group in groups)
-    return f"{values} {words.unit(measure)}"
 
 
 def _run_flat_lines(groups: tuple[AxleGroup, ...]) -> tuple[str, ...]:
@@ -191,15 +189,18 @@ def _run_flat_lines(groups: tuple[AxleGroup, ...]) -> tuple[str, ...]:
     return tuple(f"{', '.join(held).capitalize()}: {words}" for words, held in names.items())
 
 
+def _fill_table_and_limits(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[Block]:
+    yield from fill_table(assessment, groups)
+    if len(groups) > _ROWS_BESIDE_LIMITS and not _what_helps(groups):
+        yield Note(_limits(assessment, groups, words_of(assessment)))
+
+
 def _late_alarm(groups: tuple[AxleGroup, ...]) -> Iterator[Line]:
     if any(_is_late(group) for group in groups):
         words, measure = words_of(groups[0].assessment), kinds.MONITOR_SETTING.measure
         names = ", ".join(group.short_name for group in groups)
         values = " / ".join(words.number(group.value(kinds.MONITOR_SETTING), measure) for group in groups)
-        is_flat = any(
-            found.kind is kinds.MONITOR_MEANS_FLAT for group in groups for found in group.findings()
-        )
-        detail = f"{names}; while driving it means FLAT: stop, add no air" if is_flat else f"{names}; late"
+        detail = f"{names}; later than the front asks for"
         yield Line("Low alarm, closest it can be set", f"{values} {words.unit(measure)}", detail=detail)
 
 
@@ -241,12 +242,12 @@ def _oldest(assessment: Assessment, vehicle: str) -> str:
 def _wrong_as_soon_as(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> str:
     words, said = words_of(assessment), []
     for group in groups:
-        limit = group.least(kinds.END_HOLDS_UP_TO)
+        limit = group.value(kinds.END_HOLDS_UP_TO)
         if limit is not None:
             said.append(f"{group.short_name} end over {words.text(limit, kinds.END_HOLDS_UP_TO.measure)}")
     coldest = assessment.quantity(COLDEST_NIGHT.of())
     if coldest is not None:
-        said.append(f"a night colder than {words.text(coldest, HIGH)} or not in the plan")
+        said.append(f"a night colder than {words.text(coldest, HIGH)}")
     said.append("any tire, wheel, valve or towed vehicle changed")
     return ", ".join(said) + ". Vehicle labels and the tire maker's table come first."
 
