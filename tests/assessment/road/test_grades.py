@@ -125,22 +125,6 @@ def test_a_smaller_front_is_given_less_drag(assessed: Assessed, larkspur: ByKey)
     assert kilowatts(small, f"{CABBAGE}.drag") < kilowatts(larkspur, f"{CABBAGE}.drag")
 
 
-def test_without_any_elevation_no_air_is_counted(assessed: Assessed, larkspur: ByKey) -> None:
-    """Rolling alone: 0.006 of the weight, times the cosine of the slope, at 20.1168 m/s."""
-    high = "          place: Pendleton, Oregon\n          latitude: 45.672\n          longitude: -118.789\n"
-    far = assessed(
-        "larkspur",
-        trip=(
-            (f"{high}          elevation: 1070 ft\n", high),
-            ("            top: 3600 ft\n", ""),
-        ),
-    )
-
-    rolling = 0.006 * 33_112 * 0.45359237 * 9.80665 * 20.1168 / (1 + 0.06**2) ** 0.5 / 1000
-    assert kilowatts(far, f"{CABBAGE}.drag") == pytest.approx(rolling, rel=1e-3)
-    assert rolling < kilowatts(larkspur, f"{CABBAGE}.drag")
-
-
 def test_grades_are_numbered_within_their_leg(larkspur: ByKey) -> None:
     placed = placed_grades(larkspur.profile)
 
