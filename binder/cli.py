@@ -312,7 +312,9 @@ def _tell(assessment: "Assessment") -> None:
         found = [words.found(one) for one in assessment.findings if one.grade == grade]
         click.secho(f"{grade.upper()}: {len(found) or 'none'}", bold=True)
         for one in found:
-            click.echo(shown(f"  {one.text}\n      {one.helps}"))
+            click.echo(
+                shown(f"  {one.text}\n      {one.helps}" + (f"\n      {one.path}" if one.path else ""))
+            )
 
 
 def _exit_code(findings: "list[Finding]") -> int:

@@ -45,7 +45,13 @@ def assessment_record(assessment: Assessment) -> dict[str, Plain]:
         "date": assessment.on.isoformat(),
         "figures": dict(sorted(figures.items())),
         "findings": [
-            {"grade": found.grade, "key": said.key, "text": said.text, "what_helps": said.helps}
+            {
+                "grade": found.grade,
+                "key": said.key,
+                "text": said.text,
+                "what_helps": said.helps,
+                "path": said.path,
+            }
             for found in assessment.findings
             for said in (words.found(found),)
         ],

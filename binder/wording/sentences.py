@@ -196,6 +196,7 @@ class ToldFinding(NamedTuple):
     text: str
     helps: str
     brief: str
+    path: str
 
 
 def told(figure: Figure, style: Style) -> Told:
@@ -216,11 +217,11 @@ def told(figure: Figure, style: Style) -> Told:
 def told_finding(finding: Finding, style: Style) -> ToldFinding:
     """Write what is so and what to do, each as a sentence."""
     kind, facts = finding.kind, {**subject_facts(finding.about), **finding.facts}
-    text, helps, brief = (
+    text, helps, brief, path = (
         sentence(of_case(texts, finding.case), facts, style)
-        for texts in (kind.text, kind.helps, kind.brief or kind.text)
+        for texts in (kind.text, kind.helps, kind.brief or kind.text, kind.path)
     )
-    return ToldFinding(key_text(finding.about), as_sentence(text), as_sentence(helps), brief)
+    return ToldFinding(key_text(finding.about), as_sentence(text), as_sentence(helps), brief, path)
 
 
 def told_input(given: Input, facts: Mapping[str, Fact], style: Style) -> ToldInput:
