@@ -22,7 +22,7 @@ def test_a_metric_rig_prints_its_pressures_in_bar_where_it_chooses_so(tmp_path: 
     words, of_kilopascals = Words(style_of(bar)), Words(style_of(usual))
 
     figure = next(one for one in bar.ledger.entered if words.key(one.key) == key)
-    assert (of_kilopascals.value(figure), words.value(figure)) == ("550 kPa", "5.50 bar")
+    assert (of_kilopascals.value(figure), words.value(figure)) == ("450 kPa", "4.50 bar")
 
 
 def test_bar_is_rounded_by_the_steps_of_kilopascals() -> None:
