@@ -3,7 +3,6 @@
 import hashlib
 import json
 import os
-import re
 import tempfile
 import traceback
 from collections.abc import Callable, Iterator
@@ -14,10 +13,13 @@ from pathlib import Path
 from time import perf_counter
 from typing import TYPE_CHECKING, Literal
 
+from binder import templates_folder
 from binder.assessment.assess import Assessment, assess
 from binder.assessment.entries.contradictions import refuse_contradictions
 from binder.models.load import Profile, load_profile
 from binder.models.located_yaml import Located, Plain
+from binder.models.rig import Rig
+from binder.models.trip import Trip
 from binder.problems import InputProblems, Problem
 from binder.problems import Path as Path_
 from binder.wording.record import assessment_record
@@ -220,6 +222,7 @@ def mixed_files(out: Path) -> list[str]:
 
 
 KINDS = ("motorhome", "motorhome-with-car", "pickup-with-trailer", "fifth-wheel", "camper")
+_STARTER_FILES = ("rig.yaml", "trips/first_trip.yaml")
 
 
 def kept_fault(fault: Exception) -> str:
@@ -234,27 +237,26 @@ def write_starter(folder: Path, kind: str) -> list[str]:
     """Write a profile of one kind of rig with named blanks to start from, and the schemas editors read."""
     if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
         raise FileExistsError(f"{folder} is not empty; name a new folder")
+    files = starter_files(kind)
     (folder / "trips").mkdir(parents=True, exist_ok=True)
-    for name, text in starter_files(kind).items():
+    for name, text in files.items():
         (folder / name).write_text(text, encoding="utf-8")
-    return [str(folder / name) for name in starter_files(kind)]
+    return [str(folder / name) for name in files]
 
 
 def starter_files(kind: str) -> dict[str, str]:
     """Texts of a starter by the names of its files."""
-    from jinja2 import Environment, StrictUndefined  # noqa: PLC0415 - as above.
+    # Only a starter needs templates of text and the schema, which no check or build has to load.
+    from jinja2 import Environment, FileSystemLoader, StrictUndefined  # noqa: PLC0415 - as said above.
 
-    from binder import templates_folder  # noqa: PLC0415 - as above.
-    from binder.models.fields import schema  # noqa: PLC0415 - as above.
-    from binder.models.rig import Rig  # noqa: PLC0415 - as above.
-    from binder.models.trip import Trip  # noqa: PLC0415 - as above.
+    from binder.models.fields import schema  # noqa: PLC0415 - as said above.
 
-    starter = templates_folder() / "starter"
-    texts = Environment(undefined=StrictUndefined, trim_blocks=True, keep_trailing_newline=True)  # noqa: S701 - no HTML.
-    rig = texts.from_string((starter / "rig.yaml.j2").read_text("utf-8")).render(kind=kind)
-    trip = (starter / "trips" / "first_trip.yaml").read_text("utf-8")
-    if kind not in {"motorhome", "motorhome-with-car"}:
-        trip = trip.replace("in: coach", "in: truck").replace("  coach: {", "  truck: {")
+    texts = Environment(  # noqa: S701 - it makes YAML, which no browser shows.
+        loader=FileSystemLoader(templates_folder() / "starter"),
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        keep_trailing_newline=True,
+    )
+    written = {name: texts.get_template(f"{name}.j2").render(kind=kind) for name in _STARTER_FILES}
     schemas = {"rig.schema.json": schema(Rig), "trip.schema.json": schema(Trip)}
-    written = {name: json.dumps(one, indent=1) + "\n" for name, one in schemas.items()}
-    return {"rig.yaml": re.sub(r"\n{3,}", "\n\n", rig), "trips/first_trip.yaml": trip, **written}
+    return written | {name: json.dumps(one, indent=1) + "\n" for name, one in schemas.items()}

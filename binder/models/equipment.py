@@ -49,9 +49,6 @@ class Exit(BareRecord):
     place: Text = needed("where it is", "", "bedroom window")
     opens: Text | None = entry("how it opens", "open it", "both levers up, push")
 
-    def __str__(self) -> str:
-        return f"{self.place} ({self.opens})" if self.opens else self.place
-
 
 class Extinguisher(BareRecord):
     """An extinguisher; a bare text is its place."""
@@ -59,9 +56,6 @@ class Extinguisher(BareRecord):
     bare_field = "place"
     place: Text = needed("where it hangs", "", "entry door")
     type: Text | None = entry("what it is for and its size", "its label", "ABC 5 lb")
-
-    def __str__(self) -> str:
-        return f"{self.place} ({self.type})" if self.type else self.place
 
 
 class ShutOff(BareRecord):
@@ -71,10 +65,6 @@ class ShutOff(BareRecord):
     place: Text = needed("where it is", "", "propane bay")
     stops: Literal["propane", "water", "battery", "engine"] | None = entry("what it stops", "", "propane")
     how: Text | None = entry("how it is worked", "", "clockwise")
-
-    def __str__(self) -> str:
-        stops = f"{self.stops}, " if self.stops else ""
-        return f"{stops}{self.place}" + (f" ({self.how})" if self.how else "")
 
 
 class Equipment(SpacedRecord):

@@ -59,6 +59,8 @@ def _alarm_findings(name: str, vehicle: Vehicle) -> Iterator[Finding]:
         places, thing = getattr(vehicle.equipment, entry), {"thing": kinds.THINGS[entry]}
         if places is None:
             yield Finding(kinds.NOT_NOTED, kinds.NOT_NOTED.of(name, entry), thing)
+        elif places is False:
+            yield Finding(kinds.NONE_FITTED, kinds.NONE_FITTED.of(name, entry), thing)
         elif not places:
             yield Finding(kinds.NO_PLACE, kinds.NO_PLACE.of(name, entry), thing)
         elif entry == "exits" and len(places) < _TWO_EXITS:

@@ -134,6 +134,9 @@ _EQUIPMENT = "equipment.{vehicle}.{entry}"
 NOT_NOTED = FindingKind("missing", 10, key=_EQUIPMENT, card=_PAGE).says(
     "The {vehicle}: no {thing} is noted.", "Fit one, or note where it is."
 )
+NONE_FITTED = FindingKind("attention", 10, key=_EQUIPMENT, card=_PAGE).says(
+    "The {vehicle} has no {thing}.", "Fit one before anybody sleeps in it."
+)
 NO_PLACE = FindingKind("missing", 10, key=_EQUIPMENT, card=_PAGE).says(
     "The {vehicle}: the place of the {thing} is not noted.", "Note where it is."
 )

@@ -10,7 +10,7 @@ from binder.assessment.coupling.kinds import COMBINATION_LENGTH
 from binder.cards.blocks import Block, Note, Page, Picture, Table, small_table
 from binder.cards.pages.plan import Plan, plan
 from binder.cards.rig_words import words_of
-from binder.models.equipment import Equipment
+from binder.models.equipment import Equipment, Exit, Extinguisher, ShutOff
 from binder.models.vehicles import Tank, Vehicle
 from binder.wording.measures import SIZE
 from binder.wording.numbers import BLANK, as_written, both_as_written, both_lengths
@@ -162,10 +162,20 @@ _PLACES: tuple[tuple[str, Callable[[Equipment], Sequence[object] | Literal[False
 )
 
 
+def _told_place(one: object) -> str:
+    if isinstance(one, Exit):
+        return f"{one.place} ({one.opens})" if one.opens else one.place
+    if isinstance(one, Extinguisher):
+        return f"{one.place} ({one.type})" if one.type else one.place
+    if isinstance(one, ShutOff):
+        return (f"{one.stops}, " if one.stops else "") + one.place + (f" ({one.how})" if one.how else "")
+    return str(one)
+
+
 def place_table(assessment: Assessment) -> Iterator[Block]:
     """Make the table of places that must be found at once."""
     rows = [
-        (f"{name}: {what}", "none" if found is False else "; ".join(map(str, found)) or BLANK)
+        (f"{name}: {what}", "none" if found is False else "; ".join(map(_told_place, found)) or BLANK)
         for what, listed in _PLACES
         for name, vehicle in assessment.rig.vehicles.items()
         if (found := listed(vehicle.equipment)) is not None

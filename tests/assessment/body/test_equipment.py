@@ -44,6 +44,10 @@ def test_each_thing_that_is_not_noted_is_missing() -> None:
         assert [grade for grade, _ in assessed(rest)] == ["missing"], name
 
 
+def test_a_stated_none_is_no_place_that_was_not_noted() -> None:
+    assert assessed(ABOARD | {"smoke alarm": "none"}) == [("attention", "The coach has no smoke alarm.")]
+
+
 def test_a_propane_alarm_is_asked_for_where_there_is_propane() -> None:
     propane = {"tanks": {"gas": {"holds": "propane"}}}
 

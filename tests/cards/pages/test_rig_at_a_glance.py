@@ -110,6 +110,20 @@ def test_a_kingpin_lies_within_its_trailer() -> None:
     assert trailer.coupling.behind_own_front == pytest.approx((256 - 210) * 25.4)
 
 
+def test_what_must_be_found_at_once_says_how_it_is_worked() -> None:
+    equipment = {
+        "exits": [{"place": "bedroom window", "opens": "push both levers"}, "entry door"],
+        "shut offs": [{"place": "left bay", "stops": "propane", "how": "clockwise"}],
+        "smoke alarm": "none",
+    }
+    page = rig_at_a_glance(rig(vehicles={"coach": coach(equipment=equipment)}))
+    rows = {row[0]: row[1] for block in page.blocks if isinstance(block, Table) for row in block.rows}
+
+    assert rows["coach: exits"] == "bedroom window (push both levers); entry door"
+    assert rows["coach: shut-offs"] == "propane, left bay (clockwise)"
+    assert rows["coach: smoke alarms"] == "none"
+
+
 def test_a_coupling_of_unknown_place_is_said() -> None:
     page = rig_at_a_glance(hauler())
 
