@@ -2,6 +2,7 @@
 
 import pytest
 
+from binder.cards.blocks import Table
 from binder.cards.pages.rig_at_a_glance import rig_at_a_glance
 from tests.cards.binder_rigs import coach, demo, hauler, notes, plan_view, rig, row, table
 
