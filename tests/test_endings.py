@@ -5,6 +5,7 @@ import signal
 import subprocess
 import sys
 import time
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -91,6 +92,15 @@ def test_a_folder_that_cannot_be_written_ends_with_74(
     assert last == f"Cannot read or write {tmp_path}: Permission denied; name another folder with --out."
 
 
+@pytest.fixture
+def _interruptible() -> Iterator[None]:
+    """Let what is started here be interrupted, even where a shell began the tests in the background."""
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)
+    yield
+    signal.signal(signal.SIGINT, before)
+
+
+@pytest.mark.usefixtures("_interruptible")
 def test_an_interrupt_ends_with_130_and_without_a_traceback(tmp_path: Path) -> None:
     command = [*BINDER, "build", str(KESTREL), "--out", str(tmp_path / "out")]
     with subprocess.Popen(
