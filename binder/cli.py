@@ -8,10 +8,12 @@ import gc
 import io
 import os
 import re
+import signal
 import sys
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from datetime import date, datetime
 from pathlib import Path
+from threading import current_thread, main_thread
 from typing import TYPE_CHECKING, Any, NoReturn
 
 import click
@@ -46,6 +48,26 @@ _trip = click.option(
 )
 
 
+@contextlib.contextmanager
+def _interrupts_noted() -> Iterator[list[int]]:
+    """Note each interrupt: one that falls into a library calling back is lost there, with its exception."""
+    noted: list[int] = []
+
+    def note(number: int, _: object) -> None:
+        noted.append(number)
+        raise KeyboardInterrupt
+
+    before = signal.getsignal(signal.SIGINT)
+    is_ours = before is signal.default_int_handler and current_thread() is main_thread()
+    if is_ours:
+        signal.signal(signal.SIGINT, note)
+    try:
+        yield noted
+    finally:
+        if is_ours:
+            signal.signal(signal.SIGINT, before)
+
+
 class _Ending(click.Group):
     """Ends with one code and one sentence, whatever happened: no traceback reaches a terminal."""
 
@@ -60,13 +82,16 @@ class _Ending(click.Group):
 
     def _ended(self, given: list[str], name: str, extra: dict[str, Any]) -> int:
         try:
-            try:
-                return self._invoked(given, name, extra)
-            except (OSError, KeyboardInterrupt, SystemExit):
-                raise
-            except Exception as fault:  # noqa: BLE001 - a fault of ours, whichever it is.
-                click.echo(_fault_told(fault), err=True)
-                return FAULT_OF_OURS
+            with _interrupts_noted() as noted:
+                try:
+                    return self._invoked(given, name, extra)
+                except (OSError, KeyboardInterrupt, SystemExit):
+                    raise
+                except Exception as fault:
+                    if noted:
+                        raise KeyboardInterrupt from fault
+                    click.echo(_fault_told(fault), err=True)
+                    return FAULT_OF_OURS
         except KeyboardInterrupt:
             click.echo("Stopped; a printing that was there before is as it was.", err=True)
             return INTERRUPTED

@@ -1,5 +1,6 @@
 """What a command ends with, whatever happens: one code, one sentence, no traceback."""
 
+import contextlib
 import os
 import signal
 import subprocess
@@ -40,6 +41,20 @@ def test_a_fault_of_ours_ends_with_70_and_keeps_what_happened(
     assert told.exit_code == 70
     assert told.output == f"binder has a fault of its own; please report what is saved in {kept}.\n"
     assert "KeyError: 9" in kept.read_text("utf-8")
+
+
+def test_an_interrupt_that_a_library_lost_is_no_fault_of_ours(monkeypatch: pytest.MonkeyPatch) -> None:
+    def broken(*_: object) -> None:
+        with contextlib.suppress(KeyboardInterrupt):
+            signal.raise_signal(signal.SIGINT)
+        raise KeyError(9)
+
+    monkeypatch.setattr(build, "read_and_assess", broken)
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)
+    told = CliRunner().invoke(cli.main, ["check", str(KESTREL)])
+    signal.signal(signal.SIGINT, before)
+
+    assert (told.exit_code, told.output) == (130, "Stopped; a printing that was there before is as it was.\n")
 
 
 def test_a_fault_that_cannot_be_kept_ends_with_74(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
