@@ -26,6 +26,7 @@ from binder.wording.record import assessment_record
 
 if TYPE_CHECKING:
     from binder.cards.blocks import Card
+    from binder.rendering.layout import Unfit
 
 NUMBERS = "numbers.json"
 
@@ -95,10 +96,9 @@ def build(
 ) -> BuildReport:
     """Build a rig's printing: cards, sheets, binder, and every number with its origin."""
     # Only a build needs the typesetter, which takes a third of a second to load.
-    from binder.cards.order import AddressUnfit, binder_document, ring  # noqa: PLC0415 - as said above.
+    from binder.cards.order import binder_document  # noqa: PLC0415 - as said above.
     from binder.rendering.html import binder_html, ring_html  # noqa: PLC0415 - as said above.
-    from binder.rendering.pdf import CardsDoNotFit, render_both  # noqa: PLC0415 - as said above.
-    from binder.rendering.qr import CodeTooLong  # noqa: PLC0415 - as said above.
+    from binder.rendering.pdf import render_both  # noqa: PLC0415 - as said above.
     from binder.rendering.sheets import CORNER_OF_FAMILY, imposed_sheets  # noqa: PLC0415 - as said above.
 
     clock = _Phases(progress)
@@ -110,17 +110,12 @@ def build(
     report = BuildReport(assessment, options.out or Path("out") / profile.folder, phases=clock.seconds)
     clock.begin("cards")
     paper = profile.rig.paper
-    try:
-        cards = ring(assessment)
-        document = binder_document(assessment, cards)
-        clock.begin("html")
-        ring_text, binder_text = ring_html(cards, paper), binder_html(document, paper)
-        clock.begin("pdf of the cards and of the binder")
-        ring_pdf, binder_pdf = render_both(ring_text, sum(len(card.sides) for card in cards), binder_text)
-    except (AddressUnfit, CodeTooLong) as fault:
-        raise InputProblems([profile.rig_places.problem(("log",), str(fault))], profile.sources) from fault
-    except CardsDoNotFit as fault:
-        raise InputProblems(_too_long(profile, str(fault))) from fault
+    cards = printable_cards(assessment)
+    document = binder_document(assessment, cards)
+    clock.begin("html")
+    ring_text, binder_text = ring_html(cards, paper), binder_html(document, paper)
+    clock.begin("pdf of the cards and of the binder")
+    ring_pdf, binder_pdf = render_both(ring_text, sum(len(card.sides) for card in cards), binder_text)
     clock.begin("sheets")
     sides = tuple(len(card.sides) for card in cards)
     corners = tuple(CORNER_OF_FAMILY[card.family] for card in cards)
@@ -133,12 +128,60 @@ def build(
     return report
 
 
-def _too_long(profile: Profile, text: str) -> list[Problem]:
-    """What does not fit its card: a text of the profile or the plan is longer than paper allows."""
-    return [
-        Problem(profile.rig_places.file, None, "", line, "shorten its names and lists")
-        for line in text.splitlines()
-    ]
+def printable_cards(assessment: Assessment) -> "tuple[Card, ...]":
+    """Lay out the cards of a rig on the sides they need; refuse what no paper can hold."""
+    # Only what goes on paper needs the cards.
+    from binder.cards.order import AddressUnfit, ring  # noqa: PLC0415 - as said above.
+    from binder.rendering.layout import laid_out, unfit  # noqa: PLC0415 - as said above.
+    from binder.rendering.paper import PAPERS  # noqa: PLC0415 - as said above.
+    from binder.rendering.qr import CodeTooLong, refuse_too_long  # noqa: PLC0415 - as said above.
+
+    profile = assessment.profile
+    paper = PAPERS[profile.rig.paper]
+    try:
+        handed_over = ring(assessment)
+        for card in handed_over:
+            refuse_too_long(card.target)
+    except (AddressUnfit, CodeTooLong) as fault:
+        raise InputProblems([profile.rig_places.problem(("log",), str(fault))], profile.sources) from fault
+    cards = tuple(laid_out(card, paper) for card in handed_over)
+    # A word is told once, where it has least room.
+    found = sorted(unfit(cards, paper), key=lambda one: one.over)
+    problems = {one.word: _unfit_problem(profile, one) for one in found}
+    if problems:
+        raise InputProblems(problems.values(), profile.sources)
+    return cards
+
+
+def _unfit_problem(profile: Profile, found: "Unfit") -> Problem:
+    """Tell what does not fit at the entry that has it in its text, or in its name."""
+    side = f"card {found.card.id} {found.card.title}, side {found.side}"
+    shown = found.word if len(found.word) <= _SHOWN else f"{found.word[:_SHOWN]}..."
+    text = f"'{shown}' is too long for its place on {side}: {found.over} characters less fit"
+    hint = "shorten it, or put a space or a hyphen where it may be broken"
+    wanted = found.word.casefold().strip(".,;:()")
+    for places in (profile.trip_places, profile.rig_places):
+        for path, written, is_key in _written(places.data if places else None, ()):
+            if places and wanted in written.casefold():
+                return places.problem(path, text, at_key=is_key, hint=hint)
+    return Problem(profile.rig_places.file, None, "", text, hint)
+
+
+_SHOWN = 60
+"""Characters of an unfit text that are repeated to tell which it is."""
+
+
+def _written(data: Plain, path: Path_) -> Iterator[tuple[Path_, str, bool]]:
+    """Every text of a file, with its path; names that entries are listed by as well."""
+    if isinstance(data, str):
+        yield path, data, False
+    elif isinstance(data, dict):
+        for key, value in data.items():
+            yield (*path, key), key, True
+            yield from _written(value, (*path, key))
+    elif isinstance(data, list):
+        for at, value in enumerate(data):
+            yield from _written(value, (*path, at))
 
 
 def _refuse_no_folder(out: Path) -> None:

@@ -188,11 +188,12 @@ def new(folder: Path, kind: str) -> None:
 @_trip
 def check(rig: Path, trip: str | None) -> None:
     """Say what must not drive, what asks for attention and what is missing; write nothing."""
-    from binder.build import mixed_files, read_and_assess  # noqa: PLC0415 - as above.
+    from binder.build import mixed_files, printable_cards, read_and_assess  # noqa: PLC0415 - as above.
 
     options = _options(trip, None)
     with _problems_told():
         assessment = read_and_assess(rig, options)
+        printable_cards(assessment)
     _tell(assessment)
     out = Path("out") / assessment.profile.folder
     mixed = mixed_files(out)

@@ -18,8 +18,8 @@ from tempfile import TemporaryDirectory
 
 from binder.assessment.assess import Assessment, assess
 from binder.assessment.entries.contradictions import refuse_contradictions
-from binder.build import BuildOptions, build
-from binder.cards.order import binder_document, ring
+from binder.build import BuildOptions, build, printable_cards
+from binder.cards.order import binder_document
 from binder.models.load import load_profile
 from binder.rendering.html import binder_html, ring_html
 from binder.wording.record import assessment_record, explanation
@@ -55,7 +55,7 @@ def texts(rig: Path, trip: str | None) -> dict[str, str]:
     profile = load_profile(rig, trip)
     refuse_contradictions(profile)
     assessment = assess(profile, ON)
-    cards = ring(assessment)
+    cards = printable_cards(assessment)
     paper = profile.rig.paper
     return {
         "cards.html": ring_html(cards, paper),

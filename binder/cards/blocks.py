@@ -32,6 +32,11 @@ class Heading:
 
 
 @dataclass(frozen=True)
+class Continued(Heading):
+    """The heading of a group that began on the side before."""
+
+
+@dataclass(frozen=True)
 class Line:
     """One challenge and its answer: a value or a state. ``detail`` is set in 9 pt under the name.
 
@@ -125,6 +130,11 @@ class Note:
 
 
 @dataclass(frozen=True)
+class Aside(Note):
+    """A note that goes to the card's last side where there is no room for it."""
+
+
+@dataclass(frozen=True)
 class Listing:
     """Lines to be typed as they stand (9 pt), spaces at their beginnings kept."""
 
@@ -209,15 +219,20 @@ class Reason:
 
 @dataclass(frozen=True)
 class Side:
-    """One side of a card: how to use it, and its blocks in reading order."""
+    """One side of a card: how to use it, and its blocks in reading order.
+
+    What has no room flows on to a further side by groups, a heading with what stands below it.
+    ``shorter`` says it in fewer blocks, the fullest first: the first that has room is taken instead.
+    """
 
     use: str
     blocks: tuple[Block, ...]
+    shorter: tuple[tuple[Block, ...], ...] = ()
 
 
 @dataclass(frozen=True)
 class Card:
-    """A card of the ring: one or two sides; every string final.
+    """A card of the ring: its sides, front first; every string final.
 
     ``id`` is its number on the ring ("3", "5.1"); ``name`` the function that makes it;
     ``family`` picks the corner that is cut; ``wrong_as_soon_as`` the computed line above the footer.

@@ -73,6 +73,8 @@ _PAGES: tuple[Callable[[Assessment], Page | None], ...] = (
 def content_code(card: Card) -> str:
     """Five characters from what a card says, not from its date: two cards with one code say the same."""
     said = asdict(replace(card, code="", target="", effective="", reasons=(), figures=()))
+    for side in said["sides"]:
+        del side["shorter"]
     text = json.dumps(said, sort_keys=True, ensure_ascii=False)
     number = int.from_bytes(hashlib.sha256(text.encode()).digest()[:8], "big")
     code = ""

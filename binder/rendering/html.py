@@ -12,16 +12,26 @@ from markupsafe import Markup, escape
 
 from binder import templates_folder
 from binder.cards.blocks import BinderDocument, Card, Drawing, Page, Reason
-from binder.rendering.placing import SMALL, PlacedBlock, PlacedSide, placed_blocks, placed_side
+from binder.rendering.layout import foot_width
+from binder.rendering.paper import PAPERS, Paper, PaperName
+from binder.rendering.placing import (
+    SMALL,
+    WRONG,
+    FooterRow,
+    PlacedBlock,
+    PlacedSide,
+    footers,
+    placed_blocks,
+    placed_side,
+    wrong_text,
+)
 from binder.rendering.qr import qr_svg
-from binder.rendering.sheets import PAPERS, Paper, PaperName
 from binder.rendering.typeface import missing_letters, row_count
 
 Coder: TypeAlias = Callable[[str], Drawing]
 
 _BREAKS = re.compile(r"(?<=[/#?&=.:@;,+-])(?=[^/#?&=.:@;,+-])")
 _DATE = re.compile(r"^\d{4}-\d{2}-\d{2}$")
-_WRONG = "Wrong as soon as"
 
 _ROW, _BETWEEN = 12, 6
 """Points of a row of 9-point text, and between two reasons beside a card."""
@@ -45,6 +55,7 @@ class PlacedCard:
     code: Drawing | None
     target: Markup
     wrong: str
+    footers: tuple[tuple[FooterRow, ...], ...]
     is_card: bool = True
 
 
@@ -89,11 +100,11 @@ def _placed_card(card: Card, paper: Paper, coder: Coder) -> PlacedCard:
         placed_side(side, number, count, paper.card.line_width) for number, side in enumerate(card.sides, 1)
     )
     code = coder(card.target) if card.target else None
-    wrong = card.wrong_as_soon_as.strip()
-    if wrong.lower().startswith(_WRONG.lower()):
-        wrong = wrong[len(_WRONG) :].lstrip(" :")
+    wrong = wrong_text(card).removeprefix(WRONG).lstrip()
     shares = reasons_by_side(card.reasons, count, paper)
-    return PlacedCard(card, sides, shares, code, _breakable(card.target), wrong)
+    width = paper.card.line_width
+    rows = tuple(footers(card, side.number, count, foot_width(card, side.number, width)) for side in sides)
+    return PlacedCard(card, sides, shares, code, _breakable(card.target), wrong, rows)
 
 
 def reasons_by_side(reasons: tuple[Reason, ...], sides: int, paper: Paper) -> tuple[tuple[Reason, ...], ...]:

@@ -5,14 +5,16 @@ Decided here from measured text widths, so that templates only loop and test tru
 
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import groupby, takewhile
 from typing import Any, Literal, TypeAlias
 
 from binder.cards.blocks import (
     Big,
     Block,
+    Card,
     Consequence,
+    Continued,
     Drawing,
     Heading,
     Line,
@@ -34,6 +36,7 @@ from binder.cards.drawings import (
     TireMap,
     WarningDevices,
 )
+from binder.rendering.columns import column_widths, has_room_for_large, value_widths
 from binder.rendering.drawings.bars import days_bars, margin_bars, tank_strips
 from binder.rendering.drawings.elevation_profile import elevation_profile
 from binder.rendering.drawings.plan_view import plan_view
@@ -43,8 +46,13 @@ from binder.rendering.typeface import text_width
 
 Align: TypeAlias = Literal["left", "right"]
 
-ACTED_ON, SMALL = 13, 9
-"""Sizes in points of what is acted on and of what explains it."""
+HEADING, ACTED_ON, SMALL, FOOTER = 14, 13, 9, 8
+"""Sizes in points of a group's heading, of what is acted on, of what explains it, and of a footer."""
+
+WRONG = "Wrong as soon as"
+"""What leads in when a card becomes wrong."""
+
+_BIG_SIZES = (40, 32, 24)
 
 GAP = 10
 """Least distance in points between a challenge and its answer, so that they read as two."""
@@ -57,6 +65,9 @@ CELL_PADDING = 11.2
 
 IF_NOT = "if not: "
 """What leads a consequence in, so that nobody reads it as a part of the challenge."""
+
+CONTINUED = ", continued"
+"""What ends the heading of a group that began on the side before."""
 
 _LARGE_ROWS = 3
 """A value table of so few rows sets its values in 32 points, a longer one in 24."""
@@ -97,6 +108,10 @@ class TickGrid:
     numbered: bool
     kind: str = "tick_grid"
 
+    def width_of_lines(self, width: float) -> float:
+        """Points left to a line beside the cells."""
+        return width - len(self.columns) * TICK_CELL - CELL_PADDING
+
 
 @dataclass(frozen=True)
 class PlacedHeading:
@@ -110,10 +125,11 @@ class PlacedHeading:
 
 @dataclass(frozen=True)
 class PlacedBig:
-    """A large value; ``two_rows`` where it has no room beside its name."""
+    """A large value; ``two_rows`` where it has no room beside its name, ``points`` less where it is long."""
 
     big: Big
     two_rows: bool
+    points: int
     kind: str = "big"
 
 
@@ -122,13 +138,14 @@ class PlacedTable:
     """A table with the alignment of each column.
 
     ``classes`` adds to it whether a column's short cells stay on one row; ``is_whole``: a page break
-    goes before the table, not through it.
+    goes before the table, not through it. ``widths`` of its columns where it stands on a card.
     """
 
     table: Table
     aligns: tuple[Align, ...]
     classes: tuple[str, ...]
     is_whole: bool
+    widths: tuple[float, ...] = ()
     kind: str = "table"
 
 
@@ -138,12 +155,41 @@ class PlacedValues:
 
     table: ValueTable
     large: bool
+    widths: tuple[float, ...]
     kind: str = "value_table"
 
 
 PlacedBlock: TypeAlias = (
     Block | PlacedHeading | PlacedLine | PlacedBig | TickGrid | PlacedTable | PlacedValues
 )
+
+
+@dataclass(frozen=True)
+class FooterRow:
+    """A row of a side's footer; what stands at its right goes below where it has no room beside the rest."""
+
+    left: str
+    right: str
+    is_below: bool
+
+
+def footers(card: Card, number: int, count: int, width: float) -> tuple[FooterRow, ...]:
+    """Set what a side is, and what printing it belongs to."""
+    side = f"side {number} of {count}" + (CONTINUED if count > 1 else "")
+    printing = (f"code {card.code}" if card.code else "", f"from {card.effective}" if card.effective else "")
+    rows = ((f"{card.id} {card.title}", side), (card.rig, " \u00b7 ".join(part for part in printing if part)))
+    return tuple(
+        FooterRow(left, right, text_width(left, FOOTER) + GAP + text_width(right, FOOTER) > width)
+        for left, right in rows
+    )
+
+
+def wrong_text(card: Card) -> str:
+    """Say when a card becomes wrong; nothing where it does not say."""
+    wrong = card.wrong_as_soon_as.strip()
+    if wrong.lower().startswith(WRONG.lower()):
+        wrong = wrong[len(WRONG) :].lstrip(" :")
+    return f"{WRONG} {wrong}" if wrong else ""
 
 
 @dataclass(frozen=True)
@@ -160,35 +206,58 @@ class PlacedSide:
 def placed_side(side: Side, number: int, count: int, width: float) -> PlacedSide:
     """Place a side's blocks."""
     has_killers = any(isinstance(block, Line | Step) and block.killer for block in side.blocks)
-    return PlacedSide(side.use, tuple(placed_blocks(side.blocks, width)), number, count, has_killers)
+    return PlacedSide(side.use, tuple(placed_on_card(side.blocks, width)), number, count, has_killers)
+
+
+def placed_on_card(blocks: Iterable[Block], width: float) -> Iterator[PlacedBlock]:
+    """Place blocks in the column of a card, the columns of their tables measured."""
+    for placed in placed_blocks(blocks, width):
+        if isinstance(placed, PlacedTable):
+            yield replace(placed, widths=column_widths(placed.table, width))
+        else:
+            yield placed
 
 
 def placed_blocks(blocks: Iterable[Block], width: float) -> Iterator[PlacedBlock]:
     """Place blocks in a column."""
     numbered = False
-    for ticks, group in groupby(_with_defaults(tuple(blocks)), lambda pair: getattr(pair[0], "ticks", 0)):
+    for ticks, group in groupby(
+        _with_defaults(tuple(blocks), width), lambda pair: getattr(pair[0], "ticks", 0)
+    ):
         if ticks:
-            room = width - ticks * TICK_CELL - CELL_PADDING
-            lines = tuple(placed_line(line, room, above) for line, above in group if isinstance(line, Line))
             # One cell is ticked off once: it is no stop that would be numbered.
-            yield TickGrid(
-                lines, tuple(str(stop) for stop in range(1, ticks + 1)), not numbered and ticks > 1
-            )
+            stops = tuple(str(stop) for stop in range(1, ticks + 1))
+            grid = TickGrid((), stops, not numbered and ticks > 1)
+            room = grid.width_of_lines(width)
+            lines = tuple(placed_line(line, room, above) for line, above in group if isinstance(line, Line))
+            yield replace(grid, lines=lines)
             numbered = True
         else:
             yield from (_placed(block, width, default) for block, default in group)
 
 
-def _with_defaults(blocks: tuple[Block, ...]) -> Iterator[tuple[Block, Consequence]]:
+def _with_defaults(blocks: tuple[Block, ...], width: float) -> Iterator[tuple[Block, Consequence]]:
     """Pair each heading, and each line of its group, with the consequence the heading says for all."""
     default: Consequence = ""
     for position, block in enumerate(blocks):
         if isinstance(block, Heading):
             group = takewhile(lambda other: isinstance(other, Line), blocks[position + 1 :])
             default = _default([line for line in group if isinstance(line, Line)])
+            if default and not _has_room_for(block, default, width):
+                default = ""
         elif not isinstance(block, Line):
             default = ""
         yield block, default
+
+
+def _has_room_for(heading: Heading, default: Consequence, width: float) -> bool:
+    name = text_width(heading_text(heading), HEADING, "Bold")
+    return name + GAP + text_width(f"{IF_NOT}{default}", SMALL, "Bold") <= width
+
+
+def heading_text(heading: Heading) -> str:
+    """Name a group, and tell where it began on the side before."""
+    return heading.text + (CONTINUED if isinstance(heading, Continued) else "")
 
 
 def _default(lines: list[Line]) -> Consequence:
@@ -205,13 +274,16 @@ def _default(lines: list[Line]) -> Consequence:
 
 def _placed(block: Block, width: float, default: Consequence) -> PlacedBlock:
     if isinstance(block, Heading):
-        return PlacedHeading(block.text, f"{IF_NOT}{default}" if default else "", default == "do not move")
+        return PlacedHeading(
+            heading_text(block), f"{IF_NOT}{default}" if default else "", default == "do not move"
+        )
     if isinstance(block, Line):
         return placed_line(block, width, default)
     if isinstance(block, Table):
         return _placed_table(block)
     if isinstance(block, ValueTable):
-        return PlacedValues(block, len(block.rows) <= _LARGE_ROWS)
+        is_large = len(block.rows) <= _LARGE_ROWS and has_room_for_large(block, width)
+        return PlacedValues(block, is_large, value_widths(block, width, 32 if is_large else 24))
     if isinstance(block, Picture):
         return drawn(block)
     return _placed_big(block, width) if isinstance(block, Big) else block
@@ -242,7 +314,9 @@ def drawn(picture: Picture) -> Drawing | Note:
 
 def _placed_big(big: Big, width: float) -> PlacedBig:
     name = max(text_width(big.name, ACTED_ON), text_width(big.detail, SMALL))
-    return PlacedBig(big, name + GAP + text_width(big.value, big.points, "Bold") > width)
+    sizes = [points for points in _BIG_SIZES if points <= big.points]
+    points = next((one for one in sizes if text_width(big.value, one, "Bold") <= width), sizes[-1])
+    return PlacedBig(big, name + GAP + text_width(big.value, points, "Bold") > width, points)
 
 
 def placed_line(line: Line, width: float, default: Consequence = "") -> PlacedLine:

@@ -4,9 +4,6 @@ from itertools import pairwise
 from typing import Literal, TypeAlias
 from xml.sax.saxutils import escape
 
-import qrcode
-from qrcode import util
-
 from binder.cards.blocks import Drawing
 from binder.cards.order import log_target
 
@@ -72,8 +69,11 @@ def qr_svg(text: str, module_mm: float = 0.6) -> Drawing:
 def _matrix(text: str) -> list[list[bool]]:
     if not text or not text.isascii():
         raise ValueError(f"{text!r} cannot be coded; it must be plain ASCII and not empty")
-    if _bits(text) > _BITS:
-        raise CodeTooLong(text, max(size for size in range(len(text)) if _bits(text[:size]) <= _BITS))
+    refuse_too_long(text)
+    # Only a drawing needs the library: that a text is too long is told without it.
+    import qrcode  # noqa: PLC0415 - as said above.
+    from qrcode import util  # noqa: PLC0415 - as said above.
+
     code = qrcode.QRCode(error_correction=qrcode.ERROR_CORRECT_Q, border=_QUIET_ZONE)
     for mode, part in _segments(text):
         code.add_data(util.QRData(part.encode("ascii"), mode=mode))
@@ -81,6 +81,12 @@ def _matrix(text: str) -> list[list[bool]]:
     if code.version > _LARGEST_VERSION:
         raise AssertionError(f"version {code.version} for {_bits(text)} bits: the capacity table is wrong")
     return code.get_matrix()
+
+
+def refuse_too_long(text: str) -> None:
+    """Refuse a text that does not fit the largest code a card has room for."""
+    if _bits(text) > _BITS:
+        raise CodeTooLong(text, max(size for size in range(len(text)) if _bits(text[:size]) <= _BITS))
 
 
 def _bits(text: str) -> int:

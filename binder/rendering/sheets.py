@@ -1,72 +1,18 @@
-"""Paper: what a page and a card measure; and sheets for an office printer, two cards on each, one cut.
-
-The measures stand in ``templates/css/formats`` too; a test holds the two together.
-"""
+"""Sheets for an office printer: two cards on a landscape sheet, one cut, backs behind their fronts."""
 
 import io
+from collections.abc import Iterator
 from dataclasses import dataclass
-from types import MappingProxyType
 from typing import Literal, TypeAlias
 
 import pikepdf
 
-PaperName: TypeAlias = Literal["letter", "a4"]
+from binder.rendering.paper import PAPERS, POINTS_PER_MM, PaperName
+
 Flip: TypeAlias = Literal["long", "short"]
 
 CORNER_OF_FAMILY = {"drive": "right", "stop": "left", "help": "both"}
 """Which top corner is cut off a card, so that a thumb finds the family in the dark: own convention."""
-
-_POINTS_PER_MM = 72 / 25.4
-"""A point is 1/72 inch (ISO 32000-1, 8.3.2.3), an inch 25.4 mm."""
-
-SAFE_AREA = 5 * _POINTS_PER_MM
-"""Nothing is printed nearer to a card's edge, so that film and a slanted cut leave it whole."""
-
-
-@dataclass(frozen=True)
-class CardFormat:
-    """A card of the ring, in points: its sides, and the width its lines are set in."""
-
-    name: str
-    width: float
-    height: float
-    line_width: float
-
-
-@dataclass(frozen=True)
-class Paper:
-    """A page of the binder, in points, and the card that goes two on it.
-
-    ``text_width`` is between its margins, the hole side's being 22 mm; ``column_width`` and
-    ``column_height`` are of the reasons beside a card.
-    """
-
-    name: PaperName
-    width: float
-    height: float
-    card: CardFormat
-    text_width: float
-    column_width: float
-    column_height: float
-
-
-PAPERS = MappingProxyType(
-    {
-        "letter": Paper(
-            "letter", 612.0, 792.0, CardFormat("half_letter", 396.0, 612.0, 333.6), 520, 141, 560
-        ),
-        "a4": Paper(
-            "a4",
-            210 * _POINTS_PER_MM,
-            297 * _POINTS_PER_MM,
-            CardFormat("a5", 148 * _POINTS_PER_MM, 210 * _POINTS_PER_MM, 340),
-            504,
-            118,
-            560,
-        ),
-    }
-)
-"""Letter and half letter: ANSI/ASME Y14.1, size A; A4 and A5: ISO 216."""
 
 _SHEETS = {name: (paper.height, paper.width) for name, paper in PAPERS.items()}
 """Width and height of the sheet lying on its side."""
@@ -75,13 +21,13 @@ _CARDS = {name: (paper.card.width, paper.card.height) for name, paper in PAPERS.
 
 _CORNERS = {"": (), "left": ("left",), "right": ("right",), "both": ("left", "right")}
 
-_SIZE_TOLERANCE = 0.5 * _POINTS_PER_MM
+_SIZE_TOLERANCE = 0.5 * POINTS_PER_MM
 """A card page that differs by more is of another format: own choice."""
 
-_UNPRINTABLE = 4.3 * _POINTS_PER_MM
+_UNPRINTABLE = 4.3 * POINTS_PER_MM
 """Printers leave 1/6 inch (4.2 mm) white along the edges of a sheet: usual for laser printers."""
 
-_CORNER_LEG = 9 * _POINTS_PER_MM
+_CORNER_LEG = 9 * POINTS_PER_MM
 """Legs of the corner cut. The safe area begins 5 mm from both edges, its corner lies on a cut of
 10 mm: 9 mm touches no text and is the most that printers with a white edge can show of it."""
 
@@ -115,16 +61,18 @@ def imposed_sheets(
     """
     with pikepdf.open(io.BytesIO(cards_pdf)) as cards, pikepdf.new() as sheets:
         _check(cards, paper, sides_per_card, corners)
-        sides = _sides_by_card(cards, sheets, sides_per_card)
-        for first in range(0, len(sides), 2):
-            pair = sides[first : first + 2]
+        leaves = list(_leaves(cards, sheets, sides_per_card, corners))
+        for first in range(0, len(leaves), 2):
+            pair = [side for side, _ in leaves[first : first + 2]]
             fronts = {place: side[0] for place, side in zip(_fronts(paper), pair, strict=False)}
             backs = {
                 _behind(place, paper, flip): side[1]
                 for place, side in zip(_fronts(paper), pair, strict=False)
                 if len(side) > 1
             }
-            _add_page(sheets, paper, fronts, _marks(paper, corners[first : first + 2]))
+            _add_page(
+                sheets, paper, fronts, _marks(paper, tuple(corner for _, corner in leaves[first : first + 2]))
+            )
             _add_page(sheets, paper, backs, "")
         _describe(sheets, cards, paper, flip)
         file = io.BytesIO()
@@ -135,7 +83,7 @@ def imposed_sheets(
 def _check(
     cards: pikepdf.Pdf, paper: PaperName, sides_per_card: tuple[int, ...], corners: tuple[str, ...]
 ) -> None:
-    if not sides_per_card or set(sides_per_card) - {1, 2} or sum(sides_per_card) != len(cards.pages):
+    if not sides_per_card or min(sides_per_card) < 1 or sum(sides_per_card) != len(cards.pages):
         raise ValueError(f"{len(cards.pages)} pages are not the sides of cards with {sides_per_card} sides")
     if len(corners) != len(sides_per_card) or set(corners) - set(_CORNERS):
         raise ValueError(f"{corners} are not the corners of {len(sides_per_card)} cards")
@@ -146,13 +94,14 @@ def _check(
             raise ValueError(f"page {number} is {size[0]:.1f} x {size[1]:.1f} pt, no card side for {paper}")
 
 
-def _sides_by_card(
-    cards: pikepdf.Pdf, sheets: pikepdf.Pdf, sides_per_card: tuple[int, ...]
-) -> list[list[pikepdf.Object]]:
+def _leaves(
+    cards: pikepdf.Pdf, sheets: pikepdf.Pdf, sides_per_card: tuple[int, ...], corners: tuple[str, ...]
+) -> Iterator[tuple[list[pikepdf.Object], str]]:
+    """Two sides to a leaf, with the corner that is cut off it; the last of a card may have one."""
     pages = iter(cards.pages)
-    return [
-        [sheets.copy_foreign(next(pages).as_form_xobject()) for _ in range(count)] for count in sides_per_card
-    ]
+    for count, corner in zip(sides_per_card, corners, strict=True):
+        sides = [sheets.copy_foreign(next(pages).as_form_xobject()) for _ in range(count)]
+        yield from ((sides[first : first + 2], corner) for first in range(0, count, 2))
 
 
 def _fronts(paper: PaperName) -> tuple[_Place, _Place]:
@@ -188,7 +137,7 @@ def _matrix(place: _Place, paper: PaperName) -> str:
 def _marks(paper: PaperName, corners: tuple[str, ...]) -> str:
     """Lines to cut along: dashes down the middle between two solid ends, and the corners."""
     width, height = _SHEETS[paper]
-    middle, end = width / 2, _UNPRINTABLE + 5 * _POINTS_PER_MM
+    middle, end = width / 2, _UNPRINTABLE + 5 * POINTS_PER_MM
     lines = [
         f"q {_HAIRLINE} w 0 G",
         _line((middle, _UNPRINTABLE), (middle, end)),

@@ -10,11 +10,14 @@ from binder.cards.blocks import Card, Drawing
 from binder.cards.order import RING, ring
 from binder.models.load import load_profile
 from binder.rendering.html import ring_html
+from binder.rendering.layout import laid_out
+from binder.rendering.paper import PAPERS
 
 
 @pytest.fixture(scope="module")
 def cards(root: Path) -> tuple[Card, ...]:
-    return ring(assess(load_profile(root / "profiles" / "larkspur"), date(2026, 5, 25)))
+    handed_over = ring(assess(load_profile(root / "profiles" / "larkspur"), date(2026, 5, 25)))
+    return tuple(laid_out(card, PAPERS["letter"]) for card in handed_over)
 
 
 def named(text: str) -> Drawing:

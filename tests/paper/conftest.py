@@ -8,8 +8,8 @@ from typing import Any
 import pytest
 
 from binder.assessment.assess import Assessment
-from binder.build import BuildOptions, build, read_and_assess
-from binder.cards.order import binder_document, ring
+from binder.build import BuildOptions, build, printable_cards, read_and_assess
+from binder.cards.order import binder_document
 from tests.paper.printings import EFFECTIVE, RIGS, WORDED, Printing
 
 
@@ -34,5 +34,5 @@ def worded(request: pytest.FixtureRequest, root: Path) -> Printing:
 
 
 def _printing(rig: str, files: dict[str, bytes], record: dict[str, Any], assessment: Assessment) -> Printing:
-    cards = ring(assessment)
+    cards = printable_cards(assessment)
     return Printing(rig, files, record, assessment, cards, binder_document(assessment, cards))

@@ -8,7 +8,7 @@ import pikepdf
 import pytest
 
 from binder.cards.blocks import BinderDocument, Block, Card, Drawing, Line, Picture, Step
-from binder.rendering.sheets import PAPERS
+from binder.rendering.paper import PAPERS
 from tests.paper.printings import PDFS, Printing, Sheet, said_by_side, strings
 
 _ABOVE = 3

@@ -21,7 +21,7 @@ from binder.cards.blocks import (
     Table,
     ValueTable,
 )
-from binder.rendering.sheets import SAFE_AREA
+from binder.rendering.paper import SAFE_AREA
 from tests import paper_checks as paper
 from tests.paper.printings import Printing, Sheet, strings
 

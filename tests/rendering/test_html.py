@@ -1,6 +1,7 @@
 from dataclasses import replace
 
 import pytest
+from jinja2 import StrictUndefined
 
 from binder.cards.blocks import Card, Heading, Line, Side
 from binder.rendering import html
@@ -45,7 +46,7 @@ def test_a_character_that_the_typeface_lacks_is_refused_with_its_card() -> None:
 
 
 def test_a_failing_template_names_every_template_on_the_way(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(html, "placed_side", lambda *_: object())
+    monkeypatch.setattr(html, "_breakable", lambda _: StrictUndefined(name="target"))
 
     with pytest.raises(TemplateFault) as caught:
         ring_html([TIRES], "letter")

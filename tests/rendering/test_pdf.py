@@ -15,8 +15,8 @@ from pypdfium2 import PdfPage
 
 from binder.cards.blocks import Block, Card, Drawing, Heading, Line, Side, Table
 from binder.rendering.html import binder_html, ring_html
+from binder.rendering.paper import PAPERS, SAFE_AREA, PaperName
 from binder.rendering.pdf import CardsDoNotFit, RenderingFault, render
-from binder.rendering.sheets import PAPERS, SAFE_AREA, PaperName
 from tests import paper_checks as paper
 from tests.rendering.synthetic_cards import BINDER, RING, TIRES
 

@@ -19,6 +19,7 @@ from binder.cards.blocks import (
 )
 from binder.cards.drawings import MarginBar, MarginBars, PlanView, Thing, Vehicle
 from binder.rendering.html import reasons_by_side
+from binder.rendering.paper import PAPERS
 from binder.rendering.placing import (
     DRAWERS,
     GAP,
@@ -32,7 +33,6 @@ from binder.rendering.placing import (
     placed_line,
     placed_side,
 )
-from binder.rendering.sheets import PAPERS
 from binder.rendering.typeface import row_count, text_width
 
 WIDTH = PAPERS["letter"].card.line_width
@@ -161,7 +161,7 @@ def test_reasons_go_to_the_next_side_when_a_column_is_full_and_none_is_lost() ->
 
 
 def test_rows_are_counted_as_they_break() -> None:
-    width = text_width("one two", 9)
+    width = text_width("one two", 9) + 0.2
 
     assert row_count("one two one two", 9, width) == 2
-    assert row_count("one two one two", 9, width - 0.01) == 4
+    assert row_count("one two one two", 9, width - 0.2) == 4

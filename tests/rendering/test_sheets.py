@@ -11,7 +11,8 @@ import pytest
 import weasyprint
 from numpy.typing import NDArray
 
-from binder.rendering.sheets import CORNER_OF_FAMILY, Flip, PaperName, imposed_sheets
+from binder.rendering.paper import PaperName
+from binder.rendering.sheets import CORNER_OF_FAMILY, Flip, imposed_sheets
 
 MM = 72 / 25.4
 SIZES: dict[PaperName, str] = {"letter": "5.5in 8.5in", "a4": "148mm 210mm"}
@@ -160,7 +161,7 @@ def test_the_file_is_sound_and_asks_for_true_size_and_its_flip(flip: Flip) -> No
     "changed",
     [
         {"sides_per_card": (2, 2)},
-        {"sides_per_card": (3,), "corners": ("",)},
+        {"sides_per_card": (3, 0)},
         {"corners": ("",)},
         {"corners": ("", "bottom")},
         {"paper": "a4"},
@@ -171,3 +172,14 @@ def test_pages_that_are_not_the_cards_are_refused(changed: dict[str, Any]) -> No
 
     with pytest.raises(ValueError, match=r"pages are not|are not the corners|no card side"):
         imposed_sheets(cards_pdf("letter", (2, 1)), **call)
+
+
+def test_a_card_of_many_sides_is_as_many_leaves_as_it_needs_each_with_its_corner() -> None:
+    many = imposed_sheets(cards_pdf("letter", (5,)), "letter", "long", (5,), ("left",))
+    one_by_one = imposed_sheets(cards_pdf("letter", (2, 2, 1)), "letter", "long", (2, 2, 1), ("left",) * 3)
+
+    with pikepdf.open(io.BytesIO(many)) as found, pikepdf.open(io.BytesIO(one_by_one)) as wanted:
+        assert len(found.pages) == len(wanted.pages) == 4
+        assert [page.Contents.read_bytes() for page in found.pages] == [
+            page.Contents.read_bytes() for page in wanted.pages
+        ]

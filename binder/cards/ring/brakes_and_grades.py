@@ -8,7 +8,7 @@ from binder.assessment.ledger import Figure, FigureKind
 from binder.assessment.road import kinds
 from binder.assessment.road.grades import PlacedGrade, placed_grades
 from binder.assessment.weights.kinds import COMBINATION
-from binder.cards.blocks import Block, Card, Heading, Line, Reason
+from binder.cards.blocks import Card, Heading, Line, Reason
 from binder.cards.procedures.lines import Part, said_card
 from binder.cards.procedures.reading import card_words
 from binder.cards.rig_words import reason_of, words_of
@@ -19,12 +19,6 @@ from binder.wording.words import Words
 
 _PRINTED = (kinds.GRADE_HEIGHT, kinds.HOLDING_POWER, kinds.RETARDER_MARGIN)
 
-ROW = 20.0
-"""Points of a line with its rule."""
-
-_LETTERS = 65
-"""Letters of 9 pt on a row of the narrower card."""
-
 
 @dataclass(frozen=True)
 class GradeLines:
@@ -34,28 +28,9 @@ class GradeLines:
     figures: dict[FigureKind, Figure]
 
 
-def grades_of_trip(assessment: Assessment, room: float) -> tuple[tuple[GradeLines, ...], bool]:
+def grades_of_trip(assessment: Assessment) -> tuple[GradeLines, ...]:
     """Word the long grades of the trip, in the order they are met."""
-    every = placed_grades(assessment.profile)
-    hardest = sorted(every, key=lambda placed: _ease(placed, assessment))
-    worded = {placed.subject: grade_lines(placed, assessment) for placed in every}
-    kept = set[tuple[int, int, int]]()
-    for placed in hardest:
-        room -= sum(points(line) for line in worded[placed.subject].lines)
-        if room >= 0 or not kept:
-            kept.add(placed.subject)
-    return tuple(lines for subject, lines in worded.items() if subject in kept), len(kept) == len(every)
-
-
-def points(line: Line) -> float:
-    """Estimate the height of a line."""
-    return ROW + 13.0 * -(-len(line.detail) // _LETTERS)
-
-
-def _ease(placed: PlacedGrade, assessment: Assessment) -> tuple[bool, float]:
-    """What is not known is taken for hard; climbs come last."""
-    margin = assessment.quantity(kinds.RETARDER_MARGIN.of(*placed.subject))
-    return placed.grade.goes == "up", float("-inf") if margin is None else float(margin.magnitude)
+    return tuple(grade_lines(placed, assessment) for placed in placed_grades(assessment.profile))
 
 
 def grade_lines(placed: PlacedGrade, assessment: Assessment) -> GradeLines:
@@ -97,8 +72,6 @@ def _left(margin: Quantity | None, words: Words) -> str:
     return f"{words.text(margin, POWER)} TO SPARE"
 
 
-ROOM, _HEADING = 443.0, 28.0
-"""Points of the back of an A5 card between title and end, and of a heading with its gap."""
 _GRADES = "grades of the trip"
 _WEIGHT = COMBINATION.heaviest.of()
 _REASONED = (
@@ -110,22 +83,17 @@ _REASONED = (
 def brakes_and_grades(assessment: Assessment) -> Card:
     """Make the card for long grades and for the brakes' weekly test."""
     card = card_words("brakes_and_grades")
-    *below, _end = said_card(card, assessment, {_GRADES: ()}).sides[1].blocks
-    grades, has_all = grades_of_trip(assessment, ROOM - _HEADING - _points(below))
-    said = said_card(card, assessment, {_GRADES: tuple(_grades(assessment, grades, has_all=has_all))})
+    grades = grades_of_trip(assessment)
+    said = said_card(card, assessment, {_GRADES: tuple(_grades(assessment, grades))})
     keys = [figure.key for one in grades for figure in one.figures.values()]
     keys = [_WEIGHT, *keys] if assessment.known(_WEIGHT) else keys
     return replace(said, figures=tuple(words_of(assessment).key(key) for key in keys))
 
 
-def _points(blocks: list[Block]) -> float:
-    return sum(points(block) if isinstance(block, Line) else _HEADING for block in blocks)
-
-
-def _grades(assessment: Assessment, grades: tuple[GradeLines, ...], *, has_all: bool) -> Iterator[Part]:
+def _grades(assessment: Assessment, grades: tuple[GradeLines, ...]) -> Iterator[Part]:
     if assessment.trip is None:
         return
-    yield Heading("Long grades of this trip" if has_all else "Hardest grades of this trip")
+    yield Heading("Long grades of this trip")
     lines = [line for one in grades for line in one.lines]
     yield from lines or [Line("In the plan", "NONE GIVEN", "watch every sign")]
     yield from _grade_reasons(assessment, grades)

@@ -14,7 +14,7 @@ from binder.assessment.route.days import trip_days
 from binder.cards.blocks import Big, Blank, Block, Card, End, Line, Picture, Reason, Side, Table
 from binder.cards.drawings import ElevationProfile, ProfileGrade, ProfilePoint
 from binder.cards.rig_words import reason_of, words_of
-from binder.cards.ring.day_sheet_road import road_blocks
+from binder.cards.ring.day_sheet_road import roads
 from binder.models.trip import TravelDay
 from binder.quantities import Quantity
 from binder.wording.measures import CLEARANCE, HEIGHT, HIGH, SIZE, SLOPE, SPEED_LIMIT
@@ -157,9 +157,10 @@ def day_sheets(assessment: Assessment) -> tuple[Card, ...]:
 def _day_sheet(one: _Day) -> Card:
     assessment, plan = one.assessment, one.plan
     below = (*_night(one), _odometer(plan), End("Day sheet: complete"))
-    road = road_blocks(assessment, one.number, plan, below)
-    if road.is_too_long:  # The odometer's table is the only thing below that can be written elsewhere.
-        below = tuple(block for block in below if block.kind != "table")
+    fullest, *others = roads(assessment, one.number, plan)
+    shorter = [(*road.blocks, *below) for road in others]
+    # The odometer's table can be written elsewhere.
+    shorter.append(tuple(block for block in shorter[-1] if block.kind != "table"))
     keys = (*(key for _, key in _OF_RIG), *(kind.of(one.number) for kind in _OF_DAY))
     used = [one.words.key(key) for key in keys if assessment.known(key)]
     return Card(
@@ -168,15 +169,15 @@ def _day_sheet(one: _Day) -> Card:
         title=f"Day {one.number}, {day(plan.leave.date())}",
         sides=(
             Side(f"To {plan.legs[-1].to.place}. Read before leaving.", _front(one)),
-            Side("In the order it is met.", (*road.blocks, *below)),
+            Side("In the order it is met.", (*fullest.blocks, *below), tuple(shorter)),
         ),
         wrong_as_soon_as=_wrong(one),
         reasons=(
             *_reasons(one),
-            *road.reasons,
+            *fullest.reasons,
             *(profile_reason(assessment, one.number) if one.is_first else ()),
         ),
-        figures=tuple(dict.fromkeys([*used, *road.figures])),
+        figures=tuple(dict.fromkeys([*used, *fullest.figures])),
     )
 
 

@@ -14,7 +14,7 @@ from binder.assessment.route.kinds import LEG_ARRIVAL
 from binder.assessment.supplies import kinds
 from binder.cards.blocks import Block, Heading, Line, Reason
 from binder.cards.rig_words import reason_of, words_of
-from binder.cards.ring.brakes_and_grades import grade_lines, points, posted_of
+from binder.cards.ring.brakes_and_grades import grade_lines, posted_of
 from binder.models.rig import Rig
 from binder.models.trip import Clearance, Leg, PostedLimit, Stop, TravelDay, Tunnel
 from binder.quantities import registry
@@ -129,43 +129,22 @@ def _served(stop: Stop, must: tuple[_Named, ...], words: Words) -> Iterator[Line
         yield Line("Dump", "BLACK, THEN GRAY")
 
 
-_ROOM = {"letter": 441.0, "a4": 425.0}
-"""Points of the back between its title and its end mark, by the paper the cards go two on."""
-
 _FOLDS = 3
 """Ways to set a road, from the fullest to the shortest."""
-
-_HEADING, _BLANK, _TABLE = 28.0, 27.0, 45.0
-"""Points of a heading, of a ruled line, and of the odometer's table."""
 
 
 @dataclass(frozen=True)
 class Road:
-    """Blocks of a day's road, the keys of the figures in them, and their reasons.
-
-    One that ``is_too_long`` leaves no room for the table below it.
-    """
+    """Blocks of a day's road, the keys of the figures in them, and their reasons."""
 
     blocks: tuple[Block, ...]
     figures: tuple[str, ...]
     reasons: tuple[Reason, ...] = ()
-    is_too_long: bool = False
 
 
-def road_blocks(assessment: Assessment, number: int, plan: TravelDay, below: tuple[Block, ...] = ()) -> Road:
-    """Set one group for each leg: what is met on it, then the stop at its end."""
-    roads = [_Leaf(assessment, number, folds).road(plan) for folds in range(_FOLDS)]
-    bare = [replace(road, is_too_long=True) for road in roads[1:]]
-    for road in (*roads[:-1], *bare):
-        beside = [block for block in below if not (road.is_too_long and block.kind == "table")]
-        if _points((*road.blocks, *beside)) <= _ROOM[assessment.rig.paper]:
-            return road
-    return bare[-1]
-
-
-def _points(blocks: tuple[Block, ...]) -> float:
-    heights = {"heading": _HEADING, "blank": _BLANK, "table": _TABLE}
-    return sum(points(block) if isinstance(block, Line) else heights.get(block.kind, 0.0) for block in blocks)
+def roads(assessment: Assessment, number: int, plan: TravelDay) -> tuple[Road, ...]:
+    """Set one group for each leg, what is met on it and the stop at its end: the fullest first."""
+    return tuple(_Leaf(assessment, number, folds).road(plan) for folds in range(_FOLDS))
 
 
 @dataclass

@@ -4,7 +4,7 @@ It holds for the night's place of the plan where supplies end soonest, and says 
 level or place is looked up on the back. What kills in a parked rig stands first.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import replace
 
 from binder.assessment.assess import Assessment
@@ -51,8 +51,6 @@ _SHARES = tuple(name for name, _ in SHARES)
 _PART_FULL = kinds.PART_FULL_DAYS_OF.of("fresh water")
 _FROM_HOME = kinds.AT_START.ends
 _REACHING = "reaching {place:town}, day {day}"
-_ROOM: Mapping[str, int] = {"letter": 438, "a4": 421}
-"""Points for the blocks of the back, by the paper: an A5 side is lower than half a letter sheet."""
 
 
 def sitting_out(assessment: Assessment) -> Card | None:
@@ -71,31 +69,21 @@ def sitting_out(assessment: Assessment) -> Card | None:
     said = said_card(card_words("sitting_out"), assessment, computed)
     front, back = said.sides
     # The page of the water question holds the part fill too.
-    folded = _folded(back.blocks, (*part_full, *from_home), _ROOM[rig.paper])
+    shorter = tuple(_shorter(back.blocks, (*part_full, *from_home)))
     figures = (*_figures(assessment, stay), *assessment.ledger.of_kind(kinds.BY_LEVEL))
     return replace(
         said,
-        sides=(front, replace(back, blocks=folded)),
+        sides=(front, replace(back, shorter=shorter)),
         reasons=(*said.reasons, *_told(assessment, stay)),
         figures=tuple(words.key(figure.key) for figure in figures),
     )
 
 
-def _folded(blocks: tuple[Block, ...], spared: tuple[Block, ...], room: int) -> tuple[Block, ...]:
-    """Leave out what can be spared, where the side has no room for all."""
+def _shorter(blocks: tuple[Block, ...], spared: tuple[Block, ...]) -> Iterator[tuple[Block, ...]]:
+    """Leave out one more of what can be spared."""
     for least in spared:
-        if sum(map(_points, blocks)) > room:
-            blocks = tuple(block for block in blocks if block is not least)
-    return blocks
-
-
-def _points(block: Block) -> int:
-    """Estimate the height a block takes."""
-    if isinstance(block, Heading):
-        return 28
-    if isinstance(block, Table):
-        return 17 * (1 + len(block.rows))
-    return 18 + (12 if getattr(block, "detail", "") else 0) + (6 if isinstance(block, Blank) else 0)
+        blocks = tuple(block for block in blocks if block is not least)
+        yield blocks
 
 
 def _figures(assessment: Assessment, stay: Stay) -> Iterator[Figure]:

@@ -9,10 +9,10 @@ from binder.assessment.ledger import Finding
 from binder.assessment.route.kinds import COLDEST_NIGHT
 from binder.assessment.tires import kinds, register_kinds
 from binder.assessment.weights.resting import rolling_axles
-from binder.cards.blocks import Block, Box, Card, Line, Note, Reason, ValueRow, ValueTable
+from binder.cards.blocks import Aside, Block, Box, Card, Line, Note, Reason, ValueRow, ValueTable
 from binder.cards.fill_table import fill_table
 from binder.cards.procedures.lines import said_card
-from binder.cards.procedures.reading import CardWords, card_words
+from binder.cards.procedures.reading import card_words
 from binder.cards.rig_words import AxleGroup, axle_groups, words_of
 from binder.models.tires import Wheels
 from binder.wording.measures import FILL, HIGH, LOAD, PRESSURE_LIMIT, RATING
@@ -35,8 +35,6 @@ _REASONED = (
     ("low alarm", kinds.LOW_ALARM),
 )
 _FORBIDDING = kinds.FORBIDDING | register_kinds.FORBIDDING
-_ROWS_BESIDE_LIMITS, _ROWS_BESIDE_AIR = 3, 4
-"""Rows of the front that leave it room for the makers' limits, and for how air is added."""
 
 
 def tires(assessment: Assessment) -> Card:
@@ -44,14 +42,14 @@ def tires(assessment: Assessment) -> Card:
     groups = axle_groups(assessment)
     computed = {
         "pressures": tuple(_pressures(assessment, groups)),
-        "fill table": tuple(_fill_table_and_limits(assessment, groups)),
+        "fill table": tuple(fill_table(assessment, groups)),
         "alarm that is late": tuple(_late_alarm(groups)),
         "hot above cold": tuple(_hot_above_cold(assessment, groups)),
         "hot mates": (_hot_mates(groups),),
         "oldest tires": (_ages(assessment),),
     }
     words = card_words("tires")
-    said = said_card(words if len(groups) <= _ROWS_BESIDE_AIR else _turned(words), assessment, computed)
+    said = said_card(words, assessment, computed)
     keys = [
         kind.of(group.vehicle_name, axle)
         for group in groups
@@ -66,17 +64,6 @@ def tires(assessment: Assessment) -> Card:
     )
 
 
-def _turned(words: CardWords) -> CardWords:
-    """Begin the back with the group that ends the front."""
-    front, back = words.sides
-    *kept, last = front.groups
-    sides = [
-        front.model_copy(update={"groups": kept}),
-        back.model_copy(update={"groups": [last, *back.groups]}),
-    ]
-    return words.model_copy(update={"sides": sides})
-
-
 def _pressures(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[Block]:
     words = words_of(assessment)
     yield ValueTable(
@@ -87,8 +74,8 @@ def _pressures(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterato
     helps = _what_helps(groups)
     if helps:
         yield Note(helps)
-    elif len(groups) <= _ROWS_BESIDE_LIMITS:
-        yield Note(_limits(assessment, groups, words))
+    else:
+        yield Aside(_limits(assessment, groups, words))
     yield Box("Below \u201crun flat\u201d, and driven like that?", _run_flat_lines(groups))
 
 
@@ -187,12 +174,6 @@ def _run_flat_lines(groups: tuple[AxleGroup, ...]) -> tuple[str, ...]:
         words = "no air. Stand clear. Tire service." if is_truck else "off, and inspected inside."
         names.setdefault(words, {})[group.vehicle_name] = None
     return tuple(f"{', '.join(held).capitalize()}: {words}" for words, held in names.items())
-
-
-def _fill_table_and_limits(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[Block]:
-    yield from fill_table(assessment, groups)
-    if len(groups) > _ROWS_BESIDE_LIMITS and not _what_helps(groups):
-        yield Note(_limits(assessment, groups, words_of(assessment)))
 
 
 def _late_alarm(groups: tuple[AxleGroup, ...]) -> Iterator[Line]:

@@ -91,7 +91,7 @@ def test_a_file_is_read_once() -> None:
 
 
 @pytest.mark.parametrize(
-    "words", [["--help"], ["check", str(PROFILES / "larkspur")]], ids=lambda words: words[0]
+    "words", [["--help"], ["explain", str(PROFILES / "larkspur")]], ids=lambda words: words[0]
 )
 def test_what_makes_no_card_reads_no_words(words: list[str]) -> None:
     card_words.cache_clear()

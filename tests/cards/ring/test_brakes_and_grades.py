@@ -5,8 +5,9 @@ from typing import Any
 import pytest
 
 from binder.assessment.assess import Assessment
+from binder.assessment.road.grades import placed_grades
 from binder.cards.blocks import Box, Card, Heading, Step
-from binder.cards.ring.brakes_and_grades import brakes_and_grades, grades_of_trip, points
+from binder.cards.ring.brakes_and_grades import brakes_and_grades
 from tests.assessment.edited_demos import Assessed, assessed, larkspur
 from tests.cards.procedure_rigs import answers, coach, lines, rig, trailer
 from tests.cards.procedure_rigs import assessed as bare
@@ -115,12 +116,13 @@ def test_without_a_trip_nothing_is_said_of_grades() -> None:
     assert "Long grades of this trip" not in headings(of({"service": "air"}))
 
 
-def test_where_there_is_no_room_the_hardest_grades_are_kept(larkspur: Assessment) -> None:
-    shown, has_all = grades_of_trip(larkspur, 60.0)
+def test_every_long_grade_of_the_trip_is_on_the_card_in_the_order_it_is_met(larkspur: Assessment) -> None:
+    every = placed_grades(larkspur.profile)
+    shown = [line.challenge for line in lines(brakes_and_grades(larkspur))]
 
-    assert not has_all
-    assert [one.lines[0].challenge for one in shown] == ["Day 5: Cabbage Hill, west side"]
-    assert sum(points(line) for line in shown[0].lines) <= 60
+    assert len(every) > 1
+    wanted = [f"Day {placed.day}: {placed.grade.what}" for placed in every]
+    assert [name for name in shown if name in wanted] == wanted
 
 
 def test_a_climb_is_told_by_its_height_alone(assessed: Assessed) -> None:

@@ -12,6 +12,8 @@ from binder.models.load import Profile
 from binder.models.located_yaml import Located
 from binder.models.rig import Rig
 from binder.models.trip import Trip
+from binder.rendering.layout import laid_out, unfit
+from binder.rendering.paper import PAPERS
 from tests.by_key import entered_by
 
 ON = date(2026, 6, 1)
@@ -39,12 +41,19 @@ LEG: dict[str, Any] = {
 
 
 def sheets(
-    leg: dict[str, Any], night: dict[str, Any] | None = None, height: str = "12 ft 8 in"
+    leg: dict[str, Any] | list[dict[str, Any]],
+    night: dict[str, Any] | None = None,
+    height: str = "12 ft 8 in",
 ) -> list[Card]:
     size = {"overall_height": height} if height else {}
     coach = {"kind": "motorhome", "size": size, "axles": {}, "tanks": TANKS}
     rig = {"name": "x", "units": "us", "paper": "letter", "vehicles": {"coach": coach}}
-    plan = {"leave": "2026-06-01 09:00", "from": START, "legs": [leg], "night": night}
+    plan = {
+        "leave": "2026-06-01 09:00",
+        "from": START,
+        "legs": leg if isinstance(leg, list) else [leg],
+        "night": night,
+    }
     days = [{key: value for key, value in plan.items() if value is not None}]
     profile = Profile(
         "x",
@@ -128,7 +137,7 @@ def test_a_tunnel_asks_nothing_of_a_rig_without_propane(monkeypatch: pytest.Monk
 
 def test_many_clearances_fold_to_the_lowest_and_tell_their_count() -> None:
     many = [{"what": f"bridge {number}", "posted": f"{14 + number} ft 0 in"} for number in range(20)]
-    found = lines(sheets(LEG | {"clearances": many})[0])
+    found = lines(laid_out(sheets(LEG | {"clearances": many})[0], PAPERS["letter"]))
 
     assert found["Bridge 0"].detail == "the lowest of 20 on this leg"
     assert "Bridge 1" not in found
@@ -148,3 +157,14 @@ def test_no_trip_no_sheets() -> None:
     profile = Profile("x", Rig.model_validate(rig), Located("rig.yaml", ""))
 
     assert day_sheets(entered_by(profile, ON).assessment) == ()
+
+
+def test_a_day_of_many_stops_with_a_bridge_each_takes_the_sides_it_needs() -> None:
+    leg = LEG | {"clearances": [{"what": "bridge", "posted": "14 ft 0 in"}]}
+    card = sheets([leg] * 14)[0]
+    laid = laid_out(card, PAPERS["letter"])
+
+    assert len(laid.sides) > 2
+    assert list(unfit([laid], PAPERS["letter"])) == []
+    said = [block.challenge for side in laid.sides for block in side.blocks if isinstance(block, Line)]
+    assert said.count("Bridge") == 14

@@ -1,0 +1,344 @@
+"""What fits on a side of a card, and what flows on to the next: decided from measured text.
+
+A group (a heading and what stands below it) stays together; one that is longer than a side is broken between
+its lines, and named again on the next. A text that is longer than a side is broken between its words. What no
+side can hold is one word that is wider than its row.
+"""
+
+from bisect import bisect_left
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from math import ceil
+from typing import TypeAlias
+
+from binder.cards.blocks import (
+    Aside,
+    Blank,
+    Block,
+    Box,
+    Card,
+    Continued,
+    End,
+    Heading,
+    Line,
+    Listing,
+    Note,
+    Picture,
+    Side,
+    Step,
+    Table,
+    ValueTable,
+)
+from binder.rendering.columns import narrow_tables
+from binder.rendering.heights import Height, Text, height_of, stacked
+from binder.rendering.paper import Paper
+from binder.rendering.placing import SMALL, drawn, footers, placed_on_card, wrong_text
+from binder.rendering.typeface import pieces, text_width
+
+_Blocks: TypeAlias = tuple[Block, ...]
+
+TOP, BOTTOM, BETWEEN = 24.0, 22.0, 6.0
+"""Points above a side's title, below its foot, and least between its last line and its foot."""
+
+_BAR = 29.6
+"""Points of the title with its rule."""
+
+_CODED, _CODE = 70.0, 57.0
+"""Points that a code takes from the width of the foot, and the foot's height beside it."""
+
+_ROUNDING = 0.5
+"""Points by which a side is taken lower than it is."""
+
+
+@dataclass(frozen=True)
+class Unfit:
+    """What no side can hold: a word wider than its row, and how many characters it must lose."""
+
+    card: Card
+    side: int
+    word: str
+    over: int
+
+
+def laid_out(card: Card, paper: Paper) -> Card:
+    """Give a card the sides it needs."""
+    ruler = _Ruler(card, paper)
+    every = [ruler.prepared(side) for side in card.sides]
+    sides: list[Side] = []
+    carried: _Blocks = ()
+    moved: _Blocks = ()
+    for at, side in enumerate(every):
+        following = every[at + 1] if at + 1 < len(every) else None
+        first = len(sides) + 1
+        blocks, asides = ruler.chosen(side, carried, first, None if following else moved)
+        moved += asides
+        pages = list(ruler.flow(blocks, side.use, first))
+        if following and len(pages) > 1:
+            rest = tuple(block for page in pages[1:] for block in page)
+            if ruler.takes_in(following, rest, first + 1):
+                pages = pages[:1]
+            else:
+                rest = ()
+            carried = rest
+        else:
+            carried = ()
+        sides += [Side(side.use, page) for page in pages]
+    return replace(card, sides=tuple(sides))
+
+
+@dataclass(frozen=True)
+class _Ruler:
+    """What a side of one card holds."""
+
+    card: Card
+    paper: Paper
+
+    def prepared(self, side: Side) -> Side:
+        """Draw the pictures and part the tables that are too wide."""
+        made: dict[int, _Blocks] = {}
+
+        def each(blocks: _Blocks) -> _Blocks:
+            return tuple(one for block in blocks for one in made.setdefault(id(block), self._made(block)))
+
+        return Side(side.use, each(side.blocks), tuple(map(each, side.shorter)))
+
+    def _made(self, block: Block) -> _Blocks:
+        if isinstance(block, Picture):
+            return (drawn(block),)
+        return tuple(narrow_tables(block, self.width)) if isinstance(block, Table) else (block,)
+
+    @property
+    def width(self) -> float:
+        return self.paper.card.line_width
+
+    def fits(self, blocks: _Blocks, use: str, number: int) -> bool:
+        return self.excess(blocks, use, number) <= 0
+
+    def excess(self, blocks: _Blocks, use: str, number: int) -> float:
+        """Points by which a side is too long."""
+        foot = foot_of(self.card, number, self.width, has_killers=_has_killers(blocks))
+        room = self.paper.card.height - TOP - BOTTOM - BETWEEN - _ROUNDING - foot.body
+        return face_height(blocks, use, self.width) - room
+
+    def chosen(
+        self, side: Side, carried: _Blocks, number: int, moved: _Blocks | None
+    ) -> tuple[_Blocks, _Blocks]:
+        """Take the fullest wording that has room, and what is moved to the last side instead."""
+
+        def whole(blocks: _Blocks) -> _Blocks:
+            return carried + (blocks if moved is None else _before_end(blocks, moved))
+
+        asides = tuple(one for one in side.blocks if isinstance(one, Aside)) if moved is None else ()
+        least = tuple(block for block in side.blocks if block not in asides)
+        choices = [
+            (side.blocks, ()),
+            *([(least, asides)] if asides else []),
+            *((one, ()) for one in side.shorter),
+        ]
+        for blocks, gone in choices:
+            if self.fits(whole(blocks), side.use, number):
+                return whole(blocks), gone
+        return whole(least), asides
+
+    def takes_in(self, side: Side, rest: _Blocks, number: int) -> bool:
+        """Tell whether a side takes in what the one before it has no room for, with no side more."""
+        together = min(
+            self._count(rest + blocks, side.use, number) for blocks in (side.blocks, *side.shorter)
+        )
+        alone = min(self._count(blocks, side.use, number) for blocks in (side.blocks, *side.shorter))
+        return together <= alone
+
+    def _count(self, blocks: _Blocks, use: str, number: int) -> int:
+        return sum(1 for _ in self.flow(blocks, use, number))
+
+    def flow(self, blocks: _Blocks, use: str, number: int) -> Iterator[_Blocks]:
+        """Deal blocks to as many sides as they need."""
+        if self.fits(blocks, use, number):
+            yield blocks
+            return
+        page: _Blocks = ()
+        for group in _groups(blocks):
+            if self.fits((*page, *group), use, number):
+                page += group
+            elif page and self.fits(group, use, number + 1):
+                yield page
+                page, number = group, number + 1
+            else:
+                *full, page = self._broken(group, page, use, number)
+                yield from full
+                number += len(full)
+        yield page
+
+    def _broken(self, group: _Blocks, page: _Blocks, use: str, number: int) -> Iterator[_Blocks]:
+        """Break a group that is longer than a side."""
+        again: _Blocks = (Continued(group[0].text),) if isinstance(group[0], Heading) else ()
+        waiting = list(_runs(group))
+        while waiting:
+            run = waiting.pop(0)
+            if self.fits((*page, *run), use, number):
+                page += run
+                continue
+            is_bare = page in {(), again}
+            begun, rest = self._cut(run, page, use, number, must=is_bare)
+            page += begun
+            if rest:
+                yield page
+                page, number = again, number + 1
+                waiting.insert(0, rest)
+        yield page
+
+    def _cut(
+        self, run: _Blocks, page: _Blocks, use: str, number: int, *, must: bool
+    ) -> tuple[_Blocks, _Blocks]:
+        """Split what stays together into what has room on a side and what has none."""
+        whole = next((at for at in range(len(run)) if not self.fits((*page, *run[: at + 1]), use, number)), 0)
+        block, before = run[whole], run[:whole]
+        parts = _parts(block)
+        if parts is not None:
+            count, cut = parts
+            most = bisect_left(
+                range(1, count), x=True,
+                key=lambda kept: not self.fits((*page, *before, *cut(kept)[0]), use, number),
+            )  # fmt: skip
+            if most or (must and count > 1 and not before):
+                head, tail = cut(max(most, 1))
+                return (*before, *head), (*tail, *run[whole + 1 :])
+        if before and not isinstance(before[-1], Heading):
+            return before, run[whole:]
+        if must:  # Nothing can be split: it is told as unfit.
+            return run[: whole + 1], run[whole + 1 :]
+        return (), run
+
+
+def _groups(blocks: _Blocks) -> Iterator[_Blocks]:
+    """Headings with the lines below them; what has no heading stands alone."""
+    group: list[Block] = []
+    for run in _runs(blocks):
+        belongs = isinstance(run[0], Line | Step | Blank) and group and isinstance(group[0], Heading)
+        if group and not belongs:
+            yield tuple(group)
+            group = []
+        group += run
+    if group:
+        yield tuple(group)
+
+
+def _runs(blocks: _Blocks) -> Iterator[_Blocks]:
+    """What stays together: a heading and its first line, a condition and its steps, notes and the end."""
+    run: list[Block] = []
+    for block in blocks:
+        hangs_on = isinstance(block, Note | End) or (isinstance(block, Step) and block.indent)
+        if run and not hangs_on and not isinstance(run[-1], Heading):
+            yield tuple(run)
+            run = []
+        run.append(block)
+    if run:
+        yield tuple(run)
+
+
+_Cut: TypeAlias = Callable[[int], tuple[_Blocks, _Blocks]]
+
+
+def _parts(block: Block) -> tuple[int, _Cut] | None:
+    """Count what a block can be split into, and say how it is split after so many."""
+    match block:
+        case Table():
+            return len(block.rows), lambda n: (
+                (replace(block, rows=block.rows[:n]),),
+                (replace(block, rows=block.rows[n:], caption=""),),
+            )
+        case ValueTable():
+            return len(block.rows), lambda n: (
+                (replace(block, rows=block.rows[:n]),),
+                (replace(block, rows=block.rows[n:], caption=""),),
+            )
+        case Box() | Listing():
+            return len(block.lines), lambda n: (
+                (replace(block, lines=block.lines[:n]),), (replace(block, lines=block.lines[n:]),)
+            )  # fmt: skip
+        case Note() | Step() | Line():
+            return _split_text(block)
+        case _:
+            return None
+
+
+def _split_text(block: Note | Step | Line) -> tuple[int, _Cut]:
+    words = (block.detail if isinstance(block, Line) else block.text).split(" ")
+
+    def cut(count: int) -> tuple[_Blocks, _Blocks]:
+        head, tail = " ".join(words[:count]), " ".join(words[count:])
+        if isinstance(block, Line):
+            return (replace(block, detail=head),), (Note(tail),)
+        if isinstance(block, Step):
+            return (replace(block, text=head, detail=""),), (replace(block, text=tail, number=""),)
+        return (replace(block, text=head),), (replace(block, text=tail),)
+
+    return len(words), cut
+
+
+def _before_end(blocks: _Blocks, moved: _Blocks) -> _Blocks:
+    at = len(blocks) - (1 if blocks and isinstance(blocks[-1], End) else 0)
+    return (*blocks[:at], *moved, *blocks[at:])
+
+
+def _has_killers(blocks: _Blocks) -> bool:
+    return any(isinstance(block, Line | Step) and block.killer for block in blocks)
+
+
+def face_height(blocks: _Blocks, use: str, width: float) -> float:
+    """Points of a side from its title to its last line."""
+    said = Height(above=4) if use else Height()
+    said.set_rows(use, SMALL, 12, width)
+    return _BAR + stacked([said, *(height_of(placed, width) for placed in placed_on_card(blocks, width))])
+
+
+def foot_of(card: Card, number: int, width: float, *, has_killers: bool) -> Height:
+    """Measure the foot of a side; the first has when the card becomes wrong, and its code."""
+    is_coded = bool(card.target) and number == 1
+    inner, foot = foot_width(card, number, width), Height()
+    if number == 1:
+        foot.set_rows(wrong_text(card), SMALL, 12, inner, "Bold")
+        if card.target:
+            foot.body += 3 + 10.5 * ceil(text_width(card.target, 8) / (inner - 20))
+    foot.body += 13.5 if has_killers else 0
+    foot.body += 9.5
+    for row in footers(card, number, max(number, 10), inner):
+        foot.set_rows(row.left, 8, 10.5, inner)
+        foot.body += 10.5 if row.is_below else 0
+    if is_coded:
+        foot.body = max(foot.body, _CODE)
+    return foot
+
+
+def foot_width(card: Card, number: int, width: float) -> float:
+    """Points that the rows of a foot have; its code stands beside them."""
+    return width - (_CODED if card.target and number == 1 else 0)
+
+
+def unfit(cards: Sequence[Card], paper: Paper) -> Iterator[Unfit]:
+    """Tell each word that is wider than its row, and each text that is longer than a side."""
+    for card in cards:
+        ruler = _Ruler(card, paper)
+        for number, side in enumerate(card.sides, 1):
+            foot = foot_of(card, number, ruler.width, has_killers=False)
+            placed = [height_of(one, ruler.width) for one in placed_on_card(side.blocks, ruler.width)]
+            said = Text(side.use, SMALL, ruler.width)
+            texts = [said, *foot.texts, *(text for one in placed for text in one.texts)]
+            for text in texts:
+                for word in pieces(text.text):
+                    if over := _over(word, text):
+                        yield Unfit(card, number, word, over)
+            excess = ruler.excess(side.blocks, side.use, number)
+            if excess > 0:
+                longest = max(texts, key=lambda text: text.rows * text.points)
+                row = longest.points * 4 / 3
+                letters = len(longest.text) / max(1, longest.rows)
+                yield Unfit(card, number, longest.text, ceil(ceil(excess / row) * letters))
+
+
+def _over(word: str, text: Text) -> int:
+    """Count the characters a word must lose to stand on its row."""
+    return next(
+        lost for lost in range(len(word) + 1)
+        if text_width(word[: len(word) - lost], text.points, text.weight) <= max(text.width, 0)
+    )  # fmt: skip
