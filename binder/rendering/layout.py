@@ -23,7 +23,6 @@ from binder.cards.blocks import (
     Line,
     Listing,
     Note,
-    Picture,
     Side,
     Step,
     Table,
@@ -32,7 +31,7 @@ from binder.cards.blocks import (
 from binder.rendering.columns import narrow_tables
 from binder.rendering.heights import Height, Text, height_of, stacked
 from binder.rendering.paper import Paper
-from binder.rendering.placing import SMALL, drawn, footers, placed_on_card, wrong_text
+from binder.rendering.placing import SMALL, footers, placed_on_card, wrong_text
 from binder.rendering.typeface import pieces, text_width
 
 _Blocks: TypeAlias = tuple[Block, ...]
@@ -94,7 +93,7 @@ class _Ruler:
     paper: Paper
 
     def prepared(self, side: Side) -> Side:
-        """Draw the pictures and part the tables that are too wide."""
+        """Part the tables that are too wide."""
         made: dict[int, _Blocks] = {}
 
         def each(blocks: _Blocks) -> _Blocks:
@@ -103,8 +102,6 @@ class _Ruler:
         return Side(side.use, each(side.blocks), tuple(map(each, side.shorter)))
 
     def _made(self, block: Block) -> _Blocks:
-        if isinstance(block, Picture):
-            return (drawn(block),)
         return tuple(narrow_tables(block, self.width)) if isinstance(block, Table) else (block,)
 
     @property

@@ -6,6 +6,7 @@ Decided here from measured text widths, so that templates only loop and test tru
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from itertools import groupby, takewhile
 from typing import Any, Literal, TypeAlias
 
@@ -302,6 +303,7 @@ DRAWERS: Mapping[type[View], Callable[[Any], Drawing]] = {
 """Who draws what; a test holds that every view has one."""
 
 
+@lru_cache
 def drawn(picture: Picture) -> Drawing | Note:
     """Draw a picture from its data."""
     view = picture.view
