@@ -44,17 +44,17 @@ LESS = "Take weight off this end or axle, carry less water, or fit tires and whe
 CASES = [
     Case(
         "axle over its rating",
-        "Coach, drive: 96 lb over its gross axle weight rating (everything full).",
+        "Coach, drive: 109 lb over its gross axle weight rating (day 3, leaving Twin Falls, Idaho).",
         "Take weight off, carry less water, or move it to another axle with margin.",
         "tires",
         (
-            "96 lb over its gross axle weight rating",
+            "109 lb over its gross axle weight rating",
             "Drive, pairs: do not drive. Take weight",
         ),
         rig=(
-            ("rating: 19000 lb", "rating: 17800 lb"),
-            ("gross_vehicle_weight_rating: 30500 lb", "gross_vehicle_weight_rating: 29700 lb"),
-            ("unloaded_vehicle_weight: 25370 lb", "unloaded_vehicle_weight: 24570 lb"),
+            ("rating: 19000 lb", "rating: 17100 lb"),
+            ("gross_vehicle_weight_rating: 30500 lb", "gross_vehicle_weight_rating: 29100 lb"),
+            ("unloaded_vehicle_weight: 25370 lb", "unloaded_vehicle_weight: 23970 lb"),
         ),
     ),
     Case(
@@ -104,11 +104,11 @@ CASES = [
     ),
     Case(
         "combination over its rating",
-        "Combination: 112 lb over its gross combination weight rating (everything full).",
+        "Combination: 117 lb over its gross combination weight rating (day 3, leaving Twin Falls, Idaho).",
         "Take weight off, carry less water, or move it to another axle with margin.",
         "coupling",
-        ("DO NOT TOW: 112 lb over its gross combination weight rating",),
-        rig=(("rating: 41000 lb", "rating: 33000 lb"),),
+        ("DO NOT TOW: 117 lb over its gross combination weight rating",),
+        rig=(("rating: 41000 lb", "rating: 32200 lb"),),
     ),
     Case(
         "towed vehicle without a brake",

@@ -82,6 +82,12 @@ class FindingKind:
     card: str = ""
     brief: ByCase[str] = ""
 
+    @property
+    def may_forbid(self) -> bool:
+        """In one of its cases it says not to drive."""
+        grades = self.grade.values() if isinstance(self.grade, Mapping) else (self.grade,)
+        return "do not drive" in grades
+
     def says(self, text: ByCase[str], helps: ByCase[str], brief: ByCase[str] = "") -> "FindingKind":
         """This kind with its sentences, which stand after all that is short."""
         return replace(self, text=text, helps=helps, brief=brief)

@@ -1,4 +1,4 @@
-"""What to fill to today for the coldest morning of the trip, by the temperature of the tire."""
+"""What to fill to today for every cold morning of the trip, by the temperature of the tire."""
 
 from collections.abc import Iterator
 
@@ -8,6 +8,7 @@ from binder.assessment.tires import kinds
 from binder.cards.blocks import Block, Line, Note, Table
 from binder.cards.rig_words import AxleGroup, axle_groups, words_of
 from binder.wording.measures import FILL, TEMPERATURE
+from binder.wording.numbers import BLANK
 
 _COLD_MORNING = "cold morning"
 
@@ -20,6 +21,9 @@ def fill_table(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterato
     for group, cells in every:
         if _is_full(group, cells):
             yield Line(group.name, "ADD ON THE COLD MORNING", detail="filled to its limit: no more today")
+    for found in assessment.findings:
+        if found.kind is kinds.MORNINGS_UNKNOWN:
+            yield Line("Fill for the cold mornings", BLANK, detail=words.found(found).text)
     if not with_table:
         return
     rows = []
@@ -39,7 +43,7 @@ def fill_table(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterato
 
 def _is_full(group: AxleGroup, cells: dict[int, Figure]) -> bool:
     """The set-point is the cap, so that at no tire temperature more may be filled today."""
-    is_at_cap = group.value(kinds.SET_POINT) == group.value(kinds.LEAVE_UP_TO)
+    is_at_cap = group.value(kinds.SET_POINT) == group.known_limit
     return is_at_cap and all(cell.value is None for cell in cells.values())
 
 
@@ -65,10 +69,10 @@ def first_cell(assessment: Assessment) -> Figure | None:
     return next((figure for group in groups for figure in _cells(assessment, group).values()), None)
 
 
-def coldest_morning(assessment: Assessment) -> str:
-    """Tell the morning that the table is for."""
+def worst_morning(assessment: Assessment) -> str:
+    """Tell the morning that asks for most."""
     figure, words = first_cell(assessment), words_of(assessment)
-    coldest, elevation = (words.given(figure, kind) for kind in (kinds.COLDEST_MORNING, kinds.ITS_ELEVATION))
-    if coldest is None or elevation is None:
+    worst, elevation = (words.given(figure, kind) for kind in (kinds.WORST_MORNING, kinds.ITS_ELEVATION))
+    if worst is None or elevation is None:
         return ""
-    return f"{coldest.text} at {elevation.text}, {coldest.origin}"
+    return f"{worst.text} at {elevation.text}, {worst.origin}"

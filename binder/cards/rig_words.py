@@ -6,14 +6,14 @@ from binder.assessment.assess import Assessment
 from binder.assessment.body.kinds import OVERALL_HEIGHT
 from binder.assessment.conditions import driven
 from binder.assessment.coupling.kinds import COMBINATION_LENGTH
-from binder.assessment.ledger import FigureKind, Finding, Key
+from binder.assessment.ledger import FigureKind, Finding, Key, all_known
 from binder.assessment.tires import kinds
 from binder.assessment.weights.kinds import COMBINATION
 from binder.assessment.weights.resting import rolling_axles
 from binder.cards.blocks import Reason
 from binder.models.tires import Tires
 from binder.models.vehicles import Axle, Vehicle
-from binder.quantities import Quantity
+from binder.quantities import Quantity, is_quantity
 from binder.wording.sentences import Told, as_sentence
 from binder.wording.words import Words
 
@@ -73,6 +73,24 @@ class AxleGroup:
         values = [value for key in self.keys(kind) if (value := self.assessment.quantity(key)) is not None]
         return max(values, default=None)
 
+    def least(self, kind: FigureKind) -> Quantity | None:
+        """Value of one of the group's ceilings, of the axle where it is lowest; none where one is unknown."""
+        values = all_known(self.assessment.quantity(key) for key in self.keys(kind))
+        return min(values) if values else None
+
+    @property
+    def known_limit(self) -> Quantity | None:
+        """The least of those parts' limits that are known, over which no pressure is rounded."""
+        return known_limit(self.assessment, self.keys(kinds.SET_POINT)[0])
+
+    @property
+    def unread_parts(self) -> tuple[str, ...]:
+        """The parts whose highest pressure was never read."""
+        parts = (
+            found.facts["part"] for found in self.findings() if found.kind is kinds.HIGHEST_PRESSURE_UNKNOWN
+        )
+        return tuple(dict.fromkeys(str(part) for part in parts))
+
     def findings(self) -> tuple[Finding, ...]:
         """What was found about the group's tires and loads."""
         return tuple(
@@ -80,6 +98,13 @@ class AxleGroup:
             for found in self.assessment.findings
             if any(found.about.subject[:2] == (self.vehicle_name, axle) for axle in self.axle_names)
         )
+
+
+def known_limit(assessment: Assessment, set_point: Key) -> Quantity | None:
+    """The least limit of tire, wheel and valve that is known where a pressure was set."""
+    figure = assessment.known(set_point)
+    cap = figure.given(kinds.CAP_INPUT) if figure else None
+    return cap.value if cap and is_quantity(cap.value) else None
 
 
 def axle_groups(assessment: Assessment) -> tuple[AxleGroup, ...]:

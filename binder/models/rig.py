@@ -86,10 +86,12 @@ class Coupling(Record):
 
     A vehicle that is ``carried`` whole, a camper on its bed or a car on its trailer, or with its first axle
     on a ``dolly``, stands "behind" what carries it; ``at`` is where its own places are measured from.
+    ``since`` is the day it was fitted: a ticket of before, weighed coupled, is put aside.
     """
 
     ahead: Text = needed("name of the vehicle in front", "", "coach")
     behind: Text = needed("name of the one behind, or carried", "", "car")
+    since: Day | None = entry("since when it has been as it is, where it was changed", "", "2026-05-02")
     how: Literal["tow bar", "dolly", "ball", "fifth wheel", "gooseneck", "carried"] = needed(
         "what joins them", "", "tow bar"
     )

@@ -41,6 +41,7 @@ class LoadTableText(Record):
         "what one figure of the table is for", "the head of the maker's table", "per tire"
     )
     origin: Text = needed("whose table, which page", "", "the maker's data book, page 12", alias="from")
+    size: Text | None = entry("the size it is for, with the load range", "the table's head", "295/75R22.5 G")
     single: Rows | None = entry(
         "pressure to load, single", "the maker's table for this size and load range", "{70 psi: 4500 lb}"
     )
@@ -85,9 +86,10 @@ class Tires(Record):
 class Wheels(Record):
     """One kind of wheel: its own limits, its valve's, how its nuts are tightened, and when that was done.
 
-    ``fitted`` is when one of them was last taken off and put on again.
+    ``fitted`` is when one of them was last taken off and put on again, ``since`` when the kind was changed.
     """
 
+    since: Day | None = entry("since when wheels of this kind have been mounted", "", "2026-05-02")
     maximum_load: Mass | None = entry("load of one wheel", "stamped on it", "7400 lb")
     maximum_pressure: Pressure | None = entry("pressure of one wheel", "stamped on it", "120 psi")
     valve_maximum_pressure: Pressure | None = entry(

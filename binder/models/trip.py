@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Annotated, Literal, TypeAlias
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
-from pydantic import Field, PlainValidator, ValidatorFunctionWrapHandler, WrapValidator
+from pydantic import Field, PlainValidator
 
 from binder.models.base import (
     Form,
@@ -29,27 +29,47 @@ from binder.quantities import (
     TEMPERATURE,
     VOLUME_RATE,
     Current,
+    Duration,
+    Elevation,
     FuelUse,
     Length,
     Mass,
     Place,
-    Quantity,
     QuantityError,
     RatioOfTimes,
     Share,
     Speed,
+    StoreTime,
     Temperature,
-    Time,
     VolumeRate,
     written_pattern,
 )
 
+_AREAS = {
+    "A": "America/Halifax",
+    "E": "America/New_York",
+    "C": "America/Chicago",
+    "M": "America/Denver",
+    "P": "America/Los_Angeles",
+    "AK": "America/Anchorage",
+    "H": "Pacific/Honolulu",
+}
+"""The area of the zone that short letters are commonly meant for."""
+_SHORT_ZONE = re.compile(r"(AK|[AECMPH])(?:[SD]?T|ST[0-9][A-Z]DT)")
+
 
 def _time_zone(value: object) -> str:
+    """Read a zone by its area: short letters and hours from Greenwich do not tell of daylight saving."""
+    text = str(value)
+    if short := _SHORT_ZONE.fullmatch(text.upper()):
+        arizona = ", in Arizona 'America/Phoenix'" if short[1] == "M" else ""
+        raise written_problem(f"'{text}' is not an area; write '{_AREAS[short[1]]}'{arizona}")
     try:
-        return ZoneInfo(str(value)).key
-    except (ZoneInfoNotFoundError, ValueError, OSError) as error:
-        raise written_problem(f"'{value}' is not a time zone; write it like 'America/Los_Angeles'") from error
+        if "/" in text and not text.startswith("Etc/"):
+            return ZoneInfo(text).key
+    except (ZoneInfoNotFoundError, ValueError, OSError):
+        pass
+    raise written_problem(f"'{text}' is not a time zone; write it like 'America/Los_Angeles'")
 
 
 class Person(Record):
@@ -131,8 +151,8 @@ class Use(SpacedRecord):
 class Lasts(Record):
     """What no tank holds: for how many days it is aboard."""
 
-    food: Time | None = entry("for how long food is aboard", "", "6 days")
-    medicine: Time | None = entry("for how long medicine is aboard", "", "21 days")
+    food: StoreTime | None = entry("for how long food is aboard", "", "6 days")
+    medicine: StoreTime | None = entry("for how long medicine is aboard", "", "21 days")
 
 
 class WindLimits(Record):
@@ -145,22 +165,11 @@ class WindLimits(Record):
 class Rules(Record):
     """The owner's own limits."""
 
-    longest_day: Time | None = entry("your longest day of driving", "", "5 h")
+    longest_day: Duration | None = entry("your longest day of driving", "", "5 h")
     arrive_before: Literal["sunset", "dusk"] | None = entry("by when you stand", "", "sunset")
     reserve: dict[str, Level] = entry("what you never go under, by tank", "", "{diesel: 1/4}", default={})
     clearance: Length | None = entry("what you keep under every posted height", "", "6 in")
     wind: WindLimits = entry("the wind you park at", default=WindLimits.blank())
-
-
-_HIGHEST = 9000
-"""Meters: higher than any mountain, and below the top of the standard atmosphere's lowest layer."""
-
-
-def _on_a_road(value: object, read: ValidatorFunctionWrapHandler) -> Quantity:
-    elevation: Quantity = read(value)
-    if elevation.to("meter").magnitude <= _HIGHEST:
-        return elevation
-    raise written_problem(f"'{value}' is higher than any mountain; write it like '6240 ft'")
 
 
 class Stop(Record):
@@ -169,15 +178,13 @@ class Stop(Record):
     place: Text = needed("its name", "", "Bend")
     latitude: Latitude | None = entry("north is positive", "a map", "43.1245")
     longitude: Longitude | None = entry("west is negative", "a map", "-116.5023")
-    elevation: Annotated[Length, WrapValidator(_on_a_road)] | None = entry(
-        "height above the sea", "a map", "2700 ft"
-    )
+    elevation: Elevation | None = entry("height above the sea", "a map", "2700 ft")
     elevation_from: Text | None = entry("where you have it from", "", "survey map")
     time_zone: Annotated[str, PlainValidator(_time_zone), _ZONE] | None = entry(
         "its zone, by area and city", "", "America/Los_Angeles"
     )
     kind: Literal["fuel", "rest", "site", "start"] | None = entry("what you do there", "", "fuel")
-    stay: Time | None = entry("how long you stay", "", "45 min")
+    stay: Duration | None = entry("how long you stay", "", "45 min")
     fill: list[Text] = entry("tanks you fill there", "", "[fuel, fresh]", default=[])
     dump: Truth = entry("whether you empty the waste tanks", "", "true", default=False)
     levels: dict[str, dict[str, Level]] = entry(
@@ -214,9 +221,7 @@ class Grade(Record):
     what: Text = needed("its name", "", "the summit")
     goes: Literal["down", "up"] = entry("the way this trip takes it", "", "down", default="down")
     begins_after: Length | None = entry("from the start of its leg", "a map", "30 mi")
-    top: Annotated[Length, WrapValidator(_on_a_road)] | None = entry(
-        "elevation of its higher end", "a map", "8700 ft"
-    )
+    top: Elevation | None = entry("elevation of its higher end", "a map", "8700 ft")
     length: Length | None = entry("its length", "the sign", "6 mi")
     slope: Share | None = entry("its slope", "the sign", "6 %")
     posted_truck_speed: Speed | None = entry("truck speed", "the sign", "45 mph")
@@ -234,7 +239,7 @@ class Leg(Record):
     """One stretch between two stops."""
 
     distance: Length | None = entry("length of the leg", "a map", "96 mi")
-    driving: Time | None = entry("driving time without stops", "a map", "2 h")
+    driving: Duration | None = entry("driving time without stops", "a map", "2 h")
     to: Stop = needed("where it ends")
     clearances: list[Clearance] = entry("every posted height you know of", default=[])
     limits: list[PostedLimit] = entry("what else is posted", default=[])

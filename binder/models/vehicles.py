@@ -286,9 +286,15 @@ class Towing(Record):
 
 
 class Vehicle(Record):
-    """One vehicle of the combination. A camper has no axle: its places count from the front of its floor."""
+    """One vehicle of the combination. A camper has no axle: its places count from the front of its floor.
+
+    ``since`` is the day it joined the rig or was last changed: a ticket of before is put aside.
+    """
 
     kind: VehicleKind = needed("what it is", "", "motorhome")
+    since: Day | None = entry(
+        "since when it has been in this combination, where it was changed", "", "2026-05-02"
+    )
     label: Label = entry("what its labels say", default=Label.blank())
     size: Size = entry("outer dimensions", default=Size.blank())
     axles: dict[str, Axle] = entry(

@@ -8,6 +8,8 @@ from binder.quantities.dimensions import ANGLE as ANGLE
 from binder.quantities.dimensions import CHARGE as CHARGE
 from binder.quantities.dimensions import CURRENT as CURRENT
 from binder.quantities.dimensions import DENSITY as DENSITY
+from binder.quantities.dimensions import DURATION as DURATION
+from binder.quantities.dimensions import ELEVATION as ELEVATION
 from binder.quantities.dimensions import FUEL_USE as FUEL_USE
 from binder.quantities.dimensions import LENGTH as LENGTH
 from binder.quantities.dimensions import MASS as MASS
@@ -17,6 +19,7 @@ from binder.quantities.dimensions import PRESSURE as PRESSURE
 from binder.quantities.dimensions import RATIO_OF_TIMES as RATIO_OF_TIMES
 from binder.quantities.dimensions import SHARE as SHARE
 from binder.quantities.dimensions import SPEED as SPEED
+from binder.quantities.dimensions import STORE_TIME as STORE_TIME
 from binder.quantities.dimensions import TEMPERATURE as TEMPERATURE
 from binder.quantities.dimensions import TIME as TIME
 from binder.quantities.dimensions import TORQUE as TORQUE
@@ -27,6 +30,8 @@ from binder.quantities.dimensions import Charge as Charge
 from binder.quantities.dimensions import Current as Current
 from binder.quantities.dimensions import Density as Density
 from binder.quantities.dimensions import Dimension as Dimension
+from binder.quantities.dimensions import Duration as Duration
+from binder.quantities.dimensions import Elevation as Elevation
 from binder.quantities.dimensions import FuelUse as FuelUse
 from binder.quantities.dimensions import Length as Length
 from binder.quantities.dimensions import Mass as Mass
@@ -38,6 +43,7 @@ from binder.quantities.dimensions import QuantityError as QuantityError
 from binder.quantities.dimensions import RatioOfTimes as RatioOfTimes
 from binder.quantities.dimensions import Share as Share
 from binder.quantities.dimensions import Speed as Speed
+from binder.quantities.dimensions import StoreTime as StoreTime
 from binder.quantities.dimensions import Temperature as Temperature
 from binder.quantities.dimensions import Time as Time
 from binder.quantities.dimensions import Torque as Torque

@@ -61,12 +61,13 @@ def _is_of(unit_items: Iterable[tuple[str, float]], formula: str) -> bool:
 
 @dataclass(frozen=True)
 class Dimension:
-    """What a quantity must measure, in pint's words and in a person's."""
+    """What a quantity must measure, in pint's words and in a person's; ``ends``: least, most, their unit."""
 
     formula: str
     words: str
     example: str
     signed: bool = False
+    ends: tuple[float, float, str] | None = None
 
     def __get_pydantic_core_schema__(self, source: object, handler: object) -> "CoreSchema":
         """Let a model field annotated with this dimension read text (pydantic's own hook)."""
@@ -90,6 +91,8 @@ class Dimension:
         quantity = read_quantity(text, self)
         if quantity.magnitude < 0 and not self.signed:
             raise QuantityError(f"'{text}' is below zero; {self.words} here is not, like '{self.example}'")
+        if self.ends and not self.ends[0] <= quantity.to(self.ends[2]).magnitude <= self.ends[1]:
+            raise QuantityError(f"'{text}' can hardly be {self.words}; write it like '{self.example}'")
         return quantity
 
     def measures(self, quantity: Quantity) -> bool:
@@ -113,6 +116,9 @@ PRESSURE = Dimension("[mass] / [length] / [time] ** 2", "a pressure", "110 psi")
 TORQUE = Dimension("[mass] * [length] ** 2 / [time] ** 2", "a torque", "475 ft*lb")
 VOLUME = Dimension("[length] ** 3", "a volume", "90 gal")
 TIME = Dimension("[time]", "a time", "6 months")
+DURATION = Dimension("[time]", "a time on the way", "2 h 15 min", ends=(0, 28, "day"))
+STORE_TIME = Dimension("[time]", "for how long it lasts", "6 days")
+ELEVATION = Dimension("[length]", "an elevation", "3,900 ft", signed=True, ends=(-1500, 30000, "foot"))
 TEMPERATURE = Dimension("[temperature]", "a temperature", "34 degF", signed=True)
 SPEED = Dimension("[length] / [time]", "a speed", "65 mph")
 POWER = Dimension("[mass] * [length] ** 2 / [time] ** 3", "a power", "150 kW")
@@ -133,6 +139,9 @@ Pressure: TypeAlias = Annotated[Quantity, PRESSURE]
 Torque: TypeAlias = Annotated[Quantity, TORQUE]
 Volume: TypeAlias = Annotated[Quantity, VOLUME]
 Time: TypeAlias = Annotated[Quantity, TIME]
+Duration: TypeAlias = Annotated[Quantity, DURATION]
+StoreTime: TypeAlias = Annotated[Quantity, STORE_TIME]
+Elevation: TypeAlias = Annotated[Quantity, ELEVATION]
 Temperature: TypeAlias = Annotated[Quantity, TEMPERATURE]
 Speed: TypeAlias = Annotated[Quantity, SPEED]
 Power: TypeAlias = Annotated[Quantity, POWER]
@@ -189,8 +198,8 @@ UNITS: dict[str, WrittenUnit] = _table(
     ("fl oz", "fluid_ounce", VOLUME),
     ("L|l|liter|liters", "liter", VOLUME),
     ("s", "second", TIME),
-    ("min", "minute", TIME),
-    ("h|hour|hours", "hour", TIME),
+    ("min|mins|minute|minutes", "minute", TIME),
+    ("h|hr|hrs|hour|hours", "hour", TIME),
     ("day|days", "day", TIME),
     ("week|weeks", "week", TIME),
     ("month|months", "month", TIME),
@@ -227,9 +236,13 @@ FRACTION = r"[0-9]{1,3}/[1-9][0-9]{0,2}"
 _WHOLE = re.compile(rf"({_NUMBER})(?:[ -]({FRACTION}))? *(.*)")
 _ONLY_FRACTION = re.compile(rf"({FRACTION})(?: +(.*))?")
 _FEET_INCHES = re.compile(rf"([0-9]{{1,4}}) ?ft ({DIGITS})(?:[ -]({FRACTION}))? ?in")
+_HOURS_MINUTES = re.compile(
+    r"([0-9]{1,3}) ?(?:h|hr|hrs|hours?),? ?(?:and )?([0-9]{1,2}) ?(?:min|mins|m|minutes?)?"
+)
+_CLOCK_TIME = re.compile(r"([0-9]{1,3}):([0-9]{2})")
 _DECIMAL_COMMA = re.compile(r"[-+]?[0-9]+,[0-9]+")
 _SPACED_NUMBER = re.compile(r"[-+]?[0-9]{1,3}(?: [0-9]{3})+(?![0-9])")
-_INCHES_A_FOOT = 12
+_INCHES_A_FOOT, _MINUTES_AN_HOUR = 12, 60
 _LONGEST = 40
 
 
@@ -264,6 +277,9 @@ def read_quantity(text: str, dimension: Dimension) -> Quantity:
         )
     if match := _FEET_INCHES.fullmatch(text):
         return _checked(_feet_and_inches(match, text), text, LENGTH, dimension)
+    match = _HOURS_MINUTES.fullmatch(text) or (_CLOCK_TIME.fullmatch(text) if dimension is DURATION else None)
+    if match:
+        return _checked(_hours_and_minutes(match, text), text, TIME, dimension)
     number, unit_text = _split(text, dimension)
     if not unit_text:
         raise QuantityError(f"'{text}' has no unit; write it like '{_like(text, dimension)}'")
@@ -286,6 +302,13 @@ def _feet_and_inches(match: re.Match[str], text: str) -> Quantity:
     if over_feet >= _INCHES_A_FOOT:
         raise QuantityError(f"'{text}' has 12 inches or more beside its feet; write it like '12 ft 6 in'")
     return registry.Quantity(float(feet) * _INCHES_A_FOOT + over_feet, "inch")
+
+
+def _hours_and_minutes(match: re.Match[str], text: str) -> Quantity:
+    hours, minutes = map(float, match.groups())
+    if minutes >= _MINUTES_AN_HOUR:
+        raise QuantityError(f"'{text}' has 60 minutes or more beside its hours; write it like '2 h 15 min'")
+    return registry.Quantity(hours * _MINUTES_AN_HOUR + minutes, "minute")
 
 
 def _split(text: str, dimension: Dimension) -> tuple[float, str]:

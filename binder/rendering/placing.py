@@ -176,7 +176,7 @@ class FooterRow:
 
 def footers(card: Card, number: int, count: int, width: float) -> tuple[FooterRow, ...]:
     """Set what a side is, and what printing it belongs to."""
-    side = f"side {number} of {count}" + (CONTINUED if count > 1 else "")
+    side = f"side {number} of {count}" + (CONTINUED if number < count else "")
     printing = (f"code {card.code}" if card.code else "", f"from {card.effective}" if card.effective else "")
     rows = ((f"{card.id} {card.title}", side), (card.rig, " \u00b7 ".join(part for part in printing if part)))
     return tuple(

@@ -105,8 +105,10 @@ class Words(NamedTuple):
         return key_text(key)
 
 
-def clock(moment: datetime | time | None) -> str:
-    """Write a time of day on 24 hours with its zone's short name; a blank where it is not known."""
+def clock(moment: datetime | time | None, left: datetime | None = None) -> str:
+    """Write a time of day on 24 hours with its zone; the day too where it is not the day that was left on."""
+    if isinstance(moment, datetime) and left is not None and moment.date() != left.date():
+        return f"{moment:%a} {clock_text(moment)}"
     return BLANK if moment is None else clock_text(moment)
 
 

@@ -163,6 +163,7 @@ def _vehicle(name: str, made: VehicleMade) -> dict[str, Any]:
     tank = {"holds": "fresh water", "capacity": f"{round(made.tank.weight / WATER, 1)} gal"}
     vehicle = {
         "kind": made.kind,
+        "size": {"front_overhang": "300 in", "rear_overhang": "400 in"},
         "axles": axles,
         "tanks": {"fresh": tank | {"at": f"{made.tank.at} in", "left": f"{made.tank.left} in"}},
     }

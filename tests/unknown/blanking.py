@@ -16,6 +16,7 @@ from pydantic import ValidationError
 from binder.assessment.assess import Assessment, assess
 from binder.assessment.entries.contradictions import refuse_contradictions
 from binder.assessment.ledger import Figure, FigureKind, Key
+from binder.assessment.tires.kinds import END_HOLDS_UP_TO, HOLDS_UP_TO, SET_POINT
 from binder.models.load import Profile, load_profile, without_blanks
 from binder.models.located_yaml import Plain
 from binder.models.rig import Rig
@@ -25,6 +26,8 @@ from binder.problems import InputProblems
 PROFILES = Path(__file__).parents[2] / "profiles"
 ON = date(2026, 6, 1)
 EntryPath: TypeAlias = tuple[str | int, ...]
+_AT_THE_SET_POINT = {HOLDS_UP_TO, END_HOLDS_UP_TO}
+"""What a pressure carries is compared at the pressure before the blank: a higher one carries more."""
 _SAME, _SHOWN = 1e-6, 3
 _GRAVITY = {"do not drive": 3, "not cleared": 2, "attention": 1, "missing": 1}
 
@@ -91,22 +94,29 @@ def compared(before: Assessment, after: Assessment) -> tuple[int, tuple[str, ...
     figures = [
         one for one in before.ledger.entered if one.quantity is not None and worse_side(one.kind) != "either"
     ]
-    hopeful = [*(_hopeful_figure(one, after, new) for one in figures), *_milder(before, after, new)]
+    hopeful = [*(_hopeful_figure(one, before, after, new) for one in figures), *_milder(before, after, new)]
     return len(figures) + len(before.findings), tuple(text for text in hopeful if text)
 
 
-def _hopeful_figure(figure: Figure, after: Assessment, new: int) -> str:
+def _hopeful_figure(figure: Figure, before: Assessment, after: Assessment, new: int) -> str:
     found = after.known(figure.key)
     if found is None:
         return "" if new else f"{told(figure.key)} is gone and nothing says so"
     was, now = figure.quantity, found.quantity
     if was is None or now is None:
         return ""
+    if figure.kind in _AT_THE_SET_POINT and rose(SET_POINT.of(*figure.key.subject), before, after):
+        return ""
     higher = float((now.to_base_units() - was.to_base_units()).magnitude)
     slack = _SAME * max(1.0, abs(float(was.to_base_units().magnitude)))
     if (higher if worse_side(figure.kind) == "lower" else -higher) <= slack:
         return ""
     return f"{told(figure.key)}: {was:.4~g} -> {now:.4~g}"
+
+
+def rose(key: Key, before: Assessment, after: Assessment) -> bool:
+    was, now = before.quantity(key), after.quantity(key)
+    return was is not None and now is not None and bool(now > was)
 
 
 def _milder(before: Assessment, after: Assessment, new: int) -> Iterator[str]:

@@ -8,7 +8,7 @@ from typing import NamedTuple
 from binder.assessment.body import kinds
 from binder.assessment.coupling.kinds import COMBINATION_LENGTH
 from binder.assessment.coupling.loads import assess_combination_length
-from binder.assessment.ledger import Fact, Figure, Finding, Input, Key, Ledger, Phrase, Place
+from binder.assessment.ledger import Fact, Figure, Finding, Input, Key, Ledger, Phrase, Place, all_known
 from binder.assessment.road.clearances import lowest_posted, room_phrase
 from binder.assessment.weights.resting import CARRYING, carrier_of
 from binder.calculations.route.distances import (
@@ -50,7 +50,9 @@ def assess_tail_swing(profile: Profile, ledger: Ledger) -> None:
     for case, one in zip(("", "trailer"), swings, strict=False):
         if one.swing is None:
             ledger.find(Finding(kinds.NO_SWING, _KEY, {"vehicle": one.vehicle}, case))
-    value = max((one.swing for one in swings if one.swing is not None), default=None)
+    # The largest of those that are known may not be the largest of all.
+    known = all_known(one.swing for one in swings)
+    value = max(known) if known else None
     inputs = tuple(entry for one in swings for entry in one.inputs)
     ledger.enter(Figure(_KEY, value, inputs, "trailer" if len(swings) > 1 else ""))
 

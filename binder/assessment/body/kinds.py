@@ -70,7 +70,7 @@ TAIL_SWING = FigureKind("rig.tail_swing", "size up", sources="geometry; profile"
     {
         "": _SWINGS,
         "trailer": f"{_SWINGS}; a trailer's, whose wheels roll only along it, is followed in "
-        "small steps until the rig stands at a right angle; the larger of those that are known",
+        "small steps until the rig stands at a right angle; the larger of both, each of which must be known",
     },
     ("What sticks out behind the body, such as a ladder or a bar, swings farther.",),
 )

@@ -9,7 +9,8 @@ from typing import NamedTuple
 from binder.assessment.coupling import kinds
 from binder.assessment.ledger import Fact, Figure, Finding, FindingKind, Input, Ledger, Phrase
 from binder.assessment.weights.kinds import TOTAL
-from binder.assessment.weights.resting import CARRIED, ON_A_DOLLY
+from binder.assessment.weights.resting import CARRIED, ON_A_DOLLY, weighed_total
+from binder.assessment.weights.states import ticket_of
 from binder.models.load import Profile
 from binder.models.rig import Coupling
 from binder.models.vehicles import Towing, Vehicle
@@ -131,10 +132,9 @@ def _loaded_weight(vehicle: str, profile: Profile, ledger: Ledger) -> tuple[Mass
     assessed = ledger.quantity(TOTAL.load.of(vehicle, "departure"))
     if assessed is not None:
         return assessed, kinds.LOADED_WEIGHT
-    for ticket in sorted(profile.rig.scale_tickets, key=lambda item: item.on, reverse=True):
-        weighed = ticket.weights.get(vehicle)
-        if weighed and weighed.total is not None:
-            return weighed.total, kinds.TICKET_WEIGHT
+    weighed = weighed_total(ticket_of(profile.rig, vehicle), vehicle)
+    if weighed is not None:
+        return weighed, kinds.TICKET_WEIGHT
     rating = profile.rig.vehicles[vehicle].label.gross_vehicle_weight_rating
     return None if rating is None else (rating, kinds.GROSS_RATING)
 

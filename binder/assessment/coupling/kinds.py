@@ -104,38 +104,45 @@ LENGTH_MISSING = FindingKind("missing", 3, card="rig_at_a_glance").says(
     "The {what} is not given ({origin}).", "Measure it, and enter it."
 )
 _OVER_TOWED = "{over:weight up} over what the {parts:list} may tow"
-TOWED_OVER = _found("do not drive").says(
-    f"{_NAME}: {_OVER_TOWED}", "tow less, or have the part replaced by one rated for it", brief=_OVER_TOWED
+NOT_REACHED = "not reached"
+_FORBIDS_REACHED: dict[str, Grade] = {"": "do not drive", NOT_REACHED: "attention"}
+_KEEP_TO_THE_PLAN = "at the hose, keep to the plan's levels; where a dump was closed, fill less"
+_IF_FULL = " ({moment}), which this trip does not reach"
+TOWED_OVER = FindingKind(_FORBIDS_REACHED, 4, card="4").says(
+    {"": f"{_NAME}: {_OVER_TOWED}", NOT_REACHED: f"{_NAME}: {_OVER_TOWED}{_IF_FULL}"},
+    {"": "tow less, or have the part replaced by one rated for it", NOT_REACHED: _KEEP_TO_THE_PLAN},
+    brief=_OVER_TOWED,
 )
-PART_UNRATED = _found("missing").says(
+PART_UNRATED = _found("not cleared").says(
     f"{_NAME}: limit of the {{part}} not known", "read it off the part or its manual"
 )
 PLACE_UNKNOWN = _found("missing", "at").says(
-    f"{_NAME}: its place is not known: what it carries counts whole on every axle ahead",
+    f"{_NAME}: its place is not known: what it carries counts where it weighs most on each axle ahead",
     "measure it from the first axle",
 )
 CARRIED_PLACE_UNKNOWN = _found("missing", "at").says(
-    f"{_NAME}: where it stands is not known: it counts whole on every axle of the {{ahead}}",
+    f"{_NAME}: where it stands is not known: it counts where it weighs most on each axle of the {{ahead}}",
     "measure it from the first axle",
 )
-NO_PARTS = _found("missing").says(f"{_NAME}: no part is given with its rating", "read it off each part")
-TOWED_UNKNOWN = _found("missing").says(f"{_NAME}: the towed weight is not known", "weigh the {behind}")
+NO_PARTS = _found("not cleared").says(f"{_NAME}: no part is given with its rating", "read it off each part")
+TOWED_UNKNOWN = _found("not cleared").says(f"{_NAME}: the towed weight is not known", "weigh the {behind}")
 COUPLE_UNKNOWN = _found("missing", "distribution").says(
     f"{_NAME}: the couple of its bars is not known: it is judged with bars off",
     "weigh with bars on and off, and enter it",
 )
-DOWN_LOAD_UNKNOWN = FindingKind("missing", 4, card="4").says(
+DOWN_LOAD_UNKNOWN = FindingKind("not cleared", 4, card="4").says(
     f"{_NAME}: what the {{behind}} presses on it is not known, nor what the {{ahead}} carries",
     {"carrying": "weigh the {behind}, and its down load", "": "weigh the {behind}"},
 )
-DOWN_UNRATED = _found("missing").says(
+DOWN_UNRATED = _found("not cleared").says(
     f"{_NAME}: what its parts may carry is not known", "read the down or tongue rating off each part"
 )
 _OVER_DOWN = "down load {over:weight up} over what the {parts:list} may carry"
-DOWN_OVER = FindingKind("do not drive", 4, card="4").says(
-    f"{_NAME}: {_OVER_DOWN}",
+DOWN_OVER = FindingKind(_FORBIDS_REACHED, 4, card="4").says(
+    {"": f"{_NAME}: {_OVER_DOWN}", NOT_REACHED: f"{_NAME}: {_OVER_DOWN}{_IF_FULL}"},
     {
         "dolly": "carry the {behind} on a trailer, or take weight off its front",
+        NOT_REACHED: _KEEP_TO_THE_PLAN,
         "": "move weight in the trailer to the rear of its axles",
     },
     brief=_OVER_DOWN,
@@ -154,8 +161,9 @@ SHARE_HIGH = _found("attention").says(
     "({moment})",
     "move weight behind the axles, within every rating; its manual overrides",
 )
-BRAKE_UNSTATED = _found("missing", "brake").says(
-    "Whether the {behind} is braked while it is towed is not given.", "Enter it under towing or brakes."
+BRAKE_UNSTATED = _found("not cleared", "brake").says(
+    "Whether the {behind} is braked while it is towed is not given.",
+    "Look, and enter vehicles.{behind}.towing.supplemental_brake, or brakes.service; none is none.",
 )
 NO_BRAKE = _found("do not drive", "brake").says(
     "The {behind} has no brake while it is towed.",
@@ -169,7 +177,7 @@ NO_LAMP = _found("attention", "brake_lamp_in_cab").says(
     "No lamp in the cab shows the brake of the {behind}: a brake that drags is not seen.",
     "Fit the lamp; feel the hubs at every stop.",
 )
-CONTROLLER_UNSTATED = _found("missing", "brake_controller").says(
+CONTROLLER_UNSTATED = _found("not cleared", "brake_controller").says(
     "Whether the {ahead} has a brake controller for the {behind} is not given.",
     "Enter it under its equipment.",
 )
@@ -178,15 +186,16 @@ NO_CONTROLLER = _found("do not drive", "brake_controller").says(
     "Fit one, and set it to the load.",
     brief="the {ahead} has no brake controller for the electric brakes of the {behind}",
 )
-BREAKAWAY_UNSTATED = _found("missing", "breakaway").says(
-    "Whether a breakaway switch brakes the {behind} is not given.", "Enter it under towing."
+BREAKAWAY_UNSTATED = _found("not cleared", "breakaway").says(
+    "Whether a breakaway switch brakes the {behind} is not given.",
+    "Look, and enter vehicles.{behind}.towing.breakaway.",
 )
 NO_BREAKAWAY = _found("do not drive", "breakaway").says(
     "No breakaway switch brakes the {behind} when it comes loose.",
     "Fit one; it must hold 15 minutes.",
     brief="no breakaway switch brakes the {behind} when it comes loose",
 )
-PROCEDURE_UNSTATED = _found("missing", "procedure").says(
+PROCEDURE_UNSTATED = _found("not cleared", "procedure").says(
     "How the maker of the {behind} says it is towed is not given.", "Copy the steps from its manual."
 )
 NO_PROCEDURE = _found("do not drive", "procedure").says(
@@ -194,13 +203,13 @@ NO_PROCEDURE = _found("do not drive", "procedure").says(
     "Carry it on a trailer, or drive it.",
     brief="the maker of the {behind} gives no way to tow it on its wheels",
 )
-CABLES_UNSTATED = _found("missing", "safety_cables").says(
+CABLES_UNSTATED = _found("not cleared", "safety_cables").says(
     "No safety cables or chains of the {behind} are given.", "Enter them with the rating of each."
 )
-CABLE_UNRATED = _found("missing", "safety_cables").says(
+CABLE_UNRATED = _found("not cleared", "safety_cables").says(
     "The rating of the {cable} of the {behind} is not given.", "Read it off the tag."
 )
-CABLE_NOT_JUDGED = _found("missing", "safety_cables").says(
+CABLE_NOT_JUDGED = _found("not cleared", "safety_cables").says(
     "The {cable} cannot be judged: the loaded weight of the {behind} is not known.",
     "Weigh it, or enter its gross rating.",
 )
@@ -220,6 +229,6 @@ NOT_LEVEL = _found("attention").says(
 )
 
 FORBIDDING = frozenset(
-    kind for kind in list(vars().values()) if isinstance(kind, FindingKind) and kind.grade == "do not drive"
+    kind for kind in list(vars().values()) if isinstance(kind, FindingKind) and kind.may_forbid
 )
 """What forbids to tow as the rig is coupled."""

@@ -1,6 +1,6 @@
 """Each coupling against its weakest part, what rests on it, and how long the combination is."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from typing import NamedTuple
 
 from binder.assessment.coupling import kinds
@@ -27,6 +27,7 @@ from binder.assessment.weights.resting import (
     lever_arms,
     supports_of,
 )
+from binder.assessment.weights.states import TripState
 from binder.calculations.coupling import (
     Link,
     coupling_limit,
@@ -209,17 +210,40 @@ def assess_coupling_loads(profile: Profile, states: tuple[StateLoads, ...], ledg
 
 def _towed_load(towed: _Towed) -> Quantity | None:
     """Heaviest loaded weight of all that hangs behind the coupling."""
+    loads = all_known(_hangs_behind(towed, state) for state in towed.states)
+    return max(loads, default=None) if loads else None
+
+
+def _hangs_behind(towed: _Towed, state: StateLoads) -> Quantity | None:
     names = list(towed.profile.rig.vehicles)
     behind = names[names.index(towed.coupling.behind) :]
-    loads = []
-    for state in towed.states:
-        # What one of them presses on another behind the coupling is counted once.
-        parts = [state.vehicles[behind[0]].total, *(state.vehicles[name].on_the_road for name in behind[1:])]
-        known = all_known(parts)
-        if known is None:
-            return None
-        loads.append(sum(known, start=_ZERO))
-    return max(loads, default=None)
+    # What one of them presses on another behind the coupling is counted once.
+    parts = [state.vehicles[behind[0]].total, *(state.vehicles[name].on_the_road for name in behind[1:])]
+    known = all_known(parts)
+    return None if known is None else sum(known, start=_ZERO)
+
+
+class _Over(NamedTuple):
+    """By how much a limit is passed at the worst, in which state, and whether the trip reaches that."""
+
+    more: Quantity
+    state: TripState
+
+    @property
+    def facts(self) -> dict[str, Fact]:
+        return {"over": self.more, "moment": self.state.title}
+
+
+def _over(
+    towed: _Towed, limit: Quantity | None, load: Callable[[StateLoads], Quantity | None]
+) -> _Over | None:
+    """Where the most is over a limit: of the states that are reached, else of those that stay on paper."""
+    if limit is None:
+        return None
+    loads = [(state.state, value) for state in towed.states if (value := load(state)) is not None]
+    over = [_Over(value - limit, state) for state, value in loads if value - limit > _ZERO]
+    reached = [one for one in over if one.state.is_reached]
+    return max(reached or over, key=lambda one: one.more, default=None)
 
 
 def _links(towed: _Towed) -> Iterator[Link]:
@@ -273,17 +297,17 @@ def _enter_towed(towed: _Towed, links: tuple[Link, ...], weight: Quantity | None
 def _is_told_elsewhere(towed: _Towed, link: Link) -> bool:
     """One finding for one cause: cables are judged one by one, the combination against its rating."""
     behind = towed.profile.rig.vehicles[towed.coupling.behind]
-    has_no_brake = brakes_while_towed(behind) is False
-    return (
-        link.name == kinds.ROOM or is_cable(link.name) or (has_no_brake and link.name == kinds.WITHOUT_BRAKES)
-    )
+    # No brake is told as such, and one that is not known as not cleared: neither is told twice.
+    is_unbraked = brakes_while_towed(behind) is not True and link.name == kinds.WITHOUT_BRAKES
+    return link.name == kinds.ROOM or is_cable(link.name) or is_unbraked
 
 
 def _towed_findings(towed: _Towed, links: tuple[Link, ...], weight: Quantity | None) -> Iterator[Finding]:
     judged = coupling_limit([link for link in links if not _is_told_elsewhere(towed, link)])
-    margin = judged.margin(weight) if weight is not None else None
-    if margin is not None and margin < _ZERO:
-        yield towed.finding(kinds.TOWED_OVER, kinds.MARGIN, over=margin * -1, parts=judged.weakest)
+    over = _over(towed, judged.limit, lambda state: _hangs_behind(towed, state))
+    if over is not None:
+        found = towed.finding(kinds.TOWED_OVER, kinds.MARGIN, parts=judged.weakest, **over.facts)
+        yield found if over.state.is_reached else found._replace(case=kinds.NOT_REACHED)
     for part in judged.unknown:
         yield towed.finding(kinds.PART_UNRATED, kinds.LIMIT, part=part)
     if towed.coupling.at is None:
@@ -318,9 +342,10 @@ def _assess_down(towed: _Towed, ledger: Ledger) -> None:
         ledger.find(Finding(kinds.DOWN_LOAD_UNKNOWN, figure.key, case=case))
     if chain.limit is None:
         ledger.find(Finding(kinds.DOWN_UNRATED, figure.key))
-    elif margin is not None and margin < _ZERO:
-        facts: dict[str, Fact] = {"over": margin * -1, "parts": chain.weakest}
-        ledger.find(Finding(kinds.DOWN_OVER, figure.key, facts, coupling.how))
+    over = _over(towed, chain.limit, lambda state: state.vehicles[coupling.behind].down)
+    if over is not None:
+        case = coupling.how if over.state.is_reached else kinds.NOT_REACHED
+        ledger.find(Finding(kinds.DOWN_OVER, figure.key, {**over.facts, "parts": chain.weakest}, case))
 
 
 def _heaviest_down(towed: _Towed) -> Quantity | None:

@@ -1,10 +1,13 @@
 """What a vehicle's own measures contradict: lengths that do not add up, a tank outside the body."""
 
 from collections.abc import Iterator
+from datetime import UTC
 from itertools import pairwise
+from zoneinfo import ZoneInfo
 
 from binder.assessment.entries import kinds
 from binder.assessment.entries.names import name_problems, stop_levels
+from binder.assessment.route.days import trip_days
 from binder.assessment.tires.axle import tire_axles
 from binder.assessment.tires.register import doubts_of
 from binder.assessment.weights.resting import CARRIED, CARRYING, ON_A_DOLLY, share_total
@@ -206,10 +209,22 @@ def refuse_contradictions(profile: Profile) -> None:
             *_tickets(profile),
             *_tables(profile),
             *_times(profile),
+            *_departures(profile),
             *body_problems(profile),
         ]
     if problems:
         raise InputProblems(problems, profile.sources)
+
+
+def _departures(profile: Profile) -> Iterator[Problem]:
+    """A departure in the hour that daylight saving leaves out."""
+    for day in trip_days(profile):
+        if day.zone_at_start is None or profile.trip_places is None:
+            continue
+        leave = day.plan.leave.replace(tzinfo=ZoneInfo(day.zone_at_start))
+        if leave.astimezone(UTC).astimezone(leave.tzinfo).replace(tzinfo=None) != day.plan.leave:
+            text = kinds.NO_SUCH_HOUR.format(time=f"{day.plan.leave:%H:%M}", zone=day.zone_at_start)
+            yield profile.trip_places.problem(("days", day.number - 1, "leave"), text)
 
 
 def _axle_places(profile: Profile) -> Iterator[Problem]:

@@ -88,6 +88,7 @@ TIRE_SPEED = _tire(
     "{vehicle}, {axle}: tires made for {speed:speed down} are unlikely",
     "tires.{vehicle}.{axle}.maximum_speed",
 )
+WHEEL_LOAD = _tire("{vehicle}, {axle}: a highest load of {limit:weight down} is unlikely for its wheels")
 NUT_TORQUE = _doubt(
     5, "service_due", "{vehicle}, {axle}: its nut torque is unlikely", "tires.{vehicle}.{axle}.nut_torque"
 )
@@ -130,6 +131,17 @@ CLIMB = _leg(10, "it climbs or falls {climb:elevation up} on the way, which is u
 ELEVATION = _leg(10, "an elevation of {elevation:elevation up} is unlikely")
 
 
+LONG_LEG = _leg(10, "a leg of {distance:distance up} is unlikely")
+OTHER_UNIT = _leg(10, "its elevation is in {unit}, not in {units} as the rig's measures are")
+FUEL_USE = _doubt(
+    9,
+    "supplies_along_trip",
+    "The {fuel} that a distance takes, as the plan says it, is unlikely.",
+    "route.use.{fuel}",
+    _PLAN_AGAIN,
+)
+
+
 def _night(text: str) -> FindingKind:
     told = f"Day {{day}}, night at {{place}}: {text}"
     return _doubt(8, _DAY_SHEET, told, "route.day_{day}.night", _PLAN_AGAIN)
@@ -146,6 +158,7 @@ THERE_ARE = "there are: {names}"
 THERE_ARE_NONE = "there are none in this file"
 NOT_IN_LIST = "'{name}' is not in the list of what belongs aboard"
 NOT_IN_LIST_HINT = "leave it out where the list has no such thing; 'binder explain DIR spares' prints it"
+NO_SUCH_HOUR = "{time} is left out that day in {zone}, where daylight saving begins"
 INTERVAL = "an interval is more than nothing and under 100 years; leave it out if it is not known"
 
 # Problems: axles, levels, tickets, tables and times.

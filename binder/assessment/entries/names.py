@@ -10,6 +10,7 @@ from binder.assessment.tires.register import positions_of
 from binder.models.load import Profile
 from binder.models.located_yaml import Located
 from binder.models.rig import ScaleTicket
+from binder.models.trip import Stop, Trip
 from binder.problems import Path, Problem
 from binder.quantities import registry
 from binder.reference.spares import spare_rules
@@ -130,14 +131,23 @@ def _trip_names(profile: Profile) -> Iterator[Problem]:
     yield from _level_names(profile, places, ("levels_at_start",), trip.levels_at_start)
     for path, levels in stop_levels(profile):
         yield from _level_names(profile, places, path, levels)
+    tanks = [tank for vehicle in profile.rig.vehicles.values() for tank in vehicle.tanks.items()]
+    names = list(dict.fromkeys([*(name for name, _ in tanks), *(tank.holds for _, tank in tanks)]))
+    for path, stop in _stops(trip):
+        for number, name in enumerate(stop.fill):
+            yield from _known(places, (*path, "fill", number), name, names)
+
+
+def _stops(trip: Trip) -> Iterator[tuple[Path, Stop]]:
+    for number, day in enumerate(trip.days):
+        if day.origin:
+            yield ("days", number, "from"), day.origin
+        for place, leg in enumerate(day.legs):
+            yield ("days", number, "legs", place, "to"), leg.to
 
 
 def stop_levels(profile: Profile) -> Iterator[tuple[Path, dict[str, dict[str, object]] | object]]:
     """Levels the plan states at its stops, each with its place."""
-    for number, travel_day in enumerate(profile.trip.days if profile.trip else []):
-        if travel_day.origin:
-            yield ("days", number, "from", "levels"), travel_day.origin.levels
-        for place, leg in enumerate(travel_day.legs):
-            base: Path = ("days", number, "legs", place, "to")
-            yield (*base, "arriving"), leg.to.arriving
-            yield (*base, "levels"), leg.to.levels
+    for path, stop in _stops(profile.trip) if profile.trip else ():
+        yield (*path, "arriving"), stop.arriving
+        yield (*path, "levels"), stop.levels

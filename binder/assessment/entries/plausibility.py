@@ -5,26 +5,22 @@ The bands are practice: wide enough for any rig on a public road, narrow enough 
 """
 
 from collections.abc import Iterator
-from typing import NamedTuple
 
 from binder.assessment.entries import kinds
 from binder.assessment.entries.contradictions import length_apart
+from binder.assessment.entries.trip_plausibility import trip_doubts
 from binder.assessment.ledger import Fact, Finding, FindingKind, Ledger, Phrase
-from binder.assessment.route.days import TripDay, trip_days
 from binder.assessment.tires import kinds as tires
 from binder.assessment.tires.axle import TireAxle, rolling_tire_axles
-from binder.assessment.tires.inflation import is_other_size
 from binder.assessment.tires.register import positions_of
 from binder.assessment.tires.register_kinds import TREAD
 from binder.assessment.weights.loads import StateLoads
 from binder.assessment.weights.resting import carrying_coupling
 from binder.assessment.weights.states import ticket_of
 from binder.calculations.bounds import is_at_least
-from binder.calculations.route.distances import great_circle
 from binder.calculations.tires.load_tables import load_carried
 from binder.models.load import Profile
 from binder.models.rig import Coupling, ScaleTicket, VehicleWeights
-from binder.models.trip import Leg, Stop
 from binder.models.vehicles import Vehicle
 from binder.quantities import TORQUE, Quantity, number_in, registry
 
@@ -39,6 +35,7 @@ _NOTHING = registry.Quantity(0.0, "pound")
 _DEEPEST_TREAD = _inches(1.0)
 _PLACARDS = (registry.Quantity(26, "psi"), registry.Quantity(60, "psi"))
 _HIGHEST_PRESSURES = (registry.Quantity(30, "psi"), registry.Quantity(160, "psi"))
+_WHEEL_LOADS = (registry.Quantity(600, "pound"), registry.Quantity(15_000, "pound"))
 _TIRE_SPEEDS = (registry.Quantity(50, "mph"), registry.Quantity(186, "mph"))  # Speed symbols B to Y.
 _HITCH_FROM_REAR = _inches(36)
 _BASE_PLATES = (_inches(-60), _inches(0))  # Ahead of a towed car's front axle.
@@ -56,21 +53,11 @@ _AXLES_OVER_CAR = 1.2
 _COMBINATION_OVER_VEHICLE = (1.0, 3.5)
 _SYSTEMS = (12, 24, 36, 48)  # Volts of a bank.
 _CAPACITIES_ALIKE = 0.05
-# Bands that hold every public road and every inhabited place on it.
-_MEAN_SPEEDS = (12.0, 70.0)  # Miles an hour.
-_STEEPEST = registry.Quantity(15.0, "percent")
-_POSTED = (registry.Quantity(8.0, "foot"), registry.Quantity(20.0, "foot"))
-_ELEVATIONS = (registry.Quantity(-300.0, "foot"), registry.Quantity(14_300.0, "foot"))
-_DEGREES = (-80.0, 130.0)
-_STEEPEST_LEG = 0.06  # Elevation gained over a whole leg, by its length.
-_SHORTER_THAN_STRAIGHT = 0.98  # Of the straight line: a town is no point.
-_LONGER_THAN_STRAIGHT = 2.5
-_NEAR = 15.0  # Miles.
 
 
 def assess_plausibility(profile: Profile, states: tuple[StateLoads, ...], ledger: Ledger) -> None:
     """Enter a finding for each entry that can hardly be as it is written."""
-    for finding in (*_profile_doubts(profile, states), *_trip(profile), *_not_joined(profile)):
+    for finding in (*_profile_doubts(profile, states), *trip_doubts(profile), *_not_joined(profile)):
         ledger.find(finding)
 
 
@@ -130,7 +117,7 @@ def _axle_tires(axle: TireAxle) -> Iterator[Finding]:
     if stamped is not None and not is_at_least(stamped * count, rating):
         yield Finding(kinds.STAMPED, tires.LOAD_PER_TIRE.of(*axle.subject))
         return
-    if axle.table is None or label is None or is_other_size(axle):
+    if axle.table is None or label is None or axle.label_match == "another":
         return
     carried = load_carried(axle.table, label)
     if carried is None or not is_at_least(carried * count, rating):
@@ -139,7 +126,7 @@ def _axle_tires(axle: TireAxle) -> Iterator[Finding]:
 
 def _label(axle: TireAxle) -> Iterator[Finding]:
     label, cap, key = axle.axle.label_pressure, axle.cap.limit, tires.LABEL_PRESSURE.of(*axle.subject)
-    if label is None or is_other_size(axle):
+    if label is None or axle.label_match == "another":
         return
     if cap is not None and not is_at_least(cap, label):
         yield Finding(kinds.LABEL_OVER_CAP, key)
@@ -161,6 +148,9 @@ def _limits(axle: TireAxle) -> Iterator[Finding]:
     ):
         if _is_outside(limit, _HIGHEST_PRESSURES):
             yield Finding(kind, tires.CAP.of(*axle.subject), {"limit": limit})
+    if _is_outside(axle.wheels.maximum_load, _WHEEL_LOADS):
+        limit = axle.wheels.maximum_load
+        yield Finding(kinds.WHEEL_LOAD, tires.CAP.of(*axle.subject), {"limit": limit})
     speed, torque = axle.tires.maximum_speed, axle.wheels.nut_torque
     if _is_outside(speed, _TIRE_SPEEDS):
         yield _doubt(kinds.TIRE_SPEED, *axle.subject, speed=speed)
@@ -301,94 +291,3 @@ def _batteries(name: str, vehicle: Vehicle) -> Iterator[Finding]:
         if all(abs(total - one) > _CAPACITIES_ALIKE * one for one in stored):
             each = {"each": bank.each, "voltage": bank.voltage}
             yield _doubt(kinds.BATTERIES, name, count=bank.count, bank=words, total=total, **each)
-
-
-class _PlannedLeg(NamedTuple):
-    """One leg with its place in the plan, and the stop it starts from."""
-
-    day: int
-    number: int
-    start: Stop | None
-    plan: Leg
-
-    def doubt(self, kind: FindingKind, **facts: Fact) -> Finding:
-        """Make a finding about this leg."""
-        return _doubt(kind, self.day, self.number, place=self.plan.to.place, **facts)
-
-
-def _trip(profile: Profile) -> Iterator[Finding]:
-    for day in trip_days(profile):
-        start = day.start
-        for number, plan, _ in day.legs():
-            leg = _PlannedLeg(day.number, number, start, plan)
-            for rule in (_speed, _grades, _clearances, _distance, _climb, _elevation):
-                yield from rule(leg)
-            start = plan.to
-        yield from _night(day)
-
-
-def _speed(leg: _PlannedLeg) -> Iterator[Finding]:
-    distance, driving = leg.plan.distance, leg.plan.driving
-    if distance is not None and driving is not None and driving.m > 0:
-        speed = number_in(distance, "mile") / number_in(driving, "hour")
-        if not _MEAN_SPEEDS[0] <= speed <= _MEAN_SPEEDS[1]:
-            yield leg.doubt(kinds.MEAN_SPEED, speed=registry.Quantity(speed, "mph"))
-
-
-def _grades(leg: _PlannedLeg) -> Iterator[Finding]:
-    distance = leg.plan.distance
-    for grade in leg.plan.grades:
-        if grade.slope is not None and grade.slope > _STEEPEST:
-            yield leg.doubt(kinds.SLOPE, what=grade.what, steepest=_STEEPEST)
-        if grade.length is not None and distance is not None:
-            if grade.length > distance:
-                yield leg.doubt(kinds.LONGER_THAN_LEG, what=grade.what)
-            elif grade.begins_after is not None and grade.begins_after + grade.length > distance:
-                yield leg.doubt(kinds.BEYOND_LEG, what=grade.what)
-
-
-def _clearances(leg: _PlannedLeg) -> Iterator[Finding]:
-    for under in leg.plan.clearances:
-        if _is_outside(under.posted, _POSTED):
-            yield leg.doubt(kinds.POSTED, what=under.what, posted=under.posted)
-
-
-def _distance(leg: _PlannedLeg) -> Iterator[Finding]:
-    start, end = (None if one is None else _position(one) for one in (leg.start, leg.plan.to))
-    if leg.plan.distance is None or start is None or end is None:
-        return
-    straight = great_circle(start, end)
-    distance, direct = number_in(leg.plan.distance, "mile"), number_in(straight, "mile")
-    if distance < direct * _SHORTER_THAN_STRAIGHT - 1:
-        yield leg.doubt(kinds.UNDER_STRAIGHT, straight=straight)
-    elif distance > direct * _LONGER_THAN_STRAIGHT + _NEAR:
-        yield leg.doubt(kinds.OVER_STRAIGHT, straight=straight)
-
-
-def _position(stop: Stop) -> tuple[float, float] | None:
-    return None if stop.latitude is None or stop.longitude is None else (stop.latitude, stop.longitude)
-
-
-def _climb(leg: _PlannedLeg) -> Iterator[Finding]:
-    below, above = (leg.start.elevation if leg.start else None), leg.plan.to.elevation
-    if below is None or above is None or leg.plan.distance is None or leg.plan.distance.m <= 0:
-        return
-    climb = abs(number_in(above, "mile") - number_in(below, "mile"))
-    if climb / number_in(leg.plan.distance, "mile") > _STEEPEST_LEG:
-        yield leg.doubt(kinds.CLIMB, climb=registry.Quantity(climb, "mile"))
-
-
-def _elevation(leg: _PlannedLeg) -> Iterator[Finding]:
-    if _is_outside(leg.plan.to.elevation, _ELEVATIONS):
-        yield leg.doubt(kinds.ELEVATION, elevation=leg.plan.to.elevation)
-
-
-def _night(day: TripDay) -> Iterator[Finding]:
-    night = day.plan.night
-    if night is None:
-        return
-    for value in (night.low, night.high):
-        if value is not None and not _DEGREES[0] <= value.to("degree_Fahrenheit").m <= _DEGREES[1]:
-            yield _doubt(kinds.TEMPERATURE, day.number, place=day.end.place, temperature=value)
-    if night.low is not None and night.high is not None and night.low > night.high:
-        yield _doubt(kinds.LOW_OVER_HIGH, day.number, place=day.end.place)

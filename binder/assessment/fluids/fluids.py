@@ -156,11 +156,12 @@ _HALF_OF_A_CYLINDER = registry.Quantity(50.0, "pound")
 
 
 class _Night(NamedTuple):
-    """The coldest night of the trip."""
+    """The coldest night of the trip of those whose low is known; ``is_of_all``: it is of every one."""
 
     low: Temperature
     day: int
     place: str
+    is_of_all: bool
 
     @property
     def input(self) -> Input:
@@ -184,18 +185,22 @@ def assess_fluids(profile: Profile, ledger: Ledger) -> None:
 
 def _enter_propane(coldest: _Night, ledger: Ledger) -> None:
     """What propane gives as vapor on the coldest night, however much of it is left."""
-    given, pressure = (coldest.input,), propane_vapor_pressure(coldest.low)
+    given, pressure, heat = (coldest.input,), None, None
+    if coldest.is_of_all:
+        pressure = propane_vapor_pressure(coldest.low)
+        heat = vapor_a_cylinder_gives(_HALF_OF_A_CYLINDER, coldest.low)
     least = None if pressure is None else pressure.least
     ledger.enter(Figure(kinds.PROPANE_PRESSURE.of(), least, given))
-    heat = vapor_a_cylinder_gives(_HALF_OF_A_CYLINDER, coldest.low)
     ledger.enter(Figure(kinds.PROPANE_HEAT.of(), heat, given))
 
 
 def _coldest(profile: Profile) -> _Night | None:
+    days = [day for day in trip_days(profile) if day.plan.night]
+    lows = [day.plan.night.low if day.plan.night else None for day in days]
     nights = (
-        _Night(day.plan.night.low, day.number, day.end.place)
-        for day in trip_days(profile)
-        if day.plan.night and day.plan.night.low is not None
+        _Night(low, day.number, day.end.place, None not in lows)
+        for day, low in zip(days, lows, strict=True)
+        if low is not None
     )
     return min(nights, key=lambda night: float(night.low.to("kelvin").m), default=None)
 
@@ -221,7 +226,9 @@ def _assess_fluid(subject: tuple[str, str], fluid: Entry, coldest: _Night | None
         return
     margin = freeze_margin(found.limit, coldest.low)
     held = coldest.input, Input(kinds.PROTECTS_TO_INPUT, found.limit)
-    ledger.enter(Figure(kinds.MARGIN.of(*subject), margin, held, "known", facts))
+    # A night that is not known may be colder.
+    told = margin if coldest.is_of_all or margin.m < 0 else None
+    ledger.enter(Figure(kinds.MARGIN.of(*subject), told, held, "known" if told is not None else "", facts))
     if margin.m < 0:
         _enter_needed(subject, (found, mixture), coldest, ledger)
 

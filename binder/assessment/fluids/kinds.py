@@ -106,7 +106,8 @@ PROPANE_HEAT = FigureKind(
     "Heat that a 100-lb cylinder, half full, gives off as vapor in air as cold as the coldest night: "
     "the next lower row and column. Another container has another wall, and no table.",
     "S-FLAME",
-    "table",
+    "assumed",
+    ("A 100-lb cylinder half full is assumed, whatever your tank is and holds.",),
 )
 _FLUID = "fluids.{vehicle}.{fluid}"
 _CHART = "The engine maker's chart comes first."

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from binder.assessment.body.kinds import OVERALL_HEIGHT, WIDTH_WITH_MIRRORS
+from binder.assessment.body.kinds import OVERALL_HEIGHT, OVERALL_WIDTH, WIDTH_OF, WIDTH_WITH_MIRRORS
 from binder.assessment.conditions import holds
 from binder.assessment.coupling.kinds import COMBINATION_LENGTH
 from binder.assessment.ledger import Fact, Figure, FigureKind, Finding, Input, Key, Ledger, Phrase, Place
@@ -12,7 +12,7 @@ from binder.assessment.route.days import TripDay, trip_days
 from binder.assessment.weights.kinds import COMBINATION
 from binder.calculations.route.distances import room_under
 from binder.models.load import Profile
-from binder.quantities import Quantity, registry
+from binder.quantities import Quantity, is_quantity, registry
 
 _GROUND = kinds.GROUND_CLEARANCE.of()
 _OF_RIG = {
@@ -87,10 +87,22 @@ def _judge(held: _Held, ledger: Ledger) -> None:
         slack = Phrase(kind.over, {"over": -1 * margin}) if margin.magnitude < 0 else Phrase(kind.spare)
     key = kind.margin.of(*held.subject)
     ledger.enter(Figure(key, margin, tuple(inputs), slack=slack))
-    if margin is None:
+    body = _widest_body(ledger) if held.limit == "width" and own is None else None
+    if body is not None and body > held.posted:
+        # Whatever the mirrors add, the body alone does not pass.
+        over_by = Phrase(kind.over, {"over": body - held.posted})
+        ledger.find(Finding(kinds.LIMIT_EXCEEDED, key, {**facts, "over_by": over_by}))
+    elif margin is None:
         ledger.find(Finding(kinds.LIMIT_NOT_JUDGED, key, {**facts, "own": kind.name}))
     elif margin.magnitude < 0:
         ledger.find(Finding(kinds.LIMIT_EXCEEDED, key, {**facts, "over_by": slack}))
+
+
+def _widest_body(ledger: Ledger) -> Quantity | None:
+    """The widest body of those that are known."""
+    figure = ledger.known(OVERALL_WIDTH.of())
+    widths = [one.value for one in figure.inputs if one.kind is WIDTH_OF] if figure else []
+    return max((width for width in widths if is_quantity(width)), default=None)
 
 
 def find_unknown_tunnels(profile: Profile, day: TripDay, ledger: Ledger) -> None:

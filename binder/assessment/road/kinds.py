@@ -113,7 +113,7 @@ LIMIT_NOT_POSTED = FindingKind("missing", 3, key=f"{_LEG}.limits", card="5").say
     f"{_ON_THE_LEG} what is posted there is not given.",
     "Ask for it, and enter its weight, width, length or ground_clearance.",
 )
-LIMIT_NOT_JUDGED = FindingKind("missing", 3, card="5").says(
+LIMIT_NOT_JUDGED = FindingKind("not cleared", 3, card="5").says(
     "Day {day}: {what}, {sign}: the rig's {own} is not known.", "Measure it, and enter it."
 )
 LIMIT_EXCEEDED = FindingKind("do not drive", 3, card="5").says(
@@ -155,7 +155,8 @@ GRAVITY_POWER = FigureKind(f"{_GRADE}.gravity_power", "power up", sources="stati
 )
 _DRAG = "what tires and air take of it, counted low;"
 _DRAG_SOURCES = "S-MANNERING; LIB-FASTSIM; USSA1976; practice"
-DRAG = FigureKind(f"{_GRADE}.drag", "power down", sources=_DRAG_SOURCES).by_rule(
+# It grows with the weight that gravity pulls: whether a blank helps shows in what must be held.
+DRAG = FigureKind(f"{_GRADE}.drag", "power down", sources=_DRAG_SOURCES, unknown_makes_it="either").by_rule(
     {
         "": f"{_DRAG} air as thin as at the crest, on a truck's least drag by the rig's front to one of "
         "{wide:length up} by {high:length up}",

@@ -10,6 +10,8 @@ from binder.models.load import Profile
 from binder.models.trip import Leg, Stop, TravelDay
 from binder.quantities import Quantity, registry
 
+LONGEST_LEG = registry.Quantity(3000.0, "mile")
+"""Practice: more is no leg, but a slip."""
 MOTOR_FUELS = frozenset({"diesel", "gasoline"})
 
 

@@ -130,7 +130,11 @@ FROZEN, NOTHING, FREEZES_BELOW = "{frozen:parts}", "nothing", "{words} below {li
 HIGHEST_STOP = FigureKind(
     f"{_DAY}.elevation_highest",
     "elevation up",
-    {"": "the highest of the day's stops; passes between may be higher", "none": "no elevation is given"},
+    {
+        "": "the highest of the day's stops and of the tops of its grades; passes between may be higher",
+        "some": "the highest of the day's stops and of the tops of its grades; not known: {lacking:list}",
+        "none": "no elevation is given",
+    },
     "trip plan",
     "assumed",
 )
@@ -141,6 +145,7 @@ COLDEST_NIGHT = FigureKind(
     "trip plan",
     "assumed",
     cautions={"": (), "some": ("The low of a night is not given; it may be the coldest.",)},
+    unknown_makes_it="lower",
 )
 HIGHEST_NIGHT = FigureKind(
     "route.highest_overnight_elevation",
@@ -148,6 +153,7 @@ HIGHEST_NIGHT = FigureKind(
     {"": "the highest place a night is spent at", "none": "no elevation of a night is given"},
     "trip plan",
     "assumed",
+    cautions={"": (), "some": ("The elevation of a night is not given; it may be the highest.",)},
 )
 NO_LOW = FindingKind(
     "missing",

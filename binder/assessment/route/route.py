@@ -8,7 +8,7 @@ from binder.assessment.ledger import Fact, Figure, Finding, Input, Ledger, Phras
 from binder.assessment.road.clearances import assess_clearances, assess_limits, find_unknown_tunnels
 from binder.assessment.road.grades import find_unmeasured_grades
 from binder.assessment.route import kinds
-from binder.assessment.route.days import TripDay, is_fuel_stop, total, trip_days
+from binder.assessment.route.days import LONGEST_LEG, TripDay, is_fuel_stop, total, trip_days
 from binder.assessment.route.weather import assess_nights, assess_wind
 from binder.calculations.route.times import (
     BreakRule,
@@ -32,7 +32,9 @@ def _times(day: TripDay) -> tuple[StretchTimes, ...]:
     zone, stretches = day.zone_at_start, list[Stretch]()
     for leg in day.plan.legs:
         zone = leg.to.time_zone or zone
-        stretches.append(Stretch(leg.driving, leg.distance, leg.to.stay, zone))
+        # A slip of a digit would ask for a break every 100 miles of it.
+        distance = None if leg.distance is None or leg.distance > LONGEST_LEG else leg.distance
+        stretches.append(Stretch(leg.driving, distance, leg.to.stay, zone))
     return day_times(departure, stretches, BreakRule())
 
 

@@ -77,13 +77,20 @@ def _nearest(limits: list[_Limit], frozen: int) -> Iterator[Phrase]:
 
 def _assess_elevation(day: TripDay, ledger: Ledger) -> None:
     stops = [*([day.start] if day.start else []), *(leg.to for leg in day.plan.legs)]
-    known = [(stop.place, stop.elevation) for stop in stops if stop.elevation is not None]
+    places = [(stop.place, stop.elevation) for stop in stops]
+    places += [(grade.what, grade.top) for leg in day.plan.legs for grade in leg.grades]
+    known = [(place, elevation) for place, elevation in places if elevation is not None]
+    lacking = tuple(place for place, elevation in places if elevation is None)
     key = kinds.HIGHEST_STOP.of(day.number)
     if not known:
         ledger.enter(Figure(key, None, case="none"))
         return
     place, highest = max(known, key=lambda item: item[1])
-    ledger.enter(Figure(key, highest, (Input(kinds.ELEVATION, highest, day.origin, {"place": place}),)))
+    inputs = (Input(kinds.ELEVATION, highest, day.origin, {"place": place}),)
+    if lacking:
+        ledger.enter(Figure(key, None, inputs, "some", {"lacking": lacking}))
+    else:
+        ledger.enter(Figure(key, highest, inputs))
 
 
 def _at_night(day: TripDay) -> Phrase:
@@ -96,8 +103,10 @@ def _assess_coldest(days: tuple[TripDay, ...], ledger: Ledger) -> None:
         ledger.enter(Figure(key, None, case="none"))
         return
     day, low = min(lows, key=lambda item: item[1])
-    case = "" if all(_low_of(item) is not None for item in days if item.plan.night) else "some"
-    ledger.enter(Figure(key, low, _low_input(day, low), case, slack=_at_night(day)))
+    if all(_low_of(item) is not None for item in days if item.plan.night):
+        ledger.enter(Figure(key, low, _low_input(day, low), slack=_at_night(day)))
+    else:
+        ledger.enter(Figure(key, None, _low_input(day, low), "some"))
 
 
 def _assess_highest_night(days: tuple[TripDay, ...], ledger: Ledger) -> None:
@@ -113,8 +122,11 @@ def _assess_highest_night(days: tuple[TripDay, ...], ledger: Ledger) -> None:
         ledger.enter(Figure(key, None, case="none"))
         return
     day, highest = max(known, key=lambda item: item[1])
-    given = Input(kinds.ELEVATION, highest, day.origin, {"place": day.end.place})
-    ledger.enter(Figure(key, highest, (given,), slack=_at_night(day)))
+    given = (Input(kinds.ELEVATION, highest, day.origin, {"place": day.end.place}),)
+    if len(known) < sum(one.plan.night is not None for one in days):
+        ledger.enter(Figure(key, None, given, "some"))
+    else:
+        ledger.enter(Figure(key, highest, given, slack=_at_night(day)))
 
 
 def assess_wind(rig: Rig, limits: WindLimits, ledger: Ledger) -> None:

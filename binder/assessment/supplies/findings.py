@@ -240,6 +240,10 @@ def _fills(item: WalkedMoment, names: Names) -> bool:
 def _filling(walk: SupplyWalk, names: Names, number: int, limit: float) -> Figure:
     item, tank = walk.moments[number], walk.tanks.tanks[names[0]]
     worst = _emptied(walk.moments[number - 1 :], names)
+    if worst is None:
+        return Figure(
+            kinds.WITHOUT_FILLING.of(*tank.subject, item.day.number, item.number), None, (_tank(tank),)
+        )
     kept, then = registry.Quantity(limit, "gallon"), Phrase(kinds.ELSE_EMPTY, {"place": worst.place})
     if worst.level > 0:
         left = registry.Quantity(worst.level, "gallon")
@@ -257,8 +261,8 @@ def _tank(tank: SupplyTank) -> Input:
     return Input(kinds.TANK, tank.words, Place("rig.yaml", ("vehicles", tank.vehicle, "tanks", tank.words)))
 
 
-def _emptied(moments: Sequence[WalkedMoment], names: Names) -> _Passed:
-    """Walk on from a stop that is passed, up to the next one that fills."""
+def _emptied(moments: Sequence[WalkedMoment], names: Names) -> _Passed | None:
+    """Walk on from a stop that is passed, up to the next one that fills; None: what is used is not known."""
     level = sum(moments[0].moment.held[name].level or 0.0 for name in names)
     worst = _Passed(level, moments[0].stop.place, is_on_reaching=True)
     for number, item in enumerate(moments[1:]):
@@ -266,6 +270,8 @@ def _emptied(moments: Sequence[WalkedMoment], names: Names) -> _Passed:
             break
         for name in names:
             held = item.moment.held[name]
+            if held.lowest is None:
+                return None
             level -= held.used + held.short + max(0.0, -held.adjusted)
         if level < worst.level:
             worst = _Passed(level, item.stop.place, isinstance(item.event, Drive))

@@ -52,7 +52,7 @@ ELSE_HOLDS, ELSE_OVER_FULL = "else {holds:volume up} {where}", "else over full {
 
 # What is told of the use of one kind of contents.
 SPLIT = "Of the water used, {share:percent} is counted to black, the rest to gray (practice, no source)."
-WATER_OF_CREW = "Water use is not given: 1 gal a person and day is counted (FEMA)."
+FILLED_TO_MOST = "Usable is not given: {most:percent} of the tank is counted full (29 CFR 1910.110)."
 ONE_PROPANE_USE = "One figure for every night: a furnace burns more on a cold one."
 HEATER_NOT_COUNTED = "What the heater burns is not counted: its hours are not given."
 
@@ -120,10 +120,10 @@ RANGE_LEFT = _at_moments(
 )
 _LEAST, _MOST = "the least it holds along the trip", "the most it holds along the trip"
 LOWEST = FigureKind(
-    f"{_TANK}.lowest", "volume down", {"known": _LEAST, "": f"{_LEAST}; no level is known"}, _SOURCE
+    f"{_TANK}.lowest", "volume down", {"known": _LEAST, "": f"{_LEAST}; a level is not known"}, _SOURCE
 )
 HIGHEST = FigureKind(
-    f"{_TANK}.highest", "volume up", {"known": _MOST, "": f"{_MOST}; no level is known"}, _SOURCE
+    f"{_TANK}.highest", "volume up", {"known": _MOST, "": f"{_MOST}; a level is not known"}, _SOURCE
 )
 SHARE_TO_BLACK = FigureKind(
     "supplies.share_to_black",
@@ -186,7 +186,7 @@ _UPPER_END, _NO_USE = "at the upper end of its use", "; the fuel use or the capa
 FLUID_RANGE = FigureKind(
     f"{_TANK}.range",
     "distance down",
-    {"known": f"a full tank, {_UPPER_END}", "": f"a full tank, {_UPPER_END}{_NO_USE}"},
+    {"known": f"{_TO_RESERVE}, {_UPPER_END}", "": f"{_TO_RESERVE}, {_UPPER_END}{_NO_USE}"},
     "trip plan; S-FOSTER; practice",
     cautions=_LOW_FLUID,
 )
@@ -276,7 +276,7 @@ USE_MISSING = _missing(
     },
     {
         "fuel": f"{_ENTER_USE}like 8.0 mpg.",
-        "water": f"{_ENTER_USE}like 14 gal/day.",
+        "water": f"{_ENTER_USE}like 14 gal/day. One person needs {{least:volume up}} a day (FEMA).",
         "propane": f"{_ENTER_USE}like 0.9 gal/day.",
     },
     key=f"{_TANK}.use",
@@ -285,6 +285,24 @@ BATTERY_USE_MISSING = _missing(
     "The plan does not say what the house battery gives a day.",
     f"{_ENTER_USE}under battery, like 60 Ah/day.",
     key=f"{_BATTERY}.use",
+)
+BATTERY_MISSING = _missing(
+    {
+        "name": "The {vehicle}: no battery is called the house battery, so how long it lasts is not known.",
+        "total": "The {vehicle}: the charge of the {bank} battery when full is not given.",
+        "chemistry": "The {vehicle}: whether the {bank} battery is lead-acid or lithium is not given.",
+    },
+    {
+        "name": "Enter it in vehicles.{vehicle}.batteries.house.",
+        "total": "Read it off the battery; enter it in vehicles.{vehicle}.batteries.{bank}.total.",
+        "chemistry": "Read it off the battery; enter it in vehicles.{vehicle}.batteries.{bank}.chemistry.",
+    },
+    key=f"{_BATTERY}.usable",
+)
+GENERATOR_USE_MISSING = _missing(
+    "The {vehicle}: what the generator burns at full load is not given.",
+    "Read it in its manual; enter it in vehicles.{vehicle}.generator.use_at_full_load, like 0.9 gal/h.",
+    key="supplies.{vehicle}.generator.use",
 )
 LEVEL_MISSING = _missing(
     "The {vehicle}: the level of the {tank} tank at the start is not given.",

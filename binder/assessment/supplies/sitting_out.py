@@ -8,7 +8,7 @@ from binder.assessment.route.days import total, trip_days
 from binder.assessment.supplies import kinds, sitting_out_kinds
 from binder.assessment.supplies.sitting_out_kinds import Ends, Stay
 from binder.assessment.supplies.tanks import SupplyBattery, SupplyTanks
-from binder.assessment.supplies.walk import SupplyWalk
+from binder.assessment.supplies.walk import SupplyWalk, WalkedMoment
 from binder.assessment.supplies.water_question import PART_FILL
 from binder.calculations.supplies.battery import lead_acid_capacity_in_cold
 from binder.calculations.supplies.endurance import (
@@ -48,13 +48,14 @@ class Lasting(NamedTuple):
 class SittingPlace(NamedTuple):
     """Where it is sat out: how it is named, levels there, the night's low, and what was drawn already.
 
-    ``drawn``: of the house battery; None: not known.
+    ``drawn``: of the house battery; None: not known. ``elsewhere``: what is not known at other places.
     """
 
     words: Phrase
     levels: Levels
     low: Temperature | None
     drawn: Charge | None = _NO_CHARGE
+    elsewhere: tuple[str, ...] = ()
 
 
 def held_in(levels: Levels, names: Names) -> Quantity | None:
@@ -67,7 +68,7 @@ def tanks_at(walk: SupplyWalk, place: SittingPlace) -> Iterator[Lasting]:
     uses, chains = walk.uses.uses, walk.tanks.chains
     black = uses.to_black if chains.black else uses.to_black * 0
     if chains.fresh:
-        yield _emptying("fresh water", held_in(place.levels, chains.fresh), uses.water)
+        yield _emptying("fresh water", _drawable(walk.tanks, place, chains.fresh), uses.water)
     for name, names, share in (("gray water", chains.gray, 1 - black), ("black water", chains.black, black)):
         if names and chains.fresh:
             inflow = None if uses.water is None else uses.water * float(share.to("").m)
@@ -76,6 +77,15 @@ def tanks_at(walk: SupplyWalk, place: SittingPlace) -> Iterator[Lasting]:
     if chains.propane:
         rate = propane_use_at(uses.propane, place.low)
         yield _emptying("propane", held_in(place.levels, chains.propane), rate)
+
+
+def _drawable(tanks: SupplyTanks, place: SittingPlace, names: Names) -> Quantity | None:
+    """What can be drawn of what some tanks hold."""
+    held: dict[str, Quantity | None] = {}
+    for name in names:
+        level, unusable = place.levels.get(name), tanks.tanks[name].unusable
+        held[name] = None if level is None else max(level - unusable, _NOTHING)
+    return held_in(held, names)
 
 
 def _capacity(tanks: SupplyTanks, names: Names) -> Quantity | None:
@@ -103,7 +113,7 @@ def battery_at(walk: SupplyWalk, place: SittingPlace) -> Lasting | None:
     if battery is None:
         return None
     share = _cold_share(battery, place.low)
-    if current is None or share is None or place.drawn is None:
+    if current is None or share is None or place.drawn is None or battery.usable is None:
         return Lasting(kinds.HOUSE_BATTERY, None, known=False)
     usable = battery.usable * float(share.to("").m)
     # What was drawn warm is missing whole from what the cold leaves.
@@ -114,9 +124,9 @@ def battery_at(walk: SupplyWalk, place: SittingPlace) -> Lasting | None:
 
 def _cold_share(battery: SupplyBattery, low: Temperature | None) -> Quantity | None:
     """Part of a battery's capacity at a low: all of it where it is warmer than the table."""
-    if battery.bank.chemistry != "lead-acid" or low is None or low > _WARMEST_ROW:
+    if battery.bank.chemistry != "lead-acid" or (low is not None and low > _WARMEST_ROW):
         return registry.Quantity(100.0, "percent")
-    return lead_acid_capacity_in_cold(low)
+    return None if low is None else lead_acid_capacity_in_cold(low)
 
 
 def generator_at(walk: SupplyWalk, place: SittingPlace) -> Lasting | None:
@@ -124,7 +134,7 @@ def generator_at(walk: SupplyWalk, place: SittingPlace) -> Lasting | None:
     generator, held = walk.uses.uses.generator, held_in(place.levels, walk.tanks.chains.generator_fuel)
     if generator is None:
         return None
-    if held is None:
+    if held is None or generator.use is None or generator.cut_off is None:
         return Lasting(sitting_out_kinds.GENERATOR_FUEL, None, known=False)
     use = GeneratorUse(generator.use, registry.Quantity(1.0, ""))
     inputs = (Input(sitting_out_kinds.HELD, held), Input(sitting_out_kinds.CUT_OFF, generator.cut_off))
@@ -176,7 +186,7 @@ def assess_sitting_out(profile: Profile, walk: SupplyWalk, ledger: Ledger) -> No
     start = SittingPlace(Phrase(sitting_out_kinds.WITH_LEVELS_AT_START), starts, _coldest(profile))
     _enter_stay(sitting_out_kinds.AT_START, sitting, start, ledger)
     _enter_part_full(sitting, start, ledger)
-    _enter_nights(sitting, ledger)
+    _enter_moments(sitting, ledger)
     _enter_by_level(walk, start, ledger)
 
 
@@ -194,38 +204,44 @@ def _enter_stay(stay: Stay, sitting: _Sitting, place: SittingPlace, ledger: Ledg
 
 def _coldest(profile: Profile) -> Temperature | None:
     nights = [day.plan.night for day in trip_days(profile) if day.plan.night]
-    lows = [night.low for night in nights if night.low is not None]
-    return min(lows, key=lambda low: float(low.to("kelvin").m), default=None)
+    lows = [night.low for night in nights]
+    if None in lows:
+        return None
+    return min(
+        (low for low in lows if low is not None), key=lambda low: float(low.to("kelvin").m), default=None
+    )
 
 
-def _enter_nights(sitting: _Sitting, ledger: Ledger) -> None:
-    """Enter each night's place, and the one where it is shortest."""
-    ends = []
-    for day, name, place in _nights(sitting.walk):
-        found = _enter_ends(sitting_out_kinds.AT_NIGHT, sitting.resources(place), place, ledger, day)
+def _enter_moments(sitting: _Sitting, ledger: Ledger) -> None:
+    """Enter each arrival and each departure, and the one where it is shortest."""
+    ends, elsewhere = [], dict[str, None]()
+    for item, place in _places(sitting):
+        subject = (item.day.number, item.number, place.words.facts["end"])
+        every = sitting.resources(place)
+        found = _enter_ends(sitting_out_kinds.AT_MOMENT, every, place, ledger, *map(str, subject))
+        elsewhere |= dict.fromkeys(one.name for one in every if not one.known)
         if found.binding is not None:
-            ends.append((number_in(found.binding.time, "day"), name, place))
+            ends.append((number_in(found.binding.time, "day"), place))
     if not ends:
         return
-    _, name, place = min(ends, key=lambda end: end[0])
-    ledger.enter(Figure(sitting_out_kinds.LEAST_PLACE.of(), name))
-    _enter_stay(sitting_out_kinds.LEAST, sitting, place, ledger)
+    _, place = min(ends, key=lambda end: end[0])
+    ledger.enter(Figure(sitting_out_kinds.LEAST_PLACE.of(), place.words))
+    _enter_stay(sitting_out_kinds.LEAST, sitting, place._replace(elsewhere=tuple(elsewhere)), ledger)
 
 
-def _nights(walk: SupplyWalk) -> Iterator[tuple[int, Phrase, SittingPlace]]:
-    """Each place a night is spent at, with the levels on reaching it."""
-    reached: Levels = {}
-    battery, drawn = walk.tanks.battery, registry.Quantity(0.0, "ampere_hour")
+def _places(sitting: _Sitting) -> Iterator[tuple[WalkedMoment, SittingPlace]]:
+    """Each moment of the trip, with what there is then and its night's low; of no night the coldest."""
+    walk, coldest = sitting.walk, _coldest(sitting.profile)
+    battery = walk.tanks.battery
     for item in walk.moments:
-        if isinstance(item.event, Drive):
-            reached = {name: _gallons(item.moment.held[name].level) for name in walk.tanks.tanks}
-            level = item.moment.held[battery.name].level if battery else None
-            if battery and level is not None:
-                drawn = battery.usable - registry.Quantity(level, "ampere_hour")
-        elif item.event.is_night:
-            where: dict[str, Fact] = {"place": item.stop.place, "day": item.day.number}
-            place = SittingPlace(Phrase(sitting_out_kinds.REACHING, where), reached, item.event.low, drawn)
-            yield item.day.number, Phrase(sitting_out_kinds.NIGHT_PLACE, where), place
+        end = "arriving" if isinstance(item.event, Drive) else "leaving"
+        where: dict[str, Fact] = {"place": item.stop.place, "day": item.day.number, "end": end}
+        levels = {name: _gallons(item.moment.held[name].level) for name in walk.tanks.tanks}
+        level, drawn = item.moment.held[battery.name].level if battery else None, None
+        if battery and battery.usable is not None and level is not None:
+            drawn = battery.usable - registry.Quantity(level, "ampere_hour")
+        low = item.day.plan.night.low if item.day.plan.night else coldest
+        yield item, SittingPlace(Phrase(sitting_out_kinds.AT_END[end], where), levels, low, drawn)
 
 
 def _gallons(level: float | None) -> Quantity | None:
@@ -247,7 +263,7 @@ def _enter_generator(stay: Stay, sitting: _Sitting, place: SittingPlace, ledger:
 def _hours(sitting: _Sitting, place: SittingPlace) -> tuple[Quantity | None, tuple[Input, ...]]:
     generator = sitting.walk.uses.generator
     held = held_in(place.levels, sitting.walk.tanks.chains.generator_fuel)
-    if generator is None or held is None:
+    if generator is None or held is None or generator.use is None or generator.cut_off is None:
         return None, ()
     full_load = GeneratorUse(generator.use, registry.Quantity(1.0, ""))
     found = generator_lasting(held, generator.cut_off, full_load)
@@ -271,21 +287,23 @@ def _where(place: SittingPlace) -> Input:
 
 
 def _enter_ends(
-    ends: Ends, items: Iterable[Lasting], place: SittingPlace, ledger: Ledger, *subject: int
+    ends: Ends, items: Iterable[Lasting], place: SittingPlace, ledger: Ledger, *subject: str
 ) -> Endurance:
     every = list(items)
     known = [item for item in every if item.known]
     found = endurance(Resource(item.name, item.lasts) for item in known)
-    lacking = tuple(item.name for item in every if not item.known)
+    lacking = tuple(dict.fromkeys((*(item.name for item in every if not item.known), *place.elsewhere)))
     lasting = (
         Input(sitting_out_kinds.ENDS_AT, item.lasts, facts={"resource": item.name})
         for item in known
         if item.lasts is not None
     )
-    inputs, case, facts = (*lasting, _where(place)), "lacking" if lacking else "", {"lacking": lacking}
+    case = sitting_out_kinds.LACKING if lacking else ""
+    inputs, facts = (*lasting, _where(place)), {"lacking": lacking}
     binding, after = found.binding, found.following
     slack = Phrase(sitting_out_kinds.THEN, {"names": after.names, "time": after.time}) if after else None
-    days = binding.time if binding else None
+    # What is not known may be the first to end.
+    days = binding.time if binding and not lacking else None
     ledger.enter(Figure(ends.days.of(*subject), days, inputs, case, facts, slack))
     for kind, end in ((ends.binding, binding), (ends.following, after)):
         ledger.enter(Figure(kind.of(*subject), _names(end), inputs, case, facts))
@@ -342,7 +360,7 @@ def _enter_by_level(walk: SupplyWalk, start: SittingPlace, ledger: Ledger) -> No
             for name, item in walk.tanks.tanks.items()
         }
         place = start._replace(levels=levels)
-        if battery is not None:
+        if battery is not None and battery.usable is not None:
             place = place._replace(drawn=battery.usable * (1 - part))
         for item in _tanks_and_battery(walk, place):
             case = (

@@ -26,9 +26,12 @@ RATION: Mapping[str, tuple[str, ...]] = {
 # Words that stand inside other sentences.
 WITH_LEVELS_AT_START = "with the levels at the start"
 WITH_PART_FULL = "if fresh water were {fill:volume down} at the start (practice)"
-REACHING = "reaching {place} on day {day}"
+AT_END: Mapping[str, str] = {
+    "arriving": "reaching {place}, day {day}",
+    "leaving": "leaving {place}, day {day}",
+}
 WITH_HALF_THE_USE = "{place}, with half the use of {names:and}"
-NAMES, STEPS, NIGHT_PLACE = "{names:and}", "{steps:sentences}", "{place}, day {day}"
+NAMES, STEPS = "{names:and}", "{steps:sentences}"
 THEN = "then {names:and} at {time:days}"
 ENGINE_NOT_COUNTED = "What the engine charges while driving is not counted."
 
@@ -46,7 +49,7 @@ ENDS_AT = InputKind("{resource}", "{value:days}", _SOURCE)
 LESS_WATER = InputKind("less fresh water", "{value:volume down}", "trip plan; practice")
 
 # Figures of sitting it out, first as they end a key.
-UNKNOWN, UNUSED = "unknown", "unused"
+UNKNOWN, UNUSED, LACKING = "unknown", "unused", "lacking"
 _HELD_OVER_USE = "what is held over its use"
 _DAYS_OF = FigureKind(
     "{resource}.days",
@@ -60,13 +63,15 @@ _DAYS_OF = FigureKind(
     },
     {"stated": "trip plan", "unstated": "trip plan", "": _SOURCE},
     {"stated": "assumed", "unstated": "assumed", "": "calculated"},
+    unknown_makes_it="lower",
 )
 _DAYS = FigureKind(
     "days",
     "days",
     "the resource that ends first",
     _SOURCE,
-    cautions={"lacking": ("Not counted, since not known: {lacking}.",), "": ()},
+    cautions={LACKING: ("Not counted, since not known: {lacking}.",), "": ()},
+    unknown_makes_it="lower",
 )
 _NIGHT_LOW = FigureKind("night_low", "temperature down", AS_PLANNED, "trip plan", "assumed")
 _RATION_FIRST = FigureKind(
@@ -109,25 +114,28 @@ class Stay(NamedTuple):
     generator_hours: FigureKind
 
 
-def _stay(start: str) -> Stay:
+def _stay(start: str, night_low: FigureKind, days_of: FigureKind, generator_hours: FigureKind) -> Stay:
     return Stay(
-        _at(start, _NIGHT_LOW),
-        _at(start, _DAYS_OF),
+        _at(start, night_low),
+        _at(start, days_of),
         _ends(start),
         _at(start, _RATION_FIRST),
         _ends(f"{start}.rationed"),
         _ends(f"{start}.with_generator"),
-        _at(start, _GENERATOR_HOURS),
+        _at(start, generator_hours),
     )
 
 
-AT_START, LEAST = _stay("sitting_out"), _stay("sitting_out.least")
-"""With the levels at the start, and at the night's place where it is shortest."""
-AT_NIGHT = _ends("sitting_out.day_{day}")
+_OF_A_STAY = _NIGHT_LOW, _DAYS_OF, _GENERATOR_HOURS
+AT_START = _stay("sitting_out", *_OF_A_STAY)
+# Of whichever place is named as the worst: another blank names another place.
+LEAST = _stay("sitting_out.least", *(replace(kind, unknown_makes_it="either") for kind in _OF_A_STAY))
+"""With the levels at the start, and at the moment of the trip where it is shortest."""
+AT_MOMENT = _ends("sitting_out.day_{day}.stop_{stop}.{end}")
 LEAST_PLACE = FigureKind(
     "sitting_out.least.place",
     "text",
-    "the night's place of the plan where what there is ends soonest",
+    "of every arrival and departure of the plan the one from which what there is ends soonest",
     _SOURCE,
 )
 PART_FULL, PART_FULL_DAYS_OF = _ends("sitting_out.part_full"), _at("sitting_out.part_full", _DAYS_OF)
@@ -149,6 +157,7 @@ BY_LEVEL = FigureKind(
         "": "with {share} left of what its tank holds, at the use of the plan",
     },
     "profile; trip plan; practice; arithmetic",
+    unknown_makes_it="lower",
 )
 LASTS_MISSING = FindingKind(
     "missing",
@@ -177,10 +186,18 @@ FILL_VOLUME = FigureKind(
 )
 FILL_WEIGHT = FigureKind(f"{_FILL}.weight", "weight up", "Volume times the density of water.", "S-AP42A")
 FILL_DAYS = FigureKind(
-    f"{_FILL}.days", "days", "What is held over the water used a day.", "trip plan; arithmetic"
+    f"{_FILL}.days",
+    "days",
+    "What can be drawn over the water used a day.",
+    "trip plan; arithmetic",
+    unknown_makes_it="lower",
 )
 FILL_STAY = FigureKind(
-    f"{_FILL}.stay", "days", "The first of fresh, gray and black water to end.", "trip plan; arithmetic"
+    f"{_FILL}.stay",
+    "days",
+    "The first of fresh, gray and black water to end.",
+    "trip plan; arithmetic",
+    unknown_makes_it="lower",
 )
 FILL_ENDS_FIRST = replace(FILL_STAY, key=f"{_FILL}.ends_first", measure="text")
 AXLE_LOAD = FigureKind(f"{_AXLE}.load", "weight up", f"{_ALONE}, moved by statics.", _STATICS)

@@ -67,7 +67,8 @@ def _enter_levels(walk: SupplyWalk, tank: SupplyTank, ledger: Ledger) -> None:
         if (level := getattr(item.moment.held[tank.name], end)) is not None
     ]
     key = (kinds.HIGHEST if is_waste else kinds.LOWEST).of(*tank.subject)
-    if not found:
+    # A moment that is not known may be the least.
+    if len(found) < len(walk.moments) or not found:
         ledger.enter(Figure(key, None, cautions=cautions))
         return
     level, at = (max if is_waste else min)(found, key=lambda pair: pair[0])
@@ -107,7 +108,7 @@ def _enter_battery(walk: SupplyWalk, ledger: Ledger) -> None:
     battery = walk.tanks.battery
     if battery is None:
         return
-    usable = number_in(battery.usable, "ampere_hour")
+    usable = None if battery.usable is None else number_in(battery.usable, "ampere_hour")
     for item in walk.moments:
         level = item.moment.held[battery.name].level
         value = None if level is None else registry.Quantity(level, "ampere_hour")
@@ -125,7 +126,8 @@ def _enter_starts(walk: SupplyWalk, ledger: Ledger) -> None:
     battery = walk.tanks.battery
     if battery is not None:
         key = kinds.CHARGE.at_start.of(*battery.subject, 1)
-        ledger.enter(Figure(key, battery.usable, _share(1.0, 1.0), "start"))
+        share = () if battery.usable is None else _share(1.0, 1.0)
+        ledger.enter(Figure(key, battery.usable, share, "start"))
 
 
 def _enter_reserves(profile: Profile, walk: SupplyWalk, ledger: Ledger) -> None:
@@ -227,10 +229,15 @@ def _distance(profile: Profile) -> Quantity | None:
 
 def _enter_ranges(profile: Profile, walk: SupplyWalk, item: SupplyTank, ledger: Ledger) -> None:
     carried = _container(profile, item)
-    range_, worth = (_worth(held, walk) for held in (item.full, carried.volume))
-    inputs = Input(kinds.CONTAINER_HELD, item.full, Phrase(carried.origin)), _dosing(walk)
+    rules = dict(profile.trip.rules.reserve) if profile.trip else {}
+    reserve, full = reserve_of(rules, walk, (item.name,)), item.full
+    usable = None if full is None else full - item.unusable
+    over = None if full is None or reserve is None else full - max(reserve, item.unusable)
+    range_, to_empty, worth = (_worth(held, walk) for held in (over, usable, carried.volume))
+    given = Input(kinds.USABLE_WHEN_FULL, usable), Input(kinds.RESERVE_OF_RANGE, reserve), _dosing(walk)
+    slack = None if to_empty is None else Phrase(kinds.TO_LAST_DROP, {"to_empty": to_empty})
     case = "" if range_ is None else "known"
-    ledger.enter(Figure(kinds.FLUID_RANGE.of(*item.subject), range_, inputs, case))
+    ledger.enter(Figure(kinds.FLUID_RANGE.of(*item.subject), range_, given, case, slack=slack))
     inputs = Input(kinds.CONTAINER_HELD, carried.volume, Phrase(carried.origin)), _dosing(walk)
     case = carried.case if worth is not None else f"{carried.case}_unknown"
     ledger.enter(Figure(kinds.CONTAINER_WORTH.of(*item.subject), worth, inputs, case))

@@ -6,16 +6,16 @@ from typing import NamedTuple
 from pydantic_core import PydanticCustomError
 
 from binder.assessment.body.equipment import is_lived_in
-from binder.assessment.ledger import Finding, Ledger, Phrase
+from binder.assessment.ledger import Fact, Finding, Ledger, Phrase
 from binder.assessment.route.days import MOTOR_FUELS
 from binder.assessment.supplies import kinds, sitting_out_kinds
 from binder.assessment.supplies.kinds import AtMoments
 from binder.assessment.weights.states import full_volume, volume_of
 from binder.calculations.bounds import Band
 from binder.calculations.supplies.battery import USABLE, usable_charge
-from binder.calculations.supplies.endurance import EMERGENCY_STORE, water_for, water_needs
+from binder.calculations.supplies.endurance import EMERGENCY_STORE, water_needs
 from binder.calculations.supplies.fuel import USUAL_DOSING
-from binder.calculations.supplies.propane import PropaneAtLow
+from binder.calculations.supplies.propane import MOST_PROPANE, PropaneAtLow
 from binder.calculations.supplies.stages import Chains, Generator, Names, Uses, battery_store, tank_store
 from binder.calculations.supplies.walk import Store
 from binder.models.base import LevelValue, read_level
@@ -23,10 +23,12 @@ from binder.models.load import Profile
 from binder.models.rig import Rig
 from binder.models.trip import Lasts, Use
 from binder.models.vehicles import Battery, Tank, Vehicle
-from binder.quantities import Charge, FuelUse, Quantity, Share, VolumeRate, registry
+from binder.quantities import Charge, FuelUse, Quantity, RatioOfTimes, Share, registry
 
 _NOTHING = registry.Quantity(0.0, "gallon")
+_DAY = registry.Quantity(1.0, "day")
 _WARM = registry.Quantity(100.0, "percent")
+_HOUSE = "house"
 
 
 class SupplyTank(NamedTuple):
@@ -64,13 +66,20 @@ class SupplyTank(NamedTuple):
 
 
 class SupplyBattery(NamedTuple):
-    """The house battery: its bank, and the charge of it that may be drawn, warm."""
+    """The house battery: its bank, and the charge of it that may be drawn, warm; None: not known."""
 
     name: str
     vehicle: str
     words: str
     bank: Battery
-    usable: Charge
+    usable: Charge | None
+
+    @property
+    def lacks(self) -> str:
+        """What is not known of it: the case of its finding."""
+        if self.usable is not None:
+            return ""
+        return "name" if _HOUSE not in self.words else "total" if self.bank.total is None else "chemistry"
 
     @property
     def subject(self) -> tuple[str, str]:
@@ -113,16 +122,31 @@ def _tanks(profile: Profile) -> Iterator[SupplyTank]:
     for vehicle, entry in profile.rig.vehicles.items():
         for words, tank in entry.tanks.items():
             level = stated.get(vehicle, {}).get(words)
-            start = None if level is None else volume_of(tank, level)
-            yield SupplyTank(f"{vehicle}/{words}", vehicle, words, tank, start)
+            filled = _as_filled(tank)
+            start = None if level is None else volume_of(filled, level)
+            yield SupplyTank(f"{vehicle}/{words}", vehicle, words, filled, start)
+
+
+def _as_filled(tank: Tank) -> Tank:
+    """Give the tank as it is filled: propane to 80 % where the profile does not say what is usable."""
+    if tank.holds != "propane" or tank.usable is not None or tank.capacity is None:
+        return tank
+    return tank.model_copy(update={"usable": (tank.capacity * MOST_PROPANE).to(tank.capacity.units)})
 
 
 def _batteries(rig: Rig) -> Iterator[SupplyBattery]:
-    for vehicle, entry in rig.vehicles.items():
-        for words, bank in entry.batteries.items() if is_lived_in(entry) else ():
-            if "house" in words and bank.total is not None and bank.chemistry is not None:
-                usable = usable_charge(bank.total, USABLE[bank.chemistry], _WARM)
-                yield SupplyBattery(f"{vehicle}/{words}/battery", vehicle, words, bank, usable)
+    """Batteries of what is lived in, the house battery first: without its name none of them is known."""
+    banks = [
+        (vehicle, words, bank)
+        for vehicle, entry in rig.vehicles.items()
+        if is_lived_in(entry)
+        for words, bank in entry.batteries.items()
+    ]
+    for vehicle, words, bank in sorted(banks, key=lambda item: _HOUSE not in item[1]):
+        usable = None
+        if _HOUSE in words and bank.total is not None and bank.chemistry is not None:
+            usable = usable_charge(bank.total, USABLE[bank.chemistry], _WARM)
+        yield SupplyBattery(f"{vehicle}/{words}/battery", vehicle, words, bank, usable)
 
 
 def _chains(rig: Rig, tanks: Mapping[str, SupplyTank], battery: SupplyBattery | None) -> Chains:
@@ -183,13 +207,13 @@ def supply_uses(profile: Profile, tanks: SupplyTanks) -> SupplyUses:
     uses = Uses(
         fuel=fuel_use(use, tanks),
         exhaust_fluid=_dosing(use).most,
-        water=use.water if use.water is not None else _water_of_crew(profile),
+        water=use.water,
         to_black=_to_black(use),
         propane=tuple(PropaneAtLow(*row) for row in use.propane.rates) if use.propane else (),
         is_propane_open_driving=any(
             tanks.tanks[name].tank.valve_while_driving == "open" for name in tanks.chains.propane
         ),
-        generator=Generator(generator.use * running, generator.cut_off) if generator and running else None,
+        generator=_as_run(generator, running) if generator and running else None,
         battery=use.battery,
     )
     return SupplyUses(uses, _dosing(use), generator, dict(_cautions(profile, use)))
@@ -199,9 +223,13 @@ def _cautions(profile: Profile, use: Use) -> Iterator[tuple[str, tuple[Phrase, .
     """What is to be told of the use of one kind of contents."""
     if not use.black:
         yield from ((waste, (Phrase(kinds.SPLIT, {"share": TO_BLACK}),)) for waste in kinds.WASTE)
-    if not use.water:
-        yield "fresh water", (Phrase(kinds.WATER_OF_CREW),)
-    if use.propane and any(low is None for low, _ in use.propane.rates):
+    if any(
+        tank.holds == "propane" and tank.usable is None
+        for vehicle in profile.rig.vehicles.values()
+        for tank in vehicle.tanks.values()
+    ):
+        yield "propane", (Phrase(kinds.FILLED_TO_MOST, {"most": MOST_PROPANE}),)
+    elif use.propane and any(low is None for low, _ in use.propane.rates):
         yield "propane", (Phrase(kinds.ONE_PROPANE_USE),)
     if any(vehicle.hydronic_heater for vehicle in profile.rig.vehicles.values()):
         yield "diesel", (Phrase(kinds.HEATER_NOT_COUNTED),)
@@ -224,24 +252,17 @@ def _dosing(use: Use) -> Band:
     return Band(own, own)
 
 
-def people_aboard(profile: Profile) -> int | None:
-    """Count the crew."""
-    return len(profile.trip.crew) if profile.trip and profile.trip.crew else profile.rig.people
-
-
-def _water_of_crew(profile: Profile) -> VolumeRate | None:
-    people = people_aboard(profile)
-    return None if not people else water_for(people, water_needs()[EMERGENCY_STORE]).most
+def _as_run(generator: Generator, running: RatioOfTimes) -> Generator:
+    return generator._replace(use=None if generator.use is None else generator.use * running)
 
 
 def _generator(profile: Profile, tanks: SupplyTanks) -> Generator | None:
     vehicle = generator_vehicle(profile.rig)
     if vehicle is None or vehicle.generator is None or not tanks.chains.generator_fuel:
         return None
-    burns = vehicle.generator.use_at_full_load or vehicle.generator.use
     tank = tanks.tanks[tanks.chains.generator_fuel[0]].tank
     cut_off = volume_of(tank, _level(vehicle.generator.cut_off) or USUAL_QUARTER)
-    return None if burns is None or cut_off is None else Generator(burns, cut_off)
+    return Generator(vehicle.generator.use_at_full_load, cut_off)
 
 
 def _level(text: str | None) -> LevelValue | None:
@@ -263,8 +284,13 @@ def find_missing_uses(profile: Profile, tanks: SupplyTanks, ledger: Ledger) -> N
     )
     for names, given, case in asked:
         if names and given is None:
-            key = kinds.USE_MISSING.of(*tanks.tanks[names[0]].subject)
-            ledger.find(Finding(kinds.USE_MISSING, key, case=case))
+            key, least = kinds.USE_MISSING.of(*tanks.tanks[names[0]].subject), water_needs()[EMERGENCY_STORE]
+            facts: dict[str, Fact] = {"least": least.a_person.least * _DAY}
+            ledger.find(Finding(kinds.USE_MISSING, key, facts, case))
+    if tanks.battery and tanks.battery.lacks:
+        key = kinds.BATTERY_MISSING.of(*tanks.battery.subject)
+        ledger.find(Finding(kinds.BATTERY_MISSING, key, case=tanks.battery.lacks))
+    _find_generator_use(profile, tanks, ledger)
     if tanks.battery and use.battery is None:
         ledger.find(Finding(kinds.BATTERY_USE_MISSING, kinds.BATTERY_USE_MISSING.of(*tanks.battery.subject)))
     for name, time in (("food", lasts.food), ("medicine", lasts.medicine)) if chains.fresh else ():
@@ -273,3 +299,10 @@ def find_missing_uses(profile: Profile, tanks: SupplyTanks, ledger: Ledger) -> N
     for item in tanks.tanks.values():
         if item.start is None:
             ledger.find(Finding(kinds.LEVEL_MISSING, kinds.LEVEL_MISSING.of(*item.subject)))
+
+
+def _find_generator_use(profile: Profile, tanks: SupplyTanks, ledger: Ledger) -> None:
+    for vehicle, entry in profile.rig.vehicles.items():
+        lacks = entry.generator and tanks.chains.generator_fuel and entry.generator.use_at_full_load is None
+        if lacks:
+            ledger.find(Finding(kinds.GENERATOR_USE_MISSING, kinds.GENERATOR_USE_MISSING.of(vehicle)))

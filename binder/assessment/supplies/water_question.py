@@ -89,20 +89,32 @@ def _enter_fill(profile: Profile, fill: _Fill, ledger: Ledger) -> None:
     weight = (volume * WATER_DENSITY.quantity).to("pound")
     ledger.enter(Figure(kinds.FILL_WEIGHT.of(fill.name), weight, (held,)))
     use = profile.trip.use.water if profile.trip else None
-    days = None if use is None else lasting(volume, use)
+    days = None if use is None else lasting(_drawable(profile.rig, fill), use)
     used = Input(kinds.USED_A_DAY, None if use is None else use * _DAY)
     ledger.enter(Figure(kinds.FILL_DAYS.of(fill.name), days, (held, used)))
     _enter_first_end(fill.name, days, ledger)
 
 
+def _drawable(rig: Rig, fill: _Fill) -> Quantity:
+    """What can be drawn: what lies under a tank's outlet cannot."""
+    left = _NOTHING
+    for (vehicle, name), volume in fill.volumes.items():
+        tank = rig.vehicles[vehicle].tanks[name]
+        under = _NOTHING if tank.usable is None or tank.capacity is None else tank.capacity - tank.usable
+        left = left + max(volume - under, _NOTHING)
+    return left
+
+
 def _enter_first_end(fill: str, days: Quantity | None, ledger: Ledger) -> None:
     """Days until the first of fresh, gray and black, with the waste tanks as at departure."""
-    ends = {"fresh": days}
+    ends, is_known = {"fresh": days}, days is not None
     for waste, name in (("gray", "gray water"), ("black", "black water")):
-        ends[waste] = ledger.quantity(kinds.AT_START.days_of.of(name))
+        found = ledger.known(kinds.AT_START.days_of.of(name))
+        ends[waste] = found.quantity if found else None
+        is_known = is_known and (found is None or found.case != kinds.UNKNOWN)
     known = {name: end for name, end in ends.items() if end is not None}
-    # Without its own days known, the fresh tank might end before either of the others.
-    least = min((number_in(end, "day") for end in known.values()), default=None) if days is not None else None
+    # One that is not known might end before either of the others.
+    least = min((number_in(end, "day") for end in known.values()), default=None) if is_known else None
     # Water is left out of the names: the line that names them has it.
     first = tuple(name for name, end in known.items() if number_in(end, "day") == least)
     inputs = tuple(

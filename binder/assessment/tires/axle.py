@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from binder.assessment.ledger import Phrase, Place
 from binder.assessment.tires import kinds
@@ -21,6 +21,7 @@ from binder.calculations.tires.limits import (
     pressure_cap,
 )
 from binder.calculations.tires.load_tables import LoadRow, LoadTable, row_for, table_per_tire
+from binder.calculations.tires.markings import Sameness, sameness
 from binder.models.equipment import TireMonitor
 from binder.models.rig import Rig
 from binder.models.tires import Tires, Wheels
@@ -32,6 +33,22 @@ _STEP = {"us": registry.Quantity(1.0, "psi"), "metric": registry.Quantity(5.0, "
 _PLACARDED = {"car", "pickup"}
 _TOWED_BODIES = {"trailer", "dolly"}
 _NO_TIRES, _NO_WHEELS = Tires.blank(), Wheels.blank()
+
+
+class Overload(NamedTuple):
+    """By how much one tire is over its limit, and in which state; assumed where its kindest load is not."""
+
+    state: StateLoads
+    load: AxleLoad
+    excess: Quantity
+    is_assumed: bool
+
+
+def _known_end(load: AxleLoad) -> Quantity | None:
+    """What a wheel end carries at least: as weighed, or half of an axle that only was weighed whole."""
+    if load.weighed == "ends":
+        return load.end
+    return load.load / 2 if load.weighed == "axle" and load.load is not None else None
 
 
 @dataclass(frozen=True)
@@ -116,11 +133,17 @@ class TireAxle:
         """Typed load table of a fitment, per tire."""
         typed = self.tires.table
         rows = (typed.dual if fitment == "dual" else typed.single) if typed else None
-        if typed is None or not rows:
+        if typed is None or not rows or self.is_table_of_another_size:
             return None
         typed_rows = [LoadRow(pressure, load) for pressure, load in rows.items()]
         table = table_per_tire(typed_rows, typed.basis, fitment)
         return derated_table(table) if self.is_derated else table
+
+    @cached_property
+    def is_table_of_another_size(self) -> bool:
+        """The typed table says a size that the tires are not of: tires were changed and the table left."""
+        table, tires = self.tires.table, self.tires
+        return bool(table and table.size and sameness(table.size, tires.size, tires.load_range) == "another")
 
     @property
     def is_derated(self) -> bool:
@@ -168,13 +191,11 @@ class TireAxle:
             default=None,
         )
 
-    @property
-    def heaviest_end(self) -> Phrase:
+    @staticmethod
+    def end_of(load: AxleLoad | None) -> Phrase:
         """The heavier end by its side, where it was weighed; else as the heavier one."""
-        side = self.heaviest[1].side if self.heaviest else ""
-        return (
-            Phrase(kinds.SIDE_END, {"side": side}) if side in {"left", "right"} else Phrase(kinds.HEAVIER_END)
-        )
+        is_side = load is not None and load.side in {"left", "right"}
+        return Phrase(kinds.SIDE_END, {"side": load.side}) if load and is_side else Phrase(kinds.HEAVIER_END)
 
     @cached_property
     def load_per_tire(self) -> Quantity | None:
@@ -197,11 +218,32 @@ class TireAxle:
         monitors = [vehicle.equipment.tire_monitor for vehicle in self.rig.vehicles.values()]
         return next((monitor for monitor in monitors if monitor), None)
 
-    @property
-    def is_overloaded(self) -> bool:
-        """A tire of the heaviest end carries more than it or its wheel may."""
-        load = self.load_per_tire
-        return load is not None and load_over_cap(load, self.load_limit) is not None
+    @cached_property
+    def label_match(self) -> Sameness:
+        """Whether the fitted tires are of the label's size and load range."""
+        return sameness(self.axle.label_tires, self.tires.size, self.tires.load_range)
+
+    @cached_property
+    def least_heaviest(self) -> tuple[StateLoads, AxleLoad, Quantity] | None:
+        """Where the heaviest tire carries most, as far as it is known, and how much that is at least."""
+        ends = [(state, load, _known_end(load)) for state, load in self.loads()]
+        known = [
+            (state, load, end / self.axle.tires_each_end) for state, load, end in ends if end is not None
+        ]
+        return max(known, key=lambda one: number_in(one[2], "pound"), default=None)
+
+    @cached_property
+    def overload(self) -> Overload | None:
+        """By how much the worst tire is over what it or its wheel may carry: as known, else as assumed."""
+        if self.least_heaviest is not None:
+            state, load, least = self.least_heaviest
+            over = load_over_cap(least, self.load_limit)
+            if over is not None:
+                return Overload(state, load, over, is_assumed=False)
+        if self.heaviest is None or self.load_per_tire is None:
+            return None
+        over = load_over_cap(self.load_per_tire, self.load_limit)
+        return None if over is None else Overload(*self.heaviest, over, is_assumed=True)
 
 
 def tire_axles(rig: Rig, states: Iterable[StateLoads]) -> tuple[TireAxle, ...]:

@@ -2,14 +2,14 @@
 
 from collections.abc import Iterator
 from datetime import date
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from binder.assessment.ledger import Figure, Input, Ledger, Phrase
 from binder.assessment.tires import kinds
 from binder.assessment.tires.axle import TireAxle
 from binder.assessment.weights.tickets import ticket_doubts
 from binder.calculations.bounds import is_at_least
-from binder.calculations.tires.inflation import Demand, SetPoint, set_point
+from binder.calculations.tires.inflation import Demand, SetPoint, over_by_assumption, set_point
 from binder.calculations.tires.limits import pressure_for_rating, trailer_label_pressure
 from binder.calculations.tires.load_tables import LoadRow, estimated_row, load_carried, row_for, table_step
 from binder.models.load import Profile
@@ -33,7 +33,7 @@ class Inflation(NamedTuple):
 
 def inflation_of(axle: TireAxle, profile: Profile, on: date) -> Inflation:
     """Find row, label and set-point of one axle."""
-    row, row_kind = _row(axle)
+    row, row_kind = _row(axle, axle.load_per_tire)
     label = _label(axle)
     doubts = ticket_doubts(profile, axle.vehicle_name, on)
     binds, why = _label_binds(axle, doubts)
@@ -44,13 +44,25 @@ def inflation_of(axle: TireAxle, profile: Profile, on: date) -> Inflation:
     else:
         demand = Demand(row, label if binds else None, margin)
     result = set_point(demand, axle.cap.limit, axle.step)
-    if axle.is_overloaded or row_kind == "over the last row" or cannot_carry_rating(axle):
-        result = result._replace(pressure=None, bound_by="no floor")
+    over = axle.overload
+    if cannot_carry_rating(axle) == "never" or (over and not over.is_assumed):
+        result = SetPoint(None, "no floor")
+    elif label is None and binds:
+        result = SetPoint(None, "label not known")
+    elif over or row_kind == "over the last row" or _is_over_by_assumption(axle, result):
+        result = over_by_assumption(label if binds else None, axle.cap.limit, axle.step)
     return Inflation(row, row_kind, label, binds, why, margin, result)
 
 
-def _row(axle: TireAxle) -> tuple[Quantity | None, str]:
-    load = axle.load_per_tire
+def _is_over_by_assumption(axle: TireAxle, found: SetPoint) -> bool:
+    """The floor is over the cap, but not the row of what the tires carry at the least."""
+    if found.bound_by != "floor over cap" or axle.cap.limit is None:
+        return False
+    least, _ = _row(axle, axle.least_heaviest[2] if axle.least_heaviest else None)
+    return least is None or is_at_least(axle.cap.limit, least)
+
+
+def _row(axle: TireAxle, load: Quantity | None) -> tuple[Quantity | None, str]:
     if load is None:
         return None, "load not known"
     if axle.table:
@@ -72,9 +84,13 @@ def _label(axle: TireAxle) -> Quantity | None:
     label = axle.axle.label_pressure
     if axle.is_trailer:
         label = trailer_label_pressure(label, axle.tires.sidewall.maximum_pressure)
-    if not is_other_size(axle):
+    if axle.label_match == "same":
         return label
-    needed = _pressure_for_rating(axle)
+    needed, cap = _pressure_for_rating(axle), axle.cap.limit
+    if axle.label_match == "not known":
+        # Unknown is not "another": the label stays, and what other tires would need raises it up to the cap.
+        known = None if needed is None or cap is None else min(needed, cap)
+        return label if label is None or known is None else max(label, known)
     if axle.is_trailer and label is not None and needed is not None:
         # A trailer's label is never left, whatever is mounted.
         return max(label, needed)
@@ -90,21 +106,15 @@ def _pressure_for_rating(axle: TireAxle) -> Quantity | None:
     return _estimated(axle, rating / tires)[0]
 
 
-def cannot_carry_rating(axle: TireAxle) -> bool:
+def cannot_carry_rating(axle: TireAxle) -> Literal["", "never", "if another size"]:
     """Tell whether tires of another size than the label's cannot carry the axle's rating at any pressure."""
     rating = axle.axle.rating
     strongest = axle.table.rows[-1].load if axle.table else axle.stamped_load
-    if not is_other_size(axle) or rating is None or strongest is None:
-        return False
-    return not is_at_least(strongest * 2 * axle.axle.tires_each_end, rating)
-
-
-def is_other_size(axle: TireAxle) -> bool:
-    """Tell whether the fitted tires are of another size or load range than the label's."""
-    wanted, size, load_range = axle.axle.label_tires, axle.tires.size, axle.tires.load_range
-    if wanted is None or size is None:
-        return False
-    return wanted.split() not in ([size], [size, load_range or ""])
+    if axle.label_match == "same" or rating is None or strongest is None:
+        return ""
+    if is_at_least(strongest * 2 * axle.axle.tires_each_end, rating):
+        return ""
+    return "never" if axle.label_match == "another" else "if another size"
 
 
 def _label_binds(axle: TireAxle, doubts: tuple[Phrase, ...]) -> tuple[bool, tuple[str | Phrase, ...]]:
@@ -116,7 +126,8 @@ def _label_binds(axle: TireAxle, doubts: tuple[Phrase, ...]) -> tuple[bool, tupl
         (axle.rig.basis == "label", (kinds.WHY_LABEL["by the label"],)),
         (not is_weighed, (kinds.WHY_LABEL["not weighed"],)),
         (bool(doubts), doubts),
-        (is_other_size(axle), (kinds.WHY_LABEL["other size"],)),
+        (axle.label_match == "another", (kinds.WHY_LABEL["other size"],)),
+        (axle.label_match == "not known", (kinds.WHY_LABEL["size not known"],)),
     ]
     why = next((words for holds, words in reasons if holds), ())
     return bool(why), why or (kinds.WHY_LABEL["weighed"],)
@@ -159,15 +170,13 @@ def tire_limit(axle: TireAxle, inflation: Inflation) -> TireLimit | None:
 
 
 def _limits(axle: TireAxle, inflation: Inflation) -> Iterator[TireLimit]:
-    held = load_held(axle, inflation)
-    if held is not None and held == axle.row_load:
-        # Where the row sets the pressure, its own end is what a person wants to know beside it.
-        yield TireLimit(held, kinds.NEXT_ROW)
+    held, rating = load_held(axle, inflation), axle.axle.rating
+    if rating is None:
+        # The least of those known may not be the least.
         return
     if held is not None:
-        yield TireLimit(held, kinds.LABEL_LIMIT)
-    if axle.axle.rating is not None:
-        yield TireLimit(axle.axle.rating / (2 * axle.axle.tires_each_end), kinds.HALF_RATING)
+        yield TireLimit(held, kinds.NEXT_ROW if held == axle.row_load else kinds.LABEL_LIMIT)
+    yield TireLimit(rating / (2 * axle.axle.tires_each_end), kinds.HALF_RATING)
 
 
 def room_phrase(axle: TireAxle, inflation: Inflation) -> Phrase | None:

@@ -18,6 +18,7 @@ WHY_LABEL = {
     "by the label": "the profile keeps to the label (basis: label)",
     "not weighed": "its wheel ends are not weighed, or not known in every state of the trip",
     "other size": "its tires are of another size than the label's",
+    "size not known": "whether its tires are of the label's size and load range is not known",
     "weighed": "wheel ends weighed, ticket fit",
 }
 
@@ -45,6 +46,7 @@ LABEL_INPUT = InputKind("label pressure", "{value:pressure up}")
 MARGIN = InputKind("margin", "{value:pressure up}", "rig.yaml tires, margin; practice")
 CAP_INPUT = InputKind("cap", "{value:pressure up}")
 SET_POINT_INPUT = InputKind("set-point", "{value:pressure up}")
+RUN_FLAT_INPUT = InputKind("run-flat line, cold", "{value:pressure up}")
 CLOSEST_ALARM = InputKind("closest low alarm", "{value:percent down}", "rig.yaml equipment, tire monitor")
 TIRE = InputKind("tire", "{value}", "rig.yaml tires, maximum_speed")
 HOLDS_UP_TO_INPUT = InputKind("holds up to", "{value:weight down}")
@@ -87,7 +89,8 @@ BINDS, BINDS_NOT = "binds", "does not bind"
 CAP = FigureKind(f"{_AXLE}.cap", "pressure down", sources="stated; S60", basis="stated by a maker").by_rule(
     {
         "all known": "The least of tire, wheel and valve: set by {bound:and}.",
-        "some unknown": "The least of tire, wheel and valve: set by {bound:and}; not known: {unknown}.",
+        "some unknown": "The least of tire, wheel and valve: not known, for {unknown:and} was not read; of "
+        "those known {bound:and}, {least:pressure down}.",
     }
 )
 FLOOR_PRESSURE = FigureKind(f"{_AXLE}.floor_pressure", "pressure up", sources="practice; S69").by_rule(
@@ -104,6 +107,8 @@ SET_POINT = FigureKind(f"{_AXLE}.set_point", "pressure up", sources="practice; S
         "no floor": f"{_FILL_TO}no pressure: the load is over what the tires carry, or neither row nor "
         "label is known.",
         "floor over cap": f"{_FILL_TO}no pressure: the floor is over the cap.",
+        "label not known": f"{_FILL_TO}no pressure: the label binds, and what it says is not known.",
+        "assumed over cap": f"{_FILL_TO}the cap, for only an assumed share is over what the tires carry.",
     },
     (LABEL_FIRST,),
 )
@@ -111,22 +116,38 @@ ADD_IF_BELOW = FigureKind(f"{_AXLE}.add_if_below", "pressure up", sources="pract
     "Below the set-point, cold: add air to the set-point.", (LABEL_FIRST,)
 )
 LEAVE_UP_TO = FigureKind(f"{_AXLE}.leave_up_to", "pressure down", sources="practice; S35").by_rule(
-    "Up to the cap, cold: leave it.", (LABEL_FIRST,)
+    {
+        "": "Up to the cap, cold: leave it.",
+        "some unknown": "Up to the cap, cold: leave it; not known, for {unknown:and} was not read.",
+    },
+    (LABEL_FIRST,),
 )
 RUN_FLAT_BELOW = FigureKind(
     f"{_AXLE}.run_flat_below", "pressure up", sources="29 CFR 1910.177; S39; S71; S72"
 ).by_rule(
-    "80 % of the set-point in force: a tire driven below it is treated as run flat.",
+    "80 % of the set-point in force: a tire driven at that or less is treated as run flat.",
     ("Truck tires: no air on the vehicle, stand clear, tire service.",),
 )
+HOT_FLAT = FigureKind(f"{_AXLE}.hot_flat", "pressure up", sources="gas law; USSA1976; S54; practice").by_rule(
+    "What a tire that is flat by the cold line reads just driven, as warm as one that is filled right."
+)
 LOW_ALARM = FigureKind(f"{_AXLE}.low_alarm", "pressure up", sources="practice; 49 CFR 571.138").by_rule(
-    "The larger of row pressure and 85 % of the set-point, always over the run-flat line.",
+    {
+        "": "The larger of row pressure and 85 % of the set-point, always over the run-flat line.",
+        "no row": "The larger of row pressure and 85 % of the set-point: not known, for one of them is not.",
+    },
     ("The gauge governs; many cap sensors read low at elevation.",),
 )
-MONITOR_SETTING = FigureKind(f"{_AXLE}.monitor_setting", "pressure down", sources="practice").by_rule(
-    "The closest the monitor can be set to; it warns {late:pressure up} after the wanted alarm."
-)
-HOT_MATES_APART = FigureKind(f"{_AXLE}.hot_mates_apart", "pressure down", sources="practice").by_rule(
+MONITOR_SETTING = FigureKind(
+    f"{_AXLE}.monitor_setting", "pressure down", sources="practice", unknown_makes_it="higher"
+).by_rule("The closest the monitor can be set to; it warns {late:pressure up} after the wanted alarm.")
+HOT_MATES_APART = FigureKind(
+    # A share of the set-point: it rises only where a blank raised that.
+    f"{_AXLE}.hot_mates_apart",
+    "pressure down",
+    sources="practice",
+    unknown_makes_it="either",
+).by_rule(
     "A tenth of the set-point: of two hot tires of the axle that far apart one leaks, or a brake drags."
 )
 LOAD_USED = FigureKind(f"{_AXLE}.load_used", "percent up", sources="practice").by_rule(
@@ -142,8 +163,8 @@ SPEED_LIMIT = FigureKind(
 )
 _LEAST = "; here {least}"
 _HOLDS = (
-    "Load on one tire up to which this holds: its row where that sets the pressure, else the least of what "
-    "the label carries and half the axle's rating"
+    "Load on one tire up to which this holds: the least of what its row, or the label's pressure, carries "
+    "and half the axle's rating"
 )
 _END_HOLDS = "Load on one wheel end up to which this holds: what one tire holds, times its tires"
 HOLDS_UP_TO = FigureKind(
@@ -158,19 +179,38 @@ MONITOR_LATE = FindingKind("attention", 10, card="3").says(
     "{vehicle}, {axle}: the monitor warns {late:pressure up} after the wanted low alarm",
     "read the tires by gauge every cold morning; trust the fast-leak alarm",
 )
-MONITOR_BELOW_RUN_FLAT = FindingKind("attention", 10, card="3").says(
-    "{vehicle}, {axle}: the monitor's low alarm is not above the run-flat line",
-    "fit a monitor that can be set closer; read the tires by gauge",
+MONITOR_MEANS_FLAT = FindingKind("attention", 10, card="3").says(
+    "{vehicle}, {axle}: the monitor's low alarm while driving means FLAT, which reads {hot:pressure up} hot",
+    "stop and add no air; read the tires by gauge every cold morning, fit a monitor that can be set closer",
+)
+CLOSEST_ALARM_UNKNOWN = FindingKind("missing", 10, card="3").says(
+    "{vehicle}, {axle}: how close the monitor's low alarm can be set is not known",
+    "read it in the monitor's manual: closest_low_alarm",
 )
 # Findings of pressures.
-OVERLOADED = FindingKind("do not drive", 1, card="3").says(
-    "{vehicle}, {axle}: {end} is {excess:weight up} a tire over the limit of its {parts:and} ({state})",
-    "take weight off this end or axle, carry less water, or fit tires and wheels rated for it",
-    brief="{end} is {excess:weight up} a tire over the limit of its {parts:and}",
+_OVER = "{end} is {excess:weight up} a tire over the limit of its {parts:and}"
+OVERLOADED = FindingKind({"": "do not drive", "assumed": "not cleared"}, 1, card="3").says(
+    {
+        "": f"{{vehicle}}, {{axle}}: {_OVER} ({{state}})",
+        "assumed": "{vehicle}, {axle}: {each:weight up} each, {by}, is {excess:weight up} over the limit of "
+        "its {parts:and} ({state})",
+    },
+    {
+        "": "take weight off this end or axle, carry less water, or fit tires and wheels rated for it",
+        "assumed": "weigh both ends of this axle; until then carry less on it",
+    },
+    brief={"": _OVER, "assumed": "{each:weight up} each, {by}: over its {parts:and}"},
 )
-CANNOT_CARRY_RATING = FindingKind("do not drive", 2, card="3").says(
-    "{vehicle}, {axle}: no legal pressure, the fitted tires cannot carry the axle's rating",
-    "fit tires of the label's size and load range",
+CANNOT_CARRY_RATING = FindingKind({"": "do not drive", "if another size": "not cleared"}, 2, card="3").says(
+    {
+        "": "{vehicle}, {axle}: no legal pressure, the fitted tires cannot carry the axle's rating",
+        "if another size": "{vehicle}, {axle}: the fitted tires cannot carry the axle's rating, and whether "
+        "they are the label's is not known",
+    },
+    {
+        "": "fit tires of the label's size and load range",
+        "if another size": "read size and load range off label and sidewall",
+    },
     brief="no legal pressure, the fitted tires cannot carry the axle's rating",
 )
 FLOOR_OVER_CAP = FindingKind("do not drive", 2, card="3").says(
@@ -178,9 +218,20 @@ FLOOR_OVER_CAP = FindingKind("do not drive", 2, card="3").says(
     "have tires, wheels and valves matched to the label by a tire service",
     brief="no legal pressure, the floor is over what the {parts:and} may hold",
 )
-NO_PRESSURE = FindingKind("missing", 2, card="3").says(
-    "{vehicle}, {axle}: no pressure can be printed, neither label pressure nor load table is known",
-    "read the label; get the tire maker's table",
+ROW_OVER_CAP_BY_ASSUMPTION = FindingKind("not cleared", 2, card="3").says(
+    "{vehicle}, {axle}: {each:weight up} each, {by}, asks for more than the {parts:and} may hold",
+    "weigh both ends of this axle; until then carry less on it",
+    brief="{each:weight up} each, {by}: over its {parts:and}",
+)
+NO_PRESSURE = FindingKind("not cleared", 2, card="3").says(
+    {
+        "": "{vehicle}, {axle}: no pressure can be printed, neither label pressure nor load table is known",
+        "label": "{vehicle}, {axle}: no pressure can be printed, its label binds and is not known",
+    },
+    {
+        "": "read the label; get the tire maker's table",
+        "label": "read it off the label and enter it at {place}",
+    },
 )
 NO_RESERVE = FindingKind("attention", 2, card="3").says(
     "{vehicle}, {axle}: no reserve left, the cap leaves nothing over the row for a cold morning",
@@ -223,21 +274,28 @@ HIGHEST_PRESSURE_UNKNOWN = FindingKind("not cleared", 2, card="3").says(
 HIGHEST_LOAD_UNKNOWN = FindingKind("not cleared", 1, card="3").says(
     f"{_UNKNOWN}highest load of the {{part}} not known", "read it off the {part}"
 )
+LOAD_RANGE_UNKNOWN = FindingKind("missing", 5, card="3").says(
+    f"{_UNKNOWN}load range of the tires not known, so that the label binds", "read the sidewall"
+)
 SIZE_UNKNOWN = FindingKind("missing", 5, card="3").says(f"{_UNKNOWN}tire size not known", "read the sidewall")
 
 # The fill table.
 STANDS_AT = InputKind("must still stand at", "{value:pressure up}", "row pressure and the gauge's allowance")
-COLDEST_MORNING = InputKind("coldest morning", "{value:temperature down}", "{place}")
+WORST_MORNING = InputKind("cold morning that asks for most", "{value:temperature down}", "{place}")
 ITS_ELEVATION = InputKind("its elevation", "{value:elevation up}", "{place}")
-FILLED_AT = InputKind("filled at", "{value:elevation up}", "highest night of the trip")
+FILLED_AT = InputKind("filled at", "{value:elevation up}", "highest of the start and the nights")
 FILL_AT = FigureKind(
     f"{_AXLE}.fill_at.{{temperature}}", "pressure up", sources="gas law; USSA1976; S35"
 ).by_rule(
     {
-        "fill": "Filled to this at this tire temperature, it still carries its load on the coldest morning.",
+        "fill": "Filled to this at this tire temperature, it carries its load on every morning of the plan.",
         "cap": "The cap is in the way: add air on the cold morning.",
     },
     ("The temperature of the tire, not of the air; three hours in shade.",),
+)
+MORNINGS_UNKNOWN = FindingKind("missing", 8, key="tires.cold_mornings", card="3").says(
+    "the fill for cold mornings is not known: low or elevation not given of {places:and}",
+    "look the night's low and the elevation up; until then read every cold morning and add",
 )
 WARMEST_DAY = FigureKind(
     "route.warmest_day", "temperature down", sources="practice", basis="assumed"
@@ -249,6 +307,6 @@ WARMEST_DAY = FigureKind(
 )
 
 FORBIDDING = frozenset(
-    kind for kind in list(vars().values()) if isinstance(kind, FindingKind) and kind.grade == "do not drive"
+    kind for kind in list(vars().values()) if isinstance(kind, FindingKind) and kind.may_forbid
 )
 """What is found of tires that must not be driven on."""

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from datetime import date
+from typing import NamedTuple
 
 from binder.assessment.ledger import Fact, Figure, FigureKind, Finding, FindingKind, Input, Ledger, Phrase
 from binder.assessment.tires import kinds
@@ -11,14 +12,13 @@ from binder.assessment.tires.inflation import (
     cannot_carry_rating,
     enter_room,
     inflation_of,
-    is_other_size,
     room_left,
     room_phrase,
 )
 from binder.assessment.weights.kinds import WEIGHED
 from binder.assessment.weights.loads import StateLoads
 from binder.calculations.bounds import is_at_least
-from binder.calculations.tires.gas_law import FillPlan, TireState, fill_table
+from binder.calculations.tires.gas_law import FillPlan, TireState, fill_table, hot_flat_line
 from binder.calculations.tires.inflation import (
     cold_morning_target,
     floor_pressure,
@@ -28,12 +28,12 @@ from binder.calculations.tires.inflation import (
     monitor_setting,
     run_flat_below,
 )
-from binder.calculations.tires.limits import load_over_cap, speed_limit
+from binder.calculations.tires.limits import speed_limit
 from binder.calculations.tires.load_tables import row_for, slack_to_next_row
 from binder.calculations.tires.pairs_and_age import hot_mates_apart
 from binder.models.load import Profile
 from binder.quantities import Quantity, registry
-from binder.reference.constants import LOAD_USED_ATTENTION, PROCEDURE_CONSTANTS
+from binder.reference.constants import HOT_RISES, LOAD_USED_ATTENTION, PROCEDURE_CONSTANTS
 
 FILL_TEMPERATURES = {
     "us": tuple(registry.Quantity(float(value), "degree_Fahrenheit") for value in range(30, 100, 10)),
@@ -41,34 +41,57 @@ FILL_TEMPERATURES = {
 }
 
 
-def cold_mornings(profile: Profile) -> list[tuple[TireState, str]]:
-    """Cold mornings of the trip with the place of each."""
-    mornings = []
-    for travel_day in profile.trip.days if profile.trip else []:
+class ColdMornings(NamedTuple):
+    """Every cold morning of the trip with its place, the highest place of a fill, and what is not known."""
+
+    known: tuple[tuple[TireState, str], ...]
+    fill_elevation: Quantity | None
+    unknown: tuple[str, ...]
+
+
+def cold_mornings(profile: Profile) -> ColdMornings:
+    """Mornings after the nights of the plan; air is added there, or before leaving."""
+    known, elevations, unknown = [], [], []
+    days = profile.trip.days if profile.trip else []
+    for travel_day in days:
         stop, night = travel_day.legs[-1].to, travel_day.night
+        if travel_day.origin is not None:
+            elevations.append(travel_day.origin.elevation)
+            unknown += [travel_day.origin.place] if travel_day.origin.elevation is None else []
+        if night is None and travel_day is days[-1]:
+            continue
+        elevations.append(stop.elevation)
         if night and night.low is not None and stop.elevation is not None:
-            mornings.append((TireState(night.low, stop.elevation), stop.place))
-    return mornings
+            known.append((TireState(night.low, stop.elevation), stop.place))
+        else:
+            unknown.append(stop.place)
+    highest = max((one for one in elevations if one is not None), default=None)
+    return ColdMornings(tuple(known), highest, tuple(dict.fromkeys(unknown)))
 
 
 def assess_fill_table(
-    axle: TireAxle, profile: Profile, pressure: Quantity | None, target: Quantity | None, ledger: Ledger
+    axle: TireAxle,
+    mornings: ColdMornings,
+    pressure: Quantity | None,
+    target: Quantity | None,
+    ledger: Ledger,
 ) -> None:
     """Enter a figure for each cell of an axle's fill table; none where it is all set-point or unknown."""
-    mornings = cold_mornings(profile)
-    if pressure is None or target is None or not mornings:
+    highest = mornings.fill_elevation
+    if pressure is None or target is None or not mornings.known or mornings.unknown or highest is None:
         return
-    highest = max(state.elevation for state, _ in mornings)
-    plan = FillPlan(pressure, axle.cap.limit, target, tuple(state for state, _ in mornings), highest)
+    # Nothing over the set-point is told where the tire's own limit was never read.
+    cap = pressure if "tire" in axle.cap.unknown else axle.cap.limit
+    plan = FillPlan(pressure, cap, target, tuple(state for state, _ in mornings.known), highest)
     table = fill_table(plan, FILL_TEMPERATURES[axle.rig.units], axle.step)
-    places = {id(state): place for state, place in mornings}
+    places = {id(state): place for state, place in mornings.known}
     for cell in table.cells if not table.is_all_set_point else ():
-        coldest = cell.decided_by
-        place: dict[str, Fact] = {"place": places[id(coldest)]}
+        worst = cell.decided_by
+        place: dict[str, Fact] = {"place": places[id(worst)]}
         inputs = (
             Input(kinds.STANDS_AT, target),
-            Input(kinds.COLDEST_MORNING, coldest.temperature, facts=place),
-            Input(kinds.ITS_ELEVATION, coldest.elevation, facts=place),
+            Input(kinds.WORST_MORNING, worst.temperature, facts=place),
+            Input(kinds.ITS_ELEVATION, worst.elevation, facts=place),
             Input(kinds.FILLED_AT, highest),
         )
         key = kinds.FILL_AT.of(*axle.subject, round(cell.tire_temperature.m))
@@ -90,23 +113,44 @@ def _found(axle: TireAxle, kind: FindingKind, about: FigureKind, **facts: Fact) 
     return Finding(kind, about.of(*axle.subject), facts)
 
 
+def _assumed(axle: TireAxle) -> dict[str, Fact]:
+    """What a verdict that rests on an assumed share says of it."""
+    by = axle.heaviest[1].rule if axle.heaviest else None
+    return {"each": axle.load_per_tire, "by": by, "parts": axle.cap.bound_by}
+
+
 def _overloads(axle: TireAxle) -> Iterator[Finding]:
-    load, heaviest = axle.load_per_tire, axle.heaviest
-    excess = load_over_cap(load, axle.load_limit) if load is not None else None
-    if heaviest is None or excess is None:
+    over = axle.overload
+    if over is None:
         return
-    facts: dict[str, Fact] = {"end": axle.heaviest_end, "state": heaviest[0].state.title, "excess": excess}
-    yield _found(axle, kinds.OVERLOADED, kinds.LOAD_PER_TIRE, parts=axle.load_limit.bound_by, **facts)
+    facts: dict[str, Fact] = {
+        "end": axle.end_of(over.load),
+        "state": over.state.state.title,
+        "excess": over.excess,
+        **_assumed(axle),
+        "parts": axle.load_limit.bound_by,
+    }
+    case = "assumed" if over.is_assumed else ""
+    yield Finding(kinds.OVERLOADED, kinds.LOAD_PER_TIRE.of(*axle.subject), facts, case)
 
 
 def _no_pressure(axle: TireAxle, inflation: Inflation) -> Iterator[Finding]:
     result = inflation.result
-    if cannot_carry_rating(axle):
-        yield _found(axle, kinds.CANNOT_CARRY_RATING, kinds.SET_POINT)
-    elif result.bound_by == "floor over cap":
+    weak = cannot_carry_rating(axle)
+    if weak:
+        yield Finding(kinds.CANNOT_CARRY_RATING, kinds.SET_POINT.of(*axle.subject), case=weak)
+    if weak == "never":
+        return
+    if result.bound_by == "floor over cap":
         yield _found(axle, kinds.FLOOR_OVER_CAP, kinds.SET_POINT, parts=axle.cap.bound_by)
-    elif result.pressure is None and not axle.is_overloaded:
-        yield _found(axle, kinds.NO_PRESSURE, kinds.SET_POINT)
+    elif result.pressure is None and (axle.overload is None or axle.overload.is_assumed):
+        case = "label" if result.bound_by == "label not known" else ""
+        facts: dict[str, Fact] = {
+            "place": axle.place("rating" if axle.label_match == "another" else "label_pressure")
+        }
+        yield Finding(kinds.NO_PRESSURE, kinds.SET_POINT.of(*axle.subject), facts, case)
+    elif result.bound_by == "assumed over cap" and axle.overload is None:
+        yield _found(axle, kinds.ROW_OVER_CAP_BY_ASSUMPTION, kinds.SET_POINT, **_assumed(axle))
     elif _is_without_reserve(axle, inflation):
         yield _found(axle, kinds.NO_RESERVE, kinds.SET_POINT)
 
@@ -128,7 +172,7 @@ def _thin_reserves(axle: TireAxle, inflation: Inflation) -> Iterator[Finding]:
 
 
 def _mismatches(axle: TireAxle, inflation: Inflation) -> Iterator[Finding]:
-    if is_other_size(axle):
+    if axle.label_match == "another":
         fitted: dict[str, Fact] = {"size": axle.tires.size, "load_range": axle.tires.load_range or ""}
         yield _found(axle, kinds.OTHER_SIZE, kinds.LABEL_PRESSURE, label=axle.axle.label_tires, **fitted)
     may_fall = not axle.is_trailer and not axle.has_placard
@@ -141,8 +185,10 @@ def _mismatches(axle: TireAxle, inflation: Inflation) -> Iterator[Finding]:
 def _missing(axle: TireAxle, inflation: Inflation) -> Iterator[Finding]:
     if axle.axle.label_pressure is None:
         yield _found(axle, kinds.LABEL_PRESSURE_UNKNOWN, kinds.LABEL_PRESSURE)
-    elif inflation.label is None and not cannot_carry_rating(axle):
+    elif inflation.label is None and cannot_carry_rating(axle) != "never":
         yield _found(axle, kinds.PRESSURE_FOR_RATING_UNKNOWN, kinds.LABEL_PRESSURE)
+    if axle.label_match == "not known" and axle.axle.label_tires and axle.tires.size:
+        yield _found(axle, kinds.LOAD_RANGE_UNKNOWN, kinds.LABEL_PRESSURE)
     if axle.axle.label_tires is None:
         yield _found(axle, kinds.LABEL_SIZE_UNKNOWN, kinds.LABEL_PRESSURE)
     for part in axle.cap.unknown:
@@ -156,6 +202,11 @@ def _missing(axle: TireAxle, inflation: Inflation) -> Iterator[Finding]:
 def assess_tires(profile: Profile, on: date, states: tuple[StateLoads, ...], ledger: Ledger) -> None:
     """Enter the figures and findings of every axle's cold inflation."""
     assess_warmest_day(profile, ledger)
+    mornings = cold_mornings(profile)
+    if mornings.unknown:
+        ledger.find(
+            Finding(kinds.MORNINGS_UNKNOWN, kinds.MORNINGS_UNKNOWN.of(), {"places": mornings.unknown})
+        )
     for axle in rolling_tire_axles(profile.rig, states):
         inflation = inflation_of(axle, profile, on)
         _enter_load(axle, ledger)
@@ -166,7 +217,7 @@ def assess_tires(profile: Profile, on: date, states: tuple[StateLoads, ...], led
         _enter_cap(axle, ledger)
         _enter_lines(axle, inflation, ledger)
         _enter_use(axle, inflation, ledger)
-        assess_fill_table(axle, profile, inflation.result.pressure, _morning_target(axle, inflation), ledger)
+        assess_fill_table(axle, mornings, inflation.result.pressure, _morning_target(axle, inflation), ledger)
         ledger.find(*_overloads(axle), *_no_pressure(axle, inflation), *_thin_reserves(axle, inflation))
         ledger.find(*_mismatches(axle, inflation), *_missing(axle, inflation))
 
@@ -183,7 +234,7 @@ def _enter_load(axle: TireAxle, ledger: Ledger) -> None:
     if axle.heaviest:
         state, end = axle.heaviest
         known: dict[str, Fact] = {
-            "end": axle.heaviest_end,
+            "end": axle.end_of(end),
             "state": state.state.title,
             "knowledge": WEIGHED[end.weighed],
             "by": end.rule,
@@ -230,7 +281,7 @@ def _enter_label(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> None:
     given = axle.axle.label_pressure
     inputs = [Input(kinds.LABEL, given, axle.place("label_pressure"))]
     case = "label"
-    if is_other_size(axle):
+    if axle.label_match == "another":
         case = "other size"
         inputs.append(Input(kinds.RATING_NEEDED, axle.axle.rating, axle.place("rating")))
     elif given is None and inflation.label is not None:
@@ -238,6 +289,10 @@ def _enter_label(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> None:
     binds = kinds.BINDS if inflation.label_binds else kinds.BINDS_NOT
     facts: dict[str, Fact] = {"binds": binds, "why": inflation.why_label}
     ledger.enter(Figure(kinds.LABEL_PRESSURE.of(*axle.subject), inflation.label, tuple(inputs), case, facts))
+
+
+def _known_cap(axle: TireAxle) -> tuple[str, Quantity | None]:
+    return ("some unknown", None) if axle.cap.unknown else ("all known", axle.cap.limit)
 
 
 def _enter_cap(axle: TireAxle, ledger: Ledger) -> None:
@@ -248,9 +303,10 @@ def _enter_cap(axle: TireAxle, ledger: Ledger) -> None:
         Input(kinds.WHEEL, wheels.maximum_pressure),
         Input(kinds.VALVE, wheels.valve_maximum_pressure),
     )
-    case = "some unknown" if cap.unknown else "all known"
+    # The least of those that are known may not be the least of all.
+    key, (case, value) = kinds.CAP.of(*axle.subject), _known_cap(axle)
     facts: dict[str, Fact] = {"bound": cap.bound_by or (kinds.NONE_KNOWN,), "unknown": cap.unknown}
-    ledger.enter(Figure(kinds.CAP.of(*axle.subject), cap.limit, inputs, case, facts))
+    ledger.enter(Figure(key, value, inputs, case, {**facts, "least": cap.limit}))
 
 
 def _enter_set_point(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> None:
@@ -263,18 +319,19 @@ def _enter_set_point(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> No
         Input(kinds.CAP_INPUT, axle.cap.limit, kinds.CAP.of(*subject)),
     )
     bound = {"bound": floor.bound_by}
-    ledger.enter(Figure(kinds.FLOOR_PRESSURE.of(*subject), floor.pressure, inputs[:2], facts=bound))
-    leave = None if result.pressure is None else axle.cap.limit
+    is_known = result.bound_by != "label not known"
+    value = floor.pressure if is_known else None
+    ledger.enter(Figure(kinds.FLOOR_PRESSURE.of(*subject), value, inputs[:2], facts=bound))
     slack = room_phrase(axle, inflation)
     is_set_aside = inflation.label is not None and not inflation.label_binds
     aside = Phrase(kinds.LABEL_SET_ASIDE, {"why": inflation.why_label})
-    among = {"among": aside if is_set_aside else kinds.LARGER}
-    for kind, value in (
-        (kinds.SET_POINT, result.pressure),
-        (kinds.ADD_IF_BELOW, result.pressure),
-        (kinds.LEAVE_UP_TO, leave),
-    ):
-        ledger.enter(Figure(kind.of(*subject), value, inputs, result.bound_by, among, slack))
+    among: dict[str, Fact] = {"among": aside if is_set_aside else kinds.LARGER}
+    for kind in (kinds.SET_POINT, kinds.ADD_IF_BELOW):
+        ledger.enter(Figure(kind.of(*subject), result.pressure, inputs, result.bound_by, among, slack))
+    case, cap = _known_cap(axle)
+    leave = None if result.pressure is None else cap
+    unknown: dict[str, Fact] = {"unknown": axle.cap.unknown}
+    ledger.enter(Figure(kinds.LEAVE_UP_TO.of(*subject), leave, inputs, case, unknown, slack))
 
 
 def _enter_lines(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> None:
@@ -282,29 +339,42 @@ def _enter_lines(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> None:
     given = Input(kinds.SET_POINT_INPUT, pressure, kinds.SET_POINT.of(*subject))
     line = None if pressure is None else run_flat_below(pressure, axle.step)
     ledger.enter(Figure(kinds.RUN_FLAT_BELOW.of(*subject), line, (given,)))
-    alarm = None if pressure is None else low_alarm(pressure, inflation.row, axle.step)
+    is_row_known = inflation.row is not None or inflation.row_kind == "placard"
+    alarm = low_alarm(pressure, inflation.row, axle.step) if pressure is not None and is_row_known else None
     apart = None if pressure is None else hot_mates_apart(pressure)
     ledger.enter(Figure(kinds.HOT_MATES_APART.of(*subject), apart, (given,)))
     row = Input(kinds.ROW_INPUT, inflation.row, kinds.ROW_PRESSURE.of(*subject))
-    ledger.enter(Figure(kinds.LOW_ALARM.of(*subject), alarm.pressure if alarm else None, (given, row)))
-    if alarm and line is not None and pressure is not None:
-        _enter_monitor(axle, pressure, alarm.pressure, line, ledger)
+    value, case = (alarm.pressure, "") if alarm else (None, "no row")
+    ledger.enter(Figure(kinds.LOW_ALARM.of(*subject), value, (given, row), case))
+    hot = None
+    if line is not None and pressure is not None:
+        hot = hot_flat_line(
+            line, pressure, HOT_RISES.get(axle.tires.family or "", HOT_RISES[""]).quantity, axle.step
+        )
+    cold = Input(kinds.RUN_FLAT_INPUT, line, kinds.RUN_FLAT_BELOW.of(*subject))
+    ledger.enter(Figure(kinds.HOT_FLAT.of(*subject), hot, (cold, given)))
+    if alarm and hot is not None and pressure is not None:
+        _enter_monitor(axle, pressure, alarm.pressure, hot, ledger)
 
 
 def _enter_monitor(
-    axle: TireAxle, pressure: Quantity, alarm: Quantity, line: Quantity, ledger: Ledger
+    axle: TireAxle, pressure: Quantity, alarm: Quantity, hot: Quantity, ledger: Ledger
 ) -> None:
     monitor = axle.monitor
-    if monitor is None or monitor.closest_low_alarm is None:
+    key = kinds.MONITOR_SETTING.of(*axle.subject)
+    if monitor is None:
         return
-    setting = monitor_setting(alarm, pressure * monitor.closest_low_alarm.to("").m, line)
-    key, late = kinds.MONITOR_SETTING.of(*axle.subject), {"late": setting.late}
+    if monitor.closest_low_alarm is None:
+        ledger.find(Finding(kinds.CLOSEST_ALARM_UNKNOWN, key))
+        return
+    setting = monitor_setting(alarm, pressure * monitor.closest_low_alarm.to("").m, hot)
+    late: dict[str, Fact] = {"late": setting.late, "hot": hot}
     share = Input(kinds.CLOSEST_ALARM, monitor.closest_low_alarm)
     ledger.enter(Figure(key, setting.pressure, (share,), facts=late))
-    if setting.late.m > 0:
+    if not setting.is_above_hot_flat:
+        ledger.find(Finding(kinds.MONITOR_MEANS_FLAT, key, late))
+    elif setting.late.m > 0:
         ledger.find(Finding(kinds.MONITOR_LATE, key, late))
-    if not setting.is_above_run_flat:
-        ledger.find(Finding(kinds.MONITOR_BELOW_RUN_FLAT, key))
 
 
 def _enter_use(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> None:

@@ -20,6 +20,7 @@ from binder.calculations.tires.pairs_and_age import (
     default_out_age,
     dual_mismatches,
     is_worn_out,
+    latest_age,
     made_from_date_code,
     minimum_dual_spacing,
     tread_floor,
@@ -63,6 +64,7 @@ def assess_register(profile: Profile, on: date, states: tuple[StateLoads, ...], 
             _assess_mounted(axle, position.name, day, ledger)
         if axle.is_dual:
             _assess_pairs(axle, ledger)
+        ledger.find(*_table_of_another_size(axle))
         for doubt in doubts_of(axle):
             if not doubt.is_problem:
                 _find_doubt(axle, doubt, ledger)
@@ -107,16 +109,17 @@ def _age_findings(axle: TireAxle, position: str, made: Made, age: Quantity | Non
         return
     verdict, out = _verdict(axle.tires, age, is_steering=axle.is_steering)
     facts: dict[str, Fact] = {"value": age, "out": out}
-    if verdict == "out":
-        yield Finding(kinds.PAST_ITS_AGE, key, facts)
+    if verdict in {"out", "past its practice age"}:
+        yield Finding(kinds.PAST_ITS_AGE, key, facts, "" if verdict == "out" else "practice")
     elif verdict == "inspect yearly":
         yield Finding(kinds.INSPECT_YEARLY, key, facts)
 
 
 def _verdict(tires: Tires, age: Quantity, *, is_steering: bool) -> tuple[str, Quantity]:
     is_trailer_tire = tires.family == "special trailer"
-    out = tires.replace_after or default_out_age(is_special_trailer=is_trailer_tire, is_steering=is_steering)
-    return age_verdict(age, out), out
+    practice = default_out_age(is_special_trailer=is_trailer_tire, is_steering=is_steering)
+    verdict = age_verdict(age, tires.replace_after, practice)
+    return verdict, practice if verdict == "past its practice age" else latest_age(tires.replace_after)
 
 
 def _wear_findings(axle: TireAxle, position: str, tire: MountedTire, floor: Quantity) -> Iterator[Finding]:
@@ -136,6 +139,8 @@ def _assess_pairs(axle: TireAxle, ledger: Ledger) -> None:
             axle.tires.mounted.get(f"{axle.axle_name} {side} {place}", MountedTire())
             for place in ("outer", "inner")
         )
+        if None in {outer.circumference, inner.circumference} and None in {outer.diameter, inner.diameter}:
+            ledger.find(Finding(kinds.PAIR_NOT_MEASURED, kinds.PAIR_NOT_MEASURED.of(*axle.subject, side)))
         for mismatch in dual_mismatches(_paired(outer), _paired(inner)):
             about = kinds.PAIR_UNLIKE.of(*axle.subject, side)
             ledger.find(Finding(kinds.PAIR_UNLIKE, about, {"mismatch": mismatch}))
@@ -164,6 +169,16 @@ def doubts_of(axle: TireAxle) -> tuple[TableDoubt, ...]:
     return tuple(found)
 
 
+def _table_of_another_size(axle: TireAxle) -> Iterator[Finding]:
+    table, about = axle.tires.table, ROW_PRESSURE.of(*axle.subject)
+    if table is None:
+        return
+    if table.size is None:
+        yield Finding(kinds.TABLE_SIZE_UNKNOWN, about)
+    elif axle.is_table_of_another_size:
+        yield Finding(kinds.TABLE_OTHER_SIZE, about, {"table": table.size, "size": axle.tires.size})
+
+
 def _find_doubt(axle: TireAxle, doubt: TableDoubt, ledger: Ledger) -> None:
     row = None if doubt.row is None else doubt.row.pressure
     facts: dict[str, Fact] = {"doubt": doubt.doubt.value, "row": row}
@@ -184,7 +199,7 @@ def _assess_spare(name: str, position: str, tires: Tires, day: date, ledger: Led
         ledger.find(Finding(kinds.SPARE_AGE_UNKNOWN, key))
         return
     verdict, _ = _verdict(tires, age, is_steering=False)
-    if verdict == "out":
+    if verdict in {"out", "past its practice age"}:
         ledger.find(Finding(kinds.SPARE_PAST_ITS_AGE, key, {"value": age}))
     elif verdict == "inspect yearly":
         ledger.find(Finding(kinds.SPARE_INSPECT_YEARLY, key, {"value": age}))

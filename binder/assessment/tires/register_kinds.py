@@ -23,17 +23,21 @@ SPARE_TREAD = FigureKind(f"{_SPARE}.tread", "tread down", sources="profile", bas
 )
 _REGISTER = "tire_register"
 _SERVICE = "have a tire service look at it before moving"
-CODE_NOT_FOUND = FindingKind("missing", 5, card=_REGISTER).says(
+CODE_NOT_FOUND = FindingKind("not cleared", 5, card=_REGISTER).says(
     "{vehicle}, {position}: date code not found", "read the last digits on both sides"
 )
-CODE_IMPOSSIBLE = FindingKind("attention", 5, card=_REGISTER).says(
+CODE_IMPOSSIBLE = FindingKind("not cleared", 5, card=_REGISTER).says(
     "{vehicle}, {position}: its date code is no week and year before today", "read it again off the tire"
 )
 MADE_BEFORE_2000 = FindingKind("do not drive", 5, card=_REGISTER).says(
     "{vehicle}, {position}: made before 2000", "replace it", brief="made before 2000"
 )
-PAST_ITS_AGE = FindingKind("do not drive", 5, card=_REGISTER).says(
-    "{vehicle}, {position}: {value:years nearest} old, past its age of {out:bare years}",
+PAST_ITS_AGE = FindingKind({"": "do not drive", "practice": "attention"}, 5, card=_REGISTER).says(
+    {
+        "": "{vehicle}, {position}: {value:years nearest} old, past its age of {out:bare years}",
+        "practice": "{vehicle}, {position}: {value:years nearest} old, past the usual age of "
+        "{out:bare years} (practice)",
+    },
     "replace it",
     brief="{value:years nearest} old, past its age of {out:bare years}",
 )
@@ -43,7 +47,7 @@ INSPECT_YEARLY = FindingKind("attention", 5, card=_REGISTER).says(
 DAMAGED = FindingKind("do not drive", 5, card=_REGISTER).says(
     "{vehicle}, {position}: {damage}", _SERVICE, brief="{damage}"
 )
-TREAD_UNKNOWN = FindingKind("missing", 5, card=_REGISTER).says(
+TREAD_UNKNOWN = FindingKind("not cleared", 5, card=_REGISTER).says(
     "{vehicle}, {position}: tread not known", "measure it in the shallowest groove"
 )
 WORN_OUT = FindingKind("do not drive", 5, card=_REGISTER).says(
@@ -56,11 +60,21 @@ PAIR_UNLIKE = FindingKind("do not drive", 5, key=f"{_AXLE}.{{side}}_pair", card=
     "have the pair matched",
     brief="the {side} pair does not match: {mismatch}",
 )
+PAIR_NOT_MEASURED = FindingKind("not cleared", 5, key=f"{_AXLE}.{{side}}_pair", card=_REGISTER).says(
+    "{vehicle}, {axle}: whether the {side} pair matches is not known", "measure around both its tires"
+)
 DUALS_TOO_CLOSE = FindingKind("attention", 5, key=f"{_AXLE}.dual_spacing", card=_REGISTER).says(
     "{vehicle}, {axle}: duals stand {spacing:as written} apart, this size needs {needed:as written}", _SERVICE
 )
 DUAL_SPACING_UNKNOWN = FindingKind("missing", 5, key=f"{_AXLE}.dual_spacing", card=_REGISTER).says(
     "{vehicle}, {axle}: spacing of the duals not known", "measure between tread centers"
+)
+TABLE_OTHER_SIZE = FindingKind("not cleared", 5, card=_REGISTER).says(
+    "{vehicle}, {axle}: the typed load table is for {table}, the tires are {size}: it is put aside",
+    "type the maker's table of the tires that are mounted",
+)
+TABLE_SIZE_UNKNOWN = FindingKind("missing", 5, card=_REGISTER).says(
+    "{vehicle}, {axle}: the typed load table does not say its size", "add its size: and load range"
 )
 TABLE_DOUBTED = FindingKind("attention", 5, card=_REGISTER).says(
     {
@@ -80,6 +94,6 @@ SPARE_INSPECT_YEARLY = FindingKind("attention", 5, card=_REGISTER).says(
 )
 
 FORBIDDING = frozenset(
-    kind for kind in list(vars().values()) if isinstance(kind, FindingKind) and kind.grade == "do not drive"
+    kind for kind in list(vars().values()) if isinstance(kind, FindingKind) and kind.may_forbid
 )
 """What is found of tires that must not roll."""

@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from binder.assessment.ledger import FigureKind, FindingKind, InputKind
+from binder.assessment.ledger import FigureKind, FindingKind, Grade, InputKind
 
 _VEHICLE, _AXLE = "weights.{vehicle}", "weights.{vehicle}.{axle}"
 
@@ -48,7 +48,7 @@ LEVELS_UNSAID = "the ticket does not say how full these were: {tanks:list}"
 ABOARD_UNSAID = "the ticket does not say who was aboard"
 TIRE_MOUNTED_SINCE = "the tire at {position} was mounted after the weighing"
 WEIGHTS_UNSAID = "the plan does not say what these weigh: {names:list}"
-CAPACITY_UNKNOWN = "the capacity of these is not known, so full they count for nothing: {tanks:list}"
+CAPACITY_UNKNOWN = "the capacity of these is not known, nor what the vehicle weighs with them: {tanks:list}"
 
 # Inputs.
 ON_THE_SCALE = InputKind("on the scale", "{value:weight nearest}")
@@ -58,7 +58,7 @@ CHANGE = InputKind(
 CHANGE_SOMEWHERE = InputKind(
     "{what}",
     "{value:weight nearest}",
-    "difference to the ticket; its place is not known: all of it counts where it is added",
+    "difference to the ticket; its place is not known: it counts where it weighs most",
 )
 KNOWN_BY = InputKind("known by")
 SUM_OF_AXLES = InputKind("sum of", "{value:list}", "weights.{vehicle}")
@@ -87,6 +87,7 @@ class RatedKinds(NamedTuple):
     rating: InputKind
     over: FindingKind
     unrated: FindingKind
+    unknown: FindingKind
 
 
 _LOAD_RULES = {"weighed": "As read on the scale.", "": "Scale ticket and every difference, moved by statics."}
@@ -95,6 +96,9 @@ _HEAVIEST_RULES = {
     "": "Its load is not known in every state of the trip; at least that of: {moment}.",
 }
 _WEIGH_AGAIN = ("Weigh again after a change; vehicle labels come first.",)
+
+
+_OVER_GRADES: dict[str, Grade] = {"": "do not drive", "assumed": "not cleared", "not reached": "attention"}
 
 
 def _rated(key: str, name: str, rating: str, order: int, card: str) -> RatedKinds:
@@ -112,13 +116,27 @@ def _rated(key: str, name: str, rating: str, order: int, card: str) -> RatedKind
             _HEAVIEST_RULES, _WEIGH_AGAIN
         ),
         InputKind(rating, "{value:weight down}"),
-        FindingKind("do not drive", order, card=card).says(
-            f"{name}: {{over:weight up}} over its {rating} ({{moment}})",
-            "take weight off, carry less water, or move it to another axle with margin",
+        FindingKind(_OVER_GRADES, order, card=card).says(
+            {
+                "": f"{name}: {{over:weight up}} over its {rating} ({{moment}})",
+                "assumed": f"{name}: perhaps {{over:weight up}} over its {rating} ({{moment}}): a place or "
+                "level that is not known counts at its worst",
+                "not reached": f"{name}: {{over:weight up}} over its {rating} ({{moment}}), which this trip "
+                "does not reach: it leaves {room:weight down} at the heaviest",
+            },
+            {
+                "": "take weight off, carry less water, or move it to another axle with margin",
+                "assumed": "enter the place of all aboard and the level of every tank, or take weight off",
+                "not reached": "at the hose, keep to the plan's levels; where a dump was closed, fill less",
+            },
             brief=f"{{over:weight up}} over its {rating}",
         ),
-        FindingKind("missing", order, key=key, card="weights").says(
+        FindingKind("not cleared", order, key=key, card="weights").says(
             f"{name}: {rating} not known", "read the label"
+        ),
+        FindingKind("not cleared", order, card="weights").says(
+            f"{name}: whether it is over its {rating} is not known, for its load is not ({{moment}})",
+            "enter what is missing of its scale ticket, its axles and its couplings",
         ),
     )
 
@@ -199,6 +217,10 @@ NO_TICKET = FindingKind("missing", 6, key=_VEHICLE, card="weights").says(
     "{vehicle}: no scale ticket",
     {"axles": "weigh it, each wheel end, loaded for travel", "": "weigh it, or its pickup with it"},
 )
+TICKET_ASIDE = FindingKind("not cleared", 6, key=_VEHICLE, card="weights").says(
+    "{vehicle}: the ticket of {on} is put aside, for the {part} is newer ({since:date})",
+    "weigh it again, each wheel end, loaded for travel",
+)
 TICKET_DOUBTED = FindingKind("attention", 6, key=_VEHICLE, card="weights").says(
     "{vehicle}: {doubt}", "weigh it again, in travel state"
 )
@@ -228,6 +250,15 @@ SHARING_UNKNOWN = FindingKind("missing", 6, key=_VEHICLE, card="weights").says(
 )
 TICKET_LACKS = FindingKind("missing", 6, key=_VEHICLE, card="weights").says(
     "{vehicle}: the ticket of {on} does not give {lacking:and}", "type it in: by it a misread figure is found"
+)
+SEATS_OVER_LABEL = FindingKind("attention", 1, key=_VEHICLE, card="weights").says(
+    "{vehicle}: the {what} on its label, {capacity:weight down}, is less than {person} for each of its "
+    "{seats} seats with a belt ({needed:weight up})",
+    "not every seat may be taken with cargo aboard: weigh it so loaded",
+)
+SEATS_WEIGHT = "capacity for occupants and cargo"
+MORE_PEOPLE_THAN_SEATS = FindingKind("do not drive", 1, key=_VEHICLE, card="weights").says(
+    "{vehicle}: {people} people, {seats} seats with a belt", "carry no more people than seats with a belt"
 )
 OVER_LABEL = FindingKind("attention", 1, card="weights").says(
     "{vehicle}: {over:weight up} over the capacity on its label, the fresh tank full",

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from binder.assessment.coupling.kinds import DOWN_LOAD
-from binder.assessment.ledger import Figure, Finding, Input, Ledger, Phrase, Place, all_known
+from binder.assessment.ledger import Fact, Figure, Finding, Input, Ledger, Phrase, Place, all_known
 from binder.assessment.weights import kinds
 from binder.assessment.weights.kinds import GroupKinds
 from binder.assessment.weights.loads import StateLoads
@@ -21,7 +21,7 @@ from binder.models.load import Profile
 from binder.models.rig import Rig
 from binder.models.vehicles import Vehicle
 from binder.quantities import Quantity, number_in, registry
-from binder.reference.constants import HEAVY_RATING, PROCEDURE_CONSTANTS, TOWED_RATING
+from binder.reference.constants import HEAVY_RATING, LABEL_PERSON, PROCEDURE_CONSTANTS, TOWED_RATING
 
 
 def assess_label_use(profile: Profile, ledger: Ledger) -> None:
@@ -30,9 +30,10 @@ def assess_label_use(profile: Profile, ledger: Ledger) -> None:
         label, water = vehicle.label, _fresh_water(vehicle)
         capacity, cargo = label.occupant_and_cargo_carrying_capacity, label.cargo_carrying_capacity
         water_input = Input(kinds.FRESH_WATER, water, Place("rig.yaml", ("vehicles", name, "tanks")))
-        use = None
+        use, people = None, _people(profile, name)
+        ledger.find(*_seat_findings(name, vehicle, people))
         if capacity is not None:
-            people, tongue = _people(profile, name), _tongue_load(profile, name, ledger)
+            tongue = _tongue_load(profile, name, ledger)
             if people is not None and water is not None and tongue is not None:
                 use = occupant_and_cargo_capacity_left(capacity, people, water, tongue)
             inputs = [Input(kinds.PEOPLE, people)]
@@ -45,6 +46,22 @@ def assess_label_use(profile: Profile, ledger: Ledger) -> None:
         elif cargo is not None:
             use = None if water is None else cargo_carrying_capacity_left(cargo, water)
             _enter(name, use, (water_input,), ledger)
+
+
+def _seat_findings(name: str, vehicle: Vehicle, people: int | None) -> Iterator[Finding]:
+    """A label must leave the weight of a person for each belted seat (49 CFR 571.120)."""
+    seats, capacity = vehicle.label.seats, vehicle.label.occupant_and_cargo_carrying_capacity
+    if seats is None:
+        return
+    person = PROCEDURE_CONSTANTS["label person"]
+    needed = seats * LABEL_PERSON.quantity
+    if capacity is not None and capacity < needed:
+        facts: dict[str, Fact] = {"what": kinds.SEATS_WEIGHT, "capacity": capacity, "person": person}
+        facts |= {"seats": seats, "needed": needed}
+        yield Finding(kinds.SEATS_OVER_LABEL, kinds.SEATS_OVER_LABEL.of(name), facts)
+    if people is not None and people > seats:
+        about = kinds.MORE_PEOPLE_THAN_SEATS.of(name)
+        yield Finding(kinds.MORE_PEOPLE_THAN_SEATS, about, {"people": people, "seats": seats})
 
 
 def _fresh_water(vehicle: Vehicle) -> Quantity | None:

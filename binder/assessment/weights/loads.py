@@ -9,6 +9,7 @@ from binder.assessment.weights.resting import (
     CARRIED,
     CARRYING,
     ON_A_DOLLY,
+    Bounds,
     PlacedChange,
     Resting,
     Supports,
@@ -16,10 +17,18 @@ from binder.assessment.weights.resting import (
     ends_of,
     lever_arms,
     resting_changes,
+    sum_of,
     supports_of,
     weighed_total,
 )
-from binder.assessment.weights.states import TankName, TripState, levels_ticket_of, ticket_levels, ticket_of
+from binder.assessment.weights.states import (
+    TankName,
+    TripState,
+    gallons_in,
+    levels_ticket_of,
+    ticket_levels,
+    ticket_of,
+)
 from binder.calculations.weights.axle_loads import (
     DistributionEffect,
     HeavierEnd,
@@ -41,6 +50,9 @@ _POUND = registry.Unit("pound")
 _ZERO = registry.Quantity(0.0, _POUND)
 _CENTER = registry.Quantity(0.0, "inch")
 _ONE = registry.Quantity(1.0, "inch")
+_NOTHING = Bounds(0.0, 0.0)
+WITH_A_WEIGHT = {"tow bar", "fifth wheel", "gooseneck"}
+"""Couplings whose bar or head hangs on the vehicle ahead; a ball mount was in its receiver on the scale."""
 # Practice: how much heavier than half the axle an unweighed end may be.
 _ALLOWANCE_FIRST = registry.Quantity(10.0, "percent")
 _ALLOWANCE_OTHER = registry.Quantity(15.0, "percent")
@@ -49,7 +61,8 @@ _ALLOWANCE_OTHER = registry.Quantity(15.0, "percent")
 class AxleLoad(NamedTuple):
     """One axle in one state. ``load`` None: not weighed; ``end`` then is half the rating.
 
-    ``rule`` says what the heavier end follows from, ``side`` which it is.
+    ``rule`` says what the heavier end follows from, ``side`` which it is; ``least`` is the least it can
+    carry, where a place or a level is not known and ``load`` is the most.
     """
 
     load: Quantity | None
@@ -57,6 +70,7 @@ class AxleLoad(NamedTuple):
     side: Literal["left", "right", "both", "either"]
     weighed: Weighed
     rule: Phrase
+    least: Quantity | None = None
 
     @property
     def is_side_known(self) -> bool:
@@ -69,14 +83,17 @@ class VehicleLoad(NamedTuple):
 
     ``down`` is its load on the coupling with bars off, which ratings are held against, and what of it is
     not on its ticket is ``down_change``; ``on_the_road`` what its own axles carry: all of it less what
-    stands on the vehicle ahead in this state. None: not known.
+    stands on the vehicle ahead in this state. None: not known. ``least`` is the least of its total,
+    ``down_least`` that of its down load.
     """
 
     axles: dict[str, AxleLoad]
     total: Quantity | None
     down: Quantity | None
-    down_change: Quantity
+    down_least: Quantity | None
+    down_change: Bounds
     on_the_road: Quantity | None
+    least: Quantity | None
 
 
 class StateLoads(NamedTuple):
@@ -86,6 +103,15 @@ class StateLoads(NamedTuple):
     vehicles: dict[str, VehicleLoad]
     combination: Quantity | None
     changes: dict[str, tuple[PlacedChange, ...]]
+
+    @property
+    def least_combination(self) -> Quantity | None:
+        """The least the combination can weigh: what is not known is left out of it."""
+        if self.combination is None:
+            return None
+        loads = [(one.total, one.least) for one in self.vehicles.values()]
+        spread = [most - least for most, least in loads if most is not None and least is not None]
+        return total_load(self.combination, [-1 * one for one in spread])
 
 
 def loads_in_states(rig: Rig, states: Iterable[TripState]) -> tuple[StateLoads, ...]:
@@ -116,50 +142,64 @@ class _Scale(NamedTuple):
 def _state_loads(scale: _Scale, state: TripState) -> StateLoads:
     rig = scale.rig
     vehicles: dict[str, VehicleLoad] = {}
-    changes: dict[str, tuple[PlacedChange, ...]] = {}
+    changes: dict[str, tuple[PlacedChange, ...] | None] = {}
     for name in reversed(rig.vehicles):
-        own = list(_differences(scale, name, state))
+        own = all_known(_differences(scale, name, state))
         resting = [] if state.as_the_ticket else _resting(scale, name, vehicles, changes)
-        changes[name] = (*own, *(resting or ()))
-        vehicles[name] = _vehicle_load(scale, name, None if resting is None else [*own, *resting], state)
+        found = None if own is None or resting is None else [*own, *resting]
+        changes[name] = None if found is None else tuple(found)
+        vehicles[name] = _vehicle_load(scale, name, found, state)
     on_the_road = all_known(load.on_the_road for load in vehicles.values())
     combination = None if on_the_road is None else sum(on_the_road, start=_ZERO)
-    return StateLoads(state, {name: vehicles[name] for name in rig.vehicles}, combination, changes)
+    known = {name: made or () for name, made in changes.items()}
+    return StateLoads(state, {name: vehicles[name] for name in rig.vehicles}, combination, known)
 
 
-def _differences(scale: _Scale, name: str, state: TripState) -> Iterable[PlacedChange]:
+def _differences(scale: _Scale, name: str, state: TripState) -> Iterable[PlacedChange | None]:
+    """What differs from the ticket; None for what may differ by any weight."""
     if state.as_the_ticket:
         return
     ticket, weighed = levels_ticket_of(scale.rig, name), scale.levels
     for tank_name, tank in scale.rig.vehicles[name].tanks.items():
-        now = state.volumes.get((name, tank_name))
-        before = weighed.get((name, tank_name))
-        if now is None or (before is not None and now == before):
-            continue
-        # A level the ticket does not state is taken as empty then: nothing is left out of the load.
-        gallons = number_in(now, "gallon") - (number_in(before, "gallon") if before is not None else 0.0)
-        weight = gallons * number_in(DENSITIES[tank.holds].quantity, "pound / gallon")
-        yield PlacedChange(tank_name, registry.Quantity(weight, _POUND), tank.at, tank.left)
+        now = gallons_in(state.volumes.get((name, tank_name)), tank)
+        before = gallons_in(weighed.get((name, tank_name)), tank)
+        if now is None or before is None:
+            yield None
+        elif now != before or now[0] != now[1]:
+            density = number_in(DENSITIES[tank.holds].quantity, "pound / gallon")
+            least, most = (
+                registry.Quantity(gallons * density, _POUND)
+                for gallons in (now[0] - before[1], now[1] - before[0])
+            )
+            is_known = now[0] == now[1] and before[0] == before[1]
+            yield PlacedChange(tank_name, most, tank.at, tank.left, None if is_known else least)
     yield from _added(state.people, name, 1)
     yield from _added((ticket.aboard or []) if ticket else [], name, -1)
     yield from _added(state.cargo, name, 1)
 
 
-def _added(entries: Iterable[Person | Aboard], vehicle: str, sign: int) -> Iterable[PlacedChange]:
+def _added(entries: Iterable[Person | Aboard], vehicle: str, sign: int) -> Iterable[PlacedChange | None]:
     for entry in entries:
-        if entry.vehicle == vehicle and entry.weight is not None:
+        if entry.vehicle == vehicle and entry.weight is None:
+            yield None
+        elif entry.vehicle == vehicle and entry.weight is not None:
             what = entry.who if isinstance(entry, Person) else entry.what
             weight = entry.weight if sign > 0 else entry.weight * sign
             yield PlacedChange(what, weight, entry.at, entry.left)
 
 
 def _resting(
-    scale: _Scale, name: str, vehicles: dict[str, VehicleLoad], changes: dict[str, tuple[PlacedChange, ...]]
+    scale: _Scale,
+    name: str,
+    vehicles: dict[str, VehicleLoad],
+    changes: dict[str, tuple[PlacedChange, ...] | None],
 ) -> list[PlacedChange] | None:
     """What stands on a vehicle from all that is joined to it; None where one of them is not known."""
     found: list[PlacedChange] = []
     for coupling in (one for one in scale.rig.couplings if one.ahead == name):
         was_coupled, behind = scale.was_coupled(coupling), vehicles[coupling.behind]
+        if coupling.weight is None and not was_coupled and coupling.how in WITH_A_WEIGHT:
+            return None
         if coupling.weight is not None and not was_coupled:
             found.append(PlacedChange(coupling.how, coupling.weight, coupling.at, _CENTER))
         vehicle = scale.rig.vehicles[coupling.behind]
@@ -169,6 +209,7 @@ def _resting(
             vehicle,
             scale.tickets[coupling.behind],
             behind.down,
+            behind.down_least,
             behind.down_change,
             changes[coupling.behind],
             {axle: _allowance(entry, is_first=axle == first) for axle, entry in vehicle.axles.items()},
@@ -190,15 +231,18 @@ def _vehicle_load(
     for axle_name, axle in rig.vehicles[name].axles.items():
         changes = None if differences is None else _changes_on(supports, axle_name, differences)
         if changes is not None and axle_name in distribution:
-            changes.append(LoadChange(distribution[axle_name], _CENTER))
+            moved = number_in(distribution[axle_name], "pound")
+            changes.append(_Share(Bounds(moved, moved), _CENTER))
         allowance = _allowance(axle, is_first=axle_name == supports.first_axle)
         axles[axle_name] = _axle_load(axle, readings.get(axle_name), changes, allowance)
     # Bars move weight onto a trailer's axles, and none into the trailer.
     added = {} if carrying_coupling(rig, name) else distribution
     total = None if differences is None else _total(scale, name, differences, added)
-    down, change = _down(scale, name, differences, axles, total)
+    spread = sum(number_in(c.weight - c.least, "pound") for c in differences or () if c.least is not None)
+    least = None if total is None else total - registry.Quantity(spread, _POUND)
+    down, down_least, change = _down(scale, name, differences, axles, (total, least))
     on_the_road = _on_the_road(scale, name, state, (total, down, distribution))
-    return VehicleLoad(axles, total, down, change, on_the_road)
+    return VehicleLoad(axles, total, down, down_least, change, on_the_road, least)
 
 
 def _down(
@@ -206,35 +250,26 @@ def _down(
     name: str,
     differences: list[PlacedChange] | None,
     axles: dict[str, AxleLoad],
-    total: Quantity | None,
-) -> tuple[Quantity | None, Quantity]:
-    """What a vehicle puts on the one ahead or beneath it, and what of that is not on its ticket."""
+    total: tuple[Quantity | None, Quantity | None],
+) -> tuple[Quantity | None, Quantity | None, Bounds]:
+    """What a vehicle puts on the one ahead or beneath it, at the most and least, and what is no ticket's."""
     how = next((one.how for one in scale.rig.couplings if one.behind == name), "")
     supports, moved = scale.supports[name], differences or []
     if how == CARRIED:
-        return total, _ZERO
+        return *total, _NOTHING
     if how == ON_A_DOLLY:
-        first = supports.first_axle
-        found = _changes_on(supports, first, moved)
-        return axles[first].load, total_load(_ZERO, (change.load for change in found or []))
+        first = axles[supports.first_axle]
+        found = _changes_on(supports, supports.first_axle, moved)
+        return first.load, first.least, sum_of(change.load for change in found or [])
     if how not in CARRYING:
-        return _ZERO, _ZERO
-    change = _down_change(supports, moved)
-    weighed = None if differences is None else supports.down_load_weighed
-    return None if weighed is None else weighed + change, change
-
-
-def _down_change(supports: Supports, differences: list[PlacedChange]) -> Quantity:
-    down = _ZERO
-    for difference in differences:
-        share = supports.coupler_share(difference.at)
-        down = down + difference.weight * (_share_anywhere(difference) if share is None else share)
-    return down
-
-
-def _share_anywhere(difference: PlacedChange) -> float:
-    """Its place is not known: what is added counts whole on every support, what is removed on none."""
-    return 1.0 if difference.weight.m > 0 else 0.0
+        return _ZERO, _ZERO, _NOTHING
+    on_coupler = all_known(supports.on_coupler(one) for one in moved)
+    weighed = supports.down_load_weighed
+    if differences is None or on_coupler is None or weighed is None:
+        return None, None, _NOTHING if on_coupler is None else sum_of(on_coupler)
+    change = sum_of(on_coupler)
+    most, least = (weighed + registry.Quantity(pounds, _POUND) for pounds in (change.most, change.least))
+    return most, least, change
 
 
 def _on_the_road(
@@ -277,36 +312,43 @@ def _weighed(reading: AxleWeights | None) -> Quantity | None:
     return ends.axle if ends else reading.axle
 
 
-def _changes_on(supports: Supports, axle: str, differences: list[PlacedChange]) -> list[LoadChange] | None:
+class _Share(NamedTuple):
+    """What one change puts on an axle, and where it lies from the center line; None: not known."""
+
+    load: Bounds
+    left: Quantity | None
+
+
+def _changes_on(supports: Supports, axle: str, differences: list[PlacedChange]) -> list[_Share] | None:
     """What the differences put on one axle; None where statics cannot tell."""
-    changes = []
+    shares = []
     for difference in differences:
-        if difference.weight.m == 0:
-            continue
-        is_anywhere = difference.at is None and supports.group
-        share = _share_anywhere(difference) if is_anywhere else supports.share(axle, difference.at)
-        if share is None:
+        load = supports.on_axle(axle, difference) if any(one.m for one in difference.weights) else _NOTHING
+        if load is None:
             return None
-        if share:
-            moved = registry.Quantity(number_in(difference.weight, "pound") * share, _POUND)
-            changes.append(LoadChange(moved, difference.left))
-    return changes
+        if any(load):
+            shares.append(_Share(load, difference.left))
+    return shares
 
 
 def _axle_load(
-    axle: Axle, reading: AxleWeights | None, changes: list[LoadChange] | None, allowance: Quantity
+    axle: Axle, reading: AxleWeights | None, changes: list[_Share] | None, allowance: Quantity
 ) -> AxleLoad:
     ends = ends_of(reading) if reading is not None else None
-    if ends is not None and changes is not None:
-        load = total_load(ends.axle, (change.load for change in changes))
-        worst = _worst_end(ends, changes, axle.track)
-        return AxleLoad(load, worst.load, worst.side, "ends", Phrase(kinds.END_BY[worst.rule]))
-    if reading is None or reading.axle is None or changes is None:
+    weighed = ends.axle if ends else reading.axle if reading else None
+    if weighed is None or changes is None:
         half_rating = None if axle.rating is None else axle.rating / 2
         return AxleLoad(None, half_rating, "either", "nothing", Phrase(kinds.HALF_RATING))
-    load = total_load(reading.axle, (change.load for change in changes))
-    end = heavier_end_assumed(load, allowance)
-    return AxleLoad(load, end, "either", "axle", Phrase(kinds.HALF_AND_MORE, {"allowance": allowance}))
+    change = sum_of(one.load for one in changes)
+    load, least = (weighed + registry.Quantity(pounds, _POUND) for pounds in (change.most, change.least))
+    if ends is not None:
+        worst = _worst_end(ends, changes, axle.track)
+        return AxleLoad(load, worst.load, worst.side, "ends", Phrase(kinds.END_BY[worst.rule]), least)
+    # Either end may be the heavier one, so that what lies off center may come on top of the allowance.
+    half = heavier_end_assumed(weighed, allowance)
+    end = _worst_end(WheelEnds(half, half), changes, axle.track).load
+    rule = Phrase(kinds.HALF_AND_MORE, {"allowance": allowance})
+    return AxleLoad(load, end, "either", "axle", rule, least)
 
 
 def _allowance(axle: Axle, *, is_first: bool) -> Quantity:
@@ -315,11 +357,23 @@ def _allowance(axle: Axle, *, is_first: bool) -> Quantity:
     return _ALLOWANCE_FIRST if is_first else _ALLOWANCE_OTHER
 
 
-def _worst_end(ends: WheelEnds, changes: list[LoadChange], track: Quantity | None) -> HeavierEnd:
-    if track is not None:
-        return heavier_end(ends, changes, track)
+def _worst_end(ends: WheelEnds, changes: list[_Share], track: Quantity | None) -> HeavierEnd:
+    """The heavier end at its worst: what may weigh less counts at its most where that end carries of it."""
+    between = _ONE if track is None else track
+    found = [
+        heavier_end(ends, [_on_end(one, sign, track) for one in changes], between)
+        for sign in ((1, -1) if any(one.load.least != one.load.most for one in changes) else (1,))
+    ]
+    return max(found, key=lambda one: number_in(one.load, "pound"))
+
+
+def _on_end(share: _Share, sign: int, track: Quantity | None) -> LoadChange:
     # Without the track no change has a known lateral place.
-    return heavier_end(ends, [LoadChange(change.load, None) for change in changes], _ONE)
+    if track is None or share.left is None:
+        return LoadChange(registry.Quantity(share.load.most, _POUND), None)
+    carries = 0.5 + sign * number_in(share.left, "meter") / number_in(track, "meter") >= 0
+    pounds = share.load.most if carries else share.load.least
+    return LoadChange(registry.Quantity(pounds, _POUND), share.left)
 
 
 def _distribution(scale: _Scale, name: str) -> dict[str, Quantity]:

@@ -1,17 +1,20 @@
 """What stands on what: supports of each vehicle, and how a load moves to them."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
 from typing import NamedTuple, Protocol, TypeAlias
 
 from binder.assessment.ledger import Phrase, all_known
 from binder.assessment.weights import kinds
-from binder.calculations.weights.axle_loads import WheelEnds, support_shares
+from binder.calculations.weights.axle_loads import SupportShares, WheelEnds, support_shares
 from binder.models.rig import AxleWeights, Coupling, Rig, ScaleTicket
 from binder.models.vehicles import Axle, Vehicle
-from binder.quantities import Quantity, registry
+from binder.quantities import Quantity, number_in, registry
 
 _ZERO = registry.Quantity(0.0, "pound")
+_CENTER = registry.Quantity(0.0, "inch")
+CARRIED, ON_A_DOLLY = "carried", "dolly"
+Span: TypeAlias = tuple[Quantity, Quantity]
 CARRYING = {"ball", "fifth wheel", "gooseneck"}
 """Couplings that carry part of a trailer's weight."""
 
@@ -22,7 +25,8 @@ class Supports:
 
     ``first_axle`` is empty where the first support is the coupler of a trailer. ``group`` is empty
     where how its axles share is not known: then statics says nothing of any change.
-    ``down_load_weighed`` is None where nobody weighed what the trailer presses on its coupling.
+    ``down_load_weighed`` is None where nobody weighed what the trailer presses on its coupling. ``span`` is
+    where a thing can lie whose place nobody noted.
     """
 
     axles: tuple[str, ...]
@@ -31,21 +35,45 @@ class Supports:
     second: Quantity | None
     group: dict[str, float] = field(default_factory=dict)
     down_load_weighed: Quantity | None = _ZERO
+    span: Span | None = None
 
-    def share(self, axle: str, at: Quantity | None) -> float | None:
-        """Share of a weight that one axle takes."""
-        if self.first is None or self.second is None or at is None or not self.group:
+    def on_axle(self, axle: str, change: "PlacedChange") -> "Bounds | None":
+        """What a change puts on one axle, at the least and at the most."""
+        if not self.group:
             return None
-        shares = support_shares(at, self.first, self.second)
-        return shares.first if axle == self.first_axle else shares.second * self.group.get(axle, 0.0)
+        return self._bounds(
+            change,
+            lambda one: one.first if axle == self.first_axle else one.second * self.group.get(axle, 0.0),
+        )
 
-    def coupler_share(self, at: Quantity | None) -> float | None:
-        """Share of a weight that the coupler takes; none where the first support is an axle."""
-        if self.first_axle:
-            return 0.0
-        if self.first is None or self.second is None or at is None:
+    def on_coupler(self, change: "PlacedChange") -> "Bounds | None":
+        """What a change puts on the coupler; nothing where the first support is an axle."""
+        return Bounds(0.0, 0.0) if self.first_axle else self._bounds(change, lambda one: one.first)
+
+    def _bounds(self, change: "PlacedChange", share: Callable[[SupportShares], float]) -> "Bounds | None":
+        if change.weight.m == 0 and change.least is None:
+            return Bounds(0.0, 0.0)
+        places = change.places or self.span
+        if self.first is None or self.second is None or places is None:
             return None
-        return support_shares(at, self.first, self.second).first
+        # Both weight and share lie between two ends, so the product is greatest and least at the ends.
+        weights = [number_in(weight, "pound") for weight in change.weights]
+        shares = [share(support_shares(place, self.first, self.second)) for place in set(places)]
+        products = [weight * part for weight in weights for part in shares]
+        return Bounds(min(products), max(products))
+
+
+class Bounds(NamedTuple):
+    """What something puts on a support in pounds, at the least and at the most."""
+
+    least: float
+    most: float
+
+
+def sum_of(bounds: Iterable[Bounds]) -> Bounds:
+    """What several put on a support together."""
+    held = list(bounds)
+    return Bounds(sum(one.least for one in held), sum(one.most for one in held))
 
 
 def carrying_coupling(rig: Rig, vehicle: str) -> Coupling | None:
@@ -53,14 +81,25 @@ def carrying_coupling(rig: Rig, vehicle: str) -> Coupling | None:
     return next((one for one in rig.couplings if one.behind == vehicle and one.how in CARRYING), None)
 
 
+def span_of(vehicle: Vehicle) -> Span | None:
+    """From the front of a vehicle to its rear, or beyond both; None where its size is not known."""
+    size, length = vehicle.size, vehicle.size.overall_length
+    last = max((axle.at for axle in vehicle.axles.values()), default=_CENTER)
+    rear = length if size.rear_overhang is None else last + size.rear_overhang
+    front = None if length is None else last - length
+    if size.front_overhang is not None:
+        front = -1 * size.front_overhang
+    return None if front is None or rear is None else (front, rear)
+
+
 def supports_of(rig: Rig, vehicle: str) -> Supports:
     """Supports of a vehicle of the rig."""
-    axles = rig.vehicles[vehicle].axles
+    axles, span = rig.vehicles[vehicle].axles, span_of(rig.vehicles[vehicle])
     coupling = carrying_coupling(rig, vehicle)
     if coupling:
         group = _group_shares(axles, is_trailer=True)
         center = _center(axles, group) if group else None
-        return Supports(tuple(axles), "", coupling.at_behind, center, group, coupling.down_load)
+        return Supports(tuple(axles), "", coupling.at_behind, center, group, coupling.down_load, span)
     if not axles:
         return Supports((), "", None, None)
     first = next(iter(axles))
@@ -68,7 +107,8 @@ def supports_of(rig: Rig, vehicle: str) -> Supports:
     if not others:
         return Supports(tuple(axles), first, axles[first].at, None)
     group = _group_shares(others, is_trailer=False)
-    return Supports(tuple(axles), first, axles[first].at, _center(others, group) if group else None, group)
+    center = _center(others, group) if group else None
+    return Supports(tuple(axles), first, axles[first].at, center, group, span=span)
 
 
 def lever_arms(
@@ -118,17 +158,29 @@ def _center(axles: dict[str, Axle], group: dict[str, float]) -> Quantity:
     return sum((axles[name].at * share for name, share in group.items()), start=zero)
 
 
-CARRIED, ON_A_DOLLY = "carried", "dolly"
-_CENTER = registry.Quantity(0.0, "inch")
-
-
 class PlacedChange(NamedTuple):
-    """What differs from the ticket: a weight (less than zero: taken away) at a place."""
+    """What differs from the ticket: a weight (less than zero: taken away) at a place.
+
+    ``least`` is the least it may be where ``weight`` is only the most; ``within`` is where it lies when its
+    place is not known, None: anywhere on the vehicle.
+    """
 
     what: str | Phrase
     weight: Quantity
     at: Quantity | None
     left: Quantity | None
+    least: Quantity | None = None
+    within: Span | None = None
+
+    @property
+    def weights(self) -> tuple[Quantity, ...]:
+        """The most it may weigh and the least."""
+        return (self.weight,) if self.least is None else (self.weight, self.least)
+
+    @property
+    def places(self) -> Span | None:
+        """Where it may lie."""
+        return self.within if self.at is None else (self.at, self.at)
 
 
 class Resting(NamedTuple):
@@ -142,8 +194,9 @@ class Resting(NamedTuple):
     vehicle: Vehicle
     ticket: ScaleTicket | None
     down: Quantity | None
-    down_change: Quantity
-    changes: tuple[PlacedChange, ...]
+    down_least: Quantity | None
+    down_change: Bounds
+    changes: tuple[PlacedChange, ...] | None
     allowances: dict[str, Quantity]
 
     @property
@@ -170,11 +223,16 @@ def _nothing(_resting: Resting, /, *, was_coupled: bool) -> list[PlacedChange] |
 
 
 def _on_its_coupler(resting: Resting, /, *, was_coupled: bool) -> list[PlacedChange] | None:
-    down = resting.down_change if was_coupled else resting.down
-    if down is None:
+    down = _pounds(resting.down_change) if was_coupled else (resting.down, resting.down_least)
+    most, least = down
+    if most is None or resting.changes is None:
         return None
     what = Phrase(kinds.DOWN_LOAD_OF, {"behind": resting.coupling.behind})
-    return [PlacedChange(what, down, resting.coupling.at, _CENTER)] if down.m else []
+    return [PlacedChange(what, most, resting.coupling.at, _CENTER, least)] if most.m or least != most else []
+
+
+def _pounds(bounds: Bounds) -> tuple[Quantity, Quantity]:
+    return registry.Quantity(bounds.most, "pound"), registry.Quantity(bounds.least, "pound")
 
 
 def _on_its_first_axle(resting: Resting, /, *, was_coupled: bool) -> list[PlacedChange] | None:
@@ -184,14 +242,17 @@ def _on_its_first_axle(resting: Resting, /, *, was_coupled: bool) -> list[Placed
     if base is None or resting.down is None:
         return None
     what = Phrase(kinds.CHANGE_ON_AXLE, {"name": name, "behind": coupling.behind})
-    changed = [PlacedChange(what, resting.down_change, _CENTER, None)] if resting.down_change.m else []
-    return _moved([*base, *changed], coupling.at)
+    most, least = _pounds(resting.down_change)
+    changed = [PlacedChange(what, most, _CENTER, None, least)] if any(resting.down_change) else []
+    return _moved([*base, *changed], resting)
 
 
 def _all_of_it(resting: Resting, /, *, was_coupled: bool) -> list[PlacedChange] | None:
     """A car on a trailer or a camper on a bed: its weight where it stands, and each of its changes."""
     base = [] if was_coupled else _own_weight(resting)
-    return None if base is None else _moved([*base, *resting.changes], resting.coupling.at)
+    if base is None or resting.changes is None:
+        return None
+    return _moved([*base, *resting.changes], resting)
 
 
 _RULES: dict[str, _Rule] = {
@@ -236,12 +297,18 @@ def _axle(resting: Resting, name: str) -> list[PlacedChange] | None:
     ]
 
 
-def _moved(changes: list[PlacedChange], origin: Quantity | None) -> list[PlacedChange]:
+def _moved(changes: list[PlacedChange], resting: Resting) -> list[PlacedChange]:
     """The same in the frame of what carries it; a place in a frame that has no place is not known."""
-    return [
-        change._replace(at=None if change.at is None or origin is None else change.at + origin)
-        for change in changes
-    ]
+    origin, moved = resting.coupling.at, []
+    for change in changes:
+        if origin is None:
+            moved.append(change._replace(at=None, within=None))
+            continue
+        at = None if change.at is None else change.at + origin
+        span = change.within or span_of(resting.vehicle)
+        within = (span[0] + origin, span[1] + origin) if at is None and span else None
+        moved.append(change._replace(at=at, within=within))
+    return moved
 
 
 def weighed_total(ticket: ScaleTicket | None, vehicle: str) -> Quantity | None:

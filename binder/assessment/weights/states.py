@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from datetime import date
 from types import MappingProxyType
 from typing import NamedTuple
 
@@ -13,7 +14,7 @@ from binder.models.load import Profile
 from binder.models.rig import Aboard, Rig, ScaleTicket
 from binder.models.trip import Person, Stop
 from binder.models.vehicles import Tank
-from binder.quantities import Quantity, registry
+from binder.quantities import Quantity, number_in, registry
 
 _NOTHING = registry.Quantity(0.0, "gallon")
 
@@ -24,6 +25,7 @@ class TripState(NamedTuple):
     """One state: volumes by vehicle and tank (None: not known), and the people and cargo aboard.
 
     ``as_the_ticket`` is true for the state the rig was weighed in: people and cargo are the ticket's.
+    ``is_reached`` is false for what stays on paper beside a trip, which neither passes nor meets it.
     """
 
     key: str
@@ -32,6 +34,7 @@ class TripState(NamedTuple):
     people: tuple[Person | Aboard, ...] = ()
     cargo: tuple[Aboard, ...] = ()
     as_the_ticket: bool = False
+    is_reached: bool = True
     place: str = ""
 
 
@@ -61,10 +64,36 @@ def volume_of(tank: Tank, level: LevelValue) -> Quantity | None:
     return None if full is None or level.share is None else full * level.share
 
 
+def gallons_in(volume: Quantity | None, tank: Tank) -> tuple[float, float] | None:
+    """What a tank holds at the least and at the most: a level that is not known is any from empty to full."""
+    if volume is not None:
+        gallons = number_in(volume, "gallon")
+        return gallons, gallons
+    full = full_volume(tank)
+    return None if full is None else (0.0, number_in(full, "gallon"))
+
+
 def ticket_of(rig: Rig, vehicle: str) -> ScaleTicket | None:
-    """Latest scale ticket that weighed a vehicle."""
+    """Latest scale ticket that weighed a vehicle as it is now; one of before a change is put aside."""
+    ticket = latest_ticket(rig, vehicle)
+    return None if ticket is None or changed_since(rig, vehicle, ticket) else ticket
+
+
+def latest_ticket(rig: Rig, vehicle: str) -> ScaleTicket | None:
+    """Latest scale ticket of a vehicle, whatever has changed since."""
     tickets = [ticket for ticket in rig.scale_tickets if vehicle in ticket.weights]
     return max(tickets, key=lambda ticket: ticket.on, default=None)
+
+
+def changed_since(rig: Rig, vehicle: str, ticket: ScaleTicket) -> tuple[str, date] | None:
+    """What of a vehicle is newer than a ticket, and since when: itself, its wheels or what joined it then."""
+    entry = rig.vehicles[vehicle]
+    wheels = {axle.wheels: rig.wheels.get(axle.wheels or "") for axle in entry.axles.values()}
+    parts: list[tuple[str, date | None]] = [(vehicle, entry.since)]
+    parts += [(name, one.since) for name, one in wheels.items() if name and one]
+    if ticket.state.coupled:
+        parts += [(one.how, one.since) for one in rig.couplings if vehicle in {one.ahead, one.behind}]
+    return next(((name, since) for name, since in parts if since and since > ticket.on), None)
 
 
 def levels_ticket_of(rig: Rig, vehicle: str) -> ScaleTicket | None:
@@ -90,7 +119,9 @@ def trip_states(profile: Profile) -> tuple[TripState, ...]:
     """States of the trip in order: as weighed, departure, each stop arriving and leaving, everything full."""
     rig, trip = profile.rig, profile.trip
     weighed = ticket_levels(rig)
-    states = [TripState("as_weighed", Phrase(kinds.AS_WEIGHED), _frozen(weighed), as_the_ticket=True)]
+    is_parked = trip is None
+    scale = TripState("as_weighed", Phrase(kinds.AS_WEIGHED), _frozen(weighed), as_the_ticket=True)
+    states = [scale._replace(is_reached=is_parked)]
     full = {
         (vehicle, name): full_volume(tank)
         for vehicle, entry in rig.vehicles.items()
@@ -99,13 +130,14 @@ def trip_states(profile: Profile) -> tuple[TripState, ...]:
     people = _people(profile)
     cargo = loaded_cargo(profile)
     if trip:
-        walk = _Walk(rig, dict(weighed))
+        walk = _Walk(rig, dict.fromkeys(full))
         walk.set_levels(trip.levels_at_start)
         states.append(TripState("departure", Phrase(kinds.DEPARTURE), _frozen(walk.volumes), people, cargo))
         for key, title, stop, levels in _stops(profile):
             walk.set_levels(levels)
             states.append(TripState(key, title, _frozen(walk.volumes), people, cargo, place=stop.place))
-    states.append(TripState("everything_full", Phrase(kinds.EVERYTHING_FULL), _frozen(full), people, cargo))
+    title = Phrase(kinds.EVERYTHING_FULL)
+    states.append(TripState("everything_full", title, _frozen(full), people, cargo, is_reached=is_parked))
     return tuple(states)
 
 

@@ -8,9 +8,16 @@ from binder.assessment.route.days import last_day
 from binder.assessment.weights import kinds
 from binder.assessment.weights.loads import StateLoads
 from binder.assessment.weights.resting import supports_of
-from binder.assessment.weights.states import full_volume, levels_ticket_of, loaded_cargo, ticket_of
+from binder.assessment.weights.states import (
+    changed_since,
+    full_volume,
+    latest_ticket,
+    levels_ticket_of,
+    loaded_cargo,
+    ticket_of,
+)
 from binder.models.load import Profile
-from binder.models.rig import AxleWeights, ScaleTicket
+from binder.models.rig import AxleWeights, Rig, ScaleTicket
 from binder.models.vehicles import Vehicle
 from binder.quantities import Quantity, number_in, registry
 
@@ -20,13 +27,22 @@ _UNPLACED_CARGO = registry.Quantity(300.0, "pound")  # Practice.
 
 def find_ticket_doubts(profile: Profile, on: date, ledger: Ledger) -> None:
     """Find the vehicles without a ticket, and what makes a ticket doubtful."""
-    for vehicle, entry in profile.rig.vehicles.items():
+    for vehicle in profile.rig.vehicles:
         if levels_ticket_of(profile.rig, vehicle) is None:
-            case = "axles" if entry.axles else ""
-            ledger.find(Finding(kinds.NO_TICKET, kinds.NO_TICKET.of(vehicle), case=case))
+            ledger.find(_no_ticket(profile.rig, vehicle))
             continue
         doubts = ticket_doubts(profile, vehicle, on)
         ledger.find(*(_about(kinds.TICKET_DOUBTED, vehicle, doubt=doubt) for doubt in doubts))
+
+
+def _no_ticket(rig: Rig, vehicle: str) -> Finding:
+    case = "axles" if rig.vehicles[vehicle].axles else ""
+    latest = latest_ticket(rig, vehicle)
+    changed = changed_since(rig, vehicle, latest) if latest else None
+    if latest is None or changed is None:
+        return Finding(kinds.NO_TICKET, kinds.NO_TICKET.of(vehicle), case=case)
+    part, since = changed
+    return _about(kinds.TICKET_ASIDE, vehicle, on=latest.on, part=part, since=since)
 
 
 def ticket_doubts(profile: Profile, vehicle: str, on: date) -> tuple[Phrase, ...]:

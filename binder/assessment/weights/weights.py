@@ -1,6 +1,6 @@
 """Weights in every state of the trip as it is walked: each load beside its rating, and what is left."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from datetime import date
 from types import MappingProxyType
 from typing import NamedTuple
@@ -20,6 +20,15 @@ from binder.models.vehicles import Axle
 from binder.quantities import Quantity, number_in, registry
 
 
+class _InState(NamedTuple):
+    """A load in one state, at its most and at its least."""
+
+    state: StateLoads
+    load: Quantity | None
+    least: Quantity | None
+    inputs: tuple[Input, ...]
+
+
 class _Weighed(NamedTuple):
     """One thing that has a load in each state and one rating: an axle, a vehicle, the combination."""
 
@@ -27,7 +36,7 @@ class _Weighed(NamedTuple):
     subject: tuple[str, ...]
     rating: Quantity | None
     place: Place
-    loads: tuple[tuple[StateLoads, Quantity | None, tuple[Input, ...]], ...]
+    loads: tuple["_InState", ...]
     is_rating_expected: bool = True
 
     @property
@@ -39,10 +48,7 @@ class _Weighed(NamedTuple):
 
 
 def walked_states(profile: Profile) -> tuple[TripState, ...]:
-    """States of the trip in order, each stop with what the tanks hold there.
-
-    A level the walk does not know stays that of the state before, as in ``trip_states``.
-    """
+    """States of the trip in order, each stop with what the tanks hold there as far as the walk knows it."""
     walk = walked_trip(profile)
     moments = {item.key.replace(".", "_"): item for item in walk.moments}
     names = {(item.vehicle, item.words): name for name, item in walk.tanks.tanks.items()}
@@ -56,17 +62,18 @@ def _volumes(
     state: TripState, item: WalkedMoment, names: Mapping[TankName, str]
 ) -> Mapping[TankName, Quantity | None]:
     levels = {place: item.moment.held[name].level for place, name in names.items()}
-    known = {
-        place: registry.Quantity(level, "gallon") for place, level in levels.items() if level is not None
+    walked = {
+        place: None if level is None else registry.Quantity(level, "gallon")
+        for place, level in levels.items()
     }
-    return MappingProxyType({**state.volumes, **known})
+    return MappingProxyType({**state.volumes, **walked})
 
 
 def assess_weights(profile: Profile, on: date, states: tuple[StateLoads, ...], ledger: Ledger) -> None:
     """Enter load and margin of every axle, vehicle and the combination in every state."""
     for thing in (*_axles(profile, states), *_vehicles(profile, states), _combination(profile, states)):
-        for state, load, inputs in thing.loads:
-            _enter(thing, state, load, inputs, ledger)
+        for one in thing.loads:
+            _enter(thing, one, ledger)
         _enter_heaviest(thing, ledger)
     find_ticket_doubts(profile, on, ledger)
     _enter_ends(profile, states, ledger)
@@ -81,7 +88,8 @@ def _axles(profile: Profile, states: tuple[StateLoads, ...]) -> Iterator[_Weighe
             loads = []
             for state in states:
                 load = state.vehicles[vehicle].axles[name]
-                loads.append((state, load.load, tuple(_axle_inputs(vehicle, state, load, ticket, reading))))
+                inputs = tuple(_axle_inputs(vehicle, state, load, ticket, reading))
+                loads.append(_InState(state, load.load, load.least, inputs))
             place = Place("rig.yaml", ("vehicles", vehicle, "axles", name, "rating"))
             yield _Weighed(kinds.AXLE, (vehicle, name), axle.rating, place, tuple(loads))
 
@@ -108,7 +116,9 @@ def _change_inputs(vehicle: str, state: StateLoads) -> Iterator[Input]:
 def _vehicles(profile: Profile, states: tuple[StateLoads, ...]) -> Iterator[_Weighed]:
     for vehicle, entry in profile.rig.vehicles.items():
         loads = tuple(
-            (state, state.vehicles[vehicle].total, _total_inputs(profile, vehicle, state)) for state in states
+            _InState(state, load.total, load.least, _total_inputs(profile, vehicle, state))
+            for state in states
+            for load in (state.vehicles[vehicle],)
         )
         rating, has_axles = entry.label.gross_vehicle_weight_rating, bool(entry.axles)
         yield _Weighed(kinds.TOTAL, (vehicle,), rating, _label_place(vehicle, "vehicle"), loads, has_axles)
@@ -133,14 +143,13 @@ def _combination(profile: Profile, states: tuple[StateLoads, ...]) -> _Weighed:
     first, vehicle = next(iter(profile.rig.vehicles.items()))
     rating = vehicle.label.gross_combination_weight_rating
     inputs = (Input(kinds.SUM_OF_VEHICLES, tuple(profile.rig.vehicles)),)
-    loads = tuple((state, state.combination, inputs) for state in states)
+    loads = tuple(_InState(one, one.combination, one.least_combination, inputs) for one in states)
     place, is_expected = _label_place(first, "combination"), is_combination(profile.rig)
     return _Weighed(kinds.COMBINATION, (), rating, place, loads, is_expected)
 
 
-def _enter(
-    thing: _Weighed, state: StateLoads, load: Quantity | None, inputs: tuple[Input, ...], ledger: Ledger
-) -> None:
+def _enter(thing: _Weighed, found: _InState, ledger: Ledger) -> None:
+    state, load, _, inputs = found
     key = thing.load_key(state)
     ledger.enter(Figure(key, load, inputs, "weighed" if state.state.as_the_ticket else ""))
     margin = None if load is None or thing.rating is None else thing.rating - load
@@ -156,7 +165,8 @@ def _room(margin: Quantity | None, limit: str) -> Phrase | None:
 def _enter_heaviest(thing: _Weighed, ledger: Ledger) -> None:
     if thing.rating is None and thing.is_rating_expected:
         ledger.find(Finding(thing.kinds.unrated, thing.kinds.unrated.of(*thing.subject)))
-    known = [(state, load) for state, load, _ in thing.loads if load is not None]
+    ledger.find(*_verdict(thing))
+    known = [(state, load) for state, load, *_ in thing.loads if load is not None]
     if not known:
         return
     state, load = max(known, key=lambda pair: number_in(pair[1], "pound"))
@@ -168,8 +178,38 @@ def _enter_heaviest(thing: _Weighed, ledger: Ledger) -> None:
     else:
         # The heaviest of the moments that are known may not be the heaviest of all.
         ledger.enter(Figure(key, None, given, facts=moment))
-    if thing.rating is not None and not is_at_least(thing.rating, load):
-        ledger.find(Finding(thing.kinds.over, key, {"over": load - thing.rating, **moment}))
+
+
+def _verdict(thing: _Weighed) -> Iterator[Finding]:
+    """What passes the rating in a state that is reached forbids; what stays on paper asks for attention.
+
+    Where a place or level is not known, the least it can be must pass it to forbid.
+    """
+    rating, key = thing.rating, thing.kinds.heaviest.of(*thing.subject)
+    if rating is None:
+        return
+    reached = [one for one in thing.loads if one.state.state.is_reached]
+    surely, perhaps = _most_over(rating, reached, is_sure=True), _most_over(rating, reached, is_sure=False)
+    on_paper = _most_over(rating, thing.loads, is_sure=False)
+    unknown = [one.state.state.title for one in reached if one.load is None]
+    if surely:
+        yield Finding(thing.kinds.over, key, surely)
+    elif perhaps:
+        yield Finding(thing.kinds.over, key, perhaps, "assumed")
+    elif unknown:
+        if thing.is_rating_expected:
+            yield Finding(thing.kinds.unknown, key, {"moment": unknown[0]})
+    elif on_paper:
+        room = rating - max(load for _, load, *_ in reached if load is not None)
+        yield Finding(thing.kinds.over, key, {**on_paper, "room": room}, "not reached")
+
+
+def _most_over(rating: Quantity, loads: Iterable[_InState], *, is_sure: bool) -> dict[str, Fact]:
+    """By how much and when the most, or the least, that something can weigh is over its rating."""
+    weights = [(one.least if is_sure else one.load, one.state.state.title) for one in loads]
+    over = [(load - rating, title) for load, title in weights if load and not is_at_least(rating, load)]
+    more, moment = max(over, key=lambda pair: number_in(pair[0], "pound"), default=(None, None))
+    return {} if more is None else {"over": more, "moment": moment}
 
 
 def _enter_ends(profile: Profile, states: tuple[StateLoads, ...], ledger: Ledger) -> None:

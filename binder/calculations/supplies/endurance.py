@@ -52,24 +52,6 @@ def _need(row: dict[str, str]) -> WaterNeed:
 _ENDS = ("low", "high")
 
 
-def water_for(people: int, need: WaterNeed) -> Band:
-    """Water a number of people need.
-
-    Args:
-        people: aboard [count].
-        need: of one person.
-    Returns: Least and most [volume rate].
-    Raises: ValueError: fewer than no people.
-    Sources: S-FEMA; S-SPHERE.
-
-    >>> f"{water_for(2, water_needs()[EMERGENCY_STORE]).least.to('gallon/day'):.1f}"
-    '2.0 gallon / day'
-    """
-    if people < 0:
-        raise ValueError(f"{people} people cannot be aboard")
-    return Band(need.a_person.least * people, need.a_person.most * people)
-
-
 class Resource(NamedTuple):
     """A resource and how long it lasts; None where nothing of it is used, so that it does not end."""
 

@@ -21,6 +21,9 @@ from binder.quantities import (
 )
 from binder.reference.sources import rows_of_table
 
+MOST_PROPANE = registry.Quantity(80.0, "percent")
+"""Of a container's volume, how much is filled (29 CFR 1910.110)."""
+
 
 class PropaneAtLow(NamedTuple):
     """What is used a day where the night's low is this; ``low`` None: whatever the low."""

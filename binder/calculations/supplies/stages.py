@@ -42,10 +42,13 @@ class Chains(NamedTuple):
 
 
 class Generator(NamedTuple):
-    """What a generator burns on the mean of a day, and the level of its tank it stops drawing at."""
+    """What a generator burns on the mean of a day, and the level of its tank it stops drawing at.
 
-    use: VolumeRate
-    cut_off: Volume
+    None: not known.
+    """
+
+    use: VolumeRate | None
+    cut_off: Volume | None
 
 
 class Uses(NamedTuple):
@@ -110,18 +113,18 @@ def tank_store(capacity: Volume | None, start: Volume | None, unusable: Volume) 
 
 
 @checks_dimensions
-def battery_store(usable: Charge) -> Store:
+def battery_store(usable: Charge | None) -> Store:
     """A battery as the walk takes it, full at the start.
 
     Args:
-        usable: charge that may be drawn [charge].
+        usable: charge that may be drawn; None: not known [charge].
     Returns: The store, in ampere-hours over what may not be drawn.
     Sources: practice: a rig leaves with its batteries charged.
 
     >>> battery_store(q(220, "Ah"))
     Store(capacity=220.0, start=220.0, floor=0.0)
     """
-    charge = number_in(usable, "ampere_hour")
+    charge = _optional(usable, "ampere_hour")
     return Store(charge, charge)
 
 
@@ -175,7 +178,7 @@ def _staying(stay: Stay, uses: Uses, chains: Chains) -> Iterator[Draw]:
     if stay.is_night and stay.hookups not in {"electric", "full"}:
         if uses.generator and chains.generator_fuel:
             amount = _product(stay.time, uses.generator.use, "gallon")
-            yield Draw(chains.generator_fuel, amount, number_in(uses.generator.cut_off, "gallon"))
+            yield Draw(chains.generator_fuel, amount, _optional(uses.generator.cut_off, "gallon") or 0.0)
         if chains.battery:
             yield Draw(chains.battery, _product(stay.time, uses.battery, "ampere_hour"))
 

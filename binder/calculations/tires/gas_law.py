@@ -123,6 +123,28 @@ def _air(gauge: Quantity, state: TireState) -> float:
 
 
 @checks_dimensions
+def hot_flat_line(run_flat: Pressure, set_point: Pressure, rise: Pressure, step: Pressure) -> Pressure:
+    """What a tire that is flat by the cold line reads while it is as warm as one that is filled right.
+
+    Why: a monitor mostly alarms hot, and a reading after driving is hot too; at sea level it is highest.
+
+    Args:
+        run_flat: cold line at or under which a driven tire is run flat [pressure].
+        set_point: cold, in force [pressure].
+        rise: the most that a tire filled right rises from cold to hot [pressure].
+        step: of the printed unit [pressure].
+    Returns: The hot line, up to a whole step [pressure].
+    Sources: gas law; USSA1976; S54.
+
+    >>> f"{hot_flat_line(q(84, 'psi'), q(105, 'psi'), q(18, 'psi'), q(1, 'psi')):.0f}"
+    '99 psi'
+    """
+    outside = SEA_LEVEL_PRESSURE.quantity.to(run_flat.units)
+    warmth = ((set_point + rise + outside) / (set_point + outside)).to("").m
+    return rounded_up((run_flat + outside) * warmth - outside, step)
+
+
+@checks_dimensions
 def fill_today(plan: FillPlan, tire_temperature: Temperature, step: Pressure) -> FillCell:
     """What to fill a tire to at today's temperature so that each cold morning still finds the target.
 

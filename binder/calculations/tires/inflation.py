@@ -12,7 +12,9 @@ from binder.calculations.tires.load_tables import LoadTable, load_carried
 from binder.quantities import Mass, Pressure, Quantity, Share, checks_dimensions, registry
 
 FloorBound: TypeAlias = Literal["row", "label", "row and label", "nothing"]
-SetPointBound: TypeAlias = Literal["label", "row and margin", "cap", "no floor", "floor over cap"]
+SetPointBound: TypeAlias = Literal[
+    "label", "row and margin", "cap", "no floor", "floor over cap", "label not known", "assumed over cap"
+]
 
 _RUN_FLAT_SHARE = 0.80  # Of the set-point in force: 29 CFR 1910.177(f), S71, S72.
 _ALARM_SHARE = 0.85  # Of the set-point; practice: between the fill and the run-flat line.
@@ -59,7 +61,7 @@ class MonitorSetting(NamedTuple):
 
     pressure: Pressure
     late: Pressure
-    is_above_run_flat: bool
+    is_above_hot_flat: bool
 
 
 def floor_pressure(row: Pressure | None, label: Pressure | None) -> Floor:
@@ -112,6 +114,27 @@ def set_point(demand: Demand, cap: Pressure | None, step: Pressure) -> SetPoint:
     if is_at_least(highest, floor):
         return SetPoint(highest, "cap", cut_short)
     return SetPoint(floor, "cap", cut_short)
+
+
+@checks_dimensions
+def over_by_assumption(label: Pressure | None, cap: Pressure | None, step: Pressure) -> SetPoint:
+    """What to fill to where only an assumed share puts the load over what the tires carry: the cap.
+
+    Args:
+        label: where it binds [pressure].
+        cap: least of tire, wheel and valve; None where none is known [pressure].
+        step: of the printed unit [pressure].
+    Returns: The cap, for never is there less air for more weight; nothing where the label is over it.
+    Sources: practice.
+
+    >>> f"{over_by_assumption(q(65, 'psi'), q(80, 'psi'), q(1, 'psi')).pressure:.0f}"
+    '80 psi'
+    """
+    if cap is None:
+        return SetPoint(None, "no floor")
+    if label is not None and not is_at_least(cap, label):
+        return SetPoint(None, "floor over cap")
+    return SetPoint(rounded_down(cap, step), "assumed over cap")
 
 
 @checks_dimensions
@@ -188,22 +211,22 @@ def low_alarm(set_point: Pressure, row: Pressure | None, step: Pressure) -> LowA
 
 
 @checks_dimensions
-def monitor_setting(alarm: Pressure, highest: Pressure | None, run_flat: Pressure) -> MonitorSetting:
+def monitor_setting(alarm: Pressure, highest: Pressure | None, hot_flat: Pressure) -> MonitorSetting:
     """Alarm the owner's monitor can be set to.
 
     Args:
         alarm: wanted [pressure].
         highest: low alarm the monitor accepts; None where it accepts any [pressure].
-        run_flat: printed line below which a driven tire is run flat [pressure].
+        hot_flat: what a tire that is flat by the cold line reads while it is hot [pressure].
     Returns: The setting, how far below the wanted alarm it is, and whether it warns above the line.
     Sources: practice.
 
-    >>> setting = monitor_setting(q(100, "psi"), q(90, "psi"), q(84, "psi"))
-    >>> f"{setting.late:.0f}", setting.is_above_run_flat
-    ('10 psi', True)
+    >>> setting = monitor_setting(q(100, "psi"), q(90, "psi"), q(99, "psi"))
+    >>> f"{setting.late:.0f}", setting.is_above_hot_flat
+    ('10 psi', False)
     """
     pressure = alarm if highest is None or is_at_least(highest, alarm) else highest
-    return MonitorSetting(pressure, alarm - pressure, not is_at_least(run_flat, pressure))
+    return MonitorSetting(pressure, alarm - pressure, not is_at_least(hot_flat, pressure))
 
 
 @checks_dimensions

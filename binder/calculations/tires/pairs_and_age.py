@@ -121,7 +121,7 @@ def hot_mates_apart(set_point: Pressure) -> Pressure:
     return apart
 
 
-AgeVerdict: TypeAlias = Literal["fit", "inspect yearly", "out"]
+AgeVerdict: TypeAlias = Literal["fit", "inspect yearly", "past its practice age", "out"]
 
 _FIRST_YEAR = 2000  # Four digits since 2000: S36, S52.
 _INSPECT_FROM = registry.Quantity(5.0, "year")  # S50.
@@ -213,19 +213,36 @@ def default_out_age(*, is_special_trailer: bool, is_steering: bool) -> Time:
     return _STEER_OUT if is_steering else _OUT_AT_LATEST
 
 
+def latest_age(own: Time | None) -> Time:
+    """Age at which a tire must be out.
+
+    Args:
+        own: the maker's or the owner's; None where they named none [time].
+    Returns: Theirs, and 10 years at the latest [time].
+    Sources: S50.
+
+    >>> f"{latest_age(None):.0f}"
+    '10 year'
+    """
+    return min(own or _OUT_AT_LATEST, _OUT_AT_LATEST)
+
+
 @checks_dimensions
-def age_verdict(age: Time, out: Time) -> AgeVerdict:
+def age_verdict(age: Time, own: Time | None, practice: Time) -> AgeVerdict:
     """What a tire's age asks for.
 
     Args:
         age: on the day [time].
-        out: the owner's age for replacing, or the default; 10 years holds where it is later [time].
-    Returns: Fit, inspect yearly from 5 years, or out.
+        own: the maker's or the owner's age for replacing; 10 years holds where it is later [time].
+        practice: the age of practice, which only asks for attention, where they named none [time].
+    Returns: Fit, inspect yearly from 5 years, past its practice age, or out.
     Sources: S50; practice (an earlier age).
 
-    >>> age_verdict(q(6, "year"), q(7, "year"))
+    >>> age_verdict(q(6, "year"), q(7, "year"), q(7, "year"))
     'inspect yearly'
     """
-    if age >= min(out, _OUT_AT_LATEST):
+    if age >= latest_age(own):
         return "out"
+    if own is None and age >= practice:
+        return "past its practice age"
     return "inspect yearly" if age >= _INSPECT_FROM else "fit"

@@ -10,7 +10,7 @@ from binder.assessment.tires import kinds
 from binder.assessment.weights.resting import CARRIED, ON_A_DOLLY, carrier_of, rolling_axles
 from binder.cards.drawings import Axle, Coupling, PlanView, Shape, Vehicle
 from binder.cards.pages.plan_places import Body, Place, millimeters, places
-from binder.cards.rig_words import words_of
+from binder.cards.rig_words import known_limit, words_of
 from binder.models import rig as rig_models
 from binder.models import vehicles as vehicle_models
 from binder.quantities import Quantity, registry
@@ -197,9 +197,8 @@ def _vehicle(assessment: Assessment, name: str, body: Body, bodies: tuple[Body, 
 def _axle(assessment: Assessment, vehicle: str, name: str, position: float) -> Axle:
     entry, words = assessment.rig.vehicles[vehicle], words_of(assessment)
     axle, drives = entry.axles[name], list(entry.axles)
-    pressure, cap = (
-        assessment.quantity(kind.of(vehicle, name)) for kind in (kinds.SET_POINT, kinds.LEAVE_UP_TO)
-    )
+    point = kinds.SET_POINT.of(vehicle, name)
+    pressure, cap = assessment.quantity(point), known_limit(assessment, point)
     tires = assessment.rig.tires.get(axle.tires or "")
     diameter, width = _tire_size((tires.size or "") if tires else "")
     track = None if axle.track is None else millimeters(axle.track)

@@ -21,7 +21,7 @@ _FIXED = (
     ("exhaust fluid carried", "commonly carried"),
 )
 _DISTANCES = (
-    (kinds.FLUID_RANGE, "range of a full tank"),
+    (kinds.FLUID_RANGE, "range, from full to the reserve"),
     (kinds.CONTAINER_WORTH, "the carried container is worth"),
 )
 _WRONG = (

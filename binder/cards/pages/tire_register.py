@@ -10,7 +10,7 @@ from binder.assessment.tires.register import is_spare, positions_of
 from binder.assessment.weights.resting import rolling_axles
 from binder.cards.blocks import Block, Note, Page, small_table
 from binder.cards.pages.tire_drawings import load_chart_blocks, tire_map_blocks
-from binder.cards.rig_words import words_of
+from binder.cards.rig_words import known_limit, words_of
 from binder.models.tires import LoadTableText, MountedTire, Tires, Wheels
 from binder.quantities import Quantity
 from binder.wording.measures import AGE, TREAD
@@ -194,7 +194,7 @@ _ENTRIES = (
     ("SET-POINT", kinds.SET_POINT),
     ("cap", kinds.CAP),
     ("low alarm", kinds.LOW_ALARM),
-    ("run flat below", kinds.RUN_FLAT_BELOW),
+    ("run flat at or under", kinds.RUN_FLAT_BELOW),
 )
 
 
@@ -234,9 +234,9 @@ def _answer(assessment: Assessment, vehicle: str, axle: str) -> Iterator[str]:
     for _, kind in _ENTRIES:
         figure = assessment.known(kind.of(vehicle, axle))
         if kind is kinds.SET_POINT and figure and figure.quantity is not None:
-            yield words.fill(figure.quantity, assessment.quantity(kinds.LEAVE_UP_TO.of(vehicle, axle)))
+            yield words.fill(figure.quantity, known_limit(assessment, figure.key))
         else:
-            yield words.bare(figure, "-")
+            yield words.bare(figure, BLANK if kind is kinds.CAP else "-")
     yield words.value(assessment.known(kinds.LOAD_USED.of(vehicle, axle)), "-")
     yield words.value(assessment.known(kinds.SPEED_LIMIT.of(vehicle, axle)))
     yield words.slack(assessment.known(kinds.SET_POINT.of(vehicle, axle))) or "-"

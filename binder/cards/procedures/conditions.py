@@ -202,7 +202,9 @@ _NO_TOWING = chain.FORBIDDING | {COMBINATION.over}
 
 def towing_forbidden(assessment: Assessment) -> tuple[Finding, ...]:
     """Findings on the coupling, or on what hangs on it, that say not to drive."""
-    return tuple(found for found in assessment.findings if found.kind in _NO_TOWING)
+    return tuple(
+        found for found in assessment.findings if found.kind in _NO_TOWING and found.grade == "do not drive"
+    )
 
 
 def worth_of_can(assessment: Assessment) -> Figure | None:

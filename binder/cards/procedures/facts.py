@@ -8,7 +8,7 @@ from binder.assessment.body.kinds import TAIL_SWING
 from binder.assessment.conditions import carried, coupled_by, driven, equipped, tanks, towed
 from binder.assessment.road.kinds import CLEARANCE_NEEDED
 from binder.assessment.supplies.kinds import CONTAINER_HELD
-from binder.cards.fill_table import coldest_morning
+from binder.cards.fill_table import worst_morning
 from binder.cards.procedures.conditions import (
     carries_a_car,
     has_exhaust_brake,
@@ -219,7 +219,7 @@ _OF_ASSESSMENT: Mapping[str, Callable[[Assessment], str]] = MappingProxyType(
         "overall height, in both systems": _height_in_both,
         "tail swing": _tail_swing,
         "worth of the can": _worth_of_can,
-        "coldest morning": coldest_morning,
+        "worst morning": worst_morning,
         "degrees to fill in": _degrees_to_fill_in,
         "what ends first": ends_first,
         "car or pickup to charge in": charger,

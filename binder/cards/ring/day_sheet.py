@@ -188,7 +188,8 @@ def _reasons(one: _Day) -> tuple[Reason, ...]:
 
 
 def _front(one: _Day) -> tuple[Block, ...]:
-    leave, arrive = (clock(one.moment(kind)) for kind in (route.DEPARTURE, route.ARRIVAL))
+    left = one.moment(route.DEPARTURE)
+    leave, arrive = (clock(moment, left) for moment in (left, one.moment(route.ARRIVAL)))
     picture = elevation_picture(one.assessment, one.number)
     return (
         Big("Overall height", one.words.text(one.height, SIZE), _measured(one), 32),
@@ -241,7 +242,18 @@ def _lowest(one: _Day) -> Line:
     is_too_low = any(found.kind is met.TOO_LOW and found.about == about for found in one.assessment.findings)
     height = one.words.text(lowest, CLEARANCE)
     answer, told = f"{height}, TOO LOW" if is_too_low else height, one.slack(met.MARGIN_OF_DAY)
-    return Line("Lowest clearance", answer, told, "", killer=is_too_low)
+    legs = tuple(str(leg) for leg in _legs_without_clearance(one))
+    if not legs:
+        return Line("Lowest clearance", answer, told, "", killer=is_too_low)
+    unknown = f"leg {' and '.join(legs)}: {BLANK}"
+    return Line("Lowest known clearance", answer, f"{told}; {unknown}" if told else unknown, "", is_too_low)
+
+
+def _legs_without_clearance(one: _Day) -> list[int]:
+    """Legs of the day of which a height is not known: the lowest is that of those known."""
+    unknown = {met.NO_CLEARANCE, met.NOT_POSTED}
+    about = [found.about.subject for found in one.assessment.findings if found.kind in unknown]
+    return sorted({int(leg) for day, leg in about if day == one.number})
 
 
 def _leave_by(one: _Day) -> str:

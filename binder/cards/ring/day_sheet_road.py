@@ -48,7 +48,7 @@ def stop_lines(
     detail = "; ".join(part for part in (_kind(stop, plan, words), _expected(levels, words)) if part)
     acted_on = (*_lacking(assessment, where), *_served(stop, must, words))
     lines = (
-        Line(stop.place, clock(due), detail),
+        Line(stop.place, clock(due, plan.leave if plan else None), detail),
         *(replace(line, detail="") if is_short else line for line in acted_on),
     )
     reasons = tuple(reason_of(f"{name}: must", words.told(figure)) for name, figure in must[:1])

@@ -42,7 +42,7 @@ def leaving(assessment: Assessment) -> Card:
 _FLUID = {
     "Carried can": kinds.CONTAINER_WORTH,
     "Exhaust fluid, topped up": kinds.TOP_UP,
-    "Exhaust fluid, full tank": kinds.FLUID_RANGE,
+    "Exhaust fluid, full to the reserve": kinds.FLUID_RANGE,
     "Exhaust fluid keeps": kinds.SHELF_LIFE,
 }
 """Figures of the exhaust fluid that the reasons of card 2 tell; their values stand with the supplies."""

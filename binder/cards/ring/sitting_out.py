@@ -1,6 +1,6 @@
 """Card 11, Sitting it out: read, then done, where the road is shut or the rig cannot go on.
 
-It holds for the night's place of the plan where supplies end soonest, and says which that is; another
+It holds for the arrival or departure of the plan where supplies end soonest, and says which that is; another
 level or place is looked up on the back. What kills in a parked rig stands first.
 """
 
@@ -50,7 +50,7 @@ _MOST_STEPS = 3  # Of stretching, so that the back has room for the levels.
 _SHARES = tuple(name for name, _ in SHARES)
 _PART_FULL = kinds.PART_FULL_DAYS_OF.of("fresh water")
 _FROM_HOME = kinds.AT_START.ends
-_REACHING = "reaching {place:town}, day {day}"
+_AT_END = {"arriving": "reaching {place:town}, day {day}", "leaving": "leaving {place:town}, day {day}"}
 
 
 def sitting_out(assessment: Assessment) -> Card | None:
@@ -117,11 +117,19 @@ def _days_left(assessment: Assessment, stay: Stay) -> tuple[Block, ...]:
     )
     least = assessment.known(kinds.LEAST_PLACE.of())
     where = least.value if least else None
-    place = words.said(_REACHING, where.facts) if isinstance(where, Phrase) else "levels at the start"
+    place = "levels at the start"
+    if isinstance(where, Phrase):
+        place = words.said(_AT_END[str(where.facts["end"])], where.facts)
     state = f"{place}; night {words.text(assessment.quantity(stay.night_low.of()), stay.night_low.measure)}"
     lasting = _lasting(assessment, stay)
+    named, detail = f"First: {', '.join(first) or BLANK}", state
+    if days.case == kinds.LACKING:
+        named = f"First of those known: {', '.join(first) or BLANK}"
+        lacking = days.facts["lacking"]
+        detail = f"{state}; not known: {', '.join(map(str, lacking if isinstance(lacking, tuple) else ()))}"
+    soonest = next((one.quantity for name, one in lasting.items() if NAMES.get(name, name) in first), None)
     return (
-        Big(f"First: {', '.join(first) or BLANK}", words.text(days.quantity, LASTING), state, 32),
+        Big(named, words.text(soonest, LASTING), detail, 32),
         Picture(_bars(assessment, lasting, first, state)),
         *_next(assessment, lasting, after),
         *_with_generator(assessment, stay),

@@ -31,7 +31,7 @@ _REASONED = (
     ("load per tire", kinds.LOAD_PER_TIRE),
     ("row pressure", kinds.ROW_PRESSURE),
     ("set point", kinds.SET_POINT),
-    ("run flat below", kinds.RUN_FLAT_BELOW),
+    ("run flat at or under", kinds.RUN_FLAT_BELOW),
     ("low alarm", kinds.LOW_ALARM),
 )
 _FORBIDDING = kinds.FORBIDDING | register_kinds.FORBIDDING
@@ -68,7 +68,7 @@ def _pressures(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterato
     words = words_of(assessment)
     yield ValueTable(
         "",
-        (f"cold fill, {words.unit(FILL)}", "leave up to", "low alarm", "run flat below"),
+        (f"cold fill, {words.unit(FILL)}", "leave up to", "low alarm", "run flat: or less"),
         tuple(_row(group, words) for group in groups),
     )
     helps = _what_helps(groups)
@@ -76,13 +76,21 @@ def _pressures(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterato
         yield Note(helps)
     else:
         yield Aside(_limits(assessment, groups, words))
-    yield Box("Below \u201crun flat\u201d, and driven like that?", _run_flat_lines(groups))
+    yield Box(f"\u201cRun flat\u201d or less (hot {_hot_flat(groups)}), driven?", _run_flat_lines(groups))
+
+
+def _if_marked(group: AxleGroup, words: Words) -> str:
+    """Up to which pressure a tire is left where its own limit is known, but a part's was never read."""
+    limit, unknown = group.known_limit, group.unread_parts
+    if not unknown or "tire" in unknown or limit is None:
+        return ""
+    return f", up to {words.number(limit, PRESSURE_LIMIT)} if {' and '.join(unknown)} so marked"
 
 
 def _row(group: AxleGroup, words: Words) -> ValueRow:
     pressure, leave = group.value(kinds.SET_POINT), group.value(kinds.LEAVE_UP_TO)
-    value = words.fill(pressure, leave) if pressure is not None else _none(group)
-    is_at_cap = pressure is not None and words.fill(leave, leave) == value
+    value = words.fill(pressure, group.known_limit) if pressure is not None else _none(group)
+    is_at_cap = None not in {pressure, leave} and words.fill(leave, leave) == value
     others = (
         value if is_at_cap else words.number(leave, kinds.LEAVE_UP_TO.measure),
         words.number(group.value(kinds.LOW_ALARM), kinds.LOW_ALARM.measure),
@@ -164,7 +172,14 @@ def _limits(assessment: Assessment, groups: tuple[AxleGroup, ...], words: Words)
         wheel = words.text(wheels.maximum_pressure, PRESSURE_LIMIT)
         valve = words.text(wheels.valve_maximum_pressure, PRESSURE_LIMIT)
         said[group.vehicle_name] = f"tires to {speed}, {tire}; wheels {load}, {wheel}; valves {valve}"
+        said[group.vehicle_name] += _if_marked(group, words)
     return ". ".join(f"{name.capitalize()}: {text}" for name, text in said.items()) + "."
+
+
+def _hot_flat(groups: tuple[AxleGroup, ...]) -> str:
+    words, measure = words_of(groups[0].assessment), kinds.HOT_FLAT.measure
+    values = " / ".join(words.number(group.value(kinds.HOT_FLAT), measure) for group in groups)
+    return f"{values} {words.unit(measure)}"
 
 
 def _run_flat_lines(groups: tuple[AxleGroup, ...]) -> tuple[str, ...]:
@@ -181,7 +196,10 @@ def _late_alarm(groups: tuple[AxleGroup, ...]) -> Iterator[Line]:
         words, measure = words_of(groups[0].assessment), kinds.MONITOR_SETTING.measure
         names = ", ".join(group.short_name for group in groups)
         values = " / ".join(words.number(group.value(kinds.MONITOR_SETTING), measure) for group in groups)
-        detail = f"{names}; later than the front asks for"
+        is_flat = any(
+            found.kind is kinds.MONITOR_MEANS_FLAT for group in groups for found in group.findings()
+        )
+        detail = f"{names}; while driving it means FLAT: stop, add no air" if is_flat else f"{names}; late"
         yield Line("Low alarm, closest it can be set", f"{values} {words.unit(measure)}", detail=detail)
 
 
@@ -223,12 +241,12 @@ def _oldest(assessment: Assessment, vehicle: str) -> str:
 def _wrong_as_soon_as(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> str:
     words, said = words_of(assessment), []
     for group in groups:
-        limit = group.value(kinds.END_HOLDS_UP_TO)
+        limit = group.least(kinds.END_HOLDS_UP_TO)
         if limit is not None:
             said.append(f"{group.short_name} end over {words.text(limit, kinds.END_HOLDS_UP_TO.measure)}")
     coldest = assessment.quantity(COLDEST_NIGHT.of())
     if coldest is not None:
-        said.append(f"a night colder than {words.text(coldest, HIGH)}")
+        said.append(f"a night colder than {words.text(coldest, HIGH)} or not in the plan")
     said.append("any tire, wheel, valve or towed vehicle changed")
     return ", ".join(said) + ". Vehicle labels and the tire maker's table come first."
 

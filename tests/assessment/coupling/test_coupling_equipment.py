@@ -55,12 +55,12 @@ def test_a_car_with_everything_has_no_findings() -> None:
     ("field", "part"),
     [("supplemental_brake", "brake"), ("breakaway", "breakaway"), ("as_its_maker_says", "procedure")],
 )
-def test_what_is_stated_absent_stops_the_rig_and_what_is_blank_is_missing(field: str, part: str) -> None:
+def test_what_is_stated_absent_stops_the_rig_and_what_is_blank_is_not_cleared(field: str, part: str) -> None:
     none: Any = [] if field == "as_its_maker_says" else "false"
     blank = {key: value for key, value in TOWING.items() if key != field}
 
     assert found(assessed(CAR | {"towing": TOWING | {field: none}}, BAR)) == [("do not drive", part)]
-    assert found(assessed(CAR | {"towing": blank}, BAR)) == [("missing", part)]
+    assert found(assessed(CAR | {"towing": blank}, BAR)) == [("not cleared", part)]
 
 
 @pytest.mark.parametrize(("rating", "stops"), [("4850 lb", False), ("4849 lb", True)])
@@ -76,8 +76,8 @@ def test_the_assessed_weight_counts_before_the_gross_rating() -> None:
     assert found(assessed(CAR, BAR | {"parts": {"safety cables": "4500 lb"}}, weight)) == []
 
 
-def test_cables_that_are_not_listed_are_missing() -> None:
-    assert found(assessed(CAR, BAR | {"parts": {}})) == [("missing", "safety_cables")]
+def test_cables_that_are_not_listed_are_not_cleared() -> None:
+    assert found(assessed(CAR, BAR | {"parts": {}})) == [("not cleared", "safety_cables")]
 
 
 @pytest.mark.parametrize(("height", "told"), [("24 in", []), ("25 in", [("attention", "level_difference")])])
@@ -95,5 +95,5 @@ def test_a_trailer_is_judged_by_its_own_brakes_and_needs_a_controller() -> None:
     }
     ball = BAR | {"how": "ball", "parts": {"chains": "7600 lb"}}
 
-    assert found(assessed(trailer, ball)) == [("missing", "brake_controller")]
+    assert found(assessed(trailer, ball)) == [("not cleared", "brake_controller")]
     assert found(assessed(trailer | {"brakes": {"service": "none"}}, ball)) == [("do not drive", "brake")]

@@ -36,12 +36,27 @@ def test_a_limit_that_is_exceeded_forbids_the_road(assessed: Assessed, posted: s
     ]
 
 
-def test_a_ground_clearance_that_is_not_known_is_missing(assessed: Assessed) -> None:
+def test_a_body_wider_than_a_posted_width_forbids_the_road_when_its_mirrors_are_blank(
+    assessed: Assessed,
+) -> None:
+    """The body of 101 in alone is 5 in over 96 in; the mirrors could only add to it."""
+    found = assessed(
+        "larkspur",
+        ("      width_with_mirrors: 120 in\n", ""),
+        trip=((POSTED, "{what: old bridge, width: 8 ft}"),),
+    )
+
+    assert limits(found) == [
+        ("do not drive", "Day 3: old bridge, posted width 8 ft 0 in: this rig is 5 in too wide.")
+    ]
+
+
+def test_a_ground_clearance_that_is_not_known_is_not_cleared(assessed: Assessed) -> None:
     found = assessed("larkspur", trip=((POSTED, "{what: rail crossing, ground_clearance: 8 in}"),))
 
     assert limits(found) == [
         (
-            "missing",
+            "not cleared",
             "Day 3: rail crossing, posted ground clearance 8 in: the rig's ground clearance is not known.",
         )
     ]

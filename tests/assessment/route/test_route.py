@@ -9,6 +9,7 @@ from binder.models.load import Profile
 from binder.models.located_yaml import Located
 from binder.models.rig import Rig
 from binder.models.trip import Trip
+from binder.quantities import registry
 from tests.by_key import ByKey, entered_by
 
 ON = date(2026, 6, 1)
@@ -194,6 +195,29 @@ def test_the_coldest_and_the_highest_night_name_their_place() -> None:
 
     assert ledger.figure("route.coldest_night").slack == "at Stanley, night after day 2"
     assert ledger.figure("route.highest_overnight_elevation").slack == "at Stanley, night after day 2"
+
+
+def test_the_highest_elevation_of_a_day_counts_the_top_of_a_grade() -> None:
+    ledger = assessed(day(leg(grades=[{"what": "summit", "top": "7,100 ft"}])))
+
+    assert ledger.figure("route.day_1.elevation_highest").value == registry.Quantity(7100.0, "foot")
+
+
+def test_a_place_of_unknown_height_may_be_the_highest_and_a_night_of_unknown_low_the_coldest() -> None:
+    unknown = {key: value for key, value in SITE.items() if key != "elevation"}
+    second = day(leg(to=unknown), leave="2026-06-02 09:00", night={}, **{"from": None})
+    ledger = assessed(day(leg()), second)
+
+    for key in ("day_2.elevation_highest", "highest_overnight_elevation", "coldest_night"):
+        assert ledger.figure(f"route.{key}").value is None
+    assert "not known: " in ledger.figure("route.day_2.elevation_highest").rule
+
+
+def test_a_leg_of_millions_of_miles_takes_no_breaks_by_distance() -> None:
+    ledger = assessed(day(leg(distance="5000000 mi", driving="3 h")))
+
+    # 9:00 in the Pacific zone, three hours, one break of 15 minutes after two, an hour lost.
+    assert str(ledger.figure("route.day_1.arrival").value) == "2026-06-01 13:15:00-06:00"
 
 
 def test_a_tunnel_is_missing_what_its_operator_says_of_propane() -> None:

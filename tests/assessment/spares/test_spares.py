@@ -31,7 +31,7 @@ AXLES = {
 COACH: dict[str, Any] = {
     "kind": "motorhome",
     "axles": AXLES,
-    "tanks": {"fuel": {"holds": "diesel"}},
+    "tanks": {"fuel": {"holds": "diesel", "capacity": "100 gal", "at": "0 in"}},
     "engine": {"belts": ["alternator", "fan"]},
     "bays": {"box": {"at": "150 in", "left": "40 in"}, "trunk": {"at": "250 in", "left": "0 in"}},
 }
@@ -45,6 +45,7 @@ TICKET = {
         }
     },
     "aboard": [],
+    "levels": {"coach": {"fuel": "full"}},
 }
 TOWED = [{"ahead": "coach", "behind": "car", "how": "tow bar"}]
 

@@ -72,3 +72,10 @@ def test_water_has_a_reserve_only_where_its_owner_gives_one(assessed: Assessed, 
     key = "fresh.day_1.stop_2.without_filling_margin"
 
     assert gallons(larkspur, key) - gallons(own, key) == pytest.approx(45)
+
+
+def test_what_is_used_after_a_stop_being_unknown_leaves_no_figure_of_passing_it(assessed: Assessed) -> None:
+    found = assessed("larkspur", trip=(("diesel: 8.0 mpg", "diesel:"),))
+
+    assert found.quantity("supplies.coach.diesel.day_2.stop_1.without_filling_margin") is None
+    assert found.quantity("supplies.coach.diesel.lowest") is None

@@ -117,6 +117,17 @@ def test_exhaust_fluid_without_a_rate_is_a_band(assessed: Assessed) -> None:
     assert band == pytest.approx([842 / 8 * 0.02, 842 / 8 * 0.03])
 
 
+def test_the_range_of_exhaust_fluid_runs_to_its_reserve_as_the_fuels_does(larkspur: ByKey) -> None:
+    figure = larkspur.figure("supplies.coach.exhaust_fluid.range")
+    range_ = larkspur.quantity("supplies.coach.exhaust_fluid.range")
+
+    # 15 gal less a quarter, at 2.5 % of 1/8 gal a mile; all 15 gal to the last drop.
+    assert range_ is not None
+    assert range_.to("mile").m == pytest.approx(15 * 0.75 / (0.025 / 8))
+    assert figure.rule.startswith("from full down to the reserve")
+    assert figure.slack == "4,800 mi to the last usable drop"
+
+
 def test_a_filler_on_the_other_side_wants_a_container(assessed: Assessed) -> None:
     found = assessed("larkspur", ("filler: left rear}", "filler: right rear}"))
 
@@ -152,7 +163,7 @@ def test_the_trade_check_of_a_part_fill(assessed: Assessed) -> None:
     plan = (
         ("water: 14 gal/day", "water: 6.5 gal/day"),
         (BATTERY, "battery: 0 Ah/day"),
-        ("lasts: {food: 6 days, medicine: 21 days}", "lasts: {}"),
+        ("lasts: {food: 6 days, medicine: 21 days}", "lasts: {food: 30 days, medicine: 60 days}"),
         (
             "fresh: 86 gal, gray: 4 gal, black: 2 gal}}\n          # After",
             "fresh: 60 gal}}\n          # After",
@@ -215,13 +226,75 @@ def test_fluids_against_the_coldest_night(larkspur: ByKey) -> None:
     assert float(stated.m) == pytest.approx(24 + 20)  # Stated to -20 °F, low 24 °F.
 
 
-def test_water_is_counted_by_the_relief_figure_where_none_is_given(assessed: Assessed) -> None:
+DAYS = ("sitting_out.days", "sitting_out.least.days")
+
+
+def test_water_use_left_blank_is_blank_and_the_least_of_the_known_is_no_answer(assessed: Assessed) -> None:
     found = assessed("larkspur", trip=(("water: 14 gal/day", "water:"),))
 
-    days = found.quantity("sitting_out.fresh_water.days")
-    assert days is not None
-    assert float(days.to("day").m) == pytest.approx(45, rel=0.01)  # A gallon each for two (S-FEMA).
-    assert "supplies.coach.fresh.use" in {item.key for item in found.findings}
+    assert [found.quantity(key) for key in ("sitting_out.fresh_water.days", *DAYS)] == [None] * 3
+    told = {item.key: item.what_helps for item in found.findings}
+    # S-FEMA: a gallon a person and day.
+    assert told["supplies.coach.fresh.use"].endswith("One person needs 1 gal a day (FEMA).")
+    assert "fresh water" in found.figure("sitting_out.days").cautions[0]
+
+
+@pytest.mark.parametrize(
+    ("change", "case"),
+    [
+        (("chemistry: lead-acid, total: 440 Ah", "total: 440 Ah"), "lead-acid or lithium"),
+        (("chemistry: lead-acid, total: 440 Ah", "chemistry: lead-acid"), "when full"),
+        (("      house:   {count", "      lead:    {count"), "no battery is called the house battery"),
+    ],
+)
+def test_a_battery_of_which_something_lacks_stays_in_the_list_as_a_blank(
+    assessed: Assessed, change: tuple[str, str], case: str
+) -> None:
+    found = assessed("larkspur", change)
+
+    assert found.figure("sitting_out.house_battery.days").value is None
+    assert [found.quantity(key) for key in DAYS] == [None, None]
+    assert [item for item in found.findings if case in item.text and item.grade == "missing"]
+
+
+def test_propane_is_counted_to_80_percent_where_what_is_usable_is_blank(assessed: Assessed) -> None:
+    found = assessed("larkspur", ("capacity: 30 gal, usable: 24 gal", "capacity: 40 gal"))
+    stated = assessed("larkspur", ("capacity: 30 gal, usable: 24 gal", "capacity: 40 gal, usable: 20 gal"))
+
+    for one, gallons_full in ((found, 32), (stated, 20)):
+        days = one.quantity("sitting_out.by_level.propane.full")
+        assert days is not None
+        assert float(days.to("day").m) == pytest.approx(gallons_full / 0.9)
+
+
+def test_fresh_water_that_cannot_be_drawn_does_not_last(assessed: Assessed) -> None:
+    found = assessed(
+        "larkspur",
+        ("{holds: fresh water, capacity: 90 gal", "{holds: fresh water, capacity: 90 gal, usable: 83 gal"),
+    )
+
+    for key in (
+        "sitting_out.fresh_water.days",
+        "sitting_out.by_level.fresh_water.full",
+        "water.fresh.full.days",
+    ):
+        days = found.quantity(key)
+        assert days is not None
+        assert float(days.to("day").m) == pytest.approx(83 / 14)
+
+
+def test_hours_at_full_load_want_the_use_at_full_load(assessed: Assessed) -> None:
+    found = assessed("larkspur", ("use_at_full_load: 0.9 gal/h", "use_at_full_load:"))
+
+    assert found.figure("sitting_out.generator_fuel.hours").value is None
+    assert "supplies.coach.generator.use" in {item.key for item in found.findings if item.grade == "missing"}
+
+
+def test_the_night_that_is_not_known_may_be_the_coldest(assessed: Assessed) -> None:
+    found = assessed("larkspur", trip=(("low: 45 degF", "low: "),))
+
+    assert found.figure("sitting_out.night_low").value is None
+    assert [found.quantity(key) for key in DAYS] == [None, None]
 
 
 def test_the_share_of_black_water_is_the_owners_where_the_plan_gives_it(assessed: Assessed) -> None:
@@ -240,17 +313,18 @@ def test_without_it_the_practice_is_counted_and_said_to_be_assumed(kestrel: ByKe
     assert figure.value == Q(20.0, "percent")
 
 
-def test_the_card_is_for_the_place_where_it_is_shortest(larkspur: ByKey) -> None:
+def test_the_card_is_for_the_arrival_or_departure_where_it_is_shortest(larkspur: ByKey) -> None:
     least = larkspur.quantity("sitting_out.least.days")
 
-    assert larkspur.figure("sitting_out.least.place").value == "Twin Falls, Idaho, day 3"
-    # 49 h at Stanley drew 122.5 Ah; 45 °F leaves 87.8 % of 220 Ah (S-TM10-6140, between 32 and 77 °F).
+    assert larkspur.figure("sitting_out.least.place").value == "leaving Stanley, Idaho, day 2"
+    # 44 h at Stanley drew 110 Ah; 24 °F leaves 66.25 % of 220 Ah (S-TM10-6140, between 0 and 32 °F).
     assert least is not None
-    assert float(least.to("day").m) == pytest.approx((220 * 0.8777 - 122.5) / 60, abs=0.01)
+    assert float(least.to("day").m) == pytest.approx((220 * 0.6625 - 110) / 60)
     for day in range(1, 5):
-        other = larkspur.quantity(f"sitting_out.day_{day}.days")
-        assert other is not None
-        assert other >= least
+        for end in ("arriving", "leaving"):
+            other = larkspur.quantity(f"sitting_out.day_{day}.stop_1.{end}.days")
+            assert other is not None
+            assert other >= least
 
 
 def test_half_the_use_of_what_ends_first_doubles_it_and_no_dose_is_halved(

@@ -100,12 +100,15 @@ def test_cargo_without_a_place_may_weigh_three_hundred_pounds(
     assert bool(told(found, "weights.coach")) == (binds == "it binds")
 
 
-def test_cargo_without_a_place_counts_whole_on_every_axle(assessed: Assessed, larkspur: ByKey) -> None:
+def test_cargo_without_a_place_counts_at_the_worst_place_it_can_lie_in(
+    assessed: Assessed, larkspur: ByKey
+) -> None:
     found = assessed(
         "larkspur", trip=(("weight: 300 lb, at: 180 in, left: 0 in,", "weight: 300 lb, left: 0 in,"),)
     )
 
-    for axle, share in (("steer", 180 / 252), ("drive", 72 / 252)):
+    # 88 in ahead of the steer axle and 120 in behind the drive axle the coach ends: its share is over one.
+    for axle, share in (("steer", (180 + 88) / 252), ("drive", (72 + 120) / 252)):
         key = f"weights.coach.{axle}.departure.load"
         before, after = larkspur.quantity(key), found.quantity(key)
         assert before is not None
@@ -127,8 +130,10 @@ def test_the_profile_may_keep_to_the_label(assessed: Assessed) -> None:
     assert told(found, "tires.coach.steer.label_pressure") == []
 
 
-def test_only_the_axle_weighed_assumes_a_heavier_end(assessed: Assessed) -> None:
-    """A tenth over half the axle in front, 15 % behind: 11,157 x 0.55 and 17,896 x 0.575 / 2 a tire."""
+def test_only_the_axle_weighed_assumes_a_heavier_end_and_keeps_tanks_off_center(
+    assessed: Assessed, larkspur: ByKey
+) -> None:
+    """A tenth over half the weighed axle in front, 15 % behind; what changed since lies where it lies."""
     found = assessed(
         "larkspur",
         ("steer: {left: 5480 lb, right: 5240 lb, axle", "steer: {axle"),
@@ -141,8 +146,13 @@ def test_only_the_axle_weighed_assumes_a_heavier_end(assessed: Assessed) -> None
     assert steer(found) == pytest.approx(110)
     assert front is not None
     assert rear is not None
-    assert front.to("pound").m == pytest.approx(11_156.4 * 0.55, abs=1)
-    assert rear.to("pound").m == pytest.approx(17_895.6 * 0.575 / 2, abs=1)
+    added = {}
+    for axle, weighed in (("steer", 5480), ("drive", 8420)):
+        end = larkspur.quantity(f"weights.coach.{axle}.everything_full.heavier_end")
+        assert end is not None
+        added[axle] = end.to("pound").m - weighed
+    assert front.to("pound").m == pytest.approx(10_720 * 0.55 + added["steer"], abs=1)
+    assert rear.to("pound").m == pytest.approx((16_480 * 0.575 + added["drive"]) / 2, abs=1)
     assert found.figure("tires.coach.steer.load_per_tire").kind == "assumed"
 
 
@@ -213,12 +223,12 @@ def test_a_placard_is_the_answer_for_a_car(assessed: Assessed) -> None:
 
     assert psi(found, "tires.car.front.set_point") == pytest.approx(41)
     assert psi(blank, "tires.car.front.set_point") is None
-    assert told(blank, "tires.car.front.set_point", "missing")[0].startswith("Car, front: no pressure")
+    assert told(blank, "tires.car.front.set_point", "not cleared")[0].startswith("Car, front: no pressure")
 
 
 def test_an_axle_over_its_rating_stops_a_car_on_its_placard(assessed: Assessed) -> None:
     found = assessed("larkspur", ("front: {axle: 2230 lb}", "front: {axle: 2610 lb}"), ("4060 lb", "4440 lb"))
 
     assert told(found, "weights.car.front.heaviest.load", "do not drive") == [
-        "Car, front: 10 lb over its gross axle weight rating (as weighed)."
+        "Car, front: 10 lb over its gross axle weight rating (departure)."
     ]

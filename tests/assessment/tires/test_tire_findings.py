@@ -128,17 +128,17 @@ def test_tires_near_their_limit_ask_for_attention(larkspur: ByKey) -> None:
 
 @pytest.mark.parametrize(
     ("closest", "setting", "told"),
-    [("100 %", 100, []), ("90 %", 94.5, ["later"]), ("75 %", 78.75, ["later", "line"])],
+    [("100 %", 100, []), ("94.7 %", 99.435, ["late"]), ("90 %", 94.5, ["FLAT"]), ("75 %", 78.75, ["FLAT"])],
 )
 def test_a_monitor_that_cannot_be_set_close_is_told(
     assessed: Assessed, closest: str, setting: float, told: list[str]
 ) -> None:
-    """Of 105 psi with the wanted alarm at 100 and the run-flat line at 84."""
+    """Of 105 psi with the wanted alarm at 100; a tire at 84 cold reads 99 while it is hot."""
     found = assessed("larkspur", ("closest_low_alarm: 88 %", f"closest_low_alarm: {closest}"))
     texts = [one.text for one in on(found, "tires.coach.steer.monitor_setting", "attention")]
 
     assert psi(found, "tires.coach.steer.monitor_setting") == pytest.approx(setting)
-    assert ["later" if "after the wanted" in text else "line" for text in texts] == told
+    assert ["late" if "after the wanted" in text else "FLAT" for text in texts] == told
 
 
 def test_a_typed_row_off_the_curve_is_pointed_at(assessed: Assessed) -> None:
@@ -147,3 +147,17 @@ def test_a_typed_row_off_the_curve_is_pointed_at(assessed: Assessed) -> None:
     texts = [one.text for one in on(found, "tires.coach.steer.row_pressure", "attention")]
 
     assert any("at 90 psi" in text and "3 %" in text for text in texts)
+
+
+@pytest.mark.parametrize(("axle", "hot"), [("coach.steer", 99), ("coach.drive", 91), ("car.front", 33)])
+def test_a_tire_flat_by_the_cold_line_reads_more_while_it_is_hot(
+    larkspur: ByKey, axle: str, hot: float
+) -> None:
+    """By hand: (84 + 14.7)(105 + 18 + 14.7)/(105 + 14.7) - 14.7 = 98.8; 76 gives 90.9, 27 gives 32.3."""
+    assert psi(larkspur, f"tires.{axle}.hot_flat") == pytest.approx(hot)
+
+
+def test_a_monitor_whose_closest_alarm_is_not_known_is_told(assessed: Assessed) -> None:
+    found = assessed("larkspur", ("tire monitor: {closest_low_alarm: 88 %}", "tire monitor: {}"))
+
+    assert [one.grade for one in on(found, "tires.coach.steer.monitor_setting")] == ["missing"]

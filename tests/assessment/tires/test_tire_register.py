@@ -3,6 +3,7 @@
 import pytest
 
 from tests.assessment.conftest import Assessed
+from tests.assessment.tires.test_label_first import psi
 from tests.by_key import ByKey, ReadFinding
 
 STEER = "steer left:        {date_code: 1423, tread: 13/32 in, circumference: 125.5 in,"
@@ -22,12 +23,12 @@ def test_a_sound_register_is_silent(larkspur: ByKey, kestrel: ByKey) -> None:
 @pytest.mark.parametrize(
     ("code", "grade", "words"),
     [
-        ("", "missing", "date code not found"),
+        ("", "not cleared", "date code not found"),
         ("1419", "do not drive", "past its age of 7"),
         ("1421", "attention", "5.2 years old"),
         ("239", "do not drive", "made before 2000"),
-        ("1427", "attention", "no week and year before today"),
-        ("6023", "attention", "no week and year before today"),
+        ("1427", "not cleared", "no week and year before today"),
+        ("6023", "not cleared", "no week and year before today"),
     ],
 )
 def test_the_age_of_a_steering_tire(assessed: Assessed, code: str, grade: str, words: str) -> None:
@@ -53,7 +54,7 @@ def test_a_steering_tire_needs_four_thirty_seconds(assessed: Assessed, tread: st
         (("tread: 12/32 in", "tread: 8/32 in"), "do not drive", "the left pair does not match"),
         (("125.25 in", "124.5 in"), "do not drive", "the left pair does not match"),
         (("tread: 12/32 in", "tread: 12/32 in, damage: bulge"), "do not drive", "bulge"),
-        (("tread: 12/32 in, ", ""), "missing", "tread not known"),
+        (("tread: 12/32 in, ", ""), "not cleared", "tread not known"),
         (("tread: 12/32 in", "tread: 12 in"), "attention", "no tread is over 1 in deep"),
     ],
 )
@@ -78,3 +79,47 @@ def test_a_spare_ages_too(assessed: Assessed, code: str, grade: str) -> None:
     found = register(assessed("kestrel", (SPARE, SPARE.replace("3623", code))))
 
     assert [(one.grade, one.text.startswith("Spare of the coach tires")) for one in found] == [(grade, True)]
+
+
+AGES = "    replace_after: 7 years\n"
+
+
+@pytest.mark.parametrize(
+    ("code", "grade", "words"),
+    [
+        ("1419", "attention", "past the usual age of 7 (practice)"),
+        ("1416", "do not drive", "past its age of 10"),
+    ],
+)
+def test_an_age_of_practice_asks_for_attention_and_ten_years_forbid(
+    assessed: Assessed, code: str, grade: str, words: str
+) -> None:
+    found = register(assessed("larkspur", (AGES, ""), (STEER, STEER.replace("1423", code))))
+
+    about = [one for one in found if one.key == "tires.coach.steer.steer_left.age"]
+    assert [(one.grade, words in one.text) for one in about] == [(grade, True)]
+
+
+def test_a_pair_never_measured_around_is_not_cleared(assessed: Assessed) -> None:
+    inner = "drive left inner:  {date_code: 4622, tread: 13/32 in, circumference: 125.5 in"
+    found = register(assessed("larkspur", (inner, inner.replace(", circumference: 125.5 in", ""))))
+
+    assert [(one.grade, one.key) for one in found] == [("not cleared", "tires.coach.drive.left_pair")]
+
+
+def test_a_table_left_from_other_tires_is_put_aside_and_told(assessed: Assessed, larkspur: ByKey) -> None:
+    """The row then comes from the sidewall, and is no lower."""
+    found = assessed("larkspur", ("    size: 295/75R22.5\n", "    size: 275/80R22.5\n"))
+    key = "tires.coach.steer.row_pressure"
+
+    told = [one for one in found.findings if one.key == key and "put aside" in one.text]
+    assert [one.grade for one in told] == ["not cleared"]
+    assert "275/80R22.5" in told[0].text
+    assert "sidewall" in found.figure(key).rule
+    assert (psi(found, key) or 0) >= (psi(larkspur, key) or 0) > 0
+
+
+def test_a_table_that_does_not_say_its_size_is_told(assessed: Assessed) -> None:
+    found = register(assessed("larkspur", ("      size: 295/75R22.5 G\n", "")))
+
+    assert {(one.grade, "does not say its size" in one.text) for one in found} == {("missing", True)}

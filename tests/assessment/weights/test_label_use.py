@@ -71,3 +71,21 @@ def test_a_label_that_states_no_capacity_has_no_figure() -> None:
     found = assessed(motorhome("2000 lb", "50 gal") | {"label": {}})
 
     assert found.known("weights.coach.label_capacity.left") is None
+
+
+def seated(capacity: str, seats: str, people: str) -> list[tuple[str, str]]:
+    label = {"occupant_and_cargo_carrying_capacity": capacity, "seats": seats}
+    found = assessed(motorhome(capacity, "1 gal") | {"label": label}, people=people)
+    return [(one.grade, one.text) for one in found.findings if "seats" in one.text]
+
+
+def test_a_label_under_the_weight_of_a_person_for_each_belted_seat_is_told() -> None:
+    """49 CFR 571.120 S10.4: 150 lb for each of six seats is 900 lb."""
+    assert seated("900 lb", "6", "2") == []
+    ((grade, text),) = seated("899 lb", "6", "2")
+    assert grade == "attention"
+    assert "899 lb, is less than 150 lb for each of its 6 seats with a belt (900 lb)." in text
+
+
+def test_more_people_than_belted_seats_must_not_drive() -> None:
+    assert seated("2000 lb", "4", "5") == [("do not drive", "Coach: 5 people, 4 seats with a belt.")]

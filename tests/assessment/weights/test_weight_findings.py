@@ -1,10 +1,15 @@
 """Overloads of axles, vehicles, the combination and couplings: each cause is told once, in its place."""
 
+import shutil
+from pathlib import Path
+
 import pytest
 
+from binder.assessment.assess import assess
 from binder.assessment.ledger import GRADES
+from binder.models.load import load_profile
 from tests.assessment.conftest import Assessed
-from tests.assessment.edited_demos import Change
+from tests.assessment.edited_demos import ON, Change, edited_demo
 from tests.by_key import ByKey, ReadFinding
 
 
@@ -22,19 +27,61 @@ def sentence(found: ReadFinding) -> tuple[str, int, str]:
     return found.grade, found.order, found.text
 
 
-def test_an_axle_over_its_rating(assessed: Assessed, larkspur: ByKey) -> None:
-    """17,895.6 lb everything full on 17,800 lb: told as the axle's, not as its heavier end's too."""
-    after = assessed("larkspur", ("rating: 19000 lb", "rating: 17800 lb"), LIGHTER_VEHICLE, LIGHTER_EMPTY)
+def test_an_axle_over_its_rating_in_a_state_of_the_trip(assessed: Assessed, larkspur: ByKey) -> None:
+    """17,208.9 lb leaving Twin Falls on 17,100 lb: what is reached forbids, and everything full does not."""
+    after = assessed("larkspur", ("rating: 19000 lb", "rating: 17100 lb"), *LIGHTER)
+    axle = [found for found in new_findings(larkspur, after) if found.key.startswith("weights.coach.drive")]
 
-    assert sentence(only(larkspur, after)) == (
+    assert sentence(axle[0]) == (
         "do not drive",
         1,
-        "Coach, drive: 96 lb over its gross axle weight rating (everything full).",
+        "Coach, drive: 109 lb over its gross axle weight rating (day 3, leaving Twin Falls, Idaho).",
     )
 
 
-LIGHTER_VEHICLE: Change = ("gross_vehicle_weight_rating: 30500 lb", "gross_vehicle_weight_rating: 29700 lb")
-LIGHTER_EMPTY: Change = ("unloaded_vehicle_weight: 25370 lb", "unloaded_vehicle_weight: 24570 lb")
+LIGHTER: tuple[Change, ...] = (
+    ("gross_vehicle_weight_rating: 30500 lb", "gross_vehicle_weight_rating: 29100 lb"),
+    ("unloaded_vehicle_weight: 25370 lb", "unloaded_vehicle_weight: 23970 lb"),
+)
+
+
+def test_an_axle_over_only_with_everything_full_is_not_forbidden_a_trip_that_does_not_reach_it(
+    assessed: Assessed, larkspur: ByKey
+) -> None:
+    """17,895.6 lb everything full on 17,800 lb: told as the axle's, not as its heavier end's too."""
+    found = only(larkspur, assessed("larkspur", ("rating: 19000 lb", "rating: 17800 lb"), *LIGHTER))
+
+    assert sentence(found) == (
+        "attention",
+        1,
+        (
+            "Coach, drive: 96 lb over its gross axle weight rating (everything full), which this trip does "
+            "not reach: it leaves 591 lb at the heaviest."
+        ),
+    )
+
+
+def test_everything_full_counts_where_there_is_no_trip(tmp_path: Path) -> None:
+    edited_demo(tmp_path, "larkspur", ("rating: 19000 lb", "rating: 17100 lb"), *LIGHTER)
+    shutil.rmtree(tmp_path / "larkspur" / "trips")
+    parked = ByKey(assess(load_profile(tmp_path / "larkspur"), ON))
+
+    (found,) = [one for one in parked.findings if one.key == "weights.coach.drive.heaviest.load"]
+    assert (found.grade, "(everything full)" in found.text) == ("do not drive", True)
+
+
+def test_a_load_nobody_knows_is_not_cleared(assessed: Assessed, larkspur: ByKey) -> None:
+    after = assessed("larkspur", ("        front: {axle: 2230 lb}\n", ""))
+
+    told = [sentence(found) for found in new_findings(larkspur, after) if found.grade == "not cleared"]
+    assert told[0] == (
+        "not cleared",
+        1,
+        (
+            "Car, front: whether it is over its gross axle weight rating is not known, for its load is not "
+            "(departure)."
+        ),
+    )
 
 
 def test_an_end_over_half_its_axles_rating_asks_for_attention(assessed: Assessed, larkspur: ByKey) -> None:
@@ -54,31 +101,31 @@ def test_an_end_over_half_its_axles_rating_asks_for_attention(assessed: Assessed
 def test_a_vehicle_over_its_rating(assessed: Assessed, larkspur: ByKey) -> None:
     after = assessed(
         "larkspur",
-        ("gross_vehicle_weight_rating: 30500 lb", "gross_vehicle_weight_rating: 29000 lb"),
-        ("unloaded_vehicle_weight: 25370 lb", "unloaded_vehicle_weight: 23870 lb"),
+        ("gross_vehicle_weight_rating: 30500 lb", "gross_vehicle_weight_rating: 28200 lb"),
+        ("unloaded_vehicle_weight: 25370 lb", "unloaded_vehicle_weight: 23070 lb"),
     )
 
     assert sentence(only(larkspur, after)) == (
         "do not drive",
         1,
-        "Coach, total: 52 lb over its gross vehicle weight rating (everything full).",
+        "Coach, total: 57 lb over its gross vehicle weight rating (day 3, leaving Twin Falls, Idaho).",
     )
 
 
 def test_a_combination_over_its_rating_is_not_told_again_as_a_coupling(
     assessed: Assessed, larkspur: ByKey
 ) -> None:
-    after = assessed("larkspur", ("rating: 41000 lb", "rating: 33000 lb"))
+    after = assessed("larkspur", ("rating: 41000 lb", "rating: 32200 lb"))
 
     assert sentence(only(larkspur, after)) == (
         "do not drive",
         4,
-        "Combination: 112 lb over its gross combination weight rating (everything full).",
+        "Combination: 117 lb over its gross combination weight rating (day 3, leaving Twin Falls, Idaho).",
     )
     margin = after.quantity("coupling.coach_car.margin")
     assert margin is not None
-    assert margin.to("pound").m == pytest.approx(-111.954, abs=0.001)
-    assert after.figure("coupling.coach_car.limit").slack == "112 lb over the weakest part"
+    assert margin.to("pound").m == pytest.approx(-911.954, abs=0.001)
+    assert after.figure("coupling.coach_car.limit").slack == "912 lb over the weakest part"
 
 
 def test_a_coupling_over_a_tie_names_every_part(assessed: Assessed, larkspur: ByKey) -> None:
@@ -122,21 +169,18 @@ def test_a_towed_car_without_what_stops_it(
     assert found.key == f"coupling.coach_car.{part}"
 
 
-def test_a_brake_nobody_mentions_counts_as_none_against_the_makers_limit(
-    assessed: Assessed, larkspur: ByKey
-) -> None:
+def test_a_brake_nobody_mentions_is_not_cleared(assessed: Assessed, larkspur: ByKey) -> None:
     after = assessed("larkspur", ("      supplemental_brake: true\n", ""))
 
     assert [(found.grade, found.key.rpartition(".")[2]) for found in new_findings(larkspur, after)] == [
-        ("do not drive", "margin"),
-        ("missing", "brake"),
+        ("not cleared", "brake"),
     ]
 
 
-def test_a_part_whose_limit_nobody_read_is_missing(assessed: Assessed, larkspur: ByKey) -> None:
+def test_a_part_whose_limit_nobody_read_is_not_cleared(assessed: Assessed, larkspur: ByKey) -> None:
     found = only(larkspur, assessed("larkspur", ("pins: 10000 lb", "pins:")))
 
-    assert sentence(found) == ("missing", 4, "Coach to car: limit of the pins not known.")
+    assert sentence(found) == ("not cleared", 4, "Coach to car: limit of the pins not known.")
 
 
 def test_a_height_without_its_date_is_missing(assessed: Assessed, larkspur: ByKey) -> None:
@@ -172,7 +216,8 @@ def test_the_gravest_comes_first(assessed: Assessed) -> None:
     after = assessed(
         "larkspur",
         ("tow bar: 8000 lb", "tow bar: 4000 lb"),
-        ("gross_vehicle_weight_rating: 30500 lb", "gross_vehicle_weight_rating: 29000 lb"),
+        ("gross_vehicle_weight_rating: 30500 lb", "gross_vehicle_weight_rating: 28200 lb"),
+        ("unloaded_vehicle_weight: 25370 lb", "unloaded_vehicle_weight: 23070 lb"),
         ("pins: 10000 lb", "pins:"),
     )
     ranks = [(GRADES.index(found.grade), found.order) for found in after.findings]
@@ -181,7 +226,7 @@ def test_the_gravest_comes_first(assessed: Assessed) -> None:
     assert ranks[:2] == [(0, 1), (0, 4)]
 
 
-def test_a_rating_nobody_read_is_missing_even_where_nothing_was_weighed(assessed: Assessed) -> None:
+def test_a_rating_nobody_read_is_not_cleared_even_where_nothing_was_weighed(assessed: Assessed) -> None:
     after = assessed(
         "larkspur",
         ("rating: 2600 lb\n", "rating:\n"),
@@ -189,5 +234,5 @@ def test_a_rating_nobody_read_is_missing_even_where_nothing_was_weighed(assessed
     )
 
     assert "Car, front: gross axle weight rating not known." in [
-        found.text for found in after.findings if found.grade == "missing"
+        found.text for found in after.findings if found.grade == "not cleared"
     ]

@@ -11,7 +11,6 @@ from binder.calculations.supplies.endurance import (
     filling,
     generator_lasting,
     lasting,
-    water_for,
     water_needs,
 )
 from binder.quantities import Quantity, registry
@@ -21,21 +20,16 @@ q = registry.Quantity
 
 
 @check("S-FEMA", "published")
-def test_two_people_need_two_gallons_a_day_in_an_emergency() -> None:
+def test_one_person_needs_a_gallon_a_day_in_an_emergency() -> None:
     """S-FEMA: a gallon a person and day."""
-    need = water_for(2, water_needs()[EMERGENCY_STORE])
+    need = water_needs()[EMERGENCY_STORE].a_person
 
-    assert float(need.least.to("gallon / day").m) == pytest.approx(2, abs=0.001)
+    assert float(need.least.to("gallon / day").m) == pytest.approx(1, abs=0.001)
     assert need.least == need.most
 
 
 def test_every_need_names_its_source() -> None:
     assert {need.source for need in water_needs().values()} == {"S-FEMA", "S-SPHERE", "S-EPAWS"}
-
-
-def test_fewer_than_no_people_are_refused() -> None:
-    with pytest.raises(ValueError, match="aboard"):
-        water_for(-1, water_needs()[EMERGENCY_STORE])
 
 
 days = st.one_of(st.none(), st.floats(0, 400))

@@ -147,8 +147,8 @@ def test_monitor_that_cannot_be_set_so_close_is_late() -> None:
     late = monitor_setting(psi(100), psi(80), psi(84))
     close = monitor_setting(psi(100), None, psi(84))
 
-    assert (late.pressure, late.late, late.is_above_run_flat) == (psi(80), psi(20), False)
-    assert (close.pressure, close.late, close.is_above_run_flat) == (psi(100), psi(0), True)
+    assert (late.pressure, late.late, late.is_above_hot_flat) == (psi(80), psi(20), False)
+    assert (close.pressure, close.late, close.is_above_hot_flat) == (psi(100), psi(0), True)
 
 
 def test_demo_loads_find_their_rows_and_use() -> None:

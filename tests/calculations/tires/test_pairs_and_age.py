@@ -126,7 +126,14 @@ def test_tire_of_the_future_has_no_age() -> None:
     ],
 )
 def test_age_asks_for(age: float, out: float, expected: str) -> None:
-    assert age_verdict(q(age, "year"), q(out, "year")) == expected
+    assert age_verdict(q(age, "year"), q(out, "year"), q(7, "year")) == expected
+
+
+@pytest.mark.parametrize(
+    ("age", "expected"), [(6.99, "inspect yearly"), (7, "past its practice age"), (10, "out")]
+)
+def test_an_age_of_practice_never_forbids(age: float, expected: str) -> None:
+    assert age_verdict(q(age, "year"), None, q(7, "year")) == expected
 
 
 def test_default_ages_for_replacing() -> None:

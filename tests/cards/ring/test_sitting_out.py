@@ -45,31 +45,31 @@ def test_what_kills_in_a_parked_rig_stands_first(larkspur: Assessment) -> None:
 def test_the_first_to_end_is_named_with_its_place_and_its_night(larkspur: Assessment) -> None:
     found = big(of(larkspur))
 
-    assert (found.name, found.value) == ("First: house battery", "1 day")
-    assert found.detail == "reaching Twin Falls, day 3; night 45 °F"
+    assert (found.name, found.value) == ("First: house battery", "14 h")
+    assert found.detail == "leaving Stanley, day 2; night 24 °F"
     assert found.points >= 24
 
 
 def test_days_are_rounded_down_to_half_ones(larkspur: Assessment) -> None:
     found = {name: (row.text, row.is_first) for name, row in bars(of(larkspur)).items()}
 
-    # 11.07, 2.77 and 22.2 days by the record.
+    # 11.4, 3.04, 22.2 and 0.596 days by the record.
     assert found["black tank full"] == ("11 days", False)
-    assert found["gray tank full"] == ("2.5 days", False)
+    assert found["gray tank full"] == ("3 days", False)
     assert found["propane"] == ("22 days", False)
-    assert found["house battery"] == ("1 day", True)
+    assert found["house battery"] == ("14 h", True)
     assert found["medicine"] == ("21 days", False)
 
 
 def test_the_next_and_the_generator_are_told(larkspur: Assessment) -> None:
     found = {line.challenge: line for line in lines(of(larkspur))}
 
-    assert found["Next: gray tank full"].answer == "2.5 days"
-    assert found["With the generator"].answer == "2.5 days"
+    assert found["Next: gray tank full"].answer == "3 days"
+    assert found["With the generator"].answer == "3 days"
     assert found["With the generator"].detail == (
-        "first: gray tank full; its fuel over the cut-off: 37 h at full load"
+        "first: gray tank full; its fuel over the cut-off: 57 h at full load"
     )
-    assert found["Half of its use"].answer == "2 days"
+    assert found["Half of its use"].answer == "1 day"
     assert found["Left with 20 gal fresh"].answer == "1 day"
 
 
@@ -96,6 +96,13 @@ def test_what_is_not_known_is_a_blank_and_no_bar(assessed: Assessed) -> None:
     assert {"supplies.coach.house_battery.use", "sitting_out.food.days"} <= {
         item.key for item in ByKey(unknown).findings if item.grade == "missing"
     }
+
+
+def test_the_first_of_those_known_is_no_answer_while_another_is_not_known(assessed: Assessed) -> None:
+    found = big(of(assessed("larkspur", trip=(("food: 6 days, ", ""),))))
+
+    assert found.name == "First of those known: house battery"
+    assert found.detail.endswith("; not known: food")
 
 
 def test_what_is_not_used_does_not_end(assessed: Assessed) -> None:
@@ -139,4 +146,4 @@ def test_the_battery_of_the_other_vehicle_is_a_resource(name: str, charger: str)
 
 
 def test_the_card_is_wrong_when_it_is_colder(larkspur: Assessment) -> None:
-    assert of(larkspur).wrong_as_soon_as.startswith("colder than 45 °F")
+    assert of(larkspur).wrong_as_soon_as.startswith("colder than 24 °F")

@@ -5,6 +5,7 @@ import pytest
 from binder.assessment.assess import Assessment
 from binder.cards.blocks import Box, Line, Note, Table, ValueTable
 from binder.cards.ring.tires import tires
+from binder.wording.numbers import BLANK
 from tests.by_key import ByKey
 from tests.cards.binder_rigs import demo
 
@@ -28,25 +29,28 @@ def test_each_row_holds_the_four_pressures_of_its_axle(rig: str, axles: tuple[st
     for row, axle in zip(values(assessment).rows, axles, strict=True):
         names = ("set_point", "leave_up_to", "low_alarm", "run_flat_below")
         figures = [ByKey(assessment).quantity(f"tires.{axle}.{name}") for name in names]
-        printed = [float(text) for text in (row.value, *row.others)]
-        assert printed == pytest.approx([f.to("psi").magnitude for f in figures if f is not None], abs=1)
+        printed = [None if text == BLANK else float(text) for text in (row.value, *row.others)]
+        for text, figure in zip(printed, figures, strict=True):
+            assert text == (None if figure is None else pytest.approx(figure.to("psi").magnitude, abs=1))
 
 
 def test_the_card_becomes_wrong_over_what_a_wheel_end_holds() -> None:
-    """Each row sets its pressure: twice 4,930 lb, the row of 90 psi dual; and 5,775 lb, that of 100 psi."""
+    """Half of 19,000 lb, under twice the 4,930 lb of the row; the row of 100 psi; half of 2,450 lb."""
     assessment = demo("larkspur")
     end = ByKey(assessment).quantity("tires.coach.drive.end_holds_up_to")
 
     assert end is not None
-    assert end.to("pound").magnitude == 9860
-    assert "drive end over 9,860 lb" in tires(assessment).wrong_as_soon_as
+    assert end.to("pound").magnitude == 9500
+    assert "drive end over 9,500 lb" in tires(assessment).wrong_as_soon_as
     assert "steer end over 5,775 lb" in tires(assessment).wrong_as_soon_as
+    assert "car end over 1,225 lb" in tires(assessment).wrong_as_soon_as
 
 
 def test_a_valve_that_is_not_known_is_a_blank() -> None:
     notes = [block.text for block in tires(demo("larkspur")).sides[0].blocks if isinstance(block, Note)]
 
     assert any("valves ______ psi" in text for text in notes)
+    assert any("valves ______ psi, up to 110 if valve so marked" in text for text in notes)
 
 
 def test_pressures_that_follow_the_label_have_no_table_of_temperatures() -> None:
@@ -103,3 +107,9 @@ def test_vehicles_that_are_treated_alike_share_a_line_of_the_box() -> None:
         "Coach: no air. Stand clear. Tire service.",
         "Car: off, and inspected inside.",
     )
+
+
+def test_what_a_flat_tire_reads_hot_stands_beside_the_cold_line() -> None:
+    box = next(block for block in tires(demo("larkspur")).sides[0].blocks if isinstance(block, Box))
+
+    assert "or less (hot 99 / 91 / 33 psi)" in box.title
