@@ -128,8 +128,11 @@ def test_a_large_value_is_the_set_point_of_its_axle(printing: Printing) -> None:
     assert {float(row.value) for row in table.rows} == set(points)
     for entry, column in (("leave_up_to", 0), ("low_alarm", 1), ("run_flat_below", 2)):
         values = {figure["value"] for key, figure in figures.items() if key.endswith(f".{entry}")}
+        known = [value for value in values if value is not None]
         for row in table.rows:
-            assert min(abs(float(row.others[column]) - value) for value in values) < 1
+            if len(known) < len(values) and not row.others[column].strip("_"):
+                continue  # What nobody read is a line to write on.
+            assert min(abs(float(row.others[column]) - value) for value in known) < 1
 
 
 def test_steps_and_the_walk_are_counted_without_a_gap(printing: Printing) -> None:

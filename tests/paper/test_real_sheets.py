@@ -57,11 +57,18 @@ def test_every_letter_of_a_back_lies_behind_its_own_card(printing: Printing, fli
     size = sheets[0].page.get_size()
     card_width = printing.pages["cards.pdf"][0].page.get_width()
     placed: list[list[Points]] = [[] for _ in sheets]
-    for at, card in enumerate(printing.cards):
+    # A card of more than two sides takes several leaves; which of them have a back.
+    leaves = [
+        begun < count
+        for card in printing.cards
+        for count in [len(card.sides)]
+        for begun in range(1, count + 1, 2)
+    ]
+    for at, has_back in enumerate(leaves):
         left = size[0] / 2 - (card_width if at % 2 == 0 else 0)
         own = middles(next(sides))
         placed[at // 2 * 2].append(own + np.array([left, 0.0]))
-        if len(card.sides) > 1:
+        if has_back:
             own = middles(next(sides))
             # Turned like a page and seen through from the front, a back is mirrored left to right.
             placed[at // 2 * 2 + 1].append(np.column_stack([left + card_width - own[:, 0], own[:, 1]]))

@@ -64,7 +64,7 @@ def test_names_that_differ_by_a_mark_alone_lose_no_number(root: Path) -> None:
     [
         ("fluids.coach.coolant.margin", "58 °F"),
         ("rig.combination_length", "58 ft 2 in"),
-        ("sitting_out.least.days", "1.1 days"),
+        ("sitting_out.least.days", "0.5 days"),
         ("rig.following_gap_from_40", "7 s"),
     ],
 )

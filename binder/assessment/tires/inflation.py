@@ -49,17 +49,20 @@ def inflation_of(axle: TireAxle, profile: Profile, on: date) -> Inflation:
         result = SetPoint(None, "no floor")
     elif label is None and binds:
         result = SetPoint(None, "label not known")
-    elif over or row_kind == "over the last row" or _is_over_by_assumption(axle, result):
-        result = over_by_assumption(label if binds else None, axle.cap.limit, axle.step)
+    elif over or row_kind == "over the last row" or result.bound_by == "floor over cap":
+        result = (
+            SetPoint(None, "floor over cap")
+            if _is_over_at_least(axle)
+            else over_by_assumption(label if binds else None, axle.cap.limit, axle.step)
+        )
     return Inflation(row, row_kind, label, binds, why, margin, result)
 
 
-def _is_over_by_assumption(axle: TireAxle, found: SetPoint) -> bool:
-    """The floor is over the cap, but not the row of what the tires carry at the least."""
-    if found.bound_by != "floor over cap" or axle.cap.limit is None:
-        return False
-    least, _ = _row(axle, axle.least_heaviest[2] if axle.least_heaviest else None)
-    return least is None or is_at_least(axle.cap.limit, least)
+def _is_over_at_least(axle: TireAxle) -> bool:
+    """Even the row of what the tires carry at the least is over the cap."""
+    least, kind = _row(axle, axle.least_heaviest[2] if axle.least_heaviest else None)
+    is_over_cap = least is not None and axle.cap.limit is not None and not is_at_least(axle.cap.limit, least)
+    return is_over_cap or kind == "over the last row"
 
 
 def _row(axle: TireAxle, load: Quantity | None) -> tuple[Quantity | None, str]:

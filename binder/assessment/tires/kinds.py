@@ -118,7 +118,8 @@ ADD_IF_BELOW = FigureKind(f"{_AXLE}.add_if_below", "pressure up", sources="pract
 LEAVE_UP_TO = FigureKind(f"{_AXLE}.leave_up_to", "pressure down", sources="practice; S35").by_rule(
     {
         "": "Up to the cap, cold: leave it.",
-        "some unknown": "Up to the cap, cold: leave it; not known, for {unknown:and} was not read.",
+        "some unknown": "Up to the cap, cold: leave it; not known, for {unknown:and} was not read; of "
+        "those known {least:pressure down}.",
     },
     (LABEL_FIRST,),
 )

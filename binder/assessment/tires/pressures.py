@@ -330,7 +330,7 @@ def _enter_set_point(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> No
         ledger.enter(Figure(kind.of(*subject), result.pressure, inputs, result.bound_by, among, slack))
     case, cap = _known_cap(axle)
     leave = None if result.pressure is None else cap
-    unknown: dict[str, Fact] = {"unknown": axle.cap.unknown}
+    unknown: dict[str, Fact] = {"unknown": axle.cap.unknown, "least": axle.cap.limit}
     ledger.enter(Figure(kinds.LEAVE_UP_TO.of(*subject), leave, inputs, case, unknown, slack))
 
 

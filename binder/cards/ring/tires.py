@@ -84,7 +84,7 @@ def _if_marked(group: AxleGroup, words: Words) -> str:
     limit, unknown = group.known_limit, group.unread_parts
     if not unknown or "tire" in unknown or limit is None:
         return ""
-    return f", up to {words.number(limit, PRESSURE_LIMIT)} if {' and '.join(unknown)} so marked"
+    return f", up to {words.text(limit, PRESSURE_LIMIT)} if {' and '.join(unknown)} so marked"
 
 
 def _row(group: AxleGroup, words: Words) -> ValueRow:
@@ -246,9 +246,9 @@ def _wrong_as_soon_as(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> 
             said.append(f"{group.short_name} end over {words.text(limit, kinds.END_HOLDS_UP_TO.measure)}")
     coldest = assessment.quantity(COLDEST_NIGHT.of())
     if coldest is not None:
-        said.append(f"a night colder than {words.text(coldest, HIGH)} or not in the plan")
-    said.append("any tire, wheel, valve or towed vehicle changed")
-    return ", ".join(said) + ". Vehicle labels and the tire maker's table come first."
+        said.append(f"a night under {words.text(coldest, HIGH)} or not in the plan")
+    said.append("a tire, wheel, valve or towed vehicle changed")
+    return ", ".join(said) + ". Vehicle labels and the maker's table come first."
 
 
 def _reasons(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[Reason]:

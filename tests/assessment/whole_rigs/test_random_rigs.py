@@ -258,7 +258,9 @@ def test_more_load_prints_no_lower_pressure_and_leaves_no_more_margin(kind: str)
             gains = all(late >= early - NOISE for early, late in pairs)
             assert gains or not (vehicle == name and at is None)
             then = heavier[vehicle, axle]
-            assert not gains or then is None or (fill is not None and then >= fill - NOISE)
+            # At the cap a metric pressure is rounded down to 5 kPa; below it the floor stands as it is.
+            step = 5 / KPA if made.units == "metric" else NOISE
+            assert not gains or then is None or (fill is not None and then > fill - step)
         for vehicle in made.vehicles:
             whole = f"weights.{vehicle}.total.{DEPARTURE}.load"
             early, late = pounds(before, whole), pounds(after, whole)

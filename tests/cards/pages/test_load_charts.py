@@ -13,11 +13,17 @@ def charts(name: str) -> list[LoadChart]:
     ]
 
 
-def test_the_marks_are_row_label_set_point_and_cap_one_for_each_pressure() -> None:
+def test_the_marks_are_row_label_and_set_point_one_for_each_pressure_and_no_cap_of_an_unread_valve() -> None:
     steer, drive = charts("larkspur")
 
-    assert [mark.words for mark in steer.marks] == ["row 100 psi", "label, cap 110 psi", "set-point 105 psi"]
-    assert [mark.words for mark in drive.marks] == ["row 90 psi", "label, set-point 95 psi", "cap 110 psi"]
+    assert [mark.words for mark in steer.marks] == ["row 100 psi", "label 110 psi", "set-point 105 psi"]
+    assert [mark.words for mark in drive.marks] == ["row 90 psi", "label, set-point 95 psi"]
+
+
+def test_the_cap_is_marked_where_wheel_and_valve_are_known() -> None:
+    marks = [[mark.words for mark in chart.marks] for chart in charts("kestrel")]
+
+    assert all(any("cap" in words for words in chart) for chart in marks)
 
 
 def test_the_row_marked_is_the_first_that_carries_the_load() -> None:
