@@ -330,14 +330,16 @@ def _no_library(name: str) -> str:
 
 def _tell(assessment: "Assessment") -> None:
     from binder.assessment.ledger import GRADES  # noqa: PLC0415 - as above.
-    from binder.wording.words import Words  # noqa: PLC0415 - as above.
+    from binder.wording.words import Words, style_of  # noqa: PLC0415 - as above.
 
-    words = Words(assessment.rig.units)
+    words = Words(style_of(assessment))
     for grade in GRADES:
         found = [words.found(one) for one in assessment.findings if one.grade == grade]
         click.secho(f"{grade.upper()}: {len(found) or 'none'}", bold=True)
         for one in found:
-            click.echo(shown(f"  {one.text}\n      {one.helps}"))
+            click.echo(
+                shown(f"  {one.text}\n      {one.helps}" + (f"\n      {one.path}" if one.path else ""))
+            )
 
 
 def _exit_code(findings: "list[Finding]") -> int:

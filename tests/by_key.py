@@ -10,6 +10,7 @@ from binder.assessment.ledger import Basis, Figure, Finding, Grade, Ledger, Phra
 from binder.models.load import Profile
 from binder.models.rig import Rig
 from binder.quantities import Quantity, is_quantity
+from binder.wording.measures import Style
 from binder.wording.sentences import ToldInput, key_text
 from binder.wording.words import Words
 
@@ -46,7 +47,7 @@ class ByKey:
 
     def __init__(self, assessment: Assessment) -> None:
         self.assessment = assessment
-        self._words = Words(assessment.rig.units)
+        self._words = Words(Style(assessment.rig.units))
 
     @property
     def profile(self) -> Profile:

@@ -211,7 +211,7 @@ def test_numbers_hold_every_figure_finding_card_and_hash(overloaded: tuple[Resul
         assert figure["rule"]
     assert record["figures"]["tires.coach.steer.set_point"]["value"] == 65
     assert record["figures"]["tires.coach.steer.set_point"]["unit"] == "psi"
-    assert {tuple(found) for found in record["findings"]} == {("grade", "key", "text", "what_helps")}
+    assert {tuple(found) for found in record["findings"]} == {("grade", "key", "text", "what_helps", "path")}
     assert {found["grade"] for found in record["findings"]} <= {"do not drive", "attention", "missing"}
     assert all(card["sides"] in {1, 2} and card["title"] for card in record["cards"])
     assert record["files"] == {

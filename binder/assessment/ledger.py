@@ -71,7 +71,7 @@ class FindingKind:
 
     ``text`` is what is so, ``helps`` what to do; ``key`` names the parts of its subject where it is about no
     figure; ``card`` is the number of the card, or the name of the page, it belongs on.
-    ``brief`` says what is so where the card itself says of what.
+    ``brief`` says what is so where the card itself says of what; ``path`` where to type what is missing.
     """
 
     grade: ByCase[Grade]
@@ -81,6 +81,11 @@ class FindingKind:
     key: str = ""
     card: str = ""
     brief: ByCase[str] = ""
+    path: ByCase[str] = ""
+
+    def at(self, path: ByCase[str]) -> "FindingKind":
+        """This kind with the file and path where what is missing is to be typed."""
+        return replace(self, path=path)
 
     @property
     def may_forbid(self) -> bool:

@@ -15,7 +15,7 @@ from binder.models.tires import Tires
 from binder.models.vehicles import Axle, Vehicle
 from binder.quantities import Quantity, is_quantity
 from binder.wording.sentences import Told, as_sentence
-from binder.wording.words import Words
+from binder.wording.words import Words, style_of
 
 _SAME = (kinds.SET_POINT, kinds.LEAVE_UP_TO, kinds.RUN_FLAT_BELOW, kinds.LOW_ALARM, kinds.SPEED_LIMIT)
 
@@ -129,7 +129,7 @@ def _read_alike(one: AxleGroup, other: AxleGroup) -> bool:
 
 def words_of(assessment: Assessment) -> Words:
     """How this rig is written about."""
-    return Words(assessment.rig.units)
+    return Words(style_of(assessment))
 
 
 HEIGHT, LENGTH, WEIGHT = OVERALL_HEIGHT.of(), COMBINATION_LENGTH.of(), COMBINATION.heaviest.of()

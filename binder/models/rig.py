@@ -196,6 +196,10 @@ class Rig(Record):
     name: Text = needed("what you call the rig", "", "Larkspur")
     invented: Truth = entry("true for a demo alone", "", "false", default=False)
     units: Literal["us", "metric"] = needed("which units are printed first", "", "us")
+    pressure: Literal["kPa", "bar"] | None = entry("which unit metric pressures are printed in", "", "bar")
+    clock: Literal["12 h", "24 h"] | None = entry(
+        "which hours are printed; empty: 12 h with us units, 24 h with metric", "", "24 h"
+    )
     paper: Literal["letter", "a4"] = needed("paper of the printer", "", "letter")
     log: LogAddress | None = entry(
         "where the codes on the cards lead; empty: no codes", "", "https://log.example.org/mine"

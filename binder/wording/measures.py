@@ -8,6 +8,7 @@ from binder.quantities import Quantity, number_in, round_down, round_up
 
 Rounding: TypeAlias = Literal["up", "down", "nearest"]
 System: TypeAlias = Literal["us", "metric"]
+MetricPressure: TypeAlias = Literal["kPa", "bar"]
 
 
 class Printed(NamedTuple):
@@ -42,8 +43,23 @@ MEASURES: Mapping[str, Mapping[System, Printed]] = MappingProxyType(
         "charge": _both(*[Printed("ampere_hour", "Ah")] * 2),
     }
 )
+BAR = Printed("bar", "bar", 0.05, 2)
+"""Metric pressures where a rig chooses bar: the same steps as in kilopascal."""
 DIFFERENCES = {"degree_Fahrenheit": "delta_degree_Fahrenheit", "degree_Celsius": "kelvin"}
 _HOUR = 60  # Minutes.
+
+
+class Style(NamedTuple):
+    """How one rig is written about: its units, those of metric pressures, and the hours of the clock."""
+
+    system: System
+    pressure: MetricPressure = "kPa"
+    clock: Literal["12 h", "24 h"] = "24 h"
+
+    def printed(self, name: str) -> Printed:
+        """How a measure is printed."""
+        is_bar = name == "pressure" and self.pressure == "bar" and self.system == "metric"
+        return BAR if is_bar else MEASURES[name][self.system]
 
 
 def rounded(value: float, step: float, rounding: Rounding) -> float:
@@ -70,9 +86,9 @@ def _degrees(quantity: Quantity, scale: str) -> float:
     return float(quantity.to(DIFFERENCES[scale] if is_difference else scale).magnitude)
 
 
-def length_text(quantity: Quantity, system: System, rounding: Rounding) -> str:
+def length_text(quantity: Quantity, style: Style, rounding: Rounding) -> str:
     """Write a length of the rig: feet and inches, or meters to the centimeter."""
-    if system == "metric":
+    if style.system == "metric":
         return f"{rounded(number_in(quantity, 'meter'), 0.01, rounding):.2f} m"
     inches = int(rounded(number_in(quantity, "inch"), 1, rounding))
     sign = "-" if inches < 0 else ""

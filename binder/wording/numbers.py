@@ -10,6 +10,7 @@ from typing import get_args
 from binder.quantities import MASS, PRESSURE, SPEED, TORQUE, VOLUME, Dimension, Quantity, number_in
 from binder.wording import measures
 from binder.wording.measures import (
+    BAR,
     CAPACITY,
     DIFFERENCES,
     MEASURES,
@@ -17,8 +18,10 @@ from binder.wording.measures import (
     RATING,
     SIZE,
     SPEED_LIMIT,
+    MetricPressure,
     Printed,
     Rounding,
+    Style,
     System,
     days_text,
     duration_text,
@@ -37,33 +40,33 @@ _SECONDS = 120
 """Durations under so many seconds are told in seconds: a following gap, not a drive."""
 
 
-def quantity_text(quantity: Quantity | None, measure: str, units: System) -> str:
+def quantity_text(quantity: Quantity | None, measure: str, style: Style) -> str:
     """Write a quantity with its unit; a blank and the unit where it is not known."""
     name, rounding = named(measure)
     if name in MEASURES:
-        word = MEASURES[name][units].word
-        return f"{bare_number(quantity, measure, units)}{'' if word.startswith('/') else ' '}{word}"
+        word = style.printed(name).word
+        return f"{bare_number(quantity, measure, style)}{'' if word.startswith('/') else ' '}{word}"
     if quantity is None:
-        return _BLANKS.get(name, {"us": BLANK, "metric": BLANK})[units]
-    return _OTHERS[name](quantity, units, rounding)
+        return _BLANKS.get(name, {"us": BLANK, "metric": BLANK})[style.system]
+    return _OTHERS[name](quantity, style, rounding)
 
 
-def bare_number(quantity: Quantity | None, measure: str, units: System) -> str:
+def bare_number(quantity: Quantity | None, measure: str, style: Style) -> str:
     """Write a quantity without its unit, for a column that names it once."""
     name, rounding = named(measure)
     if quantity is None:
         return BLANK
-    return number_text(quantity, MEASURES[name][units], rounding)
+    return number_text(quantity, style.printed(name), rounding)
 
 
-def unit_word(measure: str, units: System) -> str:
+def unit_word(measure: str, style: Style) -> str:
     """Give the word of the unit a measure is printed in."""
-    return MEASURES[named(measure)[0]][units].word
+    return style.printed(named(measure)[0]).word
 
 
-def unit_name(measure: str, units: System) -> str:
+def unit_name(measure: str, style: Style) -> str:
     """Give the unit a measure is printed in, as pint knows it."""
-    return MEASURES[named(measure)[0]][units].unit
+    return style.printed(named(measure)[0]).unit
 
 
 def named(measure: str) -> tuple[str, Rounding]:
@@ -80,18 +83,18 @@ def share_text(share: Quantity | float, rounding: Rounding) -> str:
     return f"{rounded(number * 100, 1, rounding):.0f} %"
 
 
-def _size(quantity: Quantity, units: System, rounding: Rounding) -> str:
+def _size(quantity: Quantity, style: Style, rounding: Rounding) -> str:
     is_short = abs(number_in(quantity, "inch")) < _SHORT
     return (
-        quantity_text(quantity, f"inches {rounding}", units)
+        quantity_text(quantity, f"inches {rounding}", style)
         if is_short
-        else length_text(quantity, units, rounding)
+        else length_text(quantity, style, rounding)
     )
 
 
-def _room(quantity: Quantity, units: System) -> str:
+def _room(quantity: Quantity, style: Style) -> str:
     """Room for more weight; less than one pound or kilogram is none."""
-    text = quantity_text(quantity, "weight down", units)
+    text = quantity_text(quantity, "weight down", style)
     return "no room" if text.startswith("0 ") else text
 
 
@@ -118,11 +121,11 @@ def _lasting(time: Quantity) -> str:
     return "1 day" if days == 1 else f"{days:g} days"
 
 
-_OTHERS: Mapping[str, Callable[[Quantity, System, Rounding], str]] = MappingProxyType(
+_OTHERS: Mapping[str, Callable[[Quantity, Style, Rounding], str]] = MappingProxyType(
     {
         "length": length_text,
         "size": _size,
-        "room": lambda quantity, units, _: _room(quantity, units),
+        "room": lambda quantity, style, _: _room(quantity, style),
         "percent": lambda quantity, _, rounding: share_text(quantity, rounding),
         "duration": lambda quantity, _, rounding: duration_text(quantity, rounding),
         "time": lambda quantity, _, rounding: _time(quantity, rounding),
@@ -214,10 +217,10 @@ _IN_EACH: Mapping[str, Mapping[System, str]] = MappingProxyType(
 _DIGITS = 10  # Far beyond any measurement, short of the noise of binary arithmetic.
 
 
-def recorded(quantity: Quantity, measure: str, units: System) -> tuple[float, str]:
+def recorded(quantity: Quantity, measure: str, style: Style) -> tuple[float, str]:
     """Give a quantity as a plain number and its unit, for other programs: not rounded to what is printed."""
     name, _ = named(measure)
-    unit = _IN_BOTH.get(name) or _IN_EACH.get(name, {}).get(units) or unit_name(measure, units)
+    unit = _IN_BOTH.get(name) or _IN_EACH.get(name, {}).get(style.system) or unit_name(measure, style)
     if str(quantity.units).startswith("delta_"):
         unit = DIFFERENCES[unit]
     return round(float(quantity.to(unit).magnitude), _DIGITS), _code(unit)
@@ -271,24 +274,24 @@ _LIMITS: tuple[tuple[Dimension, str], ...] = (
 )
 
 
-def beside(quantity: Quantity | None, meaning: str, system: System) -> str:
+def beside(quantity: Quantity | None, meaning: str, style: Style) -> str:
     """Write a quantity in the system the rig is not printed in."""
     if quantity is None:
         return ""
-    other, (name, rounding) = _OTHER[system], named(meaning)
-    fine = _FINE[other].get(name)
-    if fine is None:
+    other, (name, rounding) = style._replace(system=_OTHER[style.system]), named(meaning)
+    fine = _FINE[other.system].get(name)
+    if fine is None or other.printed(name) is BAR:
         return quantity_text(quantity, meaning, other)
     return f"{number_text(quantity, fine, rounding)} {fine.word}"
 
 
-def both_lengths(quantity: Quantity | None, own: str, system: System) -> str:
+def both_lengths(quantity: Quantity | None, own: str, style: Style) -> str:
     """Set the other system in parentheses after a length that is written already."""
-    other = beside(quantity, SIZE, system)
+    other = beside(quantity, SIZE, style)
     return f"{own} ({other})" if other else own
 
 
-def both_as_written(quantity: Quantity | None) -> str:
+def both_as_written(quantity: Quantity | None, pressure: MetricPressure = "kPa") -> str:
     """Write a limit as its owner wrote it, and the other system in parentheses."""
     written = as_written(quantity)
     if quantity is None:
@@ -296,5 +299,5 @@ def both_as_written(quantity: Quantity | None) -> str:
     system: System = "us" if str(quantity.units) in _US_UNITS else "metric"
     for dimension, meaning in _LIMITS:
         if dimension.measures(quantity):
-            return f"{written} ({beside(quantity, meaning, system)})"
+            return f"{written} ({beside(quantity, meaning, Style(system, pressure))})"
     return written

@@ -10,10 +10,10 @@ from binder.assessment.assess import Assessment
 from binder.assessment.ledger import Figure, Key, Phrase
 from binder.quantities import is_quantity
 from binder.reference.sources import Source, source, source_ids
-from binder.wording.measures import System
+from binder.wording.measures import Style
 from binder.wording.numbers import recorded
 from binder.wording.sentences import Told, key_text, told
-from binder.wording.words import Words
+from binder.wording.words import Words, style_of
 
 
 def sources_of(text: str) -> tuple[Source, ...]:
@@ -31,7 +31,7 @@ Plain: TypeAlias = "dict[str, Plain] | list[Plain] | str | float | None"
 
 def assessment_record(assessment: Assessment) -> dict[str, Plain]:
     """Every figure and finding of an assessment as plain data: the first entries of numbers.json."""
-    words = Words(assessment.rig.units)
+    words = Words(style_of(assessment))
     figures: dict[str, Plain] = {}
     for figure in assessment.ledger.entered:
         key = words.key(figure.key)
@@ -45,7 +45,13 @@ def assessment_record(assessment: Assessment) -> dict[str, Plain]:
         "date": assessment.on.isoformat(),
         "figures": dict(sorted(figures.items())),
         "findings": [
-            {"grade": found.grade, "key": said.key, "text": said.text, "what_helps": said.helps}
+            {
+                "grade": found.grade,
+                "key": said.key,
+                "text": said.text,
+                "what_helps": said.helps,
+                "path": said.path,
+            }
             for found in assessment.findings
             for said in (words.found(found),)
         ],
@@ -54,7 +60,7 @@ def assessment_record(assessment: Assessment) -> dict[str, Plain]:
 
 def _figure(figure: Figure, words: Words) -> dict[str, Plain]:
     told = words.told(figure)
-    value, unit = _plain(figure, words.units)
+    value, unit = _plain(figure, words.style)
     return {
         "value": value,
         "unit": unit,
@@ -67,13 +73,13 @@ def _figure(figure: Figure, words: Words) -> dict[str, Plain]:
     }
 
 
-def _plain(figure: Figure, units: System) -> tuple[float | str | None, str]:
+def _plain(figure: Figure, style: Style) -> tuple[float | str | None, str]:
     """The value as a number or text, and its unit."""
     value = figure.value
     if is_quantity(value):
-        return recorded(value, figure.kind.measure, units)
+        return recorded(value, figure.kind.measure, style)
     if isinstance(value, Phrase):
-        return Words(units).said(value, figure.facts), ""
+        return Words(style).said(value, figure.facts), ""
     if isinstance(value, datetime):
         return value.isoformat(timespec="minutes"), ""
     return (value.isoformat() if isinstance(value, date) else value), ""
@@ -81,7 +87,7 @@ def _plain(figure: Figure, units: System) -> tuple[float | str | None, str]:
 
 def explanation(assessment: Assessment, start: str) -> str:
     """Explain every figure whose key is, or begins with, the given start; without one list all values."""
-    words = Words(assessment.rig.units)
+    words = Words(style_of(assessment))
     named = [(key_text(figure.key), figure) for figure in assessment.ledger.entered]
     if not start:
         values = sorted((key, words.value(figure, "none")) for key, figure in named)
@@ -166,11 +172,11 @@ class Entry:
     figures: tuple[Owned, ...]
 
 
-def entries_of(figures: Iterable[Figure], units: System) -> tuple[Entry, ...]:
+def entries_of(figures: Iterable[Figure], style: Style) -> tuple[Entry, ...]:
     """Group figures that are found alike, topics and names in the order they first stand in."""
     groups: dict[tuple[str, ...], list[Owned]] = {}
     for figure in figures:
-        words = told(figure, units)
+        words = told(figure, style)
         topic, name, whose = _taken_apart(words.key)
         place = (topic, name, figure.basis, words.rule, words.sources)
         groups.setdefault(place, []).append(Owned(whose, figure, words))

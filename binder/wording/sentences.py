@@ -14,17 +14,18 @@ from typing import NamedTuple
 from binder.assessment.ledger import Fact, Figure, Finding, Input, Key, Phrase, Place, of_case
 from binder.quantities import is_quantity
 from binder.reference.constants import ProcedureConstant
-from binder.wording.measures import Rounding, System
+from binder.wording.measures import Rounding, Style
 from binder.wording.numbers import QUANTITY_MEASURES, named, quantity_text, share_text
 
 NOT_KNOWN = "not known"
+_NOON = 12  # Hours.
 
 
-def sentence(phrase: Phrase | str, facts: Mapping[str, Fact], units: System) -> str:
+def sentence(phrase: Phrase | str, facts: Mapping[str, Fact], style: Style) -> str:
     """Fill a format string; a phrase brings facts of its own beside those of what it stands in."""
     if isinstance(phrase, Phrase):
-        return phrase.text.format_map(_Words({**facts, **phrase.facts}, units))
-    return phrase.format_map(_Words(facts, units))
+        return phrase.text.format_map(_Words({**facts, **phrase.facts}, style))
+    return phrase.format_map(_Words(facts, style))
 
 
 def key_text(key: Key) -> str:
@@ -76,11 +77,11 @@ class _KeyParts(Mapping[str, str]):
 
 
 class _Words(Mapping[str, "_Word"]):
-    def __init__(self, facts: Mapping[str, Fact], units: System) -> None:
-        self._facts, self._units = facts, units
+    def __init__(self, facts: Mapping[str, Fact], style: Style) -> None:
+        self._facts, self._style = facts, style
 
     def __getitem__(self, name: str) -> "_Word":
-        return _Word(self._facts[name], self._facts, self._units)
+        return _Word(self._facts[name], self._facts, self._style)
 
     def __iter__(self) -> Iterator[str]:
         return iter(self._facts)
@@ -92,42 +93,43 @@ class _Words(Mapping[str, "_Word"]):
 class _Word:
     """One fact, written as the field that names it asks for."""
 
-    def __init__(self, fact: Fact, facts: Mapping[str, Fact], units: System) -> None:
-        self._fact, self._facts, self._units = fact, facts, units
+    def __init__(self, fact: Fact, facts: Mapping[str, Fact], style: Style) -> None:
+        self._fact, self._facts, self._style = fact, facts, style
 
     def __format__(self, measure: str) -> str:
-        return fact_text(self._fact, measure, self._facts, self._units)
+        return fact_text(self._fact, measure, self._facts, self._style)
 
 
-def fact_text(fact: Fact, measure: str, facts: Mapping[str, Fact], units: System) -> str:  # noqa: PLR0911 - a kind of fact each.
+def fact_text(fact: Fact, measure: str, facts: Mapping[str, Fact], style: Style) -> str:  # noqa: PLR0911 - a kind of fact each.
     """Write one fact by a measure; a fact that is not known as such."""
     if fact is None:
         return NOT_KNOWN
     if is_quantity(fact):
-        return quantity_text(fact, measure, units)
+        return quantity_text(fact, measure, style)
     if isinstance(fact, Phrase):
         # Where a kind has moments, a phrase may stand for one: the sun that does not set.
-        return _PLAIN.get(measure, str)(sentence(fact, facts, units))
+        return _PLAIN.get(measure, str)(sentence(fact, facts, style))
     if isinstance(fact, Key):
         return key_text(fact)
     if isinstance(fact, Place):
         return place_text(fact)
     if isinstance(fact, ProcedureConstant):
-        return (fact.us if units == "us" else fact.metric).text
+        return (fact.us if style.system == "us" else fact.metric).text
     if isinstance(fact, tuple):
-        return _JOINED[measure or "list"]([fact_text(one, "", facts, units) for one in fact])  # type: ignore[arg-type]
+        return _JOINED[measure or "list"]([fact_text(one, "", facts, style) for one in fact])  # type: ignore[arg-type]
     if isinstance(fact, date | time):
-        return _MOMENTS[measure or "date"](fact)  # type: ignore[arg-type] # Each is asked for by its own kind.
+        return _MOMENTS[measure or "date"](fact, style)  # type: ignore[arg-type] # Each is asked for by its own kind.
     if isinstance(fact, int | float) and measure:
         name, rounding = named(measure)
         return _NUMBERS[name](fact, rounding)
     return _PLAIN[measure or "text"](f"{fact:g}" if isinstance(fact, float) else str(fact))
 
 
-def clock_text(moment: datetime | time) -> str:
-    """Write a time of day on 24 hours with its zone's short name."""
+def clock_text(moment: datetime | time, style: Style) -> str:
+    """Write a time of day with its zone's short name."""
     zone = moment.tzname()
-    return f"{moment:%H:%M}" + (f" {zone}" if zone else "")
+    half = f"{moment.hour % 12 or 12}:{moment:%M} {'am' if moment.hour < _NOON else 'pm'}"
+    return (half if style.clock == "12 h" else f"{moment:%H:%M}") + (f" {zone}" if zone else "")
 
 
 _NUMBERS: Mapping[str, Callable[[float, Rounding], str]] = MappingProxyType(
@@ -140,12 +142,12 @@ _NUMBERS: Mapping[str, Callable[[float, Rounding], str]] = MappingProxyType(
         "percent": share_text,
     }
 )
-_MOMENTS: Mapping[str, Callable[[datetime], str]] = MappingProxyType(
+_MOMENTS: Mapping[str, Callable[[datetime, Style], str]] = MappingProxyType(
     {
-        "date": lambda moment: moment.isoformat(),
-        "day": lambda moment: f"{moment:%a %Y-%m-%d}",
+        "date": lambda moment, _: moment.isoformat(),
+        "day": lambda moment, _: f"{moment:%a %Y-%m-%d}",
         "clock": clock_text,
-        "moment": lambda moment: f"{moment:%a %Y-%m-%d} {clock_text(moment)}",
+        "moment": lambda moment, style: f"{moment:%a %Y-%m-%d} {clock_text(moment, style)}",
     }
 )
 _PLAIN: Mapping[str, Callable[[str], str]] = MappingProxyType(
@@ -194,38 +196,39 @@ class ToldFinding(NamedTuple):
     text: str
     helps: str
     brief: str
+    path: str
 
 
-def told(figure: Figure, units: System) -> Told:
+def told(figure: Figure, style: Style) -> Told:
     """Write every text of a figure."""
     kind, case = figure.kind, figure.case
     facts = figure_facts(figure)
     cautions: tuple[Phrase | str, ...] = (*of_case(kind.cautions, case), *figure.cautions)
     return Told(
         key_text(figure.key),
-        sentence(of_case(kind.rule, case), facts, units),
-        sentence(of_case(kind.sources, case), facts, units),
-        tuple(told_input(one, facts, units) for one in figure.inputs),
-        tuple(sentence(caution, facts, units) for caution in cautions),
-        "" if figure.slack is None else sentence(figure.slack, facts, units),
+        sentence(of_case(kind.rule, case), facts, style),
+        sentence(of_case(kind.sources, case), facts, style),
+        tuple(told_input(one, facts, style) for one in figure.inputs),
+        tuple(sentence(caution, facts, style) for caution in cautions),
+        "" if figure.slack is None else sentence(figure.slack, facts, style),
     )
 
 
-def told_finding(finding: Finding, units: System) -> ToldFinding:
+def told_finding(finding: Finding, style: Style) -> ToldFinding:
     """Write what is so and what to do, each as a sentence."""
     kind, facts = finding.kind, {**subject_facts(finding.about), **finding.facts}
-    text, helps, brief = (
-        sentence(of_case(texts, finding.case), facts, units)
-        for texts in (kind.text, kind.helps, kind.brief or kind.text)
+    text, helps, brief, path = (
+        sentence(of_case(texts, finding.case), facts, style)
+        for texts in (kind.text, kind.helps, kind.brief or kind.text, kind.path)
     )
-    return ToldFinding(key_text(finding.about), as_sentence(text), as_sentence(helps), brief)
+    return ToldFinding(key_text(finding.about), as_sentence(text), as_sentence(helps), brief, path)
 
 
-def told_input(given: Input, facts: Mapping[str, Fact], units: System) -> ToldInput:
+def told_input(given: Input, facts: Mapping[str, Fact], style: Style) -> ToldInput:
     """Write name, value and origin of an input."""
     kind = given.kind
     known = {**facts, **given.facts, "value": given.value, "origin": given.origin}
-    return ToldInput(*(sentence(text, known, units) for text in (kind.name, kind.text, kind.origin)))
+    return ToldInput(*(sentence(text, known, style) for text in (kind.name, kind.text, kind.origin)))
 
 
 def figure_facts(figure: Figure) -> dict[str, Fact]:

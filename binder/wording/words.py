@@ -5,10 +5,11 @@ from datetime import date, datetime, time
 from math import floor
 from typing import Literal, NamedTuple
 
+from binder.assessment.assess import Assessment
 from binder.assessment.ledger import NO_FACTS, Fact, Figure, Finding, InputKind, Key, Phrase
 from binder.quantities import Quantity
 from binder.reference.constants import PROCEDURE_CONSTANTS, Amount, ProcedureConstant
-from binder.wording.measures import FILL, PRESSURE_LIMIT, System
+from binder.wording.measures import FILL, PRESSURE_LIMIT, Style, System
 from binder.wording.numbers import BLANK, bare_number, quantity_text, unit_name, unit_word
 from binder.wording.sentences import (
     Told,
@@ -24,45 +25,50 @@ from binder.wording.sentences import (
     told_input,
 )
 
-_FINEST = {"us": 0.1, "metric": 1.0}
-"""What a pressure at its cap is rounded down to, in psi or kilopascal: finer than a gauge shows."""
+_FINEST = {"psi": 0.1, "kPa": 1.0, "bar": 0.01}
+"""What a pressure at its cap is rounded down to: finer than a gauge shows."""
 
 _SAME = 1e-6
 
 
 class Words(NamedTuple):
-    """How one rig is written about; ``units`` are those of its profile."""
+    """How one rig is written about; ``style`` is what its profile asks for."""
 
-    units: System
+    style: Style
+
+    @property
+    def units(self) -> System:
+        """The system of its units."""
+        return self.style.system
 
     def text(self, quantity: Quantity | None, meaning: str) -> str:
         """A quantity with its unit; a blank and the unit where it is not known."""
-        return quantity_text(quantity, meaning, self.units)
+        return quantity_text(quantity, meaning, self.style)
 
     def number(self, quantity: Quantity | None, meaning: str) -> str:
         """A quantity without its unit; a blank where it is not known."""
-        return bare_number(quantity, meaning, self.units)
+        return bare_number(quantity, meaning, self.style)
 
     def unit(self, meaning: str) -> str:
         """The word of the unit."""
-        return unit_word(meaning, self.units)
+        return unit_word(meaning, self.style)
 
     def drawn(self, quantity: Quantity, meaning: str) -> float:
         """A quantity as a plain number in the unit it is printed in, for drawings."""
-        return float(quantity.to(unit_name(meaning, self.units)).magnitude)
+        return float(quantity.to(unit_name(meaning, self.style)).magnitude)
 
     def value(self, figure: Figure | None, unknown: str = BLANK) -> str:
         """The value of a figure with its unit, as its kind says."""
         if figure is None or figure.value is None:
             return unknown
-        return fact_text(figure.value, figure.kind.measure, figure.facts, self.units)
+        return fact_text(figure.value, figure.kind.measure, figure.facts, self.style)
 
     def bare(self, figure: Figure | None, unknown: str = BLANK) -> str:
         """The value of a figure without its unit, as its kind says."""
         quantity = figure.quantity if figure else None
         if figure is None or quantity is None:
             return unknown
-        return bare_number(quantity, figure.kind.measure, self.units)
+        return bare_number(quantity, figure.kind.measure, self.style)
 
     def fill(self, pressure: Quantity | None, cap: Quantity | None) -> str:
         """A pressure to fill to: rounded up, but never over the cap, then as finely as that needs."""
@@ -72,17 +78,17 @@ class Words(NamedTuple):
         limit = self.drawn(cap, PRESSURE_LIMIT)
         if float(text.replace(",", "")) <= limit + _SAME:
             return text
-        finest = _FINEST[self.units]
-        return f"{floor(limit / finest + _SAME) * finest:.1f}".removesuffix(".0")
+        finest = _FINEST[self.unit(PRESSURE_LIMIT)]
+        return f"{floor(limit / finest + _SAME) * finest:.2f}".rstrip("0").removesuffix(".")
 
     def told(self, figure: Figure) -> Told:
         """Every text of a figure."""
-        return told(figure, self.units)
+        return told(figure, self.style)
 
     def given(self, figure: Figure | None, kind: InputKind) -> ToldInput | None:
         """One input of a figure in words, where it has it."""
         one = figure.given(kind) if figure else None
-        return told_input(one, figure_facts(figure), self.units) if figure and one else None
+        return told_input(one, figure_facts(figure), self.style) if figure and one else None
 
     def rule(self, figure: Figure | None) -> str:
         """The sentence of a figure's rule; nothing where there is no figure."""
@@ -94,22 +100,28 @@ class Words(NamedTuple):
 
     def found(self, finding: Finding) -> ToldFinding:
         """What is so, and what to do."""
-        return told_finding(finding, self.units)
+        return told_finding(finding, self.style)
 
     def said(self, phrase: Phrase | str, facts: Mapping[str, Fact] = NO_FACTS) -> str:
         """A phrase, filled."""
-        return sentence(phrase, facts, self.units)
+        return sentence(phrase, facts, self.style)
+
+    def clock(self, moment: datetime | time | None, left: datetime | None = None) -> str:
+        """A time of day with its zone's short name; the day too where it is not the day that was left on."""
+        if moment is None:
+            return BLANK
+        is_later = isinstance(moment, datetime) and left is not None and moment.date() != left.date()
+        return f"{moment:%a} {clock_text(moment, self.style)}" if is_later else clock_text(moment, self.style)
 
     def key(self, key: Key) -> str:
         """A key as it stands in ``numbers.json``."""
         return key_text(key)
 
 
-def clock(moment: datetime | time | None, left: datetime | None = None) -> str:
-    """Write a time of day on 24 hours with its zone; the day too where it is not the day that was left on."""
-    if isinstance(moment, datetime) and left is not None and moment.date() != left.date():
-        return f"{moment:%a} {clock_text(moment)}"
-    return BLANK if moment is None else clock_text(moment)
+def style_of(assessment: Assessment) -> Style:
+    """What an owner chose, or what is usual with the units."""
+    rig = assessment.rig
+    return Style(rig.units, rig.pressure or "kPa", rig.clock or ("12 h" if rig.units == "us" else "24 h"))
 
 
 def day(moment: date) -> str:

@@ -29,7 +29,7 @@ _END = r"(?![A-Za-z0-9]|(?<=\ in)\ (?:the|Europe)\b)"
 """A unit ends with its word, and "911 in the United States" are no inches."""
 _WORD = re.compile(
     rf"""(?P<date>\d{{4}}-\d{{2}}(?:-\d{{2}})?{_END})
-    | (?P<time>\d{{2}}:\d{{2}}{_END})
+    | (?P<time>\d{{1,2}}:\d{{2}}(?:\ [ap]m)?{_END})
     | (?P<feet>\d+)\ ft\ (?P<inches>\d+)\ in{_END}
     | (?P<hours>\d+)\ h\ (?P<minutes>\d+)\ min{_END}
     | (?P<thirty>\d+/\d+)\ in{_END}

@@ -239,7 +239,9 @@ class Origins:
         values = [figure.value for figure in self._figures]
         moments = [value for value in values if isinstance(value, date | datetime)]
         written |= {f"{moment:%Y-%m-%d}" for moment in moments} | {f"{moment:%Y-%m}" for moment in moments}
-        written |= {f"{moment:%H:%M}" for moment in moments if isinstance(moment, datetime)}
+        clocks = [moment for moment in moments if isinstance(moment, datetime)]
+        written |= {f"{moment:%H:%M}" for moment in clocks}
+        written |= {f"{moment:%I:%M %p}".lower().lstrip("0") for moment in clocks}
         return written | {self._assessment.on.isoformat()}
 
 

@@ -3,7 +3,7 @@
 import pytest
 
 from binder.quantities import registry
-from binder.wording.measures import FILL, SIZE
+from binder.wording.measures import FILL, SIZE, Style
 from binder.wording.numbers import beside, both_as_written, both_lengths
 
 
@@ -30,11 +30,11 @@ def test_a_limit_is_written_in_both_systems(value: float, unit: str, text: str) 
 
 def test_what_is_not_known_is_one_blank_and_nothing_beside_it() -> None:
     assert both_as_written(None) == "______"
-    assert beside(None, FILL, "us") == ""
-    assert beside(None, SIZE, "us") == ""
-    assert both_lengths(None, "______ m", "metric") == "______ m"
+    assert beside(None, FILL, Style("us")) == ""
+    assert beside(None, SIZE, Style("us")) == ""
+    assert both_lengths(None, "______ m", Style("metric")) == "______ m"
 
 
 def test_a_needed_pressure_and_a_height_round_up_beside_too() -> None:
-    assert beside(registry.Quantity(450, "kilopascal"), FILL, "metric") == "66 psi"
-    assert beside(registry.Quantity(3.95, "meter"), SIZE, "metric") == "13 ft 0 in"
+    assert beside(registry.Quantity(450, "kilopascal"), FILL, Style("metric")) == "66 psi"
+    assert beside(registry.Quantity(3.95, "meter"), SIZE, Style("metric")) == "13 ft 0 in"

@@ -12,12 +12,12 @@ from binder.assessment.tires.kinds import CAP, LOAD_USED, SET_POINT
 from binder.assessment.tires.register_kinds import AGE, TREAD
 from binder.assessment.weights.kinds import AXLE
 from binder.quantities import registry
-from binder.wording.measures import System
+from binder.wording.measures import Style, System
 from binder.wording.words import Words
 
 
 def text(kind: FigureKind, magnitude: float, unit: str, system: System = "us") -> str:
-    return Words(system).value(Figure(kind.of(), registry.Quantity(magnitude, unit)))
+    return Words(Style(system)).value(Figure(kind.of(), registry.Quantity(magnitude, unit)))
 
 
 @pytest.mark.parametrize(
@@ -53,7 +53,7 @@ def test_metric_rigs_read_metric_units() -> None:
 
 
 def test_what_is_not_known_is_a_blank() -> None:
-    assert Words("us").value(Figure(SET_POINT.of(), None)) == "______"
+    assert Words(Style("us")).value(Figure(SET_POINT.of(), None)) == "______"
 
 
 def test_a_fluid_is_never_said_to_hold_colder_than_it_does() -> None:

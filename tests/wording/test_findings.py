@@ -1,4 +1,4 @@
-"""Findings of every rig we keep are read as sentences: a capital or a digit, and one point at the end."""
+"""Findings of the rigs we keep are sentences: a capital or a digit first, a point or a question mark last."""
 
 from binder.assessment.assess import assess
 from binder.models.load import load_profile
@@ -8,7 +8,8 @@ from tests.printings import ON, printed_trips
 
 def is_sentence(text: str) -> bool:
     """An empty text is none."""
-    return (text[:1].isupper() or text[:1].isdigit()) and text.endswith(".") and not text.endswith("..")
+    is_begun = text[:1].isupper() or text[:1].isdigit()
+    return is_begun and text.endswith((".", "?")) and not text.endswith("..")
 
 
 def test_every_finding_and_what_helps_is_a_sentence() -> None:

@@ -15,7 +15,7 @@ from binder import assessment
 from binder.assessment.ledger import Fact, FigureKind, FindingKind, InputKind, Phrase
 from binder.quantities import registry
 from binder.reference.sources import source_ids
-from binder.wording.measures import Rounding, System
+from binder.wording.measures import Rounding, Style, System
 from binder.wording.numbers import QUANTITY_MEASURES
 from binder.wording.sentences import known_measures, sentence
 
@@ -109,9 +109,9 @@ def test_every_text_can_be_filled_in_both_systems(table: Mapping[str, Any]) -> N
         facts = {name: sample(measure) for name, measure in fields(text).items()}
         for measure in fields(text).values():
             assert not measure or _name(measure) in known_measures(), text
-        for units in get_args(System):
+        for system in get_args(System):
             # What shows how an entry is written has braces of its own.
-            assert sentence(Phrase(text, facts), {}, units).count("{") == text.count("{{")
+            assert sentence(Phrase(text, facts), {}, Style(system)).count("{") == text.count("{{")
 
 
 def _name(measure: str) -> str:

@@ -8,6 +8,7 @@ from binder.wording.measures import (
     MEASURES,
     TREAD,
     Rounding,
+    Style,
     System,
     duration_text,
     length_text,
@@ -21,7 +22,7 @@ from binder.wording.words import Words
 @pytest.mark.parametrize("system", ["us", "metric"])
 def test_every_measure_can_be_printed_and_asked_for(measure: str, system: System) -> None:
     printed = MEASURES[measure][system]
-    words, word = Words(system), printed.word.strip()
+    words, word = Words(Style(system)), printed.word.strip()
 
     text = words.text(registry.Quantity(8.0, printed.unit), f"{measure} up")
     blank = words.text(None, f"{measure} up")
@@ -38,8 +39,8 @@ def test_tread_rounds_down(millimeters: float, us: str) -> None:
     """1/32 in is 0.79375 mm (NIST Handbook 44: an inch is 25.4 mm): 10 mm are 12.6 of them."""
     tread = registry.Quantity(millimeters, "millimeter")
 
-    assert Words("us").text(tread, TREAD) == us
-    assert Words("metric").text(tread, TREAD).endswith(" mm")
+    assert Words(Style("us")).text(tread, TREAD) == us
+    assert Words(Style("metric")).text(tread, TREAD).endswith(" mm")
 
 
 @pytest.mark.parametrize(
@@ -57,8 +58,11 @@ def test_a_length_below_zero_keeps_its_sign_before_both_parts(
 ) -> None:
     length = registry.Quantity(inches, "inch")
 
-    assert (length_text(length, "us", rounding), length_text(length, "metric", rounding)) == (us, metric)
-    assert Words("us").text(length, f"length {rounding}") == us
+    assert (length_text(length, Style("us"), rounding), length_text(length, Style("metric"), rounding)) == (
+        us,
+        metric,
+    )
+    assert Words(Style("us")).text(length, f"length {rounding}") == us
 
 
 @pytest.mark.parametrize(
@@ -69,7 +73,7 @@ def test_a_duration_rounds_the_way_it_is_asked_to(minutes: float, rounding: Roun
     duration = registry.Quantity(minutes, "minute")
 
     assert duration_text(duration, rounding) == text
-    assert Words("us").text(duration, f"duration {rounding}") == text
+    assert Words(Style("us")).text(duration, f"duration {rounding}") == text
 
 
 def test_kilopascals_go_by_fives_toward_safety() -> None:
@@ -84,6 +88,6 @@ def test_a_difference_of_temperatures_has_no_zero_to_shift() -> None:
     """9 F of difference are 5 C; the temperature 9 F is -12.8 C."""
     difference, temperature = registry.Quantity(9, "delta_degree_Fahrenheit"), registry.Quantity(9, "degF")
 
-    assert Words("metric").text(difference, LOW) == "5 °C"
-    assert Words("metric").text(temperature, LOW) == "-13 °C"
-    assert Words("us").text(difference, LOW) == "9 °F"
+    assert Words(Style("metric")).text(difference, LOW) == "5 °C"
+    assert Words(Style("metric")).text(temperature, LOW) == "-13 °C"
+    assert Words(Style("us")).text(difference, LOW) == "9 °F"

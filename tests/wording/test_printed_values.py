@@ -12,6 +12,7 @@ from binder.assessment.supplies.kinds import SHELF_LIFE
 from binder.assessment.tires.kinds import LARGER, SET_POINT
 from binder.models.load import load_profile
 from binder.quantities import registry
+from binder.wording.measures import Style
 from binder.wording.record import assessment_record, explanation
 from binder.wording.sentences import key_text
 from binder.wording.words import Words
@@ -22,14 +23,14 @@ ON = date(2026, 6, 1)
 def test_a_posted_height_is_never_rounded_up() -> None:
     posted = Figure(LOWEST_OF_DAY.of(1), registry.Quantity(4.349, "meter"))
 
-    assert Words("metric").value(posted) == "4.34 m"
-    assert Words("us").value(posted) == "14 ft 3 in"
+    assert Words(Style("metric")).value(posted) == "4.34 m"
+    assert Words(Style("us")).value(posted) == "14 ft 3 in"
 
 
 def test_a_shelf_life_is_told_in_months() -> None:
     lasts = Figure(SHELF_LIFE.of("coach", "exhaust fluid"), registry.Quantity(12, "month"))
 
-    assert Words("us").value(lasts) == "12 months"
+    assert Words(Style("us")).value(lasts) == "12 months"
 
 
 def test_a_vehicle_has_one_key_whatever_marks_its_name_holds() -> None:

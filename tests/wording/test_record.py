@@ -9,7 +9,7 @@ import pytest
 from binder.assessment.assess import Assessment, assess
 from binder.models.load import load_profile
 from binder.quantities import registry
-from binder.wording.measures import System
+from binder.wording.measures import Style, System
 from binder.wording.numbers import recorded
 from binder.wording.record import assessment_record, explanation
 
@@ -49,7 +49,7 @@ def test_no_figure_is_recorded_in_the_other_system(name: str, foreign: set[str])
 def test_a_value_is_converted_by_what_it_measures(
     value: float, unit: str, measure: str, units: System, expected: tuple[float, str]
 ) -> None:
-    number, word = recorded(registry.Quantity(value, unit), measure, units)
+    number, word = recorded(registry.Quantity(value, unit), measure, Style(units))
 
     assert number == pytest.approx(expected[0])
     assert word == expected[1]

@@ -58,7 +58,8 @@ def _alarm_findings(name: str, vehicle: Vehicle) -> Iterator[Finding]:
     for entry in (*_ALARMS, *(["propane_alarm"] if has_propane else [])):
         places, thing = getattr(vehicle.equipment, entry), {"thing": kinds.THINGS[entry]}
         if places is None:
-            yield Finding(kinds.NOT_NOTED, kinds.NOT_NOTED.of(name, entry), thing)
+            case = "exits" if entry == "exits" else ""
+            yield Finding(kinds.NOT_NOTED, kinds.NOT_NOTED.of(name, entry), thing, case)
         elif places is False:
             yield Finding(kinds.NONE_FITTED, kinds.NONE_FITTED.of(name, entry), thing)
         elif not places:
@@ -69,11 +70,12 @@ def _alarm_findings(name: str, vehicle: Vehicle) -> Iterator[Finding]:
 
 def _roadside_findings(profile: Profile) -> Iterator[Finding]:
     everything = [vehicle.equipment for vehicle in profile.rig.vehicles.values()]
+    first: dict[str, Fact] = {"vehicle": driven(profile.rig)[0]}
     if not sum(item.chocks for item in everything if item.chocks is not None):
-        yield Finding(kinds.NO_CHOCKS, kinds.NO_CHOCKS.of())
+        yield Finding(kinds.NO_CHOCKS, kinds.NO_CHOCKS.of(), first)
     devices = [item.warning_devices for item in everything if item.warning_devices is not None]
     if not any(devices):
-        yield Finding(kinds.NO_DEVICES, kinds.NO_DEVICES.of(), case="unplaced" if devices else "")
+        yield Finding(kinds.NO_DEVICES, kinds.NO_DEVICES.of(), first, "unplaced" if devices else "")
 
 
 def _listed(rig: Rig) -> Iterator[tuple[str, int, Carried]]:

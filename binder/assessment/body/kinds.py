@@ -31,24 +31,41 @@ WIDTH_WITH_MIRRORS = FigureKind(
     "rig.width_with_mirrors", "size up", sources="profile", basis="measured"
 ).by_rule(_WIDEST)
 BODY, MIRRORS = "overall width", "width with mirrors"
-NO_HEIGHT = FindingKind("missing", 3, card="12").says(
-    "The overall height of the {vehicle} is not given.",
-    {
-        "": "Measure it, and enter it with date and state.",
-        "carried": "Measure it, on the {carrier} and from the road, and enter it with date and state.",
-    },
+NO_HEIGHT = (
+    FindingKind("missing", 3, card="12")
+    .says(
+        "The overall height of the {vehicle} is not given.",
+        {
+            "": "Measure it, and enter it with date and state.",
+            "carried": "Measure it, on the {carrier} and from the road, and enter it with date and state.",
+        },
+    )
+    .at("rig.yaml vehicles.{vehicle}.size.overall_height")
 )
 ITS_DATE, ITS_STATE, ITS_HIGHEST = "the date", "the state it was in", "the highest thing"
-HEIGHT_UNDATED = FindingKind("missing", 3, card="12").says(
-    "The height of the {vehicle} is given without {lacking:and}.",
-    "Measure it again, and enter what is missing.",
+HEIGHT_UNDATED = (
+    FindingKind("missing", 3, card="12")
+    .says(
+        "The height of the {vehicle} is given without {lacking:and}.",
+        "Measure it again, and enter what is missing.",
+    )
+    .at("rig.yaml vehicles.{vehicle}.size.height_measured")
 )
 HEIGHT_OF_LATER = FindingKind("attention", 3, card="12").says(
     "The height of the {vehicle} is dated {dated:date}, after {today:date}.", "Correct the date."
 )
-NO_WIDTH = FindingKind("missing", 3, card="12").says(
-    "The {width} of the {vehicle} is not given.",
-    {"": "Measure it.", "mirrors": "Measure it with the mirrors out."},
+NO_WIDTH = (
+    FindingKind("missing", 3, card="12")
+    .says(
+        "The {width} of the {vehicle} is not given.",
+        {"": "Measure it.", "mirrors": "Measure it with the mirrors out."},
+    )
+    .at(
+        {
+            "": "rig.yaml vehicles.{vehicle}.size.overall_width",
+            "mirrors": "rig.yaml vehicles.{vehicle}.size.width_with_mirrors",
+        }
+    )
 )
 
 # Tail swing.
@@ -74,13 +91,17 @@ TAIL_SWING = FigureKind("rig.tail_swing", "size up", sources="geometry; profile"
     },
     ("What sticks out behind the body, such as a ladder or a bar, swings farther.",),
 )
-NO_SWING = FindingKind("missing", 10, card=_PAGE).says(
-    {
-        "": "The tail swing of the {vehicle} needs its wheelbase, rear overhang, width and wheel cut.",
-        "trailer": "The tail swing of the {vehicle} needs its coupling's places, the towing vehicle's "
-        "wheel cut, its axles, width and rear overhang.",
-    },
-    "Enter what is missing under size, axles and couplings.",
+NO_SWING = (
+    FindingKind("missing", 10, card=_PAGE)
+    .says(
+        {
+            "": "The tail swing of the {vehicle} needs its wheelbase, rear overhang, width and wheel cut.",
+            "trailer": "The tail swing of the {vehicle} needs its coupling's places, the towing vehicle's "
+            "wheel cut, its axles, width and rear overhang.",
+        },
+        "Enter what is missing under size, axles and couplings.",
+    )
+    .at("rig.yaml vehicles.{vehicle}.size")
 )
 
 # Gaps and warning devices.
@@ -131,30 +152,52 @@ THINGS = {
     "propane_alarm": "propane alarm",
 }
 _EQUIPMENT = "equipment.{vehicle}.{entry}"
-NOT_NOTED = FindingKind("missing", 10, key=_EQUIPMENT, card=_PAGE).says(
-    "The {vehicle}: no {thing} is noted.", "Fit one, or note where it is."
+NOT_NOTED = (
+    FindingKind("missing", 10, key=_EQUIPMENT, card=_PAGE)
+    .says(
+        {"": "The {vehicle}: {thing} ______ fitted?", "exits": "The {vehicle}: no {thing} is noted."},
+        {
+            "": "Look; note where it is, or none where there is none.",
+            "exits": "Find it, open it, and note it.",
+        },
+    )
+    .at("rig.yaml vehicles.{vehicle}.equipment.{entry}")
 )
 NONE_FITTED = FindingKind("attention", 10, key=_EQUIPMENT, card=_PAGE).says(
-    "The {vehicle} has no {thing}.", "Fit one before anybody sleeps in it."
+    "The {vehicle} has no {thing}.", "Fit one before anyone sleeps in it, and note where it is."
 )
-NO_PLACE = FindingKind("missing", 10, key=_EQUIPMENT, card=_PAGE).says(
-    "The {vehicle}: the place of the {thing} is not noted.", "Note where it is."
+NO_PLACE = (
+    FindingKind("missing", 10, key=_EQUIPMENT, card=_PAGE)
+    .says("The {vehicle}: the place of the {thing} is not noted.", "Note where it is.")
+    .at("rig.yaml vehicles.{vehicle}.equipment.{entry}")
 )
-ONE_EXIT = FindingKind("missing", 10, key=_EQUIPMENT, card=_PAGE).says(
-    "The {vehicle}: only one way out is noted.", "Find the second, open it, and note it."
+ONE_EXIT = (
+    FindingKind("missing", 10, key=_EQUIPMENT, card=_PAGE)
+    .says("The {vehicle}: only one way out is noted.", "Find the second, open it, and note it.")
+    .at("rig.yaml vehicles.{vehicle}.equipment.{entry}")
 )
-NO_CHOCKS = FindingKind("missing", 10, key="equipment.chocks", card="1").says(
-    "No wheel chocks are noted.", "Count and note them."
+NO_CHOCKS = (
+    FindingKind("missing", 10, key="equipment.chocks", card="1")
+    .says("No wheel chocks are noted.", "Count and note them.")
+    .at("rig.yaml vehicles.{vehicle}.equipment.chocks")
 )
-NO_DEVICES = FindingKind("missing", 10, key="equipment.warning_devices", card="6").says(
-    {
-        "": "No warning devices are noted; three are set out at a breakdown.",
-        "unplaced": "The place of the warning devices is not noted.",
-    },
-    {"": "Carry three, and note where.", "unplaced": "Note where they are."},
+NO_DEVICES = (
+    FindingKind("missing", 10, key="equipment.warning_devices", card="6")
+    .says(
+        {
+            "": "No warning devices are noted; three are set out at a breakdown.",
+            "unplaced": "The place of the warning devices is not noted.",
+        },
+        {"": "Carry three, and note where.", "unplaced": "Note where they are."},
+    )
+    .at("rig.yaml vehicles.{vehicle}.equipment.warning_devices")
 )
-NO_LOG = FindingKind("missing", 10, key="rig.log", card=_PAGE).says(
-    "No address of the log is given: the cards carry no codes.", "Enter log: with a web or mail address."
+NO_LOG = (
+    FindingKind("missing", 10, key="rig.log", card=_PAGE)
+    .says(
+        "No address of the log is given: the cards carry no codes.", "Enter log: with a web or mail address."
+    )
+    .at("rig.yaml log")
 )
 
 # What expires.

@@ -100,8 +100,10 @@ def _found(grade: Grade, part: str = "") -> FindingKind:
     return FindingKind(grade, 4, key=f"{_COUPLING}.{part}" if part else "", card="4")
 
 
-LENGTH_MISSING = FindingKind("missing", 3, card="rig_at_a_glance").says(
-    "The {what} is not given ({origin}).", "Measure it, and enter it."
+LENGTH_MISSING = (
+    FindingKind("missing", 3, card="rig_at_a_glance")
+    .says("The {what} is not given ({origin}).", "Measure it, and enter it.")
+    .at("{origin}")
 )
 _OVER_TOWED = "{over:weight up} over what the {parts:list} may tow"
 NOT_REACHED = "not reached"
@@ -113,29 +115,58 @@ TOWED_OVER = FindingKind(_FORBIDS_REACHED, 4, card="4").says(
     {"": "tow less, or have the part replaced by one rated for it", NOT_REACHED: _KEEP_TO_THE_PLAN},
     brief=_OVER_TOWED,
 )
-PART_UNRATED = _found("not cleared").says(
-    f"{_NAME}: limit of the {{part}} not known", "read it off the part or its manual"
+PART_UNRATED = (
+    _found("not cleared")
+    .says(f"{_NAME}: limit of the {{part}} not known", "read it off the part or its manual")
+    .at("rig.yaml couplings.parts")
 )
-PLACE_UNKNOWN = _found("missing", "at").says(
-    f"{_NAME}: its place is not known: what it carries counts where it weighs most on each axle ahead",
-    "measure it from the first axle",
+PLACE_UNKNOWN = (
+    _found("missing", "at")
+    .says(
+        f"{_NAME}: its place is not known: what it carries counts where it weighs most on each axle ahead",
+        "measure it from the first axle",
+    )
+    .at("rig.yaml couplings.at")
 )
-CARRIED_PLACE_UNKNOWN = _found("missing", "at").says(
-    f"{_NAME}: where it stands is not known: it counts where it weighs most on each axle of the {{ahead}}",
-    "measure it from the first axle",
+CARRIED_PLACE_UNKNOWN = (
+    _found("missing", "at")
+    .says(
+        f"{_NAME}: where it stands is not known: it counts where it weighs most on each axle of the "
+        "{ahead}",
+        "measure it from the first axle",
+    )
+    .at("rig.yaml couplings.at")
 )
-NO_PARTS = _found("not cleared").says(f"{_NAME}: no part is given with its rating", "read it off each part")
-TOWED_UNKNOWN = _found("not cleared").says(f"{_NAME}: the towed weight is not known", "weigh the {behind}")
-COUPLE_UNKNOWN = _found("missing", "distribution").says(
-    f"{_NAME}: the couple of its bars is not known: it is judged with bars off",
-    "weigh with bars on and off, and enter it",
+NO_PARTS = (
+    _found("not cleared")
+    .says(f"{_NAME}: no part is given with its rating", "read it off each part")
+    .at("rig.yaml couplings.parts")
 )
-DOWN_LOAD_UNKNOWN = FindingKind("not cleared", 4, card="4").says(
-    f"{_NAME}: what the {{behind}} presses on it is not known, nor what the {{ahead}} carries",
-    {"carrying": "weigh the {behind}, and its down load", "": "weigh the {behind}"},
+TOWED_UNKNOWN = (
+    _found("not cleared")
+    .says(f"{_NAME}: the towed weight is not known", "weigh the {behind}")
+    .at("rig.yaml scale_tickets.weights.{behind}")
 )
-DOWN_UNRATED = _found("not cleared").says(
-    f"{_NAME}: what its parts may carry is not known", "read the down or tongue rating off each part"
+COUPLE_UNKNOWN = (
+    _found("missing", "distribution")
+    .says(
+        f"{_NAME}: the couple of its bars is not known: it is judged with bars off",
+        "weigh with bars on and off, and enter it",
+    )
+    .at("rig.yaml couplings.distribution")
+)
+DOWN_LOAD_UNKNOWN = (
+    FindingKind("not cleared", 4, card="4")
+    .says(
+        f"{_NAME}: what the {{behind}} presses on it is not known, nor what the {{ahead}} carries",
+        {"carrying": "weigh the {behind}, and its down load", "": "weigh the {behind}"},
+    )
+    .at("rig.yaml scale_tickets.weights.{behind}")
+)
+DOWN_UNRATED = (
+    _found("not cleared")
+    .says(f"{_NAME}: what its parts may carry is not known", "read the down or tongue rating off each part")
+    .at("rig.yaml couplings.parts")
 )
 _OVER_DOWN = "down load {over:weight up} over what the {parts:list} may carry"
 DOWN_OVER = FindingKind(_FORBIDS_REACHED, 4, card="4").says(
@@ -147,9 +178,13 @@ DOWN_OVER = FindingKind(_FORBIDS_REACHED, 4, card="4").says(
     },
     brief=_OVER_DOWN,
 )
-SHARE_UNKNOWN = _found("missing").says(
-    f"{_NAME}: the share of the trailer on the coupling is not known",
-    "weigh the {behind} and what it presses on its coupling",
+SHARE_UNKNOWN = (
+    _found("missing")
+    .says(
+        f"{_NAME}: the share of the trailer on the coupling is not known",
+        "weigh the {behind} and what it presses on its coupling",
+    )
+    .at("rig.yaml scale_tickets.weights.{behind}")
 )
 SHARE_LOW = _found("attention").says(
     f"{_NAME}: {{share:tenths}} % of the trailer on the coupling, under the usual {{least:number}} % "
@@ -161,57 +196,81 @@ SHARE_HIGH = _found("attention").says(
     "({moment})",
     "move weight behind the axles, within every rating; its manual overrides",
 )
-BRAKE_UNSTATED = _found("not cleared", "brake").says(
-    "Whether the {behind} is braked while it is towed is not given.",
-    "Look, and enter vehicles.{behind}.towing.supplemental_brake, or brakes.service; none is none.",
+BRAKE_UNSTATED = (
+    _found("not cleared", "brake")
+    .says(
+        "Whether the {behind} is braked while it is towed is not given.",
+        "Look, and enter vehicles.{behind}.towing.supplemental_brake, or brakes.service; none is none.",
+    )
+    .at("rig.yaml vehicles.{behind}.towing.supplemental_brake")
 )
 NO_BRAKE = _found("do not drive", "brake").says(
     "The {behind} has no brake while it is towed.",
     "Fit a supplemental brake; local law differs.",
     brief="the {behind} has no brake while it is towed",
 )
-LAMP_UNSTATED = _found("missing", "brake_lamp_in_cab").says(
-    "Whether a lamp in the cab shows the brake of the {behind} is not given.", "Enter it under towing."
+LAMP_UNSTATED = (
+    _found("missing", "brake_lamp_in_cab")
+    .says("Whether a lamp in the cab shows the brake of the {behind} is not given.", "Enter it under towing.")
+    .at("rig.yaml vehicles.{behind}.towing.brake_lamp_in_cab")
 )
 NO_LAMP = _found("attention", "brake_lamp_in_cab").says(
     "No lamp in the cab shows the brake of the {behind}: a brake that drags is not seen.",
     "Fit the lamp; feel the hubs at every stop.",
 )
-CONTROLLER_UNSTATED = _found("not cleared", "brake_controller").says(
-    "Whether the {ahead} has a brake controller for the {behind} is not given.",
-    "Enter it under its equipment.",
+CONTROLLER_UNSTATED = (
+    _found("not cleared", "brake_controller")
+    .says(
+        "Whether the {ahead} has a brake controller for the {behind} is not given.",
+        "Enter it under its equipment.",
+    )
+    .at("rig.yaml vehicles.{ahead}.equipment.brake_controller")
 )
 NO_CONTROLLER = _found("do not drive", "brake_controller").says(
     "The {ahead} has no brake controller for the electric brakes of the {behind}.",
     "Fit one, and set it to the load.",
     brief="the {ahead} has no brake controller for the electric brakes of the {behind}",
 )
-BREAKAWAY_UNSTATED = _found("not cleared", "breakaway").says(
-    "Whether a breakaway switch brakes the {behind} is not given.",
-    "Look, and enter vehicles.{behind}.towing.breakaway.",
+BREAKAWAY_UNSTATED = (
+    _found("not cleared", "breakaway")
+    .says(
+        "Whether a breakaway switch brakes the {behind} is not given.",
+        "Look, and enter vehicles.{behind}.towing.breakaway.",
+    )
+    .at("rig.yaml vehicles.{behind}.towing.breakaway")
 )
 NO_BREAKAWAY = _found("do not drive", "breakaway").says(
     "No breakaway switch brakes the {behind} when it comes loose.",
     "Fit one; it must hold 15 minutes.",
     brief="no breakaway switch brakes the {behind} when it comes loose",
 )
-PROCEDURE_UNSTATED = _found("not cleared", "procedure").says(
-    "How the maker of the {behind} says it is towed is not given.", "Copy the steps from its manual."
+PROCEDURE_UNSTATED = (
+    _found("not cleared", "procedure")
+    .says("How the maker of the {behind} says it is towed is not given.", "Copy the steps from its manual.")
+    .at("rig.yaml vehicles.{behind}.towing.as_its_maker_says")
 )
 NO_PROCEDURE = _found("do not drive", "procedure").says(
     "The maker of the {behind} gives no way to tow it on its wheels.",
     "Carry it on a trailer, or drive it.",
     brief="the maker of the {behind} gives no way to tow it on its wheels",
 )
-CABLES_UNSTATED = _found("not cleared", "safety_cables").says(
-    "No safety cables or chains of the {behind} are given.", "Enter them with the rating of each."
+CABLES_UNSTATED = (
+    _found("not cleared", "safety_cables")
+    .says("No safety cables or chains of the {behind} are given.", "Enter them with the rating of each.")
+    .at("rig.yaml couplings.safety_cables")
 )
-CABLE_UNRATED = _found("not cleared", "safety_cables").says(
-    "The rating of the {cable} of the {behind} is not given.", "Read it off the tag."
+CABLE_UNRATED = (
+    _found("not cleared", "safety_cables")
+    .says("The rating of the {cable} of the {behind} is not given.", "Read it off the tag.")
+    .at("rig.yaml couplings.safety_cables")
 )
-CABLE_NOT_JUDGED = _found("not cleared", "safety_cables").says(
-    "The {cable} cannot be judged: the loaded weight of the {behind} is not known.",
-    "Weigh it, or enter its gross rating.",
+CABLE_NOT_JUDGED = (
+    _found("not cleared", "safety_cables")
+    .says(
+        "The {cable} cannot be judged: the loaded weight of the {behind} is not known.",
+        "Weigh it, or enter its gross rating.",
+    )
+    .at("rig.yaml vehicles.{behind}.label.gross_vehicle_weight_rating")
 )
 _TOO_WEAK = "rated {rating:weight down} each, under its {what} of {load:weight up}"
 CABLE_TOO_WEAK = _found("do not drive", "safety_cables").says(
@@ -219,9 +278,13 @@ CABLE_TOO_WEAK = _found("do not drive", "safety_cables").says(
     "Fit cables that each hold all of it.",
     brief=f"{{cable}} of the {{behind}} {_TOO_WEAK}",
 )
-HEIGHTS_UNSTATED = _found("missing").says(
-    "The heights of both ends of the tow bar of the {behind} are not given.",
-    "Measure both, loaded, on level ground.",
+HEIGHTS_UNSTATED = (
+    _found("missing")
+    .says(
+        "The heights of both ends of the tow bar of the {behind} are not given.",
+        "Measure both, loaded, on level ground.",
+    )
+    .at("rig.yaml couplings")
 )
 NOT_LEVEL = _found("attention").says(
     "The tow bar of the {behind} is {across:length up} out of level.",

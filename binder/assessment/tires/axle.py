@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal, NamedTuple
 
-from binder.assessment.ledger import Phrase, Place
+from binder.assessment.ledger import Fact, Phrase, Place
 from binder.assessment.tires import kinds
 from binder.assessment.weights.loads import AxleLoad, StateLoads
 from binder.assessment.weights.resting import carrying_coupling, rolling_axles
@@ -64,6 +64,11 @@ class TireAxle:
     def subject(self) -> tuple[str, str]:
         """What its figures are of."""
         return self.vehicle_name, self.axle_name
+
+    @property
+    def fitted(self) -> dict[str, Fact]:
+        """The names under which its tires and wheels are entered."""
+        return {"tires": self.axle.tires or "NAME", "wheels": self.axle.wheels or "NAME"}
 
     def place(self, entry: str) -> Place:
         """Where an entry of the axle stands in the profile."""

@@ -184,55 +184,77 @@ MONITOR_MEANS_FLAT = FindingKind("attention", 10, card="3").says(
     "{vehicle}, {axle}: the monitor's low alarm while driving means FLAT, which reads {hot:pressure up} hot",
     "stop and add no air; read the tires by gauge every cold morning, fit a monitor that can be set closer",
 )
-CLOSEST_ALARM_UNKNOWN = FindingKind("missing", 10, card="3").says(
-    "{vehicle}, {axle}: how close the monitor's low alarm can be set is not known",
-    "read it in the monitor's manual: closest_low_alarm",
+CLOSEST_ALARM_UNKNOWN = (
+    FindingKind("missing", 10, card="3")
+    .says(
+        "{vehicle}, {axle}: how close the monitor's low alarm can be set is not known",
+        "read it in the monitor's manual",
+    )
+    .at("rig.yaml vehicles, tire_monitor.closest_low_alarm")
 )
 # Findings of pressures.
 _OVER = "{end} is {excess:weight up} a tire over the limit of its {parts:and}"
-OVERLOADED = FindingKind({"": "do not drive", "assumed": "not cleared"}, 1, card="3").says(
-    {
-        "": f"{{vehicle}}, {{axle}}: {_OVER} ({{state}})",
-        "assumed": "{vehicle}, {axle}: {each:weight up} each, {by}, is {excess:weight up} over the limit of "
-        "its {parts:and} ({state})",
-    },
-    {
-        "": "take weight off this end or axle, carry less water, or fit tires and wheels rated for it",
-        "assumed": "weigh both ends of this axle; until then carry less on it",
-    },
-    brief={"": _OVER, "assumed": "{each:weight up} each, {by}: over its {parts:and}"},
+OVERLOADED = (
+    FindingKind({"": "do not drive", "assumed": "not cleared"}, 1, card="3")
+    .says(
+        {
+            "": f"{{vehicle}}, {{axle}}: {_OVER} ({{state}})",
+            "assumed": "{vehicle}, {axle}: {each:weight up} each, {by}, is {excess:weight up} over "
+            "the limit of its {parts:and} ({state})",
+        },
+        {
+            "": "take weight off this end or axle, carry less water, or fit tires and wheels rated for it",
+            "assumed": "weigh both ends of this axle; until then carry less on it",
+        },
+        brief={"": _OVER, "assumed": "{each:weight up} each, {by}: over its {parts:and}"},
+    )
+    .at({"assumed": "rig.yaml scale_tickets", "": ""})
 )
-CANNOT_CARRY_RATING = FindingKind({"": "do not drive", "if another size": "not cleared"}, 2, card="3").says(
-    {
-        "": "{vehicle}, {axle}: no legal pressure, the fitted tires cannot carry the axle's rating",
-        "if another size": "{vehicle}, {axle}: the fitted tires cannot carry the axle's rating, and whether "
-        "they are the label's is not known",
-    },
-    {
-        "": "fit tires of the label's size and load range",
-        "if another size": "read size and load range off label and sidewall",
-    },
-    brief="no legal pressure, the fitted tires cannot carry the axle's rating",
+CANNOT_CARRY_RATING = (
+    FindingKind({"": "do not drive", "if another size": "not cleared"}, 2, card="3")
+    .says(
+        {
+            "": "{vehicle}, {axle}: no legal pressure, the fitted tires cannot carry the axle's rating",
+            "if another size": "{vehicle}, {axle}: the fitted tires cannot carry the axle's rating, "
+            "and whether "
+            "they are the label's is not known",
+        },
+        {
+            "": "fit tires of the label's size and load range",
+            "if another size": "read size and load range off label and sidewall",
+        },
+        brief="no legal pressure, the fitted tires cannot carry the axle's rating",
+    )
+    .at({"if another size": "rig.yaml vehicles.{vehicle}.axles.{axle}.label_tires", "": ""})
 )
 FLOOR_OVER_CAP = FindingKind("do not drive", 2, card="3").says(
     "{vehicle}, {axle}: no legal pressure, the floor is over what the {parts:and} may hold",
     "have tires, wheels and valves matched to the label by a tire service",
     brief="no legal pressure, the floor is over what the {parts:and} may hold",
 )
-ROW_OVER_CAP_BY_ASSUMPTION = FindingKind("not cleared", 2, card="3").says(
-    "{vehicle}, {axle}: {each:weight up} each, {by}, asks for more than the {parts:and} may hold",
-    "weigh both ends of this axle; until then carry less on it",
-    brief="{each:weight up} each, {by}: over its {parts:and}",
+ROW_OVER_CAP_BY_ASSUMPTION = (
+    FindingKind("not cleared", 2, card="3")
+    .says(
+        "{vehicle}, {axle}: {each:weight up} each, {by}, asks for more than the {parts:and} may hold",
+        "weigh both ends of this axle; until then carry less on it",
+        brief="{each:weight up} each, {by}: over its {parts:and}",
+    )
+    .at("rig.yaml scale_tickets")
 )
-NO_PRESSURE = FindingKind("not cleared", 2, card="3").says(
-    {
-        "": "{vehicle}, {axle}: no pressure can be printed, neither label pressure nor load table is known",
-        "label": "{vehicle}, {axle}: no pressure can be printed, its label binds and is not known",
-    },
-    {
-        "": "read the label; get the tire maker's table",
-        "label": "read it off the label and enter it at {place}",
-    },
+NO_PRESSURE = (
+    FindingKind("not cleared", 2, card="3")
+    .says(
+        {
+            "": "{vehicle}, {axle}: no pressure can be printed, neither label pressure nor load "
+            "table is known",
+            "label": "{vehicle}, {axle}: no pressure can be printed, its label binds and is not known",
+        },
+        {
+            "": "read the label; get the tire maker's table",
+            "label": "read it off the label and enter it at {place}",
+        },
+    )
+    .at("rig.yaml vehicles.{vehicle}.axles.{axle}.label_pressure")
 )
 NO_RESERVE = FindingKind("attention", 2, card="3").says(
     "{vehicle}, {axle}: no reserve left, the cap leaves nothing over the row for a cold morning",
@@ -259,26 +281,55 @@ ROW_CALCULATED = FindingKind("attention", 5, card="3").says(
     "get the maker's table for this exact size and load range",
 )
 _UNKNOWN = "{vehicle}, {axle}: "
-LABEL_PRESSURE_UNKNOWN = FindingKind("missing", 5, card="3").says(
-    f"{_UNKNOWN}label pressure not known", "read the label"
+LABEL_PRESSURE_UNKNOWN = (
+    FindingKind("missing", 5, card="3")
+    .says(f"{_UNKNOWN}label pressure not known", "read the label")
+    .at("rig.yaml vehicles.{vehicle}.axles.{axle}.label_pressure")
 )
-PRESSURE_FOR_RATING_UNKNOWN = FindingKind("missing", 5, card="3").says(
-    f"{_UNKNOWN}pressure at which the fitted tires carry the axle's rating not known",
-    "get the maker's table, and the rating off the label",
+PRESSURE_FOR_RATING_UNKNOWN = (
+    FindingKind("missing", 5, card="3")
+    .says(
+        f"{_UNKNOWN}pressure at which the fitted tires carry the axle's rating not known",
+        "get the maker's table, and the rating off the label",
+    )
+    .at("rig.yaml tires.{tires}.table")
 )
-LABEL_SIZE_UNKNOWN = FindingKind("missing", 5, card="3").says(
-    f"{_UNKNOWN}the label's tire size not known", "read the label"
+LABEL_SIZE_UNKNOWN = (
+    FindingKind("missing", 5, card="3")
+    .says(f"{_UNKNOWN}the label's tire size not known", "read the label")
+    .at("rig.yaml vehicles.{vehicle}.axles.{axle}.label_tires")
 )
-HIGHEST_PRESSURE_UNKNOWN = FindingKind("not cleared", 2, card="3").says(
-    f"{_UNKNOWN}highest pressure of the {{part}} not known", "read it off the {part}"
+HIGHEST_PRESSURE_UNKNOWN = (
+    FindingKind("not cleared", 2, card="3")
+    .says(f"{_UNKNOWN}highest pressure of the {{part}} not known", "read it off the {part}")
+    .at(
+        {
+            "": "rig.yaml tires.{tires}.sidewall.maximum_pressure",
+            "wheel": "rig.yaml wheels.{wheels}.maximum_pressure",
+            "valve": "rig.yaml wheels.{wheels}.valve_maximum_pressure",
+        }
+    )
 )
-HIGHEST_LOAD_UNKNOWN = FindingKind("not cleared", 1, card="3").says(
-    f"{_UNKNOWN}highest load of the {{part}} not known", "read it off the {part}"
+HIGHEST_LOAD_UNKNOWN = (
+    FindingKind("not cleared", 1, card="3")
+    .says(f"{_UNKNOWN}highest load of the {{part}} not known", "read it off the {part}")
+    .at(
+        {
+            "": "rig.yaml tires.{tires}.sidewall.maximum_load_single",
+            "wheel": "rig.yaml wheels.{wheels}.maximum_load",
+        }
+    )
 )
-LOAD_RANGE_UNKNOWN = FindingKind("missing", 5, card="3").says(
-    f"{_UNKNOWN}load range of the tires not known, so that the label binds", "read the sidewall"
+LOAD_RANGE_UNKNOWN = (
+    FindingKind("missing", 5, card="3")
+    .says(f"{_UNKNOWN}load range of the tires not known, so that the label binds", "read the sidewall")
+    .at("rig.yaml tires.{tires}.load_range")
 )
-SIZE_UNKNOWN = FindingKind("missing", 5, card="3").says(f"{_UNKNOWN}tire size not known", "read the sidewall")
+SIZE_UNKNOWN = (
+    FindingKind("missing", 5, card="3")
+    .says(f"{_UNKNOWN}tire size not known", "read the sidewall")
+    .at("rig.yaml tires.{tires}.size")
+)
 
 # The fill table.
 STANDS_AT = InputKind("must still stand at", "{value:pressure up}", "row pressure and the gauge's allowance")
@@ -294,9 +345,13 @@ FILL_AT = FigureKind(
     },
     ("The temperature of the tire, not of the air; three hours in shade.",),
 )
-MORNINGS_UNKNOWN = FindingKind("missing", 8, key="tires.cold_mornings", card="3").says(
-    "the fill for cold mornings is not known: low or elevation not given of {places:and}",
-    "look the night's low and the elevation up; until then read every cold morning and add",
+MORNINGS_UNKNOWN = (
+    FindingKind("missing", 8, key="tires.cold_mornings", card="3")
+    .says(
+        "the fill for cold mornings is not known: low or elevation not given of {places:and}",
+        "look the night's low and the elevation up; until then read every cold morning and add",
+    )
+    .at("trip plan, days.night.low, elevation")
 )
 WARMEST_DAY = FigureKind(
     "route.warmest_day", "temperature down", sources="practice", basis="assumed"

@@ -110,7 +110,8 @@ def assess_warmest_day(profile: Profile, ledger: Ledger) -> None:
 
 
 def _found(axle: TireAxle, kind: FindingKind, about: FigureKind, **facts: Fact) -> Finding:
-    return Finding(kind, about.of(*axle.subject), facts)
+    part = facts.get("part")
+    return Finding(kind, about.of(*axle.subject), {**axle.fitted, **facts}, str(part or ""))
 
 
 def _assumed(axle: TireAxle) -> dict[str, Fact]:

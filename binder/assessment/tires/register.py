@@ -100,9 +100,9 @@ def _age(tire: MountedTire, position: str, day: date) -> tuple[Made, Quantity | 
 def _age_findings(axle: TireAxle, position: str, made: Made, age: Quantity | None) -> Iterator[Finding]:
     key = kinds.AGE.of(*axle.subject, position)
     if made.code is DateCode.NOT_FOUND:
-        yield Finding(kinds.CODE_NOT_FOUND, key)
+        yield Finding(kinds.CODE_NOT_FOUND, key, axle.fitted)
     elif made.code is DateCode.IMPOSSIBLE or (made.week_begins and age is None):
-        yield Finding(kinds.CODE_IMPOSSIBLE, key)
+        yield Finding(kinds.CODE_IMPOSSIBLE, key, axle.fitted)
     elif made.code is DateCode.BEFORE_2000:
         yield Finding(kinds.MADE_BEFORE_2000, key)
     if age is None:
@@ -127,7 +127,7 @@ def _wear_findings(axle: TireAxle, position: str, tire: MountedTire, floor: Quan
     if tire.damage:
         yield Finding(kinds.DAMAGED, key, {"damage": tire.damage})
     if tire.tread is None:
-        yield Finding(kinds.TREAD_UNKNOWN, key)
+        yield Finding(kinds.TREAD_UNKNOWN, key, axle.fitted)
     elif is_worn_out(tire.tread, floor):
         yield Finding(kinds.WORN_OUT, key, {"value": tire.tread, "floor": floor})
 
@@ -140,7 +140,9 @@ def _assess_pairs(axle: TireAxle, ledger: Ledger) -> None:
             for place in ("outer", "inner")
         )
         if None in {outer.circumference, inner.circumference} and None in {outer.diameter, inner.diameter}:
-            ledger.find(Finding(kinds.PAIR_NOT_MEASURED, kinds.PAIR_NOT_MEASURED.of(*axle.subject, side)))
+            ledger.find(
+                Finding(kinds.PAIR_NOT_MEASURED, kinds.PAIR_NOT_MEASURED.of(*axle.subject, side), axle.fitted)
+            )
         for mismatch in dual_mismatches(_paired(outer), _paired(inner)):
             about = kinds.PAIR_UNLIKE.of(*axle.subject, side)
             ledger.find(Finding(kinds.PAIR_UNLIKE, about, {"mismatch": mismatch}))
@@ -150,7 +152,9 @@ def _assess_pairs(axle: TireAxle, ledger: Ledger) -> None:
         facts: dict[str, Fact] = {"spacing": spacing, "needed": needed}
         ledger.find(Finding(kinds.DUALS_TOO_CLOSE, kinds.DUALS_TOO_CLOSE.of(*axle.subject), facts))
     elif spacing is None:
-        ledger.find(Finding(kinds.DUAL_SPACING_UNKNOWN, kinds.DUAL_SPACING_UNKNOWN.of(*axle.subject)))
+        ledger.find(
+            Finding(kinds.DUAL_SPACING_UNKNOWN, kinds.DUAL_SPACING_UNKNOWN.of(*axle.subject), axle.fitted)
+        )
 
 
 def _paired(tire: MountedTire) -> PairedTire:
@@ -174,9 +178,11 @@ def _table_of_another_size(axle: TireAxle) -> Iterator[Finding]:
     if table is None:
         return
     if table.size is None:
-        yield Finding(kinds.TABLE_SIZE_UNKNOWN, about)
+        yield Finding(kinds.TABLE_SIZE_UNKNOWN, about, axle.fitted)
     elif axle.is_table_of_another_size:
-        yield Finding(kinds.TABLE_OTHER_SIZE, about, {"table": table.size, "size": axle.tires.size})
+        yield Finding(
+            kinds.TABLE_OTHER_SIZE, about, {**axle.fitted, "table": table.size, "size": axle.tires.size}
+        )
 
 
 def _find_doubt(axle: TireAxle, doubt: TableDoubt, ledger: Ledger) -> None:

@@ -23,11 +23,17 @@ SPARE_TREAD = FigureKind(f"{_SPARE}.tread", "tread down", sources="profile", bas
 )
 _REGISTER = "tire_register"
 _SERVICE = "have a tire service look at it before moving"
-CODE_NOT_FOUND = FindingKind("not cleared", 5, card=_REGISTER).says(
-    "{vehicle}, {position}: date code not found", "read the last digits on both sides"
+CODE_NOT_FOUND = (
+    FindingKind("not cleared", 5, card=_REGISTER)
+    .says("{vehicle}, {position}: date code not found", "read the last digits on both sides")
+    .at("rig.yaml tires.{tires}.mounted.{position}.date_code")
 )
-CODE_IMPOSSIBLE = FindingKind("not cleared", 5, card=_REGISTER).says(
-    "{vehicle}, {position}: its date code is no week and year before today", "read it again off the tire"
+CODE_IMPOSSIBLE = (
+    FindingKind("not cleared", 5, card=_REGISTER)
+    .says(
+        "{vehicle}, {position}: its date code is no week and year before today", "read it again off the tire"
+    )
+    .at("rig.yaml tires.{tires}.mounted.{position}.date_code")
 )
 MADE_BEFORE_2000 = FindingKind("do not drive", 5, card=_REGISTER).says(
     "{vehicle}, {position}: made before 2000", "replace it", brief="made before 2000"
@@ -47,8 +53,10 @@ INSPECT_YEARLY = FindingKind("attention", 5, card=_REGISTER).says(
 DAMAGED = FindingKind("do not drive", 5, card=_REGISTER).says(
     "{vehicle}, {position}: {damage}", _SERVICE, brief="{damage}"
 )
-TREAD_UNKNOWN = FindingKind("not cleared", 5, card=_REGISTER).says(
-    "{vehicle}, {position}: tread not known", "measure it in the shallowest groove"
+TREAD_UNKNOWN = (
+    FindingKind("not cleared", 5, card=_REGISTER)
+    .says("{vehicle}, {position}: tread not known", "measure it in the shallowest groove")
+    .at("rig.yaml tires.{tires}.mounted.{position}.tread")
 )
 WORN_OUT = FindingKind("do not drive", 5, card=_REGISTER).says(
     "{vehicle}, {position}: tread {value:tread down} is under {floor:tread up}",
@@ -60,21 +68,31 @@ PAIR_UNLIKE = FindingKind("do not drive", 5, key=f"{_AXLE}.{{side}}_pair", card=
     "have the pair matched",
     brief="the {side} pair does not match: {mismatch}",
 )
-PAIR_NOT_MEASURED = FindingKind("not cleared", 5, key=f"{_AXLE}.{{side}}_pair", card=_REGISTER).says(
-    "{vehicle}, {axle}: whether the {side} pair matches is not known", "measure around both its tires"
+PAIR_NOT_MEASURED = (
+    FindingKind("not cleared", 5, key=f"{_AXLE}.{{side}}_pair", card=_REGISTER)
+    .says("{vehicle}, {axle}: whether the {side} pair matches is not known", "measure around both its tires")
+    .at("rig.yaml tires.{tires}.mounted.{axle} {side} outer.circumference")
 )
 DUALS_TOO_CLOSE = FindingKind("attention", 5, key=f"{_AXLE}.dual_spacing", card=_REGISTER).says(
     "{vehicle}, {axle}: duals stand {spacing:as written} apart, this size needs {needed:as written}", _SERVICE
 )
-DUAL_SPACING_UNKNOWN = FindingKind("missing", 5, key=f"{_AXLE}.dual_spacing", card=_REGISTER).says(
-    "{vehicle}, {axle}: spacing of the duals not known", "measure between tread centers"
+DUAL_SPACING_UNKNOWN = (
+    FindingKind("missing", 5, key=f"{_AXLE}.dual_spacing", card=_REGISTER)
+    .says("{vehicle}, {axle}: spacing of the duals not known", "measure between tread centers")
+    .at("rig.yaml wheels.{wheels}.dual_spacing")
 )
-TABLE_OTHER_SIZE = FindingKind("not cleared", 5, card=_REGISTER).says(
-    "{vehicle}, {axle}: the typed load table is for {table}, the tires are {size}: it is put aside",
-    "type the maker's table of the tires that are mounted",
+TABLE_OTHER_SIZE = (
+    FindingKind("not cleared", 5, card=_REGISTER)
+    .says(
+        "{vehicle}, {axle}: the typed load table is for {table}, the tires are {size}: it is put aside",
+        "type the maker's table of the tires that are mounted",
+    )
+    .at("rig.yaml tires.{tires}.table")
 )
-TABLE_SIZE_UNKNOWN = FindingKind("missing", 5, card=_REGISTER).says(
-    "{vehicle}, {axle}: the typed load table does not say its size", "add its size: and load range"
+TABLE_SIZE_UNKNOWN = (
+    FindingKind("missing", 5, card=_REGISTER)
+    .says("{vehicle}, {axle}: the typed load table does not say its size", "add its size: and load range")
+    .at("rig.yaml tires.{tires}.table.size")
 )
 TABLE_DOUBTED = FindingKind("attention", 5, card=_REGISTER).says(
     {

@@ -98,6 +98,11 @@ _HEAVIEST_RULES = {
 _WEIGH_AGAIN = ("Weigh again after a change; vehicle labels come first.",)
 
 
+_OVER_HELPS = {
+    "": "take weight off, carry less water, or move it to another axle with margin",
+    "assumed": "enter the place of all aboard and the level of every tank, or take weight off",
+    "not reached": "at the hose, keep to the plan's levels; where a dump was closed, fill less",
+}
 _OVER_GRADES: dict[str, Grade] = {"": "do not drive", "assumed": "not cleared", "not reached": "attention"}
 
 
@@ -116,7 +121,8 @@ def _rated(key: str, name: str, rating: str, order: int, card: str) -> RatedKind
             _HEAVIEST_RULES, _WEIGH_AGAIN
         ),
         InputKind(rating, "{value:weight down}"),
-        FindingKind(_OVER_GRADES, order, card=card).says(
+        FindingKind(_OVER_GRADES, order, card=card)
+        .says(
             {
                 "": f"{name}: {{over:weight up}} over its {rating} ({{moment}})",
                 "assumed": f"{name}: perhaps {{over:weight up}} over its {rating} ({{moment}}): a place or "
@@ -124,26 +130,37 @@ def _rated(key: str, name: str, rating: str, order: int, card: str) -> RatedKind
                 "not reached": f"{name}: {{over:weight up}} over its {rating} ({{moment}}), which this trip "
                 "does not reach: it leaves {room:weight down} at the heaviest",
             },
-            {
-                "": "take weight off, carry less water, or move it to another axle with margin",
-                "assumed": "enter the place of all aboard and the level of every tank, or take weight off",
-                "not reached": "at the hose, keep to the plan's levels; where a dump was closed, fill less",
-            },
+            _OVER_HELPS,
             brief=f"{{over:weight up}} over its {rating}",
-        ),
-        FindingKind("not cleared", order, key=key, card="weights").says(
-            f"{name}: {rating} not known", "read the label"
-        ),
-        FindingKind("not cleared", order, card="weights").says(
+        )
+        .at({"assumed": "trip plan, aboard", "": ""}),
+        FindingKind("not cleared", order, key=key, card="weights")
+        .says(f"{name}: {rating} not known", "read the label")
+        .at("{place}"),
+        FindingKind("not cleared", order, card="weights")
+        .says(
             f"{name}: whether it is over its {rating} is not known, for its load is not ({{moment}})",
             "enter what is missing of its scale ticket, its axles and its couplings",
-        ),
+        )
+        .at("rig.yaml scale_tickets"),
     )
 
 
 AXLE = _rated(_AXLE, AXLE_NAME, "gross axle weight rating", 1, "3")
-TOTAL = _rated(f"{_VEHICLE}.total", "{vehicle}, total", "gross vehicle weight rating", 1, "weights")
-COMBINATION = _rated("weights.combination", "combination", "gross combination weight rating", 4, "4")
+TOTAL = _rated(
+    f"{_VEHICLE}.total",
+    "{vehicle}, total",
+    "gross vehicle weight rating",
+    1,
+    "weights",
+)
+COMBINATION = _rated(
+    "weights.combination",
+    "combination",
+    "gross combination weight rating",
+    4,
+    "4",
+)
 
 # Figures.
 HEAVIER_END = FigureKind(
@@ -213,13 +230,21 @@ ONE_AXLE = _group("weights.bridge.{vehicle}_{axle}")
 AXLE_GROUP = _group("weights.bridge.{vehicle}_{axle}_to_{other}_{last}")
 
 # Findings.
-NO_TICKET = FindingKind("missing", 6, key=_VEHICLE, card="weights").says(
-    "{vehicle}: no scale ticket",
-    {"axles": "weigh it, each wheel end, loaded for travel", "": "weigh it, or its pickup with it"},
+NO_TICKET = (
+    FindingKind("missing", 6, key=_VEHICLE, card="weights")
+    .says(
+        "{vehicle}: no scale ticket",
+        {"axles": "weigh it, each wheel end, loaded for travel", "": "weigh it, or its pickup with it"},
+    )
+    .at("rig.yaml scale_tickets")
 )
-TICKET_ASIDE = FindingKind("not cleared", 6, key=_VEHICLE, card="weights").says(
-    "{vehicle}: the ticket of {on} is put aside, for the {part} is newer ({since:date})",
-    "weigh it again, each wheel end, loaded for travel",
+TICKET_ASIDE = (
+    FindingKind("not cleared", 6, key=_VEHICLE, card="weights")
+    .says(
+        "{vehicle}: the ticket of {on} is put aside, for the {part} is newer ({since:date})",
+        "weigh it again, each wheel end, loaded for travel",
+    )
+    .at("rig.yaml scale_tickets")
 )
 TICKET_DOUBTED = FindingKind("attention", 6, key=_VEHICLE, card="weights").says(
     "{vehicle}: {doubt}", "weigh it again, in travel state"
@@ -233,23 +258,41 @@ UNEVEN_ENDS = FindingKind("attention", 1, key=_AXLE, card="weights").says(
     },
     {"weighed": "move weight to the other side", "": "weigh each wheel end, or leave weight"},
 )
-AXLES_UNREAD = FindingKind("missing", 6, key=_VEHICLE, card="weights").says(
-    "{vehicle}: not on the ticket of {on}: {axles:list}",
-    "weigh it; until then half its rating counts at each end",
+AXLES_UNREAD = (
+    FindingKind("missing", 6, key=_VEHICLE, card="weights")
+    .says(
+        "{vehicle}: not on the ticket of {on}: {axles:list}",
+        "weigh it; until then half its rating counts at each end",
+    )
+    .at("rig.yaml scale_tickets.weights.{vehicle}")
 )
-ENDS_UNREAD = FindingKind("missing", 6, key=_VEHICLE, card="weights").says(
-    "{vehicle}: its wheel ends were not weighed ({axles:list})",
-    {
-        "costs": "weigh each wheel end; until then the heavier end counts over half the axle by {costs:list}",
-        "": "weigh each wheel end",
-    },
+ENDS_UNREAD = (
+    FindingKind("missing", 6, key=_VEHICLE, card="weights")
+    .says(
+        "{vehicle}: its wheel ends were not weighed ({axles:list})",
+        {
+            "costs": "weigh each wheel end; until then the heavier end counts over half the axle by "
+            "{costs:list}",
+            "": "weigh each wheel end",
+        },
+    )
+    .at("rig.yaml scale_tickets.weights.{vehicle}")
 )
-SHARING_UNKNOWN = FindingKind("missing", 6, key=_VEHICLE, card="weights").says(
-    "{vehicle}: how its axles share what is added is not given ({axles:list})",
-    "ask its maker, and enter carries: or equalized:; until then loads are known only as weighed",
+SHARING_UNKNOWN = (
+    FindingKind("missing", 6, key=_VEHICLE, card="weights")
+    .says(
+        "{vehicle}: how its axles share what is added is not given ({axles:list})",
+        "ask its maker, and enter carries: or equalized:; until then loads are known only as weighed",
+    )
+    .at("rig.yaml vehicles.{vehicle}.axles")
 )
-TICKET_LACKS = FindingKind("missing", 6, key=_VEHICLE, card="weights").says(
-    "{vehicle}: the ticket of {on} does not give {lacking:and}", "type it in: by it a misread figure is found"
+TICKET_LACKS = (
+    FindingKind("missing", 6, key=_VEHICLE, card="weights")
+    .says(
+        "{vehicle}: the ticket of {on} does not give {lacking:and}",
+        "type it in: by it a misread figure is found",
+    )
+    .at("rig.yaml scale_tickets.weights.{vehicle}")
 )
 SEATS_OVER_LABEL = FindingKind("attention", 1, key=_VEHICLE, card="weights").says(
     "{vehicle}: the {what} on its label, {capacity:weight down}, is less than {person} for each of its "

@@ -164,7 +164,8 @@ def _room(margin: Quantity | None, limit: str) -> Phrase | None:
 
 def _enter_heaviest(thing: _Weighed, ledger: Ledger) -> None:
     if thing.rating is None and thing.is_rating_expected:
-        ledger.find(Finding(thing.kinds.unrated, thing.kinds.unrated.of(*thing.subject)))
+        place: dict[str, Fact] = {"place": thing.rating_input.origin}
+        ledger.find(Finding(thing.kinds.unrated, thing.kinds.unrated.of(*thing.subject), place))
     ledger.find(*_verdict(thing))
     known = [(state, load) for state, load, *_ in thing.loads if load is not None]
     if not known:

@@ -14,7 +14,7 @@ from binder.cards.rig_words import words_of
 from binder.wording.measures import TEMPERATURE
 from binder.wording.record import Entry, Owned, entries_of, sources_of
 from binder.wording.sentences import as_sentence, is_said_in
-from binder.wording.words import Words, all_procedure_constants, procedure_reason
+from binder.wording.words import Words, all_procedure_constants, procedure_reason, style_of
 
 _INTRO = (
     "Each entry: kind (measured, stated by a maker, table, calculated, assumed), rule, sources, then whose "
@@ -52,7 +52,7 @@ def _figures(assessment: Assessment) -> Iterator[Block]:
 
 def printed_entries(assessment: Assessment) -> tuple[Entry, ...]:
     """What stands on the page, numbers that are found alike together."""
-    return entries_of(_printed(assessment), assessment.rig.units)
+    return entries_of(_printed(assessment), style_of(assessment))
 
 
 def _printed(assessment: Assessment) -> Iterator[Figure]:

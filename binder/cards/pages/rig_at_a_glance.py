@@ -31,14 +31,14 @@ def dimension_tables(assessment: Assessment) -> Iterator[Block]:
     for name, kind in _WHOLE:
         figure = assessment.known(kind.of())
         text = words.value(figure, words.text(None, SIZE))
-        both = both_lengths(figure.quantity if figure else None, text, words.units)
+        both = both_lengths(figure.quantity if figure else None, text, words.style)
         rows.append((name, both, figure.basis if figure else "-", words.slack(figure) or "-"))
     yield from small_table("Dimensions of the whole rig", ("", "value", "how known", "slack"), rows)
 
     def in_both(field: str) -> Callable[[Vehicle], str]:
         def text(vehicle: Vehicle) -> str:
             length = getattr(vehicle.size, field)
-            return both_lengths(length, words.text(length, SIZE), words.units)
+            return both_lengths(length, words.text(length, SIZE), words.style)
 
         return text
 

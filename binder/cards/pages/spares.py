@@ -13,7 +13,7 @@ from binder.cards.rig_words import words_of
 from binder.models.rig import Carried, Rig
 from binder.wording.measures import RATING
 from binder.wording.numbers import BLANK
-from binder.wording.words import Words, begun
+from binder.wording.words import Words, begun, style_of
 
 _INTRO = (
     "What is usual for this equipment and not noted, too few, or out of date by the trip's last day. "
@@ -143,7 +143,7 @@ def _walk(assessment: Assessment) -> dict[str, int]:
 
 
 def _bays(assessment: Assessment) -> Iterator[Block]:
-    words, rows = Words(assessment.rig.units), []
+    words, rows = Words(style_of(assessment)), []
     several = len(assessment.rig.vehicles) > 1
     for found in bay_loads(assessment.rig):
         load = assessment.known(kinds.BAY_LOAD.of(*found.subject))

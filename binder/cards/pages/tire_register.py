@@ -13,9 +13,9 @@ from binder.cards.pages.tire_drawings import load_chart_blocks, tire_map_blocks
 from binder.cards.rig_words import known_limit, words_of
 from binder.models.tires import LoadTableText, MountedTire, Tires, Wheels
 from binder.quantities import Quantity
-from binder.wording.measures import AGE, TREAD
+from binder.wording.measures import AGE, TREAD, MetricPressure
 from binder.wording.numbers import BLANK, as_written, both_as_written, number_as_written, unit_as_written
-from binder.wording.words import procedure_number
+from binder.wording.words import procedure_number, style_of
 
 _SAME = 1e-6
 """Share by which two pressures may differ and be one: the noise of binary arithmetic."""
@@ -139,22 +139,22 @@ def _tire(
 
 def limit_blocks(assessment: Assessment) -> Iterator[Block]:
     """Make the tables of limits of tires and of wheels."""
-    rig = assessment.rig
+    rig, pressure = assessment.rig, style_of(assessment).pressure
     yield from small_table(
         "Limits on the sidewall",
         ("tires", "size, load range", "single", "one of a pair", "pressure", "speed", "replace after"),
-        (_tires(name, tires) for name, tires in rig.tires.items()),
+        (_tires(name, tires, pressure) for name, tires in rig.tires.items()),
     )
     yield from small_table(
         "Limits of wheels and valves, and their nuts",
         ("wheels", "load", "pressure", "valve", "nuts, torque", "socket", "thread", "dual spacing"),
-        (_wheels(name, wheels) for name, wheels in rig.wheels.items()),
+        (_wheels(name, wheels, pressure) for name, wheels in rig.wheels.items()),
         "The cap is the least of tire, wheel and valve. A blank valve: read it off the valve or ask the "
         "tire shop. Nuts: the maker's manual comes first; heavy wheels are work for a tire service.",
     )
 
 
-def _tires(name: str, tires: Tires) -> tuple[str, ...]:
+def _tires(name: str, tires: Tires, pressure: MetricPressure) -> tuple[str, ...]:
     sidewall = tires.sidewall
     pair = "-" if sidewall.maximum_load_dual is None else both_as_written(sidewall.maximum_load_dual)
     return (
@@ -162,19 +162,19 @@ def _tires(name: str, tires: Tires) -> tuple[str, ...]:
         f"{tires.size or BLANK}, {tires.load_range or BLANK}",
         both_as_written(sidewall.maximum_load_single),
         pair,
-        both_as_written(sidewall.maximum_pressure),
+        both_as_written(sidewall.maximum_pressure, pressure),
         both_as_written(tires.maximum_speed),
         as_written(tires.replace_after),
     )
 
 
-def _wheels(name: str, wheels: Wheels) -> tuple[str, ...]:
+def _wheels(name: str, wheels: Wheels, pressure: MetricPressure) -> tuple[str, ...]:
     spacing = "-" if wheels.dual_spacing is None else as_written(wheels.dual_spacing)
     return (
         name,
         both_as_written(wheels.maximum_load),
-        both_as_written(wheels.maximum_pressure),
-        both_as_written(wheels.valve_maximum_pressure),
+        both_as_written(wheels.maximum_pressure, pressure),
+        both_as_written(wheels.valve_maximum_pressure, pressure),
         both_as_written(wheels.nut_torque),
         wheels.socket or BLANK,
         wheels.thread or BLANK,

@@ -181,7 +181,7 @@ def _clearance_needed(assessment: Assessment) -> str:
 
 def _height_in_both(assessment: Assessment) -> str:
     tall, words = overall_height(assessment), words_of(assessment)
-    return both_lengths(tall, words.text(tall, SIZE), words.units)
+    return both_lengths(tall, words.text(tall, SIZE), words.style)
 
 
 def _tail_swing(assessment: Assessment) -> str:

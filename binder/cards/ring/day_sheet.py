@@ -19,7 +19,7 @@ from binder.models.trip import TravelDay
 from binder.quantities import Quantity
 from binder.wording.measures import CLEARANCE, HEIGHT, HIGH, SIZE, SLOPE, SPEED_LIMIT
 from binder.wording.numbers import BLANK, beside
-from binder.wording.words import Words, clock, day, procedure_number, town
+from binder.wording.words import Words, day, procedure_number, town
 
 WIDTH_MM = 117.6
 """As wide as a line of the narrower card."""
@@ -189,7 +189,7 @@ def _reasons(one: _Day) -> tuple[Reason, ...]:
 
 def _front(one: _Day) -> tuple[Block, ...]:
     left = one.moment(route.DEPARTURE)
-    leave, arrive = (clock(moment, left) for moment in (left, one.moment(route.ARRIVAL)))
+    leave, arrive = (one.words.clock(moment, left) for moment in (left, one.moment(route.ARRIVAL)))
     picture = elevation_picture(one.assessment, one.number)
     return (
         Big("Overall height", one.words.text(one.height, SIZE), _measured(one), 32),
@@ -229,7 +229,7 @@ def _wind(one: _Day) -> tuple[Line, ...]:
 
 
 def _measured(one: _Day) -> str:
-    other = beside(one.height, SIZE, one.words.units)
+    other = beside(one.height, SIZE, one.words.style)
     kinds = (body.MEASURED_ON, body.STATE, body.HIGHEST_THING)
     given = (one.words.given(one.assessment.known(_HEIGHT), kind) for kind in kinds)
     return ", ".join(part for part in (other, *(told.text for told in given if told)) if part)
@@ -258,14 +258,14 @@ def _legs_without_clearance(one: _Day) -> list[int]:
 
 def _leave_by(one: _Day) -> str:
     latest = one.moment(route.LEAVE_BY)
-    return f"by {clock(latest)} to arrive with light" if latest else ""
+    return f"by {one.words.clock(latest)} to arrive with light" if latest else ""
 
 
 def _light(one: _Day) -> Line:
     sunset, left = one.known(route.SUNSET), one.known(route.DAYLIGHT_LEFT)
     if sunset and isinstance(sunset.value, Phrase):
         return Line("Sun", str(sunset.value.facts["state"]).upper())
-    at = clock(one.moment(route.SUNSET))
+    at = one.words.clock(one.moment(route.SUNSET))
     if left is None or left.quantity is None or left.slack is None:
         return Line("Sunset, light left", f"{at}, {BLANK} h")
     is_dark = left.quantity.magnitude < 0
@@ -311,7 +311,7 @@ def _wrong(one: _Day) -> str:
     if one.height is not None:
         parts.append(f"the rig stands over {one.words.text(one.height, SIZE)}")
     if latest is not None:
-        parts.append(f"you leave after {clock(latest)}")
+        parts.append(f"you leave after {one.words.clock(latest)}")
     if one.quantity(route.NIGHT_LOW) is not None:
         parts.append(f"the forecast is under {one.text(route.NIGHT_LOW)}")
     return ", ".join([*parts, "or the road, a stop or the date changes."])

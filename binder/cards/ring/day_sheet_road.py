@@ -20,7 +20,7 @@ from binder.models.trip import Clearance, Leg, PostedLimit, Stop, TravelDay, Tun
 from binder.quantities import registry
 from binder.wording.measures import CLEARANCE, RATING, SPEED_LIMIT, TIME_NEEDED, WAY
 from binder.wording.numbers import BLANK
-from binder.wording.words import Words, begun, clock
+from binder.wording.words import Words, begun
 
 _KINDS = {"fuel": "fuel", "rest": "rest", "site": "site for the night"}
 _HOOKUPS = {"none": "no hookups", "electric": "electric hookups", "full": "full hookups"}
@@ -48,7 +48,7 @@ def stop_lines(
     detail = "; ".join(part for part in (_kind(stop, plan, words), _expected(levels, words)) if part)
     acted_on = (*_lacking(assessment, where), *_served(stop, must, words))
     lines = (
-        Line(stop.place, clock(due, plan.leave if plan else None), detail),
+        Line(stop.place, words.clock(due, plan.leave if plan else None), detail),
         *(replace(line, detail="") if is_short else line for line in acted_on),
     )
     reasons = tuple(reason_of(f"{name}: must", words.told(figure)) for name, figure in must[:1])

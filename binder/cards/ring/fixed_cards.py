@@ -210,12 +210,12 @@ def windshield_slip(assessment: Assessment) -> Card:
 def _sizes(assessment: Assessment) -> Iterator[Block]:
     words = words_of(assessment)
     height, width, length, weight, room = (assessment.quantity(key) for key in _SIZES.values())
-    other, heavy = beside(height, SIZE, words.units), beside(weight, LOAD, words.units)
+    other, heavy = beside(height, SIZE, words.style), beside(weight, LOAD, words.style)
     beside_height = ", ".join(part for part in (other, _spare(room, words)) if part)
     yield Big("Height", words.text(height, SIZE), beside_height, 40)
-    yield Big("Width, mirrors out", words.text(width, SIZE), beside(width, SIZE, words.units), 32)
+    yield Big("Width, mirrors out", words.text(width, SIZE), beside(width, SIZE, words.style), 32)
     length_name = "Length, coupled" if is_coupled(assessment.rig) else "Length"
-    yield Big(length_name, words.text(length, SIZE), beside(length, SIZE, words.units), 32)
+    yield Big(length_name, words.text(length, SIZE), beside(length, SIZE, words.style), 32)
     yield Big("Weight, all of it", words.text(weight, LOAD), heavy and f"{heavy}, at its heaviest", 32)
 
 

@@ -129,7 +129,7 @@ def _detail(group: AxleGroup, words: Words) -> str:
     if grave:
         return words.found(grave[0]).brief
     # The row of the card is the axle: its name need not be said again on a line of 9 points.
-    said = [beside(group.value(kinds.SET_POINT), FILL, words.units)]
+    said = [beside(group.value(kinds.SET_POINT), FILL, words.style)]
     if group.value(kinds.ROW_PRESSURE) is not None:
         said.append(f"{words.text(group.value(kinds.LOAD_PER_TIRE), LOAD)} each")
         said.append(_room(group, words))

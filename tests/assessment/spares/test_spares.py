@@ -19,6 +19,7 @@ from binder.models.load import Profile, load_profile
 from binder.models.located_yaml import Located
 from binder.models.rig import Rig
 from binder.reference.spares import spare_rules
+from binder.wording.measures import Style
 from binder.wording.sentences import sentence
 from tests.by_key import ByKey, entered_by
 
@@ -58,12 +59,12 @@ def profile(coach: dict[str, Any] | None = None, **entries: Any) -> Profile:
 
 def wanted(coach: dict[str, Any] | None = None, **entries: Any) -> dict[str, str]:
     wants = wanted_spares(profile(coach, **entries).rig)
-    return {sentence(want.words, {}, "us"): want.quantity for want in wants}
+    return {sentence(want.words, {}, Style("us")): want.quantity for want in wants}
 
 
 def stock(name: str, *items: dict[str, str], coach: dict[str, Any] | None = None, **entries: Any) -> Stock:
     rig = profile(coach, spares=list(items), **entries).rig
-    (found,) = (one for one in stocks(rig, ON) if sentence(one.want.words, {}, "us") == name)
+    (found,) = (one for one in stocks(rig, ON) if sentence(one.want.words, {}, Style("us")) == name)
     return found
 
 

@@ -5,6 +5,7 @@ import pytest
 from binder.assessment.weights.limits import AxleGroup, axle_groups
 from binder.cards.blocks import Note, Table
 from binder.cards.pages.weight_limits import weight_law_blocks
+from binder.wording.measures import Style
 from binder.wording.sentences import sentence
 from tests.assessment.conftest import Assessed
 from tests.by_key import ByKey
@@ -20,7 +21,7 @@ def pounds(assessment: ByKey, key: str) -> float:
 
 
 def name(group: AxleGroup) -> str:
-    return sentence(group.name, {}, "us")
+    return sentence(group.name, {}, Style("us"))
 
 
 def test_a_towed_cars_axles_stand_behind_the_bar(larkspur: ByKey) -> None:

@@ -88,7 +88,7 @@ def test_a_day_is_told_line_by_line() -> None:
     found = lines(card)
 
     assert card.id == "5.1"
-    assert found["Leave, arrive"].answer == "09:00 PDT, 11:15 MDT"
+    assert found["Leave, arrive"].answer == "9:00 am PDT, 11:15 am MDT"
     assert found["Lowest clearance"].detail == "1 ft 6 in under old bridge"
     assert found["Tonight, low to high"] == Line(
         "Tonight, low to high", "24 °F", "diesel may gel; fresh water freezes"

@@ -50,7 +50,7 @@ def test_a_valve_that_is_not_known_is_a_blank() -> None:
     notes = [block.text for block in tires(demo("larkspur")).sides[0].blocks if isinstance(block, Note)]
 
     assert any("valves ______ psi" in text for text in notes)
-    assert any("valves ______ psi, up to 110 if valve so marked" in text for text in notes)
+    assert any("valves ______ psi, up to 110 psi if valve so marked" in text for text in notes)
 
 
 def test_pressures_that_follow_the_label_have_no_table_of_temperatures() -> None:
