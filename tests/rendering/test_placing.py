@@ -54,7 +54,7 @@ def test_a_consequence_goes_below_where_it_has_no_room() -> None:
 
     assert placed_line(line, 300).aside
     assert not placed_line(line, 130).aside
-    assert placed_line(line, 130).consequence == "if not: do not move"
+    assert placed_line(line, 130).consequence == "if not: DO NOT MOVE"
 
 
 def test_ticked_lines_in_a_row_share_a_grid_and_only_the_first_is_numbered() -> None:
@@ -76,7 +76,8 @@ def test_a_consequence_said_by_a_heading_ends_with_its_group() -> None:
     assert isinstance(heading, PlacedHeading)
     assert isinstance(first, PlacedLine)
     assert isinstance(after, PlacedLine)
-    assert (heading.consequence, first.consequence, after.consequence) == ("if not: go", "", "if not: go")
+    said = (heading.consequence, first.consequence, after.consequence)
+    assert said == ("if not: OK TO GO", "", "if not: OK TO GO")
 
 
 @pytest.mark.parametrize(

@@ -111,6 +111,8 @@ def _side_parts(side: SideWords, assessment: Assessment, computed: Computed) -> 
     numbers = count(1)
     for group in side.groups:
         if applies(group, assessment):
+            # A group with a heading is a list of its own.
+            numbers = count(1) if group.heading else numbers
             yield from _group_parts(group, assessment, computed, numbers)
     if side.end:
         yield End(side.end)

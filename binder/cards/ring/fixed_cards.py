@@ -13,7 +13,7 @@ from binder.assessment.weights.resting import rolling_axles
 from binder.cards.blocks import Big, Blank, Block, Card, Heading, Line, Reason, Step, Table
 from binder.cards.pages.supplies_along_trip import exhaust_fluid_tank
 from binder.cards.procedures.conditions import ON_WHEELS, TRAILERS, is_so, makers_words
-from binder.cards.procedures.facts import steps_to
+from binder.cards.procedures.facts import rear_of, steps_to
 from binder.cards.procedures.lines import Part, said_card
 from binder.cards.procedures.reading import card_words
 from binder.cards.rig_words import (
@@ -97,6 +97,7 @@ def coupling(assessment: Assessment) -> Card | None:
     computed = {
         "trailer in its maker's words": _in_makers_words(assessment.rig, TRAILERS),
         "car in its maker's words": _in_makers_words(assessment.rig, ON_WHEELS),
+        "car set back in its maker's words": tuple(_set_back(assessment.rig)),
     }
     is_made = is_coupled(assessment.rig)
     return said_card(card_words("coupling"), assessment, computed) if is_made else None
@@ -125,6 +126,14 @@ def _makers_steps(name: str, vehicle: Vehicle, *, is_needed: bool) -> tuple[Bloc
     return (Heading(f"{begun(name)}, in its maker's words"), *(steps or blanks))
 
 
+def _set_back(rig: Rig) -> Iterator[Block]:
+    """Set the steps that make a towed car drivable again; the others read backwards are not these."""
+    for name, vehicle in towed(rig):
+        if vehicle.kind in ON_WHEELS:
+            words = (vehicle.towing.uncoupling_as_its_maker_says if vehicle.towing else None) or [BLANK]
+            yield Line(f"{begun(name)}, to drive it", "AS ITS MAKER SAYS", "; ".join(words))
+
+
 _NO_CONTACT = ("Roadside, towing", "Tire service", "Who to tell")
 """Contacts on card 6, ruled where they are not known; the binder's page has room for all."""
 
@@ -150,7 +159,7 @@ def _table_of_steps(assessment: Assessment) -> Table:
     from_rear = assessment.known(PACES_FROM_REAR.of("two_way", "ahead"))
     ahead = f"{words_of(assessment).value(from_rear)} ahead" if from_rear else f"{far} past front"
     rows = (("Two-way", near, far, ahead), ("Divided, one-way", near, far, farthest))
-    return Table(("Road", "1st, traffic side", "2nd", "3rd"), rows)
+    return Table((f"steps from {rear_of(assessment.rig)}", "1st, traffic side", "2nd", "3rd"), rows)
 
 
 def _contacts(assessment: Assessment) -> tuple[Block, ...]:
