@@ -19,7 +19,7 @@ from binder.cards.drawings import (
     WarningDevices,
 )
 
-Consequence: TypeAlias = Literal["do not move", "fix before moving", "go", ""]
+Consequence: TypeAlias = Literal["DO NOT MOVE", "FIX FIRST", "OK TO GO", ""]
 SignalWord: TypeAlias = Literal["DANGER", "WARNING", "CAUTION", "NOTICE"]
 
 

@@ -64,14 +64,6 @@ TICK_CELL = 23.5
 CELL_PADDING = 11.2
 """Points of padding and rule left and right, together, of a line inside a grid."""
 
-PHRASES: Mapping[Consequence, str] = {
-    "do not move": "DO NOT MOVE",
-    "fix before moving": "FIX FIRST",
-    "go": "OK TO GO",
-    "": "",
-}
-"""What a consequence is called, always in the same words."""
-
 IF_NOT = "if not: "
 """What leads a consequence in, so that nobody reads it as a part of the challenge."""
 
@@ -261,7 +253,7 @@ def _with_defaults(blocks: tuple[Block, ...], width: float) -> Iterator[tuple[Bl
 
 def _has_room_for(heading: Heading, default: Consequence, width: float) -> bool:
     name = text_width(heading_text(heading), HEADING, "Bold")
-    return name + GAP + text_width(f"{IF_NOT}{PHRASES[default]}", SMALL, "Bold") <= width
+    return name + GAP + text_width(f"{IF_NOT}{default}", SMALL, "Bold") <= width
 
 
 def heading_text(heading: Heading) -> str:
@@ -284,7 +276,7 @@ def _default(lines: list[Line]) -> Consequence:
 def _placed(block: Block, width: float, default: Consequence) -> PlacedBlock:
     if isinstance(block, Heading):
         return PlacedHeading(
-            heading_text(block), f"{IF_NOT}{PHRASES[default]}" if default else "", default == "do not move"
+            heading_text(block), f"{IF_NOT}{default}" if default else "", default == "DO NOT MOVE"
         )
     if isinstance(block, Line):
         return placed_line(block, width, default)
@@ -333,7 +325,7 @@ def placed_line(line: Line, width: float, default: Consequence = "") -> PlacedLi
     """Decide whether a line's answer, and its consequence, stand beside its challenge."""
     challenge = text_width(line.challenge, ACTED_ON) + GAP
     answer = text_width(line.answer, ACTED_ON, "Bold")
-    said = f"{IF_NOT}{PHRASES[line.consequence]}" if line.consequence != default else ""
+    said = f"{IF_NOT}{line.consequence}" if line.consequence != default else ""
     beside = challenge + GAP + text_width(said, SMALL, "Bold")
     two_rows = challenge + answer > width
     return PlacedLine(line, two_rows, said, bool(said) and beside + (0 if two_rows else answer) <= width)

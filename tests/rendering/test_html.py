@@ -67,9 +67,9 @@ def test_ring_and_binder_share_a_side_word_for_word() -> None:
 
 def test_the_group_says_the_usual_consequence_and_a_line_its_own() -> None:
     lines = (
-        Line("A", "IN", consequence="fix before moving"),
-        Line("B", "IN", consequence="fix before moving"),
-        Line("C", "IN", consequence="do not move", killer=True),
+        Line("A", "IN", consequence="FIX FIRST"),
+        Line("B", "IN", consequence="FIX FIRST"),
+        Line("C", "IN", consequence="DO NOT MOVE", killer=True),
     )
     written = ring_html([Card("1", "leaving", "Leaving", (Side("", (Heading("G"), *lines)),), "")], "letter")
 
@@ -78,7 +78,7 @@ def test_the_group_says_the_usual_consequence_and_a_line_its_own() -> None:
 
 
 def test_a_group_with_a_line_that_says_none_says_none_for_all() -> None:
-    lines = (Line("A", "IN", consequence="go"), Line("B", "IN"))
+    lines = (Line("A", "IN", consequence="OK TO GO"), Line("B", "IN"))
     written = ring_html([Card("1", "leaving", "Leaving", (Side("", (Heading("G"), *lines)),), "")], "letter")
 
     assert '<h2 class="group">G</h2>' in written
@@ -90,7 +90,7 @@ def test_the_same_cards_give_the_same_text() -> None:
 
 
 def test_a_detail_and_a_consequence_below_it_read_as_two() -> None:
-    line = Line("Hubs, near the hand", "MATES ALIKE", "or 50 °F over its mate", "do not move", ticks=4)
+    line = Line("Hubs, near the hand", "MATES ALIKE", "or 50 °F over its mate", "DO NOT MOVE", ticks=4)
     written = ring_html([Card("1", "leaving", "Leaving", (Side("", (line,)),), "")], "letter")
 
     assert '<small>or 50 °F over its mate · <span class="soft">if not: DO NOT MOVE</span></small>' in written

@@ -50,7 +50,7 @@ def test_an_answer_stands_beside_its_challenge_down_to_the_least_gap() -> None:
 
 
 def test_a_consequence_goes_below_where_it_has_no_room() -> None:
-    line = Line("Chocks", "4 IN", consequence="do not move")
+    line = Line("Chocks", "4 IN", consequence="DO NOT MOVE")
 
     assert placed_line(line, 300).aside
     assert not placed_line(line, 130).aside
@@ -70,7 +70,7 @@ def test_ticked_lines_in_a_row_share_a_grid_and_only_the_first_is_numbered() -> 
 
 
 def test_a_consequence_said_by_a_heading_ends_with_its_group() -> None:
-    line = Line("Doors", "LOCKED", consequence="go")
+    line = Line("Doors", "LOCKED", consequence="OK TO GO")
     heading, first, _, after = placed_blocks([Heading("Round"), line, Note("n"), line], WIDTH)
 
     assert isinstance(heading, PlacedHeading)

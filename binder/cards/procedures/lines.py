@@ -160,8 +160,16 @@ def _block(entry: Entry, group: Group, assessment: Assessment, numbers: Iterator
     return Blank(entry.ruled) if entry.ruled else Note(filled(entry.note, assessment))
 
 
+_SAID: Mapping[IfNot, Consequence] = {
+    "do not move": "DO NOT MOVE",
+    "fix before moving": "FIX FIRST",
+    "go": "OK TO GO",
+    "nothing": "",
+}
+
+
 def _consequence(entry: Entry, group: Group) -> Consequence:
     """What follows when it is not so: as the line says, else as its group does, else as is usual."""
     usual: IfNot = "do not move" if entry.killer else "fix before moving"
     said = entry.if_not or group.if_not or usual
-    return "" if said == "nothing" else said
+    return _SAID[said]
