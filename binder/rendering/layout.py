@@ -31,7 +31,7 @@ from binder.cards.blocks import (
 from binder.rendering.columns import narrow_tables
 from binder.rendering.heights import Height, Text, height_of, stacked
 from binder.rendering.paper import Paper
-from binder.rendering.placing import SMALL, WRONG, footers, placed_on_card, wrong_text
+from binder.rendering.placing import SMALL, footers, placed_on_card, wrong_text
 from binder.rendering.typeface import pieces, text_width
 
 _Blocks: TypeAlias = tuple[Block, ...]
@@ -294,9 +294,7 @@ def foot_of(card: Card, number: int, width: float, *, has_killers: bool) -> Heig
     is_coded = bool(card.target) and number == 1
     inner, foot = foot_width(card, number, width), Height()
     if number == 1:
-        # Only its first words are bold.
-        bolder = text_width(WRONG, SMALL, "Bold") - text_width(WRONG, SMALL)
-        foot.set_rows(wrong_text(card), SMALL, 12, inner - bolder)
+        foot.set_rows(wrong_text(card), SMALL, 12, inner, "Bold")
         if card.target:
             foot.body += 3 + 10.5 * ceil(text_width(card.target, 8) / (inner - 20))
     foot.body += 13.5 if has_killers else 0

@@ -151,7 +151,7 @@ COUPLING = card(
             Line("Pins and clips", "4 AND 4", "", "DO NOT MOVE", killer=True),
             Line("Cord", "DRIP LOOP", "clear of the ground", "FIX FIRST"),
             Line("Lights with the stick", "ALL SEVEN", "", "DO NOT MOVE", killer=True),
-            Line("Battery of the car", "OVER 12.4 V", "it drains while towed", "go"),
+            Line("Battery of the car", "OVER 12.4 V", "it drains while towed", "OK TO GO"),
             Box("Never back up coupled.", ("The bar folds.",), "DANGER"),
             End("Coupling: complete"),
         ),
@@ -187,7 +187,7 @@ DAY_SHEET = card(
         (
             Big("Overall height", "12 ft 8 in"),
             Line("Distance, driving time", "214 mi, 4 h 50 min"),
-            Line("Tonight's gate", "closes at 20:00", "Office 555-0142", "go"),
+            Line("Tonight's gate", "closes at 20:00", "Office 555-0142", "OK TO GO"),
             Drawing(SAMPLE_SVG, "Plan of the rig with set-points", 110, 34),
             Blank("Odometer, morning"),
             Blank("Odometer, evening"),

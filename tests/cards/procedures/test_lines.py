@@ -143,7 +143,7 @@ def test_where_the_hands_have_an_order_killer_lines_keep_it() -> None:
         ({}, {}, "FIX FIRST"),
         ({"killer": "yes"}, {}, "DO NOT MOVE"),
         ({"killer": "yes"}, {"if not": "nothing"}, ""),
-        ({"if not": "go"}, {"if not": "nothing"}, "go"),
+        ({"if not": "go"}, {"if not": "nothing"}, "OK TO GO"),
         ({"if not": "nothing", "killer": "yes"}, {}, ""),
     ],
 )
