@@ -38,7 +38,7 @@ HIGHER, LOWER = 3.0, 0.35
 """Points by which a measured height may be over, and under, the one that is typeset."""
 
 
-ROW_MORE = 12.0
+ROW_MORE = 12.5
 
 
 def card(*sides: Side, **more: Any) -> Card:
