@@ -42,6 +42,15 @@ LAST_FUEL_DISTANCE = FigureKind(
     {"": f"distance from {_FUEL} to it", "none": f"distance from {_NO_FUEL} to it"},
     _SUMMED,
 )
+NO_PLAN = FindingKind(
+    "missing",
+    10,
+    "The plan {file} is as it was handed out: everything is printed without a trip.",
+    "Enter its name, when each day leaves and its places; or take the file away.",
+    key="route",
+    card="weights",
+    path="trip plan, name, days.leave, days.from.place, days.legs.to.place",
+)
 NO_DISTANCE = _missing(f"{_TO_THE_STOP} its distance is not given.", _ENTER_IT)
 
 # Times.

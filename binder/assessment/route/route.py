@@ -146,6 +146,8 @@ def _light_slack(day: TripDay, left: Quantity, event: dict[str, Fact], ledger: L
 
 def assess_route(profile: Profile, on: date, ledger: Ledger) -> None:
     """Enter the figures of every day of the trip, and what is bad or missing about them."""
+    if profile.unwritten_plan:
+        ledger.find(Finding(kinds.NO_PLAN, kinds.NO_PLAN.of(), {"file": profile.unwritten_plan}))
     if profile.trip is None:
         return
     days, rules = trip_days(profile), profile.trip.rules

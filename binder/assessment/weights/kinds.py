@@ -286,6 +286,15 @@ SHARING_UNKNOWN = (
     )
     .at("rig.yaml vehicles.{vehicle}.axles")
 )
+AXLE_PLACE_UNKNOWN = (
+    FindingKind("missing", 6, key=_AXLE, card="weights")
+    .says(
+        "{vehicle}, {axle}: where it stands is not given",
+        "measure it between wheel centers, and enter it; until then nothing says what a load puts on which "
+        "axle",
+    )
+    .at("rig.yaml vehicles.{vehicle}.axles.{axle}.at")
+)
 TICKET_LACKS = (
     FindingKind("missing", 6, key=_VEHICLE, card="weights")
     .says(
