@@ -93,7 +93,7 @@ def _judge(held: _Held, ledger: Ledger) -> None:
         over_by = Phrase(kind.over, {"over": body - held.posted})
         ledger.find(Finding(kinds.LIMIT_EXCEEDED, key, {**facts, "over_by": over_by}))
     elif margin is None:
-        ledger.find(Finding(kinds.LIMIT_NOT_JUDGED, key, {**facts, "own": kind.name}))
+        ledger.find(Finding(kinds.LIMIT_NOT_JUDGED, key, {**facts, "own": kind.name}, held.limit))
     elif margin.magnitude < 0:
         ledger.find(Finding(kinds.LIMIT_EXCEEDED, key, {**facts, "over_by": slack}))
 

@@ -133,7 +133,7 @@ def _rated(key: str, name: str, rating: str, order: int, card: str) -> RatedKind
             _OVER_HELPS,
             brief=f"{{over:weight up}} over its {rating}",
         )
-        .at({"assumed": "trip plan, aboard", "": ""}),
+        .at({"assumed": "trip plan, crew, cargo, levels_at_start", "": ""}),
         FindingKind("not cleared", order, key=key, card="weights")
         .says(f"{name}: {rating} not known", "read the label")
         .at("{place}"),
