@@ -96,6 +96,7 @@ _HEAVIEST_RULES = {
     "": "Its load is not known in every state of the trip; at least that of: {moment}.",
 }
 _WEIGH_AGAIN = ("Weigh again after a change; vehicle labels come first.",)
+_FUELS = "Diesel and gasoline count at usual densities, from secondary pages (grade C)."
 
 
 _OVER_HELPS = {
@@ -113,7 +114,7 @@ def _rated(key: str, name: str, rating: str, order: int, card: str) -> RatedKind
             "weight up",
             sources="statics",
             basis={"weighed": "measured", "": "calculated"},
-        ).by_rule(_LOAD_RULES, _WEIGH_AGAIN),
+        ).by_rule(_LOAD_RULES, (*_WEIGH_AGAIN, _FUELS)),
         FigureKind(f"{key}.{{state}}.margin", "weight down", sources="49 CFR 571.3").by_rule(
             f"The {rating} less the load.", _WEIGH_AGAIN
         ),
