@@ -97,12 +97,22 @@ def test_a_starter_states_nothing_that_could_be_taken_for_measured(kind: str) ->
 
     stated = {
         match[1]
-        for text in starter_files(kind).values()
-        if '$schema"' not in text
+        for name, text in starter_files(kind).items()
+        if name.endswith(".yaml")
         for match in quantity.finditer(text)
     }
 
     assert stated <= {"0 in", "0 lb", "6 in"}
+
+
+def test_new_writes_the_picture_of_the_signs_that_readme_shows(root: Path, tmp_path: Path) -> None:
+    written = write_starter(tmp_path / "rig", "motorhome")
+    picture = (tmp_path / "rig" / "signs.svg").read_text("utf-8")
+
+    assert str(tmp_path / "rig" / "signs.svg") in written
+    assert "](templates/starter/signs.svg)" in (root / "README.md").read_text("utf-8")
+    for told in ("at: 190 in", "at: -58 in", "at_behind: -40 in", "left: 20 in", "left: -20 in"):
+        assert f">{told}</text>" in picture
 
 
 def test_new_offers_each_kind_there_is() -> None:

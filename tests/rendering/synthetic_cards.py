@@ -97,9 +97,7 @@ TIRES = card(
         Reason(
             "Drive 95 psi", "Half of 9,499 lb is 4,750 lb; the dual row for 4,930 lb is 90.", "maker's table"
         ),
-        Reason(
-            "Run flat", "A tire driven at less than 80 % of its set pressure is taken off.", "maker"
-        ),
+        Reason("Run flat", "A tire driven at less than 80 % of its set pressure is taken off.", "maker"),
     ),
 )
 
