@@ -144,6 +144,16 @@ PROPANE_UNKNOWN = (
     .says("Day {day}: {what}: whether propane may pass is not given.", "Ask the operator.")
     .at("trip plan, days[{day}].legs[{leg}].tunnels.propane")
 )
+_LETS = "Day {day}: {what} lets cylinders of {most:weight down} pass at the most: the {tank} of the {vehicle}"
+CYLINDER_TOO_LARGE = FindingKind("do not drive", 3, key=f"{_LEG}.tunnels", card="5").says(
+    f"{_LETS} holds {{held:weight up}}.", "Take another road, or ask its operator."
+)
+CYLINDER_UNKNOWN = (
+    FindingKind("not cleared", 3, key=f"{_LEG}.tunnels", card="5")
+    .says(f"{_LETS}: what it holds is not known.", "Read it off the container, and enter it.")
+    .at("rig.yaml vehicles.{vehicle}.tanks.{tank}.capacity")
+)
+
 
 # Grades.
 GRADE_LENGTH = InputKind("length", "{value:distance up}")
