@@ -67,8 +67,7 @@ def _read(folder: Path, options: BuildOptions) -> Profile:
 
 def _refuse_letters(profile: Profile) -> None:
     """Refuse what neither bundled face can print, where it was written."""
-    places = [place for place in (profile.rig_places, profile.trip_places) if place]
-    problems = [problem for place in places for problem in _letter_problems(place, (), place.data)]
+    problems = [problem for place in profile.places for problem in _letter_problems(place, (), place.data)]
     if problems:
         raise InputProblems(problems, profile.sources)
 
@@ -160,9 +159,9 @@ def _unfit_problem(profile: Profile, found: "Unfit") -> Problem:
     text = f"'{shown}' is too long for its place on {side}: {found.over} characters less fit"
     hint = "shorten it, or put a space or a hyphen where it may be broken"
     wanted = found.word.casefold().strip(".,;:()")
-    for places in (profile.trip_places, profile.rig_places):
-        for path, written, is_key in _written(places.data if places else None, ()):
-            if places and wanted in written.casefold():
+    for places in reversed(profile.places):
+        for path, written, is_key in _written(places.data, ()):
+            if wanted in written.casefold():
                 return places.problem(path, text, at_key=is_key, hint=hint)
     return Problem(profile.rig_places.file, None, "", text, hint)
 
@@ -302,4 +301,5 @@ def starter_files(kind: str) -> dict[str, str]:
     )
     written = {name: texts.get_template(f"{name}.j2").render(kind=kind) for name in _STARTER_FILES}
     schemas = {"rig.schema.json": schema(Rig), "trip.schema.json": schema(Trip)}
+    written["signs.svg"] = (templates_folder() / "starter" / "signs.svg").read_text("utf-8")
     return written | {name: json.dumps(one, indent=1) + "\n" for name, one in schemas.items()}

@@ -16,12 +16,16 @@ from binder.problems import InputProblems, Path, Position, Problem
 from binder.quantities import Dimension
 
 _Model = TypeVar("_Model", bound=BaseModel)
+_NEEDED = "is needed and not there (or empty)"
 _SHAPES = {"dict_type", "model_type", "model_attributes_type"}
 
 
 @dataclass(frozen=True)
 class Profile:
-    """What a folder holds, as models, and where each entry stands in the files."""
+    """What a folder holds, as models, and where each entry stands in the files.
+
+    ``unwritten_plan`` is the file of a plan that says nothing of its trip yet, and stands for none.
+    """
 
     folder: str
     rig: Rig
@@ -29,13 +33,19 @@ class Profile:
     trip: Trip | None = None
     trip_places: Located | None = None
     trip_name: str = ""
+    unwritten_plan: str = ""
     private: Private | None = None
+    private_places: Located | None = None
+
+    @property
+    def places(self) -> list[Located]:
+        """Where each entry stands, in every file that is read."""
+        return [item for item in (self.rig_places, self.trip_places, self.private_places) if item]
 
     @property
     def sources(self) -> dict[str, str]:
         """Text of each file by its printed name."""
-        located = [self.rig_places, *([self.trip_places] if self.trip_places else [])]
-        return {item.file: item.source for item in located}
+        return {item.file: item.source for item in self.places}
 
 
 def load_profile(folder: FilePath, trip_name: str | None = None, *, private: bool = False) -> Profile:
@@ -53,12 +63,30 @@ def load_profile(folder: FilePath, trip_name: str | None = None, *, private: boo
     private_file = folder / "private.yaml"
     wanted = private and private_file.exists()
     private_part, private_places = read_record(private_file, Private) if wanted else (None, None)
+    unwritten = ""
+    if trip_file and trip_places and trip_name is None and _is_unwritten(trip_places):
+        unwritten, trip_file, trip_places = trip_file.name, None, None
     located = [item for item in (rig_places, trip_places, private_places) if item]
     problems = trip_problems + [problem for item in located for problem in item.problems]
     if problems or rig is None:
         raise InputProblems(problems, {item.file: item.source for item in located})
     name = trip_file.stem if trip_file else ""
-    return Profile(folder.resolve().name, rig, rig_places, trip, trip_places, name, private_part)
+    folder_name = folder.resolve().name
+    return Profile(
+        folder_name, rig, rig_places, trip, trip_places, name, unwritten, private_part, private_places
+    )
+
+
+def _is_unwritten(plan: Located) -> bool:
+    """A plan as a starter has it: it lacks its name, and of every day when it leaves and where it goes."""
+    lacks_only = all(problem.text.endswith(_NEEDED) for problem in plan.problems)
+    return bool(plan.problems) and lacks_only and not _says(plan.data, {"name", "leave", "place"})
+
+
+def _says(data: Plain, names: set[str]) -> bool:
+    if isinstance(data, dict):
+        return any((key in names and one is not None) or _says(one, names) for key, one in data.items())
+    return isinstance(data, list) and any(_says(one, names) for one in data)
 
 
 def _trip_file(folder: FilePath, trip_name: str | None) -> tuple[FilePath | None, list[Problem]]:
@@ -189,7 +217,7 @@ def _with_blank_entries(path: Path, data: Plain) -> Path:
 
 
 def _missing(located: Located, path: Path, model: type[BaseModel]) -> Problem:
-    text = f"'{path[-1]}' is needed and not there (or empty)"
+    text = f"'{path[-1]}' {_NEEDED}"
     hint = _example_hint(str(path[-1]), _annotation_at(model, path[:-1]))
     if path in located.keys:
         return located.problem(path, text, at_key=True, hint=hint)

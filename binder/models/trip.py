@@ -233,6 +233,9 @@ class Tunnel(Record):
 
     what: Text = needed("its name", "", "the tunnel")
     propane: Text | None = entry("what its operator says of propane", "ask the operator", "valve shut")
+    largest_cylinder: Mass | None = entry(
+        "the most propane one cylinder may hold in it", "ask the operator", "10 lb"
+    )
 
 
 class Leg(Record):

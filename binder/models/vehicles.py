@@ -111,9 +111,9 @@ _CARRIES = as_text("air, or a share", "33 %", f"air|{written_pattern(SHARE)}")
 
 
 class Axle(Record):
-    """One axle; ``at`` is measured from the vehicle's first axle, positive to the rear."""
+    """One axle; ``at`` is measured from the vehicle's first axle, positive to the rear; None: not known."""
 
-    at: Place = needed(
+    at: Place | None = entry(
         "from the vehicle's first axle to this one, to the rear", "measure it between wheel centers", "252 in"
     )
     track: Annotated[Length, WrapValidator(_apart)] | None = entry(
@@ -315,3 +315,9 @@ class Vehicle(Record):
     equipment: Equipment = entry("what it has, and where", default=Equipment.blank())
     bays: dict[str, Bay] = entry("by names of your own", default={})
     towing: Towing | None = entry("how it is towed")
+
+    @property
+    def axle_places(self) -> list[Quantity]:
+        """Where its axles stand, front to rear; empty where one of them is not known."""
+        places = [axle.at for axle in self.axles.values() if axle.at is not None]
+        return places if len(places) == len(self.axles) else []

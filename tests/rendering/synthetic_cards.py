@@ -92,14 +92,12 @@ TIRES = card(
     "wheel or towed vehicle changed.",
     reasons=(
         Reason(
-            "Steer 105 psi", "The heavier end is 5,744 lb; the row for 5,775 lb is 100 psi.", "Maker's table"
+            "Steer 105 psi", "The heavier end is 5,744 lb; the row for 5,775 lb is 100 psi.", "maker's table"
         ),
         Reason(
-            "Drive 95 psi", "Half of 9,499 lb is 4,750 lb; the dual row for 4,930 lb is 90.", "Maker's table"
+            "Drive 95 psi", "Half of 9,499 lb is 4,750 lb; the dual row for 4,930 lb is 90.", "maker's table"
         ),
-        Reason(
-            "Run flat", "A tire driven at less than 80 % of its set pressure is taken off.", "TRA, guide 7"
-        ),
+        Reason("Run flat", "A tire driven at less than 80 % of its set pressure is taken off.", "maker"),
     ),
 )
 

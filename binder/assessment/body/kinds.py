@@ -190,7 +190,7 @@ NO_DEVICES = (
         },
         {"": "Carry three, and note where.", "unplaced": "Note where they are."},
     )
-    .at("rig.yaml vehicles.{vehicle}.equipment.warning_devices")
+    .at("rig.yaml vehicles.{vehicle}.equipment.warning devices")
 )
 NO_LOG = (
     FindingKind("missing", 10, key="rig.log", card=_PAGE)

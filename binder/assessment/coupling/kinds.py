@@ -224,7 +224,7 @@ CONTROLLER_UNSTATED = (
         "Whether the {ahead} has a brake controller for the {behind} is not given.",
         "Enter it under its equipment.",
     )
-    .at("rig.yaml vehicles.{ahead}.equipment.brake_controller")
+    .at("rig.yaml vehicles.{ahead}.equipment.brake controller")
 )
 NO_CONTROLLER = _found("do not drive", "brake_controller").says(
     "The {ahead} has no brake controller for the electric brakes of the {behind}.",
@@ -257,12 +257,12 @@ NO_PROCEDURE = _found("do not drive", "procedure").says(
 CABLES_UNSTATED = (
     _found("not cleared", "safety_cables")
     .says("No safety cables or chains of the {behind} are given.", "Enter them with the rating of each.")
-    .at("rig.yaml couplings.safety_cables")
+    .at("rig.yaml couplings.parts.safety cables")
 )
 CABLE_UNRATED = (
     _found("not cleared", "safety_cables")
     .says("The rating of the {cable} of the {behind} is not given.", "Read it off the tag.")
-    .at("rig.yaml couplings.safety_cables")
+    .at("rig.yaml couplings.parts.safety cables")
 )
 CABLE_NOT_JUDGED = (
     _found("not cleared", "safety_cables")

@@ -161,7 +161,7 @@ def _pin_to_rear(name: str, vehicle: Vehicle, coupling: Coupling) -> Iterator[In
     ahead: Quantity | None = None if behind is None else -1 * behind
     if coupling.how != ON_A_DOLLY:
         yield Input(kinds.PIN_TO_FIRST_AXLE, ahead, facts=facts)
-    last = max((axle.at for axle in vehicle.axles.values()), default=None)
+    last = max(vehicle.axle_places, default=None)
     yield Input(kinds.FIRST_TO_LAST_AXLE, last, _place(name, "axles"), facts)
     place = _place(name, "size", "rear_overhang")
     yield Input(kinds.REAR_OVERHANG, vehicle.size.rear_overhang, place, facts)

@@ -11,7 +11,10 @@ from binder.assessment.road import kinds
 from binder.assessment.route.days import TripDay, trip_days
 from binder.assessment.weights.kinds import COMBINATION
 from binder.calculations.route.distances import room_under
+from binder.calculations.supplies.propane import propane_held
 from binder.models.load import Profile
+from binder.models.rig import Rig
+from binder.models.trip import Tunnel
 from binder.quantities import Quantity, is_quantity, registry
 
 _GROUND = kinds.GROUND_CLEARANCE.of()
@@ -93,7 +96,7 @@ def _judge(held: _Held, ledger: Ledger) -> None:
         over_by = Phrase(kind.over, {"over": body - held.posted})
         ledger.find(Finding(kinds.LIMIT_EXCEEDED, key, {**facts, "over_by": over_by}))
     elif margin is None:
-        ledger.find(Finding(kinds.LIMIT_NOT_JUDGED, key, {**facts, "own": kind.name}))
+        ledger.find(Finding(kinds.LIMIT_NOT_JUDGED, key, {**facts, "own": kind.name}, held.limit))
     elif margin.magnitude < 0:
         ledger.find(Finding(kinds.LIMIT_EXCEEDED, key, {**facts, "over_by": slack}))
 
@@ -105,15 +108,32 @@ def _widest_body(ledger: Ledger) -> Quantity | None:
     return max((width for width in widths if is_quantity(width)), default=None)
 
 
-def find_unknown_tunnels(profile: Profile, day: TripDay, ledger: Ledger) -> None:
-    """Find the tunnels of which the plan does not say whether propane may pass."""
+def find_tunnels(profile: Profile, day: TripDay, ledger: Ledger) -> None:
+    """Find the tunnels that no cylinder of the rig may pass, and those of which the plan does not say it."""
     if not holds("propane")(profile.rig):
         return
     for number, leg, _ in day.legs():
         for count, tunnel in enumerate(leg.tunnels, start=1):
-            if tunnel.propane is None:
+            ledger.find(*_cylinders(profile.rig, (day.number, number), tunnel))
+            if tunnel.propane is None and tunnel.largest_cylinder is None:
                 about = kinds.PROPANE_UNKNOWN.of(day.number, number)
                 ledger.find(Finding(kinds.PROPANE_UNKNOWN, about, {"tunnel": count, "what": tunnel.what}))
+
+
+def _cylinders(rig: Rig, leg: tuple[int, int], tunnel: Tunnel) -> Iterator[Finding]:
+    """Each cylinder against the largest that its operator lets pass."""
+    most = tunnel.largest_cylinder
+    tanks = [(vehicle, *tank) for vehicle, entry in rig.vehicles.items() for tank in entry.tanks.items()]
+    for vehicle, name, tank in tanks:
+        if most is None or tank.holds != "propane":
+            continue
+        held = propane_held(tank.capacity, tank.usable)
+        facts: dict[str, Fact] = {"what": tunnel.what, "most": most, "vehicle": vehicle, "tank": name}
+        if held is None:
+            yield Finding(kinds.CYLINDER_UNKNOWN, kinds.CYLINDER_UNKNOWN.of(*leg), facts)
+        elif held > most:
+            about = kinds.CYLINDER_TOO_LARGE.of(*leg)
+            yield Finding(kinds.CYLINDER_TOO_LARGE, about, {**facts, "held": held})
 
 
 HEIGHT = OVERALL_HEIGHT.of()

@@ -54,11 +54,15 @@ LOWEST_OF_DAY, MARGIN_OF_DAY = _lowest(_DAY), _lowest_margin(_DAY)
 _UNDER, _TOO_HIGH = "{room:length down} under", "{over:length up} too high for"
 ROOM_UNDER, TOO_HIGH = f"{_UNDER} {{what}}", f"{_TOO_HIGH} {{what}}"
 _ASK_HEIGHTS = "Ask for the posted heights of this road, and enter them in the plan."
-NO_CLEARANCE = FindingKind("missing", 3, key=f"{_LEG}.clearances", card="5").says(
-    "Day {day}, leg {leg} to {place}: no clearance is given.", _ASK_HEIGHTS
+NO_CLEARANCE = (
+    FindingKind("missing", 3, key=f"{_LEG}.clearances", card="5")
+    .says("Day {day}, leg {leg} to {place}: no clearance is given.", _ASK_HEIGHTS)
+    .at("trip plan, days[{day}].legs[{leg}].clearances")
 )
-NOT_POSTED = FindingKind("missing", 3, key=f"{_LEG}.clearances", card="5").says(
-    f"{_ON_THE_LEG} its posted height is not given.", _ASK_HEIGHTS
+NOT_POSTED = (
+    FindingKind("missing", 3, key=f"{_LEG}.clearances", card="5")
+    .says(f"{_ON_THE_LEG} its posted height is not given.", _ASK_HEIGHTS)
+    .at("trip plan, days[{day}].legs[{leg}].clearances.posted")
 )
 _LOW = "Day {day}: {what}, posted {posted:length down}: this rig is"
 _WANTED = "it; {margin:length up} under is wanted."
@@ -109,12 +113,25 @@ GROUND_OF = InputKind("of the {vehicle}", "{value:length down}")
 GROUND_CLEARANCE = FigureKind(
     "rig.ground_clearance", "size down", sources="profile", basis="measured"
 ).by_rule({"": "the lowest vehicle", "unknown": "that of every vehicle must be known; one is not"})
-LIMIT_NOT_POSTED = FindingKind("missing", 3, key=f"{_LEG}.limits", card="5").says(
-    f"{_ON_THE_LEG} what is posted there is not given.",
-    "Ask for it, and enter its weight, width, length or ground_clearance.",
+LIMIT_NOT_POSTED = (
+    FindingKind("missing", 3, key=f"{_LEG}.limits", card="5")
+    .says(
+        f"{_ON_THE_LEG} what is posted there is not given.",
+        "Ask for it, and enter its weight, width, length or ground_clearance.",
+    )
+    .at("trip plan, days[{day}].legs[{leg}].limits")
 )
-LIMIT_NOT_JUDGED = FindingKind("not cleared", 3, card="5").says(
-    "Day {day}: {what}, {sign}: the rig's {own} is not known.", "Measure it, and enter it."
+LIMIT_NOT_JUDGED = (
+    FindingKind("not cleared", 3, card="5")
+    .says("Day {day}: {what}, {sign}: the rig's {own} is not known.", "Measure it, and enter it.")
+    .at(
+        {
+            "weight": "rig.yaml scale_tickets",
+            "length": "rig.yaml vehicles.NAME.size.overall_length, couplings",
+            "width": "rig.yaml vehicles.NAME.size.overall_width, width_with_mirrors",
+            "": "rig.yaml vehicles.NAME.size.ground_clearance",
+        }
+    )
 )
 LIMIT_EXCEEDED = FindingKind("do not drive", 3, card="5").says(
     "Day {day}: {what}, {sign}: this rig is {over_by}.",
@@ -122,9 +139,21 @@ LIMIT_EXCEEDED = FindingKind("do not drive", 3, card="5").says(
 )
 
 # Tunnels.
-PROPANE_UNKNOWN = FindingKind("missing", 10, key=f"{_LEG}.tunnels", card="5").says(
-    "Day {day}: {what}: whether propane may pass is not given.", "Ask the operator."
+PROPANE_UNKNOWN = (
+    FindingKind("missing", 10, key=f"{_LEG}.tunnels", card="5")
+    .says("Day {day}: {what}: whether propane may pass is not given.", "Ask the operator.")
+    .at("trip plan, days[{day}].legs[{leg}].tunnels.propane")
 )
+_LETS = "Day {day}: {what} lets cylinders of {most:weight down} pass at the most: the {tank} of the {vehicle}"
+CYLINDER_TOO_LARGE = FindingKind("do not drive", 3, key=f"{_LEG}.tunnels", card="5").says(
+    f"{_LETS} holds {{held:weight up}}.", "Take another road, or ask its operator."
+)
+CYLINDER_UNKNOWN = (
+    FindingKind("not cleared", 3, key=f"{_LEG}.tunnels", card="5")
+    .says(f"{_LETS}: what it holds is not known.", "Read it off the container, and enter it.")
+    .at("rig.yaml vehicles.{vehicle}.tanks.{tank}.capacity")
+)
+
 
 # Grades.
 GRADE_LENGTH = InputKind("length", "{value:distance up}")
@@ -183,16 +212,28 @@ RETARDER_MARGIN = FigureKind(f"{_GRADE}.retarder_margin", "power down", sources=
 POWER_SPARE = "{value:power down} to spare"
 POWER_LACKING = "{over:power up} left to engine and brakes, all the way down"
 ITS_LENGTH, ITS_SLOPE, ITS_SPEED = "its length", "its slope", "the posted truck speed"
-GRADE_LACKS = FindingKind("missing", 7, key=f"{_LEG}.grades", card="10").says(
-    "Day {day}: {what}: {lacking:and} not given.", "Read it off the sign, and enter it."
+GRADE_LACKS = (
+    FindingKind("missing", 7, key=f"{_LEG}.grades", card="10")
+    .says("Day {day}: {what}: {lacking:and} not given.", "Read it off the sign, and enter it.")
+    .at("trip plan, days[{day}].legs[{leg}].grades")
 )
 GRADE_NAMED = "day {day}, {what}"
-NO_RETARDER = FindingKind("missing", 7, card="10").says(
-    "The retarder's power of the {vehicle} is not given, for the long grades: {grades:parts}.",
-    "Ask the chassis maker; enter 0 kW where there is none. Until then the brakes hold it alone: card 10.",
+NO_RETARDER = (
+    FindingKind("missing", 7, card="10")
+    .says(
+        "The retarder's power of the {vehicle} is not given, for the long grades: {grades:parts}.",
+        "Ask the chassis maker; enter 0 kW where there is none. Until then the brakes hold it alone: "
+        "card 10.",
+    )
+    .at("rig.yaml vehicles.{vehicle}.brakes.retarder")
 )
-NO_WEIGHT = FindingKind("missing", 7, card="10").says(
-    "Day {day}: {what}: the weight of the rig is not known, so neither is the power to hold it.", "Weigh it."
+NO_WEIGHT = (
+    FindingKind("missing", 7, card="10")
+    .says(
+        "Day {day}: {what}: the weight of the rig is not known, so neither is the power to hold it.",
+        "Weigh it.",
+    )
+    .at("rig.yaml scale_tickets")
 )
 _TAKES = "Day {day}: {what}: holding the posted {speed:speed up} takes {need:power up}, against"
 _THE_REST = "brakes and engine take the rest."

@@ -42,7 +42,20 @@ LAST_FUEL_DISTANCE = FigureKind(
     {"": f"distance from {_FUEL} to it", "none": f"distance from {_NO_FUEL} to it"},
     _SUMMED,
 )
-NO_DISTANCE = _missing(f"{_TO_THE_STOP} its distance is not given.", _ENTER_IT)
+NO_PLAN = FindingKind(
+    "missing",
+    10,
+    "The plan {file} is as it was handed out: everything is printed without a trip.",
+    "Enter its name, when each day leaves and its places; or take the file away.",
+    key="route",
+    card="weights",
+    path="trip plan, name, days.leave, days.from.place, days.legs.to.place",
+)
+NO_DISTANCE = _missing(
+    f"{_TO_THE_STOP} its distance is not given.",
+    _ENTER_IT,
+    path="trip plan, days[{day}].legs[{leg}].distance",
+)
 
 # Times.
 LEAVE = InputKind("leave", "{on:date} {value:clock}", "{origin}, leave")
@@ -95,13 +108,18 @@ OVER_BEFORE = _attention(
 NO_ZONE = _missing(
     "Day {day}: the place it starts from has no time zone, so no time can be given.",
     "Give the start with its time_zone, like America/Denver.",
+    path="trip plan, days[1].from.time_zone",
 )
 NO_DRIVING = _missing(
-    f"{_TO_THE_STOP} its driving time is not given.", "Enter it, at the speed you really drive."
+    f"{_TO_THE_STOP} its driving time is not given.",
+    "Enter it, at the speed you really drive.",
+    path="trip plan, days[{day}].legs[{leg}].driving",
 )
 LONG_DAY = _attention(f"Day {{day}}: driving is {OVER_LONGEST}.", "Split the day, or stop earlier.")
 NO_POSITION = _missing(
-    "Day {day}: no position is given for {place}: no sunset.", "Enter its latitude and longitude."
+    "Day {day}: no position is given for {place}: no sunset.",
+    "Enter its latitude and longitude.",
+    path="trip plan, days[{day}].legs.to.latitude, longitude",
 )
 DARK_ARRIVAL = _attention(
     f"Day {{day}}: arrival at {{place}} is {AFTER_DARK}.",
@@ -161,6 +179,7 @@ NO_LOW = FindingKind(
     "Day {day}: the low of the night at {place} is not given.",
     "Enter the forecast, or the normal low.",
     card="5",
+    path="trip plan, days[{day}].night.low",
 )
 NO_ELEVATION = FindingKind(
     "missing",
@@ -168,6 +187,7 @@ NO_ELEVATION = FindingKind(
     "Day {day}: the elevation of {place} is not given.",
     "Enter it; tire pressures of cold mornings need it.",
     card="3",
+    path="trip plan, days[{day}].legs.to.elevation",
 )
 FREEZES_THERE = FindingKind(
     "attention",

@@ -5,7 +5,7 @@ from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
 from binder.assessment.ledger import Fact, Figure, Finding, Input, Ledger, Phrase
-from binder.assessment.road.clearances import assess_clearances, assess_limits, find_unknown_tunnels
+from binder.assessment.road.clearances import assess_clearances, assess_limits, find_tunnels
 from binder.assessment.road.grades import find_unmeasured_grades
 from binder.assessment.route import kinds
 from binder.assessment.route.days import LONGEST_LEG, TripDay, is_fuel_stop, total, trip_days
@@ -146,6 +146,8 @@ def _light_slack(day: TripDay, left: Quantity, event: dict[str, Fact], ledger: L
 
 def assess_route(profile: Profile, on: date, ledger: Ledger) -> None:
     """Enter the figures of every day of the trip, and what is bad or missing about them."""
+    if profile.unwritten_plan:
+        ledger.find(Finding(kinds.NO_PLAN, kinds.NO_PLAN.of(), {"file": profile.unwritten_plan}))
     if profile.trip is None:
         return
     days, rules = trip_days(profile), profile.trip.rules
@@ -159,7 +161,7 @@ def assess_route(profile: Profile, on: date, ledger: Ledger) -> None:
         _enter_driving(day, rules, ledger)
         _enter_light(day, rules, times, ledger)
         find_unmeasured_grades(day, ledger)
-        find_unknown_tunnels(profile, day, ledger)
+        find_tunnels(profile, day, ledger)
     _assess_last_fuel(days, ledger)
     assess_clearances(profile, days, ledger)
     assess_limits(profile, days, ledger)

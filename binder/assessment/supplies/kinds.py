@@ -280,11 +280,17 @@ USE_MISSING = _missing(
         "propane": f"{_ENTER_USE}like 0.9 gal/day.",
     },
     key=f"{_TANK}.use",
+    path={
+        "fuel": "trip plan, use.diesel, gasoline",
+        "water": "trip plan, use.water",
+        "propane": "trip plan, use.propane",
+    },
 )
 BATTERY_USE_MISSING = _missing(
     "The plan does not say what the house battery gives a day.",
     f"{_ENTER_USE}under battery, like 60 Ah/day.",
     key=f"{_BATTERY}.use",
+    path="trip plan, use.battery",
 )
 BATTERY_MISSING = _missing(
     {
@@ -298,16 +304,23 @@ BATTERY_MISSING = _missing(
         "chemistry": "Read it off the battery; enter it in vehicles.{vehicle}.batteries.{bank}.chemistry.",
     },
     key=f"{_BATTERY}.usable",
+    path={
+        "name": "rig.yaml vehicles.{vehicle}.batteries.house",
+        "total": "rig.yaml vehicles.{vehicle}.batteries.{bank}.total",
+        "chemistry": "rig.yaml vehicles.{vehicle}.batteries.{bank}.chemistry",
+    },
 )
 GENERATOR_USE_MISSING = _missing(
     "The {vehicle}: what the generator burns at full load is not given.",
     "Read it in its manual; enter it in vehicles.{vehicle}.generator.use_at_full_load, like 0.9 gal/h.",
     key="supplies.{vehicle}.generator.use",
+    path="rig.yaml vehicles.{vehicle}.generator.use_at_full_load",
 )
 LEVEL_MISSING = _missing(
     "The {vehicle}: the level of the {tank} tank at the start is not given.",
     "Enter it in levels_at_start:, like 3/4, full or 25 gal.",
     key=f"{_TANK}.start",
+    path="trip plan, levels_at_start.{vehicle}.{tank}",
 )
 
 OF_A_DAY = frozenset({*LEVEL, *WASTE_LEVEL, *CHARGE, *RANGE_LEFT, NIGHTS, WITHOUT_FILLING, WITHOUT_DUMPING})

@@ -101,8 +101,10 @@ TABLE_DOUBTED = FindingKind("attention", 5, card=_REGISTER).says(
     },
     "read it against the maker's book; it may be a typing error",
 )
-SPARE_AGE_UNKNOWN = FindingKind("missing", 5, card=_REGISTER).says(
-    "{position} of the {set}: its age is not known", "read its date code again"
+SPARE_AGE_UNKNOWN = (
+    FindingKind("missing", 5, card=_REGISTER)
+    .says("{position} of the {set}: its age is not known", "read its date code again")
+    .at("rig.yaml tires.{set}.mounted.{position}.date_code")
 )
 SPARE_PAST_ITS_AGE = FindingKind("attention", 5, card=_REGISTER).says(
     "{position} of the {set}: {value:years nearest} old, past its age", "replace it"

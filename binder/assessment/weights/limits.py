@@ -133,6 +133,9 @@ class AxleGroup(NamedTuple):
         return Phrase(kinds.AXLES_NAME if vehicle == other else kinds.AXLES_OF_TWO_NAME, facts)
 
 
+_FIRST = registry.Quantity(0.0, "inch")
+
+
 def axle_groups(rig: Rig) -> tuple[AxleGroup, ...]:
     """Every group of consecutive axles whose places along the rig are known."""
     return tuple(
@@ -146,12 +149,17 @@ def axle_groups(rig: Rig) -> tuple[AxleGroup, ...]:
 def _chains(rig: Rig) -> Iterator[list[tuple[tuple[str, str], Quantity]]]:
     """Axles with their places from the first axle of the rig; a gap that is not known begins anew."""
     chain: list[tuple[tuple[str, str], Quantity]] = []
-    start: Quantity | None = registry.Quantity(0.0, "inch")
+    start: Quantity | None = _FIRST
     for name, vehicle in rig.vehicles.items():
         if start is None:
             yield chain
-            chain, start = [], registry.Quantity(0.0, "inch")
-        chain += [((name, axle), start + entry.at) for axle, entry in vehicle.axles.items()]
+            chain, start = [], _FIRST
+        places = vehicle.axle_places
+        if vehicle.axles and not places:
+            yield from ([((name, axle), _FIRST)] for axle in vehicle.axles)
+            start = None
+            continue
+        chain += [((name, axle), start + at) for axle, at in zip(vehicle.axles, places, strict=True)]
         start = _next_start(rig, name, start)
     yield chain
 
@@ -160,7 +168,7 @@ def _next_start(rig: Rig, ahead: str, start: Quantity) -> Quantity | None:
     coupling = next((one for one in rig.couplings if one.ahead == ahead), None)
     if coupling is None or coupling.at is None or coupling.at_behind is None or coupling.how == "dolly":
         return None
-    bar = coupling.length if coupling.how == "tow bar" else registry.Quantity(0.0, "inch")
+    bar = coupling.length if coupling.how == "tow bar" else _FIRST
     return None if bar is None else start + coupling.at + bar - coupling.at_behind
 
 

@@ -30,7 +30,6 @@ from binder.assessment.weights.states import (
     ticket_of,
 )
 from binder.calculations.weights.axle_loads import (
-    DistributionEffect,
     HeavierEnd,
     LoadChange,
     WheelEnds,
@@ -226,6 +225,8 @@ def _vehicle_load(
 ) -> VehicleLoad:
     rig, supports, ticket = scale.rig, scale.supports[name], scale.tickets[name]
     distribution = {} if state.as_the_ticket else _distribution(scale, name)
+    if distribution is None:
+        distribution, differences = {}, None
     readings = ticket.weights[name].axles if ticket else {}
     axles = {}
     for axle_name, axle in rig.vehicles[name].axles.items():
@@ -376,25 +377,20 @@ def _on_end(share: _Share, sign: int, track: Quantity | None) -> LoadChange:
     return LoadChange(registry.Quantity(pounds, _POUND), share.left)
 
 
-def _distribution(scale: _Scale, name: str) -> dict[str, Quantity]:
-    """What weight-distribution bars add to each axle of this vehicle."""
+def _distribution(scale: _Scale, name: str) -> dict[str, Quantity] | None:
+    """What weight-distribution bars add to each axle of this vehicle; None where nobody can tell."""
     supports = scale.supports[name]
     for coupling in scale.rig.couplings:
         couple = coupling.distribution.couple if coupling.distribution else None
         if couple is None or scale.was_coupled(coupling) or name not in {coupling.ahead, coupling.behind}:
             continue
-        effect = _bars(scale, coupling, couple)
-        if effect is None:
-            continue
+        arms = lever_arms(coupling, scale.supports[coupling.ahead], scale.supports[coupling.behind])
+        if arms is None:
+            return None
+        effect = distribution_effect(couple, *arms)
         if name == coupling.behind:
             return {axle: effect.trailer * share for axle, share in supports.group.items()}
         return {supports.first_axle: effect.front} | {
             axle: effect.rear * share for axle, share in supports.group.items()
         }
     return {}
-
-
-def _bars(scale: _Scale, coupling: Coupling, couple: Quantity) -> DistributionEffect | None:
-    """What the bars move; None where a place it follows from is not known."""
-    arms = lever_arms(coupling, scale.supports[coupling.ahead], scale.supports[coupling.behind])
-    return distribution_effect(couple, *arms) if arms else None

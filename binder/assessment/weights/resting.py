@@ -84,7 +84,10 @@ def carrying_coupling(rig: Rig, vehicle: str) -> Coupling | None:
 def span_of(vehicle: Vehicle) -> Span | None:
     """From the front of a vehicle to its rear, or beyond both; None where its size is not known."""
     size, length = vehicle.size, vehicle.size.overall_length
-    last = max((axle.at for axle in vehicle.axles.values()), default=_CENTER)
+    places = vehicle.axle_places
+    if vehicle.axles and not places:
+        return None
+    last = max(places, default=_CENTER)
     rear = length if size.rear_overhang is None else last + size.rear_overhang
     front = None if length is None else last - length
     if size.front_overhang is not None:
@@ -98,7 +101,7 @@ def supports_of(rig: Rig, vehicle: str) -> Supports:
     coupling = carrying_coupling(rig, vehicle)
     if coupling:
         group = _group_shares(axles, is_trailer=True)
-        center = _center(axles, group) if group else None
+        center = _center(axles, group)
         return Supports(tuple(axles), "", coupling.at_behind, center, group, coupling.down_load, span)
     if not axles:
         return Supports((), "", None, None)
@@ -107,8 +110,7 @@ def supports_of(rig: Rig, vehicle: str) -> Supports:
     if not others:
         return Supports(tuple(axles), first, axles[first].at, None)
     group = _group_shares(others, is_trailer=False)
-    center = _center(others, group) if group else None
-    return Supports(tuple(axles), first, axles[first].at, center, group, span=span)
+    return Supports(tuple(axles), first, axles[first].at, _center(others, group), group, span=span)
 
 
 def lever_arms(
@@ -153,9 +155,12 @@ def share_total(axles: dict[str, Axle]) -> tuple[float | None, bool]:
     return sum(shares), len(stated) < len(axles)
 
 
-def _center(axles: dict[str, Axle], group: dict[str, float]) -> Quantity:
-    zero = registry.Quantity(0.0, "inch")
-    return sum((axles[name].at * share for name, share in group.items()), start=zero)
+def _center(axles: dict[str, Axle], group: dict[str, float]) -> Quantity | None:
+    """Where a group carries what is added; None where nobody has said how it shares, or where it stands."""
+    places = all_known(axles[name].at for name in group)
+    if not places:
+        return None
+    return sum((at * share for at, share in zip(places, group.values(), strict=True)), start=_CENTER)
 
 
 class PlacedChange(NamedTuple):

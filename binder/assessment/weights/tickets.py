@@ -124,6 +124,9 @@ def assess_ticket_gaps(profile: Profile, states: tuple[StateLoads, ...], ledger:
     """Enter what the assumed wheel ends add, and find each gap of a ticket."""
     for vehicle in profile.rig.vehicles:
         ticket = ticket_of(profile.rig, vehicle)
+        for name, axle in profile.rig.vehicles[vehicle].axles.items():
+            if axle.at is None:
+                ledger.find(Finding(kinds.AXLE_PLACE_UNKNOWN, kinds.AXLE_PLACE_UNKNOWN.of(vehicle, name)))
         if ticket is not None:
             ledger.find(*_gaps(profile, vehicle, ticket, states, ledger))
 
