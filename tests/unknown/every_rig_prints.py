@@ -38,7 +38,7 @@ class Outcome(NamedTuple):
     kind: str
     said: str = ""
     pages: int = 0
-    glyphs: int = 0
+    letters: int = 0
     faults: tuple[str, ...] = ()
 
 
@@ -78,7 +78,7 @@ def _read_back(seed: int, files: dict[str, bytes], cards: tuple[Card, ...]) -> O
     for name, content in files.items():
         for number, page in enumerate(paper.pages(content), 1):
             pages += 1
-            letters += len(paper.glyphs(page))
+            letters += len(paper.text(page))
             faults += (f"{name}, page {number}: {fault}" for fault in _faults(page))
     sides = [(card, number) for card in cards for number in range(1, len(card.sides) + 1)]
     for page, (card, number) in zip(paper.pages(files["cards.pdf"]), sides, strict=True):
@@ -120,7 +120,7 @@ def main() -> None:
         seeds = range(given.seed, given.seed + given.count)
         for one in pool.map(partial(outcome, is_bound=not given.cards), seeds):
             kinds[one.kind] += 1
-            pages, letters, faults = pages + one.pages, letters + one.glyphs, faults + len(one.faults)
+            pages, letters, faults = pages + one.pages, letters + one.letters, faults + len(one.faults)
             for text in (one.said, *one.faults):
                 sys.stdout.write(f"seed {one.seed} {one.kind}: {text}\n" if text else "")
             sys.stdout.flush()
