@@ -160,9 +160,11 @@ def _unfit_problem(profile: Profile, found: "Unfit") -> Problem:
     text = f"'{shown}' is too long for its place on {side}: {found.over} characters less fit"
     hint = "shorten it, or put a space or a hyphen where it may be broken"
     wanted = found.word.casefold().strip(".,;:()")
-    for places in (profile.trip_places, profile.rig_places):
+    trip, rig = profile.trip_places, profile.rig_places
+    # What the rig's file names is told there, not where it is named again.
+    for places, keys in ((rig, {True}), (trip, {True, False}), (rig, {False})):
         for path, written, is_key in _written(places.data if places else None, ()):
-            if places and wanted in written.casefold():
+            if places and is_key in keys and wanted in written.casefold():
                 return places.problem(path, text, at_key=is_key, hint=hint)
     return Problem(profile.rig_places.file, None, "", text, hint)
 

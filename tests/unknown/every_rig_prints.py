@@ -11,19 +11,22 @@ from argparse import ArgumentParser
 from collections import Counter
 from collections.abc import Iterator
 from concurrent.futures import ProcessPoolExecutor
+from dataclasses import replace
 from datetime import date
 from functools import partial
+from html import unescape
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import NamedTuple
 
 from binder.assessment.assess import Assessment
 from binder.build import BuildOptions, build, printable_cards, read_and_assess
-from binder.cards.blocks import Card
+from binder.cards.blocks import Card, Drawing, Note, Picture
 from binder.problems import InputProblems
 from binder.rendering.html import ring_html
 from binder.rendering.paper import SAFE_AREA
 from binder.rendering.pdf import render
+from binder.rendering.placing import drawn
 from tests import paper_checks as paper
 from tests.paper.printings import said_by_side
 from tests.unknown.made_up_rigs import made_up, written
@@ -96,11 +99,22 @@ def _faults(page: paper.pdfium.PdfPage) -> Iterator[str]:
 
 
 def _lost(page: paper.pdfium.PdfPage, card: Card, number: int) -> Iterator[str]:
-    """Give what a side says and its page does not show."""
+    """Give what a side says and its page does not show, a drawing that was left out included."""
     shown = _unspaced(paper.text(page))
-    for text in said_by_side(card, number):
+    side = card.sides[number - 1]
+    pictures = [drawn(block) for block in side.blocks if isinstance(block, Picture)]
+    words = replace(side, blocks=tuple(block for block in side.blocks if not isinstance(block, Picture)))
+    card = replace(card, sides=(*card.sides[: number - 1], words, *card.sides[number:]))
+    in_pictures = [
+        unescape(text)
+        for one in pictures
+        if isinstance(one, Drawing)
+        for text in re.findall("<text[^>]*>([^<]*)", one.svg)
+    ]
+    for text in (*said_by_side(card, number), *in_pictures):
         if _unspaced(text.removeprefix("Wrong as soon as ")) not in shown:
             yield text
+    yield from (one.text for one in pictures if isinstance(one, Note))
 
 
 def _unspaced(text: str) -> str:

@@ -240,7 +240,7 @@ def _house(draw: Random) -> Data:
 def _tank(draw: Random, holds: str, gallons: int, span: int) -> Data:
     return {
         "holds": holds,
-        "capacity": f"{gallons + draw.randint(-10, 40)} gal",
+        "capacity": f"{gallons + draw.randint(-5, 40)} gal",
         "at": f"{draw.randint(0, span + 20)} in",
         "left": f"{draw.randint(-30, 30)} in",
     }
@@ -332,7 +332,7 @@ def _ticket(draw: Random, vehicles: Data) -> Data:
             )
         weights[name] = found or {"total": "2400 lb"}
         levels[name] = {
-            words: draw.choice(("full", "1/2", "empty", "10 gal")) for words in vehicle.get("tanks", {})
+            words: draw.choice(("full", "1/2", "empty", "2 gal")) for words in vehicle.get("tanks", {})
         }
     return {
         "on": draw.choice(("2026-04-02", "2024-01-15")),
