@@ -19,6 +19,8 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import NamedTuple
 
+import pypdfium2 as pdfium
+
 from binder.assessment.assess import Assessment
 from binder.build import BuildOptions, build, printable_cards, read_and_assess
 from binder.cards.blocks import Card, Drawing, Note, Picture
@@ -89,7 +91,7 @@ def _read_back(seed: int, files: dict[str, bytes], cards: tuple[Card, ...]) -> O
     return Outcome(seed, "printed", "", pages, letters, tuple(faults))
 
 
-def _faults(page: paper.pdfium.PdfPage) -> Iterator[str]:
+def _faults(page: pdfium.PdfPage) -> Iterator[str]:
     for one, other in paper.overlapping_glyphs(page):
         around = paper.text(page)[max(one.order - 20, 0) : one.order + 20]
         yield f"{one.letter!r} and {other.letter!r} over each other near {around!r}"
@@ -98,7 +100,7 @@ def _faults(page: paper.pdfium.PdfPage) -> Iterator[str]:
         yield f"{len(outside)} outside the safe area"
 
 
-def _lost(page: paper.pdfium.PdfPage, card: Card, number: int) -> Iterator[str]:
+def _lost(page: pdfium.PdfPage, card: Card, number: int) -> Iterator[str]:
     """Give what a side says and its page does not show, a drawing that was left out included."""
     shown = _unspaced(paper.text(page))
     side = card.sides[number - 1]
