@@ -30,6 +30,8 @@ class Profile:
     trip_places: Located | None = None
     trip_name: str = ""
     private: Private | None = None
+    empty_plan: str = ""
+    """The only plan of the folder, where nothing is filled in yet: a rig is printed before its first trip."""
 
     @property
     def sources(self) -> dict[str, str]:
@@ -50,6 +52,9 @@ def load_profile(folder: FilePath, trip_name: str | None = None, *, private: boo
     trip_file, trip_problems = _trip_file(folder, trip_name)
     rig, rig_places = read_record(folder / "rig.yaml", Rig)
     trip, trip_places = read_record(trip_file, Trip) if trip_file else (None, None)
+    empty_plan = ""
+    if trip is None and trip_file and trip_places and trip_name is None and _is_empty(trip_places.data):
+        empty_plan, trip_file, trip_places = f"trips/{trip_file.name}", None, None
     private_file = folder / "private.yaml"
     wanted = private and private_file.exists()
     private_part, private_places = read_record(private_file, Private) if wanted else (None, None)
@@ -58,7 +63,15 @@ def load_profile(folder: FilePath, trip_name: str | None = None, *, private: boo
     if problems or rig is None:
         raise InputProblems(problems, {item.file: item.source for item in located})
     name = trip_file.stem if trip_file else ""
-    return Profile(folder.resolve().name, rig, rig_places, trip, trip_places, name, private_part)
+    return Profile(folder.resolve().name, rig, rig_places, trip, trip_places, name, private_part, empty_plan)
+
+
+def _is_empty(data: Plain) -> bool:
+    """Tell whether a plan's name, each time to leave and each place are blank, as a starter has them."""
+    if isinstance(data, dict):
+        said = any(key in {"name", "leave", "place"} and value for key, value in data.items())
+        return not said and all(map(_is_empty, data.values()))
+    return not isinstance(data, list) or all(map(_is_empty, data))
 
 
 def _trip_file(folder: FilePath, trip_name: str | None) -> tuple[FilePath | None, list[Problem]]:

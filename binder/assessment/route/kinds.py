@@ -92,6 +92,15 @@ OVER_BEFORE = _attention(
     "The trip was over on {last:date}, before the effective date, {today:date}.",
     "Enter the days of the trip to come; 'build --date' prints for another day.",
 )
+EMPTY_PLAN = FindingKind(
+    "missing",
+    10,
+    "The plan {file} is not filled in: this is without a trip, for a rig with everything full.",
+    "Enter its name, when you leave, and its places.",
+    "route.plan",
+    "5",
+    path="{file} name",
+)
 NO_ZONE = _missing(
     "Day {day}: the place it starts from has no time zone, so no time can be given.",
     "Give the start with its time_zone, like America/Denver.",

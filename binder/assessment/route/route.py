@@ -147,6 +147,8 @@ def _light_slack(day: TripDay, left: Quantity, event: dict[str, Fact], ledger: L
 def assess_route(profile: Profile, on: date, ledger: Ledger) -> None:
     """Enter the figures of every day of the trip, and what is bad or missing about them."""
     if profile.trip is None:
+        if profile.empty_plan:
+            ledger.find(Finding(kinds.EMPTY_PLAN, kinds.EMPTY_PLAN.of(), {"file": profile.empty_plan}))
         return
     days, rules = trip_days(profile), profile.trip.rules
     last = days[-1].plan.leave.date()
