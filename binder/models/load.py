@@ -53,7 +53,7 @@ def load_profile(folder: FilePath, trip_name: str | None = None, *, private: boo
     rig, rig_places = read_record(folder / "rig.yaml", Rig)
     trip, trip_places = read_record(trip_file, Trip) if trip_file else (None, None)
     empty_plan = ""
-    if trip is None and trip_file and trip_places and trip_name is None and _is_empty(trip_places.data):
+    if trip_file and trip_places and trip_name is None and _is_unused(trip_places.data):
         empty_plan, trip_file, trip_places = f"trips/{trip_file.name}", None, None
     private_file = folder / "private.yaml"
     wanted = private and private_file.exists()
@@ -66,12 +66,17 @@ def load_profile(folder: FilePath, trip_name: str | None = None, *, private: boo
     return Profile(folder.resolve().name, rig, rig_places, trip, trip_places, name, private_part, empty_plan)
 
 
-def _is_empty(data: Plain) -> bool:
-    """Tell whether a plan's name, each time to leave and each place are blank, as a starter has them."""
+def _is_unused(plan: Plain) -> bool:
+    """Tell whether a plan is as a starter has it: its name, each time to leave and each place blank."""
+    return isinstance(plan, dict) and "name" in plan and not any(_answers(plan))
+
+
+def _answers(data: Plain) -> Iterator[Plain]:
+    """What is written for a name, a time to leave or a place."""
     if isinstance(data, dict):
-        said = any(key in {"name", "leave", "place"} and value for key, value in data.items())
-        return not said and all(map(_is_empty, data.values()))
-    return not isinstance(data, list) or all(map(_is_empty, data))
+        yield from (value for key, value in data.items() if key in {"name", "leave", "place"})
+    for value in data.values() if isinstance(data, dict) else data if isinstance(data, list) else ():
+        yield from _answers(value)
 
 
 def _trip_file(folder: FilePath, trip_name: str | None) -> tuple[FilePath | None, list[Problem]]:
@@ -171,6 +176,9 @@ def _as_problems(error: ValidationError, located: Located, model: type[BaseModel
     for item in error.errors(include_url=False):
         path = _with_blank_entries(tuple(item["loc"]), located.data)
         kind, context = item["type"], item.get("ctx", {})
+        if context.get("expected") == "False":
+            # `none` might have stood there; what is wrong with the list is told.
+            continue
         if kind == "extra_forbidden":
             yield _unknown_key(located, path, model)
         elif kind == "missing":
@@ -231,6 +239,8 @@ def _said(item: Any, kind: str, context: dict[str, Any]) -> str:  # noqa: ANN401
         "list_type": f"{shown} stands where a list is needed, like '[front, rear]'",
         "too_short": "at least one entry that is not empty is needed here",
     } | dict.fromkeys(_SHAPES, f"{shown} stands where 'name: value' entries are needed")
+    if kind == "list_type" and str(written).lower() in {"yes", "true", *map(str, range(20))}:
+        return f"{shown} does not say where; write each place in a list, like '[left front, right]'"
     if kind == "list_type" and isinstance(written, str):
         return f"{shown} is not a list; write it like '[{written}]'"
     return reasons.get(kind, f"{shown} cannot stand here ({kind.replace('_', ' ')})")
