@@ -21,6 +21,7 @@ from binder.assessment.conditions import (
 )
 from binder.assessment.ledger import Fact, Figure, Finding, Input, Ledger, Phrase
 from binder.assessment.route.days import last_day
+from binder.models.equipment import Equipment
 from binder.models.load import Profile
 from binder.models.rig import Carried, Rig
 from binder.models.vehicles import Vehicle
@@ -56,7 +57,8 @@ def assess_equipment(profile: Profile, on: date, ledger: Ledger) -> None:
 def _alarm_findings(name: str, vehicle: Vehicle) -> Iterator[Finding]:
     has_propane = any(tank.holds == "propane" for tank in vehicle.tanks.values())
     for entry in (*_ALARMS, *(["propane_alarm"] if has_propane else [])):
-        places, thing = getattr(vehicle.equipment, entry), {"thing": kinds.THINGS[entry]}
+        places = getattr(vehicle.equipment, entry)
+        thing = {"thing": kinds.THINGS[entry], "field": Equipment.model_fields[entry].alias or entry}
         if places is None:
             case = "exits" if entry == "exits" else ""
             yield Finding(kinds.NOT_NOTED, kinds.NOT_NOTED.of(name, entry), thing, case)
@@ -65,7 +67,7 @@ def _alarm_findings(name: str, vehicle: Vehicle) -> Iterator[Finding]:
         elif not places:
             yield Finding(kinds.NO_PLACE, kinds.NO_PLACE.of(name, entry), thing)
         elif entry == "exits" and len(places) < _TWO_EXITS:
-            yield Finding(kinds.ONE_EXIT, kinds.ONE_EXIT.of(name, entry))
+            yield Finding(kinds.ONE_EXIT, kinds.ONE_EXIT.of(name, entry), thing)
 
 
 def _roadside_findings(profile: Profile) -> Iterator[Finding]:

@@ -74,7 +74,7 @@ OVERHANG = InputKind("overhang behind the drive axle", "{value:length up}")
 BODY_WIDTH = InputKind(BODY, "{value:length up}")
 WHEEL_CUT = InputKind("wheel cut", "{value:count}°")
 TO_THE_AXLES = InputKind(
-    "coupling to the middle of its axles", "{value:length up}", "rig.yaml couplings, at_behind"
+    "coupling to the middle of its axles", "{value:length up}", "rig.yaml couplings.at_behind"
 )
 TRAILER_OVERHANG = InputKind("overhang behind the middle of its axles", "{value:length up}")
 TRAILER_WIDTH = InputKind("its width", "{value:length up}")
@@ -161,7 +161,7 @@ NOT_NOTED = (
             "exits": "Find it, open it, and note it.",
         },
     )
-    .at("rig.yaml vehicles.{vehicle}.equipment.{entry}")
+    .at("rig.yaml vehicles.{vehicle}.equipment.{field}")
 )
 NONE_FITTED = FindingKind("attention", 10, key=_EQUIPMENT, card=_PAGE).says(
     "The {vehicle} has no {thing}.", "Fit one before anyone sleeps in it, and note where it is."
@@ -169,12 +169,12 @@ NONE_FITTED = FindingKind("attention", 10, key=_EQUIPMENT, card=_PAGE).says(
 NO_PLACE = (
     FindingKind("missing", 10, key=_EQUIPMENT, card=_PAGE)
     .says("The {vehicle}: the place of the {thing} is not noted.", "Note where it is.")
-    .at("rig.yaml vehicles.{vehicle}.equipment.{entry}")
+    .at("rig.yaml vehicles.{vehicle}.equipment.{field}")
 )
 ONE_EXIT = (
     FindingKind("missing", 10, key=_EQUIPMENT, card=_PAGE)
     .says("The {vehicle}: only one way out is noted.", "Find the second, open it, and note it.")
-    .at("rig.yaml vehicles.{vehicle}.equipment.{entry}")
+    .at("rig.yaml vehicles.{vehicle}.equipment.{field}")
 )
 NO_CHOCKS = (
     FindingKind("missing", 10, key="equipment.chocks", card="1")
@@ -190,7 +190,7 @@ NO_DEVICES = (
         },
         {"": "Carry three, and note where.", "unplaced": "Note where they are."},
     )
-    .at("rig.yaml vehicles.{vehicle}.equipment.warning_devices")
+    .at("rig.yaml vehicles.{vehicle}.equipment.warning devices")
 )
 NO_LOG = (
     FindingKind("missing", 10, key="rig.log", card=_PAGE)

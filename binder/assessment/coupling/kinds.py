@@ -41,9 +41,9 @@ _LENGTH = "{value:length up}"
 VEHICLE_LENGTH = InputKind("length of the {vehicle}", _LENGTH)
 COUPLING_LENGTH = InputKind("length of the {how}", _LENGTH, "rig.yaml couplings[{number}].length")
 FRONT_OVERHANG = InputKind("front overhang of the {vehicle}", _LENGTH)
-PIN_PLACE = InputKind("place of the pin in the {vehicle}", _LENGTH, "rig.yaml couplings, at")
-FIRST_AXLE_PLACE = InputKind("place of the first axle in the {vehicle}", _LENGTH, "rig.yaml couplings, at")
-PIN_TO_FIRST_AXLE = InputKind("pin to first axle of the {vehicle}", _LENGTH, "rig.yaml couplings, at_behind")
+PIN_PLACE = InputKind("place of the pin in the {vehicle}", _LENGTH, "rig.yaml couplings.at")
+FIRST_AXLE_PLACE = InputKind("place of the first axle in the {vehicle}", _LENGTH, "rig.yaml couplings.at")
+PIN_TO_FIRST_AXLE = InputKind("pin to first axle of the {vehicle}", _LENGTH, "rig.yaml couplings.at_behind")
 FIRST_TO_LAST_AXLE = InputKind("first to last axle of the {vehicle}", _LENGTH)
 REAR_OVERHANG = InputKind("rear overhang of the {vehicle}", _LENGTH)
 
@@ -224,7 +224,7 @@ CONTROLLER_UNSTATED = (
         "Whether the {ahead} has a brake controller for the {behind} is not given.",
         "Enter it under its equipment.",
     )
-    .at("rig.yaml vehicles.{ahead}.equipment.brake_controller")
+    .at("rig.yaml vehicles.{ahead}.equipment.brake controller")
 )
 NO_CONTROLLER = _found("do not drive", "brake_controller").says(
     "The {ahead} has no brake controller for the electric brakes of the {behind}.",
@@ -257,12 +257,12 @@ NO_PROCEDURE = _found("do not drive", "procedure").says(
 CABLES_UNSTATED = (
     _found("not cleared", "safety_cables")
     .says("No safety cables or chains of the {behind} are given.", "Enter them with the rating of each.")
-    .at("rig.yaml couplings.safety_cables")
+    .at("rig.yaml couplings.parts.safety chains")
 )
 CABLE_UNRATED = (
     _found("not cleared", "safety_cables")
     .says("The rating of the {cable} of the {behind} is not given.", "Read it off the tag.")
-    .at("rig.yaml couplings.safety_cables")
+    .at("rig.yaml couplings.parts.safety chains")
 )
 CABLE_NOT_JUDGED = (
     _found("not cleared", "safety_cables")

@@ -192,7 +192,7 @@ def estimated_row(load: Mass, rated: LoadRow, family: Family | None) -> Pressure
     Why: a bare step up still lands below the maker's row for 2 to 16 % of loads; 2 psi more does not.
 
     Args:
-        load: on one tire [mass]; below zero where an axle would be lifted.
+        load: on one tire, below zero where an axle would be lifted [mass].
         rated: stamped maximum pressure and the load carried at it in this fitment.
         family: of the tire; None where unknown.
     Returns: The curve's pressure and 2 psi, up to the next 5 psi, at most the stamped pressure, which carries
