@@ -140,6 +140,7 @@ _OF_RIG: Mapping[str, Condition] = MappingProxyType(
         "burners": equipped("burners"),
         "refrigerator": equipped("refrigerator"),
         "antenna or dish": equipped("roof_antenna", "satellite_dish"),
+        "generator": has_generator,
         "generator or inverter": lambda rig: has_generator(rig) or equipped("inverter")(rig),
         "alarms": equipped("smoke_alarm", "carbon_monoxide_alarm", "propane_alarm"),
         "leveling jacks": equipped("leveling_jacks"),
