@@ -47,3 +47,16 @@ def test_what_a_starter_misses_has_a_path_that_can_be_typed(kind: str, tmp_path:
 
     assert len(typed) > 20
     assert [path for path in typed if not is_in(re.sub(r"\[[0-9]+\]", "", path).split("."), RIG)] == []
+
+
+def test_a_dual_tire_is_asked_for_what_its_sidewall_says_of_duals(tmp_path: Path) -> None:
+    write_starter(tmp_path / "rig", "motorhome")
+    file = tmp_path / "rig" / "rig.yaml"
+    text = re.sub(r"(?m)^( +at:) +# \* ", r"\1 120 in # ", file.read_text("utf-8"))
+    file.write_text(text.replace("maximum_load_single:  ", "maximum_load_single: 3042 lb "), "utf-8")
+    assessment = read_and_assess(tmp_path / "rig", BuildOptions(date(2026, 6, 1)))
+
+    paths = {words_of(assessment).found(found).path for found in assessment.findings}
+
+    assert "rig.yaml tires.coach tires.sidewall.maximum_load_dual" in paths
+    assert "rig.yaml tires.coach tires.sidewall.maximum_load_single" not in paths
