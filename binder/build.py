@@ -159,9 +159,15 @@ def _unfit_problem(profile: Profile, found: "Unfit") -> Problem:
     text = f"'{shown}' is too long for its place on {side}: {found.over} characters less fit"
     hint = "shorten it, or put a space or a hyphen where it may be broken"
     wanted = found.word.casefold().strip(".,;:()")
-    for places in reversed(profile.places):
+    # What the rig's file names is told there, not where it is named again.
+    rig, others = (
+        profile.rig_places,
+        [places for places in profile.places if places is not profile.rig_places],
+    )
+    sought = [(rig, {True}), *((places, {True, False}) for places in others), (rig, {False})]
+    for places, keys in sought:
         for path, written, is_key in _written(places.data, ()):
-            if wanted in written.casefold():
+            if is_key in keys and wanted in written.casefold():
                 return places.problem(path, text, at_key=is_key, hint=hint)
     return Problem(profile.rig_places.file, None, "", text, hint)
 

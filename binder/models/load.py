@@ -186,6 +186,9 @@ def _as_problems(error: ValidationError, located: Located, model: type[BaseModel
     for item in error.errors(include_url=False):
         path = _with_blank_entries(tuple(item["loc"]), located.data)
         kind, context = item["type"], item.get("ctx", {})
+        if context.get("expected") == "False":
+            # `none` might have stood there; what is wrong with the list is told.
+            continue
         if kind == "extra_forbidden":
             yield _unknown_key(located, path, model)
         elif kind == "missing":
@@ -246,6 +249,8 @@ def _said(item: Any, kind: str, context: dict[str, Any]) -> str:  # noqa: ANN401
         "list_type": f"{shown} stands where a list is needed, like '[front, rear]'",
         "too_short": "at least one entry that is not empty is needed here",
     } | dict.fromkeys(_SHAPES, f"{shown} stands where 'name: value' entries are needed")
+    if kind == "list_type" and str(written).lower() in {"yes", "true", *map(str, range(20))}:
+        return f"{shown} does not say where; write each place in a list, like '[left front, right]'"
     if kind == "list_type" and isinstance(written, str):
         return f"{shown} is not a list; write it like '[{written}]'"
     return reasons.get(kind, f"{shown} cannot stand here ({kind.replace('_', ' ')})")

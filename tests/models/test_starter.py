@@ -39,6 +39,24 @@ def test_a_starter_as_written_is_checked_and_told_what_it_lacks_with_the_path_to
     assert "trip plan, name, days.leave, days.from.place, days.legs.to.place" in told.output
 
 
+def started(folder: Path, kind: str) -> Path:
+    """A starter whose axles are placed, its trip as it was written."""
+    write_starter(folder, kind)
+    rig = folder / "rig.yaml"
+    rig.write_text(re.sub(r"(?m)^( +at:) +# \* ", r"\1 120 in # ", rig.read_text("utf-8")), "utf-8")
+    return folder
+
+
+def test_a_plan_that_was_begun_or_asked_for_is_never_passed_over(tmp_path: Path) -> None:
+    folder = started(tmp_path, "motorhome")
+    trip = folder / "trips" / "first_trip.yaml"
+    with pytest.raises(InputProblems, match=r"first_trip\.yaml:5:1: error: name"):
+        load_profile(folder, "first_trip")
+    trip.write_text(trip.read_text("utf-8").replace("      place:", "      place: Bend", 1), "utf-8")
+    with pytest.raises(InputProblems, match=r"first_trip\.yaml:5:1: error: name"):
+        load_profile(folder)
+
+
 @pytest.mark.parametrize("kind", KINDS)
 def test_the_cards_of_a_starter_as_written_are_printed_with_blanks(kind: str, tmp_path: Path) -> None:
     write_starter(tmp_path / "rig", kind)

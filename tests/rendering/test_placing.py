@@ -137,6 +137,15 @@ def test_a_short_value_table_is_set_large(count: int, large: bool) -> None:  # n
     assert placed.large is large
 
 
+def test_a_name_stands_above_figures_that_leave_its_longest_word_no_room() -> None:
+    headers = ("cold fill", "leave up to", "low alarm", "run flat")
+    rows = [ValueRow(name, "", "______", ("______",) * 3) for name in ("Drive", "Grandmother's house")]
+
+    placed = [one(ValueTable("", headers, (row,))) for row in rows]
+
+    assert [table.is_name_above for table in placed if isinstance(table, PlacedValues)] == [False, True]
+
+
 def test_a_large_value_goes_below_a_name_it_has_no_room_beside() -> None:
     beside, below = (
         one(Big("Height", "12 ft 8 in", points=40)),

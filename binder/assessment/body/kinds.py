@@ -74,7 +74,7 @@ OVERHANG = InputKind("overhang behind the drive axle", "{value:length up}")
 BODY_WIDTH = InputKind(BODY, "{value:length up}")
 WHEEL_CUT = InputKind("wheel cut", "{value:count}°")
 TO_THE_AXLES = InputKind(
-    "coupling to the middle of its axles", "{value:length up}", "rig.yaml couplings, at_behind"
+    "coupling to the middle of its axles", "{value:length up}", "rig.yaml couplings.at_behind"
 )
 TRAILER_OVERHANG = InputKind("overhang behind the middle of its axles", "{value:length up}")
 TRAILER_WIDTH = InputKind("its width", "{value:length up}")

@@ -41,9 +41,9 @@ _LENGTH = "{value:length up}"
 VEHICLE_LENGTH = InputKind("length of the {vehicle}", _LENGTH)
 COUPLING_LENGTH = InputKind("length of the {how}", _LENGTH, "rig.yaml couplings[{number}].length")
 FRONT_OVERHANG = InputKind("front overhang of the {vehicle}", _LENGTH)
-PIN_PLACE = InputKind("place of the pin in the {vehicle}", _LENGTH, "rig.yaml couplings, at")
-FIRST_AXLE_PLACE = InputKind("place of the first axle in the {vehicle}", _LENGTH, "rig.yaml couplings, at")
-PIN_TO_FIRST_AXLE = InputKind("pin to first axle of the {vehicle}", _LENGTH, "rig.yaml couplings, at_behind")
+PIN_PLACE = InputKind("place of the pin in the {vehicle}", _LENGTH, "rig.yaml couplings.at")
+FIRST_AXLE_PLACE = InputKind("place of the first axle in the {vehicle}", _LENGTH, "rig.yaml couplings.at")
+PIN_TO_FIRST_AXLE = InputKind("pin to first axle of the {vehicle}", _LENGTH, "rig.yaml couplings.at_behind")
 FIRST_TO_LAST_AXLE = InputKind("first to last axle of the {vehicle}", _LENGTH)
 REAR_OVERHANG = InputKind("rear overhang of the {vehicle}", _LENGTH)
 
@@ -88,10 +88,18 @@ COUPLE_ARM = FigureKind(f"{_COUPLING}.couple_arm", "size up", sources="statics")
 LEVEL_DIFFERENCE = FigureKind(
     f"{_COUPLING}.level_difference", "size up", sources={"": "practice; profile", "unknown": "practice"}
 ).by_rule("height of the receiver less that of the base plate; within {within:length down}")
+_OVER_THE_BED = "lengths of the vehicles; the {behind} counts from its pin"
 COMBINATION_LENGTH = FigureKind("rig.combination_length", "size up", sources="profile; arithmetic").by_rule(
-    "lengths of the vehicles and of the bars between them; a trailer over the bed counts from its pin, "
-    "a car on a dolly from its first axle, a ball's trailer from its coupler; what carries another is "
-    "measured with it on"
+    {
+        "": "lengths of the vehicles and of the bars between them; what carries one is measured with it on",
+        "alone": "the length of the {behind}",
+        "tow bar": "lengths of the vehicles and of the bar between them",
+        "ball": "lengths of the vehicles; the {behind} counts from its coupler",
+        "fifth wheel": _OVER_THE_BED,
+        "gooseneck": _OVER_THE_BED,
+        "dolly": "lengths of the vehicles; the {behind} counts from its first axle",
+        "carried": "the length of what carries the {behind}, measured with it on",
+    }
 )
 
 

@@ -127,7 +127,10 @@ def assess_combination_length(profile: Profile, ledger: Ledger) -> None:
             ledger.find(Finding(kinds.LENGTH_MISSING, key, told))
     known = tuple(part for part in parts if part.value is not None)
     lengths = [part.value for part in known if is_quantity(part.value)]
-    ledger.enter(Figure(key, sum(lengths[1:], start=lengths[0]) if len(known) == len(parts) else None, known))
+    length = sum(lengths[1:], start=lengths[0]) if len(known) == len(parts) else None
+    *_, last = profile.rig.vehicles
+    hows: list[str] = [item.how for item in profile.rig.couplings] or ["alone"]
+    ledger.enter(Figure(key, length, known, hows[0] if len(hows) == 1 else "", {"behind": last}))
 
 
 def _parts(profile: Profile) -> Iterator[Input]:

@@ -315,7 +315,7 @@ HIGHEST_LOAD_UNKNOWN = (
     .says(f"{_UNKNOWN}highest load of the {{part}} not known", "read it off the {part}")
     .at(
         {
-            "": "rig.yaml tires.{tires}.sidewall.maximum_load_single",
+            "": "rig.yaml tires.{tires}.sidewall.maximum_load_{fitment}",
             "wheel": "rig.yaml wheels.{wheels}.maximum_load",
         }
     )
