@@ -90,6 +90,9 @@ _LIGHT_RULE = "sunset at the place and on the day, over a flat horizon"
 _LIGHT_SOURCES = "LIB-SUN; trip plan"
 _HILLS = ("Hills take the sun earlier.",)
 SUNSET = FigureKind(f"{_DAY}.sunset", "moment", _LIGHT_RULE, _LIGHT_SOURCES, cautions=_HILLS)
+SUNRISE = FigureKind(
+    f"{_DAY}.sunrise", "moment", "sunrise where the day starts, over a flat horizon", _LIGHT_SOURCES
+)
 SUN = "the sun {state}"
 DAYLIGHT_LEFT = FigureKind(
     f"{_DAY}.daylight_left", "duration down", _LIGHT_RULE, _LIGHT_SOURCES, cautions=_HILLS

@@ -18,6 +18,7 @@ from binder.calculations.route.times import (
     StretchTimes,
     day_times,
     evening,
+    morning,
     time_between,
 )
 from binder.models.load import Profile
@@ -98,6 +99,7 @@ def _enter_driving(day: TripDay, rules: Rules, ledger: Ledger) -> None:
 
 def _enter_light(day: TripDay, rules: Rules, times: tuple[StretchTimes, ...], ledger: Ledger) -> None:
     key, end = kinds.SUNSET.of(day.number), day.end
+    _enter_sunrise(day, ledger)
     if end.latitude is None or end.longitude is None:
         ledger.find(Finding(kinds.NO_POSITION, key, {"place": end.place}))
     zone = _zone_at_end(day)
@@ -121,6 +123,15 @@ def _enter_light(day: TripDay, rules: Rules, times: tuple[StretchTimes, ...], le
 def _zone_at_end(day: TripDay) -> str | None:
     zones = [day.zone_at_start, *(leg.to.time_zone for leg in day.plan.legs)]
     return next((zone for zone in reversed(zones) if zone), None)
+
+
+def _enter_sunrise(day: TripDay, ledger: Ledger) -> None:
+    start, zone = day.start, day.zone_at_start
+    given = () if start is None else (Input(kinds.PLACE, start.place, day.origin),)
+    risen = None
+    if start is not None and zone and start.latitude is not None and start.longitude is not None:
+        risen = morning(Coordinates(start.latitude, start.longitude), day.plan.leave.date(), zone)
+    ledger.enter(Figure(kinds.SUNRISE.of(day.number), risen, given))
 
 
 def _evening(end: Stop, zone: str, day: TripDay) -> Evening | None:
