@@ -89,6 +89,7 @@ class Coupling(Record):
     ``since`` is the day it was fitted: a ticket of before, weighed coupled, is put aside.
     """
 
+    asked = frozenset({"weight"})
     ahead: Text = needed("name of the vehicle in front", "", "coach")
     behind: Text = needed("name of the one behind, or carried", "", "car")
     since: Day | None = entry("since when it has been as it is, where it was changed", "", "2026-05-02")

@@ -1,7 +1,7 @@
 """Blank every entry of an owner's files in turn and tell each figure and finding that got more hopeful.
 
-``python -m tests.unknown.blanking larkspur`` prints them, without a name those of all demos; with ``--rigs 40``
-those of so many made-up rigs too. ``test_blanking.py`` holds that there are none.
+``python -m tests.unknown.blanking larkspur`` prints them, without a name those of all demos, with
+``--rigs 40`` those of so many made-up rigs too. ``test_blanking.py`` holds that there are none.
 """
 
 import sys
@@ -18,7 +18,7 @@ from pydantic import ValidationError
 
 from binder.assessment.assess import Assessment, assess
 from binder.assessment.entries.contradictions import refuse_contradictions
-from binder.assessment.ledger import Figure, FigureKind, Key
+from binder.assessment.ledger import OF_THOSE_KNOWN, Figure, FigureKind, Key
 from binder.assessment.tires.kinds import END_HOLDS_UP_TO, HOLDS_UP_TO, LOAD_USED, SET_POINT
 from binder.models.load import Profile, load_profile, without_blanks
 from binder.models.located_yaml import Plain
@@ -113,7 +113,7 @@ def _hopeful_figure(figure: Figure, before: Assessment, after: Assessment, new: 
     if found is None:
         return "" if new else f"{told(figure.key)} is gone and nothing says so"
     was, now = figure.quantity, found.quantity
-    if was is None or now is None:
+    if was is None or now is None or found.case == OF_THOSE_KNOWN:
         return ""
     if figure.kind in _AT_THE_SET_POINT and rose(SET_POINT.of(*figure.key.subject), before, after):
         return ""

@@ -123,10 +123,14 @@ PART_UNRATED = (
 PLACE_UNKNOWN = (
     _found("missing", "at")
     .says(
-        f"{_NAME}: its place is not known: what it carries counts where it weighs most on each axle ahead",
+        {
+            "": f"{_NAME}: its place is not known: what it carries counts where it weighs most on each axle "
+            "ahead",
+            "behind": f"{_NAME}: where it joins the {{behind}} is not known, nor how far the axles are apart",
+        },
         "measure it from the first axle",
     )
-    .at("rig.yaml couplings.at")
+    .at({"": "rig.yaml couplings.at", "behind": "rig.yaml couplings.at_behind"})
 )
 CARRIED_PLACE_UNKNOWN = (
     _found("missing", "at")

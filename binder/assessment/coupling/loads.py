@@ -312,6 +312,8 @@ def _towed_findings(towed: _Towed, links: tuple[Link, ...], weight: Quantity | N
         yield towed.finding(kinds.PART_UNRATED, kinds.LIMIT, part=part)
     if towed.coupling.at is None:
         yield towed.finding(kinds.PLACE_UNKNOWN)
+    if towed.coupling.at_behind is None and towed.coupling.how != ON_A_DOLLY:
+        yield towed.finding(kinds.PLACE_UNKNOWN)._replace(case="behind")
     if not towed.coupling.parts:
         yield towed.finding(kinds.NO_PARTS, kinds.LIMIT)
     if weight is None:

@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from binder.assessment.ledger import FigureKind, FindingKind, InputKind
+from binder.assessment.ledger import OF_THOSE_KNOWN, FigureKind, FindingKind, InputKind
 
 _DAY = "route.day_{day}"
 _LEG = f"{_DAY}.leg_{{leg}}"
@@ -25,7 +25,11 @@ CLEARANCE_NEEDED = FigureKind("rig.clearance_needed", "size up", sources="practi
 
 def _lowest(start: str) -> FigureKind:
     return FigureKind(f"{start}.lowest_clearance", "size down", sources="trip plan").by_rule(
-        {"": "the lowest of the clearances posted in the plan", "none": _NONE_POSTED},
+        {
+            "": "the lowest of the clearances posted in the plan",
+            OF_THOSE_KNOWN: "the lowest of those known: of one in the plan no height is given",
+            "none": _NONE_POSTED,
+        },
         {
             "": ("A posted height is not always that of your lane; snow and new asphalt take from it.",),
             "none": (),
@@ -41,6 +45,7 @@ def _lowest_margin(start: str) -> FigureKind:
     ).by_rule(
         {
             "": "lowest posted clearance less overall height; at least {margin:length up} wanted",
+            OF_THOSE_KNOWN: "lowest of the known clearances less overall height",
             "none": _NONE_POSTED,
             "unmeasured": "the rig's overall height is not known",
         },
@@ -57,7 +62,7 @@ _ASK_HEIGHTS = "Ask for the posted heights of this road, and enter them in the p
 NO_CLEARANCE = FindingKind("missing", 3, key=f"{_LEG}.clearances", card="5").says(
     "Day {day}, leg {leg} to {place}: no clearance is given.", _ASK_HEIGHTS
 )
-NOT_POSTED = FindingKind("missing", 3, key=f"{_LEG}.clearances", card="5").says(
+NOT_POSTED = FindingKind("not cleared", 3, key=f"{_LEG}.clearances", card="5").says(
     f"{_ON_THE_LEG} its posted height is not given.", _ASK_HEIGHTS
 )
 _LOW = "Day {day}: {what}, posted {posted:length down}: this rig is"
@@ -109,7 +114,7 @@ GROUND_OF = InputKind("of the {vehicle}", "{value:length down}")
 GROUND_CLEARANCE = FigureKind(
     "rig.ground_clearance", "size down", sources="profile", basis="measured"
 ).by_rule({"": "the lowest vehicle", "unknown": "that of every vehicle must be known; one is not"})
-LIMIT_NOT_POSTED = FindingKind("missing", 3, key=f"{_LEG}.limits", card="5").says(
+LIMIT_NOT_POSTED = FindingKind("not cleared", 3, key=f"{_LEG}.limits", card="5").says(
     f"{_ON_THE_LEG} what is posted there is not given.",
     "Ask for it, and enter its weight, width, length or ground_clearance.",
 )
@@ -133,7 +138,7 @@ HEAVIEST = InputKind("weight at its heaviest", "{value:weight up}", "figure {ori
 POSTED_SPEED = InputKind("posted for trucks", "{value:speed up}")
 CREST = InputKind("crest", "{value:elevation up}")
 CREST_TAKEN = InputKind(
-    "crest, taken as", "{value:elevation up}", "higher end of the leg and the grade's height"
+    "crest, taken as", "{value:elevation up}", "no top is given: the highest paved road of North America"
 )
 GRAVITY = InputKind("gravity", "{value:power up}", "figures beside")
 DRAG_INPUT = InputKind("drag", "{value:power down}", "figures beside")

@@ -103,6 +103,10 @@ LONG_DAY = _attention(f"Day {{day}}: driving is {OVER_LONGEST}.", "Split the day
 NO_POSITION = _missing(
     "Day {day}: no position is given for {place}: no sunset.", "Enter its latitude and longitude."
 )
+LIGHT_UNKNOWN = _missing(
+    "Day {day}: a stay or a time zone is left blank, so whether it arrives with light is not known.",
+    "Enter stay: and time_zone: of each stop.",
+)
 DARK_ARRIVAL = _attention(
     f"Day {{day}}: arrival at {{place}} is {AFTER_DARK}.",
     "Leave earlier, or stop short; arrive with light to see branches and cords.",

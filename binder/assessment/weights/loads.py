@@ -14,6 +14,7 @@ from binder.assessment.weights.resting import (
     Resting,
     Supports,
     carrying_coupling,
+    coupling_span,
     ends_of,
     lever_arms,
     resting_changes,
@@ -52,7 +53,8 @@ _CENTER = registry.Quantity(0.0, "inch")
 _ONE = registry.Quantity(1.0, "inch")
 _NOTHING = Bounds(0.0, 0.0)
 WITH_A_WEIGHT = {"tow bar", "fifth wheel", "gooseneck"}
-"""Couplings whose bar or head hangs on the vehicle ahead; a ball mount was in its receiver on the scale."""
+"""Couplings whose bar or head hangs on the vehicle ahead; a ball mount was in its receiver on the scale,
+unless its weight is asked for."""
 # Practice: how much heavier than half the axle an unweighed end may be.
 _ALLOWANCE_FIRST = registry.Quantity(10.0, "percent")
 _ALLOWANCE_OTHER = registry.Quantity(15.0, "percent")
@@ -198,10 +200,13 @@ def _resting(
     found: list[PlacedChange] = []
     for coupling in (one for one in scale.rig.couplings if one.ahead == name):
         was_coupled, behind = scale.was_coupled(coupling), vehicles[coupling.behind]
-        if coupling.weight is None and not was_coupled and coupling.how in WITH_A_WEIGHT:
+        is_asked = coupling.how in WITH_A_WEIGHT or coupling.is_blank("weight")
+        if coupling.weight is None and not was_coupled and is_asked:
             return None
         if coupling.weight is not None and not was_coupled:
-            found.append(PlacedChange(coupling.how, coupling.weight, coupling.at, _CENTER))
+            span = coupling_span(scale.rig.vehicles[name])
+            change = PlacedChange(coupling.how, coupling.weight, coupling.at, _CENTER, within=span)
+            found.append(change)
         vehicle = scale.rig.vehicles[coupling.behind]
         first = next(iter(vehicle.axles), "")
         resting = Resting(
@@ -213,6 +218,7 @@ def _resting(
             behind.down_change,
             changes[coupling.behind],
             {axle: _allowance(entry, is_first=axle == first) for axle, entry in vehicle.axles.items()},
+            coupling_span(scale.rig.vehicles[name]),
         )
         more = resting_changes(resting, was_coupled=was_coupled)
         if more is None:
