@@ -16,7 +16,8 @@ class Allowed(NamedTuple):
 _WALKED = "left out, the level is walked from the owner's own use, and printed as walked"
 _AT_THE_LAST_STOP = "the day's use is counted whole: what no stop by day takes, the night's stop does"
 _ZONE_TAKEN = "the zone of the place before is taken, and printed so: an hour of a night's use"
-_SUPPLIES = ("supplies.*", "sitting_out.*", "weights.*")
+_SUPPLIES = ("supplies.*", "sitting_out.*", "weights.*", "tires.*", "coupling.*")
+_FILLED_TO_MOST = "80 % of a propane tank is counted, the most that may be filled, and printed so"
 _NOT_PLANNED = "left out, it is not planned there"
 EXCEPTIONS = (
     Allowed("trip plan", "days.*.to.levels.*", ("*",), _WALKED),
@@ -27,6 +28,7 @@ EXCEPTIONS = (
     Allowed("trip plan", "days.*.to.stay", _SUPPLIES, _AT_THE_LAST_STOP),
     Allowed("trip plan", "days.*.to.time_zone", _SUPPLIES, _ZONE_TAKEN),
     Allowed("trip plan", "rules.wind.*", ("route.wind_*",), "the owner's choice; the default is printed"),
+    Allowed("rig.yaml", "vehicles.*.tanks.*.usable", ("supplies.*", "sitting_out.*"), _FILLED_TO_MOST),
     Allowed("rig.yaml", "tires.*.replace_after", ("tires.*",), "the owner's choice; the default is printed"),
 )
 

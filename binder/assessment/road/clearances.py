@@ -107,7 +107,17 @@ def _judge(held: _Held, ledger: Ledger) -> None:
     elif margin is None:
         ledger.find(Finding(kinds.LIMIT_NOT_JUDGED, key, {**facts, "own": kind.name}))
     elif margin.magnitude < 0:
-        ledger.find(Finding(kinds.LIMIT_EXCEEDED, key, {**facts, "over_by": slack}))
+        case = _weight_case(held, ledger) if held.limit == "weight" else ""
+        ledger.find(Finding(kinds.LIMIT_EXCEEDED, key, {**facts, "over_by": slack}, case))
+
+
+def _weight_case(held: _Held, ledger: Ledger) -> str:
+    """What is known in a state of the trip forbids, what is assumed does not clear; else it is on paper."""
+    figure = ledger.figure(_OF_RIG["weight"])
+    least, most = (figure.facts.get(name) for name in ("least", "reached"))
+    if is_quantity(least) and least > held.posted:
+        return ""
+    return "assumed" if not is_quantity(most) or most > held.posted else "not reached"
 
 
 def _widest_body(ledger: Ledger) -> Quantity | None:

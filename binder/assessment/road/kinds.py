@@ -121,9 +121,20 @@ LIMIT_NOT_POSTED = FindingKind("not cleared", 3, key=f"{_LEG}.limits", card="5")
 LIMIT_NOT_JUDGED = FindingKind("not cleared", 3, card="5").says(
     "Day {day}: {what}, {sign}: the rig's {own} is not known.", "Measure it, and enter it."
 )
-LIMIT_EXCEEDED = FindingKind("do not drive", 3, card="5").says(
-    "Day {day}: {what}, {sign}: this rig is {over_by}.",
-    "Take another road; no vehicle of the rig passes there as it is.",
+LIMIT_EXCEEDED = FindingKind(
+    {"": "do not drive", "assumed": "not cleared", "not reached": "attention"}, 3, card="5"
+).says(
+    {
+        "": "Day {day}: {what}, {sign}: this rig is {over_by}.",
+        "assumed": "Day {day}: {what}, {sign}: this rig is {over_by}, at the most by what is not known.",
+        "not reached": "Day {day}: {what}, {sign}: with everything full, which this trip does not reach, "
+        "this rig is {over_by}.",
+    },
+    {
+        "": "Take another road; no vehicle of the rig passes there as it is.",
+        "assumed": "Enter the level of every tank and all aboard, or take another road.",
+        "not reached": "At the hose, keep to the plan's levels.",
+    },
 )
 
 # Tunnels.

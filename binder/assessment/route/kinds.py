@@ -104,8 +104,8 @@ NO_POSITION = _missing(
     "Day {day}: no position is given for {place}: no sunset.", "Enter its latitude and longitude."
 )
 LIGHT_UNKNOWN = _missing(
-    "Day {day}: a stay or a time zone is left blank, so whether it arrives with light is not known.",
-    "Enter stay: and time_zone: of each stop.",
+    "Day {day}: a distance, a stay or a time zone is left blank: whether it arrives with light is not known.",
+    "Enter the distance of each leg, and stay: and time_zone: of each stop.",
 )
 DARK_ARRIVAL = _attention(
     f"Day {{day}}: arrival at {{place}} is {AFTER_DARK}.",

@@ -23,9 +23,6 @@ from binder.models.vehicles import Vehicle
 from binder.quantities import Quantity, number_in, registry
 from binder.reference.constants import HEAVY_RATING, LABEL_PERSON, PROCEDURE_CONSTANTS, TOWED_RATING
 
-_LABELED = {"motorhome", "trailer"}
-"""Kinds that a label with a capacity belongs to (49 CFR 571.120)."""
-
 
 def assess_label_use(profile: Profile, ledger: Ledger) -> None:
     """Enter what is used of, and left of, the capacity each label states."""
@@ -49,7 +46,7 @@ def assess_label_use(profile: Profile, ledger: Ledger) -> None:
         elif cargo is not None:
             use = None if water is None else cargo_carrying_capacity_left(cargo, water)
             _enter(name, use, (water_input,), ledger)
-        elif vehicle.kind in _LABELED:
+        elif any(label.is_blank(name) for name in label.asked):
             _enter(name, None, (), ledger)
 
 
