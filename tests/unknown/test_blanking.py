@@ -1,4 +1,4 @@
-"""No entry left empty makes a figure or a finding more hopeful: a part of those of the demos and of made-up rigs.
+"""No entry left empty makes a figure or a finding more hopeful: a part of the demos' and of made-up rigs'.
 
 ``python -m tests.unknown.blanking --rigs 40`` tries every entry.
 """

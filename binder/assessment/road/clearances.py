@@ -181,6 +181,8 @@ def assess_clearances(profile: Profile, days: tuple[TripDay, ...], ledger: Ledge
     for day in days:
         posted, unknown = list(_posted(day)), list(_legs_without_figure(day))
         ledger.find(*unknown, *(_too_low(posted, rule) if rule else ()))
+        if posted and rule is None:
+            ledger.find(Finding(kinds.HEIGHT_UNKNOWN, kinds.MARGIN_OF_DAY.of(day.number)))
         lowest = _Lowest(_lowest(posted), "" if not unknown else OF_THOSE_KNOWN)
         _enter((kinds.LOWEST_OF_DAY, kinds.MARGIN_OF_DAY), (day.number,), lowest, rule, ledger)
         every, is_all_known = every + posted, is_all_known and not unknown
