@@ -17,9 +17,11 @@ from typing import Any, NamedTuple, TypeAlias, cast
 from pydantic import ValidationError
 
 from binder.assessment.assess import Assessment, assess
+from binder.assessment.entries import kinds as entry_kinds
 from binder.assessment.entries.contradictions import refuse_contradictions
-from binder.assessment.ledger import OF_THOSE_KNOWN, Figure, FigureKind, Key
-from binder.assessment.tires.kinds import END_HOLDS_UP_TO, HOLDS_UP_TO, LOAD_USED, SET_POINT
+from binder.assessment.ledger import OF_THOSE_KNOWN, Figure, FigureKind, FindingKind, Key
+from binder.assessment.tires.kinds import END_HOLDS_UP_TO, FILL_AT, HOLDS_UP_TO, LOAD_USED, SET_POINT
+from binder.assessment.weights.kinds import HEAVIER_END
 from binder.models.load import Profile, load_profile, without_blanks
 from binder.models.located_yaml import Plain
 from binder.models.rig import Rig
@@ -34,6 +36,8 @@ ON = date(2026, 6, 1)
 EntryPath: TypeAlias = tuple[str | int, ...]
 _AT_THE_SET_POINT = {HOLDS_UP_TO, END_HOLDS_UP_TO, LOAD_USED}
 """What a pressure carries is compared at the pressure before the blank: a higher one carries more."""
+_DOUBTS = frozenset(kind for kind in vars(entry_kinds).values() if isinstance(kind, FindingKind))
+"""A doubt about what was written goes with it."""
 _SAME, _SHOWN = 1e-6, 3
 _GRAVITY = {"do not drive": 3, "not cleared": 2, "attention": 1, "missing": 1}
 
@@ -110,8 +114,13 @@ def compared(before: Assessment, after: Assessment) -> tuple[int, tuple[str, ...
 
 def _hopeful_figure(figure: Figure, before: Assessment, after: Assessment, new: int) -> str:
     found = after.known(figure.key)
+    if is_over_half_rating(figure.key, before, after):
+        return ""
     if found is None:
-        return "" if new else f"{told(figure.key)} is gone and nothing says so"
+        is_all_set_point = figure.kind is FILL_AT and rose(
+            SET_POINT.of(*figure.key.subject[:2]), before, after
+        )
+        return "" if new or is_all_set_point else f"{told(figure.key)} is gone and nothing says so"
     was, now = figure.quantity, found.quantity
     if was is None or now is None or found.case == OF_THOSE_KNOWN:
         return ""
@@ -124,6 +133,21 @@ def _hopeful_figure(figure: Figure, before: Assessment, after: Assessment, new: 
     return f"{told(figure.key)}: {was:.4~g} -> {now:.4~g}"
 
 
+def is_over_half_rating(key: Key, before: Assessment, after: Assessment) -> bool:
+    """What still helps: an end that was over half its axle's rating counts as half of it where it is not known.
+
+    Then the axle is not cleared; a load that may be any would leave no pressure to print.
+    """
+    name = key.kind.key if isinstance(key.kind, FigureKind) else ""
+    if not name.startswith("tires.{vehicle}.{axle}") and key.kind is not HEAVIER_END:
+        return False
+    vehicle, axle = key.subject[:2]
+    rating = before.rig.vehicles[str(vehicle)].axles[str(axle)].rating
+    ends = [one.quantity for one in before.ledger.of_kind(HEAVIER_END, vehicle, axle)]
+    is_unknown = any(one.case == "nothing" for one in after.ledger.of_kind(HEAVIER_END, vehicle, axle))
+    return is_unknown and rating is not None and any(end is not None and 2 * end > rating for end in ends)
+
+
 def rose(key: Key, before: Assessment, after: Assessment) -> bool:
     was, now = before.quantity(key), after.quantity(key)
     return was is not None and now is not None and bool(now > was)
@@ -133,6 +157,8 @@ def _milder(before: Assessment, after: Assessment, new: int) -> Iterator[str]:
     """Findings give way to others on the thing, or to new ones; no blank turns forbidden into cleared."""
     for finding in before.findings:
         of = finding.about
+        if finding.kind in _DOUBTS and finding.grade == "attention":
+            continue
         if of.kind in _AT_THE_SET_POINT and rose(SET_POINT.of(*of.subject), before, after):
             continue
         kept = max((_GRAVITY[one.grade] for one in after.findings if one.about == of), default=0)

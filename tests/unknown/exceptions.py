@@ -18,7 +18,6 @@ _AT_THE_LAST_STOP = "the day's use is counted whole: what no stop by day takes, 
 _ZONE_TAKEN = "the zone of the place before is taken, and printed so: an hour of a night's use"
 _SUPPLIES = ("supplies.*", "sitting_out.*", "weights.*", "tires.*", "coupling.*")
 _FILLED_TO_MOST = "80 % of a propane tank is counted, the most that may be filled, and printed so"
-_DOUBT = "a doubt about what was written goes with it"
 _NO_ENTRY = "an empty line of a list is no entry"
 _NOT_PLANNED = "left out, it is not planned there"
 EXCEPTIONS = (
@@ -30,8 +29,6 @@ EXCEPTIONS = (
     Allowed("trip plan", "days.*.to.stay", _SUPPLIES, _AT_THE_LAST_STOP),
     Allowed("trip plan", "days.*.to.time_zone", _SUPPLIES, _ZONE_TAKEN),
     Allowed("trip plan", "days.*.to.kind", ("supplies.*",), _NOT_PLANNED),
-    Allowed("trip plan", "days.*.to.l??gitude", ("attention on route.day_*.leg_*",), _DOUBT),
-    Allowed("trip plan", "days.*.to.latitude", ("attention on route.day_*.leg_*",), _DOUBT),
     Allowed("trip plan", "rules.longest_day", ("attention on *.driving_time *",), "the owner's own limit"),
     Allowed("rig.yaml", "spares.[0-9]", ("missing on spares.*",), _NO_ENTRY),
     Allowed("rig.yaml", "spares.[0-9][0-9]", ("missing on spares.*",), _NO_ENTRY),
