@@ -134,7 +134,7 @@ def _hopeful_figure(figure: Figure, before: Assessment, after: Assessment, new: 
 
 
 def is_over_half_rating(key: Key, before: Assessment, after: Assessment) -> bool:
-    """What still helps: an end that was over half its axle's rating counts as half of it where it is not known.
+    """What still helps: an end over half its axle's rating counts as half of it once it is not known.
 
     Then the axle is not cleared; a load that may be any would leave no pressure to print.
     """

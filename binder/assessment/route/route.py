@@ -115,7 +115,7 @@ def _enter_light(day: TripDay, rules: Rules, times: tuple[StretchTimes, ...], le
     left = time_between(arrival, dark) if arrival and dark else None
     if is_blank:
         # Later than so the rig may arrive, and is not told to be in time.
-        ledger.find(Finding(kinds.LIGHT_UNKNOWN, key))
+        ledger.find(Finding(kinds.LIGHT_UNKNOWN, kinds.DAYLIGHT_LEFT.of(day.number)))
         left = left if left is not None and left.magnitude < 0 else None
     event: dict[str, Fact] = {"event": rules.arrive_before or "sunset"}
     slack = told if left is None else _light_slack(day, left, event, ledger)
