@@ -164,10 +164,12 @@ def without_blanks(data: Plain, annotation: Any) -> Any:  # noqa: ANN401 - it wa
     """Leave out what is empty, so that it is *not known*; an unknown key stays, to be told.
 
     A name with nothing after it, among the owner's own names, stays as an entry that says nothing
-    yet: a coupling's part without its rating is still a part.
+    yet: a coupling's part without its rating is still a part. What a record asks for stays, too.
     """
     if isinstance(data, list):
-        return [without_blanks(value, _inside(annotation, 0)) for value in data if value is not None]
+        is_kept = type(None) in get_args(get_args(annotation)[-1])
+        listed = [value for value in data if is_kept or value is not None]
+        return [without_blanks(value, _inside(annotation, 0)) for value in listed]
     if not isinstance(data, dict):
         return data
     kept: dict[str, Any] = {}
@@ -177,7 +179,7 @@ def without_blanks(data: Plain, annotation: Any) -> Any:  # noqa: ANN401 - it wa
             kept[key] = without_blanks(value, inside)
         elif not _is_model(annotation) and _is_model(inside):
             kept[key] = {}
-        elif _is_model(annotation) and key not in _field_names(annotation):
+        elif _is_model(annotation) and (key in annotation.asked or key not in _field_names(annotation)):
             kept[key] = None
     return kept
 

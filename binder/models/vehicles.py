@@ -34,6 +34,7 @@ Contents: TypeAlias = Literal[
 class Label(Record):
     """What the vehicle's own labels say."""
 
+    asked = frozenset({"occupant_and_cargo_carrying_capacity", "cargo_carrying_capacity"})
     gross_vehicle_weight_rating: Mass | None = entry(
         "the most the whole vehicle may weigh, loaded: GVWR",
         "the label by the driver's door or seat; on a trailer at its front left",
@@ -181,7 +182,9 @@ class Engine(Record):
     place: Literal["front", "rear"] | None = entry("which end it is at", "", "rear")
     cylinders: Count | None = entry("how many cylinders", "the manual", "6")
     displacement: Volume | None = entry("displacement", "the manual", "8.9 L")
-    belts: list[Text] = entry("what each belt drives", "look", "[alternator, air conditioner]", default=[])
+    belts: list[Text | None] = entry(
+        "what each belt drives", "look", "[alternator, air conditioner]", default=[]
+    )
     no_crank: list[Text] = entry(
         "what to do when it does not crank, a line each",
         "its manual, and what you have found",

@@ -89,6 +89,8 @@ def _assess_spares(profile: Profile, on: date, ledger: Ledger) -> None:
     end, ends = last_day(profile, on)
     entered = set[tuple[str, str]]()
     for listed, number, spare in _listed(profile.rig):
+        if spare.is_blank("expires"):
+            ledger.find(Finding(kinds.NO_EXPIRY, kinds.NO_EXPIRY.of(listed, number), {"what": spare.what}))
         if spare.expires is None:
             continue
         # Names that differ in blanks and points alone would make one key.

@@ -1,6 +1,6 @@
 """Kinds of figures and findings of couplings: their rules, sources, cautions and sentences."""
 
-from binder.assessment.ledger import FigureKind, FindingKind, Grade, InputKind
+from binder.assessment.ledger import OF_THOSE_KNOWN, FigureKind, FindingKind, Grade, InputKind
 
 _COUPLING = "coupling.{ahead}_{behind}"
 _NAME = "{ahead} to {behind}"
@@ -48,7 +48,10 @@ FIRST_TO_LAST_AXLE = InputKind("first to last axle of the {vehicle}", _LENGTH)
 REAR_OVERHANG = InputKind("rear overhang of the {vehicle}", _LENGTH)
 
 # Figures.
-_CHAIN_RULE = "The least of every part between the two vehicles and of the combination rating."
+_CHAIN_RULE = {
+    "": "The least of every part between the two vehicles and of the combination rating.",
+    OF_THOSE_KNOWN: "The least of the parts known between the two vehicles and of the combination rating.",
+}
 _CHAIN_SOURCES = "49 CFR 571.3; 49 CFR 393.70"
 LIMIT = FigureKind(
     f"{_COUPLING}.limit", "weight down", sources=_CHAIN_SOURCES, basis="stated by a maker"
@@ -60,7 +63,7 @@ TOWED = FigureKind(f"{_COUPLING}.towed", "weight up", sources="statics").by_rule
     "Heaviest loaded weight behind the coupling."
 )
 MARGIN = FigureKind(f"{_COUPLING}.margin", "weight down", sources=_CHAIN_SOURCES).by_rule(
-    "The limit less what is towed."
+    {"": "The limit less what is towed.", OF_THOSE_KNOWN: "The limit of the parts known less what is towed."}
 )
 DOWN_LOAD = FigureKind(
     f"{_COUPLING}.down_load", "weight up", sources={"": "statics", "carried": "scale ticket"}
@@ -71,7 +74,10 @@ DOWN_LOAD = FigureKind(
     }
 )
 _MANUAL = "The band is common practice, from memory: the trailer's manual overrides it."
-DOWN_SHARE = FigureKind(f"{_COUPLING}.down_share", "percent down", sources="statics; practice").by_rule(
+# The end of a band that is nearer to leaving it, low or high: what leaves it is found, either way.
+DOWN_SHARE = FigureKind(
+    f"{_COUPLING}.down_share", "percent down", sources="statics; practice", unknown_makes_it="either"
+).by_rule(
     "Load on the coupling as a share of the loaded trailer, in the state nearest to leaving "
     "{least:number} to {most:number} %; more sways less and presses more.",
     {
@@ -114,13 +120,23 @@ LENGTH_MISSING = (
     .at("{origin}")
 )
 _OVER_TOWED = "{over:weight up} over what the {parts:list} may tow"
-NOT_REACHED = "not reached"
-_FORBIDS_REACHED: dict[str, Grade] = {"": "do not drive", NOT_REACHED: "attention"}
+NOT_REACHED, ASSUMED = "not reached", "assumed"
+_FORBIDS_REACHED: dict[str, Grade] = {"": "do not drive", ASSUMED: "not cleared", NOT_REACHED: "attention"}
+_AT_MOST = ", at the most by what is not known"
+_ENTER_IT = "enter the place of all aboard and the level of every tank, or take weight off"
 _KEEP_TO_THE_PLAN = "at the hose, keep to the plan's levels; where a dump was closed, fill less"
 _IF_FULL = " ({moment}), which this trip does not reach"
 TOWED_OVER = FindingKind(_FORBIDS_REACHED, 4, card="4").says(
-    {"": f"{_NAME}: {_OVER_TOWED}", NOT_REACHED: f"{_NAME}: {_OVER_TOWED}{_IF_FULL}"},
-    {"": "tow less, or have the part replaced by one rated for it", NOT_REACHED: _KEEP_TO_THE_PLAN},
+    {
+        "": f"{_NAME}: {_OVER_TOWED}",
+        ASSUMED: f"{_NAME}: {_OVER_TOWED}{_AT_MOST}",
+        NOT_REACHED: f"{_NAME}: {_OVER_TOWED}{_IF_FULL}",
+    },
+    {
+        "": "tow less, or have the part replaced by one rated for it",
+        ASSUMED: _ENTER_IT,
+        NOT_REACHED: _KEEP_TO_THE_PLAN,
+    },
     brief=_OVER_TOWED,
 )
 PART_UNRATED = (
@@ -131,10 +147,14 @@ PART_UNRATED = (
 PLACE_UNKNOWN = (
     _found("missing", "at")
     .says(
-        f"{_NAME}: its place is not known: what it carries counts where it weighs most on each axle ahead",
+        {
+            "": f"{_NAME}: its place is not known: what it carries counts where it weighs most on each axle "
+            "ahead",
+            "behind": f"{_NAME}: where it joins the {{behind}} is not known, nor how far the axles are apart",
+        },
         "measure it from the first axle",
     )
-    .at("rig.yaml couplings.at")
+    .at({"": "rig.yaml couplings.at", "behind": "rig.yaml couplings.at_behind"})
 )
 CARRIED_PLACE_UNKNOWN = (
     _found("missing", "at")
@@ -158,7 +178,8 @@ TOWED_UNKNOWN = (
 COUPLE_UNKNOWN = (
     _found("missing", "distribution")
     .says(
-        f"{_NAME}: the couple of its bars is not known: it is judged with bars off",
+        f"{_NAME}: the couple of its bars is not known: each axle counts with them on or off, whichever "
+        "is more",
         "weigh with bars on and off, and enter it",
     )
     .at("rig.yaml couplings.distribution")
@@ -178,8 +199,13 @@ DOWN_UNRATED = (
 )
 _OVER_DOWN = "down load {over:weight up} over what the {parts:list} may carry"
 DOWN_OVER = FindingKind(_FORBIDS_REACHED, 4, card="4").says(
-    {"": f"{_NAME}: {_OVER_DOWN}", NOT_REACHED: f"{_NAME}: {_OVER_DOWN}{_IF_FULL}"},
     {
+        "": f"{_NAME}: {_OVER_DOWN}",
+        ASSUMED: f"{_NAME}: {_OVER_DOWN}{_AT_MOST}",
+        NOT_REACHED: f"{_NAME}: {_OVER_DOWN}{_IF_FULL}",
+    },
+    {
+        ASSUMED: _ENTER_IT,
         "dolly": "carry the {behind} on a trailer, or take weight off its front",
         NOT_REACHED: _KEEP_TO_THE_PLAN,
         "": "move weight in the trailer to the rear of its axles",

@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from binder.assessment.ledger import FigureKind, FindingKind, InputKind
+from binder.assessment.ledger import OF_THOSE_KNOWN, FigureKind, FindingKind, InputKind
 
 _DAY = "route.day_{day}"
 _LEG = f"{_DAY}.leg_{{leg}}"
@@ -25,7 +25,11 @@ CLEARANCE_NEEDED = FigureKind("rig.clearance_needed", "size up", sources="practi
 
 def _lowest(start: str) -> FigureKind:
     return FigureKind(f"{start}.lowest_clearance", "size down", sources="trip plan").by_rule(
-        {"": "the lowest of the clearances posted in the plan", "none": _NONE_POSTED},
+        {
+            "": "the lowest of the clearances posted in the plan",
+            OF_THOSE_KNOWN: "the lowest of those known: of one in the plan no height is given",
+            "none": _NONE_POSTED,
+        },
         {
             "": ("A posted height is not always that of your lane; snow and new asphalt take from it.",),
             "none": (),
@@ -41,6 +45,7 @@ def _lowest_margin(start: str) -> FigureKind:
     ).by_rule(
         {
             "": "lowest posted clearance less overall height; at least {margin:length up} wanted",
+            OF_THOSE_KNOWN: "lowest of the known clearances less overall height",
             "none": _NONE_POSTED,
             "unmeasured": "the rig's overall height is not known",
         },
@@ -60,12 +65,16 @@ NO_CLEARANCE = (
     .at("trip plan, days[{day}].legs[{leg}].clearances")
 )
 NOT_POSTED = (
-    FindingKind("missing", 3, key=f"{_LEG}.clearances", card="5")
+    FindingKind("not cleared", 3, key=f"{_LEG}.clearances", card="5")
     .says(f"{_ON_THE_LEG} its posted height is not given.", _ASK_HEIGHTS)
     .at("trip plan, days[{day}].legs[{leg}].clearances.posted")
 )
 _LOW = "Day {day}: {what}, posted {posted:length down}: this rig is"
 _WANTED = "it; {margin:length up} under is wanted."
+HEIGHT_UNKNOWN = FindingKind("not cleared", 3, card="5").says(
+    "Day {day}: whether this rig passes under what is posted is not known: its height is not.",
+    "Measure every vehicle, loaded, and enter its overall_height.",
+)
 TOO_LOW = FindingKind("do not drive", 3, card="5").says(
     {"": f"{_LOW} {_UNDER} {_WANTED}", "over": f"{_LOW} {_TOO_HIGH} {_WANTED}"},
     "Take another road, or measure the height again as it stands and correct the profile.",
@@ -114,7 +123,7 @@ GROUND_CLEARANCE = FigureKind(
     "rig.ground_clearance", "size down", sources="profile", basis="measured"
 ).by_rule({"": "the lowest vehicle", "unknown": "that of every vehicle must be known; one is not"})
 LIMIT_NOT_POSTED = (
-    FindingKind("missing", 3, key=f"{_LEG}.limits", card="5")
+    FindingKind("not cleared", 3, key=f"{_LEG}.limits", card="5")
     .says(
         f"{_ON_THE_LEG} what is posted there is not given.",
         "Ask for it, and enter its weight, width, length or ground_clearance.",
@@ -133,9 +142,22 @@ LIMIT_NOT_JUDGED = (
         }
     )
 )
-LIMIT_EXCEEDED = FindingKind("do not drive", 3, card="5").says(
-    "Day {day}: {what}, {sign}: this rig is {over_by}.",
-    "Take another road; no vehicle of the rig passes there as it is.",
+LIMIT_EXCEEDED = (
+    FindingKind({"": "do not drive", "assumed": "not cleared", "not reached": "attention"}, 3, card="5")
+    .says(
+        {
+            "": "Day {day}: {what}, {sign}: this rig is {over_by}.",
+            "assumed": "Day {day}: {what}, {sign}: this rig is {over_by}, at the most by what is not known.",
+            "not reached": "Day {day}: {what}, {sign}: with everything full, which this trip does not reach, "
+            "this rig is {over_by}.",
+        },
+        {
+            "": "Take another road; no vehicle of the rig passes there as it is.",
+            "assumed": "Enter the level of every tank and all aboard, or take another road.",
+            "not reached": "At the hose, keep to the plan's levels.",
+        },
+    )
+    .at({"assumed": "trip plan, crew, cargo, levels_at_start", "": ""})
 )
 
 # Tunnels.
@@ -162,7 +184,7 @@ HEAVIEST = InputKind("weight at its heaviest", "{value:weight up}", "figure {ori
 POSTED_SPEED = InputKind("posted for trucks", "{value:speed up}")
 CREST = InputKind("crest", "{value:elevation up}")
 CREST_TAKEN = InputKind(
-    "crest, taken as", "{value:elevation up}", "higher end of the leg and the grade's height"
+    "crest, taken as", "{value:elevation up}", "no top is given: the highest paved road of North America"
 )
 GRAVITY = InputKind("gravity", "{value:power up}", "figures beside")
 DRAG_INPUT = InputKind("drag", "{value:power down}", "figures beside")

@@ -124,6 +124,10 @@ NO_POSITION = _missing(
     "Enter its latitude and longitude.",
     path="trip plan, days[{day}].legs.to.latitude, longitude",
 )
+LIGHT_UNKNOWN = _missing(
+    "Day {day}: a distance, a stay or a time zone is left blank: whether it arrives with light is not known.",
+    "Enter the distance of each leg, and stay: and time_zone: of each stop.",
+)
 DARK_ARRIVAL = _attention(
     f"Day {{day}}: arrival at {{place}} is {AFTER_DARK}.",
     "Leave earlier, or stop short; arrive with light to see branches and cords.",

@@ -110,7 +110,15 @@ def _enter_light(day: TripDay, rules: Rules, times: tuple[StretchTimes, ...], le
     ledger.enter(Figure(key, sunset or told, inputs, slack=told))
     dark = _end_of_light(light, rules)
     departure, arrival = (times[0].departure, times[-1].arrival) if times else (None, None)
+    is_blank = day.is_zone_blank or end.is_blank("time_zone")
+    is_blank |= any(leg.to.is_blank("stay") for leg in day.plan.legs[:-1])
+    # Breaks are counted by distance, too.
+    is_blank |= any(leg.distance is None for leg in day.plan.legs)
     left = time_between(arrival, dark) if arrival and dark else None
+    if is_blank:
+        # Later than so the rig may arrive, and is not told to be in time.
+        ledger.find(Finding(kinds.LIGHT_UNKNOWN, kinds.DAYLIGHT_LEFT.of(day.number)))
+        left = left if left is not None and left.magnitude < 0 else None
     event: dict[str, Fact] = {"event": rules.arrive_before or "sunset"}
     slack = told if left is None else _light_slack(day, left, event, ledger)
     ledger.enter(Figure(kinds.DAYLIGHT_LEFT.of(day.number), left, inputs, slack=slack))

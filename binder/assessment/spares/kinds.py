@@ -2,7 +2,7 @@
 
 from functools import partial
 
-from binder.assessment.ledger import FigureKind, FindingKind, InputKind
+from binder.assessment.ledger import OF_THOSE_KNOWN, FigureKind, FindingKind, InputKind
 
 _ORDER = 10
 _SHOPPING, _PLACES = "shopping_list", "spares_by_place"
@@ -16,6 +16,8 @@ NUMBER_NOT_NOTED = "number not noted"
 SHORT = "{spare} {short} short"
 OF_GROUP = "{group} {count:count}"
 SHORT_OF = "{short} short, {usual} usual"
+LACKING = "{lacking:list}"
+WITHOUT_PLACE = {"one": "{count:count} entry without a place", "": "{count:count} entries without a place"}
 WITHOUT_WEIGHT = {"one": "{count:count} entry without a weight", "": "{count:count} entries without a weight"}
 
 # Which size or kind to buy.
@@ -53,7 +55,10 @@ _BAY = "spares.{vehicle}.{bay}"
 BAY_LOAD = FigureKind(
     f"{_BAY}.bay_load",
     "weight up",
-    "weights noted of what lies in the bay, on the scale ticket or not, added up",
+    {
+        "": "weights noted of what lies in the bay, on the scale ticket or not, added up",
+        OF_THOSE_KNOWN: "weights noted of what lies in the bay, added up as far as they are known",
+    },
     "arithmetic",
 )
 BAY_MARGIN = FigureKind(

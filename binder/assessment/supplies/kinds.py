@@ -181,7 +181,8 @@ USE_HIGH = FigureKind(
     "trip plan; S-FOSTER",
     cautions=_LOW_FLUID,
 )
-USE_LOW = replace(USE_HIGH, key=f"{_TANK}.use_low")
+# The lower end of a band, which widens where the owner's own share is not known.
+USE_LOW = replace(USE_HIGH, key=f"{_TANK}.use_low", unknown_makes_it="lower")
 _UPPER_END, _NO_USE = "at the upper end of its use", "; the fuel use or the capacity is not known"
 FLUID_RANGE = FigureKind(
     f"{_TANK}.range",
@@ -216,6 +217,8 @@ FILLERS_APART = FigureKind(
     "size up",
     "from the middle of one tank to that of the other, along the side both fillers are on",
     "profile",
+    # A neutral fact: where a side is not known, the line of topping up says so.
+    unknown_makes_it="either",
 )
 _KEPT_HOT = "kept all the time at the highest of the plan's temperatures"
 SHELF_LIFE = FigureKind(

@@ -53,6 +53,11 @@ INSPECT_YEARLY = FindingKind("attention", 5, card=_REGISTER).says(
 DAMAGED = FindingKind("do not drive", 5, card=_REGISTER).says(
     "{vehicle}, {position}: {damage}", _SERVICE, brief="{damage}"
 )
+DAMAGE_UNKNOWN = (
+    FindingKind("not cleared", 5, card=_REGISTER)
+    .says("{vehicle}, {position}: damage left blank", "look at it, and enter none or what it is")
+    .at("rig.yaml tires.{tires}.mounted.{position}.damage")
+)
 TREAD_UNKNOWN = (
     FindingKind("not cleared", 5, card=_REGISTER)
     .says("{vehicle}, {position}: tread not known", "measure it in the shallowest groove")

@@ -46,6 +46,8 @@ def assess_label_use(profile: Profile, ledger: Ledger) -> None:
         elif cargo is not None:
             use = None if water is None else cargo_carrying_capacity_left(cargo, water)
             _enter(name, use, (water_input,), ledger)
+        elif any(label.is_blank(name) for name in label.asked):
+            _enter(name, None, (), ledger)
 
 
 def _seat_findings(name: str, vehicle: Vehicle, people: int | None) -> Iterator[Finding]:
@@ -210,12 +212,13 @@ def _enter_group(group: AxleGroup, load: Quantity | None, ledger: Ledger) -> Non
 
 
 def _heaviest(group: AxleGroup, states: tuple[StateLoads, ...]) -> Quantity | None:
-    loads = ([state.vehicles[vehicle].axles[axle].load for vehicle, axle in group.axles] for state in states)
-    sums = [
-        sum(number_in(load, "pound") for load in known)
-        for of in loads
-        if (known := all_known(of)) is not None
-    ]
+    """None where one of its loads is not known in some state: that may be the heaviest."""
+    sums = []
+    for state in states:
+        loads = all_known(state.vehicles[vehicle].axles[axle].load for vehicle, axle in group.axles)
+        if loads is None:
+            return None
+        sums.append(sum(number_in(load, "pound") for load in loads))
     return registry.Quantity(max(sums), "pound") if sums else None
 
 

@@ -95,6 +95,16 @@ def span_of(vehicle: Vehicle) -> Span | None:
     return None if front is None or rear is None else (front, rear)
 
 
+_BEYOND = registry.Quantity(60.0, "inch")
+"""Practice: no receiver or ball mount reaches farther behind its vehicle."""
+
+
+def coupling_span(vehicle: Vehicle) -> Span | None:
+    """Where a coupling can be whose place nobody noted: it may stand out behind."""
+    span = span_of(vehicle)
+    return None if span is None else (span[0], span[1] + _BEYOND)
+
+
 def supports_of(rig: Rig, vehicle: str) -> Supports:
     """Supports of a vehicle of the rig."""
     axles, span = rig.vehicles[vehicle].axles, span_of(rig.vehicles[vehicle])
@@ -192,7 +202,8 @@ class Resting(NamedTuple):
     """One vehicle that rests on another: how it is joined, what its ticket says, and what has changed.
 
     ``down`` is what it presses on its coupling, None where nobody knows, ``down_change`` what of it is not
-    on its ticket. ``allowances`` say how much heavier than half an axle an end of it may be.
+    on its ticket. ``allowances`` say how much heavier than half an axle an end of it may be, ``span`` where
+    on the vehicle ahead the coupling can be.
     """
 
     coupling: Coupling
@@ -203,6 +214,7 @@ class Resting(NamedTuple):
     down_change: Bounds
     changes: tuple[PlacedChange, ...] | None
     allowances: dict[str, Quantity]
+    span: Span | None
 
     @property
     def readings(self) -> dict[str, AxleWeights]:
@@ -233,7 +245,8 @@ def _on_its_coupler(resting: Resting, /, *, was_coupled: bool) -> list[PlacedCha
     if most is None or resting.changes is None:
         return None
     what = Phrase(kinds.DOWN_LOAD_OF, {"behind": resting.coupling.behind})
-    return [PlacedChange(what, most, resting.coupling.at, _CENTER, least)] if most.m or least != most else []
+    change = PlacedChange(what, most, resting.coupling.at, _CENTER, least, resting.span)
+    return [change] if most.m or least != most else []
 
 
 def _pounds(bounds: Bounds) -> tuple[Quantity, Quantity]:

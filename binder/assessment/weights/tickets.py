@@ -186,7 +186,7 @@ def _costs(
             for load in loads
             if (end := load.end) is not None and load.load is not None and load.weighed == "axle"
         ]
-        if not known:
+        if not known or len(known) < len(loads):
             continue
         end, load, rule = max(known, key=lambda entry: number_in(entry[0], "pound"))
         added: Quantity = end - load / 2

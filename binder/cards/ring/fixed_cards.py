@@ -6,7 +6,7 @@ from dataclasses import replace
 from binder.assessment.assess import Assessment
 from binder.assessment.body.kinds import PACES_FROM_REAR, TAIL_SWING, WIDTH_WITH_MIRRORS
 from binder.assessment.conditions import carried, driven, is_coupled, tanks, towed
-from binder.assessment.ledger import Figure, Key
+from binder.assessment.ledger import OF_THOSE_KNOWN, Figure, Key
 from binder.assessment.road.kinds import MARGIN_OF_TRIP
 from binder.assessment.supplies import kinds
 from binder.assessment.weights.resting import rolling_axles
@@ -28,7 +28,6 @@ from binder.cards.rig_words import (
 )
 from binder.models.rig import Rig
 from binder.models.vehicles import Vehicle
-from binder.quantities import Quantity
 from binder.wording.measures import CLEARANCE, LOAD, NEEDED_VOLUME, SIZE, SPAN
 from binder.wording.numbers import BLANK, beside
 from binder.wording.words import Words, begun
@@ -218,7 +217,8 @@ def windshield_slip(assessment: Assessment) -> Card:
 
 def _sizes(assessment: Assessment) -> Iterator[Block]:
     words = words_of(assessment)
-    height, width, length, weight, room = (assessment.quantity(key) for key in _SIZES.values())
+    height, width, length, weight, _ = (assessment.quantity(key) for key in _SIZES.values())
+    room = assessment.known(_MARGIN)
     other, heavy = beside(height, SIZE, words.style), beside(weight, LOAD, words.style)
     beside_height = ", ".join(part for part in (other, _spare(room, words)) if part)
     yield Big("Height", words.text(height, SIZE), beside_height, 40)
@@ -228,10 +228,12 @@ def _sizes(assessment: Assessment) -> Iterator[Block]:
     yield Big("Weight, all of it", words.text(weight, LOAD), heavy and f"{heavy}, at its heaviest", 32)
 
 
-def _spare(room: Quantity | None, words: Words) -> str:
-    if room is None:
+def _spare(figure: Figure | None, words: Words) -> str:
+    room = figure.quantity if figure else None
+    if figure is None or room is None:
         return ""
-    return "TOO HIGH: card 5" if room.m < 0 else f"{words.text(room, CLEARANCE)} to spare"
+    known = " under those known" if figure.case == OF_THOSE_KNOWN else ""
+    return "TOO HIGH: card 5" if room.m < 0 else f"{words.text(room, CLEARANCE)} to spare{known}"
 
 
 def _wrong(assessment: Assessment) -> str:
