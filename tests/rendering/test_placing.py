@@ -174,3 +174,11 @@ def test_rows_are_counted_as_they_break() -> None:
 
     assert row_count("one two one two", 9, width) == 2
     assert row_count("one two one two", 9, width - 0.2) == 4
+
+
+def test_a_row_does_not_begin_with_what_divides_or_closes() -> None:
+    width = text_width("one / two", 9) + 0.5
+
+    assert row_count("one / two", 9, width) == 1
+    assert row_count("one / two / six", 9, width) == 2
+    assert row_count("one two two /", 9, text_width("one two two", 9) + 0.5) == 2
