@@ -127,7 +127,7 @@ def _whole(refused: click.ClickException) -> str:
 
 
 def _fault_told(fault: Exception) -> str:
-    from binder.build import kept_fault  # noqa: PLC0415 - as below: commands import what they need.
+    from binder.build import kept_fault  # noqa: PLC0415 - keeps --help fast.
 
     return f"binder has a fault of its own; please report what is saved in {kept_fault(fault)}."
 
@@ -172,7 +172,7 @@ def main() -> None:
 )
 def new(folder: Path, kind: str) -> None:
     """Write a commented profile with named blanks into a new folder DIR."""
-    from binder.build import write_starter  # noqa: PLC0415 - commands import what they need, so that --help is fast.
+    from binder.build import write_starter  # noqa: PLC0415 - keeps --help fast.
 
     try:
         written = write_starter(folder, kind)
@@ -188,7 +188,7 @@ def new(folder: Path, kind: str) -> None:
 @_trip
 def check(rig: Path, trip: str | None) -> None:
     """Say what must not drive, what asks for attention and what is missing; write nothing."""
-    from binder.build import mixed_files, printable_cards, read_and_assess  # noqa: PLC0415 - as above.
+    from binder.build import mixed_files, printable_cards, read_and_assess  # noqa: PLC0415 - keeps --help fast.
 
     options = _options(trip, None)
     with _problems_told():
@@ -220,7 +220,7 @@ def check(rig: Path, trip: str | None) -> None:
 def build(rig: Path, trip: str | None, out: Path | None, on: str | None, flip: str, private: bool) -> None:  # noqa: FBT001, PLR0913, PLR0917 - click hands options over like this.
     """Print cards.pdf, sheets.pdf, binder.pdf and numbers.json."""
     _load_typesetter()
-    from binder.build import build as build_printing  # noqa: PLC0415 - as above.
+    from binder.build import build as build_printing  # noqa: PLC0415 - keeps --help fast.
 
     options = _options(trip, on, out, "short" if flip == "short" else "long", private=private)
     with _problems_told():
@@ -238,8 +238,8 @@ def build(rig: Path, trip: str | None, out: Path | None, on: str | None, flip: s
 @_trip
 def explain(rig: Path, words: tuple[str, ...], trip: str | None) -> None:
     """Say how a number was found: inputs, rule, limit, source. KEY: one, its start, or words of it."""
-    from binder.build import read_and_assess  # noqa: PLC0415 - as above.
-    from binder.wording.record import explanation  # noqa: PLC0415 - as above.
+    from binder.build import read_and_assess  # noqa: PLC0415 - keeps --help fast.
+    from binder.wording.record import explanation  # noqa: PLC0415 - keeps --help fast.
 
     with _problems_told():
         assessment = read_and_assess(rig, _options(trip, None))
@@ -254,7 +254,7 @@ def explain(rig: Path, words: tuple[str, ...], trip: str | None) -> None:
 @click.argument("words", nargs=-1, metavar="[WORD]...")
 def list_fields(words: tuple[str, ...]) -> None:
     """List every field of the files: what it is, where to read it, an example. With WORD, those with it."""
-    from binder.models.fields import fields  # noqa: PLC0415 - as above.
+    from binder.models.fields import fields  # noqa: PLC0415 - keeps --help fast.
 
     found = list(fields(" ".join(words)))
     if not found:
@@ -272,7 +272,7 @@ def list_fields(words: tuple[str, ...]) -> None:
 def _options(
     trip: str | None, on: str | None, out: Path | None = None, flip: str = "long", *, private: bool = False
 ) -> "BuildOptions":
-    from binder.build import BuildOptions  # noqa: PLC0415 - as above.
+    from binder.build import BuildOptions  # noqa: PLC0415 - keeps --help fast.
 
     return BuildOptions(_effective(on), trip, out, "short" if flip == "short" else "long", private)
 
@@ -296,7 +296,7 @@ def _refused(text: str) -> click.ClickException:
 
 @contextlib.contextmanager
 def _problems_told():  # type: ignore[no-untyped-def] # noqa: ANN202 - a context manager of nothing.
-    from binder.problems import InputProblems  # noqa: PLC0415 - as above.
+    from binder.problems import InputProblems  # noqa: PLC0415 - keeps --help fast.
 
     try:
         yield
@@ -329,8 +329,8 @@ def _no_library(name: str) -> str:
 
 
 def _tell(assessment: "Assessment") -> None:
-    from binder.assessment.ledger import GRADES  # noqa: PLC0415 - as above.
-    from binder.wording.words import Words, style_of  # noqa: PLC0415 - as above.
+    from binder.assessment.ledger import GRADES  # noqa: PLC0415 - keeps --help fast.
+    from binder.wording.words import Words, style_of  # noqa: PLC0415 - keeps --help fast.
 
     words = Words(style_of(assessment))
     for grade in GRADES:

@@ -70,9 +70,9 @@ def _matrix(text: str) -> list[list[bool]]:
     if not text or not text.isascii():
         raise ValueError(f"{text!r} cannot be coded; it must be plain ASCII and not empty")
     refuse_too_long(text)
-    # Only a drawing needs the library: that a text is too long is told without it.
-    import qrcode  # noqa: PLC0415 - as said above.
-    from qrcode import util  # noqa: PLC0415 - as said above.
+    # Only a drawing needs the library: check tells without it that a text is too long.
+    import qrcode  # noqa: PLC0415 - check draws no code.
+    from qrcode import util  # noqa: PLC0415 - check draws no code.
 
     code = qrcode.QRCode(error_correction=qrcode.ERROR_CORRECT_Q, border=_QUIET_ZONE)
     for mode, part in _segments(text):
