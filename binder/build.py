@@ -68,8 +68,7 @@ def _read(folder: Path, options: BuildOptions) -> Profile:
 
 def _refuse_letters(profile: Profile) -> None:
     """Refuse what neither bundled face can print, where it was written."""
-    places = [place for place in (profile.rig_places, profile.trip_places) if place]
-    problems = [problem for place in places for problem in _letter_problems(place, (), place.data)]
+    problems = [problem for place in profile.places for problem in _letter_problems(place, (), place.data)]
     if problems:
         raise InputProblems(problems, profile.sources)
 
@@ -162,9 +161,15 @@ def _unfit_problem(profile: Profile, found: "Unfit") -> Problem:
     text = f"'{shown}' is too long for its place on {side}: {found.over} characters less fit"
     hint = "shorten it, or put a space or a hyphen where it may be broken"
     wanted = found.word.casefold().strip(".,;:()")
-    for places in (profile.trip_places, profile.rig_places):
-        for path, written, is_key in _written(places.data if places else None, ()):
-            if places and wanted in written.casefold():
+    # What the rig's file names is told there, not where it is named again.
+    rig, others = (
+        profile.rig_places,
+        [places for places in profile.places if places is not profile.rig_places],
+    )
+    sought = [(rig, {True}), *((places, {True, False}) for places in others), (rig, {False})]
+    for places, keys in sought:
+        for path, written, is_key in _written(places.data, ()):
+            if is_key in keys and wanted in written.casefold():
                 return places.problem(path, text, at_key=is_key, hint=hint)
     return Problem(profile.rig_places.file, None, "", text, hint)
 
@@ -307,4 +312,5 @@ def starter_files(kind: str) -> dict[str, str]:
     )
     written = {name: texts.get_template(f"{name}.j2").render(kind=kind) for name in _STARTER_FILES}
     schemas = {"rig.schema.json": schema(Rig), "trip.schema.json": schema(Trip)}
+    written["signs.svg"] = (templates_folder() / "starter" / "signs.svg").read_text("utf-8")
     return written | {name: json.dumps(one, indent=1) + "\n" for name, one in schemas.items()}

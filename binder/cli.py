@@ -190,7 +190,8 @@ def check(rig: Path, trip: str | None) -> None:
     """Say what must not drive, what asks for attention and what is missing; write nothing."""
     from binder.build import mixed_files, printable_cards, read_and_assess  # noqa: PLC0415 - keeps --help fast.
 
-    options = _options(trip, None)
+    # What a private set would refuse is told here too.
+    options = _options(trip, None, private=True)
     with _problems_told():
         assessment = read_and_assess(rig, options)
         printable_cards(assessment)

@@ -177,6 +177,20 @@ def test_a_letter_that_no_typeface_has_is_refused_by_check_with_its_place(
     assert "\x1b" not in told.output
 
 
+@pytest.mark.parametrize("command", [["check"], ["build", "--private"]])
+def test_a_letter_of_the_private_file_that_no_typeface_has_is_refused_with_its_place(
+    tmp_path: Path, command: list[str]
+) -> None:
+    rig = kestrel(tmp_path, "name: Kestrel", "name: Kestrel")
+    (rig / "private.yaml").write_text("contacts:\n  - {who: dentist \U0001f9b7, phone: 555 0100}\n", "utf-8")
+    told = CliRunner().invoke(cli.main, [*command, str(rig)])
+
+    assert told.exit_code == 2
+    assert "'\U0001f9b7' (U+1F9B7) cannot be printed; leave it out" in told.output
+    assert "private.yaml:2:" in told.output
+    assert "error: contacts[1].who: " in told.output
+
+
 @pytest.mark.parametrize(
     "name",
     [

@@ -51,6 +51,8 @@ def _in(quantity: Quantity, unit: str) -> float:
         ("5.5 bar", q.PRESSURE, 550, "kilopascal"),
         ("550 kPa", q.PRESSURE, 5.5, "bar"),
         ("475 ft*lb", q.TORQUE, 475, "foot * pound_force"),
+        ("165 lb-ft", q.TORQUE, 165, "foot * pound_force"),
+        ("100 ft lbs", q.TORQUE, 100, "foot * pound_force"),
         ("26250 lb*in", q.TORQUE, 26250, "inch * pound_force"),
         ("8.0 mpg", q.FUEL_USE, 1 / 8, "gallon / mile"),
         ("30 L/100km", q.FUEL_USE, 0.3, "liter / kilometer"),

@@ -1,5 +1,6 @@
 """What paper cannot hold is refused by ``check`` as by ``build``, at the entry it is written in."""
 
+import re
 from datetime import date
 from pathlib import Path
 from shutil import copytree
@@ -36,3 +37,13 @@ def test_what_no_paper_holds_is_told_by_check_and_build_with_file_line_and_lengt
     assert "characters" in checked.output
     assert str(refused.value).strip() in checked.output
     assert not (tmp_path / "out").exists()
+
+
+def test_a_name_too_long_is_told_where_it_is_given_not_where_it_is_used(tmp_path: Path, root: Path) -> None:
+    folder = copytree(root / "tests" / "rigs" / "slide_in_camper", tmp_path / "rig")
+    for file in folder.rglob("*.yaml"):
+        text = re.sub(r"\bcamper\b", _WORD, file.read_text(encoding="utf-8"))
+        file.write_text(text.replace(f"kind: {_WORD}", "kind: camper"), encoding="utf-8")
+
+    with pytest.raises(InputProblems, match=rf"rig\.yaml:[0-9:]+ error: vehicles\.{_WORD}: "):
+        build(folder, BuildOptions(date(2026, 6, 1), out=tmp_path / "out"))

@@ -35,6 +35,8 @@ def of_case(texts: ByCase[_Of], case: str) -> _Of:
     return texts
 
 
+OF_THOSE_KNOWN = "of those known"
+"""The case of a figure taken over several things one of which is not known: the card says so beside it."""
 NO_FACTS: Mapping[str, "Fact"] = MappingProxyType({})
 
 

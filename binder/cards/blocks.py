@@ -18,8 +18,9 @@ from binder.cards.drawings import (
     TireMap,
     WarningDevices,
 )
+from binder.wording.record import origin_words
 
-Consequence: TypeAlias = Literal["do not move", "fix before moving", "go", ""]
+Consequence: TypeAlias = Literal["DO NOT MOVE", "FIX FIRST", "OK TO GO", ""]
 SignalWord: TypeAlias = Literal["DANGER", "WARNING", "CAUTION", "NOTICE"]
 
 
@@ -215,6 +216,11 @@ class Reason:
     name: str
     text: str
     source: str
+
+    @property
+    def origin(self) -> str:
+        """Where it is from, as printed."""
+        return origin_words(self.source)
 
 
 @dataclass(frozen=True)

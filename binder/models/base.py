@@ -20,6 +20,12 @@ class Record(BaseModel):
     """A mapping a person wrote: frozen, unknown keys refused, empty means not known."""
 
     model_config = ConfigDict(frozen=True, extra="forbid", arbitrary_types_allowed=True, defer_build=True)
+    asked: ClassVar[frozenset[str]] = frozenset()
+    """Fields that, left out, are none, and written without a value are not known."""
+
+    def is_blank(self, name: str) -> bool:
+        """Tell whether a field was written and left without a value."""
+        return name in self.model_fields_set and getattr(self, name) is None
 
     @classmethod
     def blank(cls) -> Self:

@@ -16,12 +16,16 @@ from binder.problems import InputProblems, Path, Position, Problem
 from binder.quantities import Dimension
 
 _Model = TypeVar("_Model", bound=BaseModel)
+_NEEDED = "is needed and not there (or empty)"
 _SHAPES = {"dict_type", "model_type", "model_attributes_type"}
 
 
 @dataclass(frozen=True)
 class Profile:
-    """What a folder holds, as models, and where each entry stands in the files."""
+    """What a folder holds, as models, and where each entry stands in the files.
+
+    ``unwritten_plan`` is the file of a plan that says nothing of its trip yet, and stands for none.
+    """
 
     folder: str
     rig: Rig
@@ -29,13 +33,19 @@ class Profile:
     trip: Trip | None = None
     trip_places: Located | None = None
     trip_name: str = ""
+    unwritten_plan: str = ""
     private: Private | None = None
+    private_places: Located | None = None
+
+    @property
+    def places(self) -> list[Located]:
+        """Where each entry stands, in every file that is read."""
+        return [item for item in (self.rig_places, self.trip_places, self.private_places) if item]
 
     @property
     def sources(self) -> dict[str, str]:
         """Text of each file by its printed name."""
-        located = [self.rig_places, *([self.trip_places] if self.trip_places else [])]
-        return {item.file: item.source for item in located}
+        return {item.file: item.source for item in self.places}
 
 
 def load_profile(folder: FilePath, trip_name: str | None = None, *, private: bool = False) -> Profile:
@@ -53,12 +63,30 @@ def load_profile(folder: FilePath, trip_name: str | None = None, *, private: boo
     private_file = folder / "private.yaml"
     wanted = private and private_file.exists()
     private_part, private_places = read_record(private_file, Private) if wanted else (None, None)
+    unwritten = ""
+    if trip_file and trip_places and trip_name is None and _is_unwritten(trip_places):
+        unwritten, trip_file, trip_places = trip_file.name, None, None
     located = [item for item in (rig_places, trip_places, private_places) if item]
     problems = trip_problems + [problem for item in located for problem in item.problems]
     if problems or rig is None:
         raise InputProblems(problems, {item.file: item.source for item in located})
     name = trip_file.stem if trip_file else ""
-    return Profile(folder.resolve().name, rig, rig_places, trip, trip_places, name, private_part)
+    folder_name = folder.resolve().name
+    return Profile(
+        folder_name, rig, rig_places, trip, trip_places, name, unwritten, private_part, private_places
+    )
+
+
+def _is_unwritten(plan: Located) -> bool:
+    """A plan as a starter has it: it lacks its name, and of every day when it leaves and where it goes."""
+    lacks_only = all(problem.text.endswith(_NEEDED) for problem in plan.problems)
+    return bool(plan.problems) and lacks_only and not _says(plan.data, {"name", "leave", "place"})
+
+
+def _says(data: Plain, names: set[str]) -> bool:
+    if isinstance(data, dict):
+        return any((key in names and one is not None) or _says(one, names) for key, one in data.items())
+    return isinstance(data, list) and any(_says(one, names) for one in data)
 
 
 def _trip_file(folder: FilePath, trip_name: str | None) -> tuple[FilePath | None, list[Problem]]:
@@ -136,10 +164,12 @@ def without_blanks(data: Plain, annotation: Any) -> Any:  # noqa: ANN401 - it wa
     """Leave out what is empty, so that it is *not known*; an unknown key stays, to be told.
 
     A name with nothing after it, among the owner's own names, stays as an entry that says nothing
-    yet: a coupling's part without its rating is still a part.
+    yet: a coupling's part without its rating is still a part. What a record asks for stays, too.
     """
     if isinstance(data, list):
-        return [without_blanks(value, _inside(annotation, 0)) for value in data if value is not None]
+        is_kept = type(None) in get_args(get_args(annotation)[-1])
+        listed = [value for value in data if is_kept or value is not None]
+        return [without_blanks(value, _inside(annotation, 0)) for value in listed]
     if not isinstance(data, dict):
         return data
     kept: dict[str, Any] = {}
@@ -149,7 +179,7 @@ def without_blanks(data: Plain, annotation: Any) -> Any:  # noqa: ANN401 - it wa
             kept[key] = without_blanks(value, inside)
         elif not _is_model(annotation) and _is_model(inside):
             kept[key] = {}
-        elif _is_model(annotation) and key not in _field_names(annotation):
+        elif _is_model(annotation) and (key in annotation.asked or key not in _field_names(annotation)):
             kept[key] = None
     return kept
 
@@ -158,6 +188,9 @@ def _as_problems(error: ValidationError, located: Located, model: type[BaseModel
     for item in error.errors(include_url=False):
         path = _with_blank_entries(tuple(item["loc"]), located.data)
         kind, context = item["type"], item.get("ctx", {})
+        if context.get("expected") == "False":
+            # `none` might have stood there; what is wrong with the list is told.
+            continue
         if kind == "extra_forbidden":
             yield _unknown_key(located, path, model)
         elif kind == "missing":
@@ -189,7 +222,7 @@ def _with_blank_entries(path: Path, data: Plain) -> Path:
 
 
 def _missing(located: Located, path: Path, model: type[BaseModel]) -> Problem:
-    text = f"'{path[-1]}' is needed and not there (or empty)"
+    text = f"'{path[-1]}' {_NEEDED}"
     hint = _example_hint(str(path[-1]), _annotation_at(model, path[:-1]))
     if path in located.keys:
         return located.problem(path, text, at_key=True, hint=hint)
@@ -218,6 +251,8 @@ def _said(item: Any, kind: str, context: dict[str, Any]) -> str:  # noqa: ANN401
         "list_type": f"{shown} stands where a list is needed, like '[front, rear]'",
         "too_short": "at least one entry that is not empty is needed here",
     } | dict.fromkeys(_SHAPES, f"{shown} stands where 'name: value' entries are needed")
+    if kind == "list_type" and str(written).lower() in {"yes", "true", *map(str, range(20))}:
+        return f"{shown} does not say where; write each place in a list, like '[left front, right]'"
     if kind == "list_type" and isinstance(written, str):
         return f"{shown} is not a list; write it like '[{written}]'"
     return reasons.get(kind, f"{shown} cannot stand here ({kind.replace('_', ' ')})")

@@ -47,6 +47,7 @@ class Carried(BareRecord):
     """
 
     bare_field = "what"
+    asked = frozenset({"expires"})
     what: Text = needed("what it is", "", "fuel filter")
     names: Text | None = entry(
         "its name in the list of what belongs aboard, where `what` is another",
@@ -89,6 +90,7 @@ class Coupling(Record):
     ``since`` is the day it was fitted: a ticket of before, weighed coupled, is put aside.
     """
 
+    asked = frozenset({"weight", "length"})
     ahead: Text = needed("name of the vehicle in front", "", "coach")
     behind: Text = needed("name of the one behind, or carried", "", "car")
     since: Day | None = entry("since when it has been as it is, where it was changed", "", "2026-05-02")

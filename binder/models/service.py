@@ -104,17 +104,23 @@ class Service(Record):
     """One service item and how often it is due; ``vehicle`` and ``meter`` say whose meters count."""
 
     what: Text = needed("what is done", "", "engine oil and filter")
-    every: list[Interval] = entry(
+    every: list[Interval | None] = entry(
         "how often, whichever comes first", "the manual", "[12 months, 15000 mi]", default=[]
     )
     last: LastDone | None = entry("when it was last done")
     vehicle: Text | None = entry("whose meters count", "", "coach", alias="in")
     meter: Literal["engine", "generator"] | None = entry("which hour meter counts", "", "generator")
 
+    @property
+    def intervals(self) -> list[IntervalValue]:
+        """Those of its intervals that are known."""
+        return [one for one in self.every if one is not None]
+
 
 class Reading(Record):
     """What the meters of one vehicle read on a day; the latest day counts."""
 
+    asked = frozenset({"odometer", "engine", "generator"})
     on: Day | None = entry("the day", "", "2026-05-20")
     vehicle: Text = needed("the vehicle", "", "coach", alias="in")
     odometer: Length | None = entry("odometer", "the dash", "34150 mi")

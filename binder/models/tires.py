@@ -51,6 +51,7 @@ class LoadTableText(Record):
 class MountedTire(Record):
     """One tire of the register, at its position."""
 
+    asked = frozenset({"damage"})
     date_code: Text | None = entry(
         "week and year it was made: the last four figures after DOT",
         "the sidewall, perhaps the inner one",

@@ -175,6 +175,7 @@ class Rules(Record):
 class Stop(Record):
     """A place on the route. ``levels`` are those on leaving it, as the plan states them."""
 
+    asked = frozenset({"time_zone", "stay"})
     place: Text = needed("its name", "", "Bend")
     latitude: Latitude | None = entry("north is positive", "a map", "43.1245")
     longitude: Longitude | None = entry("west is negative", "a map", "-116.5023")
@@ -205,6 +206,7 @@ class Clearance(Record):
 class PostedLimit(Record):
     """What is posted at one place beside its height: weight, width, length, or ground clearance needed."""
 
+    asked = frozenset({"weight", "width", "length", "ground_clearance"})
     what: Text = needed("where it is posted", "", "covered bridge")
     weight: Mass | None = entry("posted weight", "the sign", "20000 lb")
     width: Length | None = entry("posted width", "the sign", "96 in")
@@ -233,6 +235,9 @@ class Tunnel(Record):
 
     what: Text = needed("its name", "", "the tunnel")
     propane: Text | None = entry("what its operator says of propane", "ask the operator", "valve shut")
+    largest_cylinder: Mass | None = entry(
+        "the most propane one cylinder may hold in it", "ask the operator", "10 lb"
+    )
 
 
 class Leg(Record):

@@ -34,6 +34,7 @@ Contents: TypeAlias = Literal[
 class Label(Record):
     """What the vehicle's own labels say."""
 
+    asked = frozenset({"occupant_and_cargo_carrying_capacity", "cargo_carrying_capacity"})
     gross_vehicle_weight_rating: Mass | None = entry(
         "the most the whole vehicle may weigh, loaded: GVWR",
         "the label by the driver's door or seat; on a trailer at its front left",
@@ -111,9 +112,9 @@ _CARRIES = as_text("air, or a share", "33 %", f"air|{written_pattern(SHARE)}")
 
 
 class Axle(Record):
-    """One axle; ``at`` is measured from the vehicle's first axle, positive to the rear."""
+    """One axle; ``at`` is measured from the vehicle's first axle, positive to the rear; None: not known."""
 
-    at: Place = needed(
+    at: Place | None = entry(
         "from the vehicle's first axle to this one, to the rear", "measure it between wheel centers", "252 in"
     )
     track: Annotated[Length, WrapValidator(_apart)] | None = entry(
@@ -181,7 +182,9 @@ class Engine(Record):
     place: Literal["front", "rear"] | None = entry("which end it is at", "", "rear")
     cylinders: Count | None = entry("how many cylinders", "the manual", "6")
     displacement: Volume | None = entry("displacement", "the manual", "8.9 L")
-    belts: list[Text] = entry("what each belt drives", "look", "[alternator, air conditioner]", default=[])
+    belts: list[Text | None] = entry(
+        "what each belt drives", "look", "[alternator, air conditioner]", default=[]
+    )
     no_crank: list[Text] = entry(
         "what to do when it does not crank, a line each",
         "its manual, and what you have found",
@@ -315,3 +318,9 @@ class Vehicle(Record):
     equipment: Equipment = entry("what it has, and where", default=Equipment.blank())
     bays: dict[str, Bay] = entry("by names of your own", default={})
     towing: Towing | None = entry("how it is towed")
+
+    @property
+    def axle_places(self) -> list[Quantity]:
+        """Where its axles stand, front to rear; empty where one of them is not known."""
+        places = [axle.at for axle in self.axles.values() if axle.at is not None]
+        return places if len(places) == len(self.axles) else []

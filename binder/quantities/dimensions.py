@@ -174,6 +174,9 @@ def _table(*rows: tuple[str, str, Dimension]) -> dict[str, WrittenUnit]:
     }
 
 
+PROPANE_BY_WEIGHT = "a 20 lb cylinder of propane has a capacity of 5.9 gal, 4.7 gal of it usable"
+"""At 4.24 lb a gallon (S-COMAR) and 80 % fill (29 CFR 1910.110): cylinders are sold by weight."""
+
 # The closed table of units a person may write. Dimension is the first the word can mean.
 UNITS: dict[str, WrittenUnit] = _table(
     ("in|inch|inches", "inch", LENGTH),
@@ -189,8 +192,8 @@ UNITS: dict[str, WrittenUnit] = _table(
     ("psi", "psi", PRESSURE),
     ("bar", "bar", PRESSURE),
     ("kPa", "kilopascal", PRESSURE),
-    ("ft*lb|lb*ft", "foot * pound_force", TORQUE),
-    ("in*lb|lb*in", "inch * pound_force", TORQUE),
+    ("ft*lb|lb*ft|ft-lb|lb-ft|ft lb|lb ft|ft-lbs|lbs-ft|ft lbs|lbs ft", "foot * pound_force", TORQUE),
+    ("in*lb|lb*in|in-lb|lb-in|in lb|lb in|in-lbs|in lbs", "inch * pound_force", TORQUE),
     ("N*m|Nm", "newton * meter", TORQUE),
     ("gal|gallon|gallons", "gallon", VOLUME),
     ("qt|quart|quarts", "quart", VOLUME),
@@ -346,8 +349,9 @@ def _registered(name: str) -> pint.Unit:
 def _checked(quantity: Quantity, text: str, written: Dimension, needed: Dimension) -> Quantity:
     same_formula_only = needed.formula in ("", FUEL_USE.formula) and written is not needed
     if same_formula_only or not needed.measures(quantity):
+        by_weight = f"; {PROPANE_BY_WEIGHT}" if (written, needed) == (MASS, VOLUME) else ""
         raise QuantityError(
-            f"'{text}' is {written.words}; {needed.words} is needed here, like '{needed.example}'"
+            f"'{text}' is {written.words}; {needed.words} is needed here, like '{needed.example}'{by_weight}"
         )
     return quantity
 

@@ -77,6 +77,11 @@ def value_widths(table: ValueTable, width: float, value_points: float) -> tuple[
     return (width - sum(figures), *figures)
 
 
+def has_room_for_names(table: ValueTable, names: float) -> bool:
+    """Tell whether each word of a name has room beside the figures."""
+    return all(_wide(row.name, ACTED_ON, "Bold", whole=False) <= names for row in table.rows)
+
+
 def has_room_for_large(table: ValueTable, width: float) -> bool:
     """Tell whether the names keep enough room beside large values."""
     return value_widths(table, width, 32)[0] >= _NAME_LEAST

@@ -190,7 +190,7 @@ def _caption(text: str, width: float) -> Height:
 
 
 def _values(placed: PlacedValues, _width: float) -> Height:
-    names = placed.widths[0]
+    names = sum(placed.widths) if placed.is_name_above else placed.widths[0]
     found = _caption(placed.table.caption, sum(placed.widths))
     headers = [
         Text(text, SMALL, wide - VALUE_GAP)
@@ -205,7 +205,8 @@ def _values(placed: PlacedValues, _width: float) -> Height:
             name.set_rows(row.detail, SMALL, SMALL_ROW, names)
             name.body -= 2
         found.texts += name.texts
-        found.body += max(_VALUE_ROWS[placed.large], name.body) + 0.8
+        figures = _VALUE_ROWS[placed.large]
+        found.body += (figures + name.body if placed.is_name_above else max(figures, name.body)) + 0.8
     return found
 
 

@@ -37,7 +37,7 @@ from binder.cards.drawings import (
     TireMap,
     WarningDevices,
 )
-from binder.rendering.columns import column_widths, has_room_for_large, value_widths
+from binder.rendering.columns import column_widths, has_room_for_large, has_room_for_names, value_widths
 from binder.rendering.drawings.bars import days_bars, margin_bars, tank_strips
 from binder.rendering.drawings.elevation_profile import elevation_profile
 from binder.rendering.drawings.plan_view import plan_view
@@ -50,8 +50,8 @@ Align: TypeAlias = Literal["left", "right"]
 HEADING, ACTED_ON, SMALL, FOOTER = 14, 13, 9, 8
 """Sizes in points of a group's heading, of what is acted on, of what explains it, and of a footer."""
 
-WRONG = "Wrong as soon as"
-"""What leads in when a card becomes wrong."""
+WRONG = "Reprint if"
+"""What leads in when a card has become wrong."""
 
 _BIG_SIZES = (40, 32, 24)
 
@@ -152,11 +152,15 @@ class PlacedTable:
 
 @dataclass(frozen=True)
 class PlacedValues:
-    """A value table; ``large`` where its values are set in 32 points."""
+    """A value table; ``large`` where its values are set in 32 points.
+
+    ``is_name_above``: a name has a row of its own, where a word of one has no room beside the figures.
+    """
 
     table: ValueTable
     large: bool
     widths: tuple[float, ...]
+    is_name_above: bool
     kind: str = "value_table"
 
 
@@ -276,7 +280,7 @@ def _default(lines: list[Line]) -> Consequence:
 def _placed(block: Block, width: float, default: Consequence) -> PlacedBlock:
     if isinstance(block, Heading):
         return PlacedHeading(
-            heading_text(block), f"{IF_NOT}{default}" if default else "", default == "do not move"
+            heading_text(block), f"{IF_NOT}{default}" if default else "", default == "DO NOT MOVE"
         )
     if isinstance(block, Line):
         return placed_line(block, width, default)
@@ -284,7 +288,8 @@ def _placed(block: Block, width: float, default: Consequence) -> PlacedBlock:
         return _placed_table(block)
     if isinstance(block, ValueTable):
         is_large = len(block.rows) <= _LARGE_ROWS and has_room_for_large(block, width)
-        return PlacedValues(block, is_large, value_widths(block, width, 32 if is_large else 24))
+        widths = value_widths(block, width, 32 if is_large else 24)
+        return PlacedValues(block, is_large, widths, not has_room_for_names(block, widths[0]))
     if isinstance(block, Picture):
         return drawn(block)
     return _placed_big(block, width) if isinstance(block, Big) else block

@@ -49,7 +49,9 @@ def needs_second_face(text: str) -> bool:
     return any(ord(letter) not in _face("Regular") for letter in text)
 
 
-_SPACES = re.compile(r"[ \t\n]+")
+_SPACES = re.compile(r"[ \t\n]++(?![/!?)\]},.:;])")
+"""Where a row may end: not before what closes or divides, even after a space (UAX 14, rule LB13)."""
+
 _WITHIN_WORDS = re.compile(r"(?<=[^\W\d_][-/])(?=[^\W\d_])")
 """Between letters a row may break after a hyphen or a slash: Unicode Standard Annex 14, classes HY, SY."""
 

@@ -23,7 +23,21 @@ def sources_of(text: str) -> tuple[Source, ...]:
 
 def source_words(text: str) -> tuple[str, ...]:
     """The same entries as one line of words each."""
-    return tuple(f"{entry.id}: {entry.title} (grade {entry.grade})" for entry in sources_of(text))
+    return tuple(
+        f"{entry.id}: {entry.title} (grade {entry.grade}{_GET_BETTER if entry.grade == 'C' else ''})"
+        for entry in sources_of(text)
+    )
+
+
+def origin_words(text: str) -> str:
+    """The same as they stand beside a number: where nothing better is named, a secondary page says so."""
+    named = sources_of(text)
+    if any(entry.grade[:1] in {"A", "B"} for entry in named):
+        return text
+    return "; ".join(f"{one.id} (grade C)" if one.grade == "C" else one.id for one in named)
+
+
+_GET_BETTER = ": a secondary page, get a better one"
 
 
 Plain: TypeAlias = "dict[str, Plain] | list[Plain] | str | float | None"

@@ -61,7 +61,7 @@ def _loads(profile: Profile, levels: dict[str, LevelValue]) -> tuple[float, floa
         more = _gallons(tank, levels[name]) - _gallons(tank, ticket.levels["coach"][name])
         assert tank.at is not None
         steps.append((more * _POUNDS_A_GALLON[tank.holds], tank.at.magnitude))
-    wheelbase = coach.axles["drive"].at.magnitude
+    _, wheelbase = (at.magnitude for at in coach.axle_places)
     weights = ticket.weights["coach"].axles
     steer, drive = weights["steer"].axle, weights["drive"].axle
     assert steer is not None

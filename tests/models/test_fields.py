@@ -72,13 +72,10 @@ def test_the_schema_takes_the_demos(file: Path) -> None:
 
 
 @pytest.mark.parametrize("kind", KINDS)
-def test_the_schema_asks_of_a_starter_only_what_is_needed(kind: str) -> None:
+def test_the_schema_takes_a_starter_as_written(kind: str) -> None:
     files = starter_files(kind)
 
-    filled = re.sub(r"(?m)^( +at:) +# \* ", r"\1 120 in # ", files["rig.yaml"])
-
-    assert errors("rig.yaml", files["rig.yaml"]) != []
-    assert errors("rig.yaml", filled) == []
+    assert errors("rig.yaml", files["rig.yaml"]) == []
     assert json.loads(files["rig.schema.json"]) == schema(FILES["rig.yaml"])
     assert files["rig.yaml"].startswith("# yaml-language-server: $schema=rig.schema.json\n")
     assert files["trips/first_trip.yaml"].startswith("# yaml-language-server: $schema=../trip.schema.json\n")

@@ -1,14 +1,19 @@
-"""The starters: each asks for what its kind has, tells each needed blank, and is read once filled."""
+"""The starters: each asks for what its kind has, prints as written, and is read once filled."""
 
 import re
+from datetime import date
 from pathlib import Path
 
 import pytest
+from click.testing import CliRunner
 
-from binder.build import KINDS, starter_files, write_starter
-from binder.cli import new
+from binder.build import KINDS, BuildOptions, printable_cards, read_and_assess, starter_files, write_starter
+from binder.cards.order import binder_document
+from binder.cli import main, new
 from binder.models.load import load_profile
 from binder.problems import InputProblems
+from binder.rendering.html import binder_html, ring_html
+from binder.rendering.pdf import render
 
 _LACKS = {
     "motorhome": ("couplings", "trailer", "car:", "brake controller"),
@@ -19,30 +24,57 @@ _LACKS = {
 }
 
 
-def needed_of(folder: Path) -> list[str]:
-    with pytest.raises(InputProblems) as raised:
-        load_profile(folder)
-    assert all(
-        problem.text.endswith("is needed and not there (or empty)") for problem in raised.value.problems
-    )
-    return [problem.field for problem in raised.value.problems if problem.file.endswith("rig.yaml")]
-
-
 @pytest.mark.parametrize("kind", KINDS)
-def test_a_starter_needs_nothing_of_the_rig_but_where_its_axles_stand(kind: str, tmp_path: Path) -> None:
+def test_a_starter_as_written_is_checked_and_told_what_it_lacks_with_the_path_to_type(
+    kind: str, tmp_path: Path
+) -> None:
     write_starter(tmp_path / "rig", kind)
 
-    needed = needed_of(tmp_path / "rig")
+    told = CliRunner().invoke(main, ["check", str(tmp_path / "rig")])
 
-    assert needed
-    assert all(re.fullmatch(r"vehicles\.\w+\.axles\.\w+\.at", field) for field in needed)
+    assert told.exit_code == 3, told.output
+    assert "DO NOT DRIVE: none" in told.output
+    for path in (r"axles\.\w+\.at", r"axles\.\w+\.label_pressure", r"size\.overall_height"):
+        assert re.search(rf"(?m)^ +rig\.yaml vehicles\.\w+\.{path}$", told.output)
+    assert "trip plan, name, days.leave, days.from.place, days.legs.to.place" in told.output
+
+
+def started(folder: Path, kind: str) -> Path:
+    """A starter whose axles are placed, its trip as it was written."""
+    write_starter(folder, kind)
+    rig = folder / "rig.yaml"
+    rig.write_text(re.sub(r"(?m)^( +at:) +# \* ", r"\1 120 in # ", rig.read_text("utf-8")), "utf-8")
+    return folder
+
+
+def test_a_plan_that_was_begun_or_asked_for_is_never_passed_over(tmp_path: Path) -> None:
+    folder = started(tmp_path, "motorhome")
+    trip = folder / "trips" / "first_trip.yaml"
+    with pytest.raises(InputProblems, match=r"first_trip\.yaml:5:1: error: name"):
+        load_profile(folder, "first_trip")
+    trip.write_text(trip.read_text("utf-8").replace("      place:", "      place: Bend", 1), "utf-8")
+    with pytest.raises(InputProblems, match=r"first_trip\.yaml:5:1: error: name"):
+        load_profile(folder)
 
 
 @pytest.mark.parametrize("kind", KINDS)
-def test_a_starter_is_read_once_its_needed_blanks_are_filled(kind: str, tmp_path: Path) -> None:
+def test_the_cards_of_a_starter_as_written_are_printed_with_blanks(kind: str, tmp_path: Path) -> None:
+    write_starter(tmp_path / "rig", kind)
+
+    assessment = read_and_assess(tmp_path / "rig", BuildOptions(date(2026, 6, 1)))
+    cards = printable_cards(assessment)
+    document = binder_html(binder_document(assessment, cards), assessment.rig.paper)
+    sides = sum(len(card.sides) for card in cards)
+    pdf = render(ring_html(cards, assessment.rig.paper), sides)
+
+    assert pdf.page_count == sides > len(cards)
+    assert "____" in document
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_a_starter_is_read_once_its_plan_has_a_name_a_departure_and_places(kind: str, tmp_path: Path) -> None:
     write_starter(tmp_path, kind)
-    rig, trip = tmp_path / "rig.yaml", tmp_path / "trips" / "first_trip.yaml"
-    rig.write_text(re.sub(r"(?m)^( +at:) +# \* ", r"\1 120 in # ", rig.read_text("utf-8")), "utf-8")
+    trip = tmp_path / "trips" / "first_trip.yaml"
     answers = {"name:": "Mine", "leave:": "2026-06-01 09:00", "place:": "Bend"}
     filled = trip.read_text("utf-8")
     for name, answer in answers.items():
@@ -53,6 +85,21 @@ def test_a_starter_is_read_once_its_needed_blanks_are_filled(kind: str, tmp_path
 
     assert profile.rig.tires
     assert profile.trip is not None
+
+
+def test_a_plan_that_is_begun_or_asked_for_is_refused_for_what_it_lacks(tmp_path: Path) -> None:
+    write_starter(tmp_path, "motorhome")
+    trip = tmp_path / "trips" / "first_trip.yaml"
+
+    with pytest.raises(InputProblems) as asked_for:
+        load_profile(tmp_path, "first_trip")
+    trip.write_text(trip.read_text("utf-8").replace("\nname:", "\nname: Mine", 1), "utf-8")
+    with pytest.raises(InputProblems) as begun:
+        load_profile(tmp_path)
+
+    lacking = [problem.field for problem in begun.value.problems]
+    assert lacking == ["days[1].leave", "days[1].from.place", "days[1].legs[1].to.place"]
+    assert [problem.field for problem in asked_for.value.problems] == ["name", *lacking]
 
 
 @pytest.mark.parametrize("kind", KINDS)
@@ -68,12 +115,22 @@ def test_a_starter_states_nothing_that_could_be_taken_for_measured(kind: str) ->
 
     stated = {
         match[1]
-        for text in starter_files(kind).values()
-        if '$schema"' not in text
+        for name, text in starter_files(kind).items()
+        if name.endswith(".yaml")
         for match in quantity.finditer(text)
     }
 
     assert stated <= {"0 in", "0 lb", "6 in"}
+
+
+def test_new_writes_the_picture_of_the_signs_that_readme_shows(root: Path, tmp_path: Path) -> None:
+    written = write_starter(tmp_path / "rig", "motorhome")
+    picture = (tmp_path / "rig" / "signs.svg").read_text("utf-8")
+
+    assert str(tmp_path / "rig" / "signs.svg") in written
+    assert "](templates/starter/signs.svg)" in (root / "README.md").read_text("utf-8")
+    for told in ("at: 190 in", "at: -58 in", "at_behind: -40 in", "left: 20 in", "left: -20 in"):
+        assert f">{told}</text>" in picture
 
 
 def test_new_offers_each_kind_there_is() -> None:

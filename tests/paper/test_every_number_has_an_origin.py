@@ -187,9 +187,7 @@ def test_a_pressure_is_not_explained_by_a_weight(printing: Printing, origins: Or
 
 def test_a_stray_digit_in_a_template_is_caught(printing: Printing) -> None:
     card = printing.cards[0]
-    written = ring_html([card], printing.assessment.rig.paper).replace(
-        "Bar at the left:", "Bar 7 at the left:", 1
-    )
+    written = ring_html([card], printing.assessment.rig.paper).replace("Black bar:", "Black bar 7:", 1)
 
     page = next(paper.pages(render(written, len(card.sides)).content))
 

@@ -22,7 +22,7 @@ def unspaced(text: str) -> str:
 
 def test_every_string_of_a_side_is_on_that_side(printing: Printing) -> None:
     for (card, number, _), sheet in zip(printing.sides, printing.pages["cards.pdf"], strict=True):
-        said = [text.removeprefix("Wrong as soon as ") for text in said_by_side(card, number)]
+        said = [text.removeprefix("Reprint if ") for text in said_by_side(card, number)]
         assert [text for text in said if unspaced(text) not in unspaced(sheet.text)] == []
 
 

@@ -1,4 +1,4 @@
-"""Sunset against the times of the US Naval Observatory, and against a second library.
+"""Sunset and sunrise against the times of the US Naval Observatory, and against a second library.
 
 The printed times are whole minutes; the library's own error is under a minute. Tolerance: 60 seconds.
 The second library is PyEphem, which computes from the planetary theory VSOP87, not from the almanac's
@@ -13,7 +13,8 @@ from pathlib import Path
 import ephem
 import pytest
 
-from binder.calculations.route.times import Coordinates, evening
+from binder.assessment.route.days import trip_days
+from binder.calculations.route.times import Coordinates, evening, morning
 from binder.models.load import load_profile
 from tests.published.kinds import check
 
@@ -44,6 +45,40 @@ def test_sunset_is_the_published_one(row: dict[str, str]) -> None:
         offset = timezone(timedelta(hours=float(row["utc_offset_h"])))
         wanted = datetime.fromisoformat(f"{row['date']}T{printed}").replace(tzinfo=offset)
         assert abs(moment - wanted) <= TOLERANCE
+
+
+@pytest.mark.parametrize("row", ROWS, ids=lambda row: f"{row['place']}-{row['date']}")
+@check("S-SKYFIELD-TEST; S-PVLIB-TEST", "published")
+def test_sunrise_is_the_published_one(row: dict[str, str]) -> None:
+    day = date.fromisoformat(row["date"])
+    risen = morning(Coordinates(float(row["lat"]), float(row["lon_east"])), day, ZONES[row["place"]])
+
+    offset = timezone(timedelta(hours=float(row["utc_offset_h"])))
+    printed = datetime.fromisoformat(f"{row['date']}T{row['sunrise_local']}").replace(tzinfo=offset)
+    assert risen is not None
+    assert abs(risen - printed) <= TOLERANCE
+
+
+@pytest.mark.parametrize("name", ["larkspur", "kestrel", "tamarack", "sandpiper"])
+@check("LIB-EPHEM", "library")
+def test_every_sunrise_of_the_demo_trips_is_the_second_library_s(root: Path, name: str) -> None:
+    days = trip_days(load_profile(root / "profiles" / name))
+    compared = 0
+    for day in days:
+        if day.start is None or day.start.latitude is None or day.start.longitude is None:
+            continue
+        assert day.zone_at_start is not None
+        place = Coordinates(day.start.latitude, day.start.longitude)
+        risen = morning(place, day.plan.leave.date(), day.zone_at_start)
+        assert risen is not None
+        observer = ephem.Observer()
+        observer.lat, observer.lon = math.radians(place.latitude), math.radians(place.longitude)
+        observer.pressure, observer.horizon = 0, math.radians(-SUNSET)
+        observer.date = ephem.Date(risen.replace(hour=12, minute=0).astimezone(UTC).replace(tzinfo=None))
+        wanted: datetime = observer.previous_rising(ephem.Sun(), use_center=True).datetime()
+        assert abs(risen - wanted.replace(tzinfo=UTC)) <= TOLERANCE
+        compared += 1
+    assert compared == len(days)
 
 
 def setting_by_the_second_library(place: Coordinates, noon: datetime, angle: float) -> datetime:

@@ -13,6 +13,7 @@ from _pytest.mark import ParameterSet
 from binder.calculations.fluids import freeze_point
 from binder.calculations.route.grades import Motion, RoadLoad, holding_power
 from binder.calculations.supplies.fuel import exhaust_fluid_used, shelf_life
+from binder.calculations.supplies.propane import propane_held
 from binder.quantities import registry
 from binder.reference.constants import EXHAUST_FLUID_DENSITY, WATER_DENSITY
 from tests.published.kinds import Kind, check
@@ -133,3 +134,14 @@ def test_methanol_freezes_as_the_handbook_says(row: dict[str, str]) -> None:
 
     assert point is not None
     assert float(point.temperature.to("degC").m) == pytest.approx(float(row["freeze_C"]), abs=0.051)
+
+
+@pytest.mark.parametrize(("gallons", "passes"), [(2.9, True), (3.0, False), (5.9, False)])
+@check("S-TUNNEL; 29 CFR 1910.110; S-COMAR", "derived")
+def test_a_ten_pound_bottle_passes_a_tunnel_that_prohibits_more(gallons: float, passes: bool) -> None:  # noqa: FBT001 - a case's part.
+    """Bottles over 10 lb are prohibited; what one holds: 80 % of its volume at 4.24 lb/gal, by hand."""
+    held = propane_held(q(gallons, "gallon"), None)
+
+    assert held is not None
+    assert held.to("pound").m == pytest.approx(gallons * 0.8 * 4.24)
+    assert (held <= q(10, "pound")) == passes

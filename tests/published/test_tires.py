@@ -14,6 +14,7 @@ from _pytest.mark import ParameterSet
 
 from binder.calculations.bounds import is_at_least
 from binder.calculations.tires.gas_law import TireState, atmospheric_pressure, pressure_after
+from binder.calculations.tires.inflation import run_flat_below
 from binder.calculations.tires.limits import derated_load
 from binder.calculations.tires.load_tables import (
     Doubt,
@@ -345,3 +346,16 @@ def test_light_truck_estimate_reaches_a_printed_row_far_below_the_top() -> None:
 @check("S36", "derived")
 def test_week_of_a_date_code_begins_on_a_monday() -> None:
     assert made_from_date_code("1423").week_begins == date(2023, 4, 3)
+
+
+@pytest.mark.parametrize("set_point", [30, 33, 44, 65, 80, 95, 105, 110, 120])
+@check("29 CFR 1910.177; S39", "derived")
+def test_a_tire_driven_at_80_percent_of_its_pressure_or_less_has_run_flat(set_point: int) -> None:
+    """29 CFR 1910.177(f)(2)(i): "80% or less of its recommended pressure"; each whole psi worked by hand."""
+    line = run_flat_below(q(set_point, "psi"), q(1, "psi")).to("psi").m
+
+    run_flat = [reading for reading in range(set_point + 1) if reading * 5 <= set_point * 4]
+    assert all(reading <= line for reading in run_flat)
+    # The line is the next whole psi where 80 % is none: a gauge does not show the part.
+    assert line - max(run_flat) in {0, 1}
+    assert (line == max(run_flat)) == (set_point * 4 % 5 == 0)

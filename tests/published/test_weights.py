@@ -17,6 +17,7 @@ from binder.calculations.weights.labels_and_law import (
     occupant_and_cargo_capacity_left,
 )
 from binder.quantities import Quantity, registry
+from tests.assessment.weights.test_label_use import seated
 from tests.published.kinds import check
 
 FOLDER = Path(__file__).parent
@@ -44,6 +45,24 @@ def test_water_comes_out_of_a_trailers_label_and_propane_does_not() -> None:
 
     assert pounds(use.used) == pytest.approx(415, abs=1)
     assert pounds(use.left) == pytest.approx(1285, abs=1)
+
+
+@pytest.mark.parametrize(("seats", "least"), [(2, 300), (5, 750), (7, 1050)])
+@check("49 CFR 571.110; 49 CFR 571.120", "derived")
+def test_a_label_leaves_150_pounds_for_each_belted_seat(seats: int, least: int) -> None:
+    """49 CFR 571.110 S9.3 and 571.120 S10.4: 150 lb times the seats with a belt; the numbers by hand."""
+    (enough, under) = (seated(f"{capacity} lb", str(seats), "1") for capacity in (least, least - 1))
+
+    assert enough == []
+    assert [grade for grade, _ in under] == ["attention"]
+    assert f"150 lb for each of its {seats} seats with a belt ({least:,} lb)" in under[0][1]
+
+
+@pytest.mark.parametrize(("people", "grades"), [(4, []), (5, ["do not drive"])])
+@check("49 CFR 571.110", "derived")
+def test_no_more_people_ride_than_there_are_designated_seats(people: int, grades: list[str]) -> None:
+    """49 CFR 571.110 S4.3: the placard states how many are seated; of four seats by hand."""
+    assert [grade for grade, _ in seated("3000 lb", "4", str(people))] == grades
 
 
 def _gaps() -> list[dict[str, str]]:

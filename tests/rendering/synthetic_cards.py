@@ -65,7 +65,7 @@ TIRES = card(
             ),
             Heading("Adding air"),
             Line("Chuck and hose", "CLIPPED ON"),
-            Line("You", "OUT OF LINE OF THE SIDEWALL", killer=True, consequence="do not move"),
+            Line("You", "OUT OF LINE OF THE SIDEWALL", killer=True, consequence="DO NOT MOVE"),
             Line("Hot tire", "NEVER BLED"),
         ),
     ),
@@ -81,10 +81,10 @@ TIRES = card(
             ),
             Heading("Monitor"),
             Line("Low alarm, steer / drive / car", "100 / 90 / 29 psi", "set against the cold fill"),
-            Line("Fast-leak alarm", "ON", consequence="fix before moving"),
+            Line("Fast-leak alarm", "ON", consequence="FIX FIRST"),
             Heading("At a stop, hot"),
             Line("Above cold, coach", "10 to 18 psi"),
-            Line("Mates of one axle", "WITHIN 10 %", consequence="do not move"),
+            Line("Mates of one axle", "WITHIN 10 %", consequence="DO NOT MOVE"),
             Box("One of a pair flat or low?", ("Stop now. Its mate carries double.",)),
         ),
     ),
@@ -92,20 +92,18 @@ TIRES = card(
     "wheel or towed vehicle changed.",
     reasons=(
         Reason(
-            "Steer 105 psi", "The heavier end is 5,744 lb; the row for 5,775 lb is 100 psi.", "Maker's table"
+            "Steer 105 psi", "The heavier end is 5,744 lb; the row for 5,775 lb is 100 psi.", "maker's table"
         ),
         Reason(
-            "Drive 95 psi", "Half of 9,499 lb is 4,750 lb; the dual row for 4,930 lb is 90.", "Maker's table"
+            "Drive 95 psi", "Half of 9,499 lb is 4,750 lb; the dual row for 4,930 lb is 90.", "maker's table"
         ),
-        Reason(
-            "Run flat", "A tire driven at less than 80 % of its set pressure is taken off.", "TRA, guide 7"
-        ),
+        Reason("Run flat", "A tire driven at less than 80 % of its set pressure is taken off.", "maker"),
     ),
 )
 
 
 def _stop(challenge: str, answer: str, *, killer: bool = False) -> Line:
-    return Line(challenge, answer, "", "do not move" if killer else "fix before moving", killer, 4)
+    return Line(challenge, answer, "", "DO NOT MOVE" if killer else "FIX FIRST", killer, 4)
 
 
 EVERY_STOP = card(
@@ -127,7 +125,7 @@ EVERY_STOP = card(
             _stop("Push with the foot", "NO CLUNK", killer=True),
             Heading("Round, to the door"),
             _stop("Bay doors, by hand", "LOCKED"),
-            Line("Glass, mirrors, lamps", "CLEAN", ticks=4, consequence="go"),
+            Line("Glass, mirrors, lamps", "CLEAN", ticks=4, consequence="OK TO GO"),
             End("Every stop: complete"),
         ),
     ),
@@ -148,10 +146,10 @@ COUPLING = card(
             Step("Cord comes up short:"),
             Step("Move the car forward one foot.", "", indent=True),
             Heading("Proof"),
-            Line("Pins and clips", "4 AND 4", "", "do not move", killer=True),
-            Line("Cord", "DRIP LOOP", "clear of the ground", "fix before moving"),
-            Line("Lights with the stick", "ALL SEVEN", "", "do not move", killer=True),
-            Line("Battery of the car", "OVER 12.4 V", "it drains while towed", "go"),
+            Line("Pins and clips", "4 AND 4", "", "DO NOT MOVE", killer=True),
+            Line("Cord", "DRIP LOOP", "clear of the ground", "FIX FIRST"),
+            Line("Lights with the stick", "ALL SEVEN", "", "DO NOT MOVE", killer=True),
+            Line("Battery of the car", "OVER 12.4 V", "it drains while towed", "OK TO GO"),
             Box("Never back up coupled.", ("The bar folds.",), "DANGER"),
             End("Coupling: complete"),
         ),
@@ -187,7 +185,7 @@ DAY_SHEET = card(
         (
             Big("Overall height", "12 ft 8 in"),
             Line("Distance, driving time", "214 mi, 4 h 50 min"),
-            Line("Tonight's gate", "closes at 20:00", "Office 555-0142", "go"),
+            Line("Tonight's gate", "closes at 20:00", "Office 555-0142", "OK TO GO"),
             Drawing(SAMPLE_SVG, "Plan of the rig with set-points", 110, 34),
             Blank("Odometer, morning"),
             Blank("Odometer, evening"),

@@ -28,12 +28,12 @@ def test_a_card_without_target_has_no_code() -> None:
     assert ring_html([TIRES], "letter").count('class="code"') == 1
 
 
-@pytest.mark.parametrize("start", ["", "Wrong as soon as ", "wrong as soon as: "])
+@pytest.mark.parametrize("start", ["", "Reprint if ", "reprint if: "])
 def test_the_lead_of_the_line_above_the_footer_stands_once(start: str) -> None:
     written = ring_html([replace(TIRES, wrong_as_soon_as=f"{start}a wheel is changed.")], "letter")
 
-    assert "<b>Wrong as soon as</b> a wheel is changed." in written
-    assert written.lower().count("wrong as soon as") == 1
+    assert "<b>Reprint if</b> a wheel is changed." in written
+    assert written.lower().count("reprint if") == 1
 
 
 def test_a_character_that_the_typeface_lacks_is_refused_with_its_card() -> None:
@@ -67,22 +67,22 @@ def test_ring_and_binder_share_a_side_word_for_word() -> None:
 
 def test_the_group_says_the_usual_consequence_and_a_line_its_own() -> None:
     lines = (
-        Line("A", "IN", consequence="fix before moving"),
-        Line("B", "IN", consequence="fix before moving"),
-        Line("C", "IN", consequence="do not move", killer=True),
+        Line("A", "IN", consequence="FIX FIRST"),
+        Line("B", "IN", consequence="FIX FIRST"),
+        Line("C", "IN", consequence="DO NOT MOVE", killer=True),
     )
     written = ring_html([Card("1", "leaving", "Leaving", (Side("", (Heading("G"), *lines)),), "")], "letter")
 
-    assert written.count("if not: fix before moving") == 1
-    assert written.count("if not: do not move") == 1
+    assert written.count("if not: FIX FIRST") == 1
+    assert written.count("if not: DO NOT MOVE") == 1
 
 
 def test_a_group_with_a_line_that_says_none_says_none_for_all() -> None:
-    lines = (Line("A", "IN", consequence="go"), Line("B", "IN"))
+    lines = (Line("A", "IN", consequence="OK TO GO"), Line("B", "IN"))
     written = ring_html([Card("1", "leaving", "Leaving", (Side("", (Heading("G"), *lines)),), "")], "letter")
 
     assert '<h2 class="group">G</h2>' in written
-    assert written.count("if not: go") == 1
+    assert written.count("if not: OK TO GO") == 1
 
 
 def test_the_same_cards_give_the_same_text() -> None:
@@ -90,7 +90,7 @@ def test_the_same_cards_give_the_same_text() -> None:
 
 
 def test_a_detail_and_a_consequence_below_it_read_as_two() -> None:
-    line = Line("Hubs, near the hand", "MATES ALIKE", "or 50 °F over its mate", "do not move", ticks=4)
+    line = Line("Hubs, near the hand", "MATES ALIKE", "or 50 °F over its mate", "DO NOT MOVE", ticks=4)
     written = ring_html([Card("1", "leaving", "Leaving", (Side("", (line,)),), "")], "letter")
 
-    assert '<small>or 50 °F over its mate · <span class="soft">if not: do not move</span></small>' in written
+    assert '<small>or 50 °F over its mate · <span class="soft">if not: DO NOT MOVE</span></small>' in written

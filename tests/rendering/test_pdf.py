@@ -229,7 +229,7 @@ words = some.text(some.sampled_from("aemnorst WAVTYfijl.,0581"), min_size=1, max
 def test_an_answer_never_touches_its_challenge(rows: list[tuple[str, str, int]]) -> None:
     lines = [
         Line(" ".join(re.findall(".{1,14}", challenge)), " ".join(re.findall(".{1,14}", answer)),
-             consequence="fix before moving", killer=bool(ticks), ticks=ticks)
+             consequence="FIX FIRST", killer=bool(ticks), ticks=ticks)
         for challenge, answer, ticks in rows
     ]  # fmt: skip
     page = next(paper.pages(render(ring_html([one_card(*lines)], "letter"), 1).content))

@@ -50,11 +50,11 @@ def test_an_answer_stands_beside_its_challenge_down_to_the_least_gap() -> None:
 
 
 def test_a_consequence_goes_below_where_it_has_no_room() -> None:
-    line = Line("Chocks", "4 IN", consequence="do not move")
+    line = Line("Chocks", "4 IN", consequence="DO NOT MOVE")
 
     assert placed_line(line, 300).aside
     assert not placed_line(line, 130).aside
-    assert placed_line(line, 130).consequence == "if not: do not move"
+    assert placed_line(line, 130).consequence == "if not: DO NOT MOVE"
 
 
 def test_ticked_lines_in_a_row_share_a_grid_and_only_the_first_is_numbered() -> None:
@@ -70,13 +70,14 @@ def test_ticked_lines_in_a_row_share_a_grid_and_only_the_first_is_numbered() -> 
 
 
 def test_a_consequence_said_by_a_heading_ends_with_its_group() -> None:
-    line = Line("Doors", "LOCKED", consequence="go")
+    line = Line("Doors", "LOCKED", consequence="OK TO GO")
     heading, first, _, after = placed_blocks([Heading("Round"), line, Note("n"), line], WIDTH)
 
     assert isinstance(heading, PlacedHeading)
     assert isinstance(first, PlacedLine)
     assert isinstance(after, PlacedLine)
-    assert (heading.consequence, first.consequence, after.consequence) == ("if not: go", "", "if not: go")
+    said = (heading.consequence, first.consequence, after.consequence)
+    assert said == ("if not: OK TO GO", "", "if not: OK TO GO")
 
 
 @pytest.mark.parametrize(
@@ -136,6 +137,15 @@ def test_a_short_value_table_is_set_large(count: int, large: bool) -> None:  # n
     assert placed.large is large
 
 
+def test_a_name_stands_above_figures_that_leave_its_longest_word_no_room() -> None:
+    headers = ("cold fill", "leave up to", "low alarm", "run flat")
+    rows = [ValueRow(name, "", "______", ("______",) * 3) for name in ("Drive", "Grandmother's house")]
+
+    placed = [one(ValueTable("", headers, (row,))) for row in rows]
+
+    assert [table.is_name_above for table in placed if isinstance(table, PlacedValues)] == [False, True]
+
+
 def test_a_large_value_goes_below_a_name_it_has_no_room_beside() -> None:
     beside, below = (
         one(Big("Height", "12 ft 8 in", points=40)),
@@ -165,3 +175,11 @@ def test_rows_are_counted_as_they_break() -> None:
 
     assert row_count("one two one two", 9, width) == 2
     assert row_count("one two one two", 9, width - 0.2) == 4
+
+
+def test_a_row_does_not_begin_with_what_divides_or_closes() -> None:
+    width = text_width("one / two", 9) + 0.5
+
+    assert row_count("one / two", 9, width) == 1
+    assert row_count("one / two / six", 9, width) == 2
+    assert row_count("one two two /", 9, text_width("one two two", 9) + 0.5) == 2

@@ -8,6 +8,7 @@ import re
 import shutil
 import sys
 import traceback
+from argparse import ArgumentParser
 from collections import Counter
 from collections.abc import Iterator
 from copy import deepcopy
@@ -15,11 +16,12 @@ from datetime import date
 from pathlib import Path
 from random import Random
 from tempfile import TemporaryDirectory
+from time import perf_counter
 from typing import Any, NamedTuple
 
 import yaml
 
-from binder.build import BuildOptions, build, read_and_assess
+from binder.build import BuildOptions, build, printable_cards, read_and_assess
 from binder.models.located_yaml import located_yaml
 from binder.problems import InputProblems
 
@@ -87,11 +89,12 @@ KEYS = ("", "total", "axle", "left", "a.b", "x" * 80, "Šnek", "new one", "0", "
 
 
 class Outcome(NamedTuple):
-    """What became of one changed profile: ``accepted``, ``refused`` or ``broke``, and where."""
+    """What became of a changed profile: ``accepted``, ``printed``, ``refused`` or ``broke``."""
 
     kind: str
     change: str
     where: str = ""
+    seconds: float = 0.0
 
 
 def changed(data: Any, draw: Random) -> tuple[Any, str]:
@@ -174,33 +177,50 @@ def outcomes(count: int, seed: int, work: Path, to_build: int = 0) -> Iterator[O
         shutil.copytree(folder, target)
         (target / file).write_text(yaml.safe_dump(data, sort_keys=False, allow_unicode=True), "utf-8")
         one = outcome(target, change, is_built=to_build > 0)
-        to_build -= one.kind == "accepted"
+        to_build -= one.kind == "printed"
         yield one
 
 
 def outcome(target: Path, change: str, *, is_built: bool) -> Outcome:
     """Check a folder, and build it where asked for; what is neither accepted nor refused broke."""
+    begun = perf_counter()
     try:
         options = BuildOptions(ON, out=target.parent / "out")
-        read_and_assess(target, options)
-        if is_built:
-            build(target, options)
+        printable_cards(read_and_assess(target, options))
     except InputProblems:
-        return Outcome("refused", change)
+        return Outcome("refused", change, seconds=perf_counter() - begun)
     except Exception:  # noqa: BLE001 - whatever it is, it is told.
-        return Outcome("broke", change, " | ".join(traceback.format_exc().splitlines()[-3:]))
-    return Outcome("accepted", change)
+        return Outcome("broke", change, _end_of_traceback(), perf_counter() - begun)
+    seconds = perf_counter() - begun
+    if not is_built:
+        return Outcome("accepted", change, seconds=seconds)
+    try:
+        build(target, options)
+    except Exception:  # noqa: BLE001 - what check accepts is not refused either.
+        return Outcome("broke", change, _end_of_traceback(), seconds)
+    return Outcome("printed", change, seconds=seconds)
+
+
+def _end_of_traceback() -> str:
+    return " | ".join(traceback.format_exc().splitlines()[-3:])
 
 
 def main() -> None:
-    count, to_build = int(sys.argv[1]), int(sys.argv[3]) if "--build" in sys.argv else 0
+    parser = ArgumentParser(description=__doc__)
+    parser.add_argument("count", type=int)
+    parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--build", type=int, default=0, help="print so many of those accepted")
+    given = parser.parse_args()
     kinds: Counter[str] = Counter()
+    slowest = Outcome("", "")
     with TemporaryDirectory() as work:
-        for one in outcomes(count, int(sys.argv[-1]) if "--seed" in sys.argv else 1, Path(work), to_build):
+        for one in outcomes(given.count, given.seed, Path(work), given.build):
             kinds[one.kind] += 1
+            slowest = max(slowest, one, key=lambda outcome: outcome.seconds)
             if one.kind == "broke":
                 sys.stdout.write(f"{one.where}\n    {one.change}\n")
     sys.stdout.write(", ".join(f"{number} {kind}" for kind, number in kinds.items()) + "\n")
+    sys.stdout.write(f"the slowest check took {slowest.seconds:.1f} s: {slowest.change}\n")
 
 
 if __name__ == "__main__":

@@ -83,7 +83,7 @@ def _leg(draw: Random, day: int, leg: int) -> Data:
         "place": draw.choice(PLACES),
         "latitude": f"{44.1 + 0.3 * day + 0.05 * leg:.2f}",
         "longitude": f"{-116.2 + 0.4 * day + 0.05 * leg:.2f}",
-        "elevation": f"{draw.randint(-280, 9000)} ft",
+        "elevation": f"{draw.choice((-282, draw.randint(-282, 9000)))} ft",
         "time_zone": "America/Boise",
         "kind": draw.choice(("fuel", "rest", "site")),
         "stay": draw.choice(("15 min", "1 h", None)),
@@ -108,6 +108,7 @@ def _leg(draw: Random, day: int, leg: int) -> Data:
                 "length": "5 mi",
                 "slope": "6 %",
                 "begins_after": "4 mi",
+                "top": f"{draw.randint(-200, 11000)} ft",
                 "posted_truck_speed": "45 mph",
             }
         ],

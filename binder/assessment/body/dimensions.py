@@ -85,7 +85,7 @@ def _own_swing(name: str, vehicle: Vehicle) -> _Swing:
 
 
 def _turning_body(vehicle: Vehicle) -> TurningBody | None:
-    size, places = vehicle.size, [axle.at for axle in vehicle.axles.values()]
+    size, places = vehicle.size, vehicle.axle_places
     overhang, width, cut = size.rear_overhang, size.overall_width, size.wheel_cut
     if len(places) < 2 or overhang is None or width is None or cut is None:  # noqa: PLR2004 - one axle has no wheelbase.
         return None
@@ -109,14 +109,14 @@ def _trailer_swing(rig: Rig, towing: Vehicle, coupling: Coupling) -> _Swing:
 
 
 def _towing_body(vehicle: Vehicle, coupling: Coupling) -> TowingBody | None:
-    places, cut = [axle.at for axle in vehicle.axles.values()], vehicle.size.wheel_cut
+    places, cut = vehicle.axle_places, vehicle.size.wheel_cut
     if len(places) < 2 or cut is None or coupling.at is None:  # noqa: PLR2004 - one axle has no wheelbase.
         return None
     return TowingBody(places[1] - places[0], cut, coupling.at - places[1])
 
 
 def _trailer_body(vehicle: Vehicle, coupling: Coupling) -> TrailerBody | None:
-    places = [axle.at for axle in vehicle.axles.values()]
+    places = vehicle.axle_places
     overhang, width = vehicle.size.rear_overhang, vehicle.size.overall_width
     if not places or overhang is None or width is None or coupling.at_behind is None:
         return None

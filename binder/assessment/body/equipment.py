@@ -57,15 +57,16 @@ def _alarm_findings(name: str, vehicle: Vehicle) -> Iterator[Finding]:
     has_propane = any(tank.holds == "propane" for tank in vehicle.tanks.values())
     for entry in (*_ALARMS, *(["propane_alarm"] if has_propane else [])):
         places, thing = getattr(vehicle.equipment, entry), {"thing": kinds.THINGS[entry]}
+        written = entry.replace("_", " ")
         if places is None:
             case = "exits" if entry == "exits" else ""
-            yield Finding(kinds.NOT_NOTED, kinds.NOT_NOTED.of(name, entry), thing, case)
+            yield Finding(kinds.NOT_NOTED, kinds.NOT_NOTED.of(name, written), thing, case)
         elif places is False:
-            yield Finding(kinds.NONE_FITTED, kinds.NONE_FITTED.of(name, entry), thing)
+            yield Finding(kinds.NONE_FITTED, kinds.NONE_FITTED.of(name, written), thing)
         elif not places:
-            yield Finding(kinds.NO_PLACE, kinds.NO_PLACE.of(name, entry), thing)
+            yield Finding(kinds.NO_PLACE, kinds.NO_PLACE.of(name, written), thing)
         elif entry == "exits" and len(places) < _TWO_EXITS:
-            yield Finding(kinds.ONE_EXIT, kinds.ONE_EXIT.of(name, entry))
+            yield Finding(kinds.ONE_EXIT, kinds.ONE_EXIT.of(name, written))
 
 
 def _roadside_findings(profile: Profile) -> Iterator[Finding]:
@@ -88,6 +89,8 @@ def _assess_spares(profile: Profile, on: date, ledger: Ledger) -> None:
     end, ends = last_day(profile, on)
     entered = set[tuple[str, str]]()
     for listed, number, spare in _listed(profile.rig):
+        if spare.is_blank("expires"):
+            ledger.find(Finding(kinds.NO_EXPIRY, kinds.NO_EXPIRY.of(listed, number), {"what": spare.what}))
         if spare.expires is None:
             continue
         # Names that differ in blanks and points alone would make one key.

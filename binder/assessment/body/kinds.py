@@ -74,7 +74,7 @@ OVERHANG = InputKind("overhang behind the drive axle", "{value:length up}")
 BODY_WIDTH = InputKind(BODY, "{value:length up}")
 WHEEL_CUT = InputKind("wheel cut", "{value:count}°")
 TO_THE_AXLES = InputKind(
-    "coupling to the middle of its axles", "{value:length up}", "rig.yaml couplings, at_behind"
+    "coupling to the middle of its axles", "{value:length up}", "rig.yaml couplings.at_behind"
 )
 TRAILER_OVERHANG = InputKind("overhang behind the middle of its axles", "{value:length up}")
 TRAILER_WIDTH = InputKind("its width", "{value:length up}")
@@ -190,7 +190,7 @@ NO_DEVICES = (
         },
         {"": "Carry three, and note where.", "unplaced": "Note where they are."},
     )
-    .at("rig.yaml vehicles.{vehicle}.equipment.warning_devices")
+    .at("rig.yaml vehicles.{vehicle}.equipment.warning devices")
 )
 NO_LOG = (
     FindingKind("missing", 10, key="rig.log", card=_PAGE)
@@ -210,6 +210,9 @@ EXPIRES_TOO = FigureKind(
     "{listed}.{what}.expires_{number}", "day", sources="profile", basis="stated by a maker"
 ).by_rule(_AS_PRINTED)
 DAYS_AFTER, DAYS_BEFORE = "{days} days after {ends}", "{days} days before {ends}"
+NO_EXPIRY = FindingKind("missing", 10, key="{listed}.{number}.expires", card="spares_by_place").says(
+    "When {what} expires is not noted.", "Read it off the package, and enter it under expires:."
+)
 OUT_OF_DATE = FindingKind("attention", 10, card="spares_by_place").says(
     {
         "": "{what} expires on {expires:date}, before {ends}.",

@@ -1,6 +1,6 @@
 """Kinds of figures and findings of couplings: their rules, sources, cautions and sentences."""
 
-from binder.assessment.ledger import FigureKind, FindingKind, Grade, InputKind
+from binder.assessment.ledger import OF_THOSE_KNOWN, FigureKind, FindingKind, Grade, InputKind
 
 _COUPLING = "coupling.{ahead}_{behind}"
 _NAME = "{ahead} to {behind}"
@@ -41,14 +41,17 @@ _LENGTH = "{value:length up}"
 VEHICLE_LENGTH = InputKind("length of the {vehicle}", _LENGTH)
 COUPLING_LENGTH = InputKind("length of the {how}", _LENGTH, "rig.yaml couplings[{number}].length")
 FRONT_OVERHANG = InputKind("front overhang of the {vehicle}", _LENGTH)
-PIN_PLACE = InputKind("place of the pin in the {vehicle}", _LENGTH, "rig.yaml couplings, at")
-FIRST_AXLE_PLACE = InputKind("place of the first axle in the {vehicle}", _LENGTH, "rig.yaml couplings, at")
-PIN_TO_FIRST_AXLE = InputKind("pin to first axle of the {vehicle}", _LENGTH, "rig.yaml couplings, at_behind")
+PIN_PLACE = InputKind("place of the pin in the {vehicle}", _LENGTH, "rig.yaml couplings.at")
+FIRST_AXLE_PLACE = InputKind("place of the first axle in the {vehicle}", _LENGTH, "rig.yaml couplings.at")
+PIN_TO_FIRST_AXLE = InputKind("pin to first axle of the {vehicle}", _LENGTH, "rig.yaml couplings.at_behind")
 FIRST_TO_LAST_AXLE = InputKind("first to last axle of the {vehicle}", _LENGTH)
 REAR_OVERHANG = InputKind("rear overhang of the {vehicle}", _LENGTH)
 
 # Figures.
-_CHAIN_RULE = "The least of every part between the two vehicles and of the combination rating."
+_CHAIN_RULE = {
+    "": "The least of every part between the two vehicles and of the combination rating.",
+    OF_THOSE_KNOWN: "The least of the parts known between the two vehicles and of the combination rating.",
+}
 _CHAIN_SOURCES = "49 CFR 571.3; 49 CFR 393.70"
 LIMIT = FigureKind(
     f"{_COUPLING}.limit", "weight down", sources=_CHAIN_SOURCES, basis="stated by a maker"
@@ -60,7 +63,7 @@ TOWED = FigureKind(f"{_COUPLING}.towed", "weight up", sources="statics").by_rule
     "Heaviest loaded weight behind the coupling."
 )
 MARGIN = FigureKind(f"{_COUPLING}.margin", "weight down", sources=_CHAIN_SOURCES).by_rule(
-    "The limit less what is towed."
+    {"": "The limit less what is towed.", OF_THOSE_KNOWN: "The limit of the parts known less what is towed."}
 )
 DOWN_LOAD = FigureKind(
     f"{_COUPLING}.down_load", "weight up", sources={"": "statics", "carried": "scale ticket"}
@@ -71,7 +74,10 @@ DOWN_LOAD = FigureKind(
     }
 )
 _MANUAL = "The band is common practice, from memory: the trailer's manual overrides it."
-DOWN_SHARE = FigureKind(f"{_COUPLING}.down_share", "percent down", sources="statics; practice").by_rule(
+# The end of a band that is nearer to leaving it, low or high: what leaves it is found, either way.
+DOWN_SHARE = FigureKind(
+    f"{_COUPLING}.down_share", "percent down", sources="statics; practice", unknown_makes_it="either"
+).by_rule(
     "Load on the coupling as a share of the loaded trailer, in the state nearest to leaving "
     "{least:number} to {most:number} %; more sways less and presses more.",
     {
@@ -88,10 +94,18 @@ COUPLE_ARM = FigureKind(f"{_COUPLING}.couple_arm", "size up", sources="statics")
 LEVEL_DIFFERENCE = FigureKind(
     f"{_COUPLING}.level_difference", "size up", sources={"": "practice; profile", "unknown": "practice"}
 ).by_rule("height of the receiver less that of the base plate; within {within:length down}")
+_OVER_THE_BED = "lengths of the vehicles; the {behind} counts from its pin"
 COMBINATION_LENGTH = FigureKind("rig.combination_length", "size up", sources="profile; arithmetic").by_rule(
-    "lengths of the vehicles and of the bars between them; a trailer over the bed counts from its pin, "
-    "a car on a dolly from its first axle, a ball's trailer from its coupler; what carries another is "
-    "measured with it on"
+    {
+        "": "lengths of the vehicles and of the bars between them; what carries one is measured with it on",
+        "alone": "the length of the {behind}",
+        "tow bar": "lengths of the vehicles and of the bar between them",
+        "ball": "lengths of the vehicles; the {behind} counts from its coupler",
+        "fifth wheel": _OVER_THE_BED,
+        "gooseneck": _OVER_THE_BED,
+        "dolly": "lengths of the vehicles; the {behind} counts from its first axle",
+        "carried": "the length of what carries the {behind}, measured with it on",
+    }
 )
 
 
@@ -106,13 +120,23 @@ LENGTH_MISSING = (
     .at("{origin}")
 )
 _OVER_TOWED = "{over:weight up} over what the {parts:list} may tow"
-NOT_REACHED = "not reached"
-_FORBIDS_REACHED: dict[str, Grade] = {"": "do not drive", NOT_REACHED: "attention"}
+NOT_REACHED, ASSUMED = "not reached", "assumed"
+_FORBIDS_REACHED: dict[str, Grade] = {"": "do not drive", ASSUMED: "not cleared", NOT_REACHED: "attention"}
+_AT_MOST = ", at the most by what is not known"
+_ENTER_IT = "enter the place of all aboard and the level of every tank, or take weight off"
 _KEEP_TO_THE_PLAN = "at the hose, keep to the plan's levels; where a dump was closed, fill less"
 _IF_FULL = " ({moment}), which this trip does not reach"
 TOWED_OVER = FindingKind(_FORBIDS_REACHED, 4, card="4").says(
-    {"": f"{_NAME}: {_OVER_TOWED}", NOT_REACHED: f"{_NAME}: {_OVER_TOWED}{_IF_FULL}"},
-    {"": "tow less, or have the part replaced by one rated for it", NOT_REACHED: _KEEP_TO_THE_PLAN},
+    {
+        "": f"{_NAME}: {_OVER_TOWED}",
+        ASSUMED: f"{_NAME}: {_OVER_TOWED}{_AT_MOST}",
+        NOT_REACHED: f"{_NAME}: {_OVER_TOWED}{_IF_FULL}",
+    },
+    {
+        "": "tow less, or have the part replaced by one rated for it",
+        ASSUMED: _ENTER_IT,
+        NOT_REACHED: _KEEP_TO_THE_PLAN,
+    },
     brief=_OVER_TOWED,
 )
 PART_UNRATED = (
@@ -123,10 +147,14 @@ PART_UNRATED = (
 PLACE_UNKNOWN = (
     _found("missing", "at")
     .says(
-        f"{_NAME}: its place is not known: what it carries counts where it weighs most on each axle ahead",
+        {
+            "": f"{_NAME}: its place is not known: what it carries counts where it weighs most on each axle "
+            "ahead",
+            "behind": f"{_NAME}: where it joins the {{behind}} is not known, nor how far the axles are apart",
+        },
         "measure it from the first axle",
     )
-    .at("rig.yaml couplings.at")
+    .at({"": "rig.yaml couplings.at", "behind": "rig.yaml couplings.at_behind"})
 )
 CARRIED_PLACE_UNKNOWN = (
     _found("missing", "at")
@@ -150,7 +178,8 @@ TOWED_UNKNOWN = (
 COUPLE_UNKNOWN = (
     _found("missing", "distribution")
     .says(
-        f"{_NAME}: the couple of its bars is not known: it is judged with bars off",
+        f"{_NAME}: the couple of its bars is not known: each axle counts with them on or off, whichever "
+        "is more",
         "weigh with bars on and off, and enter it",
     )
     .at("rig.yaml couplings.distribution")
@@ -170,8 +199,13 @@ DOWN_UNRATED = (
 )
 _OVER_DOWN = "down load {over:weight up} over what the {parts:list} may carry"
 DOWN_OVER = FindingKind(_FORBIDS_REACHED, 4, card="4").says(
-    {"": f"{_NAME}: {_OVER_DOWN}", NOT_REACHED: f"{_NAME}: {_OVER_DOWN}{_IF_FULL}"},
     {
+        "": f"{_NAME}: {_OVER_DOWN}",
+        ASSUMED: f"{_NAME}: {_OVER_DOWN}{_AT_MOST}",
+        NOT_REACHED: f"{_NAME}: {_OVER_DOWN}{_IF_FULL}",
+    },
+    {
+        ASSUMED: _ENTER_IT,
         "dolly": "carry the {behind} on a trailer, or take weight off its front",
         NOT_REACHED: _KEEP_TO_THE_PLAN,
         "": "move weight in the trailer to the rear of its axles",
@@ -224,7 +258,7 @@ CONTROLLER_UNSTATED = (
         "Whether the {ahead} has a brake controller for the {behind} is not given.",
         "Enter it under its equipment.",
     )
-    .at("rig.yaml vehicles.{ahead}.equipment.brake_controller")
+    .at("rig.yaml vehicles.{ahead}.equipment.brake controller")
 )
 NO_CONTROLLER = _found("do not drive", "brake_controller").says(
     "The {ahead} has no brake controller for the electric brakes of the {behind}.",
@@ -257,12 +291,12 @@ NO_PROCEDURE = _found("do not drive", "procedure").says(
 CABLES_UNSTATED = (
     _found("not cleared", "safety_cables")
     .says("No safety cables or chains of the {behind} are given.", "Enter them with the rating of each.")
-    .at("rig.yaml couplings.safety_cables")
+    .at("rig.yaml couplings.parts.safety cables")
 )
 CABLE_UNRATED = (
     _found("not cleared", "safety_cables")
     .says("The rating of the {cable} of the {behind} is not given.", "Read it off the tag.")
-    .at("rig.yaml couplings.safety_cables")
+    .at("rig.yaml couplings.parts.safety cables")
 )
 CABLE_NOT_JUDGED = (
     _found("not cleared", "safety_cables")

@@ -6,6 +6,7 @@ from typing import NamedTuple
 from binder.assessment.coupling import kinds
 from binder.assessment.coupling.equipment import brakes_while_towed, is_cable
 from binder.assessment.ledger import (
+    OF_THOSE_KNOWN,
     Fact,
     Figure,
     FigureKind,
@@ -18,7 +19,7 @@ from binder.assessment.ledger import (
     all_known,
     room_or_over,
 )
-from binder.assessment.weights.loads import StateLoads
+from binder.assessment.weights.loads import StateLoads, VehicleLoad
 from binder.assessment.weights.resting import (
     CARRIED,
     CARRYING,
@@ -94,8 +95,10 @@ def _shares(coupling: Coupling, states: tuple[StateLoads, ...]) -> list[_Share]:
     shares = []
     for state in states:
         load = state.vehicles[coupling.behind]
-        if load.total is not None and load.total.m > 0 and load.down is not None and load.down.m > 0:
-            ratio: Quantity = load.down / load.total
+        if load.total is None or load.total.m <= 0 or load.down is None or load.down.m <= 0:
+            continue
+        for down in {load.down, load.down_least or load.down}:
+            ratio: Quantity = down / load.total
             shares.append(_Share(float(ratio.to("percent").m), state.state.title))
     return shares
 
@@ -127,7 +130,10 @@ def assess_combination_length(profile: Profile, ledger: Ledger) -> None:
             ledger.find(Finding(kinds.LENGTH_MISSING, key, told))
     known = tuple(part for part in parts if part.value is not None)
     lengths = [part.value for part in known if is_quantity(part.value)]
-    ledger.enter(Figure(key, sum(lengths[1:], start=lengths[0]) if len(known) == len(parts) else None, known))
+    length = sum(lengths[1:], start=lengths[0]) if len(known) == len(parts) else None
+    *_, last = profile.rig.vehicles
+    hows: list[str] = [item.how for item in profile.rig.couplings] or ["alone"]
+    ledger.enter(Figure(key, length, known, hows[0] if len(hows) == 1 else "", {"behind": last}))
 
 
 def _parts(profile: Profile) -> Iterator[Input]:
@@ -145,7 +151,9 @@ def _parts(profile: Profile) -> Iterator[Input]:
             length, facts = vehicle.size.overall_length, {"vehicle": name}
             yield Input(kinds.VEHICLE_LENGTH, length, _place(name, "size", "overall_length"), facts)
     for number, item in enumerate(couplings, start=1):
-        if item.how not in {*_OVER_THE_BED, CARRIED} and (item.length is not None or item.how != "ball"):
+        if item.how not in {*_OVER_THE_BED, CARRIED} and (
+            item.length is not None or item.how != "ball" or item.is_blank("length")
+        ):
             yield Input(kinds.COUPLING_LENGTH, item.length, facts={"how": item.how, "number": number})
 
 
@@ -161,7 +169,7 @@ def _pin_to_rear(name: str, vehicle: Vehicle, coupling: Coupling) -> Iterator[In
     ahead: Quantity | None = None if behind is None else -1 * behind
     if coupling.how != ON_A_DOLLY:
         yield Input(kinds.PIN_TO_FIRST_AXLE, ahead, facts=facts)
-    last = max((axle.at for axle in vehicle.axles.values()), default=None)
+    last = max(vehicle.axle_places, default=None)
     yield Input(kinds.FIRST_TO_LAST_AXLE, last, _place(name, "axles"), facts)
     place = _place(name, "size", "rear_overhang")
     yield Input(kinds.REAR_OVERHANG, vehicle.size.rear_overhang, place, facts)
@@ -172,6 +180,13 @@ def _place(vehicle: str, *path: str) -> Place:
 
 
 _ZERO = registry.Quantity(0.0, "pound")
+
+
+class _Load(NamedTuple):
+    """A load in one state, at the most and at the least."""
+
+    most: Quantity | None
+    least: Quantity | None
 
 
 class _Towed(NamedTuple):
@@ -210,40 +225,49 @@ def assess_coupling_loads(profile: Profile, states: tuple[StateLoads, ...], ledg
 
 def _towed_load(towed: _Towed) -> Quantity | None:
     """Heaviest loaded weight of all that hangs behind the coupling."""
-    loads = all_known(_hangs_behind(towed, state) for state in towed.states)
+    loads = all_known(_hangs_behind(towed, state).most for state in towed.states)
     return max(loads, default=None) if loads else None
 
 
-def _hangs_behind(towed: _Towed, state: StateLoads) -> Quantity | None:
+def _hangs_behind(towed: _Towed, state: StateLoads) -> _Load:
     names = list(towed.profile.rig.vehicles)
     behind = names[names.index(towed.coupling.behind) :]
     # What one of them presses on another behind the coupling is counted once.
     parts = [state.vehicles[behind[0]].total, *(state.vehicles[name].on_the_road for name in behind[1:])]
     known = all_known(parts)
-    return None if known is None else sum(known, start=_ZERO)
+    most = None if known is None else sum(known, start=_ZERO)
+    spread = sum((state.vehicles[name].spread for name in behind), start=_ZERO)
+    return _Load(most, None if most is None else most - spread)
 
 
 class _Over(NamedTuple):
-    """By how much a limit is passed at the worst, in which state, and whether the trip reaches that."""
+    """By how much a limit is passed at the worst, in which state, and the case of its finding."""
 
     more: Quantity
     state: TripState
+    case: str
 
     @property
     def facts(self) -> dict[str, Fact]:
         return {"over": self.more, "moment": self.state.title}
 
 
-def _over(
-    towed: _Towed, limit: Quantity | None, load: Callable[[StateLoads], Quantity | None]
-) -> _Over | None:
-    """Where the most is over a limit: of the states that are reached, else of those that stay on paper."""
+def _over(towed: _Towed, limit: Quantity | None, load: Callable[[StateLoads], _Load]) -> _Over | None:
+    """Where a limit is passed: for sure in a state that is reached, else perhaps, else only on paper."""
     if limit is None:
         return None
-    loads = [(state.state, value) for state in towed.states if (value := load(state)) is not None]
-    over = [_Over(value - limit, state) for state, value in loads if value - limit > _ZERO]
-    reached = [one for one in over if one.state.is_reached]
-    return max(reached or over, key=lambda one: one.more, default=None)
+    loads = [(state.state, load(state)) for state in towed.states]
+    reached = [(state, held) for state, held in loads if state.is_reached]
+    cases = (
+        ("", [(state, held.least) for state, held in reached]),
+        (kinds.ASSUMED, [(state, held.most) for state, held in reached]),
+        (kinds.NOT_REACHED, [(state, held.most) for state, held in loads]),
+    )
+    for case, found in cases:
+        over = [_Over(value - limit, state, case) for state, value in found if value and value > limit]
+        if over:
+            return max(over, key=lambda one: one.more)
+    return None
 
 
 def _links(towed: _Towed) -> Iterator[Link]:
@@ -285,13 +309,13 @@ def _slack(margin: Quantity | None) -> Phrase | None:
 def _enter_towed(towed: _Towed, links: tuple[Link, ...], weight: Quantity | None, ledger: Ledger) -> None:
     subject, inputs, chain = towed.subject, _inputs(links), coupling_limit(links)
     margin = chain.margin(weight) if weight is not None else None
-    slack = _slack(margin)
+    slack, case = _slack(margin), OF_THOSE_KNOWN if chain.unknown else ""
     weakest = Phrase(kinds.PARTS, {"parts": chain.weakest}) if chain.weakest else None
     loaded = Input(kinds.TOWED_LOADED, weight)
-    ledger.enter(Figure(kinds.LIMIT.of(*subject), chain.limit, inputs, slack=slack))
+    ledger.enter(Figure(kinds.LIMIT.of(*subject), chain.limit, inputs, case, slack=slack))
     ledger.enter(Figure(kinds.WEAKEST_PART.of(*subject), weakest, inputs))
     ledger.enter(Figure(kinds.TOWED.of(*subject), weight, (loaded,)))
-    ledger.enter(Figure(kinds.MARGIN.of(*subject), margin, (*inputs, loaded), slack=slack))
+    ledger.enter(Figure(kinds.MARGIN.of(*subject), margin, (*inputs, loaded), case, slack=slack))
 
 
 def _is_told_elsewhere(towed: _Towed, link: Link) -> bool:
@@ -307,11 +331,13 @@ def _towed_findings(towed: _Towed, links: tuple[Link, ...], weight: Quantity | N
     over = _over(towed, judged.limit, lambda state: _hangs_behind(towed, state))
     if over is not None:
         found = towed.finding(kinds.TOWED_OVER, kinds.MARGIN, parts=judged.weakest, **over.facts)
-        yield found if over.state.is_reached else found._replace(case=kinds.NOT_REACHED)
+        yield found._replace(case=over.case)
     for part in judged.unknown:
         yield towed.finding(kinds.PART_UNRATED, kinds.LIMIT, part=part)
     if towed.coupling.at is None:
         yield towed.finding(kinds.PLACE_UNKNOWN)
+    if towed.coupling.at_behind is None and towed.coupling.how != ON_A_DOLLY:
+        yield towed.finding(kinds.PLACE_UNKNOWN)._replace(case="behind")
     if not towed.coupling.parts:
         yield towed.finding(kinds.NO_PARTS, kinds.LIMIT)
     if weight is None:
@@ -342,10 +368,14 @@ def _assess_down(towed: _Towed, ledger: Ledger) -> None:
         ledger.find(Finding(kinds.DOWN_LOAD_UNKNOWN, figure.key, case=case))
     if chain.limit is None:
         ledger.find(Finding(kinds.DOWN_UNRATED, figure.key))
-    over = _over(towed, chain.limit, lambda state: state.vehicles[coupling.behind].down)
+    over = _over(towed, chain.limit, lambda state: _pressed(state.vehicles[coupling.behind]))
     if over is not None:
-        case = coupling.how if over.state.is_reached else kinds.NOT_REACHED
+        case = over.case or coupling.how
         ledger.find(Finding(kinds.DOWN_OVER, figure.key, {**over.facts, "parts": chain.weakest}, case))
+
+
+def _pressed(load: VehicleLoad) -> _Load:
+    return _Load(load.down, load.down_least)
 
 
 def _heaviest_down(towed: _Towed) -> Quantity | None:

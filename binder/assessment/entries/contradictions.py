@@ -37,10 +37,10 @@ def length_apart(vehicle: Vehicle) -> Quantity | None:
     """How far overhangs and wheelbase together are from the overall length."""
     size = vehicle.size
     front, rear, whole = size.front_overhang, size.rear_overhang, size.overall_length
-    if vehicle.kind not in _MOTOR_VEHICLES or front is None or rear is None or whole is None:
+    places = vehicle.axle_places
+    if vehicle.kind not in _MOTOR_VEHICLES or front is None or rear is None or whole is None or not places:
         return None
-    last = list(vehicle.axles.values())[-1]
-    apart: Quantity = (front + last.at + rear - whole).to("inch")
+    apart: Quantity = (front + places[-1] + rear - whole).to("inch")
     return apart
 
 
@@ -53,9 +53,9 @@ def _length(places: Located, name: str, vehicle: Vehicle) -> Iterator[Problem]:
 
 
 def _axles_beyond(places: Located, name: str, vehicle: Vehicle) -> Iterator[Problem]:
-    whole, axles = vehicle.size.overall_length, list(vehicle.axles.values())
-    if vehicle.kind in _MOTOR_VEHICLES and whole is not None and axles and axles[-1].at > whole:
-        text = kinds.LAST_AXLE_BEYOND.format(behind=f"{number_in(axles[-1].at, 'inch'):.0f}")
+    whole, axles = vehicle.size.overall_length, vehicle.axle_places
+    if vehicle.kind in _MOTOR_VEHICLES and whole is not None and axles and axles[-1] > whole:
+        text = kinds.LAST_AXLE_BEYOND.format(behind=f"{number_in(axles[-1], 'inch'):.0f}")
         yield places.problem(("vehicles", name, "size", "overall_length"), text)
 
 
@@ -75,8 +75,9 @@ def _is_outside_along(vehicle: Vehicle, at: Quantity | None) -> bool:
     front, rear = vehicle.size.front_overhang, vehicle.size.rear_overhang
     if at is None or vehicle.kind not in _MOTOR_VEHICLES:
         return False
-    last = list(vehicle.axles.values())[-1].at
-    return bool((front is not None and at < -1 * front) or (rear is not None and at > last + rear))
+    places = vehicle.axle_places
+    is_behind = rear is not None and bool(places) and at > places[-1] + rear
+    return bool((front is not None and at < -1 * front) or is_behind)
 
 
 def _is_outside_across(vehicle: Vehicle, left: Quantity | None) -> bool:
@@ -230,12 +231,12 @@ def _departures(profile: Profile) -> Iterator[Problem]:
 def _axle_places(profile: Profile) -> Iterator[Problem]:
     for name, vehicle in profile.rig.vehicles.items():
         for (ahead_name, ahead), (axle_name, axle) in pairwise(vehicle.axles.items()):
-            if axle.at <= ahead.at:
+            if ahead.at is not None and axle.at is not None and axle.at <= ahead.at:
                 path: Path = ("vehicles", name, "axles", axle_name, "at")
                 text = kinds.NOT_BEHIND.format(ahead=ahead_name)
                 yield profile.rig_places.problem(path, text)
         first_name, first = next(iter(vehicle.axles.items()), (None, None))
-        if first is not None and first.at.m != 0:
+        if first is not None and first.at is not None and first.at.m != 0:
             path = ("vehicles", name, "axles", str(first_name), "at")
             yield profile.rig_places.problem(path, kinds.FIRST_AXLE)
 

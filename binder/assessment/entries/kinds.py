@@ -109,6 +109,7 @@ NOT_JOINED = FindingKind(
     "enter it under couplings",
     "coupling.{vehicle}",
     _COUPLING,
+    path="rig.yaml couplings",
 )
 
 # Doubts: legs and nights of a trip.

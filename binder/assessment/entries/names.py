@@ -84,7 +84,7 @@ def _service_names(profile: Profile) -> Iterator[Problem]:
     rig, places = profile.rig, profile.rig_places
     for number, entry in enumerate(rig.service):
         yield from _known(places, ("service", number, "in"), entry.vehicle, list(rig.vehicles))
-        for place, part in enumerate(entry.every):
+        for place, part in enumerate(entry.intervals):
             if part.quantity.magnitude == 0 or (part.time is not None and part.time > _LIFETIME):
                 yield places.problem(("service", number, "every", place), kinds.INTERVAL)
     for number, reading in enumerate(rig.readings):

@@ -163,10 +163,10 @@ def _hitches(profile: Profile) -> Iterator[Finding]:
         ahead, behind = profile.rig.vehicles[coupling.ahead], profile.rig.vehicles[coupling.behind]
         if coupling.at_behind is not None and _is_off(coupling, coupling.at_behind, behind):
             yield _doubt(kinds.AT_BEHIND, coupling.behind, ahead=coupling.ahead)
-        overhang = ahead.size.rear_overhang
-        if coupling.how not in {"tow bar", "ball"} or coupling.at is None or overhang is None:
+        overhang, places = ahead.size.rear_overhang, ahead.axle_places
+        if coupling.how not in {"tow bar", "ball"} or coupling.at is None or overhang is None or not places:
             continue
-        apart = coupling.at - list(ahead.axles.values())[-1].at - overhang
+        apart = coupling.at - places[-1] - overhang
         if abs(apart) > _HITCH_FROM_REAR:
             yield _doubt(kinds.AT_AHEAD, coupling.behind, ahead=coupling.ahead)
 
@@ -235,10 +235,10 @@ def _widths(name: str, vehicle: Vehicle) -> Iterator[Finding]:
 
 
 def _wheelbase(name: str, vehicle: Vehicle) -> Iterator[Finding]:
-    length, axles = vehicle.size.overall_length, list(vehicle.axles.values())
-    if vehicle.kind in {"trailer", "dolly"} or length is None or len(axles) <= 1:
+    length, places = vehicle.size.overall_length, vehicle.axle_places
+    if vehicle.kind in {"trailer", "dolly"} or length is None or len(places) <= 1:
         return
-    wheelbase = axles[1].at - axles[0].at
+    wheelbase = places[1] - places[0]
     if length > wheelbase * _LONGEST_OVER_WHEELBASE:
         yield _doubt(kinds.WHEELBASE, name, length=length, wheelbase=wheelbase)
 

@@ -151,6 +151,7 @@ _attention = partial(FindingKind, "attention", _ORDER, card="fluids")
 NOT_TOLD = _missing(
     "The {vehicle}: down to where its {fluid} protects is not known.",
     "Note its grade, like SAE 15W-40, or its mixture, like 50 % by volume.",
+    path="rig.yaml vehicles.{vehicle}.fluids.{fluid}.specification",
 )
 TOO_STRONG = _attention(
     "The {vehicle}: its {fluid} is mixed past its strongest: more of it protects less.",
@@ -160,4 +161,5 @@ BLANKS = _missing(
     "The {vehicle}, fluids {lacking:parts}.",
     "Enter them under fluids:, from its manual; where it has none, specification: none.",
     key="fluids.{vehicle}.listed",
+    path="rig.yaml vehicles.{vehicle}.fluids",
 )

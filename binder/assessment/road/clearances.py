@@ -6,12 +6,26 @@ from typing import NamedTuple
 from binder.assessment.body.kinds import OVERALL_HEIGHT, OVERALL_WIDTH, WIDTH_OF, WIDTH_WITH_MIRRORS
 from binder.assessment.conditions import holds
 from binder.assessment.coupling.kinds import COMBINATION_LENGTH
-from binder.assessment.ledger import Fact, Figure, FigureKind, Finding, Input, Key, Ledger, Phrase, Place
+from binder.assessment.ledger import (
+    OF_THOSE_KNOWN,
+    Fact,
+    Figure,
+    FigureKind,
+    Finding,
+    Input,
+    Key,
+    Ledger,
+    Phrase,
+    Place,
+)
 from binder.assessment.road import kinds
 from binder.assessment.route.days import TripDay, trip_days
 from binder.assessment.weights.kinds import COMBINATION
 from binder.calculations.route.distances import room_under
+from binder.calculations.supplies.propane import propane_held
 from binder.models.load import Profile
+from binder.models.rig import Rig
+from binder.models.trip import Tunnel
 from binder.quantities import Quantity, is_quantity, registry
 
 _GROUND = kinds.GROUND_CLEARANCE.of()
@@ -61,7 +75,8 @@ def _enter_ground_clearance(profile: Profile, ledger: Ledger, *, is_asked: bool)
 def _without_figure(day: TripDay) -> Iterator[Finding]:
     for number, leg, _ in day.legs():
         for count, limit in enumerate(leg.limits, start=1):
-            if all(getattr(limit, kind) is None for kind in kinds.LIMITS):
+            is_empty = all(getattr(limit, kind) is None for kind in kinds.LIMITS)
+            if is_empty or any(limit.is_blank(kind) for kind in kinds.LIMITS):
                 about = kinds.LIMIT_NOT_POSTED.of(day.number, number)
                 yield Finding(kinds.LIMIT_NOT_POSTED, about, {"limit": count, "what": limit.what})
 
@@ -93,9 +108,19 @@ def _judge(held: _Held, ledger: Ledger) -> None:
         over_by = Phrase(kind.over, {"over": body - held.posted})
         ledger.find(Finding(kinds.LIMIT_EXCEEDED, key, {**facts, "over_by": over_by}))
     elif margin is None:
-        ledger.find(Finding(kinds.LIMIT_NOT_JUDGED, key, {**facts, "own": kind.name}))
+        ledger.find(Finding(kinds.LIMIT_NOT_JUDGED, key, {**facts, "own": kind.name}, held.limit))
     elif margin.magnitude < 0:
-        ledger.find(Finding(kinds.LIMIT_EXCEEDED, key, {**facts, "over_by": slack}))
+        case = _weight_case(held, ledger) if held.limit == "weight" else ""
+        ledger.find(Finding(kinds.LIMIT_EXCEEDED, key, {**facts, "over_by": slack}, case))
+
+
+def _weight_case(held: _Held, ledger: Ledger) -> str:
+    """What is known in a state of the trip forbids, what is assumed does not clear; else it is on paper."""
+    figure = ledger.figure(_OF_RIG["weight"])
+    least, most = (figure.facts.get(name) for name in ("least", "reached"))
+    if is_quantity(least) and least > held.posted:
+        return ""
+    return "assumed" if not is_quantity(most) or most > held.posted else "not reached"
 
 
 def _widest_body(ledger: Ledger) -> Quantity | None:
@@ -105,15 +130,32 @@ def _widest_body(ledger: Ledger) -> Quantity | None:
     return max((width for width in widths if is_quantity(width)), default=None)
 
 
-def find_unknown_tunnels(profile: Profile, day: TripDay, ledger: Ledger) -> None:
-    """Find the tunnels of which the plan does not say whether propane may pass."""
+def find_tunnels(profile: Profile, day: TripDay, ledger: Ledger) -> None:
+    """Find the tunnels that no cylinder of the rig may pass, and those of which the plan does not say it."""
     if not holds("propane")(profile.rig):
         return
     for number, leg, _ in day.legs():
         for count, tunnel in enumerate(leg.tunnels, start=1):
-            if tunnel.propane is None:
+            ledger.find(*_cylinders(profile.rig, (day.number, number), tunnel))
+            if tunnel.propane is None and tunnel.largest_cylinder is None:
                 about = kinds.PROPANE_UNKNOWN.of(day.number, number)
                 ledger.find(Finding(kinds.PROPANE_UNKNOWN, about, {"tunnel": count, "what": tunnel.what}))
+
+
+def _cylinders(rig: Rig, leg: tuple[int, int], tunnel: Tunnel) -> Iterator[Finding]:
+    """Each cylinder against the largest that its operator lets pass."""
+    most = tunnel.largest_cylinder
+    tanks = [(vehicle, *tank) for vehicle, entry in rig.vehicles.items() for tank in entry.tanks.items()]
+    for vehicle, name, tank in tanks:
+        if most is None or tank.holds != "propane":
+            continue
+        held = propane_held(tank.capacity, tank.usable)
+        facts: dict[str, Fact] = {"what": tunnel.what, "most": most, "vehicle": vehicle, "tank": name}
+        if held is None:
+            yield Finding(kinds.CYLINDER_UNKNOWN, kinds.CYLINDER_UNKNOWN.of(*leg), facts)
+        elif held > most:
+            about = kinds.CYLINDER_TOO_LARGE.of(*leg)
+            yield Finding(kinds.CYLINDER_TOO_LARGE, about, {**facts, "held": held})
 
 
 HEIGHT = OVERALL_HEIGHT.of()
@@ -155,13 +197,24 @@ def assess_clearances(profile: Profile, days: tuple[TripDay, ...], ledger: Ledge
     """Enter the clearance figures of each day and of the trip, and their findings."""
     height = ledger.quantity(HEIGHT)
     rule = None if height is None else _Rule(height, wanted_margin(profile))
-    every = list[Posted]()
+    every, is_all_known = list[Posted](), True
     for day in days:
-        posted = list(_posted(day))
-        ledger.find(*_legs_without_figure(day), *(_too_low(posted, rule) if rule else ()))
-        _enter((kinds.LOWEST_OF_DAY, kinds.MARGIN_OF_DAY), (day.number,), _lowest(posted), rule, ledger)
-        every += posted
-    _enter((kinds.LOWEST_OF_TRIP, kinds.MARGIN_OF_TRIP), (), _lowest(every), rule, ledger)
+        posted, unknown = list(_posted(day)), list(_legs_without_figure(day))
+        ledger.find(*unknown, *(_too_low(posted, rule) if rule else ()))
+        if posted and rule is None:
+            ledger.find(Finding(kinds.HEIGHT_UNKNOWN, kinds.MARGIN_OF_DAY.of(day.number)))
+        lowest = _Lowest(_lowest(posted), "" if not unknown else OF_THOSE_KNOWN)
+        _enter((kinds.LOWEST_OF_DAY, kinds.MARGIN_OF_DAY), (day.number,), lowest, rule, ledger)
+        every, is_all_known = every + posted, is_all_known and not unknown
+    lowest = _Lowest(_lowest(every), "" if is_all_known else OF_THOSE_KNOWN)
+    _enter((kinds.LOWEST_OF_TRIP, kinds.MARGIN_OF_TRIP), (), lowest, rule, ledger)
+
+
+class _Lowest(NamedTuple):
+    """The lowest posted figure of those known, and the case that says whether all are."""
+
+    posted: Posted | None
+    case: str
 
 
 def _posted(day: TripDay) -> Iterator[Posted]:
@@ -212,19 +265,21 @@ def _too_low(every: list[Posted], rule: _Rule) -> Iterator[Finding]:
 def _enter(
     of: tuple[FigureKind, FigureKind],
     subject: tuple[int, ...],
-    lowest: Posted | None,
+    found: _Lowest,
     rule: _Rule | None,
     ledger: Ledger,
 ) -> None:
     height_key, margin_key = (kind.of(*subject) for kind in of)
+    lowest, case = found
     if lowest is None:
         ledger.enter(Figure(height_key, None, case="none"))
         ledger.enter(Figure(margin_key, None, case="none"))
         return
     kind = kinds.POSTED if rule else kinds.AS_POSTED
     told = Input(kind, lowest.height, lowest.origin, {"what": lowest.what})
-    ledger.enter(Figure(height_key, lowest.height, (told,)))
-    ledger.enter(_margin(margin_key, lowest, told, rule))
+    ledger.enter(Figure(height_key, lowest.height, (told,), case))
+    margin = _margin(margin_key, lowest, told, rule)
+    ledger.enter(margin._replace(case=case) if rule else margin)
 
 
 def _margin(key: Key, lowest: Posted, told: Input, rule: _Rule | None) -> Figure:

@@ -95,6 +95,8 @@ _WEIGHT = COMBINATION.heaviest.of()
 _TRUCK = (registry.Quantity(102.0, "inch"), registry.Quantity(162.0, "inch"))
 """Width (23 CFR 658.15) and height (practice) of the trucks whose road load is published."""
 _TOP = registry.Quantity(11.0, "kilometer")  # USSA1976: where its lowest layer ends.
+_HIGHEST_ROAD = registry.Quantity(14130.0, "foot")
+"""The highest paved road of North America (from memory): air is no thinner where no top is given."""
 _NO_AIR = registry.Quantity(0.0, "kilogram/meter**3")
 
 
@@ -127,23 +129,11 @@ def placed_grades(profile: Profile) -> tuple[PlacedGrade, ...]:
 
 
 def _of_day(day: TripDay) -> Iterator[PlacedGrade]:
-    before = day.start
     for number, leg, origin in day.legs():
-        ends = [stop.elevation for stop in (before, leg.to) if stop and stop.elevation is not None]
-        yield from _of_leg((day.number, number), leg, origin, max(ends, default=None))
-        before = leg.to
-
-
-def _of_leg(
-    subject: tuple[int, int], leg: Leg, origin: Phrase, end: Quantity | None
-) -> Iterator[PlacedGrade]:
-    for number, grade in enumerate(leg.grades, start=1):
-        height = _height(grade)
-        crest = None if end is None else end + height if height is not None else end
-        crest = grade.top if grade.top is not None else crest
-        known = crest if crest is not None and crest < _TOP else None
-        named = Phrase(kinds.OF_GRADE, {**origin.facts, "what": grade.what})
-        yield PlacedGrade((*subject, number), grade, named, known)
+        for count, grade in enumerate(leg.grades, start=1):
+            top = _HIGHEST_ROAD if grade.top is None else grade.top
+            named = Phrase(kinds.OF_GRADE, {**origin.facts, "what": grade.what})
+            yield PlacedGrade((day.number, number, count), grade, named, top if top < _TOP else None)
 
 
 def _height(grade: Grade) -> Quantity | None:

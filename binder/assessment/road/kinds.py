@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from binder.assessment.ledger import FigureKind, FindingKind, InputKind
+from binder.assessment.ledger import OF_THOSE_KNOWN, FigureKind, FindingKind, InputKind
 
 _DAY = "route.day_{day}"
 _LEG = f"{_DAY}.leg_{{leg}}"
@@ -25,7 +25,11 @@ CLEARANCE_NEEDED = FigureKind("rig.clearance_needed", "size up", sources="practi
 
 def _lowest(start: str) -> FigureKind:
     return FigureKind(f"{start}.lowest_clearance", "size down", sources="trip plan").by_rule(
-        {"": "the lowest of the clearances posted in the plan", "none": _NONE_POSTED},
+        {
+            "": "the lowest of the clearances posted in the plan",
+            OF_THOSE_KNOWN: "the lowest of those known: of one in the plan no height is given",
+            "none": _NONE_POSTED,
+        },
         {
             "": ("A posted height is not always that of your lane; snow and new asphalt take from it.",),
             "none": (),
@@ -41,6 +45,7 @@ def _lowest_margin(start: str) -> FigureKind:
     ).by_rule(
         {
             "": "lowest posted clearance less overall height; at least {margin:length up} wanted",
+            OF_THOSE_KNOWN: "lowest of the known clearances less overall height",
             "none": _NONE_POSTED,
             "unmeasured": "the rig's overall height is not known",
         },
@@ -54,14 +59,22 @@ LOWEST_OF_DAY, MARGIN_OF_DAY = _lowest(_DAY), _lowest_margin(_DAY)
 _UNDER, _TOO_HIGH = "{room:length down} under", "{over:length up} too high for"
 ROOM_UNDER, TOO_HIGH = f"{_UNDER} {{what}}", f"{_TOO_HIGH} {{what}}"
 _ASK_HEIGHTS = "Ask for the posted heights of this road, and enter them in the plan."
-NO_CLEARANCE = FindingKind("missing", 3, key=f"{_LEG}.clearances", card="5").says(
-    "Day {day}, leg {leg} to {place}: no clearance is given.", _ASK_HEIGHTS
+NO_CLEARANCE = (
+    FindingKind("missing", 3, key=f"{_LEG}.clearances", card="5")
+    .says("Day {day}, leg {leg} to {place}: no clearance is given.", _ASK_HEIGHTS)
+    .at("trip plan, days[{day}].legs[{leg}].clearances")
 )
-NOT_POSTED = FindingKind("missing", 3, key=f"{_LEG}.clearances", card="5").says(
-    f"{_ON_THE_LEG} its posted height is not given.", _ASK_HEIGHTS
+NOT_POSTED = (
+    FindingKind("not cleared", 3, key=f"{_LEG}.clearances", card="5")
+    .says(f"{_ON_THE_LEG} its posted height is not given.", _ASK_HEIGHTS)
+    .at("trip plan, days[{day}].legs[{leg}].clearances.posted")
 )
 _LOW = "Day {day}: {what}, posted {posted:length down}: this rig is"
 _WANTED = "it; {margin:length up} under is wanted."
+HEIGHT_UNKNOWN = FindingKind("not cleared", 3, card="5").says(
+    "Day {day}: whether this rig passes under what is posted is not known: its height is not.",
+    "Measure every vehicle, loaded, and enter its overall_height.",
+)
 TOO_LOW = FindingKind("do not drive", 3, card="5").says(
     {"": f"{_LOW} {_UNDER} {_WANTED}", "over": f"{_LOW} {_TOO_HIGH} {_WANTED}"},
     "Take another road, or measure the height again as it stands and correct the profile.",
@@ -109,22 +122,60 @@ GROUND_OF = InputKind("of the {vehicle}", "{value:length down}")
 GROUND_CLEARANCE = FigureKind(
     "rig.ground_clearance", "size down", sources="profile", basis="measured"
 ).by_rule({"": "the lowest vehicle", "unknown": "that of every vehicle must be known; one is not"})
-LIMIT_NOT_POSTED = FindingKind("missing", 3, key=f"{_LEG}.limits", card="5").says(
-    f"{_ON_THE_LEG} what is posted there is not given.",
-    "Ask for it, and enter its weight, width, length or ground_clearance.",
+LIMIT_NOT_POSTED = (
+    FindingKind("not cleared", 3, key=f"{_LEG}.limits", card="5")
+    .says(
+        f"{_ON_THE_LEG} what is posted there is not given.",
+        "Ask for it, and enter its weight, width, length or ground_clearance.",
+    )
+    .at("trip plan, days[{day}].legs[{leg}].limits")
 )
-LIMIT_NOT_JUDGED = FindingKind("not cleared", 3, card="5").says(
-    "Day {day}: {what}, {sign}: the rig's {own} is not known.", "Measure it, and enter it."
+LIMIT_NOT_JUDGED = (
+    FindingKind("not cleared", 3, card="5")
+    .says("Day {day}: {what}, {sign}: the rig's {own} is not known.", "Measure it, and enter it.")
+    .at(
+        {
+            "weight": "rig.yaml scale_tickets",
+            "length": "rig.yaml vehicles.NAME.size.overall_length, couplings",
+            "width": "rig.yaml vehicles.NAME.size.overall_width, width_with_mirrors",
+            "": "rig.yaml vehicles.NAME.size.ground_clearance",
+        }
+    )
 )
-LIMIT_EXCEEDED = FindingKind("do not drive", 3, card="5").says(
-    "Day {day}: {what}, {sign}: this rig is {over_by}.",
-    "Take another road; no vehicle of the rig passes there as it is.",
+LIMIT_EXCEEDED = (
+    FindingKind({"": "do not drive", "assumed": "not cleared", "not reached": "attention"}, 3, card="5")
+    .says(
+        {
+            "": "Day {day}: {what}, {sign}: this rig is {over_by}.",
+            "assumed": "Day {day}: {what}, {sign}: this rig is {over_by}, at the most by what is not known.",
+            "not reached": "Day {day}: {what}, {sign}: with everything full, which this trip does not reach, "
+            "this rig is {over_by}.",
+        },
+        {
+            "": "Take another road; no vehicle of the rig passes there as it is.",
+            "assumed": "Enter the level of every tank and all aboard, or take another road.",
+            "not reached": "At the hose, keep to the plan's levels.",
+        },
+    )
+    .at({"assumed": "trip plan, crew, cargo, levels_at_start", "": ""})
 )
 
 # Tunnels.
-PROPANE_UNKNOWN = FindingKind("missing", 10, key=f"{_LEG}.tunnels", card="5").says(
-    "Day {day}: {what}: whether propane may pass is not given.", "Ask the operator."
+PROPANE_UNKNOWN = (
+    FindingKind("missing", 10, key=f"{_LEG}.tunnels", card="5")
+    .says("Day {day}: {what}: whether propane may pass is not given.", "Ask the operator.")
+    .at("trip plan, days[{day}].legs[{leg}].tunnels.propane")
 )
+_LETS = "Day {day}: {what} lets cylinders of {most:weight down} pass at the most: the {tank} of the {vehicle}"
+CYLINDER_TOO_LARGE = FindingKind("do not drive", 3, key=f"{_LEG}.tunnels", card="5").says(
+    f"{_LETS} holds {{held:weight up}}.", "Take another road, or ask its operator."
+)
+CYLINDER_UNKNOWN = (
+    FindingKind("not cleared", 3, key=f"{_LEG}.tunnels", card="5")
+    .says(f"{_LETS}: what it holds is not known.", "Read it off the container, and enter it.")
+    .at("rig.yaml vehicles.{vehicle}.tanks.{tank}.capacity")
+)
+
 
 # Grades.
 GRADE_LENGTH = InputKind("length", "{value:distance up}")
@@ -133,7 +184,7 @@ HEAVIEST = InputKind("weight at its heaviest", "{value:weight up}", "figure {ori
 POSTED_SPEED = InputKind("posted for trucks", "{value:speed up}")
 CREST = InputKind("crest", "{value:elevation up}")
 CREST_TAKEN = InputKind(
-    "crest, taken as", "{value:elevation up}", "higher end of the leg and the grade's height"
+    "crest, taken as", "{value:elevation up}", "no top is given: the highest paved road of North America"
 )
 GRAVITY = InputKind("gravity", "{value:power up}", "figures beside")
 DRAG_INPUT = InputKind("drag", "{value:power down}", "figures beside")
@@ -183,16 +234,28 @@ RETARDER_MARGIN = FigureKind(f"{_GRADE}.retarder_margin", "power down", sources=
 POWER_SPARE = "{value:power down} to spare"
 POWER_LACKING = "{over:power up} left to engine and brakes, all the way down"
 ITS_LENGTH, ITS_SLOPE, ITS_SPEED = "its length", "its slope", "the posted truck speed"
-GRADE_LACKS = FindingKind("missing", 7, key=f"{_LEG}.grades", card="10").says(
-    "Day {day}: {what}: {lacking:and} not given.", "Read it off the sign, and enter it."
+GRADE_LACKS = (
+    FindingKind("missing", 7, key=f"{_LEG}.grades", card="10")
+    .says("Day {day}: {what}: {lacking:and} not given.", "Read it off the sign, and enter it.")
+    .at("trip plan, days[{day}].legs[{leg}].grades")
 )
 GRADE_NAMED = "day {day}, {what}"
-NO_RETARDER = FindingKind("missing", 7, card="10").says(
-    "The retarder's power of the {vehicle} is not given, for the long grades: {grades:parts}.",
-    "Ask the chassis maker; enter 0 kW where there is none. Until then the brakes hold it alone: card 10.",
+NO_RETARDER = (
+    FindingKind("missing", 7, card="10")
+    .says(
+        "The retarder's power of the {vehicle} is not given, for the long grades: {grades:parts}.",
+        "Ask the chassis maker; enter 0 kW where there is none. Until then the brakes hold it alone: "
+        "card 10.",
+    )
+    .at("rig.yaml vehicles.{vehicle}.brakes.retarder")
 )
-NO_WEIGHT = FindingKind("missing", 7, card="10").says(
-    "Day {day}: {what}: the weight of the rig is not known, so neither is the power to hold it.", "Weigh it."
+NO_WEIGHT = (
+    FindingKind("missing", 7, card="10")
+    .says(
+        "Day {day}: {what}: the weight of the rig is not known, so neither is the power to hold it.",
+        "Weigh it.",
+    )
+    .at("rig.yaml scale_tickets")
 )
 _TAKES = "Day {day}: {what}: holding the posted {speed:speed up} takes {need:power up}, against"
 _THE_REST = "brakes and engine take the rest."

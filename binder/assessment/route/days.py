@@ -16,13 +16,17 @@ MOTOR_FUELS = frozenset({"diesel", "gasoline"})
 
 
 class TripDay(NamedTuple):
-    """One travel day. ``start`` is where it leaves from, None where the plan never says."""
+    """One travel day. ``start`` is where it leaves from, None where the plan never says.
+
+    ``is_zone_blank``: the zone it starts in is that of an earlier place, for one since was left blank.
+    """
 
     number: int
     plan: TravelDay
     start: Stop | None
     zone_at_start: str | None
     name_of_trip: str
+    is_zone_blank: bool
 
     @property
     def key(self) -> str:
@@ -50,14 +54,17 @@ def trip_days(profile: Profile) -> tuple[TripDay, ...]:
     days = list[TripDay]()
     start: Stop | None = None
     zone: str | None = None
+    is_blank = False
     name = profile.trip_name or (profile.trip.name if profile.trip else "")
     for number, plan in enumerate(profile.trip.days if profile.trip else [], start=1):
         start = plan.origin or start
         zone = (plan.origin.time_zone if plan.origin else None) or zone
-        days.append(TripDay(number, plan, start, zone, name))
+        is_blank = is_blank and not (plan.origin and plan.origin.time_zone)
+        days.append(TripDay(number, plan, start, zone, name, is_blank))
         start = plan.legs[-1].to
         for leg in plan.legs:
             zone = leg.to.time_zone or zone
+            is_blank = not leg.to.time_zone and (is_blank or leg.to.is_blank("time_zone"))
     return tuple(days)
 
 

@@ -42,7 +42,20 @@ LAST_FUEL_DISTANCE = FigureKind(
     {"": f"distance from {_FUEL} to it", "none": f"distance from {_NO_FUEL} to it"},
     _SUMMED,
 )
-NO_DISTANCE = _missing(f"{_TO_THE_STOP} its distance is not given.", _ENTER_IT)
+NO_PLAN = FindingKind(
+    "missing",
+    10,
+    "The plan {file} is as it was handed out: everything is printed without a trip.",
+    "Enter its name, when each day leaves and its places; or take the file away.",
+    key="route",
+    card="weights",
+    path="trip plan, name, days.leave, days.from.place, days.legs.to.place",
+)
+NO_DISTANCE = _missing(
+    f"{_TO_THE_STOP} its distance is not given.",
+    _ENTER_IT,
+    path="trip plan, days[{day}].legs[{leg}].distance",
+)
 
 # Times.
 LEAVE = InputKind("leave", "{on:date} {value:clock}", "{origin}, leave")
@@ -77,6 +90,9 @@ _LIGHT_RULE = "sunset at the place and on the day, over a flat horizon"
 _LIGHT_SOURCES = "LIB-SUN; trip plan"
 _HILLS = ("Hills take the sun earlier.",)
 SUNSET = FigureKind(f"{_DAY}.sunset", "moment", _LIGHT_RULE, _LIGHT_SOURCES, cautions=_HILLS)
+SUNRISE = FigureKind(
+    f"{_DAY}.sunrise", "moment", "sunrise where the day starts, over a flat horizon", _LIGHT_SOURCES
+)
 SUN = "the sun {state}"
 DAYLIGHT_LEFT = FigureKind(
     f"{_DAY}.daylight_left", "duration down", _LIGHT_RULE, _LIGHT_SOURCES, cautions=_HILLS
@@ -95,13 +111,22 @@ OVER_BEFORE = _attention(
 NO_ZONE = _missing(
     "Day {day}: the place it starts from has no time zone, so no time can be given.",
     "Give the start with its time_zone, like America/Denver.",
+    path="trip plan, days[1].from.time_zone",
 )
 NO_DRIVING = _missing(
-    f"{_TO_THE_STOP} its driving time is not given.", "Enter it, at the speed you really drive."
+    f"{_TO_THE_STOP} its driving time is not given.",
+    "Enter it, at the speed you really drive.",
+    path="trip plan, days[{day}].legs[{leg}].driving",
 )
 LONG_DAY = _attention(f"Day {{day}}: driving is {OVER_LONGEST}.", "Split the day, or stop earlier.")
 NO_POSITION = _missing(
-    "Day {day}: no position is given for {place}: no sunset.", "Enter its latitude and longitude."
+    "Day {day}: no position is given for {place}: no sunset.",
+    "Enter its latitude and longitude.",
+    path="trip plan, days[{day}].legs.to.latitude, longitude",
+)
+LIGHT_UNKNOWN = _missing(
+    "Day {day}: a distance, a stay or a time zone is left blank: whether it arrives with light is not known.",
+    "Enter the distance of each leg, and stay: and time_zone: of each stop.",
 )
 DARK_ARRIVAL = _attention(
     f"Day {{day}}: arrival at {{place}} is {AFTER_DARK}.",
@@ -161,6 +186,7 @@ NO_LOW = FindingKind(
     "Day {day}: the low of the night at {place} is not given.",
     "Enter the forecast, or the normal low.",
     card="5",
+    path="trip plan, days[{day}].night.low",
 )
 NO_ELEVATION = FindingKind(
     "missing",
@@ -168,6 +194,7 @@ NO_ELEVATION = FindingKind(
     "Day {day}: the elevation of {place} is not given.",
     "Enter it; tire pressures of cold mornings need it.",
     card="3",
+    path="trip plan, days[{day}].legs.to.elevation",
 )
 FREEZES_THERE = FindingKind(
     "attention",

@@ -5,7 +5,7 @@ from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
 from binder.assessment.ledger import Fact, Figure, Finding, Input, Ledger, Phrase
-from binder.assessment.road.clearances import assess_clearances, assess_limits, find_unknown_tunnels
+from binder.assessment.road.clearances import assess_clearances, assess_limits, find_tunnels
 from binder.assessment.road.grades import find_unmeasured_grades
 from binder.assessment.route import kinds
 from binder.assessment.route.days import LONGEST_LEG, TripDay, is_fuel_stop, total, trip_days
@@ -18,6 +18,7 @@ from binder.calculations.route.times import (
     StretchTimes,
     day_times,
     evening,
+    morning,
     time_between,
 )
 from binder.models.load import Profile
@@ -98,6 +99,7 @@ def _enter_driving(day: TripDay, rules: Rules, ledger: Ledger) -> None:
 
 def _enter_light(day: TripDay, rules: Rules, times: tuple[StretchTimes, ...], ledger: Ledger) -> None:
     key, end = kinds.SUNSET.of(day.number), day.end
+    _enter_sunrise(day, ledger)
     if end.latitude is None or end.longitude is None:
         ledger.find(Finding(kinds.NO_POSITION, key, {"place": end.place}))
     zone = _zone_at_end(day)
@@ -108,7 +110,15 @@ def _enter_light(day: TripDay, rules: Rules, times: tuple[StretchTimes, ...], le
     ledger.enter(Figure(key, sunset or told, inputs, slack=told))
     dark = _end_of_light(light, rules)
     departure, arrival = (times[0].departure, times[-1].arrival) if times else (None, None)
+    is_blank = day.is_zone_blank or end.is_blank("time_zone")
+    is_blank |= any(leg.to.is_blank("stay") for leg in day.plan.legs[:-1])
+    # Breaks are counted by distance, too.
+    is_blank |= any(leg.distance is None for leg in day.plan.legs)
     left = time_between(arrival, dark) if arrival and dark else None
+    if is_blank:
+        # Later than so the rig may arrive, and is not told to be in time.
+        ledger.find(Finding(kinds.LIGHT_UNKNOWN, kinds.DAYLIGHT_LEFT.of(day.number)))
+        left = left if left is not None and left.magnitude < 0 else None
     event: dict[str, Fact] = {"event": rules.arrive_before or "sunset"}
     slack = told if left is None else _light_slack(day, left, event, ledger)
     ledger.enter(Figure(kinds.DAYLIGHT_LEFT.of(day.number), left, inputs, slack=slack))
@@ -121,6 +131,15 @@ def _enter_light(day: TripDay, rules: Rules, times: tuple[StretchTimes, ...], le
 def _zone_at_end(day: TripDay) -> str | None:
     zones = [day.zone_at_start, *(leg.to.time_zone for leg in day.plan.legs)]
     return next((zone for zone in reversed(zones) if zone), None)
+
+
+def _enter_sunrise(day: TripDay, ledger: Ledger) -> None:
+    start, zone = day.start, day.zone_at_start
+    given = () if start is None else (Input(kinds.PLACE, start.place, day.origin),)
+    risen = None
+    if start is not None and zone and start.latitude is not None and start.longitude is not None:
+        risen = morning(Coordinates(start.latitude, start.longitude), day.plan.leave.date(), zone)
+    ledger.enter(Figure(kinds.SUNRISE.of(day.number), risen, given))
 
 
 def _evening(end: Stop, zone: str, day: TripDay) -> Evening | None:
@@ -146,6 +165,8 @@ def _light_slack(day: TripDay, left: Quantity, event: dict[str, Fact], ledger: L
 
 def assess_route(profile: Profile, on: date, ledger: Ledger) -> None:
     """Enter the figures of every day of the trip, and what is bad or missing about them."""
+    if profile.unwritten_plan:
+        ledger.find(Finding(kinds.NO_PLAN, kinds.NO_PLAN.of(), {"file": profile.unwritten_plan}))
     if profile.trip is None:
         return
     days, rules = trip_days(profile), profile.trip.rules
@@ -159,7 +180,7 @@ def assess_route(profile: Profile, on: date, ledger: Ledger) -> None:
         _enter_driving(day, rules, ledger)
         _enter_light(day, rules, times, ledger)
         find_unmeasured_grades(day, ledger)
-        find_unknown_tunnels(profile, day, ledger)
+        find_tunnels(profile, day, ledger)
     _assess_last_fuel(days, ledger)
     assess_clearances(profile, days, ledger)
     assess_limits(profile, days, ledger)

@@ -45,8 +45,8 @@ class ServiceItem(NamedTuple):
 
     @property
     def state(self) -> State:
-        """The worst of its intervals; not known where it has none."""
-        states = {one.state for one in self.dues}
+        """The worst of its intervals; not known where it has none, or one is blank."""
+        states = {one.state for one in self.dues} | ({"unknown"} if None in self.entry.every else set())
         return next((state for state in STATES if state in states), "unknown")
 
     @property
@@ -97,7 +97,7 @@ def interval_of(every: list[IntervalValue]) -> ServiceInterval:
 def _dues(meters: RigMeters, on: date, entry: Service) -> Iterator[ItemDue]:
     profile = meters.profile
     odometer, hours = meters.of(entry, "odometer"), meters.of(entry, hours_meter(entry))
-    interval, last = interval_of(entry.every), _last(entry)
+    interval, last = interval_of(entry.intervals), _last(entry)
     start, end = first_day(profile, on), last_day(profile, on)
     at_start = service_due(interval, last, Meters(start[0], odometer.reading, hours.reading))
     at_end = service_due(interval, last, Meters(end[0], odometer.at_end, hours.at_end))

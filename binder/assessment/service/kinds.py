@@ -139,16 +139,19 @@ NO_INTERVAL = _missing(
     "Service, how often is not noted: {items:parts}.",
     "Enter it under every:, from the maker's manual, like 6 months.",
     key="service.every",
+    path="rig.yaml service.every",
 )
 NO_LAST = _missing(
     "Service, when last done is not noted, by each of its intervals: {items:parts}.",
     "Enter it under last:, like {{on: 2026-03-12, at: 33400 mi}}.",
     key="service.last",
+    path="rig.yaml service.last",
 )
 NO_READING = _missing(
     "Service, the meter's reading, or what the trip adds to it, is not known: {items:parts}.",
     "Enter it under readings:, and the hours a day under use: in the plan.",
     key="service.readings",
+    path="rig.yaml readings",
 )
 READ_LATER = _attention(
     "The meters of the {vehicle} were read on {on:date}, which is yet to come.",
@@ -167,6 +170,7 @@ NONE_LISTED = _missing(
     "No service is listed. Usual for this equipment (practice): {usual:parts}.",
     "List each under service:, with the interval of its maker's manual and when it was last done.",
     key="service.listed",
+    path="rig.yaml service",
 )
 NO_COUPLING = FindingKind(
     "missing",
@@ -175,6 +179,7 @@ NO_COUPLING = FindingKind(
     "List it: every {often} or sooner when traveling much (practice).",
     key="service.coupling",
     card=_CARD,
+    path="rig.yaml service",
 )
 COUPLING_SELDOM = FindingKind(
     "attention",
@@ -209,13 +214,17 @@ NUTS_STATES = {
 _TORQUE_THEM = "Torque them, and note it under nuts_checked: of these wheels."
 _BETWEEN = "from {first:distance down} to {last:distance down}"
 NUTS_NOT_NOTED = _missing(
-    "The {wheels}: fitted on {on:date}; that their nuts were torqued again is not noted.", _TORQUE_THEM
+    "The {wheels}: fitted on {on:date}; that their nuts were torqued again is not noted.",
+    _TORQUE_THEM,
+    path="rig.yaml wheels.{wheels}.nuts_checked",
 )
 NUTS_OVERDUE = _attention(
     "The {wheels}: their nuts were to be torqued again by {last:distance down}.", _TORQUE_THEM
 )
 NUTS_UNKNOWN = _missing(
-    "The {wheels}: whether their nuts are due is not known: the odometer is not.", "Enter it under readings:."
+    "The {wheels}: whether their nuts are due is not known: the odometer is not.",
+    "Enter it under readings:.",
+    path="rig.yaml readings",
 )
 NUTS_DUE = _attention(
     {
@@ -242,4 +251,5 @@ NO_DATE = _missing(
     "No date is noted for: {names:list}.",
     "Read it off the thing or the paper, and list it under expires:.",
     key="expires.dates",
+    path="rig.yaml expires",
 )

@@ -150,7 +150,8 @@ def enter_meters(meters: RigMeters, ledger: Ledger) -> None:
                 "engine": bool(entry.engine),
                 "generator": bool(entry.generator),
             }
-            if run.reading is not None or (is_there[name] and vehicle in _asked(profile, name)):
+            is_blank = any(one.vehicle == vehicle and one.is_blank(name) for one in profile.rig.readings)
+            if is_blank or run.reading is not None or (is_there[name] and vehicle in _asked(profile, name)):
                 _enter_meter(run, ledger)
 
 
@@ -181,5 +182,5 @@ def _asked(profile: Profile, name: MeterName) -> set[str]:
 
 def _is_counted_on(entry: Service, name: MeterName) -> bool:
     if name == "odometer":
-        return any(part.distance is not None for part in entry.every)
-    return hours_meter(entry) == name and any(part.running is not None for part in entry.every)
+        return any(part.distance is not None for part in entry.intervals)
+    return hours_meter(entry) == name and any(part.running is not None for part in entry.intervals)

@@ -95,7 +95,7 @@ def _told(kind: FindingKind, by: str, found: list[ServiceItem]) -> Iterator[Find
 
 def _missing_findings(items: tuple[ServiceItem, ...]) -> Iterator[Finding]:
     asked = (
-        (kinds.NO_INTERVAL, [item for item in items if not item.entry.every]),
+        (kinds.NO_INTERVAL, [item for item in items if None in (item.entry.every or [None])]),
         (kinds.NO_LAST, [item for item in items if any(one.due.at is None for one in item.dues)]),
         (kinds.NO_READING, [item for item in items if any(_is_not_read(one) for one in item.dues)]),
     )
@@ -180,7 +180,7 @@ def _usual_findings(profile: Profile) -> Iterator[Finding]:
     listed = [entry for entry in rig.service if is_of_coupling(profile, entry.what)]
     if not listed:
         yield Finding(kinds.NO_COUPLING, kinds.NO_COUPLING.of(), often)
-    stated = [part.time for entry in listed for part in entry.every if part.time is not None]
+    stated = [part.time for entry in listed for part in entry.intervals if part.time is not None]
     if stated and min(stated) > TIME.read(practice.us.text):
         yield Finding(kinds.COUPLING_SELDOM, kinds.COUPLING_SELDOM.of(), often)
 
@@ -200,6 +200,9 @@ def assess_wheel_nuts(meters: RigMeters, on: date, ledger: Ledger) -> None:
             run = meters.run(_counting(profile.rig, vehicle), "odometer")
             _enter(profile, name, wheels.fitted.at.odometer, run, ledger)
             continue
+        if wheels.fitted:
+            for due in (kinds.NUTS_DUE_FROM, kinds.NUTS_DUE_BY):
+                ledger.enter(Figure(due.of(name), None))
         fitted = _fitted_on(profile, on, name, wheels)
         if fitted is not None and not _is_checked(profile, wheels):
             ledger.find(Finding(kinds.NUTS_NOT_NOTED, kinds.NUTS_STATE.of(name), {"on": fitted}))

@@ -2,7 +2,7 @@
 
 from functools import partial
 
-from binder.assessment.ledger import FigureKind, FindingKind, InputKind
+from binder.assessment.ledger import OF_THOSE_KNOWN, FigureKind, FindingKind, InputKind
 
 _ORDER = 10
 _SHOPPING, _PLACES = "shopping_list", "spares_by_place"
@@ -16,6 +16,8 @@ NUMBER_NOT_NOTED = "number not noted"
 SHORT = "{spare} {short} short"
 OF_GROUP = "{group} {count:count}"
 SHORT_OF = "{short} short, {usual} usual"
+LACKING = "{lacking:list}"
+WITHOUT_PLACE = {"one": "{count:count} entry without a place", "": "{count:count} entries without a place"}
 WITHOUT_WEIGHT = {"one": "{count:count} entry without a weight", "": "{count:count} entries without a weight"}
 
 # Which size or kind to buy.
@@ -53,7 +55,10 @@ _BAY = "spares.{vehicle}.{bay}"
 BAY_LOAD = FigureKind(
     f"{_BAY}.bay_load",
     "weight up",
-    "weights noted of what lies in the bay, on the scale ticket or not, added up",
+    {
+        "": "weights noted of what lies in the bay, on the scale ticket or not, added up",
+        OF_THOSE_KNOWN: "weights noted of what lies in the bay, added up as far as they are known",
+    },
     "arithmetic",
 )
 BAY_MARGIN = FigureKind(
@@ -65,22 +70,26 @@ NONE_NOTED = _missing(
     "No spares and tools are noted; {count:count} belong to this equipment (practice).",
     "The shopping list names them; note what is carried under spares: and tools:.",
     key="spares.listed",
+    path="rig.yaml spares, tools",
 )
 MISSING = _missing(
     "Of {usual:count} spares and tools usual for this equipment (practice), {count:count} not noted: "
     "{names:list}.",
     "Buy them by the shopping list, or note where they are.",
     key="spares.missing",
+    path="rig.yaml spares, tools",
 )
 TOO_FEW = _missing(
     "Fewer than usual are carried (practice): {names:list}.",
     "They stand on the shopping list.",
     key="spares.too_few",
+    path="rig.yaml spares.quantity",
 )
 NOT_COUNTED = _missing(
     "How many are carried is not noted, or not in the measure wanted: {names:list}.",
     "Count them, and note it.",
     key="spares.not_counted",
+    path="rig.yaml spares.quantity",
 )
 NO_PLACE = _missing(
     {
@@ -90,6 +99,7 @@ NO_PLACE = _missing(
     "Note where each lies.",
     key="spares.place",
     card=_PLACES,
+    path="rig.yaml spares.place",
 )
 NO_PART_NUMBER = _missing(
     {
@@ -99,24 +109,28 @@ NO_PART_NUMBER = _missing(
     "Read it off the part or its box.",
     key="spares.part_number",
     card=_PLACES,
+    path="rig.yaml spares.part_number",
 )
 NO_VEHICLE = _missing(
     "These weigh something and are counted nowhere, since no vehicle is named: {names:list}.",
     "Enter in: with the vehicle, or the bay as the place.",
     key="spares.weight",
     card=_PLACES,
+    path="rig.yaml spares.in",
 )
 NO_DAY = _missing(
     "These are counted as not on the scale ticket, to be safe: {names:list}.",
     "Enter since: with the day each came aboard.",
     key="spares.weight",
     card=_PLACES,
+    path="rig.yaml spares.since",
 )
 NO_WEIGHT = _missing(
     "These came aboard after the weighing and have no weight: {names:list}.",
     "Weigh them on a kitchen scale; enter weight:.",
     key="spares.weight",
     card=_PLACES,
+    path="rig.yaml spares.weight",
 )
 BAY_OVER = _attention(
     "The {bay} of the {vehicle} holds {load:weight up} and is rated {rating:weight down}.",

@@ -7,7 +7,7 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from datetime import date
 
-from binder.assessment.ledger import Fact, Figure, Finding, FindingKind, Input, Ledger, Phrase
+from binder.assessment.ledger import OF_THOSE_KNOWN, Fact, Figure, Finding, FindingKind, Input, Ledger, Phrase
 from binder.assessment.route.days import last_day
 from binder.assessment.spares import kinds
 from binder.assessment.spares.stock import (
@@ -63,13 +63,17 @@ def _noted(item: Carried) -> Input:
 
 
 def _enter_bay(found: BayLoad, ledger: Ledger) -> None:
-    count, key = found.unweighed, kinds.BAY_LOAD.of(*found.subject)
-    text = kinds.WITHOUT_WEIGHT["one" if count == 1 else ""]
-    ledger.enter(Figure(key, found.load, slack=Phrase(text, {"count": count}) if count else None))
-    if found.bay.rating is not None:
-        rating = Input(kinds.BAY_RATING, found.bay.rating)
-        inputs = (rating, Input(kinds.NOTED_IN_BAY, found.load, key))
-        ledger.enter(Figure(kinds.BAY_MARGIN.of(*found.subject), found.bay.rating - found.load, inputs))
+    key, rating = kinds.BAY_LOAD.of(*found.subject), found.bay.rating
+    lacking = tuple(
+        Phrase(text["one" if count == 1 else ""], {"count": count})
+        for text, count in ((kinds.WITHOUT_WEIGHT, found.unweighed), (kinds.WITHOUT_PLACE, found.unplaced))
+        if count
+    )
+    case, slack = (OF_THOSE_KNOWN, Phrase(kinds.LACKING, {"lacking": lacking})) if lacking else ("", None)
+    ledger.enter(Figure(key, found.load, case=case, slack=slack))
+    inputs = (Input(kinds.BAY_RATING, rating), Input(kinds.NOTED_IN_BAY, found.load, key))
+    margin = None if rating is None else rating - found.load
+    ledger.enter(Figure(kinds.BAY_MARGIN.of(*found.subject), margin, inputs, case))
 
 
 def _lacking(rig: Rig, found: Sequence[Stock]) -> Iterator[Finding]:

@@ -75,7 +75,7 @@ def _belts(rig: Rig, rule: SpareRule, quantity: str) -> Iterator[Want]:
     """One for each belt the profile names; without a list one, of which nothing is known."""
     engines = [vehicle.engine for vehicle in rig.vehicles.values() if vehicle.engine]
     named = [
-        belt if "belt" in belt else kinds.BELT.format(belt=belt)
+        kinds.ENGINE_BELT if belt is None else belt if "belt" in belt else kinds.BELT.format(belt=belt)
         for engine in engines
         for belt in engine.belts
     ]
@@ -267,13 +267,14 @@ _NOTHING = registry.Quantity(0.0, "pound")
 
 
 class BayLoad(NamedTuple):
-    """One bay with what is noted in it; ``unweighed`` are entries that have no weight."""
+    """One bay with what is noted in it; so many entries have no weight, and so many lie nobody says where."""
 
     vehicle: str
     name: str
     bay: Bay
     load: Quantity
     unweighed: int
+    unplaced: int
 
     @property
     def subject(self) -> tuple[str, str]:
@@ -304,6 +305,8 @@ def bay_loads(rig: Rig) -> tuple[BayLoad, ...]:
 
 def _bay_loads(rig: Rig) -> Iterator[BayLoad]:
     for vehicle, entry in rig.vehicles.items():
+        listed = [item for item in (*rig.spares, *rig.tools) if item.place is None]
+        unplaced = sum(vehicle_of(rig, item) in {"", vehicle} for item in listed)
         for name, bay in entry.bays.items():
             held = [
                 item
@@ -311,9 +314,9 @@ def _bay_loads(rig: Rig) -> Iterator[BayLoad]:
                 if item.place == name and vehicle_of(rig, item) == vehicle
             ]
             weights = [item.weight for item in held if item.weight is not None]
-            if weights:
+            if held:
                 load = sum((weight.to("pound") for weight in weights), start=_NOTHING)
-                yield BayLoad(vehicle, name, bay, load, len(held) - len(weights))
+                yield BayLoad(vehicle, name, bay, load, len(held) - len(weights), unplaced)
 
 
 def is_on_ticket(item: Carried, ticket: ScaleTicket | None) -> bool:

@@ -290,19 +290,22 @@ def _dumpings(walk: SupplyWalk, name: str) -> Iterator[int]:
 def _dumping(walk: SupplyWalk, name: str, number: int) -> Figure:
     tank, item = walk.tanks.tanks[name], walk.moments[number]
     capacity = float(tank.full.to("gallon").m) if tank.full is not None else 0.0
-    worst = _filled_up(walk.moments[number - 1 :], name)
+    worst, key = _filled_up(walk.moments[number - 1 :], name), kinds.WITHOUT_DUMPING
+    if worst is None:
+        return Figure(key.of(*tank.subject, item.day.number, item.number), None, (_tank(tank),))
     room = registry.Quantity(capacity - worst.level, "gallon")
     holds = registry.Quantity(worst.level, "gallon")
     words = kinds.ELSE_OVER_FULL if room.magnitude < 0 else kinds.ELSE_HOLDS
     return Figure(
-        kinds.WITHOUT_DUMPING.of(*tank.subject, item.day.number, item.number),
+        key.of(*tank.subject, item.day.number, item.number),
         room,
         (_tank(tank), Input(kinds.MOST_BY_THEN, holds)),
         slack=Phrase(words, {"holds": holds, "where": worst.where}),
     )
 
 
-def _filled_up(moments: Sequence[WalkedMoment], name: str) -> _Passed:
+def _filled_up(moments: Sequence[WalkedMoment], name: str) -> _Passed | None:
+    """Walk on from a stop that is passed, up to the next one that dumps; None: what flows in is not known."""
     level = moments[0].moment.held[name].level or 0.0
     worst = _Passed(level, moments[0].stop.place, is_on_reaching=True)
     for number, item in enumerate(moments[1:]):
@@ -311,6 +314,8 @@ def _filled_up(moments: Sequence[WalkedMoment], name: str) -> _Passed:
             break
         if number and held.adjusted < -_MUST_FILL_NOTICED:
             break
+        if held.highest is None:
+            return None
         level += held.filled + (max(0.0, held.adjusted) if number else 0.0)
         if level > worst.level:
             worst = _Passed(level, item.stop.place, isinstance(item.event, Drive))

@@ -181,7 +181,8 @@ USE_HIGH = FigureKind(
     "trip plan; S-FOSTER",
     cautions=_LOW_FLUID,
 )
-USE_LOW = replace(USE_HIGH, key=f"{_TANK}.use_low")
+# The lower end of a band, which widens where the owner's own share is not known.
+USE_LOW = replace(USE_HIGH, key=f"{_TANK}.use_low", unknown_makes_it="lower")
 _UPPER_END, _NO_USE = "at the upper end of its use", "; the fuel use or the capacity is not known"
 FLUID_RANGE = FigureKind(
     f"{_TANK}.range",
@@ -216,6 +217,8 @@ FILLERS_APART = FigureKind(
     "size up",
     "from the middle of one tank to that of the other, along the side both fillers are on",
     "profile",
+    # A neutral fact: where a side is not known, the line of topping up says so.
+    unknown_makes_it="either",
 )
 _KEPT_HOT = "kept all the time at the highest of the plan's temperatures"
 SHELF_LIFE = FigureKind(
@@ -280,11 +283,17 @@ USE_MISSING = _missing(
         "propane": f"{_ENTER_USE}like 0.9 gal/day.",
     },
     key=f"{_TANK}.use",
+    path={
+        "fuel": "trip plan, use.diesel, gasoline",
+        "water": "trip plan, use.water",
+        "propane": "trip plan, use.propane",
+    },
 )
 BATTERY_USE_MISSING = _missing(
     "The plan does not say what the house battery gives a day.",
     f"{_ENTER_USE}under battery, like 60 Ah/day.",
     key=f"{_BATTERY}.use",
+    path="trip plan, use.battery",
 )
 BATTERY_MISSING = _missing(
     {
@@ -298,16 +307,23 @@ BATTERY_MISSING = _missing(
         "chemistry": "Read it off the battery; enter it in vehicles.{vehicle}.batteries.{bank}.chemistry.",
     },
     key=f"{_BATTERY}.usable",
+    path={
+        "name": "rig.yaml vehicles.{vehicle}.batteries.house",
+        "total": "rig.yaml vehicles.{vehicle}.batteries.{bank}.total",
+        "chemistry": "rig.yaml vehicles.{vehicle}.batteries.{bank}.chemistry",
+    },
 )
 GENERATOR_USE_MISSING = _missing(
     "The {vehicle}: what the generator burns at full load is not given.",
     "Read it in its manual; enter it in vehicles.{vehicle}.generator.use_at_full_load, like 0.9 gal/h.",
     key="supplies.{vehicle}.generator.use",
+    path="rig.yaml vehicles.{vehicle}.generator.use_at_full_load",
 )
 LEVEL_MISSING = _missing(
     "The {vehicle}: the level of the {tank} tank at the start is not given.",
     "Enter it in levels_at_start:, like 3/4, full or 25 gal.",
     key=f"{_TANK}.start",
+    path="trip plan, levels_at_start.{vehicle}.{tank}",
 )
 
 OF_A_DAY = frozenset({*LEVEL, *WASTE_LEVEL, *CHARGE, *RANGE_LEFT, NIGHTS, WITHOUT_FILLING, WITHOUT_DUMPING})

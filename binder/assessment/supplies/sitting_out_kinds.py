@@ -165,6 +165,7 @@ LASTS_MISSING = FindingKind(
     "The plan does not say for how many days {resource} is aboard.",
     "Enter it in lasts:, like {{{resource}: 6 days}}.",
     card="11",
+    path="trip plan, lasts.{resource}",
 )
 
 # The water question.

@@ -3,7 +3,7 @@
 from typing import NamedTuple
 
 from binder.assessment.fluids.fluids import assess_fluids
-from binder.assessment.ledger import Figure, Input, Ledger, Phrase
+from binder.assessment.ledger import Figure, Input, Ledger, Phrase, all_known
 from binder.assessment.route.days import total
 from binder.assessment.supplies import kinds
 from binder.assessment.supplies.findings import assess_must_fill, find_along_trip, reserve_of
@@ -301,8 +301,8 @@ def _side(filler: str | None) -> str | None:
 
 def _enter_shelf_life(profile: Profile, item: SupplyTank, ledger: Ledger) -> None:
     days = profile.trip.days if profile.trip else []
-    highs = [day.night.high for day in days if day.night and day.night.high is not None]
-    hottest = max(highs, default=None)
+    highs = all_known(day.night.high for day in days if day.night)
+    hottest = max(highs or (), default=None)
     life = None if hottest is None else shelf_life(hottest)
     inputs = () if hottest is None else (Input(kinds.HOTTEST, hottest),)
     key, case = kinds.SHELF_LIFE.of(*item.subject), "known" if life else ""

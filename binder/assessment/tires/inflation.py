@@ -49,13 +49,27 @@ def inflation_of(axle: TireAxle, profile: Profile, on: date) -> Inflation:
         result = SetPoint(None, "no floor")
     elif label is None and binds:
         result = SetPoint(None, "label not known")
-    elif over or row_kind == "over the last row" or result.bound_by == "floor over cap":
+    elif (
+        over
+        or row_kind == "over the last row"
+        or _rests_on_label(axle, row_kind)
+        or result.bound_by == "floor over cap"
+    ):
         result = (
             SetPoint(None, "floor over cap")
             if _is_over_at_least(axle)
             else over_by_assumption(label if binds else None, axle.cap.limit, axle.step)
         )
     return Inflation(row, row_kind, label, binds, why, margin, result)
+
+
+def _rests_on_label(axle: TireAxle, row_kind: str) -> bool:
+    """No row is known, and the label's pressure is for other tires, perhaps, or for less than this load."""
+    if row_kind != "no table":
+        return False
+    rating, load = axle.axle.rating, axle.load_per_tire
+    is_within = rating is not None and load is not None and load * 2 * axle.axle.tires_each_end <= rating
+    return axle.label_match != "same" or not is_within
 
 
 def _is_over_at_least(axle: TireAxle) -> bool:
@@ -92,8 +106,9 @@ def _label(axle: TireAxle) -> Quantity | None:
     needed, cap = _pressure_for_rating(axle), axle.cap.limit
     if axle.label_match == "not known":
         # Unknown is not "another": the label stays, and what other tires would need raises it up to the cap.
-        known = None if needed is None or cap is None else min(needed, cap)
-        return label if label is None or known is None else max(label, known)
+        if label is None or cap is None:
+            return None if needed is None else label
+        return max(label, cap if needed is None else min(needed, cap))
     if axle.is_trailer and label is not None and needed is not None:
         # A trailer's label is never left, whatever is mounted.
         return max(label, needed)

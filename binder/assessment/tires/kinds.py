@@ -190,7 +190,7 @@ CLOSEST_ALARM_UNKNOWN = (
         "{vehicle}, {axle}: how close the monitor's low alarm can be set is not known",
         "read it in the monitor's manual",
     )
-    .at("rig.yaml vehicles, tire_monitor.closest_low_alarm")
+    .at("rig.yaml vehicles.{vehicle}.equipment.tire monitor.closest_low_alarm")
 )
 # Findings of pressures.
 _OVER = "{end} is {excess:weight up} a tire over the limit of its {parts:and}"
@@ -315,7 +315,7 @@ HIGHEST_LOAD_UNKNOWN = (
     .says(f"{_UNKNOWN}highest load of the {{part}} not known", "read it off the {part}")
     .at(
         {
-            "": "rig.yaml tires.{tires}.sidewall.maximum_load_single",
+            "": "rig.yaml tires.{tires}.sidewall.maximum_load_{fitment}",
             "wheel": "rig.yaml wheels.{wheels}.maximum_load",
         }
     )
@@ -351,7 +351,7 @@ MORNINGS_UNKNOWN = (
         "the fill for cold mornings is not known: low or elevation not given of {places:and}",
         "look the night's low and the elevation up; until then read every cold morning and add",
     )
-    .at("trip plan, days.night.low, elevation")
+    .at("trip plan, days.night.low, days.legs.to.elevation")
 )
 WARMEST_DAY = FigureKind(
     "route.warmest_day", "temperature down", sources="practice", basis="assumed"

@@ -195,7 +195,8 @@ def _missing(axle: TireAxle, inflation: Inflation) -> Iterator[Finding]:
     for part in axle.cap.unknown:
         yield _found(axle, kinds.HIGHEST_PRESSURE_UNKNOWN, kinds.CAP, part=part)
     for part in axle.load_limit.unknown:
-        yield _found(axle, kinds.HIGHEST_LOAD_UNKNOWN, kinds.LOAD_PER_TIRE, part=part)
+        fitment = axle.axle.fitment
+        yield _found(axle, kinds.HIGHEST_LOAD_UNKNOWN, kinds.LOAD_PER_TIRE, part=part, fitment=fitment)
     if axle.tires.size is None:
         yield _found(axle, kinds.SIZE_UNKNOWN, kinds.LOAD_PER_TIRE)
 

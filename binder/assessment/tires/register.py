@@ -124,7 +124,9 @@ def _verdict(tires: Tires, age: Quantity, *, is_steering: bool) -> tuple[str, Qu
 
 def _wear_findings(axle: TireAxle, position: str, tire: MountedTire, floor: Quantity) -> Iterator[Finding]:
     key = kinds.TREAD.of(*axle.subject, position)
-    if tire.damage:
+    if tire.is_blank("damage"):
+        yield Finding(kinds.DAMAGE_UNKNOWN, key, axle.fitted)
+    elif tire.damage and tire.damage.casefold() != "none":
         yield Finding(kinds.DAMAGED, key, {"damage": tire.damage})
     if tire.tread is None:
         yield Finding(kinds.TREAD_UNKNOWN, key, axle.fitted)

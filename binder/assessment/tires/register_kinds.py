@@ -53,6 +53,11 @@ INSPECT_YEARLY = FindingKind("attention", 5, card=_REGISTER).says(
 DAMAGED = FindingKind("do not drive", 5, card=_REGISTER).says(
     "{vehicle}, {position}: {damage}", _SERVICE, brief="{damage}"
 )
+DAMAGE_UNKNOWN = (
+    FindingKind("not cleared", 5, card=_REGISTER)
+    .says("{vehicle}, {position}: damage left blank", "look at it, and enter none or what it is")
+    .at("rig.yaml tires.{tires}.mounted.{position}.damage")
+)
 TREAD_UNKNOWN = (
     FindingKind("not cleared", 5, card=_REGISTER)
     .says("{vehicle}, {position}: tread not known", "measure it in the shallowest groove")
@@ -101,8 +106,10 @@ TABLE_DOUBTED = FindingKind("attention", 5, card=_REGISTER).says(
     },
     "read it against the maker's book; it may be a typing error",
 )
-SPARE_AGE_UNKNOWN = FindingKind("missing", 5, card=_REGISTER).says(
-    "{position} of the {set}: its age is not known", "read its date code again"
+SPARE_AGE_UNKNOWN = (
+    FindingKind("missing", 5, card=_REGISTER)
+    .says("{position} of the {set}: its age is not known", "read its date code again")
+    .at("rig.yaml tires.{set}.mounted.{position}.date_code")
 )
 SPARE_PAST_ITS_AGE = FindingKind("attention", 5, card=_REGISTER).says(
     "{position} of the {set}: {value:years nearest} old, past its age", "replace it"

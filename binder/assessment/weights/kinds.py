@@ -96,6 +96,7 @@ _HEAVIEST_RULES = {
     "": "Its load is not known in every state of the trip; at least that of: {moment}.",
 }
 _WEIGH_AGAIN = ("Weigh again after a change; vehicle labels come first.",)
+_FUELS = "Diesel and gasoline count at usual densities, from secondary pages (grade C)."
 
 
 _OVER_HELPS = {
@@ -113,7 +114,7 @@ def _rated(key: str, name: str, rating: str, order: int, card: str) -> RatedKind
             "weight up",
             sources="statics",
             basis={"weighed": "measured", "": "calculated"},
-        ).by_rule(_LOAD_RULES, _WEIGH_AGAIN),
+        ).by_rule(_LOAD_RULES, (*_WEIGH_AGAIN, _FUELS)),
         FigureKind(f"{key}.{{state}}.margin", "weight down", sources="49 CFR 571.3").by_rule(
             f"The {rating} less the load.", _WEIGH_AGAIN
         ),
@@ -133,7 +134,7 @@ def _rated(key: str, name: str, rating: str, order: int, card: str) -> RatedKind
             _OVER_HELPS,
             brief=f"{{over:weight up}} over its {rating}",
         )
-        .at({"assumed": "trip plan, aboard", "": ""}),
+        .at({"assumed": "trip plan, crew, cargo, levels_at_start", "": ""}),
         FindingKind("not cleared", order, key=key, card="weights")
         .says(f"{name}: {rating} not known", "read the label")
         .at("{place}"),
@@ -285,6 +286,15 @@ SHARING_UNKNOWN = (
         "ask its maker, and enter carries: or equalized:; until then loads are known only as weighed",
     )
     .at("rig.yaml vehicles.{vehicle}.axles")
+)
+AXLE_PLACE_UNKNOWN = (
+    FindingKind("missing", 6, key=_AXLE, card="weights")
+    .says(
+        "{vehicle}, {axle}: where it stands is not given",
+        "measure it between wheel centers, and enter it; until then nothing says what a load puts on which "
+        "axle",
+    )
+    .at("rig.yaml vehicles.{vehicle}.axles.{axle}.at")
 )
 TICKET_LACKS = (
     FindingKind("missing", 6, key=_VEHICLE, card="weights")

@@ -46,6 +46,8 @@ def assess_label_use(profile: Profile, ledger: Ledger) -> None:
         elif cargo is not None:
             use = None if water is None else cargo_carrying_capacity_left(cargo, water)
             _enter(name, use, (water_input,), ledger)
+        elif any(label.is_blank(name) for name in label.asked):
+            _enter(name, None, (), ledger)
 
 
 def _seat_findings(name: str, vehicle: Vehicle, people: int | None) -> Iterator[Finding]:
@@ -133,6 +135,9 @@ class AxleGroup(NamedTuple):
         return Phrase(kinds.AXLES_NAME if vehicle == other else kinds.AXLES_OF_TWO_NAME, facts)
 
 
+_FIRST = registry.Quantity(0.0, "inch")
+
+
 def axle_groups(rig: Rig) -> tuple[AxleGroup, ...]:
     """Every group of consecutive axles whose places along the rig are known."""
     return tuple(
@@ -146,12 +151,17 @@ def axle_groups(rig: Rig) -> tuple[AxleGroup, ...]:
 def _chains(rig: Rig) -> Iterator[list[tuple[tuple[str, str], Quantity]]]:
     """Axles with their places from the first axle of the rig; a gap that is not known begins anew."""
     chain: list[tuple[tuple[str, str], Quantity]] = []
-    start: Quantity | None = registry.Quantity(0.0, "inch")
+    start: Quantity | None = _FIRST
     for name, vehicle in rig.vehicles.items():
         if start is None:
             yield chain
-            chain, start = [], registry.Quantity(0.0, "inch")
-        chain += [((name, axle), start + entry.at) for axle, entry in vehicle.axles.items()]
+            chain, start = [], _FIRST
+        places = vehicle.axle_places
+        if vehicle.axles and not places:
+            yield from ([((name, axle), _FIRST)] for axle in vehicle.axles)
+            start = None
+            continue
+        chain += [((name, axle), start + at) for axle, at in zip(vehicle.axles, places, strict=True)]
         start = _next_start(rig, name, start)
     yield chain
 
@@ -160,7 +170,7 @@ def _next_start(rig: Rig, ahead: str, start: Quantity) -> Quantity | None:
     coupling = next((one for one in rig.couplings if one.ahead == ahead), None)
     if coupling is None or coupling.at is None or coupling.at_behind is None or coupling.how == "dolly":
         return None
-    bar = coupling.length if coupling.how == "tow bar" else registry.Quantity(0.0, "inch")
+    bar = coupling.length if coupling.how == "tow bar" else _FIRST
     return None if bar is None else start + coupling.at + bar - coupling.at_behind
 
 
@@ -202,12 +212,13 @@ def _enter_group(group: AxleGroup, load: Quantity | None, ledger: Ledger) -> Non
 
 
 def _heaviest(group: AxleGroup, states: tuple[StateLoads, ...]) -> Quantity | None:
-    loads = ([state.vehicles[vehicle].axles[axle].load for vehicle, axle in group.axles] for state in states)
-    sums = [
-        sum(number_in(load, "pound") for load in known)
-        for of in loads
-        if (known := all_known(of)) is not None
-    ]
+    """None where one of its loads is not known in some state: that may be the heaviest."""
+    sums = []
+    for state in states:
+        loads = all_known(state.vehicles[vehicle].axles[axle].load for vehicle, axle in group.axles)
+        if loads is None:
+            return None
+        sums.append(sum(number_in(load, "pound") for load in loads))
     return registry.Quantity(max(sums), "pound") if sums else None
 
 

@@ -14,6 +14,7 @@ from binder.assessment.weights.resting import (
     Resting,
     Supports,
     carrying_coupling,
+    coupling_span,
     ends_of,
     lever_arms,
     resting_changes,
@@ -39,7 +40,7 @@ from binder.calculations.weights.axle_loads import (
     heavier_end_assumed,
     total_load,
 )
-from binder.models.rig import Aboard, AxleWeights, Coupling, Rig, ScaleTicket
+from binder.models.rig import Aboard, AxleWeights, Coupling, Distribution, Rig, ScaleTicket
 from binder.models.trip import Person
 from binder.models.vehicles import Axle
 from binder.quantities import Quantity, number_in, registry
@@ -51,8 +52,10 @@ _ZERO = registry.Quantity(0.0, _POUND)
 _CENTER = registry.Quantity(0.0, "inch")
 _ONE = registry.Quantity(1.0, "inch")
 _NOTHING = Bounds(0.0, 0.0)
+_ONE_COUPLE = registry.Quantity(1.0, "foot * pound_force")
 WITH_A_WEIGHT = {"tow bar", "fifth wheel", "gooseneck"}
-"""Couplings whose bar or head hangs on the vehicle ahead; a ball mount was in its receiver on the scale."""
+"""Couplings whose bar or head hangs on the vehicle ahead; a ball mount was in its receiver on the scale,
+unless its weight is asked for."""
 # Practice: how much heavier than half the axle an unweighed end may be.
 _ALLOWANCE_FIRST = registry.Quantity(10.0, "percent")
 _ALLOWANCE_OTHER = registry.Quantity(15.0, "percent")
@@ -95,6 +98,11 @@ class VehicleLoad(NamedTuple):
     on_the_road: Quantity | None
     least: Quantity | None
 
+    @property
+    def spread(self) -> Quantity:
+        """How much less than its total it may weigh."""
+        return _ZERO if self.total is None or self.least is None else self.total - self.least
+
 
 class StateLoads(NamedTuple):
     """Every vehicle in one state, and the weight of the combination on the ground."""
@@ -109,9 +117,7 @@ class StateLoads(NamedTuple):
         """The least the combination can weigh: what is not known is left out of it."""
         if self.combination is None:
             return None
-        loads = [(one.total, one.least) for one in self.vehicles.values()]
-        spread = [most - least for most, least in loads if most is not None and least is not None]
-        return total_load(self.combination, [-1 * one for one in spread])
+        return total_load(self.combination, [-1 * one.spread for one in self.vehicles.values()])
 
 
 def loads_in_states(rig: Rig, states: Iterable[TripState]) -> tuple[StateLoads, ...]:
@@ -198,10 +204,13 @@ def _resting(
     found: list[PlacedChange] = []
     for coupling in (one for one in scale.rig.couplings if one.ahead == name):
         was_coupled, behind = scale.was_coupled(coupling), vehicles[coupling.behind]
-        if coupling.weight is None and not was_coupled and coupling.how in WITH_A_WEIGHT:
+        is_asked = coupling.how in WITH_A_WEIGHT or coupling.is_blank("weight")
+        if coupling.weight is None and not was_coupled and is_asked:
             return None
         if coupling.weight is not None and not was_coupled:
-            found.append(PlacedChange(coupling.how, coupling.weight, coupling.at, _CENTER))
+            span = coupling_span(scale.rig.vehicles[name])
+            change = PlacedChange(coupling.how, coupling.weight, coupling.at, _CENTER, within=span)
+            found.append(change)
         vehicle = scale.rig.vehicles[coupling.behind]
         first = next(iter(vehicle.axles), "")
         resting = Resting(
@@ -213,6 +222,7 @@ def _resting(
             behind.down_change,
             changes[coupling.behind],
             {axle: _allowance(entry, is_first=axle == first) for axle, entry in vehicle.axles.items()},
+            coupling_span(scale.rig.vehicles[name]),
         )
         more = resting_changes(resting, was_coupled=was_coupled)
         if more is None:
@@ -225,23 +235,25 @@ def _vehicle_load(
     scale: _Scale, name: str, differences: list[PlacedChange] | None, state: TripState
 ) -> VehicleLoad:
     rig, supports, ticket = scale.rig, scale.supports[name], scale.tickets[name]
-    distribution = {} if state.as_the_ticket else _distribution(scale, name)
+    bars = _NO_BARS if state.as_the_ticket else _distribution(scale, name)
+    if bars is None:
+        bars, differences = _NO_BARS, None
     readings = ticket.weights[name].axles if ticket else {}
     axles = {}
     for axle_name, axle in rig.vehicles[name].axles.items():
         changes = None if differences is None else _changes_on(supports, axle_name, differences)
-        if changes is not None and axle_name in distribution:
-            moved = number_in(distribution[axle_name], "pound")
-            changes.append(_Share(Bounds(moved, moved), _CENTER))
+        if changes is not None and axle_name in bars.axles:
+            changes.append(_Share(bars.axles[axle_name], _CENTER))
         allowance = _allowance(axle, is_first=axle_name == supports.first_axle)
         axles[axle_name] = _axle_load(axle, readings.get(axle_name), changes, allowance)
     # Bars move weight onto a trailer's axles, and none into the trailer.
-    added = {} if carrying_coupling(rig, name) else distribution
-    total = None if differences is None else _total(scale, name, differences, added)
+    added = _NOTHING if carrying_coupling(rig, name) else bars.total
+    total = None if differences is None else _total(scale, name, differences, added.most)
     spread = sum(number_in(c.weight - c.least, "pound") for c in differences or () if c.least is not None)
+    spread += added.most - added.least
     least = None if total is None else total - registry.Quantity(spread, _POUND)
     down, down_least, change = _down(scale, name, differences, axles, (total, least))
-    on_the_road = _on_the_road(scale, name, state, (total, down, distribution))
+    on_the_road = _on_the_road(scale, name, state, (total, down, bars.total.most))
     return VehicleLoad(axles, total, down, down_least, change, on_the_road, least)
 
 
@@ -276,9 +288,9 @@ def _on_the_road(
     scale: _Scale,
     name: str,
     state: TripState,
-    weights: tuple[Quantity | None, Quantity | None, dict[str, Quantity]],
+    weights: tuple[Quantity | None, Quantity | None, float],
 ) -> Quantity | None:
-    total, down, distribution = weights
+    total, down, by_bars = weights
     coupling = next((one for one in scale.rig.couplings if one.behind == name), None)
     if coupling is None or (state.as_the_ticket and not scale.was_coupled(coupling)):
         return total
@@ -287,14 +299,12 @@ def _on_the_road(
     if total is None or down is None:
         return None
     # Bars move weight back onto a trailer's own axles; what they move ahead stays with the vehicle ahead.
-    moved = sum(distribution.values(), start=_ZERO) if coupling.how in CARRYING else _ZERO
+    moved = registry.Quantity(by_bars, _POUND) if coupling.how in CARRYING else _ZERO
     on_the_road: Quantity = total - down + moved
     return on_the_road
 
 
-def _total(
-    scale: _Scale, name: str, differences: list[PlacedChange], distribution: dict[str, Quantity]
-) -> Quantity | None:
+def _total(scale: _Scale, name: str, differences: list[PlacedChange], by_bars: float) -> Quantity | None:
     """What the vehicle weighs: its axles and its down load as weighed, and all that differs."""
     supports, ticket = scale.supports[name], scale.tickets[name]
     start = supports.down_load_weighed if supports.axles else weighed_total(ticket, name)
@@ -302,7 +312,8 @@ def _total(
     weighed = all_known(_weighed(readings.get(axle)) for axle in supports.axles)
     if start is None or weighed is None:
         return None
-    return total_load(start, [*weighed, *(change.weight for change in differences), *distribution.values()])
+    moved = registry.Quantity(by_bars, _POUND)
+    return total_load(start, [*weighed, *(change.weight for change in differences), moved])
 
 
 def _weighed(reading: AxleWeights | None) -> Quantity | None:
@@ -376,25 +387,55 @@ def _on_end(share: _Share, sign: int, track: Quantity | None) -> LoadChange:
     return LoadChange(registry.Quantity(pounds, _POUND), share.left)
 
 
-def _distribution(scale: _Scale, name: str) -> dict[str, Quantity]:
-    """What weight-distribution bars add to each axle of this vehicle."""
+class _Moved(NamedTuple):
+    """What weight-distribution bars add to each axle of a vehicle, and to all of it."""
+
+    axles: dict[str, Bounds]
+    total: Bounds
+
+
+_NO_BARS = _Moved({}, _NOTHING)
+
+
+def _distribution(scale: _Scale, name: str) -> _Moved | None:
+    """What the bars move on a vehicle; None where a place it follows from is not known."""
     supports = scale.supports[name]
     for coupling in scale.rig.couplings:
-        couple = coupling.distribution.couple if coupling.distribution else None
-        if couple is None or scale.was_coupled(coupling) or name not in {coupling.ahead, coupling.behind}:
+        bars = coupling.distribution
+        if bars is None or scale.was_coupled(coupling) or name not in {coupling.ahead, coupling.behind}:
             continue
-        effect = _bars(scale, coupling, couple)
+        effect = _bars(scale, coupling, bars)
         if effect is None:
-            continue
+            return None
         if name == coupling.behind:
-            return {axle: effect.trailer * share for axle, share in supports.group.items()}
-        return {supports.first_axle: effect.front} | {
-            axle: effect.rear * share for axle, share in supports.group.items()
-        }
-    return {}
+            first, others = {}, effect.trailer
+        else:
+            first, others = {supports.first_axle: effect.front}, effect.rear
+        moved = first | {axle: others * share for axle, share in supports.group.items()}
+        off = None if bars.couple is None else 1.0
+        return _Moved(
+            {axle: _with_bars(load, off) for axle, load in moved.items()},
+            _with_bars(sum(moved.values(), start=_ZERO), off),
+        )
+    return _NO_BARS
 
 
-def _bars(scale: _Scale, coupling: Coupling, couple: Quantity) -> DistributionEffect | None:
-    """What the bars move; None where a place it follows from is not known."""
+def _with_bars(load: Quantity, least_share: float | None) -> Bounds:
+    """What bars move; where nobody knows how tight they are, between nothing and all of it."""
+    pounds = number_in(load, "pound")
+    return Bounds(*sorted((pounds * (least_share or 0.0), pounds)))
+
+
+def _bars(scale: _Scale, coupling: Coupling, bars: Distribution) -> DistributionEffect | None:
+    """What the bars move, at the most all that the trailer took off the front axle (practice)."""
     arms = lever_arms(coupling, scale.supports[coupling.ahead], scale.supports[coupling.behind])
-    return distribution_effect(couple, *arms) if arms else None
+    if arms is None:
+        return None
+    if bars.couple is not None:
+        return distribution_effect(bars.couple, *arms)
+    if coupling.down_load is None:
+        return None
+    _, overhang, wheelbase = arms
+    one = distribution_effect(_ONE_COUPLE, *arms)
+    times = number_in(coupling.down_load * overhang / wheelbase, "pound") / number_in(one.front, "pound")
+    return DistributionEffect(*(part * times for part in one))

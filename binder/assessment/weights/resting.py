@@ -84,12 +84,25 @@ def carrying_coupling(rig: Rig, vehicle: str) -> Coupling | None:
 def span_of(vehicle: Vehicle) -> Span | None:
     """From the front of a vehicle to its rear, or beyond both; None where its size is not known."""
     size, length = vehicle.size, vehicle.size.overall_length
-    last = max((axle.at for axle in vehicle.axles.values()), default=_CENTER)
+    places = vehicle.axle_places
+    if vehicle.axles and not places:
+        return None
+    last = max(places, default=_CENTER)
     rear = length if size.rear_overhang is None else last + size.rear_overhang
     front = None if length is None else last - length
     if size.front_overhang is not None:
         front = -1 * size.front_overhang
     return None if front is None or rear is None else (front, rear)
+
+
+_BEYOND = registry.Quantity(60.0, "inch")
+"""Practice: no receiver or ball mount reaches farther behind its vehicle."""
+
+
+def coupling_span(vehicle: Vehicle) -> Span | None:
+    """Where a coupling can be whose place nobody noted: it may stand out behind."""
+    span = span_of(vehicle)
+    return None if span is None else (span[0], span[1] + _BEYOND)
 
 
 def supports_of(rig: Rig, vehicle: str) -> Supports:
@@ -98,7 +111,7 @@ def supports_of(rig: Rig, vehicle: str) -> Supports:
     coupling = carrying_coupling(rig, vehicle)
     if coupling:
         group = _group_shares(axles, is_trailer=True)
-        center = _center(axles, group) if group else None
+        center = _center(axles, group)
         return Supports(tuple(axles), "", coupling.at_behind, center, group, coupling.down_load, span)
     if not axles:
         return Supports((), "", None, None)
@@ -107,8 +120,7 @@ def supports_of(rig: Rig, vehicle: str) -> Supports:
     if not others:
         return Supports(tuple(axles), first, axles[first].at, None)
     group = _group_shares(others, is_trailer=False)
-    center = _center(others, group) if group else None
-    return Supports(tuple(axles), first, axles[first].at, center, group, span=span)
+    return Supports(tuple(axles), first, axles[first].at, _center(others, group), group, span=span)
 
 
 def lever_arms(
@@ -153,9 +165,12 @@ def share_total(axles: dict[str, Axle]) -> tuple[float | None, bool]:
     return sum(shares), len(stated) < len(axles)
 
 
-def _center(axles: dict[str, Axle], group: dict[str, float]) -> Quantity:
-    zero = registry.Quantity(0.0, "inch")
-    return sum((axles[name].at * share for name, share in group.items()), start=zero)
+def _center(axles: dict[str, Axle], group: dict[str, float]) -> Quantity | None:
+    """Where a group carries what is added; None where nobody has said how it shares, or where it stands."""
+    places = all_known(axles[name].at for name in group)
+    if not places:
+        return None
+    return sum((at * share for at, share in zip(places, group.values(), strict=True)), start=_CENTER)
 
 
 class PlacedChange(NamedTuple):
@@ -187,7 +202,8 @@ class Resting(NamedTuple):
     """One vehicle that rests on another: how it is joined, what its ticket says, and what has changed.
 
     ``down`` is what it presses on its coupling, None where nobody knows, ``down_change`` what of it is not
-    on its ticket. ``allowances`` say how much heavier than half an axle an end of it may be.
+    on its ticket. ``allowances`` say how much heavier than half an axle an end of it may be, ``span`` where
+    on the vehicle ahead the coupling can be.
     """
 
     coupling: Coupling
@@ -198,6 +214,7 @@ class Resting(NamedTuple):
     down_change: Bounds
     changes: tuple[PlacedChange, ...] | None
     allowances: dict[str, Quantity]
+    span: Span | None
 
     @property
     def readings(self) -> dict[str, AxleWeights]:
@@ -228,7 +245,8 @@ def _on_its_coupler(resting: Resting, /, *, was_coupled: bool) -> list[PlacedCha
     if most is None or resting.changes is None:
         return None
     what = Phrase(kinds.DOWN_LOAD_OF, {"behind": resting.coupling.behind})
-    return [PlacedChange(what, most, resting.coupling.at, _CENTER, least)] if most.m or least != most else []
+    change = PlacedChange(what, most, resting.coupling.at, _CENTER, least, resting.span)
+    return [change] if most.m or least != most else []
 
 
 def _pounds(bounds: Bounds) -> tuple[Quantity, Quantity]:

@@ -60,6 +60,8 @@ def volume_of(tank: Tank, level: LevelValue) -> Quantity | None:
         return level.volume
     if level.share == 0:
         return _NOTHING
+    if tank.holds == "propane" and tank.usable is None:
+        return None  # A share of what may be filled, which is not known.
     full = full_volume(tank)
     return None if full is None or level.share is None else full * level.share
 

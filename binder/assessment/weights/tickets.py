@@ -124,6 +124,9 @@ def assess_ticket_gaps(profile: Profile, states: tuple[StateLoads, ...], ledger:
     """Enter what the assumed wheel ends add, and find each gap of a ticket."""
     for vehicle in profile.rig.vehicles:
         ticket = ticket_of(profile.rig, vehicle)
+        for name, axle in profile.rig.vehicles[vehicle].axles.items():
+            if axle.at is None:
+                ledger.find(Finding(kinds.AXLE_PLACE_UNKNOWN, kinds.AXLE_PLACE_UNKNOWN.of(vehicle, name)))
         if ticket is not None:
             ledger.find(*_gaps(profile, vehicle, ticket, states, ledger))
 
@@ -183,7 +186,7 @@ def _costs(
             for load in loads
             if (end := load.end) is not None and load.load is not None and load.weighed == "axle"
         ]
-        if not known:
+        if not known or len(known) < len(loads):
             continue
         end, load, rule = max(known, key=lambda entry: number_in(entry[0], "pound"))
         added: Quantity = end - load / 2

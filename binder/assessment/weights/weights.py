@@ -5,7 +5,18 @@ from datetime import date
 from types import MappingProxyType
 from typing import NamedTuple
 
-from binder.assessment.ledger import Fact, Figure, Finding, Input, Key, Ledger, Phrase, Place, room_or_over
+from binder.assessment.ledger import (
+    Fact,
+    Figure,
+    Finding,
+    Input,
+    Key,
+    Ledger,
+    Phrase,
+    Place,
+    all_known,
+    room_or_over,
+)
 from binder.assessment.supplies.walk import WalkedMoment, walked_trip
 from binder.assessment.weights import kinds
 from binder.assessment.weights.kinds import RatedKinds
@@ -171,7 +182,7 @@ def _enter_heaviest(thing: _Weighed, ledger: Ledger) -> None:
     if not known:
         return
     state, load = max(known, key=lambda pair: number_in(pair[1], "pound"))
-    key, moment = thing.kinds.heaviest.of(*thing.subject), {"moment": state.state.title}
+    key, moment = thing.kinds.heaviest.of(*thing.subject), {"moment": state.state.title, **_reached(thing)}
     given = (Input(kinds.LOAD_THEN, load, thing.load_key(state)), thing.rating_input)
     if len(known) == len(thing.loads):
         margin = None if thing.rating is None else thing.rating - load
@@ -179,6 +190,13 @@ def _enter_heaviest(thing: _Weighed, ledger: Ledger) -> None:
     else:
         # The heaviest of the moments that are known may not be the heaviest of all.
         ledger.enter(Figure(key, None, given, facts=moment))
+
+
+def _reached(thing: _Weighed) -> dict[str, Fact]:
+    """The heaviest of the states that are reached, and what that is at the least."""
+    reached = [one for one in thing.loads if one.state.state.is_reached]
+    ends = {"reached": [one.load for one in reached], "least": [one.least for one in reached]}
+    return {name: max(all_known(loads) or (), default=None) for name, loads in ends.items()}
 
 
 def _verdict(thing: _Weighed) -> Iterator[Finding]:

@@ -7,7 +7,7 @@ from typing import Literal, NamedTuple, TypeAlias
 from zoneinfo import ZoneInfo
 
 from astral import Observer
-from astral.sun import dusk, elevation, noon, sunset
+from astral.sun import dusk, elevation, noon, sunrise, sunset
 
 from binder.quantities import Length, Quantity, Time, registry
 
@@ -185,6 +185,27 @@ def evening(place: Coordinates, day: date, zone: str) -> Evening:
         risen = elevation(observer, middle) > _HORIZON
         return Evening("does not set" if risen else "does not rise", None, None)
     return Evening("sets", setting, _first_after(middle, _asked(dusk, observer, middle)))
+
+
+def morning(place: Coordinates, day: date, zone: str) -> datetime | None:
+    """Sunrise at a place: the last before the day's solar noon, asked as the evening is.
+
+    Args:
+        place: latitude and longitude in degrees.
+        day: the local date [date].
+        zone: time zone of the place, such as ``America/Boise`` [name].
+    Returns: Sunrise in the place's zone; None where the sun does not rise or does not set that day.
+    Raises: ZoneInfoNotFoundError: there is no such zone.
+    Sources: LIB-SUN (astral; within a minute of published times, see tests/published).
+
+    >>> golden = Coordinates(39.742476, -105.1786)
+    >>> morning(golden, date(2015, 8, 2), "America/Denver").strftime("%H:%M")
+    '06:00'
+    """
+    observer, local = Observer(place.latitude, place.longitude), ZoneInfo(zone)
+    middle: datetime = noon(observer, day, local)
+    risen = _asked(sunrise, observer, middle)
+    return max((one for one in risen if middle - timedelta(days=1) < one <= middle), default=None)
 
 
 def _asked(event: Callable[..., datetime], observer: Observer, middle: datetime) -> Iterator[datetime]:

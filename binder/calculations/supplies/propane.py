@@ -15,10 +15,12 @@ from binder.quantities import (
     Pressure,
     Quantity,
     Temperature,
+    Volume,
     VolumeRate,
     checks_dimensions,
     registry,
 )
+from binder.reference.constants import PROPANE_DENSITY
 from binder.reference.sources import rows_of_table
 
 MOST_PROPANE = registry.Quantity(80.0, "percent")
@@ -128,3 +130,20 @@ def propane_vapor_pressure(temperature: Temperature) -> Band | None:
 
 def _psi(value: float) -> Pressure:
     return registry.Quantity(value, "psi")
+
+
+@checks_dimensions
+def propane_held(capacity: Volume | None, usable: Volume | None) -> Mass | None:
+    """Propane a container holds when it is filled, as cylinders are named.
+
+    Args:
+        capacity: of the whole container; not known: None [volume].
+        usable: its 80 % fill; not known: None [volume].
+    Returns: What it holds [mass]; None where neither is known.
+    Sources: 29 CFR 1910.110; S-COMAR.
+
+    >>> f"{propane_held(q(5.9, 'gal'), None):.1f}"
+    '20.0 pound'
+    """
+    filled = capacity * MOST_PROPANE if usable is None and capacity is not None else usable
+    return None if filled is None else (filled * PROPANE_DENSITY.quantity).to("pound")

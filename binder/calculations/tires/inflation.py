@@ -171,7 +171,7 @@ def has_cold_morning_reserve(row: Pressure, cap: Pressure) -> bool:
 
 @checks_dimensions
 def run_flat_below(set_point: Pressure, step: Pressure) -> Pressure:
-    """Line below which a tire that was driven is treated as run flat.
+    """Line at which, and below which, a tire that was driven is treated as run flat: 80 % or less.
 
     Why: rounded up, so that a reading near the line counts as run flat.
 

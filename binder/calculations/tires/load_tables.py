@@ -192,7 +192,7 @@ def estimated_row(load: Mass, rated: LoadRow, family: Family | None) -> Pressure
     Why: a bare step up still lands below the maker's row for 2 to 16 % of loads; 2 psi more does not.
 
     Args:
-        load: on one tire [mass].
+        load: on one tire, below zero where an axle would be lifted [mass].
         rated: stamped maximum pressure and the load carried at it in this fitment.
         family: of the tire; None where unknown.
     Returns: The curve's pressure and 2 psi, up to the next 5 psi, at most the stamped pressure, which carries
@@ -205,7 +205,9 @@ def estimated_row(load: Mass, rated: LoadRow, family: Family | None) -> Pressure
     """
     if not is_at_least(rated.load, load):
         return None
-    bare = curve_pressure(load, rated, family_exponent(family)).to("psi")
+    # The curve has no answer below a load of zero; the first row holds there.
+    pressing = load if load.m > 0 else 0 * load
+    bare = curve_pressure(pressing, rated, family_exponent(family)).to("psi")
     estimate = max(rounded_up(bare + _PADDING, _STEP), _first_row(rated, family))
     return rated.pressure if is_at_least(estimate, rated.pressure) else estimate
 

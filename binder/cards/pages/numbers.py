@@ -12,7 +12,7 @@ from binder.assessment.weights.states import trip_states
 from binder.cards.blocks import Block, Heading, Note, Page, small_table
 from binder.cards.rig_words import words_of
 from binder.wording.measures import TEMPERATURE
-from binder.wording.record import Entry, Owned, entries_of, sources_of
+from binder.wording.record import Entry, Owned, entries_of, origin_words, sources_of
 from binder.wording.sentences import as_sentence, is_said_in
 from binder.wording.words import Words, all_procedure_constants, procedure_reason, style_of
 
@@ -66,7 +66,8 @@ def _printed(assessment: Assessment) -> Iterator[Figure]:
 
 def _row(entry: Entry, words: Words) -> tuple[str, str]:
     first = entry.figures[0]
-    rule = f"{as_sentence(first.figure.basis)} {as_sentence(first.told.rule)} From: {first.told.sources}."
+    origin = origin_words(first.told.sources)
+    rule = f"{as_sentence(first.figure.basis)} {as_sentence(first.told.rule)} From: {origin}."
     if first.figure.kind is tires.FILL_AT:
         decided = _inputs(first)
         return entry.name, f"{rule} {'; '.join(_cells(entry, words))}. The first: ({decided})."
@@ -106,8 +107,8 @@ def _decided(owned: Owned, words: Words, *, is_worked: bool) -> str:
 
 def _constants(assessment: Assessment) -> Iterator[Block]:
     rows = (
-        (constant.name, text, procedure_reason(constant.name, assessment.rig.units), constant.source)
-        for constant, text in all_procedure_constants(assessment.rig.units)
+        (one.name, text, procedure_reason(one.name, assessment.rig.units), origin_words(one.source))
+        for one, text in all_procedure_constants(assessment.rig.units)
     )
     headers = ("number", "value", "why", "source")
     yield from small_table("Fixed numbers of the procedures", headers, rows)

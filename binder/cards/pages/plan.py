@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from binder.assessment.assess import Assessment
 from binder.assessment.coupling.kinds import COMBINATION_LENGTH
 from binder.assessment.tires import kinds
-from binder.assessment.weights.resting import CARRIED, ON_A_DOLLY, carrier_of, rolling_axles
+from binder.assessment.weights.resting import CARRIED, ON_A_DOLLY, carrier_of
 from binder.cards.drawings import Axle, Coupling, PlanView, Shape, Vehicle
 from binder.cards.pages.plan_places import Body, Place, millimeters, places
 from binder.cards.rig_words import known_limit, words_of
@@ -82,6 +82,8 @@ def _lacking(assessment: Assessment, drawn: dict[str, vehicle_models.Vehicle]) -
             yield f"length of the {name}"
         if vehicle.size.overall_width is None:
             yield f"width of the {name}"
+        if not vehicle.axle_places:
+            yield f"place of an axle of the {name}"
     for name in list(drawn)[1:]:
         coupling = _coupling_of(assessment, name)
         if coupling is None or coupling.at is None or _at_behind(coupling) is None:
@@ -116,7 +118,7 @@ def _carried(
 def _bodies(assessment: Assessment, drawn: dict[str, vehicle_models.Vehicle]) -> Iterator[Body]:
     for number, (name, vehicle) in enumerate(drawn.items()):
         length, width = vehicle.size.overall_length, vehicle.size.overall_width
-        if length is None or width is None:
+        if length is None or width is None or not vehicle.axle_places:
             continue
         overhang = _overhang(assessment, name, vehicle, millimeters(length))
         is_last = number == len(drawn) - 1
@@ -125,7 +127,7 @@ def _bodies(assessment: Assessment, drawn: dict[str, vehicle_models.Vehicle]) ->
 
 def _overhang(assessment: Assessment, name: str, vehicle: vehicle_models.Vehicle, length: float) -> float:
     """Front to first axle: as noted, else from the rear overhang, the base plate, or in the middle."""
-    size, last = vehicle.size, max(millimeters(axle.at) for axle in vehicle.axles.values())
+    size, last = vehicle.size, max(millimeters(at) for at in vehicle.axle_places)
     if size.front_overhang is not None:
         return millimeters(size.front_overhang)
     if size.rear_overhang is not None:
@@ -177,11 +179,10 @@ def _turn(place: Place) -> tuple[int, int, float]:
 
 
 def _vehicle(assessment: Assessment, name: str, body: Body, bodies: tuple[Body, ...]) -> Vehicle:
-    entry = body.vehicle
+    entry, places = body.vehicle, body.vehicle.axle_places
     axles = tuple(
-        _axle(assessment, name, axle_name, millimeters(axle.at - next(iter(entry.axles.values())).at))
-        for vehicle, _, axle_name, axle in rolling_axles(assessment.rig)
-        if vehicle == name
+        _axle(assessment, name, axle_name, millimeters(at - places[0]))
+        for axle_name, at in zip(entry.axles, places, strict=True)
     )
     return Vehicle(
         f"{name} {words_of(assessment).text(entry.size.overall_length, SIZE)}",

@@ -197,7 +197,7 @@ def _machinery(vehicle: Vehicle) -> Iterator[tuple[str, str]]:
     if engine:
         cylinders = BLANK if engine.cylinders is None else str(engine.cylinders)
         size = f"{as_written(engine.power)}, {as_written(engine.displacement)}, {cylinders} cylinders"
-        belts = f"; belts: {', '.join(engine.belts)}" if engine.belts else ""
+        belts = f"; belts: {', '.join(belt or BLANK for belt in engine.belts)}" if engine.belts else ""
         yield "engine", f"{size}, {engine.place or BLANK}{belts}"
     if vehicle.transmission:
         yield "towed with its wheels down", vehicle.transmission.tow_with_wheels_down or BLANK

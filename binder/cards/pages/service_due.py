@@ -51,7 +51,7 @@ def _service(assessment: Assessment) -> Iterator[Block]:
 
 
 def _item(assessment: Assessment, item: ServiceItem) -> tuple[str, ...]:
-    every = " or ".join(as_written(part.quantity) for part in item.entry.every)
+    every = " or ".join(as_written(part.quantity) if part else BLANK for part in item.entry.every)
     due = " or ".join(_values(assessment, item.name, _DUE))
     left = ", ".join(_values(assessment, item.name, _LEFT))
     if item.when:
@@ -63,7 +63,7 @@ def _item(assessment: Assessment, item: ServiceItem) -> tuple[str, ...]:
 
 
 def _is_metered(item: ServiceItem) -> bool:
-    return any(part.time is None for part in item.entry.every)
+    return any(part.time is None for part in item.entry.intervals)
 
 
 def _values(assessment: Assessment, name: str, asked: tuple[FigureKind, ...]) -> Iterator[str]:

@@ -13,6 +13,7 @@ from binder.cards.drawings import TankStrip, TankStrips
 from binder.cards.rig_words import reason_of, words_of
 from binder.wording.measures import LEAST_VOLUME
 from binder.wording.numbers import BLANK
+from binder.wording.record import origin_words
 from binder.wording.words import Words, procedure_constant, procedure_number, town
 
 _FIXED = (
@@ -48,7 +49,8 @@ def exhaust_fluid_blocks(assessment: Assessment) -> Iterator[Block]:
     ]
     for name, told in _FIXED:
         constant = procedure_constant(name)
-        rows.append((told, procedure_number(name, words.units), f"{constant.reason} {constant.source}."))
+        why = f"{constant.reason} {origin_words(constant.source)}."
+        rows.append((told, procedure_number(name, words.units), why))
     yield from small_table("Exhaust fluid", ("exhaust fluid", "", "why"), rows, _WRONG)
 
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from binder.assessment.assess import Assessment
 from binder.assessment.coupling import kinds as chain
-from binder.assessment.ledger import Figure, Phrase
+from binder.assessment.ledger import OF_THOSE_KNOWN, Figure, Phrase
 from binder.assessment.tires import kinds as tires
 from binder.assessment.weights import kinds
 from binder.assessment.weights.limits import axle_groups
@@ -108,7 +108,8 @@ def _towing_rows(assessment: Assessment, pair: tuple[str, str]) -> Iterator[tupl
         words.text(assessment.quantity(kind.of(*pair)), kind.measure) for kind in (chain.TOWED, chain.MARGIN)
     )
     yield "towed, at its heaviest", towed, ""
-    yield "left under the weakest part", margin, words.value(weakest, "")
+    part = "part known" if limit and limit.case == OF_THOSE_KNOWN else "part"
+    yield f"left under the weakest {part}", margin, words.value(weakest, "")
 
 
 def _ratings(figure: Figure, words: Words) -> Iterator[tuple[str, str]]:

@@ -77,11 +77,6 @@ def _electric_brakes(rig: Rig) -> bool:
     return any(vehicle.brakes and vehicle.brakes.service == "electric" for _, vehicle in towed(rig))
 
 
-def is_held_by_hand(rig: Rig) -> bool:
-    """Hold where the brakes of what is towed can be set by the lever of a controller."""
-    return _electric_brakes(rig) and equipped("brake_controller")(rig)
-
-
 has_lamp_in_cab = _any_towed(lambda vehicle: vehicle.towing and vehicle.towing.brake_lamp_in_cab)
 tows_a_car = _any_towed(lambda vehicle: vehicle.kind in ON_WHEELS)
 
@@ -140,6 +135,7 @@ _OF_RIG: Mapping[str, Condition] = MappingProxyType(
         "burners": equipped("burners"),
         "refrigerator": equipped("refrigerator"),
         "antenna or dish": equipped("roof_antenna", "satellite_dish"),
+        "generator": has_generator,
         "generator or inverter": lambda rig: has_generator(rig) or equipped("inverter")(rig),
         "alarms": equipped("smoke_alarm", "carbon_monoxide_alarm", "propane_alarm"),
         "leveling jacks": equipped("leveling_jacks"),

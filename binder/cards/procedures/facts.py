@@ -13,9 +13,7 @@ from binder.cards.procedures.conditions import (
     carries_a_car,
     has_exhaust_brake,
     has_generator,
-    has_lamp_in_cab,
     has_retarder,
-    is_held_by_hand,
     towing_forbidden,
     worth_of_can,
 )
@@ -48,8 +46,23 @@ def _propane_valve(rig: Rig) -> str:
 
 
 def _openings(rig: Rig) -> str:
-    fitted = {"roof_vents": "vents", "roof_antenna": "antenna", "satellite_dish": "dish"}
-    return begun(", ".join(["windows", *_fitted(rig, fitted)]))
+    return begun(", ".join(["windows", *_fitted(rig, {"roof_vents": "vents"})]))
+
+
+def _on_masts(rig: Rig) -> str:
+    return begun(", ".join(_fitted(rig, {"roof_antenna": "antenna", "satellite_dish": "dish"})))
+
+
+def _latching(rig: Rig) -> str:
+    """How the hitch that is towed by latches, in its maker's words."""
+    said = [link.latching for link in rig.couplings if link.how == "tow bar" and link.latching]
+    return said[0] if said else "the hitch maker's way"
+
+
+def _places(rig: Rig, entry: str) -> str:
+    """Where equipment lies; a blank where it is fitted and no place is told."""
+    told = [place for vehicle in rig.vehicles.values() for place in getattr(vehicle.equipment, entry) or []]
+    return ", ".join(told) or BLANK
 
 
 def _power(rig: Rig) -> str:
@@ -75,20 +88,6 @@ def _watching(rig: Rig) -> str:
 def _seen_watching(rig: Rig) -> str:
     states = {"ON": equipped("cameras", "radio"), "ALL REPORT": equipped("tire_monitor")}
     return ", ".join(word for word, is_fitted in states.items() if is_fitted(rig))
-
-
-def _towed_wheels(rig: Rig) -> str:
-    proofs = [word for word, is_proof in _PROOFS.items() if is_proof(rig)]
-    return ", ".join(["Wheels" if len(proofs) > 1 else "Towed wheels", *proofs])
-
-
-def _seen_turning(rig: Rig) -> str:
-    seen = {"lamp": "LIT", "brake": "HOLDS"}
-    return ", ".join(["TURNING", *[seen[word] for word, is_proof in _PROOFS.items() if is_proof(rig)]])
-
-
-_PROOFS = {"lamp": has_lamp_in_cab, "brake": is_held_by_hand}
-"""What proves that towed wheels brake, besides that they turn."""
 
 
 def _held_down(rig: Rig) -> str:
@@ -128,7 +127,7 @@ def _each_link(rig: Rig) -> str:
     return "; ".join(f"the {link.how} between {link.ahead} and {link.behind}" for link in links)
 
 
-def _rear(rig: Rig) -> str:
+def rear_of(rig: Rig) -> str:
     """Where steps begin: the rear of the last vehicle, in words that keep to one line."""
     last = towed(rig)[-1][0] if towed(rig) else "rig"
     return f"{last} rear" if len(last) <= LONGEST_NAME else "the very rear"
@@ -149,14 +148,16 @@ def listed(names: Iterable[str]) -> str:
 _OF_RIG: Mapping[str, Callable[[Rig], str]] = MappingProxyType(
     {
         "propane valve": _propane_valve,
-        "windows, vents, antenna, dish": _openings,
+        "windows, vents": _openings,
+        "antenna, dish": _on_masts,
+        "latching of the hitch": _latching,
+        "places of vests": lambda rig: _places(rig, "vests"),
+        "places of devices": lambda rig: _places(rig, "warning_devices"),
         "generator, inverter": _power,
         "chocks": _chocks,
         "awning, trays, doors": _locks,
         "camera, radio, tire monitor": _watching,
         "on, all report": _seen_watching,
-        "towed wheels, lamp, brake": _towed_wheels,
-        "turning, lit, holds": _seen_turning,
         "straps or tie-downs": _held_down,
         "vehicle that drives": lambda rig: driven(rig)[0],
         "what could roll": _could_roll,
@@ -169,7 +170,6 @@ _OF_RIG: Mapping[str, Callable[[Rig], str]] = MappingProxyType(
         "each towed behind": lambda rig: _each(towed(rig), " behind"),
         "each towed or carried": lambda rig: _each((*towed(rig), *carried(rig))),
         "each link": _each_link,
-        "rear of the rig": _rear,
         "second device": lambda rig: steps_to("far", rig),
     }
 )

@@ -111,6 +111,8 @@ def _side_parts(side: SideWords, assessment: Assessment, computed: Computed) -> 
     numbers = count(1)
     for group in side.groups:
         if applies(group, assessment):
+            # A group with a heading is a list of its own.
+            numbers = count(1) if group.heading else numbers
             yield from _group_parts(group, assessment, computed, numbers)
     if side.end:
         yield End(side.end)
@@ -158,8 +160,16 @@ def _block(entry: Entry, group: Group, assessment: Assessment, numbers: Iterator
     return Blank(entry.ruled) if entry.ruled else Note(filled(entry.note, assessment))
 
 
+_SAID: Mapping[IfNot, Consequence] = {
+    "do not move": "DO NOT MOVE",
+    "fix before moving": "FIX FIRST",
+    "go": "OK TO GO",
+    "nothing": "",
+}
+
+
 def _consequence(entry: Entry, group: Group) -> Consequence:
     """What follows when it is not so: as the line says, else as its group does, else as is usual."""
     usual: IfNot = "do not move" if entry.killer else "fix before moving"
     said = entry.if_not or group.if_not or usual
-    return "" if said == "nothing" else said
+    return _SAID[said]

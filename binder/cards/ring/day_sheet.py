@@ -99,6 +99,7 @@ _OF_DAY = (
     route.DEPARTURE,
     route.LEAVE_BY,
     route.ARRIVAL,
+    route.SUNRISE,
     route.SUNSET,
     route.DAYLIGHT_LEFT,
     route.LAST_FUEL,
@@ -257,8 +258,10 @@ def _legs_without_clearance(one: _Day) -> list[int]:
 
 
 def _leave_by(one: _Day) -> str:
-    latest = one.moment(route.LEAVE_BY)
-    return f"by {one.words.clock(latest)} to arrive with light" if latest else ""
+    latest, risen = one.moment(route.LEAVE_BY), one.moment(route.SUNRISE)
+    by = f"by {one.words.clock(latest)} to arrive with light" if latest else ""
+    sunrise = f"sunrise {one.words.clock(risen)}" if risen else ""
+    return "; ".join(text for text in (sunrise, by) if text)
 
 
 def _light(one: _Day) -> Line:

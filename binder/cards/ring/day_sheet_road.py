@@ -198,7 +198,7 @@ class _Leaf:
             yield Line("Clearances", "NONE GIVEN", "watch every sign, ask the way")
         yield from (self._limit(number, at, item) for at, item in enumerate(leg.limits, start=1))
         yield from self._grades(number)
-        yield from (_tunnel(item, self.assessment.rig) for item in leg.tunnels)
+        yield from (_tunnel(item, self.assessment.rig, self.words) for item in leg.tunnels)
 
     def _clearance(self, item: Clearance, leg: int, at: int) -> Line:
         height = self.words.text(item.posted, CLEARANCE)
@@ -261,10 +261,12 @@ def _posted(limit: PostedLimit, words: Words) -> str:
     return ", ".join([*weight, *said])
 
 
-def _tunnel(item: Tunnel, rig: Rig) -> Line:
+def _tunnel(item: Tunnel, rig: Rig, words: Words) -> Line:
     name = begun(item.what)
     if not holds("propane")(rig):
         return Line(name, "TUNNEL")
-    if item.propane:
-        return Line(name, "TUNNEL", f"propane: {item.propane}")
+    most = words.text(item.largest_cylinder, RATING) if item.largest_cylinder is not None else ""
+    told = [*([item.propane] if item.propane else []), *([f"cylinders to {most} each"] if most else [])]
+    if told:
+        return Line(name, "TUNNEL", f"propane: {', '.join(told)}")
     return Line(name, "ASK", "propane: ask the operator before")

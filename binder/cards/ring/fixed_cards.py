@@ -6,14 +6,14 @@ from dataclasses import replace
 from binder.assessment.assess import Assessment
 from binder.assessment.body.kinds import PACES_FROM_REAR, TAIL_SWING, WIDTH_WITH_MIRRORS
 from binder.assessment.conditions import carried, driven, is_coupled, tanks, towed
-from binder.assessment.ledger import Figure, Key
+from binder.assessment.ledger import OF_THOSE_KNOWN, Figure, Key
 from binder.assessment.road.kinds import MARGIN_OF_TRIP
 from binder.assessment.supplies import kinds
 from binder.assessment.weights.resting import rolling_axles
 from binder.cards.blocks import Big, Blank, Block, Card, Heading, Line, Reason, Step, Table
 from binder.cards.pages.supplies_along_trip import exhaust_fluid_tank
 from binder.cards.procedures.conditions import ON_WHEELS, TRAILERS, is_so, makers_words
-from binder.cards.procedures.facts import steps_to
+from binder.cards.procedures.facts import rear_of, steps_to
 from binder.cards.procedures.lines import Part, said_card
 from binder.cards.procedures.reading import card_words
 from binder.cards.rig_words import (
@@ -28,7 +28,6 @@ from binder.cards.rig_words import (
 )
 from binder.models.rig import Rig
 from binder.models.vehicles import Vehicle
-from binder.quantities import Quantity
 from binder.wording.measures import CLEARANCE, LOAD, NEEDED_VOLUME, SIZE, SPAN
 from binder.wording.numbers import BLANK, beside
 from binder.wording.words import Words, begun
@@ -97,6 +96,7 @@ def coupling(assessment: Assessment) -> Card | None:
     computed = {
         "trailer in its maker's words": _in_makers_words(assessment.rig, TRAILERS),
         "car in its maker's words": _in_makers_words(assessment.rig, ON_WHEELS),
+        "car set back in its maker's words": tuple(_set_back(assessment.rig)),
     }
     is_made = is_coupled(assessment.rig)
     return said_card(card_words("coupling"), assessment, computed) if is_made else None
@@ -125,6 +125,14 @@ def _makers_steps(name: str, vehicle: Vehicle, *, is_needed: bool) -> tuple[Bloc
     return (Heading(f"{begun(name)}, in its maker's words"), *(steps or blanks))
 
 
+def _set_back(rig: Rig) -> Iterator[Block]:
+    """Set the steps that make a towed car drivable again; the others read backwards are not these."""
+    for name, vehicle in towed(rig):
+        if vehicle.kind in ON_WHEELS:
+            words = (vehicle.towing.uncoupling_as_its_maker_says if vehicle.towing else None) or [BLANK]
+            yield Line(f"{begun(name)}, to drive it", "AS ITS MAKER SAYS", "; ".join(words))
+
+
 _NO_CONTACT = ("Roadside, towing", "Tire service", "Who to tell")
 """Contacts on card 6, ruled where they are not known; the binder's page has room for all."""
 
@@ -150,7 +158,7 @@ def _table_of_steps(assessment: Assessment) -> Table:
     from_rear = assessment.known(PACES_FROM_REAR.of("two_way", "ahead"))
     ahead = f"{words_of(assessment).value(from_rear)} ahead" if from_rear else f"{far} past front"
     rows = (("Two-way", near, far, ahead), ("Divided, one-way", near, far, farthest))
-    return Table(("Road", "1st, traffic side", "2nd", "3rd"), rows)
+    return Table((f"steps from {rear_of(assessment.rig)}", "1st, traffic side", "2nd", "3rd"), rows)
 
 
 def _contacts(assessment: Assessment) -> tuple[Block, ...]:
@@ -209,7 +217,8 @@ def windshield_slip(assessment: Assessment) -> Card:
 
 def _sizes(assessment: Assessment) -> Iterator[Block]:
     words = words_of(assessment)
-    height, width, length, weight, room = (assessment.quantity(key) for key in _SIZES.values())
+    height, width, length, weight, _ = (assessment.quantity(key) for key in _SIZES.values())
+    room = assessment.known(_MARGIN)
     other, heavy = beside(height, SIZE, words.style), beside(weight, LOAD, words.style)
     beside_height = ", ".join(part for part in (other, _spare(room, words)) if part)
     yield Big("Height", words.text(height, SIZE), beside_height, 40)
@@ -219,10 +228,12 @@ def _sizes(assessment: Assessment) -> Iterator[Block]:
     yield Big("Weight, all of it", words.text(weight, LOAD), heavy and f"{heavy}, at its heaviest", 32)
 
 
-def _spare(room: Quantity | None, words: Words) -> str:
-    if room is None:
+def _spare(figure: Figure | None, words: Words) -> str:
+    room = figure.quantity if figure else None
+    if figure is None or room is None:
         return ""
-    return "TOO HIGH: card 5" if room.m < 0 else f"{words.text(room, CLEARANCE)} to spare"
+    known = " under those known" if figure.case == OF_THOSE_KNOWN else ""
+    return "TOO HIGH: card 5" if room.m < 0 else f"{words.text(room, CLEARANCE)} to spare{known}"
 
 
 def _wrong(assessment: Assessment) -> str:

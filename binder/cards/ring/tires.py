@@ -5,6 +5,7 @@ from dataclasses import replace
 from datetime import date
 
 from binder.assessment.assess import Assessment
+from binder.assessment.conditions import is_coupled
 from binder.assessment.ledger import Finding
 from binder.assessment.route.kinds import COLDEST_NIGHT
 from binder.assessment.tires import kinds, register_kinds
@@ -247,7 +248,8 @@ def _wrong_as_soon_as(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> 
     coldest = assessment.quantity(COLDEST_NIGHT.of())
     if coldest is not None:
         said.append(f"a night under {words.text(coldest, HIGH)} or not in the plan")
-    said.append("a tire, wheel, valve or towed vehicle changed")
+    behind = ", valve or towed vehicle" if is_coupled(assessment.rig) else " or valve"
+    said.append(f"a tire, wheel{behind} changed")
     return ", ".join(said) + ". Vehicle labels and the maker's table come first."
 
 

@@ -72,7 +72,11 @@ def elevation_profile(view: ElevationProfile) -> Drawing:
     tiers = 1 + max((tier for _, tier in over), default=-1)
     scale = replace(flat, top=max(_TIER * tiers + 4, _room_over_marks(view, flat)))
     texts = [text.moved(down=scale.top - 4 - _TIER * tier) for text, tier in over]
-    texts += [_mark_label(scale, one, view.points) for one in view.grades if not one.is_placed]
+    for grade in view.grades:
+        label = _mark_label(scale, grade, view.points)
+        # A mark whose words have no room stands without them: the lines of the leg say them.
+        if not grade.is_placed and not any(label.box.overlaps(other.box, 0) for other in texts):
+            texts.append(label)
     under = _least_crossed([_label(point, scale, width) for point in view.points if point.is_stop])
     stops = [text.moved(down=scale.floor + _TIER * (tier + 1) - 2) for text, tier in under]
     high = scale.floor + _TIER * (1 + max((tier for _, tier in under), default=-1)) + 2

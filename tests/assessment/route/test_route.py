@@ -40,10 +40,19 @@ def day(*legs: dict[str, Any], **more: Any) -> dict[str, Any]:
     return {key: value for key, value in (written | more).items() if value is not None}
 
 
-def assessed(*days: dict[str, Any], rules: dict[str, Any] | None = None, height: str = "12 ft 8 in") -> ByKey:
+def assessed(
+    *days: dict[str, Any],
+    rules: dict[str, Any] | None = None,
+    height: str = "12 ft 8 in",
+    gas: dict[str, str] | None = None,
+) -> ByKey:
     measured = {"on": "2026-03-30", "state": "ride height", "highest": "dish"}
     size = {"overall_height": height, "height_measured": measured} if height else {}
-    tanks = {"fuel": {"holds": "diesel"}, "fresh": {"holds": "fresh water"}, "gas": {"holds": "propane"}}
+    tanks = {
+        "fuel": {"holds": "diesel"},
+        "fresh": {"holds": "fresh water"},
+        "gas": {"holds": "propane"} | (gas or {}),
+    }
     coach = {"kind": "motorhome", "size": size, "axles": {}, "tanks": tanks}
     rig = {"name": "x", "units": "us", "paper": "letter", "vehicles": {"coach": coach}}
     trip = {"name": "west", "days": list(days), "rules": rules or {}}
@@ -224,6 +233,32 @@ def test_a_tunnel_is_missing_what_its_operator_says_of_propane() -> None:
     ledger = assessed(day(leg(tunnels=[{"what": "bay tunnel"}])))
 
     assert found(ledger, "missing") == ["Day 1: bay tunnel: whether propane may pass is not given."]
+
+
+@pytest.mark.parametrize(
+    ("tank", "told"),
+    [
+        (
+            {"capacity": "5.9 gal"},
+            [("do not drive", "the gas of the coach holds 21 lb.")],
+        ),
+        ({"usable": "2.3 gal"}, []),
+        (
+            {},
+            [("not cleared", "the gas of the coach: what it holds is not known.")],
+        ),
+    ],
+)
+def test_each_cylinder_is_held_against_the_largest_a_tunnel_lets_pass(
+    tank: dict[str, str], told: list[tuple[str, str]]
+) -> None:
+    tunnels = [{"what": "bay tunnel", "largest_cylinder": "10 lb"}]
+    ledger = assessed(day(leg(tunnels=tunnels)), gas=tank)
+
+    judged = [one for one in ledger.findings if "tunnels" in one.key]
+    assert [(one.grade, one.text) for one in judged] == [
+        (grade, f"Day 1: bay tunnel lets cylinders of 10 lb pass at the most: {text}") for grade, text in told
+    ]
 
 
 def test_a_grade_lacks_what_its_sign_would_say() -> None:

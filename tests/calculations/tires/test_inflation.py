@@ -206,6 +206,12 @@ def test_trailer_without_label_keeps_the_stamped_pressure() -> None:
     assert trailer_label_pressure(None, None) is None
 
 
+def test_a_lifted_axle_has_the_first_row_of_its_family() -> None:
+    rated = LoadRow(q(80, "psi"), q(3042, "pound"))
+
+    assert estimated_row(q(-900, "pound"), rated, "light truck") == psi(35)
+
+
 def test_estimate_of_a_load_over_the_stamp_is_none() -> None:
     rated = LoadRow(psi(80), q(3042, "pound"))
 

@@ -140,10 +140,10 @@ def test_where_the_hands_have_an_order_killer_lines_keep_it() -> None:
 @pytest.mark.parametrize(
     ("entry", "group", "consequence"),
     [
-        ({}, {}, "fix before moving"),
-        ({"killer": "yes"}, {}, "do not move"),
+        ({}, {}, "FIX FIRST"),
+        ({"killer": "yes"}, {}, "DO NOT MOVE"),
         ({"killer": "yes"}, {"if not": "nothing"}, ""),
-        ({"if not": "go"}, {"if not": "nothing"}, "go"),
+        ({"if not": "go"}, {"if not": "nothing"}, "OK TO GO"),
         ({"if not": "nothing", "killer": "yes"}, {}, ""),
     ],
 )

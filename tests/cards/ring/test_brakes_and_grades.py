@@ -28,13 +28,13 @@ def test_air_brakes_have_the_leak_down_of_the_drivers_manual() -> None:
     """Commercial driver's manual, air brakes, read in reprint."""
     found = answers(of({"service": "air"}))
 
-    assert found["Pumping up: governor"] == "STOPS, 120 to 140 psi"
-    assert found["Pumped down: it starts"] == "AT 100 psi OR OVER"
-    assert found["Air build 85 to 100 psi"] == "WITHIN 45 s"
-    assert found["Engine off, released, 1 min"] == "LOSS UNDER 2 psi"
+    assert found["Build up: governor"] == "STOPS, 120 to 140 psi"
+    assert found["Fan the brake: it starts"] == "AT 100 psi OR MORE"
+    assert found["Engine on, 85 to 100 psi"] == "WITHIN 45 s"
+    assert found["Engine off, 1 min"] == "LOSS UNDER 2 psi"
     assert found["Foot on, 1 min"] == "LOSS UNDER 3 psi"
-    assert found["Pumped down: warning"] == "BEFORE 60 psi"
-    assert found["Pumped down: knobs"] == "POP, 20 to 45 psi"
+    assert found["Key on, fan the brake: buzzer"] == "BY 60 psi"
+    assert found["Keep fanning: knob"] == "POPS, 20 to 45 psi"
 
 
 def test_hydraulic_brakes_have_their_own_lines_and_no_air() -> None:
@@ -43,7 +43,7 @@ def test_hydraulic_brakes_have_their_own_lines_and_no_air() -> None:
 
     assert found["Pedal held, 1 min"] == "FIRM"
     assert found["Brake fluid"] == "AT MARK"
-    assert not [challenge for challenge in found if "Air," in challenge or "Pumped" in challenge]
+    assert not [challenge for challenge in found if "Air," in challenge or "fan" in challenge]
 
 
 @pytest.mark.parametrize(("service", "title"), [("air", "Air falling?"), ("hydraulic", "Pedal sinking?")])
@@ -51,13 +51,13 @@ def test_what_fails_stops_the_rig_at_once(service: str, title: str) -> None:
     box = next(block for block in of({"service": service}).sides[0].blocks if isinstance(block, Box))
 
     assert (box.word, box.title) == ("WARNING", f"{title} Stop at once.")
-    assert box.lines == ("No brakes: take the runaway lane.",)
+    assert box.lines == ("No brakes: take the escape ramp.",)
 
 
 def test_the_retarder_is_off_when_the_road_is_slippery() -> None:
     found = answers(of({"service": "air", "retarder": "150 kW"}))
 
-    assert (found["Retarder"], found["Retarder, slippery road"]) == ("ON", "OFF")
+    assert (found["Retarder"], found["Retarder, slippery"]) == ("ON", "OFF")
 
 
 @pytest.mark.parametrize("brakes", [{"service": "air"}, {"service": "air", "retarder": "0 kW"}])
@@ -68,10 +68,35 @@ def test_no_retarder_no_line_of_it(brakes: dict[str, str]) -> None:
 def test_snubs_are_those_of_the_drivers_manual() -> None:
     steps = [block.text for block in of({"service": "air"}).sides[0].blocks if isinstance(block, Step)]
 
-    assert steps[:3] == [
-        "At the speed chosen: brake firmly.",
-        "5 mph under it, about 3 s: release.",
-        "Foot off the pedal until the next.",
+    assert steps[:2] == ["At your safe speed, brake firmly.", "5 mph under it, about 3 s: release. Repeat."]
+
+
+def test_the_weekly_test_can_be_done_in_its_order() -> None:
+    """Chocks, then the brake released; full before the leak-down, pumped down after it, build-up last."""
+    found = [line.challenge for line in lines(of({"service": "air"}))]
+    week = found[found.index("Chocks") :]
+
+    assert week == [
+        "Chocks",
+        "Parking brake",
+        "Build up: governor",
+        "Fan the brake: it starts",
+        "Engine off, 1 min",
+        "Foot on, 1 min",
+        "Key on, fan the brake: buzzer",
+        "Keep fanning: knob",
+        "Engine on, 85 to 100 psi",
+    ]
+
+
+def test_hot_brakes_are_held_by_a_cool_axle_or_by_the_parking_brake_all_the_same() -> None:
+    steps = [block for block in of({"service": "air"}).sides[0].blocks if isinstance(block, Step)]
+
+    assert [(step.number, step.text) for step in steps[2:]] == [
+        ("1", "Stop level. Foot on the brake."),
+        ("2", "Helper: chocks a COOL axle."),
+        ("3", "Alone, or sloping: PARKING BRAKE ON anyway."),
+        ("4", "Keep away. No water on it. Wait 1 h."),
     ]
 
 
@@ -83,7 +108,7 @@ def test_electric_trailer_brakes_have_gain_lever_and_breakaway() -> None:
 
     assert found["Hand lever, rolling slowly"] == "TRAILER PULLS"
     assert found["Gain, by its manual"] == "NO WHEEL LOCKS"
-    assert list(found)[-2:] == ["Breakaway pin, pulled", "Breakaway pin, battery"]
+    assert list(found)[-2:] == ["Cord out, breakaway pulled", "Breakaway battery, pin back"]
     assert "Trailer brakes, every week" not in headings(of({"service": "hydraulic"}))
 
 

@@ -6,6 +6,7 @@ from binder.cards.blocks import Blank, Box, Card, Step, Table
 from binder.cards.ring.fixed_cards import breakdown
 from binder.models.trip import Private
 from binder.quantities import registry
+from tests.cards.binder_rigs import demo
 from tests.cards.procedure_rigs import answers, assessed, coach, rig, trailer
 
 
@@ -27,18 +28,18 @@ def test_people_come_before_devices() -> None:
     blocks = breakdown(assessed()).sides[0].blocks
 
     assert [block.text if isinstance(block, Step) else block.kind for block in blocks] == [
-        "Off the road, as far as it goes.",
+        "As far off as firm ground goes.",
         "Flashers on.",
         "Parking brake on.",
-        "Brakes smoking: chocks instead.",
+        "Brakes smoking? Foot on; chock a COOL axle.",
         "box",
         "Everyone out, away from traffic.",
         "Everyone behind the rail.",
-        "Fuel or gas leaking:",
-        "No flame, no flare, no switch.",
-        "No safe way to the rear:",
-        "Stay behind the rail. Flashers only.",
-        "Devices, facing traffic. Steps from car rear:",
+        "No rail? Far off the road, never ahead of the rig.",
+        "Fuel, gas leaking? No flame, no switch.",
+        "No safe way back? Stay. Flashers only.",
+        "Devices: left. Face traffic.",
+        "Middle of the blocked lane.",
         "table",
         "Hill or curve within 500 ft:",
         "Device on that side: 40 to 200 steps.",
@@ -48,7 +49,7 @@ def test_people_come_before_devices() -> None:
 def test_the_vest_is_first_with_the_gravest_word() -> None:
     box = next(block for block in breakdown(assessed()).sides[0].blocks if isinstance(block, Box))
 
-    assert (box.word, box.title) == ("DANGER", "Vest on before any door opens.")
+    assert (box.word, box.title) == ("DANGER", "Vests on first: left.")
 
 
 def test_steps_are_those_of_the_federal_distances() -> None:
@@ -72,7 +73,7 @@ def test_what_to_say_is_read_from_the_figures() -> None:
     card = breakdown(assessed(figures=figures()))
 
     assert answers(card) == {
-        "Emergency, US / EU": "911 / 112",
+        "US, Canada, Mexico; Europe": "911 / 112",
         "Height": "12 ft 8 in",
         "Length, coupled": "58 ft 2 in",
         "Weight": "32,288 lb",
@@ -115,9 +116,7 @@ def test_contacts_are_ruled_lines_unless_they_are_given() -> None:
 def test_a_long_name_does_not_break_the_line_of_the_devices() -> None:
     held = rig({"coach": coach(), "travel trailer": trailer()}, "ball")
 
-    texts = [block.text for block in breakdown(assessed(held)).sides[0].blocks if isinstance(block, Step)]
-
-    assert "Devices, facing traffic. Steps from the very rear:" in texts
+    assert tables(breakdown(assessed(held)))[0].headers[0] == "steps from the very rear"
 
 
 def test_propane_aboard_is_what_a_full_tank_holds() -> None:
@@ -126,3 +125,11 @@ def test_propane_aboard_is_what_a_full_tank_holds() -> None:
     held = rig({"coach": coach(tanks=gas)}, units="metric")
 
     assert answers(breakdown(assessed(held)))["Propane aboard"] == "54 L"
+
+
+def test_where_vests_and_devices_lie_is_said_where_they_are_needed() -> None:
+    blocks = breakdown(demo("larkspur")).sides[0].blocks
+    said = [block.title if isinstance(block, Box) else getattr(block, "text", "") for block in blocks]
+
+    assert "Vests on first: entry door, 2." in said
+    assert "Devices: tool bay, 3. Face traffic." in said

@@ -4,7 +4,7 @@ import pytest
 
 from binder.assessment.coupling.kinds import FORBIDDING
 from binder.assessment.weights.kinds import COMBINATION
-from binder.cards.blocks import Blank, Card, Heading, Line, Step
+from binder.cards.blocks import Blank, Box, Card, Heading, Line, Step
 from binder.cards.ring.fixed_cards import coupling
 from tests.cards.procedure_rigs import MAKER_SAYS, answers, assessed, car, coach, rig, text_of, trailer
 
@@ -27,6 +27,7 @@ def test_the_whole_card_of_a_car_on_its_wheels() -> None:
 
     assert [(getattr(block, "challenge", ""), getattr(block, "text", "")) for block in front.blocks] == [
         ("", "Connect"),
+        ("Between the vehicles", ""),
         ("Parking brake, coach", ""),
         ("Chocks, behind", ""),
         ("Bar on base plate", ""),
@@ -35,27 +36,28 @@ def test_the_whole_card_of_a_car_on_its_wheels() -> None:
         ("", "Latch, tie, plug"),
         ("Arms, both", ""),
         ("Pins, clips", ""),
-        ("Bar, off level", ""),
+        ("Bar, from level", ""),
         ("Safety cables", ""),
-        ("Cord", ""),
-        ("Breakaway cable", ""),
+        ("Cord, drip loop", ""),
+        ("Breakaway cable, slack", ""),
     ]
     assert [(block.challenge, block.answer) for block in back.blocks if isinstance(block, Line)] == [
         ("Breakaway pin, pulled", "BRAKE ON"),
-        ("Breakaway pin", "IN, RESET"),
+        ("Breakaway pin back", "BRAKE OFF"),
         ("Supplemental brake", "PEDAL MOVES"),
         ("Brake lamp in the cab", "LIT"),
         ("Lights, each one", "LIT"),
-        ("Chocks", "OUT, STOWED"),
+        ("Chocks", "STOWED"),
         ("Towed wheels", "ALL TURNING"),
         ("Gentle brake", "STRAIGHT, NO CLUNK"),
-        ("Backing up, coupled", "NEVER"),
-        ("Chocks, behind", "IN"),
+        ("Chocks, behind", "UNDER THE WHEELS"),
         ("Parking brake, coach", "ON"),
-        ("Cord, cables", "OFF, STOWED"),
+        ("Parking brake, behind", "ON"),
+        ("Pedal device", "OUT"),
+        ("Breakaway, cord, cables", "STOWED"),
         ("Arms, both", "UNLATCHED"),
-        ("Bar", "OFF, STOWED"),
-        ("Car, maker's words", "UNDONE, LAST FIRST"),
+        ("Bar", "STOWED"),
+        ("Behind, to drive it", "AS ITS MAKER SAYS"),
     ]
 
 
@@ -88,7 +90,8 @@ def test_a_trailer_is_coupled_in_the_words_of_its_hitch(how: str, first: str, la
     assert first in found
     assert list(found)[-1] == last or found[last] == "OPEN"
     assert found["Controller, by hand"] == "BRAKES HOLD"
-    assert not {"Arms, both", "Bar on base plate", "Supplemental brake", "Backing up, coupled"} & set(found)
+    assert not {"Arms, both", "Bar on base plate", "Supplemental brake"} & set(found)
+    assert "NEVER BACK UP" not in text_of(made(trailer(), how))
 
 
 def test_chains_are_crossed_under_a_ball_only() -> None:
@@ -131,16 +134,16 @@ def test_the_jack_takes_the_tongue_before_the_bars_come_off() -> None:
     card = made(trailer(), "ball", distribution={"couple": "26250 lb*in"})
 
     assert sequence(card, "Uncouple") == [
-        "Chocks, behind: IN",
+        "Chocks, behind: UNDER THE WHEELS",
         "Parking brake, coach: ON",
         "Jack: DOWN, LOADED",
         "Spring bars, tongue lifted: OFF",
-        "Cord: OFF, STOWED",
+        "Cord: STOWED",
         "Breakaway cable: OFF",
         "Safety chains: OFF",
         "Latch: OPEN",
     ]
-    assert {"Jack", "Spring bars, tongue lifted", "Breakaway cable"} <= killers(card)
+    assert {"Jack", "Spring bars, tongue lifted", "Breakaway cable, slack"} <= killers(card)
 
 
 def test_a_fifth_wheel_is_proved_by_eye_and_by_a_pull_before_its_legs_leave_the_ground() -> None:
@@ -149,7 +152,8 @@ def test_a_fifth_wheel_is_proved_by_eye_and_by_a_pull_before_its_legs_leave_the_
     assert card is not None
 
     assert sequence(card, "Connect") == [
-        "Chocks, behind: IN",
+        "Between the vehicles: NOBODY",
+        "Chocks, behind: UNDER THE WHEELS",
         "Tailgate, to back under: DOWN",
         "Jaws, before backing: OPEN",
         "Pin plate, at the head: LOWER",
@@ -158,24 +162,22 @@ def test_a_fifth_wheel_is_proved_by_eye_and_by_a_pull_before_its_legs_leave_the_
         "Handle: LOCKED, CLIPPED",
     ]
     assert sequence(card, "Latch") == [
-        "Cord: IN, DRIP LOOP",
-        "Breakaway cable: CLIPPED, SLACK",
+        "Cord, drip loop: PLUGGED IN",
+        "Breakaway cable, slack: CLIPPED",
         "Pull, trailer brakes on: HOLDS",
         "Legs: UP, PINNED",
         "Tailgate: UP",
     ]
     assert sequence(card, "Uncouple") == [
-        "Chocks, behind: IN",
+        "Chocks, behind: UNDER THE WHEELS",
         "Parking brake, truck: ON",
         "Tailgate, to drive out: DOWN",
         "Legs: DOWN, LOADED",
-        "Cord: OFF, STOWED",
+        "Cord: STOWED",
         "Breakaway cable: OFF",
         "Jaws: OPEN",
     ]
-    assert {"Jaws, with a light", "Handle", "Pull, trailer brakes on", "Breakaway cable", "Legs"} <= killers(
-        card
-    )
+    assert {"Jaws, with a light", "Handle", "Pull, trailer brakes on", "Legs"} <= killers(card)
 
 
 def test_a_trailers_makers_words_are_printed_and_their_absence_leaves_no_ruled_lines() -> None:
@@ -209,7 +211,7 @@ def test_a_safety_the_car_has_not_is_not_asked_for(safety: str) -> None:
     with_it, without = answers(made(car(), "tow bar")), answers(made(car(**{safety: "false"}), "tow bar"))
 
     assert [text for text in with_it if words[safety] in text]
-    assert not [text for text in without if words[safety] in text]
+    assert not [text for text in without if words[safety] in text and text != "Breakaway, cord, cables"]
 
 
 def test_it_becomes_wrong_by_what_is_coupled() -> None:
@@ -225,3 +227,35 @@ def test_whatever_forbids_to_tow_is_said_briefly_on_the_card() -> None:
     assert [brief for brief in briefs if not isinstance(brief, str) or brief != brief.strip(".")] == []
     assert all(briefs)
     assert not [brief for brief in briefs if str(brief)[:1].isupper()]
+
+
+def test_the_cars_own_brake_holds_it_before_anything_is_opened() -> None:
+    opened = sequence(made(car(), "tow bar"), "Uncouple")
+
+    assert opened.index("Parking brake, behind: ON") < opened.index("Breakaway, cord, cables: STOWED")
+    assert opened.index("Breakaway, cord, cables: STOWED") < opened.index("Arms, both: UNLATCHED")
+
+
+def test_nobody_stands_between_and_a_coupled_car_is_never_backed() -> None:
+    card = made(car(), "tow bar")
+    boxes = [block.title for side in card.sides for block in side.blocks if isinstance(block, Box)]
+
+    assert {"Between the vehicles", "Safety cables", "Breakaway cable, slack"} <= killers(card)
+    assert boxes == ["NEVER BACK UP COUPLED"]
+
+
+def test_a_trailers_breakaway_is_tried_with_the_cord_out() -> None:
+    made_of = made(trailer() | {"brakes": {"service": "electric"}, "towing": {"breakaway": "true"}}, "ball")
+    found = [block for side in made_of.sides for block in side.blocks if isinstance(block, Line)]
+    pulled = next(line for line in found if line.challenge == "Breakaway pin, pulled")
+
+    assert "cord unplugged" in pulled.detail
+
+
+def test_a_car_is_set_back_in_its_makers_words_or_a_blank() -> None:
+    towing = car()["towing"] | {"uncoupling_as_its_maker_says": ["Fuse 27 IN", "Selector in P"]}
+    said = made(car() | {"towing": towing}, "tow bar")
+    lines = [block for side in (*said.sides, *made(car(), "tow bar").sides) for block in side.blocks]
+
+    told = [block.detail for block in lines if isinstance(block, Line) and "to drive it" in block.challenge]
+    assert told == ["Fuse 27 IN; Selector in P", "______"]

@@ -20,16 +20,16 @@ def test_the_walk_has_a_tick_column_for_each_of_four_stops() -> None:
 
     assert {line.ticks for line in walk} == {4}
     assert [(line.challenge, line.answer) for line in walk] == [
-        ("Monitor, moving", "NO ALARM"),
-        ("Hubs, near the hand", "MATES ALIKE"),
+        ("Monitor, rolling", "NO ALARM"),
+        ("Hubs, hand near", "SAME BOTH SIDES"),
         ("Tires", "NO BULGE, NO CUT"),
         ("Between duals", "NO STONE"),
-        ("Pins, cables, cord", "IN"),
+        ("Pins, cables, cord", "SECURED"),
         ("Coupling welds", "NO RUST LINE"),
-        ("Push with the foot", "NO CLUNK"),
-        ("Doors, steps", "LOCKED, IN"),
-        ("Roof line, by eye", "NOTHING UP"),
-        ("Under the rig", "NO DRIPS"),
+        ("Shove the bar", "NO CLUNK"),
+        ("Doors, steps", "CLOSED"),
+        ("Roof, look up", "ALL DOWN"),
+        ("Under the rig", "NO LEAKS"),
         ("Glass, mirrors, lamps", "CLEAN"),
     ]
 
@@ -38,8 +38,8 @@ def test_the_walk_has_a_tick_column_for_each_of_four_stops() -> None:
 def test_a_hot_hub_forbids_moving(units: str, limit: str) -> None:
     hubs = next(line for line in lines(every_stop(assessed(rig(units=units)))) if "Hubs" in line.challenge)
 
-    assert hubs.consequence == "do not move"
-    assert hubs.detail == f"limit {limit} over its mate"
+    assert hubs.consequence == "DO NOT MOVE"
+    assert hubs.detail == f"{limit} over its mate: stay"
 
 
 @pytest.mark.parametrize(
@@ -69,8 +69,8 @@ def test_fueling_begins_with_height_and_tail_swing() -> None:
 
     fuel = [line for line in lines(card) if not line.ticks]
     assert [(line.challenge, line.answer, line.killer) for line in fuel[:2]] == [
-        ("Canopy, posted", "OVER 13 ft 2 in", True),
-        ("Tail swing past the pumps", "27 in CLEAR", True),
+        ("Canopy sign", "13 ft 2 in OR MORE", True),
+        ("Tail swings out 27 in", "ROOM", True),
     ]
     assert fuel[0].detail == "this rig stands 12 ft 8 in (3.87 m)"
     assert "rig.tail_swing" in card.figures
@@ -130,12 +130,12 @@ def test_a_fifth_wheel_is_looked_at_and_not_pushed() -> None:
     )
 
     assert fifth["Pin plate on the head"] == "NO GAP"
-    assert "Push with the foot" not in fifth
-    assert ball["Push with the foot"] == "NO CLUNK"
+    assert "Shove the bar" not in fifth
+    assert ball["Shove the bar"] == "NO CLUNK"
 
 
 def test_a_tail_swing_that_is_not_known_is_a_blank() -> None:
-    assert answers(every_stop(assessed()))["Tail swing past the pumps"] == "______ in CLEAR"
+    assert answers(every_stop(assessed()))["Tail swings out ______ in"] == "ROOM"
 
 
 def test_fillers_on_one_side_are_told_with_the_feet_between_and_the_miles_in_the_can() -> None:

@@ -64,7 +64,7 @@ def test_a_rig_that_is_too_high_is_told() -> None:
     assert found["Height"].detail == "3.87 m, TOO HIGH: card 5"
 
 
-@pytest.mark.parametrize(("service", "word"), [("air", "yellow knob"), ("hydraulic", "selector in park")])
+@pytest.mark.parametrize(("service", "word"), [("air", "yellow knob"), ("hydraulic", "PARKING BRAKE")])
 def test_the_co_driver_is_told_the_parking_brake_this_rig_has(service: str, word: str) -> None:
     steps = [block.text for block in slip(FIGURES, service).sides[0].blocks if isinstance(block, Step)]
 

@@ -63,6 +63,16 @@ def test_a_grade_without_a_place_is_a_mark_with_its_slope() -> None:
     assert "7 %" in elevation_profile(marked).svg
 
 
+def test_of_two_marks_too_near_for_the_words_of_both_the_second_stands_without() -> None:
+    marks = [
+        ProfileGrade(x, x, words, is_placed=False, crest=x) for x, words in ((15, "______ %"), (16, "7 %"))
+    ]
+
+    assert len([one for one in elements(view(*marks), "polygon") if one["fill"] == "#000"]) == 2
+    assert "______ %" in elevation_profile(view(*marks)).svg
+    assert "7 %" not in elevation_profile(view(*marks)).svg
+
+
 def test_nothing_is_told_by_hue() -> None:
     colors = set(re.findall(r"#[0-9a-f]+", elevation_profile(view(GRADE)).svg))
 

@@ -1,0 +1,32 @@
+"""No entry left empty makes a figure or a finding more hopeful: a part of the demos' and of made-up rigs'.
+
+``python -m tests.unknown.blanking --rigs 40`` tries every entry.
+"""
+
+from collections.abc import Iterator
+
+import pytest
+
+from binder.models.load import Profile, load_profile
+from tests.unknown.blanking import DEMOS, PROFILES, Blanked, counted, every_blank, made_up_profile
+from tests.unknown.made_up_rigs import KINDS
+
+EVERY = {"demo": 24, "rig": 40}
+"""Every so many entries are blanked."""
+
+
+def _profiles() -> Iterator[tuple[str, Profile]]:
+    for name in DEMOS:
+        yield "demo", load_profile(PROFILES / name)
+    for kind in KINDS:
+        yield "rig", made_up_profile(1, kind)
+
+
+def test_no_blank_makes_a_figure_or_finding_more_hopeful(capsys: pytest.CaptureFixture[str]) -> None:
+    blanks: list[Blanked] = []
+    for number, (what, profile) in enumerate(_profiles()):
+        blanks += every_blank(profile, start=number, step=EVERY[what])
+    with capsys.disabled():
+        print(f"\n{counted(blanks)}")  # noqa: T201 - the counts are asked for.
+    assert [one for one in blanks if one.hopeful] == []
+    assert sum(one.comparisons for one in blanks) > 10_000
