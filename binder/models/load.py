@@ -167,8 +167,7 @@ def without_blanks(data: Plain, annotation: Any) -> Any:  # noqa: ANN401 - it wa
     yet: a coupling's part without its rating is still a part. What a record asks for stays, too.
     """
     if isinstance(data, list):
-        is_kept = type(None) in get_args(get_args(annotation)[-1])
-        listed = [value for value in data if is_kept or value is not None]
+        listed = [data[index] for index in _kept_entries(data, annotation)]
         return [without_blanks(value, _inside(annotation, 0)) for value in listed]
     if not isinstance(data, dict):
         return data
@@ -184,9 +183,15 @@ def without_blanks(data: Plain, annotation: Any) -> Any:  # noqa: ANN401 - it wa
     return kept
 
 
+def _kept_entries(listed: list[Any], annotation: Any) -> list[int]:  # noqa: ANN401 - a type annotation.
+    """Places of the entries the models read: empty ones only where they may be."""
+    may_be_empty = type(None) in get_args(next(reversed(get_args(annotation)), None))
+    return [place for place, value in enumerate(listed) if may_be_empty or value is not None]
+
+
 def _as_problems(error: ValidationError, located: Located, model: type[BaseModel]) -> Iterator[Problem]:
     for item in error.errors(include_url=False):
-        path = _with_blank_entries(tuple(item["loc"]), located.data)
+        path = _with_blank_entries(tuple(item["loc"]), located.data, model)
         kind, context = item["type"], item.get("ctx", {})
         if context.get("expected") == "False":
             # `none` might have stood there; what is wrong with the list is told.
@@ -206,17 +211,18 @@ def _as_problems(error: ValidationError, located: Located, model: type[BaseModel
             )
 
 
-def _with_blank_entries(path: Path, data: Plain) -> Path:
+def _with_blank_entries(path: Path, data: Plain, annotation: Any) -> Path:  # noqa: ANN401 - as above.
     """Count the empty entries of lists again, which were left out before the models read them."""
     counted: Path = ()
     here: Any = data
     for part in path:
         where: str | int = part
         if isinstance(here, list) and isinstance(part, int):
-            where = [index for index, value in enumerate(here) if value is not None][part]
+            where = _kept_entries(here, annotation)[part]
             here = here[where]
         elif isinstance(here, dict) and part in here:
             here = here[part]
+        annotation = _inside(annotation, part)
         counted = (*counted, where)
     return counted
 

@@ -8,7 +8,7 @@ from typing import Any
 import pypdfium2 as pdfium
 
 from binder.assessment.assess import Assessment
-from binder.cards.blocks import BinderDocument, Card, Drawing, Page, Side
+from binder.cards.blocks import BinderDocument, Card, Drawing, Page, Reason, Side
 from tests import paper_checks as paper
 
 RIGS = ("larkspur", "kestrel")
@@ -107,6 +107,8 @@ def strings(value: object) -> Iterator[str]:
     elif isinstance(value, tuple):
         for item in value:
             yield from strings(item)
+    elif isinstance(value, Reason):
+        yield from strings((value.name, value.text, value.origin))
     elif is_dataclass(value) and not isinstance(value, Drawing):
         for field in fields(value):
             is_file = field.name == "name" and isinstance(value, Card | Page)

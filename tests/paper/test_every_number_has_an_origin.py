@@ -8,8 +8,9 @@ plan or a cited constant; or be one of the few numbers that ``origins.py`` lists
 
 import re
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 
@@ -135,12 +136,20 @@ def test_a_large_value_is_the_set_point_of_its_axle(printing: Printing) -> None:
             assert min(abs(float(row.others[column]) - value) for value in known) < 1
 
 
+def _between_ones(numbers: list[str]) -> Iterator[list[str]]:
+    """Numbers of the steps under each heading of a side, where they begin anew."""
+    starts = [place for place, number in enumerate(numbers) if number == "1"] or [0]
+    for start, end in pairwise([*starts, len(numbers)]):
+        yield numbers[start:end]
+
+
 def test_steps_and_the_walk_are_counted_without_a_gap(printing: Printing) -> None:
     def counted(numbers: list[str]) -> bool:
         return numbers == [str(number) for number in range(1, len(numbers) + 1)]
 
     for _, _, side in printing.sides:
-        assert counted([block.number for block in side.blocks if isinstance(block, Step) and block.number])
+        numbers = [block.number for block in side.blocks if isinstance(block, Step) and block.number]
+        assert all(counted(under_one_heading) for under_one_heading in _between_ones(numbers))
     blocks: list[Block] = [
         b for part in printing.document.parts if isinstance(part, Page) for b in part.blocks
     ]

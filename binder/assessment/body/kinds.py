@@ -210,8 +210,10 @@ EXPIRES_TOO = FigureKind(
     "{listed}.{what}.expires_{number}", "day", sources="profile", basis="stated by a maker"
 ).by_rule(_AS_PRINTED)
 DAYS_AFTER, DAYS_BEFORE = "{days} days after {ends}", "{days} days before {ends}"
-NO_EXPIRY = FindingKind("missing", 10, key="{listed}.{number}.expires", card="spares_by_place").says(
-    "When {what} expires is not noted.", "Read it off the package, and enter it under expires:."
+NO_EXPIRY = (
+    FindingKind("missing", 10, key="{listed}.{number}.expires", card="spares_by_place")
+    .says("When {what} expires is not noted.", "Read it off the package, and enter it under expires:.")
+    .at("rig.yaml {listed}[{number}].expires")
 )
 OUT_OF_DATE = FindingKind("attention", 10, card="spares_by_place").says(
     {

@@ -126,18 +126,22 @@ _AT_MOST = ", at the most by what is not known"
 _ENTER_IT = "enter the place of all aboard and the level of every tank, or take weight off"
 _KEEP_TO_THE_PLAN = "at the hose, keep to the plan's levels; where a dump was closed, fill less"
 _IF_FULL = " ({moment}), which this trip does not reach"
-TOWED_OVER = FindingKind(_FORBIDS_REACHED, 4, card="4").says(
-    {
-        "": f"{_NAME}: {_OVER_TOWED}",
-        ASSUMED: f"{_NAME}: {_OVER_TOWED}{_AT_MOST}",
-        NOT_REACHED: f"{_NAME}: {_OVER_TOWED}{_IF_FULL}",
-    },
-    {
-        "": "tow less, or have the part replaced by one rated for it",
-        ASSUMED: _ENTER_IT,
-        NOT_REACHED: _KEEP_TO_THE_PLAN,
-    },
-    brief=_OVER_TOWED,
+TOWED_OVER = (
+    FindingKind(_FORBIDS_REACHED, 4, card="4")
+    .says(
+        {
+            "": f"{_NAME}: {_OVER_TOWED}",
+            ASSUMED: f"{_NAME}: {_OVER_TOWED}{_AT_MOST}",
+            NOT_REACHED: f"{_NAME}: {_OVER_TOWED}{_IF_FULL}",
+        },
+        {
+            "": "tow less, or have the part replaced by one rated for it",
+            ASSUMED: _ENTER_IT,
+            NOT_REACHED: _KEEP_TO_THE_PLAN,
+        },
+        brief=_OVER_TOWED,
+    )
+    .at({ASSUMED: "trip plan, crew, cargo, levels_at_start", "": ""})
 )
 PART_UNRATED = (
     _found("not cleared")
@@ -198,19 +202,23 @@ DOWN_UNRATED = (
     .at("rig.yaml couplings.parts")
 )
 _OVER_DOWN = "down load {over:weight up} over what the {parts:list} may carry"
-DOWN_OVER = FindingKind(_FORBIDS_REACHED, 4, card="4").says(
-    {
-        "": f"{_NAME}: {_OVER_DOWN}",
-        ASSUMED: f"{_NAME}: {_OVER_DOWN}{_AT_MOST}",
-        NOT_REACHED: f"{_NAME}: {_OVER_DOWN}{_IF_FULL}",
-    },
-    {
-        ASSUMED: _ENTER_IT,
-        "dolly": "carry the {behind} on a trailer, or take weight off its front",
-        NOT_REACHED: _KEEP_TO_THE_PLAN,
-        "": "move weight in the trailer to the rear of its axles",
-    },
-    brief=_OVER_DOWN,
+DOWN_OVER = (
+    FindingKind(_FORBIDS_REACHED, 4, card="4")
+    .says(
+        {
+            "": f"{_NAME}: {_OVER_DOWN}",
+            ASSUMED: f"{_NAME}: {_OVER_DOWN}{_AT_MOST}",
+            NOT_REACHED: f"{_NAME}: {_OVER_DOWN}{_IF_FULL}",
+        },
+        {
+            ASSUMED: _ENTER_IT,
+            "dolly": "carry the {behind} on a trailer, or take weight off its front",
+            NOT_REACHED: _KEEP_TO_THE_PLAN,
+            "": "move weight in the trailer to the rear of its axles",
+        },
+        brief=_OVER_DOWN,
+    )
+    .at({ASSUMED: "trip plan, crew, cargo, levels_at_start", "": ""})
 )
 SHARE_UNKNOWN = (
     _found("missing")

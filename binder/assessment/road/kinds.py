@@ -71,9 +71,13 @@ NOT_POSTED = (
 )
 _LOW = "Day {day}: {what}, posted {posted:length down}: this rig is"
 _WANTED = "it; {margin:length up} under is wanted."
-HEIGHT_UNKNOWN = FindingKind("not cleared", 3, card="5").says(
-    "Day {day}: whether this rig passes under what is posted is not known: its height is not.",
-    "Measure every vehicle, loaded, and enter its overall_height.",
+HEIGHT_UNKNOWN = (
+    FindingKind("not cleared", 3, card="5")
+    .says(
+        "Day {day}: whether this rig passes under what is posted is not known: its height is not.",
+        "Measure every vehicle, loaded, and enter its overall_height.",
+    )
+    .at("rig.yaml vehicles.NAME.size.overall_height")
 )
 TOO_LOW = FindingKind("do not drive", 3, card="5").says(
     {"": f"{_LOW} {_UNDER} {_WANTED}", "over": f"{_LOW} {_TOO_HIGH} {_WANTED}"},

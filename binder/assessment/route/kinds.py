@@ -127,6 +127,7 @@ NO_POSITION = _missing(
 LIGHT_UNKNOWN = _missing(
     "Day {day}: a distance, a stay or a time zone is left blank: whether it arrives with light is not known.",
     "Enter the distance of each leg, and stay: and time_zone: of each stop.",
+    path="trip plan, days[{day}].legs",
 )
 DARK_ARRIVAL = _attention(
     f"Day {{day}}: arrival at {{place}} is {AFTER_DARK}.",

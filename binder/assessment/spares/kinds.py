@@ -70,14 +70,14 @@ NONE_NOTED = _missing(
     "No spares and tools are noted; {count:count} belong to this equipment (practice).",
     "The shopping list names them; note what is carried under spares: and tools:.",
     key="spares.listed",
-    path="rig.yaml spares, tools",
+    path="rig.yaml spares",
 )
 MISSING = _missing(
     "Of {usual:count} spares and tools usual for this equipment (practice), {count:count} not noted: "
     "{names:list}.",
     "Buy them by the shopping list, or note where they are.",
     key="spares.missing",
-    path="rig.yaml spares, tools",
+    path="rig.yaml spares",
 )
 TOO_FEW = _missing(
     "Fewer than usual are carried (practice): {names:list}.",

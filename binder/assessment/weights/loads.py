@@ -5,6 +5,7 @@ from typing import Literal, NamedTuple, TypeAlias
 
 from binder.assessment.ledger import Phrase, all_known
 from binder.assessment.weights import kinds
+from binder.assessment.weights.bars import NO_BARS, Moved, moved_by_bars
 from binder.assessment.weights.resting import (
     CARRIED,
     CARRYING,
@@ -16,7 +17,6 @@ from binder.assessment.weights.resting import (
     carrying_coupling,
     coupling_span,
     ends_of,
-    lever_arms,
     resting_changes,
     sum_of,
     supports_of,
@@ -31,16 +31,14 @@ from binder.assessment.weights.states import (
     ticket_of,
 )
 from binder.calculations.weights.axle_loads import (
-    DistributionEffect,
     HeavierEnd,
     LoadChange,
     WheelEnds,
-    distribution_effect,
     heavier_end,
     heavier_end_assumed,
     total_load,
 )
-from binder.models.rig import Aboard, AxleWeights, Coupling, Distribution, Rig, ScaleTicket
+from binder.models.rig import Aboard, AxleWeights, Coupling, Rig, ScaleTicket
 from binder.models.trip import Person
 from binder.models.vehicles import Axle
 from binder.quantities import Quantity, number_in, registry
@@ -52,7 +50,6 @@ _ZERO = registry.Quantity(0.0, _POUND)
 _CENTER = registry.Quantity(0.0, "inch")
 _ONE = registry.Quantity(1.0, "inch")
 _NOTHING = Bounds(0.0, 0.0)
-_ONE_COUPLE = registry.Quantity(1.0, "foot * pound_force")
 WITH_A_WEIGHT = {"tow bar", "fifth wheel", "gooseneck"}
 """Couplings whose bar or head hangs on the vehicle ahead; a ball mount was in its receiver on the scale,
 unless its weight is asked for."""
@@ -235,9 +232,9 @@ def _vehicle_load(
     scale: _Scale, name: str, differences: list[PlacedChange] | None, state: TripState
 ) -> VehicleLoad:
     rig, supports, ticket = scale.rig, scale.supports[name], scale.tickets[name]
-    bars = _NO_BARS if state.as_the_ticket else _distribution(scale, name)
+    bars = NO_BARS if state.as_the_ticket else _distribution(scale, name)
     if bars is None:
-        bars, differences = _NO_BARS, None
+        bars, differences = NO_BARS, None
     readings = ticket.weights[name].axles if ticket else {}
     axles = {}
     for axle_name, axle in rig.vehicles[name].axles.items():
@@ -387,55 +384,13 @@ def _on_end(share: _Share, sign: int, track: Quantity | None) -> LoadChange:
     return LoadChange(registry.Quantity(pounds, _POUND), share.left)
 
 
-class _Moved(NamedTuple):
-    """What weight-distribution bars add to each axle of a vehicle, and to all of it."""
-
-    axles: dict[str, Bounds]
-    total: Bounds
-
-
-_NO_BARS = _Moved({}, _NOTHING)
-
-
-def _distribution(scale: _Scale, name: str) -> _Moved | None:
+def _distribution(scale: _Scale, name: str) -> Moved | None:
     """What the bars move on a vehicle; None where a place it follows from is not known."""
-    supports = scale.supports[name]
     for coupling in scale.rig.couplings:
-        bars = coupling.distribution
-        if bars is None or scale.was_coupled(coupling) or name not in {coupling.ahead, coupling.behind}:
-            continue
-        effect = _bars(scale, coupling, bars)
-        if effect is None:
-            return None
-        if name == coupling.behind:
-            first, others = {}, effect.trailer
-        else:
-            first, others = {supports.first_axle: effect.front}, effect.rear
-        moved = first | {axle: others * share for axle, share in supports.group.items()}
-        off = None if bars.couple is None else 1.0
-        return _Moved(
-            {axle: _with_bars(load, off) for axle, load in moved.items()},
-            _with_bars(sum(moved.values(), start=_ZERO), off),
-        )
-    return _NO_BARS
-
-
-def _with_bars(load: Quantity, least_share: float | None) -> Bounds:
-    """What bars move; where nobody knows how tight they are, between nothing and all of it."""
-    pounds = number_in(load, "pound")
-    return Bounds(*sorted((pounds * (least_share or 0.0), pounds)))
-
-
-def _bars(scale: _Scale, coupling: Coupling, bars: Distribution) -> DistributionEffect | None:
-    """What the bars move, at the most all that the trailer took off the front axle (practice)."""
-    arms = lever_arms(coupling, scale.supports[coupling.ahead], scale.supports[coupling.behind])
-    if arms is None:
-        return None
-    if bars.couple is not None:
-        return distribution_effect(bars.couple, *arms)
-    if coupling.down_load is None:
-        return None
-    _, overhang, wheelbase = arms
-    one = distribution_effect(_ONE_COUPLE, *arms)
-    times = number_in(coupling.down_load * overhang / wheelbase, "pound") / number_in(one.front, "pound")
-    return DistributionEffect(*(part * times for part in one))
+        if (
+            coupling.distribution
+            and not scale.was_coupled(coupling)
+            and name in {coupling.ahead, coupling.behind}
+        ):
+            return moved_by_bars(coupling, coupling.distribution, name, scale.supports)
+    return NO_BARS

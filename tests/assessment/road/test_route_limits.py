@@ -76,7 +76,7 @@ def test_the_lowest_vehicle_decides_over_a_hump(assessed: Assessed) -> None:
 def test_a_limit_without_a_figure_is_asked_for(assessed: Assessed) -> None:
     found = assessed("larkspur", trip=((POSTED, "{what: old bridge}"),))
 
-    assert limits(found) == [("missing", "Day 3, leg 1: old bridge: what is posted there is not given.")]
+    assert limits(found) == [("not cleared", "Day 3, leg 1: old bridge: what is posted there is not given.")]
 
 
 def test_the_wind_is_the_owners_own_or_practice(assessed: Assessed, larkspur: ByKey) -> None:

@@ -1,0 +1,64 @@
+"""What the bars of a weight-distributing coupling move, onto which axle, between which bounds."""
+
+from collections.abc import Mapping
+from typing import NamedTuple
+
+from binder.assessment.weights.resting import Bounds, Supports, lever_arms
+from binder.calculations.weights.axle_loads import DistributionEffect, distribution_effect
+from binder.models.rig import Coupling, Distribution
+from binder.quantities import Quantity, number_in, registry
+
+_ZERO = registry.Quantity(0.0, "pound")
+_ONE_COUPLE = registry.Quantity(1.0, "foot * pound_force")
+
+
+class Moved(NamedTuple):
+    """What weight-distribution bars add to each axle of a vehicle, and to all of it."""
+
+    axles: dict[str, Bounds]
+    total: Bounds
+
+
+NO_BARS = Moved({}, Bounds(0.0, 0.0))
+
+
+def moved_by_bars(
+    coupling: Coupling, bars: Distribution, name: str, all_supports: Mapping[str, Supports]
+) -> Moved | None:
+    """What the bars move on a vehicle of the coupling; None where a place it follows from is not known."""
+    supports, effect = all_supports[name], _effect(coupling, bars, all_supports)
+    if effect is None:
+        return None
+    if name == coupling.behind:
+        first, others = {}, effect.trailer
+    else:
+        first, others = {supports.first_axle: effect.front}, effect.rear
+    moved = first | {axle: others * share for axle, share in supports.group.items()}
+    least_share = 0.0 if bars.couple is None else 1.0
+    return Moved(
+        {axle: _bounds(load, least_share) for axle, load in moved.items()},
+        _bounds(sum(moved.values(), start=_ZERO), least_share),
+    )
+
+
+def _bounds(load: Quantity, least_share: float) -> Bounds:
+    """What bars move; where nobody knows how tight they are, between nothing and all of it."""
+    pounds = number_in(load, "pound")
+    return Bounds(*sorted((pounds * least_share, pounds)))
+
+
+def _effect(
+    coupling: Coupling, bars: Distribution, supports: Mapping[str, Supports]
+) -> DistributionEffect | None:
+    """What the bars move, at the most all that the trailer took off the front axle (practice)."""
+    arms = lever_arms(coupling, supports[coupling.ahead], supports[coupling.behind])
+    if arms is None:
+        return None
+    if bars.couple is not None:
+        return distribution_effect(bars.couple, *arms)
+    if coupling.down_load is None:
+        return None
+    _, overhang, wheelbase = arms
+    one = distribution_effect(_ONE_COUPLE, *arms)
+    times = number_in(coupling.down_load * overhang / wheelbase, "pound") / number_in(one.front, "pound")
+    return DistributionEffect(*(part * times for part in one))
