@@ -14,11 +14,12 @@ from hypothesis import strategies as some
 from pypdfium2 import PdfPage
 
 from binder.cards.blocks import Block, Card, Drawing, Heading, Line, Side, Table
-from binder.rendering.html import binder_html, ring_html
+from binder.rendering.html import ring_html
 from binder.rendering.paper import PAPERS, SAFE_AREA, PaperName
 from binder.rendering.pdf import CardsDoNotFit, RenderingFault, render
 from tests import paper_checks as paper
 from tests.rendering.synthetic_cards import BINDER, RING, TIRES
+from tests.rendering.whole_binder import binder_pdf
 
 SIZES = {8, 9, 13, 14, 16, 17, 24, 32, 40}
 SIDES = [side for card in RING for side in card.sides]
@@ -37,7 +38,7 @@ def ring(name: PaperName) -> bytes:
 
 @pytest.fixture(scope="module")
 def bound(name: PaperName) -> bytes:
-    return render(binder_html(BINDER, name)).content
+    return binder_pdf(BINDER, name)
 
 
 def strings(value: object) -> Iterator[str]:
@@ -152,7 +153,7 @@ def test_a_card_breaks_its_lines_in_the_binder_as_in_the_ring(ring: bytes, bound
 
 def test_the_same_cards_give_the_same_bytes(ring: bytes, bound: bytes, name: PaperName) -> None:
     assert render(ring_html(RING, name)).content == ring
-    assert render(binder_html(BINDER, name)).content == bound
+    assert binder_pdf(BINDER, name) == bound
 
 
 def test_dates_come_from_the_cards_only(ring: bytes) -> None:

@@ -263,7 +263,9 @@ def _by_rule(
     for group in groups:
         told = words.told(assessment.ledger.figure(group.keys(kind)[0]))
         given = "; ".join(f"{one.name} {one.text}" for one in told.inputs)
-        found.setdefault((told.rule, told.sources), []).append(f"{group.name}: {given}" if given else group.name)
+        found.setdefault((told.rule, told.sources), []).append(
+            f"{group.name}: {given}" if given else group.name
+        )
     for (rule, sources), given_by_group in found.items():
         yield Reason(name, f"{rule} {'. '.join(given_by_group)}.", sources)
 
