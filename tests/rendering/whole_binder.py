@@ -1,15 +1,16 @@
 """A binder set in this process: its HTML, part after part, and its file."""
 
 from binder.cards.blocks import BinderDocument
-from binder.rendering.html import CONTENTS, binder_parts, contents_part
+from binder.rendering.html import CONTENTS, binder_parts, contents_part, desk_parts
 from binder.rendering.joining import Part, joined
 from binder.rendering.paper import PaperName
 from binder.rendering.pdf import render
 
 
 def binder_html(document: BinderDocument, paper: PaperName) -> str:
-    """Every part of the binder, one after the other."""
-    return "".join(part.html for part in binder_parts(document, paper))
+    """Every part of the binder and of the desk, one after the other."""
+    parts = [*binder_parts(document, paper), *desk_parts(document, paper)]
+    return "".join(part.html for part in parts)
 
 
 def binder_pdf(document: BinderDocument, paper: PaperName) -> bytes:
