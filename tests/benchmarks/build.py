@@ -44,7 +44,7 @@ typeset.rendered = kept
 from binder.build import BuildOptions, build
 report = build(Path(rig), BuildOptions(date.fromisoformat(day), out=Path(out)))
 for style, parts in bodies.items():
-    Path(folder, f"{style}.html").write_text("".join(parts), encoding="utf-8")
+    Path(folder, f"all-{style}.html").write_text("".join(parts), encoding="utf-8")
 Path(folder, "phases.json").write_text(json.dumps(report.phases), encoding="utf-8")
 """
 
@@ -157,7 +157,7 @@ def measure(rig: Path, work: Path) -> None:
     print(table("Phases of one build, without imports", [*seconds, ("all", f"{sum(phases.values()):.2f} s")]))
     print(f"Peak memory of that process: {kept.peak_mib:.0f} MiB\n")
     print(written_files(out))
-    pages = [str(page) for page in sorted(pages_folder.glob("[0-9]*.html"))]
+    pages = [str(page) for page in sorted(pages_folder.glob("all-*.html"))]
     ways = {
         "binder build": [[BINDER, "build", str(rig), "--out", str(out), "--date", DATE]],
         "WeasyPrint, same HTML": [[sys.executable, "-c", BARE, *pages]],
