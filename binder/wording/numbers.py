@@ -23,6 +23,7 @@ from binder.wording.measures import (
     Rounding,
     Style,
     System,
+    angle_text,
     days_text,
     duration_text,
     hours_text,
@@ -127,6 +128,7 @@ _OTHERS: Mapping[str, Callable[[Quantity, Style, Rounding], str]] = MappingProxy
         "size": _size,
         "room": lambda quantity, style, _: _room(quantity, style),
         "percent": lambda quantity, _, rounding: share_text(quantity, rounding),
+        "angle": lambda quantity, _, rounding: angle_text(quantity, rounding),
         "duration": lambda quantity, _, rounding: duration_text(quantity, rounding),
         "time": lambda quantity, _, rounding: _time(quantity, rounding),
         "lasting": lambda quantity, _, __: _lasting(quantity),
@@ -143,6 +145,7 @@ _OTHERS: Mapping[str, Callable[[Quantity, Style, Rounding], str]] = MappingProxy
 _BLANKS: Mapping[str, Mapping[System, str]] = MappingProxyType(
     {
         "length": {"us": f"{BLANK} ft {BLANK} in", "metric": f"{BLANK} m"},
+        "angle": {"us": f"{BLANK}°", "metric": f"{BLANK}°"},
         "duration": {"us": f"{BLANK} h", "metric": f"{BLANK} h"},
         "hours": {"us": f"{BLANK} h", "metric": f"{BLANK} h"},
         "lasting": {"us": f"{BLANK} days", "metric": f"{BLANK} days"},

@@ -68,7 +68,12 @@ def set_points(rig: Outlines, kept_clear: Sequence[Box]) -> tuple[list[str], lis
     All are of one size: the largest of the closed set at which each finds room between the tires.
     """
     axles = sorted(
-        ((number, axle) for number, vehicle in enumerate(rig.vehicles) for axle in vehicle.axles),
+        (
+            (number, axle)
+            for number, vehicle in enumerate(rig.vehicles)
+            for axle in vehicle.axles
+            if axle.set_point
+        ),
         key=lambda pair: rig.axle_place(*pair),
     )
     obstacles = [*kept_clear, *_upright_lines(rig)]
