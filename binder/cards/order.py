@@ -16,6 +16,16 @@ from binder.assessment.tires.kinds import WARMEST_DAY
 from binder.cards.blocks import BinderDocument, Card, Page
 from binder.cards.pages.fluids import fluids
 from binder.cards.pages.numbers import numbers, sources
+from binder.cards.pages.procedure_pages import (
+    arriving,
+    border_papers,
+    driver_change,
+    leaving_the_site,
+    questions_of_the_night,
+    season_start,
+    storing,
+    weather,
+)
 from binder.cards.pages.rig_at_a_glance import rig_at_a_glance
 from binder.cards.pages.service_due import service_due
 from binder.cards.pages.spares import shopping_list, spares_by_place
@@ -62,6 +72,14 @@ _PAGES: tuple[Callable[[Assessment], Page | None], ...] = (
     spares_by_place,
     shopping_list,
     service_due,
+    arriving,
+    leaving_the_site,
+    driver_change,
+    weather,
+    questions_of_the_night,
+    border_papers,
+    storing,
+    season_start,
     contacts,
     scale_worksheet,
     read_back,

@@ -70,6 +70,17 @@ class ShutOff(Spot):
     how: Text | None = entry("how it is worked", "", "clockwise")
 
 
+class WhenStuck(SpacedRecord):
+    """What to do when a thing will not move or run: a line each, in order."""
+
+    slide: list[Text] = entry("a slide that will not move", "its manual", '["motor turned by hand"]', default=[])
+    awning: list[Text] = entry("an awning", "its manual", '["crank eye by its arm"]', default=[])
+    entry_step: list[Text] = entry("the entry step", "its manual", '["pin at its motor"]', default=[])
+    leveling_jacks: list[Text] = entry("a jack", "its manual", '["valves at the pump"]', default=[])
+    generator: list[Text] = entry("the generator", "its manual", '["breaker at its end"]', default=[])
+    air: list[Text] = entry("air that will not build", "its manual", '["drain under the step"]', default=[])
+
+
 class Equipment(SpacedRecord):
     """What opens, unfolds or warns; ``[]``: it has it, place not noted; ``none``: it has none.
 
@@ -126,6 +137,7 @@ class Equipment(SpacedRecord):
     air_port: Spot | None = entry(
         "where a wrecker feeds air, and with which fitting", "its manual", "behind the front bumper, 1/4 in"
     )
+    when_stuck: WhenStuck = entry("what to do when it will not move or run", default=WhenStuck.blank())
     spare_wheel: Literal["none", "tire only", "mounted"] | None = entry(
         "what is carried for a flat: none, tire only or mounted", "", "mounted"
     )
