@@ -273,6 +273,11 @@ class Page:
     blocks: tuple[Block, ...]
 
 
+@dataclass(frozen=True)
+class ProcedurePage(Page):
+    """A page of lines that are done: each as wide as on a card, and why it is so beside it."""
+
+
 Part: TypeAlias = Card | Page
 
 

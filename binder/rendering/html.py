@@ -11,7 +11,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup, escape
 
 from binder import templates_folder
-from binder.cards.blocks import BinderDocument, Card, Drawing, Page, Reason
+from binder.cards.blocks import BinderDocument, Card, Drawing, Page, ProcedurePage, Reason
 from binder.rendering.layout import foot_width
 from binder.rendering.paper import PAPERS, Paper, PaperName
 from binder.rendering.placing import (
@@ -65,6 +65,7 @@ class PlacedPage:
 
     page: Page
     blocks: tuple[PlacedBlock, ...]
+    is_procedure: bool
     is_card: bool = False
 
 
@@ -87,11 +88,17 @@ def binder_html(document: BinderDocument, paper: PaperName, coder: Coder = qr_sv
     parts = [
         _placed_card(part, format_, coder)
         if isinstance(part, Card)
-        else PlacedPage(part, tuple(placed_blocks(part.blocks, format_.text_width)))
+        else _placed_page(part, format_)
         for part in document.parts
     ]
     values = {"title": f"{document.rig}, {document.title}", "document": document, "parts": parts}
     return _filled("layouts/binder.html", paper, document.effective, values)
+
+
+def _placed_page(page: Page, paper: Paper) -> PlacedPage:
+    is_procedure = isinstance(page, ProcedurePage)
+    width = paper.card.line_width if is_procedure else paper.text_width
+    return PlacedPage(page, tuple(placed_blocks(page.blocks, width)), is_procedure)
 
 
 def _placed_card(card: Card, paper: Paper, coder: Coder) -> PlacedCard:

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable, Iterator
 
 from binder.assessment.assess import Assessment
 from binder.assessment.conditions import driven
-from binder.cards.blocks import Blank, Block, Line, Page, Step
+from binder.cards.blocks import Blank, Block, Line, ProcedurePage, Step
 from binder.cards.procedures.lines import Computed, said_page
 from binder.cards.procedures.reading import page_words
 from binder.wording.numbers import BLANK
@@ -25,7 +25,7 @@ _STUCK = {
 
 def _page(
     name: str, computed: Callable[[Assessment], Computed] = lambda _: {}
-) -> Callable[[Assessment], Page | None]:
+) -> Callable[[Assessment], ProcedurePage]:
     return lambda assessment: said_page(page_words(name), assessment, computed(assessment))
 
 

@@ -23,7 +23,7 @@ from binder.cards.blocks import (
     Heading,
     Line,
     Note,
-    Page,
+    ProcedurePage,
     Reason,
     Side,
     Step,
@@ -117,8 +117,8 @@ def _side_parts(side: SideWords, assessment: Assessment, computed: Computed) -> 
         yield End(side.end)
 
 
-def said_page(words: PageWords, assessment: Assessment, computed: Computed = _NOTHING) -> Page:
-    """Say the words of a page for one rig; why a line is so stands under it."""
+def said_page(words: PageWords, assessment: Assessment, computed: Computed = _NOTHING) -> ProcedurePage:
+    """Say the words of a page for one rig; why a line is so stands with it."""
     blocks: list[Block] = []
     for part in _groups_parts(words.groups, assessment, computed):
         if not isinstance(part, Reason):
@@ -127,7 +127,7 @@ def said_page(words: PageWords, assessment: Assessment, computed: Computed = _NO
             # What is only practice is said once, above.
             origin = "" if part.source == _PRACTICE else f" [{part.origin}]"
             blocks[-1] = replace(last, detail=f"{last.detail} {part.text}{origin}".strip())
-    return Page(words.page, words.title, chosen(words.intro, assessment), tuple(blocks))
+    return ProcedurePage(words.page, words.title, chosen(words.intro, assessment), tuple(blocks))
 
 
 def _groups_parts(groups: Iterable[Group], assessment: Assessment, computed: Computed) -> Iterator[Part]:
