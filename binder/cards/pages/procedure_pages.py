@@ -13,14 +13,16 @@ from binder.wording.words import begun
 _PAPERS = ("passport", "license", "licence", "insurance", "registration", "inspection", "permit")
 """What is shown at a border; the rest that carries a date stays with the service."""
 
+_BY_HAND = "By hand: where, with what, which way"
 _STUCK = {
-    "slide": "slide",
-    "awning": "awning",
-    "step": "entry_step",
-    "jacks": "leveling_jacks",
-    "generator": "generator",
-    "air": "air",
+    "slide": ("slide", _BY_HAND),
+    "awning": ("awning", _BY_HAND),
+    "step": ("entry_step", _BY_HAND),
+    "jacks": ("leveling_jacks", _BY_HAND),
+    "generator": ("generator", "To start it again, as its manual says"),
+    "air": ("air", "Drains, valves of this rig, where"),
 }
+"""The owner's own lines by the name a page sets them with, and what a line is asked for where there is none."""
 
 
 def _page(
@@ -37,7 +39,7 @@ def _papers(assessment: Assessment) -> Iterator[Block]:
 
 def _answered(lines: Iterable[str], blank: str) -> tuple[Block, ...]:
     """Set the owner's own lines as steps; a line to fill in by hand where there is none."""
-    return tuple(Step(line, indent=True) for line in lines) or (Blank(blank),)
+    return tuple(Step(line) for line in lines) or (Blank(blank),)
 
 
 def _questions(assessment: Assessment) -> Computed:
@@ -45,11 +47,11 @@ def _questions(assessment: Assessment) -> Computed:
     stuck = {
         f"stuck {name}": _answered(
             (line for vehicle in rig.vehicles.values() for line in getattr(vehicle.equipment.when_stuck, entry)),
-            "By hand: where, with what, which way",
+            asked,
         )
-        for name, entry in _STUCK.items()
+        for name, (entry, asked) in _STUCK.items()
     }
-    return {"no crank": _answered(engine.no_crank if engine else (), "This engine's own trick"), **stuck}
+    return {"no crank": _answered(engine.no_crank if engine else (), "What helps this engine"), **stuck}
 
 
 arriving = _page("arriving")
