@@ -73,7 +73,9 @@ class ShutOff(Spot):
 class WhenStuck(SpacedRecord):
     """What to do when a thing will not move or run: a line each, in order."""
 
-    slide: list[Text] = entry("a slide that will not move", "its manual", '["motor turned by hand"]', default=[])
+    slide: list[Text] = entry(
+        "a slide that will not move", "its manual", '["motor turned by hand"]', default=[]
+    )
     awning: list[Text] = entry("an awning", "its manual", '["crank eye by its arm"]', default=[])
     entry_step: list[Text] = entry("the entry step", "its manual", '["pin at its motor"]', default=[])
     leveling_jacks: list[Text] = entry("a jack", "its manual", '["valves at the pump"]', default=[])

@@ -86,9 +86,7 @@ def binder_html(document: BinderDocument, paper: PaperName, coder: Coder = qr_sv
     _refuse_missing_letters([document, *document.parts])
     format_ = PAPERS[paper]
     parts = [
-        _placed_card(part, format_, coder)
-        if isinstance(part, Card)
-        else _placed_page(part, format_)
+        _placed_card(part, format_, coder) if isinstance(part, Card) else _placed_page(part, format_)
         for part in document.parts
     ]
     values = {"title": f"{document.rig}, {document.title}", "document": document, "parts": parts}

@@ -10,6 +10,7 @@ from binder.assessment.tires import kinds as tires
 from binder.assessment.weights import kinds as weights
 from binder.assessment.weights.states import trip_states
 from binder.cards.blocks import Block, Heading, Note, Page, small_table
+from binder.cards.procedures.reading import sources_of_pages
 from binder.cards.rig_words import words_of
 from binder.wording.measures import TEMPERATURE
 from binder.wording.record import Entry, Owned, entries_of, origin_words, sources_of
@@ -146,6 +147,7 @@ def sources(assessment: Assessment) -> Page:
 def _list(assessment: Assessment) -> Iterator[Block]:
     named = [entry.figures[0].told.sources for entry in printed_entries(assessment)]
     named += [constant.source for constant, _ in all_procedure_constants(assessment.rig.units)]
+    named += sources_of_pages()
     found = {entry.id: entry for text in dict.fromkeys(named) for entry in sources_of(text)}
     grades = {entry.grade for entry in found.values()}
     meant = ((grade, words) for grade, words in _GRADES if grade in grades)

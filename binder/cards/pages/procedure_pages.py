@@ -10,7 +10,7 @@ from binder.cards.procedures.reading import page_words
 from binder.wording.numbers import BLANK
 from binder.wording.words import begun
 
-_PAPERS = ("passport", "license", "licence", "insurance", "registration", "inspection", "permit")
+_PAPERS = ("passport", "license", "insurance", "registration", "inspection", "permit")
 """What is shown at a border; the rest that carries a date stays with the service."""
 
 _BY_HAND = "By hand: where, with what, which way"
@@ -22,7 +22,7 @@ _STUCK = {
     "generator": ("generator", "To start it again, as its manual says"),
     "air": ("air", "Drains, valves of this rig, where"),
 }
-"""The owner's own lines by the name a page sets them with, and what a line is asked for where there is none."""
+"""The owner's lines by the name a page sets them with, and what is asked for where there are none."""
 
 
 def _page(
@@ -44,11 +44,9 @@ def _answered(lines: Iterable[str], blank: str) -> tuple[Block, ...]:
 
 def _questions(assessment: Assessment) -> Computed:
     rig, engine = assessment.rig, driven(assessment.rig)[1].engine
+    own = [vehicle.equipment.when_stuck for vehicle in rig.vehicles.values()]
     stuck = {
-        f"stuck {name}": _answered(
-            (line for vehicle in rig.vehicles.values() for line in getattr(vehicle.equipment.when_stuck, entry)),
-            asked,
-        )
+        f"stuck {name}": _answered((line for one in own for line in getattr(one, entry)), asked)
         for name, (entry, asked) in _STUCK.items()
     }
     return {"no crank": _answered(engine.no_crank if engine else (), "What helps this engine"), **stuck}

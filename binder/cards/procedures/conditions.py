@@ -192,7 +192,6 @@ _OF_RIG: Mapping[str, Condition] = MappingProxyType(
         "black water": holds("black water"),
         "waste tanks": holds("gray water", "black water"),
         "water aboard": holds("fresh water", "gray water", "black water"),
-        "hub oil": _any_vehicle(lambda vehicle: any("hub" in name for name in vehicle.fluids)),
         "tanks": lambda rig: any(True for _ in tanks(rig)),
         "propane": holds("propane"),
         "exhaust fluid": holds("exhaust fluid"),

@@ -77,7 +77,7 @@ def _place_of(rig: Rig, name: str) -> str:
 def _banks(rig: Rig, *, house: bool) -> str:
     """Where batteries stand; of those of the house alone, if asked."""
     banks = [
-        f"{name} {bank.place or BLANK}"
+        f"{name}: {bank.place or BLANK}"
         for vehicle in rig.vehicles.values()
         for name, bank in vehicle.batteries.items()
         if name == "house" or not house
@@ -111,8 +111,6 @@ def _belts(rig: Rig) -> str:
     engine = driven(rig)[1].engine
     named = [belt for belt in engine.belts if belt] if engine else []
     return f": {', '.join(named)}" if named else ""
-
-
 
 
 def _power(rig: Rig) -> str:
@@ -280,12 +278,14 @@ def _wind(name: str, assessment: Assessment) -> str:
 
 
 def _nut_torques(assessment: Assessment) -> str:
-    words = words_of(assessment)
-    told = (
-        f"{name.removesuffix(' wheels')} {words.text(wheel.nut_torque, TORQUE)}"
-        for name, wheel in assessment.rig.wheels.items()
-    )
-    return ", ".join(told) or BLANK
+    words, rig = words_of(assessment), assessment.rig
+    told = [
+        f"{name} {words.text(rig.wheels[axle.wheels].nut_torque, TORQUE)}"
+        for name, vehicle in rig.vehicles.items()
+        for axle in vehicle.axles.values()
+        if axle.wheels in rig.wheels
+    ]
+    return ", ".join(dict.fromkeys(told)) or BLANK
 
 
 def _degrees_to_fill_in(assessment: Assessment) -> str:

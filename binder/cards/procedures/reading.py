@@ -147,6 +147,13 @@ def page_words(page: str) -> PageWords:
     return read_words(templates_folder() / "procedures" / "pages" / f"{page}.yaml", PageWords)
 
 
+def sources_of_pages() -> Iterator[str]:
+    """Name what the lines of all pages rest on."""
+    for file in sorted((templates_folder() / "procedures" / "pages").glob("*.yaml")):
+        for group in page_words(file.stem).groups:
+            yield from (entry.source for entry in group.lines if entry.reason)
+
+
 def read_words(file: FilePath, kind: type[_WordsT]) -> _WordsT:
     """Read the words of a card or a page, or raise every problem of its file."""
     words, located = read_record(file, kind)
