@@ -27,9 +27,12 @@ from binder.cards.pages.worksheets import contacts, read_back, scale_worksheet
 from binder.cards.rig_words import words_of
 from binder.cards.ring.brakes_and_grades import brakes_and_grades
 from binder.cards.ring.day_sheet import day_sheets
+from binder.cards.ring.fire import fire
 from binder.cards.ring.fixed_cards import breakdown, coupling, every_stop, leaving, windshield_slip
 from binder.cards.ring.sitting_out import sitting_out
+from binder.cards.ring.tire_failure import tire_failure
 from binder.cards.ring.tires import tires
+from binder.cards.ring.towing import towing
 from binder.wording.record import subject_text
 
 _Made: TypeAlias = Card | tuple[Card, ...] | None
@@ -41,6 +44,9 @@ RING: Mapping[str, Callable[[Assessment], _Made]] = MappingProxyType(
         "coupling": coupling,
         "day_sheet": day_sheets,
         "breakdown": breakdown,
+        "towing": towing,
+        "tire_failure": tire_failure,
+        "fire": fire,
         "brakes_and_grades": brakes_and_grades,
         "sitting_out": sitting_out,
         "windshield_slip": windshield_slip,

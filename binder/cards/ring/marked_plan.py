@@ -49,6 +49,7 @@ def marked_plan(
     vehicles = tuple(
         replace(
             vehicle,
+            name=vehicle.name if len(drawn) > 1 else "",
             axles=tuple(
                 replace(axle, set_point=text, unit=unit)
                 for at, axle in enumerate(vehicle.axles)

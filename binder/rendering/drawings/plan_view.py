@@ -238,8 +238,9 @@ def _foot(view: PlanView, frame: _Frame, top: float) -> tuple[_Layer, float]:
     """Each vehicle's name under it, then the length over all, then the scale."""
     boxes = [frame.rig.box(number) for number in range(len(view.vehicles))]
     left, right = boxes[0].left, max(box.right for box in boxes)
-    layer = _Layer((), tuple(_names(view, frame, boxes, top + 15)))
-    bottom = top + 20
+    layer, bottom = _Layer((), tuple(_names(view, frame, boxes, top + 15))), top + 20
+    if not any(vehicle.name for vehicle in view.vehicles):
+        bottom = top + 4
     if view.overall:
         over = bottom + 6
         words = Text(view.overall, (left + right) / 2, over + 11, anchor="middle")

@@ -1,0 +1,115 @@
+"""Card 7, Towing this rig: what its people do first, and what the wrecker's driver asks, drawn too."""
+
+from collections.abc import Iterator, Sequence
+
+from binder.assessment.assess import Assessment
+from binder.assessment.body.kinds import OVERHANG_ANGLE
+from binder.assessment.body.strangers import winched
+from binder.assessment.ledger import Figure, FigureKind
+from binder.assessment.weights.kinds import AXLE, AXLE_ALONE, TOTAL, TOTAL_ALONE
+from binder.cards.blocks import Big, Blank, Block, Card, Heading, Line, Picture
+from binder.cards.procedures.lines import said_card
+from binder.cards.procedures.reading import card_words
+from binder.cards.rig_words import words_of
+from binder.cards.ring.marked_plan import Mark, marked_plan
+from binder.models.equipment import Spot
+from binder.models.vehicles import Vehicle
+from binder.quantities import Quantity
+from binder.wording.measures import LOAD, SIZE
+from binder.wording.words import begun
+
+
+def towing(assessment: Assessment) -> Card:
+    """Make the card for the wrecker."""
+    computed = {
+        "sizes": tuple(_sizes(assessment)),
+        "points": tuple(_points(assessment)),
+    }
+    return said_card(card_words("towing"), assessment, computed, _figures(assessment))
+
+
+def _figures(assessment: Assessment) -> dict[str, Figure]:
+    """The figures it prints, each by what it is."""
+    found: dict[str, Figure | None] = {}
+    for name, vehicle, ends in winched(assessment.rig):
+        found |= {f"{name}, {axle}": _alone(assessment, name, axle) for axle in vehicle.axles}
+        angles = {end: assessment.known(OVERHANG_ANGLE.of(name, end)) for end in ends}
+        found |= {f"{name}, {end} overhang": angle for end, angle in angles.items()}
+    return {name: figure for name, figure in found.items() if figure}
+
+
+def _alone(assessment: Assessment, vehicle: str, axle: str = "") -> Figure | None:
+    """What an axle, or all of them, carries with nothing on the coupling; as towing where nothing is on it."""
+    subject = (vehicle, axle) if axle else (vehicle,)
+    kinds: tuple[FigureKind, FigureKind] = (
+        (AXLE_ALONE, AXLE.heaviest) if axle else (TOTAL_ALONE, TOTAL.heaviest)
+    )
+    return next((figure for kind in kinds if (figure := assessment.known(kind.of(*subject)))), None)
+
+
+def _sizes(assessment: Assessment) -> Iterator[Block]:
+    words = words_of(assessment)
+    for name, vehicle, ends in winched(assessment.rig):
+        size = vehicle.size
+        yield Heading(f"{begun(name)} alone" if ends[0] == "front" else begun(name))
+        yield Big("Height", words.text(_height(vehicle), SIZE), "", 24)
+        yield Big("Length", words.text(size.overall_length, SIZE), "", 24)
+        total = _alone(assessment, name)
+        yield Big("Weight", words.text(total.quantity if total else None, LOAD), "", 24)
+        for end in ends:
+            overhang = words.text(getattr(size, f"{end}_overhang"), SIZE)
+            angle = words.value(assessment.known(OVERHANG_ANGLE.of(name, end)))
+            yield Line(f"{begun(end)} overhang, scrapes over", f"{overhang}, {angle}")
+
+
+def _height(vehicle: Vehicle) -> Quantity | None:
+    size = vehicle.size
+    raised = size.height_measured.raised if size.height_measured else None
+    return max((one for one in (size.overall_height, raised) if one is not None), default=None)
+
+
+_KINDS = {
+    "Jack here": ("jack", "jacking_points"),
+    "Lift here": ("lift", "lift_points"),
+    "Pull here": ("tow eye", "tow_eyes"),
+}
+
+
+def _points(assessment: Assessment) -> Iterator[Block]:
+    """Each vehicle from above with the load of each axle, then its points in words."""
+    words = words_of(assessment)
+    for name, vehicle, ends in winched(assessment.rig):
+        has = vehicle.equipment
+        spots: dict[str, Sequence[Spot]] = {
+            label: getattr(has, entry) or () for label, entry in _KINDS.values()
+        }
+        if has.air_port:
+            spots["air"] = (has.air_port,)
+        marks = tuple(Mark(label, spot) for label, listed in spots.items() for spot in listed)
+        loads = {
+            (name, at): (words.number(figure.quantity, LOAD), words.unit(LOAD))
+            for at, axle in enumerate(vehicle.axles)
+            if (figure := _alone(assessment, name, axle)) and figure.quantity is not None
+        }
+        drawing = tuple(marked_plan(assessment, {name: marks}, begun(name), loads))
+        yield from drawing
+        if not any(isinstance(block, Picture) for block in drawing) or len(loads) < len(vehicle.axles):
+            yield from _loads(assessment, name, vehicle)
+        yield from _told(vehicle, is_towing=ends[0] == "front")
+
+
+def _loads(assessment: Assessment, name: str, vehicle: Vehicle) -> Iterator[Block]:
+    for axle in vehicle.axles:
+        figure = _alone(assessment, name, axle)
+        yield Line(f"{begun(axle)} axle", words_of(assessment).text(figure.quantity if figure else None, LOAD))
+
+
+def _told(vehicle: Vehicle, *, is_towing: bool) -> Iterator[Block]:
+    """Each kind of point in words; a blank where there is none noted."""
+    has = vehicle.equipment
+    for challenge, (_, entry) in _KINDS.items():
+        if is_towing or entry == "jacking_points":
+            listed: Sequence[Spot] = getattr(has, entry) or ()
+            yield Line(challenge, "; ".join(spot.place for spot in listed)) if listed else Blank(challenge)
+    if vehicle.brakes and vehicle.brakes.service == "air":
+        yield Line("Air in", has.air_port.place) if has.air_port else Blank("Air in: where, which fitting")
