@@ -80,17 +80,12 @@ def _people(rig: Rig) -> str:
 
 def _jacks_or_bags(rig: Rig) -> str:
     is_on_air = any(vehicle.suspension == "air" for vehicle in rig.vehicles.values())
-    return listed(["a jack alone", *(["its air bags"] if is_on_air else [])])
+    jacks = "its leveling jacks" if equipped("leveling_jacks")(rig) else "a jack alone"
+    return listed([jacks, *(["air bags"] if is_on_air else [])])
 
 
 def _last_towed(rig: Rig) -> str:
     return towed(rig)[-1][0] if towed(rig) else ""
-
-
-def _apart(rig: Rig) -> str:
-    """What a wrecker takes: what drives alone, each trailer by itself."""
-    trailers = [name for name, vehicle in towed(rig) if vehicle.kind == "trailer"]
-    return "; ".join([f"the {driven(rig)[0]} alone", *(f"the {name} on its hitch" for name in trailers)])
 
 
 def _power(rig: Rig) -> str:
@@ -202,7 +197,6 @@ _OF_RIG: Mapping[str, Callable[[Rig], str]] = MappingProxyType(
         "place of the propane valve": lambda rig: ", ".join(propane_valves(rig)) or BLANK,
         "jacks or bags": _jacks_or_bags,
         "last towed": _last_towed,
-        "what is apart": _apart,
         "rule on wheels down": rule_on_wheels_down,
         "second device": lambda rig: steps_to("far", rig),
     }

@@ -96,25 +96,24 @@ def _fire_crew(assessment: Assessment) -> Iterator[Block]:
             yield Big("Propane, at most", amount, "", 24) if burning == "propane" else Line(
                 f"{begun(burning)}, at most", amount
             )
-    engine = driven(rig)[1].engine
+    engine, every = driven(rig)[1].engine, rig.vehicles.values()
     yield Line("Engine", ((engine.place if engine else None) or BLANK).upper())
-    for vehicle in rig.vehicles.values():
-        if vehicle.generator:
-            yield Line("Generator", vehicle.generator.place or BLANK)
+    yield from (Line("Generator", entry.generator.place or BLANK) for entry in every if entry.generator)
     yield from _batteries(rig)
-    for vehicle in rig.vehicles.values():
-        for place in vehicle.equipment.solar or []:
-            yield Line(f"Solar: {place}", "LIVE IN DAYLIGHT")
+    for place in (place for entry in every for place in entry.equipment.solar or []):
+        yield Line(f"Solar: {place}", "LIVE IN DAYLIGHT")
+
+
+_CHEMISTRY = {"lead-acid": "LEAD-ACID", "lithium iron phosphate": "LITHIUM", None: BLANK}
 
 
 def _batteries(rig: Rig) -> Iterator[Block]:
-    """Batteries of one chemistry on one line with their places."""
-    places: dict[str, list[str]] = {}
-    for vehicle in rig.vehicles.values():
-        for name, battery in vehicle.batteries.items():
-            places.setdefault(battery.chemistry or BLANK, []).append(f"{name} {battery.place or BLANK}")
-    for chemistry, where in places.items():
-        yield Line("Batteries", chemistry.upper(), ", ".join(where))
+    """Kinds of batteries aboard, with the place of each."""
+    held = [pair for vehicle in rig.vehicles.values() for pair in vehicle.batteries.items()]
+    if held:
+        said = dict.fromkeys(_CHEMISTRY[battery.chemistry] for _, battery in held)
+        places = (f"{name} {battery.place or BLANK}" for name, battery in held)
+        yield Line("Batteries", ", ".join(said), ", ".join(places))
 
 
 def _most(tank: Tank) -> Quantity | None:

@@ -6,7 +6,7 @@ from itertools import groupby
 from binder.assessment.assess import Assessment
 from binder.assessment.tires import kinds
 from binder.assessment.tires.register import is_spare
-from binder.cards.blocks import Big, Block, Card, Line, ValueRow, ValueTable
+from binder.cards.blocks import Big, Block, Card, Line, Step, ValueRow, ValueTable
 from binder.cards.procedures.lines import said_card
 from binder.cards.procedures.reading import card_words
 from binder.cards.rig_words import AxleGroup, axle_groups, reason_of, words_of
@@ -15,9 +15,11 @@ from binder.models.tires import Wheels
 from binder.models.vehicles import Vehicle
 from binder.wording.measures import FILL, TORQUE
 from binder.wording.numbers import BLANK
-from binder.wording.words import Words
+from binder.wording.words import Words, begun
 
 _FLAT = {"Flat, cold": kinds.RUN_FLAT_BELOW, "Flat, just driven": kinds.HOT_FLAT}
+
+_SPARES = {"none": "NONE", "tire only": "TIRE ONLY", "mounted": "ON A WHEEL"}
 
 
 def tire_failure(assessment: Assessment) -> Card:
@@ -51,19 +53,20 @@ def _flat_lines(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterat
         )
         for group in groups
     )
-    headers = (f"cold, {words.unit(FILL)}", "just driven")
-    yield ValueTable("Driven this low or lower: NO AIR", headers, rows)
+    headers = (f"cold, or less, {words.unit(FILL)}", "just driven")
+    yield ValueTable("Driven flat: ADD NO AIR", headers, rows)
     yield from _off(groups)
 
 
-def _off(groups: tuple[AxleGroup, ...]) -> Iterator[Line]:
+def _off(groups: tuple[AxleGroup, ...]) -> Iterator[Step]:
     """What is done with a tire that was driven flat: one of a truck, or of nobody knows what, is not touched."""
     said: dict[str, dict[str, None]] = {}
     for group in groups:
         is_truck = group.tires.family in {"truck", None}
-        answer = "STAND CLEAR, TIRE SERVICE" if is_truck else "OFF, INSPECTED INSIDE"
+        answer = "stand clear, tire service lifts it." if is_truck else "OFF, inspected inside."
         said.setdefault(answer, {})[group.vehicle_name] = None
-    yield from (Line(f"Flat: {', '.join(names)}", answer) for answer, names in said.items())
+    for answer, names in said.items():
+        yield Step(f"{begun(', '.join(names))}: {answer}", indent=True)
 
 
 def _orders(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[Block]:
@@ -102,4 +105,4 @@ def _spare(rig: Rig, vehicle: Vehicle) -> str:
     mounted = (rig.tires[axle.tires].mounted for axle in vehicle.axles.values() if axle.tires in rig.tires)
     if said is None and any(is_spare(position) for tires in mounted for position in tires):
         return "ABOARD"
-    return (said or BLANK).upper()
+    return _SPARES[said] if said else BLANK

@@ -16,14 +16,14 @@ from binder.models.equipment import Spot
 from binder.models.vehicles import Vehicle
 from binder.quantities import Quantity
 from binder.wording.measures import LOAD, SIZE
+from binder.wording.numbers import BLANK
 from binder.wording.words import begun
 
 
 def towing(assessment: Assessment) -> Card:
     """Make the card for the wrecker."""
     computed = {
-        "sizes": tuple(_sizes(assessment)),
-        "points": tuple(_points(assessment)),
+        "vehicles": tuple(_vehicles(assessment)),
     }
     return said_card(card_words("towing"), assessment, computed, _figures(assessment))
 
@@ -47,19 +47,24 @@ def _alone(assessment: Assessment, vehicle: str, axle: str = "") -> Figure | Non
     return next((figure for kind in kinds if (figure := assessment.known(kind.of(*subject)))), None)
 
 
-def _sizes(assessment: Assessment) -> Iterator[Block]:
-    words = words_of(assessment)
+def _vehicles(assessment: Assessment) -> Iterator[Block]:
+    """Each vehicle by itself: its sizes, then its points, drawn and in words."""
     for name, vehicle, ends in winched(assessment.rig):
-        size = vehicle.size
         yield Heading(f"{begun(name)} alone" if ends[0] == "front" else begun(name))
-        yield Big("Height", words.text(_height(vehicle), SIZE), "", 24)
-        yield Big("Length", words.text(size.overall_length, SIZE), "", 24)
-        total = _alone(assessment, name)
-        yield Big("Weight", words.text(total.quantity if total else None, LOAD), "", 24)
-        for end in ends:
-            overhang = words.text(getattr(size, f"{end}_overhang"), SIZE)
-            angle = words.value(assessment.known(OVERHANG_ANGLE.of(name, end)))
-            yield Line(f"{begun(end)} overhang, scrapes over", f"{overhang}, {angle}")
+        yield from _sizes(assessment, name, vehicle, ends)
+        yield from _drawn(assessment, name, vehicle)
+        yield from _told(vehicle, is_towing=ends[0] == "front")
+
+
+def _sizes(assessment: Assessment, name: str, vehicle: Vehicle, ends: tuple[str, ...]) -> Iterator[Block]:
+    words, total = words_of(assessment), _alone(assessment, name)
+    yield Big("Height", words.text(_height(vehicle), SIZE), "", 24)
+    yield Big("Length", words.text(vehicle.size.overall_length, SIZE), "", 24)
+    yield Big("Weight", words.text(total.quantity if total else None, LOAD), "", 24)
+    for end in ends:
+        overhang = words.text(getattr(vehicle.size, f"{end}_overhang"), SIZE)
+        angle = words.value(assessment.known(OVERHANG_ANGLE.of(name, end)), f"{BLANK}\u00b0")
+        yield Line(f"{begun(end)} overhang {overhang}", f"RAMP {angle} OR LESS")
 
 
 def _height(vehicle: Vehicle) -> Quantity | None:
@@ -75,27 +80,22 @@ _KINDS = {
 }
 
 
-def _points(assessment: Assessment) -> Iterator[Block]:
-    """Each vehicle from above with the load of each axle, then its points in words."""
-    words = words_of(assessment)
-    for name, vehicle, ends in winched(assessment.rig):
-        has = vehicle.equipment
-        spots: dict[str, Sequence[Spot]] = {
-            label: getattr(has, entry) or () for label, entry in _KINDS.values()
-        }
-        if has.air_port:
-            spots["air"] = (has.air_port,)
-        marks = tuple(Mark(label, spot) for label, listed in spots.items() for spot in listed)
-        loads = {
-            (name, at): (words.number(figure.quantity, LOAD), words.unit(LOAD))
-            for at, axle in enumerate(vehicle.axles)
-            if (figure := _alone(assessment, name, axle)) and figure.quantity is not None
-        }
-        drawing = tuple(marked_plan(assessment, {name: marks}, begun(name), loads))
-        yield from drawing
-        if not any(isinstance(block, Picture) for block in drawing) or len(loads) < len(vehicle.axles):
-            yield from _loads(assessment, name, vehicle)
-        yield from _told(vehicle, is_towing=ends[0] == "front")
+def _drawn(assessment: Assessment, name: str, vehicle: Vehicle) -> Iterator[Block]:
+    """The vehicle from above with the load of each axle; where it cannot be drawn, the loads in words."""
+    words, has = words_of(assessment), vehicle.equipment
+    spots: dict[str, Sequence[Spot]] = {label: getattr(has, entry) or () for label, entry in _KINDS.values()}
+    if has.air_port:
+        spots["air"] = (has.air_port,)
+    marks = tuple(Mark(label, spot) for label, listed in spots.items() for spot in listed)
+    loads = {
+        (name, at): (words.number(figure.quantity, LOAD), words.unit(LOAD))
+        for at, axle in enumerate(vehicle.axles)
+        if (figure := _alone(assessment, name, axle)) and figure.quantity is not None
+    }
+    drawing = tuple(marked_plan(assessment, {name: marks}, begun(name), loads))
+    yield from drawing
+    if len(loads) < len(vehicle.axles) or not any(isinstance(block, Picture) for block in drawing):
+        yield from _loads(assessment, name, vehicle)
 
 
 def _loads(assessment: Assessment, name: str, vehicle: Vehicle) -> Iterator[Block]:

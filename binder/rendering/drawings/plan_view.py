@@ -90,8 +90,13 @@ def _frame(view: PlanView, width: float) -> _Frame:
     scale = (width - before - behind - 2 * _MARGIN) / length
     if scale <= 0:
         raise ValueError("the labels at the ends leave no room for the rig; shorten them")
-    places = tuple(_MARGIN + before + front * scale for front in fronts)
-    half = max(vehicle.width for vehicle in view.vehicles) * scale / 2
+    widest = max(vehicle.width for vehicle in view.vehicles)
+    if view.body_mm:
+        scale = min(scale, view.body_mm * POINTS_PER_MM / widest)
+    # A short rig that is kept low stands in the middle of its room.
+    start = before + (width - before - behind - length * scale) / 2
+    places = tuple(start + front * scale for front in fronts)
+    half = widest * scale / 2
     return _Frame(Outlines(view.vehicles, places, scale, 0.0), width, half)
 
 
