@@ -75,6 +75,14 @@ _PAGES: tuple[Callable[[Assessment], Page | None], ...] = (
     sources,
 )
 
+_WITHOUT: Mapping[str, str] = MappingProxyType(
+    {
+        "coupling": "No card 4, Coupling: nothing is towed.",
+        "day_sheet": "No card 5, Day sheet: no trip is planned.",
+    }
+)
+"""Why the ring of a rig has no such card."""
+
 
 def content_code(card: Card) -> str:
     """Five characters from what a card says, not from its date: two cards with one code say the same."""
@@ -136,6 +144,7 @@ def binder_document(assessment: Assessment, cards: tuple[Card, ...]) -> BinderDo
         attention=said("attention"),
         missing=said("missing"),
         assumed=tuple(_assumed(assessment)),
+        without=tuple(why for name, why in _WITHOUT.items() if all(card.name != name for card in cards)),
         parts=(*cards, *_pages(assessment)),
     )
 

@@ -93,8 +93,10 @@ def _fire_crew(assessment: Assessment) -> Iterator[Block]:
             known = [amount for amount in held if amount is not None]
             total: Quantity | None = sum(known[1:], start=known[0]) if len(known) == len(held) else None
             amount = words.text(total, NEEDED_VOLUME)
-            yield Big("Propane, at most", amount, "", 24) if burning == "propane" else Line(
-                f"{begun(burning)}, at most", amount
+            yield (
+                Big("Propane, at most", amount, "", 24)
+                if burning == "propane"
+                else Line(f"{begun(burning)}, at most", amount)
             )
     engine, every = driven(rig)[1].engine, rig.vehicles.values()
     yield Line("Engine", ((engine.place if engine else None) or BLANK).upper())

@@ -9,7 +9,7 @@ from binder.assessment.tires.register import is_spare
 from binder.cards.blocks import Big, Block, Card, Line, Step, ValueRow, ValueTable
 from binder.cards.procedures.lines import said_card
 from binder.cards.procedures.reading import card_words
-from binder.cards.rig_words import AxleGroup, axle_groups, reason_of, words_of
+from binder.cards.rig_words import AxleGroup, axle_groups, words_of
 from binder.models.rig import Rig
 from binder.models.tires import Wheels
 from binder.models.vehicles import Vehicle
@@ -59,7 +59,7 @@ def _flat_lines(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterat
 
 
 def _off(groups: tuple[AxleGroup, ...]) -> Iterator[Step]:
-    """What is done with a tire that was driven flat: one of a truck, or of nobody knows what, is not touched."""
+    """What is done with a tire that was driven flat; one of a truck, or of an unknown kind, is left alone."""
     said: dict[str, dict[str, None]] = {}
     for group in groups:
         is_truck = group.tires.family in {"truck", None}
@@ -72,9 +72,8 @@ def _off(groups: tuple[AxleGroup, ...]) -> Iterator[Step]:
 def _orders(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[Block]:
     """What each axle takes; axles that take the same are told together."""
     words = words_of(assessment)
-    for _, same in groupby(groups, key=lambda group: (group.vehicle_name, group.axle.tires, group.axle.wheels)):
-        alike = tuple(same)
-        yield from _order(assessment.rig, alike, words)
+    for _, alike in groupby(groups, key=lambda one: (one.vehicle_name, one.axle.tires, one.axle.wheels)):
+        yield from _order(assessment.rig, tuple(alike), words)
 
 
 def _order(rig: Rig, alike: tuple[AxleGroup, ...], words: Words) -> Iterator[Block]:

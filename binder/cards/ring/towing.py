@@ -39,7 +39,7 @@ def _figures(assessment: Assessment) -> dict[str, Figure]:
 
 
 def _alone(assessment: Assessment, vehicle: str, axle: str = "") -> Figure | None:
-    """What an axle, or all of them, carries with nothing on the coupling; as towing where nothing is on it."""
+    """What an axle, or all of them, carries with nothing on the coupling; if nothing presses, as towing."""
     subject = (vehicle, axle) if axle else (vehicle,)
     kinds: tuple[FigureKind, FigureKind] = (
         (AXLE_ALONE, AXLE.heaviest) if axle else (TOTAL_ALONE, TOTAL.heaviest)
@@ -99,9 +99,10 @@ def _drawn(assessment: Assessment, name: str, vehicle: Vehicle) -> Iterator[Bloc
 
 
 def _loads(assessment: Assessment, name: str, vehicle: Vehicle) -> Iterator[Block]:
+    words = words_of(assessment)
     for axle in vehicle.axles:
         figure = _alone(assessment, name, axle)
-        yield Line(f"{begun(axle)} axle", words_of(assessment).text(figure.quantity if figure else None, LOAD))
+        yield Line(f"{begun(axle)} axle", words.text(figure.quantity if figure else None, LOAD))
 
 
 def _told(vehicle: Vehicle, *, is_towing: bool) -> Iterator[Block]:
