@@ -287,7 +287,7 @@ class BinderDocument:
 
     ``invented`` is the mark of demo data, empty for a real rig; the five lists stand on the cover
     in this order, an empty one as "none". ``effective`` is a date like 2026-06-01. The contents
-    list follows from ``parts``.
+    list follows from ``parts``; ``without`` says of each card of the ring that this rig lacks why it does.
     """
 
     title: str
@@ -301,3 +301,4 @@ class BinderDocument:
     missing: tuple[str, ...] = ()
     assumed: tuple[str, ...] = ()
     parts: tuple[Part, ...] = ()
+    without: tuple[str, ...] = ()

@@ -78,7 +78,8 @@ class PlanView:
     """A whole rig from above, front at the left; the right side of the rig is at the top.
 
     ``overall`` is the length in words; ``scale_bar`` a length and ``scale_label`` its words, each left out
-    where it is empty; ``width_mm`` the width of the drawing on paper, ``points`` the size of its labels.
+    where it is empty; ``width_mm`` the width of the drawing on paper, ``points`` the size of its labels;
+    ``body_mm`` the most that the widest vehicle may take of its height, 0 where it may take any.
     """
 
     vehicles: tuple[Vehicle, ...]
@@ -89,6 +90,7 @@ class PlanView:
     alternative: str
     width_mm: float = 170.0
     points: Literal[9, 13] = 9
+    body_mm: float = 0.0
 
 
 @dataclass(frozen=True)

@@ -4,6 +4,7 @@ Loads, required pressures and needs round up; ratings, margins, ranges and time 
 """
 
 from collections.abc import Callable, Mapping
+from math import degrees
 from types import MappingProxyType
 from typing import get_args
 
@@ -223,6 +224,8 @@ _DIGITS = 10  # Far beyond any measurement, short of the noise of binary arithme
 def recorded(quantity: Quantity, measure: str, style: Style) -> tuple[float, str]:
     """Give a quantity as a plain number and its unit, for other programs: not rounded to what is printed."""
     name, _ = named(measure)
+    if name == "angle":
+        return round(degrees(float(quantity.to("").magnitude)), _DIGITS), "deg"
     unit = _IN_BOTH.get(name) or _IN_EACH.get(name, {}).get(style.system) or unit_name(measure, style)
     if str(quantity.units).startswith("delta_"):
         unit = DIFFERENCES[unit]

@@ -144,7 +144,7 @@ class Origins:
         legs = [leg for day in days for leg in day.legs]
         axles = [len(vehicle.axles) for vehicle in self._assessment.rig.vehicles.values()]
         return {
-            "card": {float(card.id) for card in self._printing.cards},
+            "card": {float(number) for number in range(1, 13)},
             "day": set(map(float, range(1, len(days) + 1))),
             "leg": set(map(float, range(1, 1 + max((len(day.legs) for day in days), default=0)))),
             "axle": set(map(float, range(1, 1 + max(axles)))),

@@ -118,13 +118,13 @@ WHEELS_DOWN, CLEARANCES = "its maker's rule on towing", "clearances under its ov
 FOR_A_WRECKER = (
     FindingKind("missing", 10, key="equipment.{vehicle}.for_a_wrecker", card="7")
     .says("The {vehicle}: a wrecker's driver asks for its {lacking:and}.", "Read its manual, and enter them.")
-    .at("rig.yaml vehicles.{vehicle}.equipment, size, transmission")
+    .at("rig.yaml vehicles.{vehicle}.equipment")
 )
 TYPE_OF, OPENING_OF = "type of the extinguisher, {place}", "way to open the exit, {place}"
 FOR_A_FIRE = (
     FindingKind("missing", 10, key="equipment.{vehicle}.in_a_fire", card="9")
     .says("The {vehicle}: not noted: {lacking:list}.", "Read the label; open each exit; enter both.")
-    .at("rig.yaml vehicles.{vehicle}.equipment.exits, extinguishers")
+    .at("rig.yaml vehicles.{vehicle}.equipment.exits")
 )
 
 # Gaps and warning devices.

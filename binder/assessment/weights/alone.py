@@ -14,7 +14,7 @@ from binder.quantities import Quantity, number_in
 
 
 def assess_alone(profile: Profile, states: tuple[StateLoads, ...], ledger: Ledger) -> None:
-    """Enter its loads without the load on its coupling, where there is one; else it weighs no other than towing."""
+    """Enter its loads with nothing on its coupling; where nothing presses there they are those of towing."""
     name, vehicle = driven(profile.rig)
     if not any(one.ahead == name and one.how in CARRYING for one in profile.rig.couplings):
         return

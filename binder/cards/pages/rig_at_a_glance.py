@@ -150,7 +150,7 @@ _PLACES: tuple[tuple[str, Callable[[Equipment], Sequence[object] | Literal[False
     ("jacking points", lambda equipment: equipment.jacking_points),
     ("lift points", lambda equipment: equipment.lift_points),
     ("tow eyes", lambda equipment: equipment.tow_eyes),
-    ("air for a wrecker", lambda equipment: equipment.air_port and [equipment.air_port]),
+    ("air for a wrecker", lambda equipment: [equipment.air_port] if equipment.air_port else None),
     ("spare wheel", lambda equipment: equipment.spare_wheel and [equipment.spare_wheel]),
     ("chocks", lambda equipment: equipment.chock_places),
     ("leveling jacks", lambda equipment: equipment.leveling_jacks),

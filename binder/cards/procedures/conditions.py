@@ -155,6 +155,30 @@ def _lead_acid(vehicle: Vehicle) -> bool:
     return any(bank.chemistry == "lead-acid" for bank in vehicle.batteries.values())
 
 
+def rule_on_wheels_down(rig: Rig) -> str:
+    """What its maker says on towing the vehicle that drives on its driven wheels; nothing where not known."""
+    transmission = driven(rig)[1].transmission
+    return (transmission.tow_with_wheels_down or "") if transmission else ""
+
+
+def _never_on_its_wheels(rig: Rig) -> bool:
+    return rule_on_wheels_down(rig).lower().startswith("no")
+
+
+def _drive_shaft_first(rig: Rig) -> bool:
+    return _never_on_its_wheels(rig) and "shaft" in rule_on_wheels_down(rig).lower()
+
+
+def _engine_at_the_rear(rig: Rig) -> bool:
+    engine = driven(rig)[1].engine
+    return engine is not None and engine.place == "rear"
+
+
+def _truck_tires(rig: Rig) -> bool:
+    tires = (rig.tires.get(axle.tires or "") for *_, axle in rolling_axles(rig))
+    return any(one is None or one.family in {"truck", None} for one in tires)
+
+
 _OF_RIG: Mapping[str, Condition] = MappingProxyType(
     {
         # What the vehicles are fitted with.
@@ -215,6 +239,12 @@ _OF_RIG: Mapping[str, Condition] = MappingProxyType(
         "supplemental brake": SUPPLEMENTAL_BRAKE,
         "breakaway": BREAKAWAY,
         "lamp in the cab": has_lamp_in_cab,
+        # What strangers ask of what is broken or burns.
+        "rule on wheels down": lambda rig: bool(rule_on_wheels_down(rig)),
+        "never on its wheels": _never_on_its_wheels,
+        "drive shaft first": _drive_shaft_first,
+        "engine at the rear": _engine_at_the_rear,
+        "truck tires": _truck_tires,
         # What is behind, and how it is coupled.
         "towed": is_coupled,
         "tow bar": coupled_by("tow bar"),

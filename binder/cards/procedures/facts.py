@@ -17,6 +17,7 @@ from binder.cards.procedures.conditions import (
     has_exhaust_brake,
     has_generator,
     has_retarder,
+    rule_on_wheels_down,
     towing_forbidden,
     worth_of_can,
 )
@@ -111,6 +112,28 @@ def _belts(rig: Rig) -> str:
     engine = driven(rig)[1].engine
     named = [belt for belt in engine.belts if belt] if engine else []
     return f": {', '.join(named)}" if named else ""
+
+
+def propane_valves(rig: Rig) -> tuple[str, ...]:
+    """Where the propane is shut: its shut-offs, else the valves of its tanks."""
+    stops = [one for entry in rig.vehicles.values() for one in entry.equipment.shut_offs or []]
+    found = [one.place for one in stops if one.stops == "propane"]
+    found = found or [tank.valve for tank in tanks(rig) if tank.holds == "propane" and tank.valve]
+    return tuple(dict.fromkeys(found))
+
+
+def _people(rig: Rig) -> str:
+    return f"{rig.people or BLANK} {'person' if rig.people == 1 else 'people'}"
+
+
+def _jacks_or_bags(rig: Rig) -> str:
+    is_on_air = any(vehicle.suspension == "air" for vehicle in rig.vehicles.values())
+    jacks = "its leveling jacks" if equipped("leveling_jacks")(rig) else "a jack alone"
+    return listed([jacks, *(["air bags"] if is_on_air else [])])
+
+
+def _last_towed(rig: Rig) -> str:
+    return towed(rig)[-1][0] if towed(rig) else ""
 
 
 def _power(rig: Rig) -> str:
@@ -232,6 +255,11 @@ _OF_RIG: Mapping[str, Callable[[Rig], str]] = MappingProxyType(
         "each towed behind": lambda rig: _each(towed(rig), " behind"),
         "each towed or carried": lambda rig: _each((*towed(rig), *carried(rig))),
         "each link": _each_link,
+        "people": _people,
+        "place of the propane valve": lambda rig: ", ".join(propane_valves(rig)) or BLANK,
+        "jacks or bags": _jacks_or_bags,
+        "last towed": _last_towed,
+        "rule on wheels down": rule_on_wheels_down,
         "second device": lambda rig: steps_to("far", rig),
         "places of chocks": lambda rig: _places(rig, "chock_places"),
         "places of slides": lambda rig: _places(rig, "slide"),

@@ -178,7 +178,7 @@ def _block(entry: Entry, group: Group, assessment: Assessment, numbers: Iterator
     if entry.box:
         below = tuple(filled(text, assessment) for text in entry.below)
         return Box(filled(entry.box, assessment), below, entry.signal)
-    return Blank(entry.ruled) if entry.ruled else Note(filled(entry.note, assessment))
+    return Blank(filled(entry.ruled, assessment)) if entry.ruled else Note(filled(entry.note, assessment))
 
 
 _SAID: Mapping[IfNot, Consequence] = {

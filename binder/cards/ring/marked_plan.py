@@ -16,6 +16,9 @@ from binder.models.vehicles import Vehicle
 _WIDTH = 117.6
 """Millimeters of the drawing: the lines of a half letter card are 117.7 wide, of an A5 card 120."""
 
+_BODY, _BODY_WITH_NUMBERS = 16.0, 22.0
+"""Millimeters of its height for the widest vehicle; more where a number stands between the tires."""
+
 
 class Mark(NamedTuple):
     """What is drawn at a place of a vehicle."""
@@ -49,6 +52,7 @@ def marked_plan(
     vehicles = tuple(
         replace(
             vehicle,
+            name=vehicle.name if len(drawn) > 1 else "",
             axles=tuple(
                 replace(axle, set_point=text, unit=unit)
                 for at, axle in enumerate(vehicle.axles)
@@ -58,8 +62,9 @@ def marked_plan(
         for name, vehicle in zip(drawn, outlined.vehicles, strict=True)
     )
     said = ", ".join(f"{thing.label} {thing.side}" for thing in things)
+    body = _BODY_WITH_NUMBERS if numbers else _BODY
     alternative = f"{title}, from above, front at the left: {said}."
-    yield Picture(PlanView(vehicles, things, "", 0.0, "", alternative, _WIDTH, 13))
+    yield Picture(PlanView(vehicles, things, "", 0.0, "", alternative, _WIDTH, 13, body))
     lost = [mark for body, own in of_body for mark in own if not _found(body, mark.spot)]
     if lost:
         told = "; ".join(f"{mark.label}, {mark.spot.place}" for mark in lost)

@@ -90,8 +90,13 @@ def _frame(view: PlanView, width: float) -> _Frame:
     scale = (width - before - behind - 2 * _MARGIN) / length
     if scale <= 0:
         raise ValueError("the labels at the ends leave no room for the rig; shorten them")
-    places = tuple(_MARGIN + before + front * scale for front in fronts)
-    half = max(vehicle.width for vehicle in view.vehicles) * scale / 2
+    widest = max(vehicle.width for vehicle in view.vehicles)
+    if view.body_mm:
+        scale = min(scale, view.body_mm * POINTS_PER_MM / widest)
+    # A short rig that is kept low stands in the middle of its room.
+    start = before + (width - before - behind - length * scale) / 2
+    places = tuple(start + front * scale for front in fronts)
+    half = widest * scale / 2
     return _Frame(Outlines(view.vehicles, places, scale, 0.0), width, half)
 
 
@@ -238,8 +243,9 @@ def _foot(view: PlanView, frame: _Frame, top: float) -> tuple[_Layer, float]:
     """Each vehicle's name under it, then the length over all, then the scale."""
     boxes = [frame.rig.box(number) for number in range(len(view.vehicles))]
     left, right = boxes[0].left, max(box.right for box in boxes)
-    layer = _Layer((), tuple(_names(view, frame, boxes, top + 15)))
-    bottom = top + 20
+    layer, bottom = _Layer((), tuple(_names(view, frame, boxes, top + 15))), top + 20
+    if not any(vehicle.name for vehicle in view.vehicles):
+        bottom = top + 4
     if view.overall:
         over = bottom + 6
         words = Text(view.overall, (left + right) / 2, over + 11, anchor="middle")

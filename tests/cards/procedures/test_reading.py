@@ -102,7 +102,9 @@ def test_every_condition_and_every_fact_is_used_by_some_line() -> None:
     entries = [entry for file in FILES for _, entry in mappings(located(file).data)]
     named = [entry.get(key) or [] for entry in entries for key in ("when", "unless")]
     conditions = {name for names in named for name in ([names] if isinstance(names, str) else names)}
-    texts = [text for entry in entries for text in entry.values() if isinstance(text, str)]
+    said = [value for entry in entries for value in entry.values()]
+    lists = [text for value in said if isinstance(value, list) for text in value]
+    texts = [text for text in (*said, *lists) if isinstance(text, str)]
     facts = {name for text in texts for name in BRACES.findall(text)}
 
     assert CONDITION_NAMES - conditions == set()
