@@ -96,11 +96,8 @@ def build(
     folder: Path, options: BuildOptions, progress: Callable[[str], None] = lambda _: None
 ) -> BuildReport:
     """Build a rig's printing: cards, sheets, binder, and every number with its origin."""
-    # The typesetter takes half a second to load, of which check and explain have none to spare.
     from binder.cards.order import binder_document  # noqa: PLC0415 - explain prints no card.
-    from binder.rendering.html import binder_html, ring_html  # noqa: PLC0415 - only a build makes HTML.
-    from binder.rendering.pdf import render_both  # noqa: PLC0415 - loads the typesetter.
-    from binder.rendering.sheets import CORNER_OF_FAMILY, imposed_sheets  # noqa: PLC0415 - loads pikepdf.
+    from binder.rendering.typeset import typeset  # noqa: PLC0415 - only a build makes paper.
 
     clock = _Phases(progress)
     clock.begin("read")
@@ -110,20 +107,10 @@ def build(
     assessment = assess(profile, options.on)
     report = BuildReport(assessment, options.out or Path("out") / profile.folder, phases=clock.seconds)
     clock.begin("cards")
-    paper = profile.rig.paper
     cards = printable_cards(assessment)
     document = binder_document(assessment, cards)
-    clock.begin("html")
-    ring_text, binder_text = ring_html(cards, paper), binder_html(document, paper)
-    clock.begin("pdf of the cards and of the binder")
-    ring_pdf, binder_pdf = render_both(ring_text, sum(len(card.sides) for card in cards), binder_text)
-    clock.begin("sheets")
-    sides = tuple(len(card.sides) for card in cards)
-    corners = tuple(CORNER_OF_FAMILY[card.family] for card in cards)
-    sheets = imposed_sheets(ring_pdf.content, paper, options.flip, sides, corners)
+    contents, report.pages = typeset(document, cards, profile.rig.paper, options.flip, clock.begin)
     clock.begin("write")
-    contents = {"binder.pdf": binder_pdf.content, "cards.pdf": ring_pdf.content, "sheets.pdf": sheets}
-    report.pages = {"binder.pdf": binder_pdf.page_count, "cards.pdf": ring_pdf.page_count}
     report.files = write_printing(report.out, contents, assessment, cards)
     clock.end()
     return report

@@ -264,13 +264,14 @@ class Card:
 class Page:
     """A section of the binder that is no card: blocks under a title, flowing over pages.
 
-    ``name`` is the function that makes it; ``sheet`` the bookmark and contents entry.
+    ``name`` is the function that makes it; ``code``, from its content, is filled in as a card's is.
     """
 
     name: str
     title: str
     intro: str
     blocks: tuple[Block, ...]
+    code: str = ""
 
 
 @dataclass(frozen=True)
@@ -286,8 +287,9 @@ class BinderDocument:
     """Everything the binder prints.
 
     ``invented`` is the mark of demo data, empty for a real rig; the five lists stand on the cover
-    in this order, an empty one as "none". ``effective`` is a date like 2026-06-01. The contents
-    list follows from ``parts``; ``without`` says of each card of the ring that this rig lacks why it does.
+    in this order, an empty one as "none". ``effective`` is a date like 2026-06-01. ``desk`` is what
+    stays at home; the lists of what is in force follow from ``parts`` and ``desk``; ``without`` says of
+    each card of the ring that this rig lacks why it does.
     """
 
     title: str
@@ -302,3 +304,4 @@ class BinderDocument:
     assumed: tuple[str, ...] = ()
     parts: tuple[Part, ...] = ()
     without: tuple[str, ...] = ()
+    desk: tuple[Page, ...] = ()

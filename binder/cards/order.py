@@ -3,7 +3,7 @@
 import hashlib
 import json
 import re
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import asdict, replace
 from types import MappingProxyType
 from typing import TypeAlias
@@ -15,7 +15,6 @@ from binder.assessment.supplies.kinds import AS_PLANNED
 from binder.assessment.tires.kinds import WARMEST_DAY
 from binder.cards.blocks import BinderDocument, Card, Page
 from binder.cards.pages.fluids import fluids
-from binder.cards.pages.numbers import numbers, sources
 from binder.cards.pages.procedure_pages import (
     arriving,
     border_papers,
@@ -28,6 +27,7 @@ from binder.cards.pages.procedure_pages import (
 )
 from binder.cards.pages.rig_at_a_glance import rig_at_a_glance
 from binder.cards.pages.service_due import service_due
+from binder.cards.pages.sources import sources
 from binder.cards.pages.spares import shopping_list, spares_by_place
 from binder.cards.pages.supplies_along_trip import supplies_along_trip
 from binder.cards.pages.tire_register import tire_register
@@ -87,11 +87,8 @@ _PAGES: tuple[Callable[[Assessment], Page | None], ...] = (
     storing,
     season_start,
     contacts,
-    scale_worksheet,
-    read_back,
-    numbers,
-    sources,
 )
+_DESK: tuple[Callable[[Assessment], Page], ...] = (scale_worksheet, read_back, sources)
 
 _WITHOUT: Mapping[str, str] = MappingProxyType(
     {
@@ -102,11 +99,14 @@ _WITHOUT: Mapping[str, str] = MappingProxyType(
 """Why the ring of a rig has no such card."""
 
 
-def content_code(card: Card) -> str:
-    """Five characters from what a card says, not from its date: two cards with one code say the same."""
-    said = asdict(replace(card, code="", target="", effective="", reasons=(), figures=()))
-    for side in said["sides"]:
-        del side["shorter"]
+def content_code(part: Card | Page) -> str:
+    """Five characters from what a part says, not from its date: two with one code say the same."""
+    if isinstance(part, Card):
+        said = asdict(replace(part, code="", target="", effective="", reasons=(), figures=()))
+        for side in said["sides"]:
+            del side["shorter"]
+    else:
+        said = asdict(replace(part, code=""))
     text = json.dumps(said, sort_keys=True, ensure_ascii=False)
     number = int.from_bytes(hashlib.sha256(text.encode()).digest()[:8], "big")
     code = ""
@@ -163,16 +163,17 @@ def binder_document(assessment: Assessment, cards: tuple[Card, ...]) -> BinderDo
         missing=said("missing"),
         assumed=tuple(_assumed(assessment)),
         without=tuple(why for name, why in _WITHOUT.items() if all(card.name != name for card in cards)),
-        parts=(*cards, *_pages(assessment)),
+        parts=(*cards, *_pages(assessment, _PAGES)),
+        desk=tuple(_pages(assessment, _DESK)),
     )
 
 
-def _pages(assessment: Assessment) -> Iterator[Page]:
+def _pages(assessment: Assessment, makers: Iterable[Callable[[Assessment], Page | None]]) -> Iterator[Page]:
     """The pages that this rig has something to say on."""
-    for make in _PAGES:
+    for make in makers:
         page = make(assessment)
         if page is not None:
-            yield page
+            yield replace(page, code=content_code(page))
 
 
 def _sentences(*parts: str) -> str:

@@ -1,8 +1,8 @@
-"""View models to HTML: the ring and the binder, each from the same card partials."""
+"""View models to HTML: each part of the ring, the binder and the desk by itself, from the same partials."""
 
 import re
 import traceback
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, fields, is_dataclass
 from functools import cache
 from typing import Any, TypeAlias
@@ -11,11 +11,11 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup, escape
 
 from binder import templates_folder
-from binder.cards.blocks import BinderDocument, Card, Drawing, Page, ProcedurePage, Reason
+from binder.cards.blocks import BinderDocument, Card, Drawing, Page, Part, ProcedurePage
 from binder.rendering.layout import foot_width
 from binder.rendering.paper import PAPERS, Paper, PaperName
+from binder.rendering.parts import PartHtml
 from binder.rendering.placing import (
-    SMALL,
     WRONG,
     FooterRow,
     PlacedBlock,
@@ -26,15 +26,15 @@ from binder.rendering.placing import (
     wrong_text,
 )
 from binder.rendering.qr import qr_svg
-from binder.rendering.typeface import missing_letters, row_count
+from binder.rendering.typeface import missing_letters
 
 Coder: TypeAlias = Callable[[str], Drawing]
 
 _BREAKS = re.compile(r"(?<=[/#?&=.:@;,+-])(?=[^/#?&=.:@;,+-])")
 _DATE = re.compile(r"^\d{4}-\d{2}-\d{2}$")
 
-_ROW, _BETWEEN = 12, 6
-"""Points of a row of 9-point text, and between two reasons beside a card."""
+CONTENTS, DESK = "In force", "For the desk"
+"""Titles of the binder's list of parts and of the desk's, which is its first page."""
 
 
 class TemplateFault(Exception):  # noqa: N818 - a fault of a template, named so.
@@ -51,12 +51,10 @@ class PlacedCard:
 
     card: Card
     sides: tuple[PlacedSide, ...]
-    reasons: tuple[tuple[Reason, ...], ...]
     code: Drawing | None
     target: Markup
     wrong: str
     footers: tuple[tuple[FooterRow, ...], ...]
-    is_card: bool = True
 
 
 @dataclass(frozen=True)
@@ -66,31 +64,84 @@ class PlacedPage:
     page: Page
     blocks: tuple[PlacedBlock, ...]
     is_procedure: bool
-    is_card: bool = False
 
 
-def ring_html(cards: Sequence[Card], paper: PaperName, coder: Coder = qr_svg) -> str:
-    """Write the ring: each side of each card one page at true size."""
-    _refuse_missing_letters(cards)
-    format_ = PAPERS[paper]
-    placed = [_placed_card(card, format_, coder) for card in cards]
-    rig = next((card.rig for card in cards if card.rig), "")
-    values = {"title": f"Cards of {rig}" if rig else "Cards", "cards": placed}
+def ring_html(card: Card, paper: PaperName, coder: Coder = qr_svg) -> str:
+    """Write a card of the ring: each side one page at true size."""
+    _refuse_missing_letters([card])
+    placed = _placed_card(card, PAPERS[paper], coder)
+    title = f"Cards of {card.rig}" if card.rig else "Cards"
     return _filled(
-        "layouts/ring.html", format_.card.name, max((c.effective for c in cards), default=""), values
+        "layouts/ring.html", PAPERS[paper].card.name, card.effective, {"title": title, "placed": placed}
     )
 
 
-def binder_html(document: BinderDocument, paper: PaperName, coder: Coder = qr_svg) -> str:
-    """Write the binder: cover, contents, and each part on pages of its own."""
-    _refuse_missing_letters([document, *document.parts])
-    format_ = PAPERS[paper]
-    parts = [
-        _placed_card(part, format_, coder) if isinstance(part, Card) else _placed_page(part, format_)
-        for part in document.parts
+def ring_parts(cards: Iterable[Card], paper: PaperName) -> list[PartHtml]:
+    """The ring, a part for each card."""
+    return [
+        PartHtml(f"card-{card.id}", tuple(_sides_named(card)), ring_html(card, paper), len(card.sides))
+        for card in cards
     ]
-    values = {"title": f"{document.rig}, {document.title}", "document": document, "parts": parts}
-    return _filled("layouts/binder.html", paper, document.effective, values)
+
+
+def _sides_named(card: Card) -> Iterator[str]:
+    yield f"{card.id} {card.title}"
+    yield from (f"{card.id} {card.title}, continued" for _ in card.sides[1:])
+
+
+def binder_parts(document: BinderDocument, paper: PaperName, coder: Coder = qr_svg) -> list[PartHtml]:
+    """The binder without its list of parts, which is written when it is known how many pages each takes."""
+    _refuse_missing_letters([document])
+    cover = _filled("layouts/cover.html", paper, document.effective, _framed(document, document.title, ""))
+    parts = [_part(part, document, paper, coder) for part in document.parts]
+    return [PartHtml("cover", (document.title,), cover), *parts]
+
+
+def desk_parts(document: BinderDocument, paper: PaperName) -> list[PartHtml]:
+    """What stays on the desk, without its list of parts."""
+    return [_part(page, document, paper, qr_svg) for page in document.desk]
+
+
+def _part(part: Part, document: BinderDocument, paper: PaperName, coder: Coder) -> PartHtml:
+    _refuse_missing_letters([part])
+    format_, title = PAPERS[paper], part_title(part)
+    values = _framed(document, title, part.code)
+    if isinstance(part, Card):
+        values |= {"placed": _placed_card(part, format_, coder)}
+        html = _filled("layouts/binder_card.html", paper, document.effective, values)
+    else:
+        values |= {"placed": _placed_page(part, format_)}
+        html = _filled("layouts/binder_page.html", paper, document.effective, values)
+    return PartHtml(part_name(part), (title,), html)
+
+
+def contents_part(
+    document: BinderDocument, paper: PaperName, title: str, listed: Iterable[tuple[Part, int]]
+) -> PartHtml:
+    """List what is in force: each part with how many pages it takes, its code and its date."""
+    rows = [(part_name(part), part_title(part), pages, part.code) for part, pages in listed]
+    values = _framed(document, title, "") | {"rows": rows, "is_first": title == DESK}
+    return PartHtml("contents", (title,), _filled("layouts/contents.html", paper, document.effective, values))
+
+
+def part_title(part: Part) -> str:
+    """What a part is called in the list, in its foot and in the bookmarks."""
+    return f"{part.id} {part.title}" if isinstance(part, Card) else part.title
+
+
+def part_name(part: Part) -> str:
+    """What a link to a part names."""
+    return f"card-{part.id}" if isinstance(part, Card) else f"page-{part.name}"
+
+
+def _framed(document: BinderDocument, part: str, code: str) -> dict[str, Any]:
+    named = [document.rig, f"code {code}" if code else "", f"from {document.effective}"]
+    return {
+        "title": f"{document.rig}, {document.title}",
+        "document": document,
+        "part": part,
+        "foot": " \u00b7 ".join(text for text in named if text),
+    }
 
 
 def _placed_page(page: Page, paper: Paper) -> PlacedPage:
@@ -106,28 +157,9 @@ def _placed_card(card: Card, paper: Paper, coder: Coder) -> PlacedCard:
     )
     code = coder(card.target) if card.target else None
     wrong = wrong_text(card).removeprefix(WRONG).lstrip()
-    shares = reasons_by_side(card.reasons, count, paper)
     width = paper.card.line_width
     rows = tuple(footers(card, side.number, count, foot_width(card, side.number, width)) for side in sides)
-    return PlacedCard(card, sides, shares, code, _breakable(card.target), wrong, rows)
-
-
-def reasons_by_side(reasons: tuple[Reason, ...], sides: int, paper: Paper) -> tuple[tuple[Reason, ...], ...]:
-    """Deal a card's reasons to its sides in order, as many as a side's column holds."""
-    shares: list[list[Reason]] = [[] for _ in range(sides)]
-    side, room = 0, paper.column_height
-    for reason in reasons:
-        needed = _reason_height(reason, paper.column_width)
-        if needed > room and side < sides - 1:
-            side, room = side + 1, paper.column_height
-        room -= needed
-        shares[side].append(reason)
-    return tuple(tuple(share) for share in shares)
-
-
-def _reason_height(reason: Reason, width: float) -> float:
-    rows = sum(row_count(text, SMALL, width, "Bold") for text in (reason.name, reason.text, reason.source))
-    return rows * _ROW + _BETWEEN
+    return PlacedCard(card, sides, code, _breakable(card.target), wrong, rows)
 
 
 def _breakable(target: str) -> Markup:
@@ -147,7 +179,7 @@ def _environment() -> Environment:
 
 
 def _filled(template: str, format_: str, date: str, values: dict[str, Any]) -> str:
-    created = date if _DATE.match(date) else ""
+    created = f"{date}T00:00:00Z" if _DATE.match(date) else ""
     try:
         return _environment().get_template(template).render(format=format_, created=created, **values)
     except Exception as fault:
@@ -166,7 +198,7 @@ def _refuse_missing_letters(parts: Iterable[object]) -> None:
     lacking = [
         f"{getattr(part, 'title', part)}: {' '.join(letters)}"
         for part in parts
-        if (letters := missing_letters("".join(_texts(part, skip=("parts",)))))
+        if (letters := missing_letters("".join(_texts(part, skip=("parts", "desk")))))
     ]
     if lacking:
         raise NotInTypeface("the typeface lacks characters of " + "; ".join(lacking))

@@ -30,8 +30,7 @@ class CardFormat:
 class Paper:
     """A page of the binder, in points, and the card that goes two on it.
 
-    ``text_width`` is between its margins, the hole side's being 22 mm; ``column_width`` and
-    ``column_height`` are of the reasons beside a card.
+    ``text_width`` is between its margins, the hole side's being 22 mm.
     """
 
     name: PaperName
@@ -39,23 +38,17 @@ class Paper:
     height: float
     card: CardFormat
     text_width: float
-    column_width: float
-    column_height: float
 
 
 PAPERS = MappingProxyType(
     {
-        "letter": Paper(
-            "letter", 612.0, 792.0, CardFormat("half_letter", 396.0, 612.0, 333.6), 520, 141, 560
-        ),
+        "letter": Paper("letter", 612.0, 792.0, CardFormat("half_letter", 396.0, 612.0, 333.6), 520),
         "a4": Paper(
             "a4",
             210 * POINTS_PER_MM,
             297 * POINTS_PER_MM,
             CardFormat("a5", 148 * POINTS_PER_MM, 210 * POINTS_PER_MM, 340),
             504,
-            118,
-            560,
         ),
     }
 )

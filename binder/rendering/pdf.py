@@ -7,12 +7,8 @@ words would be printed over the footer or off the card.
 import gc
 import logging
 import math
-import signal
 from collections.abc import Iterator
-from concurrent.futures import ProcessPoolExecutor
 from contextlib import contextmanager
-from dataclasses import dataclass
-from multiprocessing import get_context
 from typing import Any
 
 from weasyprint import HTML
@@ -20,12 +16,10 @@ from weasyprint.text.fonts import FontConfiguration
 from weasyprint.urls import URLFetcher, URLFetcherResponse
 
 from binder import templates_folder
+from binder.rendering.parts import RenderedPdf
 
 _BASE = "https://templates.invalid/"
 """An address that can never be one: RFC 6761, section 6.4."""
-
-_NOT_INTERRUPTED = (signal.SIGINT, signal.SIG_IGN)
-"""An interrupt is for the process a person started: it ends the other one, in silence."""
 
 _FAMILIES = {"Binder Sans", "Binder Sans More"}
 _VARIANT = "pdf/ua-1"
@@ -41,14 +35,6 @@ class CardsDoNotFit(Exception):  # noqa: N818 - the name says what is wrong.
 
 class RenderingFault(Exception):  # noqa: N818 - a fault of ours in styles or templates.
     """WeasyPrint complained, a font other than the bundled one was used, or the page count is off."""
-
-
-@dataclass(frozen=True)
-class RenderedPdf:
-    """A finished PDF."""
-
-    content: bytes
-    page_count: int
 
 
 class _Bundled(URLFetcher):
@@ -69,7 +55,7 @@ def _fetcher() -> Any:  # noqa: ANN401 - WeasyPrint has no types.
 
 
 def render(html: str, page_count: int | None = None) -> RenderedPdf:
-    """Lay out a ring or a binder."""
+    """Lay out one part, its fonts whole: those of all parts are then the same."""
     with _seldom_collecting(), _complaints() as messages:
         fonts = FontConfiguration()
         source = HTML(string=html, base_url=_BASE, url_fetcher=_fetcher())
@@ -79,21 +65,11 @@ def render(html: str, page_count: int | None = None) -> RenderedPdf:
             raise CardsDoNotFit("\n".join(too_large))
         if page_count is not None and len(document.pages) != page_count:
             raise RenderingFault(f"{len(document.pages)} pages for {page_count} sides")
-        content = document.write_pdf(pdf_variant=_VARIANT)
+        content = document.write_pdf(pdf_variant=_VARIANT, full_fonts=True)
     strange = sorted(family for font in document.fonts.values() if (family := font.family) not in _FAMILIES)
     if strange or messages:
         raise RenderingFault("\n".join([*messages, *(f"font {name} was used" for name in strange)]))
     return RenderedPdf(content, len(document.pages))
-
-
-def render_both(ring: str, sides: int, binder: str) -> tuple[RenderedPdf, RenderedPdf]:
-    """Lay out a ring here, and meanwhile a binder in a process of its own.
-
-    Why: two processors share the work, and neither process holds what the other left behind.
-    """
-    with ProcessPoolExecutor(1, get_context("spawn"), signal.signal, _NOT_INTERRUPTED) as apart:
-        rendering = apart.submit(render, binder)
-        return render(ring, sides), rendering.result()
 
 
 @contextmanager

@@ -47,11 +47,6 @@ def as_sentence(words: str, *, capital: bool = True) -> str:
     return whole if not whole or whole.endswith((".", "!", "?")) else f"{whole}."
 
 
-def is_said_in(value: str, words: str) -> bool:
-    """Tell whether words begin with a value, so that it need not be written before them."""
-    return words.startswith(f"{value} ")
-
-
 def known_measures() -> frozenset[str]:
     """Names that may stand after the colon of a field, without their direction."""
     return QUANTITY_MEASURES | {*_NUMBERS, *_MOMENTS, *_PLAIN, *_JOINED}

@@ -6,7 +6,7 @@ from datetime import date
 
 from binder.assessment.assess import Assessment
 from binder.assessment.conditions import is_coupled
-from binder.assessment.ledger import Finding
+from binder.assessment.ledger import FigureKind, Finding
 from binder.assessment.route.kinds import COLDEST_NIGHT
 from binder.assessment.tires import kinds, register_kinds
 from binder.assessment.weights.resting import rolling_axles
@@ -29,11 +29,12 @@ _RISE = {
 
 
 _REASONED = (
-    ("load per tire", kinds.LOAD_PER_TIRE),
-    ("row pressure", kinds.ROW_PRESSURE),
-    ("set point", kinds.SET_POINT),
-    ("run flat at or under", kinds.RUN_FLAT_BELOW),
-    ("low alarm", kinds.LOW_ALARM),
+    ("Load per tire", kinds.LOAD_PER_TIRE),
+    ("Row pressure", kinds.ROW_PRESSURE),
+    ("Set point", kinds.SET_POINT),
+    ("Run flat at or under", kinds.RUN_FLAT_BELOW),
+    ("Low alarm", kinds.LOW_ALARM),
+    ("Label", kinds.LABEL_PRESSURE),
 )
 _FORBIDDING = kinds.FORBIDDING | register_kinds.FORBIDDING
 
@@ -253,15 +254,26 @@ def _wrong_as_soon_as(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> 
     return ", ".join(said) + ". Vehicle labels and the maker's table come first."
 
 
+def _by_rule(
+    assessment: Assessment, groups: tuple[AxleGroup, ...], name: str, kind: FigureKind
+) -> Iterator[Reason]:
+    """Say one rule once, and under it what each axle puts in."""
+    words = words_of(assessment)
+    found: dict[tuple[str, str], list[str]] = {}
+    for group in groups:
+        told = words.told(assessment.ledger.figure(group.keys(kind)[0]))
+        given = "; ".join(f"{one.name} {one.text}" for one in told.inputs)
+        found.setdefault((told.rule, told.sources), []).append(
+            f"{group.name}: {given}" if given else group.name
+        )
+    for (rule, sources), given_by_group in found.items():
+        yield Reason(name, f"{rule} {'. '.join(given_by_group)}.", sources)
+
+
 def _reasons(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[Reason]:
     words = words_of(assessment)
-    for group in groups:
-        for name, kind in _REASONED:
-            told = words.told(assessment.ledger.figure(group.keys(kind)[0]))
-            given = "; ".join(f"{one.name} {one.text}" for one in told.inputs)
-            yield Reason(f"{group.name}: {name}", f"{told.rule} {given}.", told.sources)
-        label = words.told(assessment.ledger.figure(group.keys(kinds.LABEL_PRESSURE)[0]))
-        yield Reason(f"{group.name}: label", label.rule, label.sources)
+    for name, kind in _REASONED:
+        yield from _by_rule(assessment, groups, name, kind)
     warmth = procedure_constant("hot mates warmth")
     apart = words.rule(assessment.known(groups[0].keys(kinds.HOT_MATES_APART)[0])) if groups else ""
     hotter = f"Nor {procedure_number(warmth.name, words.units)} hotter than its mate."

@@ -3,7 +3,7 @@
 import pytest
 
 from binder.assessment.assess import Assessment
-from binder.cards.pages.numbers import sources
+from binder.cards.pages.sources import sources
 from tests.by_key import ByKey
 from tests.cards.binder_rigs import coach, demo, notes, rig, row, table
 
