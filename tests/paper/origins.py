@@ -132,7 +132,7 @@ class Origins:
         alike = [one for one in self._numbers if one.value == number.value and one.unit == number.unit]
         if number.unit:
             return bool(alike)
-        if not number.before and number.after in {"", "ahead", "stowed"}:
+        if not number.before and number.after in {"", "ahead", "stowed", "under"}:
             return number.value in self._plain
         beside = {number.before, number.after} - {""}
         return any(beside & {one.before, one.after} for one in alike)
