@@ -5,6 +5,7 @@ from typing import NamedTuple
 
 from binder.assessment.body.dimensions import assess_dimensions
 from binder.assessment.body.equipment import assess_equipment
+from binder.assessment.body.strangers import assess_for_strangers
 from binder.assessment.coupling.equipment import assess_coupling_equipment
 from binder.assessment.coupling.loads import assess_couple_arms, assess_coupling_loads, assess_down_share
 from binder.assessment.entries.plausibility import assess_plausibility
@@ -18,6 +19,7 @@ from binder.assessment.supplies.supplies import assess_supplies
 from binder.assessment.supplies.water_question import assess_water_question
 from binder.assessment.tires.pressures import assess_tires
 from binder.assessment.tires.register import assess_register, assess_spare_tires
+from binder.assessment.weights.alone import assess_alone
 from binder.assessment.weights.limits import assess_label_use, assess_weight_law
 from binder.assessment.weights.loads import loads_in_states
 from binder.assessment.weights.tickets import assess_ticket_gaps
@@ -67,6 +69,7 @@ def assess(profile: Profile, on: date) -> Assessment:
     assess_register(profile, on, states, ledger)
     assess_spare_tires(profile, on, ledger)
     assess_weights(profile, on, states, ledger)
+    assess_alone(profile, states, ledger)
     assess_ticket_gaps(profile, states, ledger)
     assess_coupling_loads(profile, states, ledger)
     assess_down_share(profile, states, ledger)
@@ -79,6 +82,7 @@ def assess(profile: Profile, on: date) -> Assessment:
     assess_grades(profile, ledger)
     assess_coupling_equipment(profile, ledger)
     assess_equipment(profile, on, ledger)
+    assess_for_strangers(profile, ledger)
     assess_service(profile, on, ledger)
     assess_spares(profile, on, ledger)
     assess_plausibility(profile, states, ledger)

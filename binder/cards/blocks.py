@@ -274,6 +274,11 @@ class Page:
     code: str = ""
 
 
+@dataclass(frozen=True)
+class ProcedurePage(Page):
+    """A page of lines that are done: each as wide as on a card, and why it is so beside it."""
+
+
 Part: TypeAlias = Card | Page
 
 
@@ -283,7 +288,8 @@ class BinderDocument:
 
     ``invented`` is the mark of demo data, empty for a real rig; the five lists stand on the cover
     in this order, an empty one as "none". ``effective`` is a date like 2026-06-01. ``desk`` is what
-    stays at home; the lists of what is in force follow from ``parts`` and ``desk``.
+    stays at home; the lists of what is in force follow from ``parts`` and ``desk``; ``without`` says of
+    each card of the ring that this rig lacks why it does.
     """
 
     title: str
@@ -297,4 +303,5 @@ class BinderDocument:
     missing: tuple[str, ...] = ()
     assumed: tuple[str, ...] = ()
     parts: tuple[Part, ...] = ()
+    without: tuple[str, ...] = ()
     desk: tuple[Page, ...] = ()

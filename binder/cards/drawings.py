@@ -60,7 +60,8 @@ class Thing:
 
     ``vehicle`` counts from 0. A thing on the left or right is ``position`` behind the vehicle's
     front and ``inward`` from that side; one at the front or rear is ``inward`` from there, in the
-    middle. ``walk`` is its number on the walk around the rig, empty for none.
+    middle. ``walk`` is its number on the walk around the rig, empty for none; ``is_bold`` what is looked
+    for first.
     """
 
     vehicle: int
@@ -69,14 +70,16 @@ class Thing:
     position: float = 0.0
     inward: float = 0.0
     walk: str = ""
+    is_bold: bool = False
 
 
 @dataclass(frozen=True)
 class PlanView:
     """A whole rig from above, front at the left; the right side of the rig is at the top.
 
-    ``overall`` is the length in words; ``scale_bar`` a length and ``scale_label`` its words;
-    ``width_mm`` the width of the drawing on paper.
+    ``overall`` is the length in words; ``scale_bar`` a length and ``scale_label`` its words, each left out
+    where it is empty; ``width_mm`` the width of the drawing on paper, ``points`` the size of its labels;
+    ``body_mm`` the most that the widest vehicle may take of its height, 0 where it may take any.
     """
 
     vehicles: tuple[Vehicle, ...]
@@ -86,6 +89,8 @@ class PlanView:
     scale_label: str
     alternative: str
     width_mm: float = 170.0
+    points: Literal[9, 13] = 9
+    body_mm: float = 0.0
 
 
 @dataclass(frozen=True)

@@ -15,6 +15,16 @@ from binder.assessment.supplies.kinds import AS_PLANNED
 from binder.assessment.tires.kinds import WARMEST_DAY
 from binder.cards.blocks import BinderDocument, Card, Page
 from binder.cards.pages.fluids import fluids
+from binder.cards.pages.procedure_pages import (
+    arriving,
+    border_papers,
+    driver_change,
+    leaving_the_site,
+    questions_of_the_night,
+    season_start,
+    storing,
+    weather,
+)
 from binder.cards.pages.rig_at_a_glance import rig_at_a_glance
 from binder.cards.pages.service_due import service_due
 from binder.cards.pages.sources import sources
@@ -27,9 +37,12 @@ from binder.cards.pages.worksheets import contacts, read_back, scale_worksheet
 from binder.cards.rig_words import words_of
 from binder.cards.ring.brakes_and_grades import brakes_and_grades
 from binder.cards.ring.day_sheet import day_sheets
+from binder.cards.ring.fire import fire
 from binder.cards.ring.fixed_cards import breakdown, coupling, every_stop, leaving, windshield_slip
 from binder.cards.ring.sitting_out import sitting_out
+from binder.cards.ring.tire_failure import tire_failure
 from binder.cards.ring.tires import tires
+from binder.cards.ring.towing import towing
 from binder.wording.record import subject_text
 
 _Made: TypeAlias = Card | tuple[Card, ...] | None
@@ -41,6 +54,9 @@ RING: Mapping[str, Callable[[Assessment], _Made]] = MappingProxyType(
         "coupling": coupling,
         "day_sheet": day_sheets,
         "breakdown": breakdown,
+        "towing": towing,
+        "tire_failure": tire_failure,
+        "fire": fire,
         "brakes_and_grades": brakes_and_grades,
         "sitting_out": sitting_out,
         "windshield_slip": windshield_slip,
@@ -62,9 +78,25 @@ _PAGES: tuple[Callable[[Assessment], Page | None], ...] = (
     spares_by_place,
     shopping_list,
     service_due,
+    arriving,
+    leaving_the_site,
+    driver_change,
+    weather,
+    questions_of_the_night,
+    border_papers,
+    storing,
+    season_start,
     contacts,
 )
 _DESK: tuple[Callable[[Assessment], Page], ...] = (scale_worksheet, read_back, sources)
+
+_WITHOUT: Mapping[str, str] = MappingProxyType(
+    {
+        "coupling": "No card 4, Coupling: nothing is towed.",
+        "day_sheet": "No card 5, Day sheet: no trip is planned.",
+    }
+)
+"""Why the ring of a rig has no such card."""
 
 
 def content_code(part: Card | Page) -> str:
@@ -130,6 +162,7 @@ def binder_document(assessment: Assessment, cards: tuple[Card, ...]) -> BinderDo
         attention=said("attention"),
         missing=said("missing"),
         assumed=tuple(_assumed(assessment)),
+        without=tuple(why for name, why in _WITHOUT.items() if all(card.name != name for card in cards)),
         parts=(*cards, *_pages(assessment, _PAGES)),
         desk=tuple(_pages(assessment, _DESK)),
     )

@@ -42,29 +42,45 @@ class Bay(Record):
     rating: Mass | None = entry("the most that may be stowed in it", "its label", "300 lb")
 
 
-class Exit(BareRecord):
-    """A way out; a bare text is its place."""
+class Spot(BareRecord):
+    """A place of something; a bare text names it. ``at`` and ``side`` say where it is drawn; both: a pair."""
 
     bare_field = "place"
-    place: Text = needed("where it is", "", "bedroom window")
+    place: Text = needed("where it is, in words", "", "bedroom window")
+    at: Place | None = entry("from the first axle to the rear, for the drawing", "measure it", "240 in")
+    side: Literal["left", "right", "both", "front", "rear"] | None = entry("which side", "", "left")
+
+
+class Exit(Spot):
+    """A way out."""
+
     opens: Text | None = entry("how it opens", "open it", "both levers up, push")
 
 
-class Extinguisher(BareRecord):
-    """An extinguisher; a bare text is its place."""
+class Extinguisher(Spot):
+    """An extinguisher."""
 
-    bare_field = "place"
-    place: Text = needed("where it hangs", "", "entry door")
     type: Text | None = entry("what it is for and its size", "its label", "ABC 5 lb")
 
 
-class ShutOff(BareRecord):
-    """A valve or switch; a bare text is its place, and what it stops is not guessed from it."""
+class ShutOff(Spot):
+    """A valve or switch; what it stops is not guessed from its place."""
 
-    bare_field = "place"
-    place: Text = needed("where it is", "", "propane bay")
     stops: Literal["propane", "water", "battery", "engine"] | None = entry("what it stops", "", "propane")
     how: Text | None = entry("how it is worked", "", "clockwise")
+
+
+class WhenStuck(SpacedRecord):
+    """What to do when a thing will not move or run: a line each, in order."""
+
+    slide: list[Text] = entry(
+        "a slide that will not move", "its manual", '["motor turned by hand"]', default=[]
+    )
+    awning: list[Text] = entry("an awning", "its manual", '["crank eye by its arm"]', default=[])
+    entry_step: list[Text] = entry("the entry step", "its manual", '["pin at its motor"]', default=[])
+    leveling_jacks: list[Text] = entry("a jack", "its manual", '["valves at the pump"]', default=[])
+    generator: list[Text] = entry("the generator", "its manual", '["breaker at its end"]', default=[])
+    air: list[Text] = entry("air that will not build", "its manual", '["drain under the step"]', default=[])
 
 
 class Equipment(SpacedRecord):
@@ -102,7 +118,7 @@ class Equipment(SpacedRecord):
     exits: list[Exit] | None = entry(
         "ways out, each with how it opens",
         "open each once",
-        "[entry door, {place: bedroom window, opens: both levers up}]",
+        "[entry door, {place: bedroom window, at: 240 in, side: left, opens: both levers up}]",
     )
     wipers: Places | None = entry("wipers; none, or where", "", "[windshield]")
     pets: list[Text] | None = entry("where pets ride", "", "[crate by the sofa]")
@@ -117,12 +133,13 @@ class Equipment(SpacedRecord):
         "",
         "[{stops: propane, place: propane bay, how: clockwise}]",
     )
-    jacking_points: list[Text] | None = entry("where a jack may stand", "its manual", "[front axle beam]")
-    lift_points: list[Text] | None = entry("where a wrecker may lift", "its manual", "[front axle]")
-    tow_eyes: list[Text] | None = entry("where a wrecker may pull", "its manual", "[behind the front bumper]")
-    air_port: Text | None = entry(
+    jacking_points: list[Spot] | None = entry("where a jack may stand", "its manual", "[front axle beam]")
+    lift_points: list[Spot] | None = entry("where a wrecker may lift", "its manual", "[front axle]")
+    tow_eyes: list[Spot] | None = entry("where a wrecker may pull", "its manual", "[behind the front bumper]")
+    air_port: Spot | None = entry(
         "where a wrecker feeds air, and with which fitting", "its manual", "behind the front bumper, 1/4 in"
     )
+    when_stuck: WhenStuck = entry("what to do when it will not move or run", default=WhenStuck.blank())
     spare_wheel: Literal["none", "tire only", "mounted"] | None = entry(
         "what is carried for a flat: none, tire only or mounted", "", "mounted"
     )

@@ -94,6 +94,12 @@ class Size(Record):
     front_overhang: Length | None = entry("front axle to front bumper", "measure it", "88 in")
     rear_overhang: Length | None = entry("last axle to rear bumper", "measure it", "120 in")
     ground_clearance: Length | None = entry("under the lowest thing between the axles", "measure it", "9 in")
+    front_clearance: Length | None = entry(
+        "under the lowest thing ahead of the front axle", "measure it", "14 in"
+    )
+    rear_clearance: Length | None = entry(
+        "under the lowest thing behind the last axle", "measure it", "15 in"
+    )
     wheel_cut: Annotated[Angle, WrapValidator(_turning)] | None = entry(
         "how far the front wheels turn", "the chassis manual", "50 deg"
     )

@@ -11,7 +11,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup, escape
 
 from binder import templates_folder
-from binder.cards.blocks import BinderDocument, Card, Drawing, Page, Part
+from binder.cards.blocks import BinderDocument, Card, Drawing, Page, Part, ProcedurePage
 from binder.rendering.layout import foot_width
 from binder.rendering.paper import PAPERS, Paper, PaperName
 from binder.rendering.parts import PartHtml
@@ -63,6 +63,7 @@ class PlacedPage:
 
     page: Page
     blocks: tuple[PlacedBlock, ...]
+    is_procedure: bool
 
 
 def ring_html(cards: Sequence[Card], paper: PaperName, coder: Coder = qr_svg) -> str:
@@ -109,7 +110,7 @@ def _part(part: Part, document: BinderDocument, paper: PaperName, coder: Coder) 
         values |= {"placed": _placed_card(part, format_, coder)}
         html = _filled("layouts/binder_card.html", paper, document.effective, values)
     else:
-        values |= {"placed": PlacedPage(part, tuple(placed_blocks(part.blocks, format_.text_width)))}
+        values |= {"placed": _placed_page(part, format_)}
         html = _filled("layouts/binder_page.html", paper, document.effective, values)
     return PartHtml(part_name(part), (title,), html)
 
@@ -141,6 +142,12 @@ def _framed(document: BinderDocument, part: str, code: str) -> dict[str, Any]:
         "part": part,
         "foot": " \u00b7 ".join(text for text in named if text),
     }
+
+
+def _placed_page(page: Page, paper: Paper) -> PlacedPage:
+    is_procedure = isinstance(page, ProcedurePage)
+    width = paper.card.line_width if is_procedure else paper.text_width
+    return PlacedPage(page, tuple(placed_blocks(page.blocks, width)), is_procedure)
 
 
 def _placed_card(card: Card, paper: Paper, coder: Coder) -> PlacedCard:

@@ -13,6 +13,7 @@ from typing import TypeAlias
 
 from binder.cards.blocks import (
     Aside,
+    Big,
     Blank,
     Block,
     Box,
@@ -211,7 +212,7 @@ def _groups(blocks: _Blocks) -> Iterator[_Blocks]:
     """Headings with the lines below them; what has no heading stands alone."""
     group: list[Block] = []
     for run in _runs(blocks):
-        belongs = isinstance(run[0], Line | Step | Blank) and group and isinstance(group[0], Heading)
+        belongs = isinstance(run[0], Line | Step | Blank | Big) and group and isinstance(group[0], Heading)
         if group and not belongs:
             yield tuple(group)
             group = []

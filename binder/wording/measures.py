@@ -1,6 +1,7 @@
 """Units, steps and digits of every measure in both systems, and what a written quantity means."""
 
 from collections.abc import Mapping
+from math import degrees
 from types import MappingProxyType
 from typing import Literal, NamedTuple, TypeAlias
 
@@ -104,6 +105,11 @@ def duration_text(quantity: Quantity, rounding: Rounding) -> str:
     if not hours:
         return f"{sign}{minutes} min"
     return f"{sign}{hours} h {minutes:02d} min" if minutes else f"{sign}{hours} h"
+
+
+def angle_text(angle: Quantity, rounding: Rounding) -> str:
+    """Write an angle in whole degrees."""
+    return f"{rounded(degrees(float(angle.to('').magnitude)), 1, rounding):.0f}°"
 
 
 def hours_text(quantity: Quantity, rounding: Rounding) -> str:

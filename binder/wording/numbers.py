@@ -4,6 +4,7 @@ Loads, required pressures and needs round up; ratings, margins, ranges and time 
 """
 
 from collections.abc import Callable, Mapping
+from math import degrees
 from types import MappingProxyType
 from typing import get_args
 
@@ -23,6 +24,7 @@ from binder.wording.measures import (
     Rounding,
     Style,
     System,
+    angle_text,
     days_text,
     duration_text,
     hours_text,
@@ -127,6 +129,7 @@ _OTHERS: Mapping[str, Callable[[Quantity, Style, Rounding], str]] = MappingProxy
         "size": _size,
         "room": lambda quantity, style, _: _room(quantity, style),
         "percent": lambda quantity, _, rounding: share_text(quantity, rounding),
+        "angle": lambda quantity, _, rounding: angle_text(quantity, rounding),
         "duration": lambda quantity, _, rounding: duration_text(quantity, rounding),
         "time": lambda quantity, _, rounding: _time(quantity, rounding),
         "lasting": lambda quantity, _, __: _lasting(quantity),
@@ -143,6 +146,7 @@ _OTHERS: Mapping[str, Callable[[Quantity, Style, Rounding], str]] = MappingProxy
 _BLANKS: Mapping[str, Mapping[System, str]] = MappingProxyType(
     {
         "length": {"us": f"{BLANK} ft {BLANK} in", "metric": f"{BLANK} m"},
+        "angle": {"us": f"{BLANK}°", "metric": f"{BLANK}°"},
         "duration": {"us": f"{BLANK} h", "metric": f"{BLANK} h"},
         "hours": {"us": f"{BLANK} h", "metric": f"{BLANK} h"},
         "lasting": {"us": f"{BLANK} days", "metric": f"{BLANK} days"},
@@ -220,6 +224,8 @@ _DIGITS = 10  # Far beyond any measurement, short of the noise of binary arithme
 def recorded(quantity: Quantity, measure: str, style: Style) -> tuple[float, str]:
     """Give a quantity as a plain number and its unit, for other programs: not rounded to what is printed."""
     name, _ = named(measure)
+    if name == "angle":
+        return round(degrees(float(quantity.to("").magnitude)), _DIGITS), "deg"
     unit = _IN_BOTH.get(name) or _IN_EACH.get(name, {}).get(style.system) or unit_name(measure, style)
     if str(quantity.units).startswith("delta_"):
         unit = DIFFERENCES[unit]

@@ -9,7 +9,7 @@ import pytest
 from binder.build import BuildOptions, printable_cards, read_and_assess, write_starter
 from tests.paper.printings import strings
 
-_FOREIGN = {
+FOREIGN = {
     "motorhome": r"trailer|tow(ed|ing) (vehicle|car)|camper|pickup|generator|the car\b|tow bar|fifth wheel",
     "pickup-with-trailer": r"motorhome|coach|camper|generator|the car\b|tow bar|fifth wheel|dolly",
     "fifth-wheel": r"motorhome|coach|camper|generator|the car\b|tow bar|dolly",
@@ -17,7 +17,7 @@ _FOREIGN = {
 }
 
 
-@pytest.mark.parametrize("kind", _FOREIGN)
+@pytest.mark.parametrize("kind", FOREIGN)
 def test_the_cards_of_a_starter_name_nothing_its_kind_has_not(kind: str, tmp_path: Path) -> None:
     write_starter(tmp_path / "rig", kind)
     file = tmp_path / "rig" / "rig.yaml"
@@ -27,4 +27,4 @@ def test_the_cards_of_a_starter_name_nothing_its_kind_has_not(kind: str, tmp_pat
 
     said = [f"{card.id}: {text}" for card in cards for text in strings(card)]
     assert len(said) > 200
-    assert [text for text in said if re.search(_FOREIGN[kind], text, re.IGNORECASE)] == []
+    assert [text for text in said if re.search(FOREIGN[kind], text, re.IGNORECASE)] == []

@@ -132,7 +132,7 @@ class Origins:
         alike = [one for one in self._numbers if one.value == number.value and one.unit == number.unit]
         if number.unit:
             return bool(alike)
-        if not number.before and number.after in {"", "ahead", "stowed"}:
+        if not number.before and number.after in {"", "ahead", "stowed", "under"}:
             return number.value in self._plain
         beside = {number.before, number.after} - {""}
         return any(beside & {one.before, one.after} for one in alike)
@@ -144,7 +144,7 @@ class Origins:
         legs = [leg for day in days for leg in day.legs]
         axles = [len(vehicle.axles) for vehicle in self._assessment.rig.vehicles.values()]
         return {
-            "card": {float(card.id) for card in self._printing.cards},
+            "card": {float(number) for number in range(1, 13)},
             "day": set(map(float, range(1, len(days) + 1))),
             "leg": set(map(float, range(1, 1 + max((len(day.legs) for day in days), default=0)))),
             "axle": set(map(float, range(1, 1 + max(axles)))),

@@ -1,6 +1,7 @@
 """Worked cases of labels, gaps, warning devices and coupling chains, each with the rule it follows."""
 
 import csv
+from math import degrees
 from pathlib import Path
 
 import pytest
@@ -11,7 +12,7 @@ from binder.calculations.coupling import (
     coupling_limit,
     room_in_combination_rating,
 )
-from binder.calculations.route.distances import PACE, following_gap, paces, warning_devices
+from binder.calculations.route.distances import PACE, following_gap, overhang_angle, paces, warning_devices
 from binder.calculations.weights.labels_and_law import (
     cargo_carrying_capacity_left,
     occupant_and_cargo_capacity_left,
@@ -129,3 +130,13 @@ def test_the_weakest_link_may_be_the_combination_rating() -> None:
     assert pounds(chain.limit) == 7000
     assert chain.weakest == ("combination rating",)
     assert pounds(chain.margin(q(4600, "pound"))) == pytest.approx(2400)
+
+
+@check("geometry", "derived")
+def test_an_overhang_passes_a_ramp_of_a_right_triangle() -> None:
+    """By hand: 26.4 in over 36 in is 0.7333, whose tangent is 36.25 degrees; 15 in over 88 in: 9.67."""
+    steep = overhang_angle(q(26.4, "inch"), q(36, "inch"))
+    flat = overhang_angle(q(15, "inch"), q(88, "inch"))
+
+    assert degrees(float(steep.m)) == pytest.approx(36.25, abs=0.01)
+    assert degrees(float(flat.m)) == pytest.approx(9.67, abs=0.01)

@@ -104,6 +104,29 @@ NO_SWING = (
     .at("rig.yaml vehicles.{vehicle}.size")
 )
 
+# What a wrecker and a fire crew must know.
+CLEARANCE_UNDER = InputKind("clearance under it", "{value:length down}")
+OVERHANG_OF_END = InputKind("overhang", "{value:length up}")
+OVERHANG_ANGLE = FigureKind(
+    "rig.{vehicle}.overhang_angle.{end}", "angle down", sources="geometry; profile"
+).by_rule(
+    "the steepest ramp that the {end} overhang passes: tan(angle) = clearance under it / overhang",
+    ("At ride height, on level ground; soft tires and empty air bags make it less.",),
+)
+AIR_FITTING, JACKING, LIFTING, EYES = "air fitting", "jacking points", "lift points", "tow eyes"
+WHEELS_DOWN, CLEARANCES = "its maker's rule on towing", "clearances under its overhangs"
+FOR_A_WRECKER = (
+    FindingKind("missing", 10, key="equipment.{vehicle}.for_a_wrecker", card="7")
+    .says("The {vehicle}: a wrecker's driver asks for its {lacking:and}.", "Read its manual, and enter them.")
+    .at("rig.yaml vehicles.{vehicle}.equipment")
+)
+TYPE_OF, OPENING_OF = "type of the extinguisher, {place}", "way to open the exit, {place}"
+FOR_A_FIRE = (
+    FindingKind("missing", 10, key="equipment.{vehicle}.in_a_fire", card="9")
+    .says("The {vehicle}: not noted: {lacking:list}.", "Read the label; open each exit; enter both.")
+    .at("rig.yaml vehicles.{vehicle}.equipment.exits")
+)
+
 # Gaps and warning devices.
 LENGTH_COUPLED = InputKind("length, coupled", "{value:length up}", "figure {origin}")
 GAP_FACTS = {"each": PROCEDURE_CONSTANTS["gap length"], "fast": PROCEDURE_CONSTANTS["gap speed"]}

@@ -164,6 +164,14 @@ COMBINATION = _rated(
 )
 
 # Figures.
+_ALONE_RULES = {
+    "": "Its heaviest moment, with nothing on its coupling: {moment}.",
+    "unknown": "Its load with nothing on its coupling is not known in every state of the trip.",
+}
+AXLE_ALONE, TOTAL_ALONE = (
+    FigureKind(f"{key}.alone.load", "weight up", sources="statics").by_rule(_ALONE_RULES, _WEIGH_AGAIN)
+    for key in (_AXLE, f"{_VEHICLE}.total")
+)
 HEAVIER_END = FigureKind(
     f"{_AXLE}.{{state}}.heavier_end",
     "weight up",

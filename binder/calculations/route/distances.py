@@ -1,9 +1,9 @@
 """Distances on the road: under a bridge, to the vehicle ahead, to the warning devices, over the earth."""
 
-from math import asin, ceil, cos, degrees, radians, sin, sqrt
+from math import asin, atan2, ceil, cos, degrees, radians, sin, sqrt
 from typing import Literal, NamedTuple, TypeAlias
 
-from binder.quantities import Length, Quantity, Speed, Time, checks_dimensions, registry
+from binder.quantities import Angle, Length, Quantity, Speed, Time, checks_dimensions, registry
 
 # What is written in feet and compared in meters never comes back to the last binary digit.
 _NOTHING = 1e-9
@@ -49,6 +49,29 @@ def room_under(posted: Length, height: Length, margin: Length) -> ClearanceRoom:
     """
     room: Quantity = (posted - height).to("inch")
     return ClearanceRoom(room, bool((room - margin).to("meter").magnitude >= -_NOTHING))
+
+
+@checks_dimensions
+def overhang_angle(clearance: Length, overhang: Length) -> Angle:
+    """Steepest ramp whose foot an overhang passes without scraping: tan(angle) = clearance / overhang.
+
+    The line runs from where the nearest tire stands to the end of the overhang, as low as its lowest thing
+    anywhere. One that touches the tire ahead of where it stands is a little steeper: the safe side.
+
+    Args:
+        clearance: under the lowest thing of the overhang, on level ground [length].
+        overhang: from the middle of the axle to the bumper [length].
+    Returns: The angle to level ground [angle]. True for a ramp longer than the overhang, at ride height.
+    Raises: ValueError: there is no overhang.
+    Sources: geometry.
+
+    >>> f"{degrees(float(overhang_angle(q(88, 'inch'), q(88, 'inch')).m)):.0f}"
+    '45'
+    """
+    if overhang.magnitude <= 0:
+        raise ValueError("an overhang is longer than nothing")
+    sides = (float(side.to("inch").magnitude) for side in (clearance, overhang))
+    return registry.Quantity(atan2(*sides), "")
 
 
 LENGTH_OF_A_SECOND = registry.Quantity(10.0, "foot")  # W38, section 2.7.1.

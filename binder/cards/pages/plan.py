@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from binder.assessment.assess import Assessment
 from binder.assessment.coupling.kinds import COMBINATION_LENGTH
@@ -49,20 +50,42 @@ class Plan:
     assumed: tuple[str, ...]
 
 
+class Outlined(NamedTuple):
+    """Some vehicles laid out for a drawing, what is carried apart; or what that lacks."""
+
+    lacking: tuple[str, ...]
+    vehicles: tuple[Vehicle, ...] = ()
+    bodies: tuple[Body, ...] = ()
+    carried: tuple[Body, ...] = ()
+
+    @property
+    def every_body(self) -> tuple[Body, ...]:
+        """What is drawn, and what is carried in the outlines of it."""
+        return (*self.bodies, *self.carried)
+
+
+def outlines(assessment: Assessment, drawn: dict[str, vehicle_models.Vehicle]) -> Outlined:
+    """Lay out vehicles, each behind the one before."""
+    lacking = tuple(_lacking(assessment, drawn))
+    if lacking or not drawn:
+        return Outlined(lacking)
+    bodies = tuple(_bodies(assessment, drawn))
+    pairs = zip(drawn, bodies, strict=True)
+    vehicles = tuple(_vehicle(assessment, name, body, bodies) for name, body in pairs)
+    return Outlined((), vehicles, bodies, tuple(_carried(assessment, drawn, bodies)))
+
+
 def plan(assessment: Assessment) -> Plan:
     """Lay out the plan view of a rig."""
     rig = assessment.rig
     drawn = {name: entry for name, entry in rig.vehicles.items() if not carrier_of(rig, name)}
-    lacking = tuple(_lacking(assessment, drawn))
-    bodies = () if lacking else tuple(_bodies(assessment, drawn))
-    found = [place for body in (*bodies, *_carried(assessment, drawn, bodies)) for place in places(body)]
+    outlined = outlines(assessment, drawn)
+    vehicles, bodies = outlined.vehicles, outlined.bodies
+    found = [place for body in outlined.every_body for place in places(body)]
     found += _joints(assessment, drawn, bodies)
     numbered = tuple((str(number), place) for number, place in enumerate(_walk(found), start=1))
-    if lacking or not bodies:
-        return Plan(None, numbered, lacking, ())
-    vehicles = tuple(
-        _vehicle(assessment, name, body, bodies) for name, body in zip(drawn, bodies, strict=True)
-    )
+    if not vehicles:
+        return Plan(None, numbered, outlined.lacking, ())
     bar, bar_label = _SCALE_BAR[assessment.rig.units]
     view = PlanView(
         vehicles,

@@ -70,6 +70,12 @@ def _named(where: str, names: tuple[str, ...]) -> str:
     return max((name for name in names if name in where), key=len, default="")
 
 
+def named_place(where: str, known: tuple[Place, ...]) -> Place | None:
+    """The door or bay that words name, where they name one."""
+    name = _named(where, tuple(place.name for place in known))
+    return next((place for place in known if place.name == name), None)
+
+
 def _door(body: Body) -> Iterator[Place]:
     door = body.vehicle.equipment.entry_door
     if door and door.at is not None and door.side:

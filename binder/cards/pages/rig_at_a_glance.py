@@ -10,7 +10,7 @@ from binder.assessment.coupling.kinds import COMBINATION_LENGTH
 from binder.cards.blocks import Block, Note, Page, Picture, Table, small_table
 from binder.cards.pages.plan import Plan, plan
 from binder.cards.rig_words import words_of
-from binder.models.equipment import Equipment, Exit, Extinguisher, ShutOff
+from binder.models.equipment import Equipment, Exit, Extinguisher, ShutOff, Spot
 from binder.models.vehicles import Tank, Vehicle
 from binder.wording.measures import SIZE
 from binder.wording.numbers import BLANK, as_written, both_as_written, both_lengths
@@ -150,7 +150,7 @@ _PLACES: tuple[tuple[str, Callable[[Equipment], Sequence[object] | Literal[False
     ("jacking points", lambda equipment: equipment.jacking_points),
     ("lift points", lambda equipment: equipment.lift_points),
     ("tow eyes", lambda equipment: equipment.tow_eyes),
-    ("air for a wrecker", lambda equipment: equipment.air_port and [equipment.air_port]),
+    ("air for a wrecker", lambda equipment: [equipment.air_port] if equipment.air_port else None),
     ("spare wheel", lambda equipment: equipment.spare_wheel and [equipment.spare_wheel]),
     ("chocks", lambda equipment: equipment.chock_places),
     ("leveling jacks", lambda equipment: equipment.leveling_jacks),
@@ -169,7 +169,7 @@ def _told_place(one: object) -> str:
         return f"{one.place} ({one.type})" if one.type else one.place
     if isinstance(one, ShutOff):
         return (f"{one.stops}, " if one.stops else "") + one.place + (f" ({one.how})" if one.how else "")
-    return str(one)
+    return one.place if isinstance(one, Spot) else str(one)
 
 
 def place_table(assessment: Assessment) -> Iterator[Block]:

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from binder.assessment.assess import Assessment
 from binder.cards.blocks import Block, Heading, Note, Page, small_table
+from binder.cards.procedures.reading import sources_of_pages
 from binder.cards.rig_words import words_of
 from binder.wording.record import origin_words, sources_of
 from binder.wording.words import all_procedure_constants, procedure_reason
@@ -41,6 +42,7 @@ def _list(assessment: Assessment) -> Iterator[Block]:
     words = words_of(assessment)
     named = [words.told(figure).sources for figure in assessment.ledger.entered]
     named += [constant.source for constant, _ in all_procedure_constants(assessment.rig.units)]
+    named += sources_of_pages()
     found = {entry.id: entry for text in dict.fromkeys(named) for entry in sources_of(text)}
     grades = {entry.grade for entry in found.values()}
     meant = ((grade, words) for grade, words in _GRADES if grade in grades)

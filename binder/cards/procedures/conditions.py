@@ -27,7 +27,7 @@ from binder.assessment.weights.kinds import COMBINATION
 from binder.assessment.weights.resting import rolling_axles
 from binder.cards.fill_table import first_cell
 from binder.cards.resources_left import charger, ends_first
-from binder.models.rig import Rig
+from binder.models.rig import Carried, Rig
 from binder.models.vehicles import Vehicle
 
 _SHORT = 20  # Letters of a resource that leave a heading on its line.
@@ -128,6 +128,57 @@ def _several_on_air(rig: Rig) -> bool:
     return sum(vehicle.suspension == "air" for vehicle in rig.vehicles.values()) > 1
 
 
+def is_lived_in(vehicle: Vehicle) -> bool:
+    """Hold where people live in a vehicle: a motorhome, a camper, a trailer with tanks."""
+    return vehicle.kind in {"motorhome", "camper"} or (vehicle.kind == "trailer" and bool(vehicle.tanks))
+
+
+def _fitted_or_not_known(name: str) -> Condition:
+    """Hold where a vehicle that is lived in has it, or where nobody has looked."""
+    return _any_vehicle(
+        lambda vehicle: is_lived_in(vehicle) and getattr(vehicle.equipment, name) is not False
+    )
+
+
+def carried_thing(rig: Rig, name: str) -> Carried | None:
+    """Find a tool or spare that is carried, by its name before a comma."""
+    every = (*rig.tools, *rig.spares)
+    return next((one for one in every if one.what.partition(",")[0] == name), None)
+
+
+def _brakes_not_known(rig: Rig) -> bool:
+    brakes = driven(rig)[1].brakes
+    return brakes is None or brakes.service is None
+
+
+def _lead_acid(vehicle: Vehicle) -> bool:
+    return any(bank.chemistry == "lead-acid" for bank in vehicle.batteries.values())
+
+
+def rule_on_wheels_down(rig: Rig) -> str:
+    """What its maker says on towing the vehicle that drives on its driven wheels; nothing where not known."""
+    transmission = driven(rig)[1].transmission
+    return (transmission.tow_with_wheels_down or "") if transmission else ""
+
+
+def _never_on_its_wheels(rig: Rig) -> bool:
+    return rule_on_wheels_down(rig).lower().startswith("no")
+
+
+def _drive_shaft_first(rig: Rig) -> bool:
+    return _never_on_its_wheels(rig) and "shaft" in rule_on_wheels_down(rig).lower()
+
+
+def _engine_at_the_rear(rig: Rig) -> bool:
+    engine = driven(rig)[1].engine
+    return engine is not None and engine.place == "rear"
+
+
+def _truck_tires(rig: Rig) -> bool:
+    tires = (rig.tires.get(axle.tires or "") for *_, axle in rolling_axles(rig))
+    return any(one is None or one.family in {"truck", None} for one in tires)
+
+
 _OF_RIG: Mapping[str, Condition] = MappingProxyType(
     {
         # What the vehicles are fitted with.
@@ -145,7 +196,26 @@ _OF_RIG: Mapping[str, Condition] = MappingProxyType(
         "camera, radio or tire monitor": equipped("cameras", "radio", "tire_monitor"),
         "vests": equipped("vests"),
         "warning devices": equipped("warning_devices"),
+        "pets": equipped("pets"),
+        "water heater": equipped("water_heater"),
+        "outlet tester": lambda rig: carried_thing(rig, "outlet tester") is not None,
+        "smoke alarm or not known": _fitted_or_not_known("smoke_alarm"),
+        "carbon monoxide alarm or not known": _fitted_or_not_known("carbon_monoxide_alarm"),
+        "propane alarm or not known": _fitted_or_not_known("propane_alarm"),
+        "extinguishers or not known": _fitted_or_not_known("extinguishers"),
+        "batteries": _any_vehicle(lambda vehicle: bool(vehicle.batteries)),
+        "lead-acid batteries": _any_vehicle(_lead_acid),
+        # What the vehicles are.
+        "motorhome": lambda rig: driven(rig)[1].kind == "motorhome",
+        "hookups": _any_vehicle(is_lived_in),
+        "trailer that is lived in": _any_towed(is_lived_in),
         # What the tanks hold.
+        "diesel": holds("diesel"),
+        "fresh water": holds("fresh water"),
+        "gray water": holds("gray water"),
+        "black water": holds("black water"),
+        "waste tanks": holds("gray water", "black water"),
+        "water aboard": holds("fresh water", "gray water", "black water"),
         "tanks": lambda rig: any(True for _ in tanks(rig)),
         "propane": holds("propane"),
         "exhaust fluid": holds("exhaust fluid"),
@@ -160,6 +230,7 @@ _OF_RIG: Mapping[str, Condition] = MappingProxyType(
         "several on air suspension": _several_on_air,
         "air brakes": AIR_BRAKES,
         "hydraulic brakes": hydraulic_brakes,
+        "brakes not known": _brakes_not_known,
         "retarder": has_retarder,
         "exhaust brake": has_exhaust_brake,
         "retarder or exhaust brake": lambda rig: has_retarder(rig) or has_exhaust_brake(rig),
@@ -168,6 +239,12 @@ _OF_RIG: Mapping[str, Condition] = MappingProxyType(
         "supplemental brake": SUPPLEMENTAL_BRAKE,
         "breakaway": BREAKAWAY,
         "lamp in the cab": has_lamp_in_cab,
+        # What strangers ask of what is broken or burns.
+        "rule on wheels down": lambda rig: bool(rule_on_wheels_down(rig)),
+        "never on its wheels": _never_on_its_wheels,
+        "drive shaft first": _drive_shaft_first,
+        "engine at the rear": _engine_at_the_rear,
+        "truck tires": _truck_tires,
         # What is behind, and how it is coupled.
         "towed": is_coupled,
         "tow bar": coupled_by("tow bar"),

@@ -1,19 +1,23 @@
 """The registry of facts: what a card's file may name in braces, and the text it gives for this assessment."""
 
 from collections.abc import Callable, Iterable, Mapping
+from functools import partial
 from types import MappingProxyType
 
 from binder.assessment.assess import Assessment
-from binder.assessment.body.kinds import TAIL_SWING
+from binder.assessment.body.kinds import GAP_FROM_40, TAIL_SWING, WIDTH_WITH_MIRRORS
 from binder.assessment.conditions import carried, coupled_by, driven, equipped, tanks, towed
 from binder.assessment.road.kinds import CLEARANCE_NEEDED
+from binder.assessment.route.kinds import WIND
 from binder.assessment.supplies.kinds import CONTAINER_HELD
 from binder.cards.fill_table import worst_morning
 from binder.cards.procedures.conditions import (
+    carried_thing,
     carries_a_car,
     has_exhaust_brake,
     has_generator,
     has_retarder,
+    rule_on_wheels_down,
     towing_forbidden,
     worth_of_can,
 )
@@ -22,7 +26,7 @@ from binder.cards.rig_words import length_of_all, overall_height, weight_of_all,
 from binder.models.rig import Rig
 from binder.models.vehicles import Vehicle
 from binder.quantities import Quantity
-from binder.wording.measures import LOAD, SIZE, SWING, TEMPERATURE
+from binder.wording.measures import LOAD, SIZE, SWING, TEMPERATURE, TORQUE
 from binder.wording.numbers import BLANK, both_lengths
 from binder.wording.words import (
     all_procedure_constants,
@@ -61,8 +65,75 @@ def _latching(rig: Rig) -> str:
 
 def _places(rig: Rig, entry: str) -> str:
     """Where equipment lies; a blank where it is fitted and no place is told."""
-    told = [place for vehicle in rig.vehicles.values() for place in getattr(vehicle.equipment, entry) or []]
+    told = [one for vehicle in rig.vehicles.values() for one in getattr(vehicle.equipment, entry) or []]
+    return ", ".join(one if isinstance(one, str) else one.place for one in told) or BLANK
+
+
+def _place_of(rig: Rig, name: str) -> str:
+    """Where a tool or spare lies; a blank where it is not carried, for then it must be found elsewhere."""
+    thing = carried_thing(rig, name)
+    return (thing.place if thing else None) or BLANK
+
+
+def _banks(rig: Rig, *, house: bool) -> str:
+    """Where batteries stand; of those of the house alone, if asked."""
+    banks = [
+        f"{name}: {bank.place or BLANK}"
+        for vehicle in rig.vehicles.values()
+        for name, bank in vehicle.batteries.items()
+        if name == "house" or not house
+    ]
+    return ", ".join(banks) or BLANK
+
+
+def _battery_switches(rig: Rig) -> str:
+    """Where a battery is switched off, and how; what a switch stops is not guessed from its place."""
+    shut_offs = [one for vehicle in rig.vehicles.values() for one in vehicle.equipment.shut_offs or []]
+    told = [f"{one.place} ({one.how or BLANK})" for one in shut_offs if one.stops == "battery"]
     return ", ".join(told) or BLANK
+
+
+def _air_port(rig: Rig) -> str:
+    port = driven(rig)[1].equipment.air_port
+    return port.place if port else BLANK
+
+
+def _generator(rig: Rig, entry: str) -> str:
+    told = [getattr(vehicle.generator, entry) for vehicle in rig.vehicles.values() if vehicle.generator]
+    return ", ".join(one for one in told if one) or BLANK
+
+
+def _how_read(rig: Rig, fluid: str) -> str:
+    told = [vehicle.fluids[fluid].check for vehicle in rig.vehicles.values() if fluid in vehicle.fluids]
+    return ", ".join(one for one in told if one) or BLANK
+
+
+def _belts(rig: Rig) -> str:
+    engine = driven(rig)[1].engine
+    named = [belt for belt in engine.belts if belt] if engine else []
+    return f": {', '.join(named)}" if named else ""
+
+
+def propane_valves(rig: Rig) -> tuple[str, ...]:
+    """Where the propane is shut: its shut-offs, else the valves of its tanks."""
+    stops = [one for entry in rig.vehicles.values() for one in entry.equipment.shut_offs or []]
+    found = [one.place for one in stops if one.stops == "propane"]
+    found = found or [tank.valve for tank in tanks(rig) if tank.holds == "propane" and tank.valve]
+    return tuple(dict.fromkeys(found))
+
+
+def _people(rig: Rig) -> str:
+    return f"{rig.people or BLANK} {'person' if rig.people == 1 else 'people'}"
+
+
+def _jacks_or_bags(rig: Rig) -> str:
+    is_on_air = any(vehicle.suspension == "air" for vehicle in rig.vehicles.values())
+    jacks = "its leveling jacks" if equipped("leveling_jacks")(rig) else "a jack alone"
+    return listed([jacks, *(["air bags"] if is_on_air else [])])
+
+
+def _last_towed(rig: Rig) -> str:
+    return towed(rig)[-1][0] if towed(rig) else ""
 
 
 def _power(rig: Rig) -> str:
@@ -145,6 +216,20 @@ def listed(names: Iterable[str]) -> str:
     return " or ".join([", ".join(every[:-1]), every[-1]]) if len(every) > 1 else "".join(every)
 
 
+_LOOKED_FOR = (
+    "air hose",
+    "clip-on chuck",
+    "compressor",
+    "fuses",
+    "leak test fluid",
+    "outlet tester",
+    "tire gauge",
+    "tow truck air fitting",
+    "water pressure regulator",
+    "water pump fuse",
+)
+"""Tools and spares that a page sends somebody for, by the names in the list of what belongs aboard."""
+
 _OF_RIG: Mapping[str, Callable[[Rig], str]] = MappingProxyType(
     {
         "propane valve": _propane_valve,
@@ -170,7 +255,29 @@ _OF_RIG: Mapping[str, Callable[[Rig], str]] = MappingProxyType(
         "each towed behind": lambda rig: _each(towed(rig), " behind"),
         "each towed or carried": lambda rig: _each((*towed(rig), *carried(rig))),
         "each link": _each_link,
+        "people": _people,
+        "place of the propane valve": lambda rig: ", ".join(propane_valves(rig)) or BLANK,
+        "jacks or bags": _jacks_or_bags,
+        "last towed": _last_towed,
+        "rule on wheels down": rule_on_wheels_down,
         "second device": lambda rig: steps_to("far", rig),
+        "places of chocks": lambda rig: _places(rig, "chock_places"),
+        "places of slides": lambda rig: _places(rig, "slide"),
+        "places of smoke alarms": lambda rig: _places(rig, "smoke_alarm"),
+        "places of carbon monoxide alarms": lambda rig: _places(rig, "carbon_monoxide_alarm"),
+        "places of propane alarms": lambda rig: _places(rig, "propane_alarm"),
+        "places of extinguishers": lambda rig: _places(rig, "extinguishers"),
+        "places of exits": lambda rig: _places(rig, "exits"),
+        "places of batteries": lambda rig: _banks(rig, house=False),
+        "house batteries": lambda rig: _banks(rig, house=True),
+        "battery switches": _battery_switches,
+        "air port": _air_port,
+        "generator cut-off": lambda rig: _generator(rig, "cut_off"),
+        "place of the generator": lambda rig: _generator(rig, "place"),
+        "how generator oil is read": lambda rig: _how_read(rig, "generator oil"),
+        "what belts drive": _belts,
+        "names of all vehicles": lambda rig: ", ".join(rig.vehicles),
+        **{f"place of the {name}": partial(_place_of, name=name) for name in _LOOKED_FOR},
     }
 )
 
@@ -186,6 +293,27 @@ def _height_in_both(assessment: Assessment) -> str:
 
 def _tail_swing(assessment: Assessment) -> str:
     return words_of(assessment).text(assessment.quantity(TAIL_SWING.of()), SWING)
+
+
+def _gap(assessment: Assessment) -> str:
+    return words_of(assessment).value(assessment.known(GAP_FROM_40.of()), f"{BLANK} s")
+
+
+def _wind(name: str, assessment: Assessment) -> str:
+    """The wind its owner parks at; where no trip says it, the usual one."""
+    usual = procedure_number(f"wind {name}", assessment.rig.units)
+    return words_of(assessment).value(assessment.known(WIND[name].of()), usual)
+
+
+def _nut_torques(assessment: Assessment) -> str:
+    words, rig = words_of(assessment), assessment.rig
+    told = [
+        f"{name} {words.text(rig.wheels[axle.wheels].nut_torque, TORQUE)}"
+        for name, vehicle in rig.vehicles.items()
+        for axle in vehicle.axles.values()
+        if axle.wheels in rig.wheels
+    ]
+    return ", ".join(dict.fromkeys(told)) or BLANK
 
 
 def _degrees_to_fill_in(assessment: Assessment) -> str:
@@ -224,6 +352,14 @@ _OF_ASSESSMENT: Mapping[str, Callable[[Assessment], str]] = MappingProxyType(
         "what ends first": ends_first,
         "car or pickup to charge in": charger,
         "do not tow": _do_not_tow,
+        "overall height": lambda one: words_of(one).text(overall_height(one), SIZE),
+        "length of all": lambda one: words_of(one).text(length_of_all(one), SIZE),
+        "weight of all": lambda one: words_of(one).text(weight_of_all(one), LOAD),
+        "width with mirrors": lambda one: words_of(one).text(one.quantity(WIDTH_WITH_MIRRORS.of()), SIZE),
+        "seconds to follow": _gap,
+        "wind sustained of the rig": partial(_wind, "sustained"),
+        "wind gusts of the rig": partial(_wind, "gusts"),
+        "nut torques": _nut_torques,
         "higher": lambda assessment: _than("higher", overall_height(assessment), SIZE, assessment),
         "longer": lambda assessment: _than("longer", length_of_all(assessment), SIZE, assessment),
         "heavier": lambda assessment: _than("heavier", weight_of_all(assessment), LOAD, assessment),

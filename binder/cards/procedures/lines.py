@@ -6,6 +6,7 @@ then done, lines keep the order of the hands.
 """
 
 from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
 from itertools import count
 from types import MappingProxyType
 from typing import TypeAlias
@@ -22,6 +23,7 @@ from binder.cards.blocks import (
     Heading,
     Line,
     Note,
+    ProcedurePage,
     Reason,
     Side,
     Step,
@@ -35,6 +37,7 @@ from binder.cards.procedures.reading import (
     Entry,
     Group,
     IfNot,
+    PageWords,
     SideWords,
     Wording,
 )
@@ -49,6 +52,7 @@ Computed: TypeAlias = Mapping[str, Iterable[Part]]
 
 
 _NOTHING: Computed = MappingProxyType({})
+_PRACTICE = "practice"
 _NO_FIGURES: Mapping[str, Figure] = MappingProxyType({})
 
 
@@ -108,14 +112,31 @@ def filled(text: str, assessment: Assessment) -> str:
 
 
 def _side_parts(side: SideWords, assessment: Assessment, computed: Computed) -> Iterator[Part]:
+    yield from _groups_parts(side.groups, assessment, computed)
+    if side.end:
+        yield End(side.end)
+
+
+def said_page(words: PageWords, assessment: Assessment, computed: Computed = _NOTHING) -> ProcedurePage:
+    """Say the words of a page for one rig; why a line is so stands with it."""
+    blocks: list[Block] = []
+    for part in _groups_parts(words.groups, assessment, computed):
+        if not isinstance(part, Reason):
+            blocks.append(part)
+        elif isinstance(last := blocks[-1], Line | Step):
+            # What is only practice is said once, above.
+            origin = "" if part.source == _PRACTICE else f" [{part.origin}]"
+            blocks[-1] = replace(last, detail=f"{last.detail} {part.text}{origin}".strip())
+    return ProcedurePage(words.page, words.title, chosen(words.intro, assessment), tuple(blocks))
+
+
+def _groups_parts(groups: Iterable[Group], assessment: Assessment, computed: Computed) -> Iterator[Part]:
     numbers = count(1)
-    for group in side.groups:
+    for group in groups:
         if applies(group, assessment):
             # A group with a heading is a list of its own.
             numbers = count(1) if group.heading else numbers
             yield from _group_parts(group, assessment, computed, numbers)
-    if side.end:
-        yield End(side.end)
 
 
 def _group_parts(
@@ -157,7 +178,7 @@ def _block(entry: Entry, group: Group, assessment: Assessment, numbers: Iterator
     if entry.box:
         below = tuple(filled(text, assessment) for text in entry.below)
         return Box(filled(entry.box, assessment), below, entry.signal)
-    return Blank(entry.ruled) if entry.ruled else Note(filled(entry.note, assessment))
+    return Blank(filled(entry.ruled, assessment)) if entry.ruled else Note(filled(entry.note, assessment))
 
 
 _SAID: Mapping[IfNot, Consequence] = {

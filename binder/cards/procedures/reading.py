@@ -4,9 +4,9 @@ import re
 from collections.abc import Iterator
 from functools import cache
 from pathlib import Path as FilePath
-from typing import Annotated, Any, Literal, Self, TypeAlias
+from typing import Annotated, Any, Literal, Self, TypeAlias, TypeVar
 
-from pydantic import BeforeValidator, Field, model_validator
+from pydantic import BaseModel, BeforeValidator, Field, model_validator
 
 from binder import templates_folder
 from binder.cards.blocks import SignalWord
@@ -32,6 +32,7 @@ def _as_wordings(value: object) -> object:
     return [{"text": value}] if isinstance(value, str) else value
 
 
+_WordsT = TypeVar("_WordsT", bound=BaseModel)
 Names: TypeAlias = Annotated[list[Text], BeforeValidator(_as_list), _EMPTY]
 IfNot: TypeAlias = Literal["do not move", "fix before moving", "go", "nothing"]
 
@@ -125,15 +126,37 @@ class CardWords(SpacedRecord):
     reasons: list[CardReason] = Field(default_factory=list)
 
 
+class PageWords(SpacedRecord):
+    """The words of a page of the binder: how it is used, and its groups in print order."""
+
+    page: Text
+    title: Text
+    intro: Wordings
+    groups: list[Group]
+
+
 @cache
 def card_words(card: str) -> CardWords:
     """Give the words of one card, read once."""
-    return read_words(templates_folder() / "procedures" / f"{card}.yaml")
+    return read_words(templates_folder() / "procedures" / f"{card}.yaml", CardWords)
 
 
-def read_words(file: FilePath) -> CardWords:
-    """Read the words of a card, or raise every problem of its file."""
-    words, located = read_record(file, CardWords)
+@cache
+def page_words(page: str) -> PageWords:
+    """Give the words of one page, read once."""
+    return read_words(templates_folder() / "procedures" / "pages" / f"{page}.yaml", PageWords)
+
+
+def sources_of_pages() -> Iterator[str]:
+    """Name what the lines of all pages rest on."""
+    for file in sorted((templates_folder() / "procedures" / "pages").glob("*.yaml")):
+        for group in page_words(file.stem).groups:
+            yield from (entry.source for entry in group.lines if entry.reason)
+
+
+def read_words(file: FilePath, kind: type[_WordsT]) -> _WordsT:
+    """Read the words of a card or a page, or raise every problem of its file."""
+    words, located = read_record(file, kind)
     problems = [*located.problems, *misnamed(located)]
     if problems or words is None:
         raise InputProblems(problems, {located.file: located.source})

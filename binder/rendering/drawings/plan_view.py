@@ -1,6 +1,6 @@
 """The whole rig from above, to scale, with the numbers and names where the hand will be."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from binder.cards.blocks import Drawing
 from binder.cards.drawings import PlanView, Thing
@@ -9,8 +9,8 @@ from binder.rendering.drawings.rig_outline import Outlines, front_positions, out
 from binder.rendering.drawings.set_points import set_points
 from binder.rendering.drawings.svg import POINTS_PER_MM, Box, Text, circle, drawing, line, measured
 
-_ROW = 15.0
-"""Height of a row of labels in points: a numbered circle and 1.5 points."""
+_ROWS = {9: 15.0, 13: 18.0}
+"""Height of a row of labels in points by their size: a numbered circle and 1.5 points, or a row of a card."""
 
 _CIRCLE = 6.8
 """Radius of the circle around a walk number: two figures of 9 points fit inside."""
@@ -27,8 +27,8 @@ _BESIDE = 6.0
 _END_WIDTH = 64.0
 """Points after which a label at an end is broken: about an inch, so that the rig keeps its room."""
 
-_END_ROW = 11.7
-"""Height of a row there: 1.3 times 9 points."""
+_END_ROW = 1.3
+"""Height of a row there, in parts of the size."""
 
 _MARGIN = 1.0
 """Points around it all, so that no outline is cut in half."""
@@ -90,26 +90,35 @@ def _frame(view: PlanView, width: float) -> _Frame:
     scale = (width - before - behind - 2 * _MARGIN) / length
     if scale <= 0:
         raise ValueError("the labels at the ends leave no room for the rig; shorten them")
-    places = tuple(_MARGIN + before + front * scale for front in fronts)
-    half = max(vehicle.width for vehicle in view.vehicles) * scale / 2
+    widest = max(vehicle.width for vehicle in view.vehicles)
+    if view.body_mm:
+        scale = min(scale, view.body_mm * POINTS_PER_MM / widest)
+    # A short rig that is kept low stands in the middle of its room.
+    start = before + (width - before - behind - length * scale) / 2
+    places = tuple(start + front * scale for front in fronts)
+    half = widest * scale / 2
     return _Frame(Outlines(view.vehicles, places, scale, 0.0), width, half)
 
 
 def _room(view: PlanView, side: str) -> float:
     widths = [
-        max([2 * _CIRCLE, *(Text(row, 0, 0).width for row in _broken(thing.label))]) + _BESIDE
+        max([2 * _CIRCLE, *(_said(view, thing, row).width for row in _broken(view, thing))]) + _BESIDE
         for thing in view.things
         if thing.side == side
     ]
     return max(widths, default=0.0)
 
 
-def _broken(label: str) -> list[str]:
+def _said(view: PlanView, thing: Thing, words: str) -> Text:
+    return Text(words, 0, 0, view.points, is_bold=thing.is_bold)
+
+
+def _broken(view: PlanView, thing: Thing) -> list[str]:
     """A label at an end in rows, broken between words, so that it takes little of the rig's room."""
     rows: list[str] = []
-    for word in label.split():
+    for word in thing.label.split():
         longer = f"{rows[-1]} {word}" if rows else word
-        if rows and Text(longer, 0, 0).width <= _END_WIDTH:
+        if rows and _said(view, thing, longer).width <= _END_WIDTH:
             rows[-1] = longer
         else:
             rows.append(word)
@@ -151,31 +160,34 @@ def _side(view: PlanView, frame: _Frame, side: str) -> tuple[_Layer, float]:
             raise ValueError(
                 f"{thing.label!r} is {thing.position:g} mm along its vehicle, outside the drawing"
             )
-    flags = [_flag(frame, thing) for thing in things]
+    flags, high = [_flag(view, frame, thing) for thing in things], _ROWS[view.points]
     placed, out = flag_rows(flags, frame.width), -1 if side == "right" else 1
     moved = max((abs(at.stem - flag.wanted) for at, flag in zip(placed, flags, strict=True)), default=0.0)
     start = max(frame.half, _stack_height(view) / 2) + _BAND + _SLANT * moved
     layer = _Layer()
     for thing, flag in zip(things, placed, strict=True):
-        row = out * (start + (flag.row + 0.5) * _ROW)
+        row = out * (start + (flag.row + 0.5) * high)
         x, y = _place(frame, thing)
         stem = line((x, y), (x, out * (frame.half + 3)), (flag.stem, out * (start - 2)), (flag.stem, row))
         layer += _Layer((stem, circle((x, y), 1.8)))
-        layer += _label(thing, (flag.stem, row), -1 if flag.is_mirrored else 1)
+        layer += _label(view, thing, (flag.stem, row), -1 if flag.is_mirrored else 1)
     rows = 1 + max((flag.row for flag in placed), default=-1)
-    return layer, start + rows * _ROW if rows else start - _BAND + 4
+    return layer, start + rows * high if rows else start - _BAND + 4
 
 
-def _flag(frame: _Frame, thing: Thing) -> Flag:
+def _flag(view: PlanView, frame: _Frame, thing: Thing) -> Flag:
     reach = _CIRCLE if thing.walk else 0.5
-    return Flag(_place(frame, thing)[0], reach, reach + 3 + Text(thing.label, 0, 0).width)
+    return Flag(_place(frame, thing)[0], reach, reach + 3 + _said(view, thing, thing.label).width)
 
 
-def _label(thing: Thing, end: tuple[float, float], out: int) -> _Layer:
+def _label(view: PlanView, thing: Thing, end: tuple[float, float], out: int) -> _Layer:
     """Words beside a stem's end, a walk number upon it."""
     x, y = end
-    base, reach = y + _CAP_MIDDLE * 9, _CIRCLE if thing.walk else 0.5
-    words = Text(thing.label, x + out * (reach + 3), base, anchor="start" if out > 0 else "end")
+    base, reach = y + _CAP_MIDDLE * view.points, _CIRCLE if thing.walk else 0.5
+    words = replace(
+        _said(view, thing, thing.label),
+        x=x + out * (reach + 3), y=base, anchor="start" if out > 0 else "end",
+    )  # fmt: skip
     if not thing.walk:
         return _Layer((), (words,))
     number = Text(thing.walk, x, base, is_bold=True, anchor="middle")
@@ -184,12 +196,13 @@ def _label(thing: Thing, end: tuple[float, float], out: int) -> _Layer:
 
 def _stack_height(view: PlanView) -> float:
     return max(
-        sum(_end_height(thing) for thing in view.things if thing.side == side) for side in ("front", "rear")
+        sum(_end_height(view, thing) for thing in view.things if thing.side == side)
+        for side in ("front", "rear")
     )
 
 
-def _end_height(thing: Thing) -> float:
-    return (_ROW if thing.walk else 4.0) + _END_ROW * len(_broken(thing.label))
+def _end_height(view: PlanView, thing: Thing) -> float:
+    return (_ROWS[9] if thing.walk else 4.0) + _END_ROW * view.points * len(_broken(view, thing))
 
 
 def _end(view: PlanView, frame: _Frame, side: str) -> _Layer:
@@ -201,26 +214,27 @@ def _end(view: PlanView, frame: _Frame, side: str) -> _Layer:
             raise ValueError(f"{thing.label!r} is at no end of the rig; give it a side")
     out, box = (-1 if side == "front" else 1), frame.rig.box(number)
     middle = (box.left if out < 0 else box.right) + out * (_BESIDE + (_room(view, side) - _BESIDE) / 2)
-    y, layer = -sum(_end_height(thing) for thing in things) / 2, _Layer()
+    y, layer = -sum(_end_height(view, thing) for thing in things) / 2, _Layer()
     for thing in things:
-        layer += _end_label(thing, (middle, y))
+        layer += _end_label(view, thing, (middle, y))
         if thing.inward or not thing.walk:
             layer += _Layer((circle(_place(frame, thing), 1.8),))
-        y += _end_height(thing)
+        y += _end_height(view, thing)
     return layer
 
 
-def _end_label(thing: Thing, top: tuple[float, float]) -> _Layer:
+def _end_label(view: PlanView, thing: Thing, top: tuple[float, float]) -> _Layer:
     """A walk number, and the rows of the label under it."""
     x, y = top
-    layer = _Layer()
+    layer, half, row_high = _Layer(), _ROWS[9] / 2, _END_ROW * view.points
     if thing.walk:
-        number = Text(thing.walk, x, y + _ROW / 2 + _CAP_MIDDLE * 9, is_bold=True, anchor="middle")
-        layer = _Layer((circle((x, y + _ROW / 2), _CIRCLE),), (number,))
-    start = y + _end_height(thing) - _END_ROW * len(_broken(thing.label)) - 3
+        number = Text(thing.walk, x, y + half + _CAP_MIDDLE * 9, is_bold=True, anchor="middle")
+        layer = _Layer((circle((x, y + half), _CIRCLE),), (number,))
+    words = _broken(view, thing)
+    start = y + _end_height(view, thing) - row_high * len(words) - 3
     rows = [
-        Text(row, x, start + _END_ROW * place, anchor="middle")
-        for place, row in enumerate(_broken(thing.label), start=1)
+        replace(_said(view, thing, row), x=x, y=start + row_high * place, anchor="middle")
+        for place, row in enumerate(words, start=1)
     ]
     return layer + _Layer((), tuple(rows))
 
@@ -229,16 +243,18 @@ def _foot(view: PlanView, frame: _Frame, top: float) -> tuple[_Layer, float]:
     """Each vehicle's name under it, then the length over all, then the scale."""
     boxes = [frame.rig.box(number) for number in range(len(view.vehicles))]
     left, right = boxes[0].left, max(box.right for box in boxes)
-    over, bar = top + 26, top + 50
-    end = left + view.scale_bar * frame.rig.scale
-    texts = [
-        *_names(view, frame, boxes, top + 15),
-        Text(view.overall, (left + right) / 2, over + 11, anchor="middle"),
-        Text(view.scale_label, end + 5, bar + _CAP_MIDDLE * 8, size=8),
-    ]
-    return _Layer(
-        (measured((left, over), (right, over)), measured((left, bar), (end, bar))), tuple(texts)
-    ), bar + 6
+    layer, bottom = _Layer((), tuple(_names(view, frame, boxes, top + 15))), top + 20
+    if not any(vehicle.name for vehicle in view.vehicles):
+        bottom = top + 4
+    if view.overall:
+        over = bottom + 6
+        words = Text(view.overall, (left + right) / 2, over + 11, anchor="middle")
+        layer, bottom = layer + _Layer((measured((left, over), (right, over)),), (words,)), bottom + 20
+    if view.scale_label:
+        end, bar = left + view.scale_bar * frame.rig.scale, bottom + 10
+        words = Text(view.scale_label, end + 5, bar + _CAP_MIDDLE * 8, size=8)
+        layer, bottom = layer + _Layer((measured((left, bar), (end, bar)),), (words,)), bar + 6
+    return layer, bottom
 
 
 def _names(view: PlanView, frame: _Frame, boxes: list[Box], base: float) -> list[Text]:

@@ -68,7 +68,12 @@ def set_points(rig: Outlines, kept_clear: Sequence[Box]) -> tuple[list[str], lis
     All are of one size: the largest of the closed set at which each finds room between the tires.
     """
     axles = sorted(
-        ((number, axle) for number, vehicle in enumerate(rig.vehicles) for axle in vehicle.axles),
+        (
+            (number, axle)
+            for number, vehicle in enumerate(rig.vehicles)
+            for axle in vehicle.axles
+            if axle.set_point
+        ),
         key=lambda pair: rig.axle_place(*pair),
     )
     obstacles = [*kept_clear, *_upright_lines(rig)]
@@ -90,7 +95,9 @@ def _block(axle: Axle, x: float, middle: float, style: _Style) -> list[Text]:
     if style.is_unit_below:
         base = middle + (figures - _UNIT_BELOW) / 2
         number = Text(axle.set_point, x, base, style.size, is_bold=True, anchor="middle")
-        return [number, Text(axle.unit, x, base + _UNIT_BELOW - _DESCENT, anchor="middle")]
+        # The comma of a load reaches below the figures, and so far down goes its unit.
+        comma = number.box.bottom - base if "," in axle.set_point else 0.0
+        return [number, Text(axle.unit, x, base + _UNIT_BELOW - _DESCENT + comma, anchor="middle")]
     base = middle + figures / 2
     wide = Text(axle.set_point, 0, base, style.size, is_bold=True).width
     left = x - (wide + 3 + Text(axle.unit, 0, base).width) / 2

@@ -1,6 +1,8 @@
+from math import degrees
+
 import pytest
 
-from binder.calculations.route.distances import height_under_way, paces, room_under
+from binder.calculations.route.distances import height_under_way, overhang_angle, paces, room_under
 from binder.quantities import registry
 
 q = registry.Quantity
@@ -48,3 +50,21 @@ def test_paces_do_not_depend_on_the_unit() -> None:
 def test_a_pace_of_nothing_is_refused() -> None:
     with pytest.raises(ValueError, match="longer than nothing"):
         paces(q(10, "foot"), q(0, "foot"))
+
+
+def test_a_lower_or_longer_overhang_scrapes_earlier() -> None:
+    angle, lower, longer = (
+        overhang_angle(q(clearance, "inch"), q(overhang, "inch"))
+        for clearance, overhang in ((15, 88), (14, 88), (15, 89))
+    )
+
+    assert lower < angle
+    assert longer < angle
+    assert degrees(float(angle.m)) == pytest.approx(
+        degrees(float(overhang_angle(q(30, "cm"), q(176, "cm")).m))
+    )
+
+
+def test_what_does_not_hang_over_has_no_angle() -> None:
+    with pytest.raises(ValueError, match="longer than nothing"):
+        overhang_angle(q(15, "inch"), q(0, "inch"))

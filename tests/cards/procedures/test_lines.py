@@ -96,6 +96,7 @@ def made_up() -> Iterator[Rig]:
     yield rig({"van": coach((), tanks=gasoline, brakes={"exhaust_brake": "true"})})
     on_air = {"truck": coach((), kind="pickup"), "trailer": trailer() | {"suspension": "air"}}
     yield rig(on_air, "fifth wheel")
+    yield rig({"coach": coach(transmission={"tow_with_wheels_down": "yes, in neutral, to 35 mph"})})
     yield rig_with_camper()
     yield rig_with_car_on_trailer()
 

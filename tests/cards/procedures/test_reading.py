@@ -10,14 +10,26 @@ from binder import cli, templates_folder
 from binder.cards.order import RING
 from binder.cards.procedures.conditions import CONDITION_NAMES
 from binder.cards.procedures.facts import FACT_NAMES
-from binder.cards.procedures.reading import BRACES, CardWords, card_words, mappings, read_words
+from binder.cards.procedures.reading import (
+    BRACES,
+    CardWords,
+    PageWords,
+    card_words,
+    mappings,
+    page_words,
+    read_words,
+)
 from binder.models.load import read_record
 from binder.models.located_yaml import Located
 from binder.problems import InputProblems
 from binder.reference.sources import bibliography
 from tests.cards.binder_rigs import PROFILES
+from tests.cards.pages.test_procedure_pages import PROCEDURE_PAGES
+from tests.cards.procedure_rigs import assessed
 
-FILES = sorted((templates_folder() / "procedures").iterdir())
+FOLDER = templates_folder() / "procedures"
+CARDS, PAGES = sorted(FOLDER.glob("*.yaml")), sorted((FOLDER / "pages").iterdir())
+FILES = [*CARDS, *PAGES]
 
 CARD = """card: made
 number: 0
@@ -33,8 +45,12 @@ sides:
 """
 
 
+def words_in(file: Path) -> CardWords | PageWords:
+    return read_words(file, PageWords) if file in PAGES else read_words(file, CardWords)
+
+
 def located(file: Path) -> Located:
-    return read_record(file, CardWords)[1]
+    return read_record(file, PageWords if file in PAGES else CardWords)[1]
 
 
 def unknown_sources(read: Located) -> Iterator[str]:
@@ -49,18 +65,25 @@ def problems(folder: Path, text: str) -> list[str]:
     file = folder / "card.yaml"
     file.write_text(text, encoding="utf-8")
     with pytest.raises(InputProblems) as raised:
-        read_words(file)
+        read_words(file, CardWords)
     places = [(problem.position, problem.text) for problem in raised.value.problems]
     return [f"{place.line if place else None}: {said}" for place, said in places]
 
 
 def test_every_card_but_the_day_sheets_has_a_file_and_every_file_a_card() -> None:
-    assert {file.name for file in FILES} == {f"{card}.yaml" for card in RING if card != "day_sheet"}
+    assert {file.name for file in CARDS} == {f"{card}.yaml" for card in RING if card != "day_sheet"}
+
+
+def test_every_page_has_a_file_and_every_file_a_page() -> None:
+    assert {file.stem for file in PAGES} == {page(assessed()).name for page in PROCEDURE_PAGES}
 
 
 @pytest.mark.parametrize("file", FILES, ids=lambda file: file.stem)
 def test_a_file_is_read_without_a_problem(file: Path) -> None:
-    assert read_words(file).sides
+    words = words_in(file)
+
+    assert words.sides if isinstance(words, CardWords) else words.groups
+    assert file.stem == (words.card if isinstance(words, CardWords) else words.page)
 
 
 @pytest.mark.parametrize("file", FILES, ids=lambda file: file.stem)
@@ -79,7 +102,9 @@ def test_every_condition_and_every_fact_is_used_by_some_line() -> None:
     entries = [entry for file in FILES for _, entry in mappings(located(file).data)]
     named = [entry.get(key) or [] for entry in entries for key in ("when", "unless")]
     conditions = {name for names in named for name in ([names] if isinstance(names, str) else names)}
-    texts = [text for entry in entries for text in entry.values() if isinstance(text, str)]
+    said = [value for entry in entries for value in entry.values()]
+    lists = [text for value in said if isinstance(value, list) for text in value]
+    texts = [text for text in (*said, *lists) if isinstance(text, str)]
     facts = {name for text in texts for name in BRACES.findall(text)}
 
     assert CONDITION_NAMES - conditions == set()
@@ -88,6 +113,7 @@ def test_every_condition_and_every_fact_is_used_by_some_line() -> None:
 
 def test_a_file_is_read_once() -> None:
     assert card_words("leaving") is card_words("leaving")
+    assert page_words("weather") is page_words("weather")
 
 
 @pytest.mark.parametrize(
@@ -95,10 +121,11 @@ def test_a_file_is_read_once() -> None:
 )
 def test_what_makes_no_card_reads_no_words(words: list[str]) -> None:
     card_words.cache_clear()
+    page_words.cache_clear()
     ran = CliRunner().invoke(cli.main, words)
 
     assert ran.exit_code in {0, 3}, ran.output
-    assert card_words.cache_info().currsize == 0
+    assert card_words.cache_info().currsize == page_words.cache_info().currsize == 0
 
 
 @pytest.mark.parametrize(

@@ -1,8 +1,9 @@
 import pytest
 
 from binder.cards.blocks import Card
+from binder.cards.pages.procedure_pages import season_start
 from binder.cards.ring.fixed_cards import leaving
-from tests.cards.procedure_rigs import TANKS, answers, assessed, car, coach, lines, rig, trailer
+from tests.cards.procedure_rigs import TANKS, answers, assessed, car, coach, lines, rig, text_of, trailer
 
 
 def made(**changed: object) -> Card:
@@ -44,8 +45,6 @@ def test_the_whole_card_of_a_coach_with_air_brakes_and_a_car() -> None:
         ("Towed wheels", "TURNING"),
         ("Its brake lamp in the cab", "LIT"),
         ("Brakes at 5 mph", "STOP STRAIGHT"),
-        ("Battery terminals, grounds", "CLEAN, TIGHT"),
-        ("Belts, hoses, cold fluids", "NO CRACK, AT MARK"),
     ]
 
 
@@ -114,6 +113,14 @@ def test_it_becomes_wrong_by_what_this_rig_has() -> None:
     card = leaving(assessed(rig({"coach": coach(("awning",)), "runabout": car()})))
 
     assert card.wrong_as_soon_as == "awning, propane rule, air brakes or the runabout behind changed."
+
+
+def test_what_is_done_once_a_season_stands_on_a_page_that_the_card_names() -> None:
+    card = leaving(assessed())
+
+    assert "Battery terminals" not in text_of(card)
+    assert "page Season start" in text_of(card)
+    assert "Battery terminals, grounds: chassis" in text_of(season_start(assessed()))
 
 
 def test_no_brake_is_pumped_down_once_the_chocks_are_stowed() -> None:
