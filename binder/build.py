@@ -6,12 +6,12 @@ import os
 import tempfile
 import traceback
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from errno import EACCES
 from pathlib import Path
 from time import perf_counter
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Any, Literal
 
 from binder import templates_folder
 from binder.assessment.assess import Assessment, assess
@@ -41,6 +41,7 @@ class BuildOptions:
     out: Path | None = None
     flip: Literal["long", "short"] = "long"
     private: bool = False
+    set: str = "everything"
 
 
 @dataclass
@@ -60,7 +61,12 @@ def read_and_assess(folder: Path, options: BuildOptions) -> Assessment:
 
 
 def _read(folder: Path, options: BuildOptions) -> Profile:
-    profile = load_profile(folder, options.trip, private=options.private)
+    asked: tuple[str, ...] = ()
+    if options.private:
+        from binder.cards.sets import sets  # noqa: PLC0415 - reads a table that nothing else needs.
+
+        asked = sets()[options.set].private
+    profile = load_profile(folder, options.trip, private=asked)
     _refuse_letters(profile)
     refuse_contradictions(profile)
     return profile
@@ -96,24 +102,38 @@ def build(
     folder: Path, options: BuildOptions, progress: Callable[[str], None] = lambda _: None
 ) -> BuildReport:
     """Build a rig's printing: cards, sheets, binder, and every number with its origin."""
-    from binder.cards.order import binder_document  # noqa: PLC0415 - explain prints no card.
+    from binder.cards.blocks import Card  # noqa: PLC0415 - explain prints no card.
+    from binder.cards.order import binder_document  # noqa: PLC0415 - as well.
+    from binder.cards.sets import printed_in  # noqa: PLC0415 - as well.
     from binder.rendering.typeset import typeset  # noqa: PLC0415 - only a build makes paper.
 
     clock = _Phases(progress)
     clock.begin("read")
     profile = _read(folder, options)
-    _refuse_no_folder(options.out or Path("out") / profile.folder)
+    out = options.out or default_out(profile) / options.set
+    _refuse_no_folder(out)
+    _refuse_other_rig(out, profile.rig.name)
     clock.begin("compute")
     assessment = assess(profile, options.on)
-    report = BuildReport(assessment, options.out or Path("out") / profile.folder, phases=clock.seconds)
+    report = BuildReport(assessment, out, phases=clock.seconds)
     clock.begin("cards")
-    cards = printable_cards(assessment)
-    document = binder_document(assessment, cards)
+    document = binder_document(assessment, printable_cards(assessment))
+    public = document
+    if profile.private is not None:
+        plain = assessment._replace(profile=replace(profile, private=None))
+        public = binder_document(plain, printable_cards(plain))
+    document = printed_in(options.set, document, public.parts)
+    cards = tuple(part for part in document.parts if isinstance(part, Card))
     contents, report.pages = typeset(document, cards, profile.rig.paper, options.flip, clock.begin)
     clock.begin("write")
-    report.files = write_printing(report.out, contents, assessment, cards)
+    report.files = write_printing(out, contents, assessment, cards)
     clock.end()
     return report
+
+
+def default_out(profile: Profile) -> Path:
+    """Where the sets of a rig's trip are written if nothing else is said."""
+    return Path("out") / profile.folder / (profile.trip_name or "no-trip")
 
 
 def printable_cards(assessment: Assessment) -> "tuple[Card, ...]":
@@ -178,6 +198,14 @@ def _written(data: Plain, path: Path_) -> Iterator[tuple[Path_, str, bool]]:
             yield from _written(value, (*path, at))
 
 
+def _refuse_other_rig(out: Path, rig: str) -> None:
+    """Never replace the printing of another rig."""
+    other = _listing(out).get("rig", rig)
+    if other != rig:
+        text = f"the printing of {other} is there; name another folder with --out"
+        raise InputProblems([Problem(str(out), None, "", text)])
+
+
 def _refuse_no_folder(out: Path) -> None:
     """Say at once, not after all the work, that nothing can be written there."""
     standing = next(place for place in (out, *out.absolute().parents) if place.exists())
@@ -240,13 +268,19 @@ def _hash(content: bytes) -> str:
     return hashlib.sha256(content).hexdigest()
 
 
-def _listed(out: Path) -> dict[str, str]:
+def _listing(out: Path) -> dict[str, Any]:
     try:
-        files = json.loads((out / NUMBERS).read_text(encoding="utf-8"))["files"].items()
-    except (OSError, ValueError, KeyError, TypeError, AttributeError):
+        record = json.loads((out / NUMBERS).read_text(encoding="utf-8"))
+    except (OSError, ValueError):
         return {}
+    return record if isinstance(record, dict) else {}
+
+
+def _listed(out: Path) -> dict[str, str]:
+    files = _listing(out).get("files")
     # Only plain names of this folder, whatever the file says.
-    return {name: digest for name, digest in files if Path(name).name == name and name != ".."}
+    items = files.items() if isinstance(files, dict) else ()
+    return {name: digest for name, digest in items if Path(name).name == name and name != ".."}
 
 
 def mixed_files(out: Path) -> list[str]:

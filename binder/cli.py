@@ -188,7 +188,7 @@ def new(folder: Path, kind: str) -> None:
 @_trip
 def check(rig: Path, trip: str | None) -> None:
     """Say what must not drive, what asks for attention and what is missing; write nothing."""
-    from binder.build import mixed_files, printable_cards, read_and_assess  # noqa: PLC0415 - keeps --help fast.
+    from binder.build import default_out, mixed_files, printable_cards, read_and_assess  # noqa: PLC0415 - keeps --help fast.
 
     # What a private set would refuse is told here too.
     options = _options(trip, None, private=True)
@@ -196,10 +196,10 @@ def check(rig: Path, trip: str | None) -> None:
         assessment = read_and_assess(rig, options)
         printable_cards(assessment)
     _tell(assessment)
-    out = Path("out") / assessment.profile.folder
-    mixed = mixed_files(out)
-    if mixed:
-        click.echo(f"The printing in {out} is mixed: {', '.join(mixed)} is not of it; build it again.")
+    for out in sorted(default_out(assessment.profile).glob("*/")):
+        mixed = mixed_files(out)
+        if mixed:
+            click.echo(f"The printing in {out} is mixed: {', '.join(mixed)} is not of it; build it again.")
     sys.exit(_exit_code(assessment.findings))
 
 
@@ -207,7 +207,10 @@ def check(rig: Path, trip: str | None) -> None:
 @_rig
 @_trip
 @click.option(
-    "--out", type=click.Path(path_type=Path), metavar="DIR", help="Where to write; out/ and RIG's name."
+    "--out",
+    type=click.Path(path_type=Path),
+    metavar="DIR",
+    help="Where to write; out/RIG/TRIP/SET if not given.",
 )
 @click.option("--date", "on", metavar="DATE", help="Effective date like 2026-06-01; today if not given.")
 @click.option(
@@ -217,16 +220,35 @@ def check(rig: Path, trip: str | None) -> None:
     show_default=True,
     help="Edge of the sheet your printer turns it on for the backs.",
 )
-@click.option("--private", is_flag=True, help="Print what private.yaml holds: contacts.")
-def build(rig: Path, trip: str | None, out: Path | None, on: str | None, flip: str, private: bool) -> None:  # noqa: FBT001, PLR0913, PLR0917 - click hands options over like this.
-    """Print cards.pdf, sheets.pdf, binder.pdf and numbers.json."""
+@click.option("--private", is_flag=True, help="Print what the set asks for of RIG/private.yaml.")
+@click.option(
+    "--set",
+    "chosen",
+    type=click.Choice(["everything", "codriver", "mechanic"]),
+    default="everything",
+    show_default=True,
+    help="Which cards and pages, for whom.",
+)
+def build(  # noqa: PLR0913, PLR0917 - click hands options over like this.
+    rig: Path,
+    trip: str | None,
+    out: Path | None,
+    on: str | None,
+    flip: str,
+    private: bool,  # noqa: FBT001 - a flag.
+    chosen: str,
+) -> None:
+    """Print cards.pdf, sheets.pdf, binder.pdf, desk.pdf and numbers.json."""
     _load_typesetter()
     from binder.build import build as build_printing  # noqa: PLC0415 - keeps --help fast.
 
-    options = _options(trip, on, out, "short" if flip == "short" else "long", private=private)
+    options = _options(trip, on, out, flip, private=private, chosen=chosen)
     with _problems_told():
         report = build_printing(rig, options, lambda phase: click.echo(f"... {phase}", err=True))
     _tell(report.assessment)
+    if private and report.assessment.profile.private is None:
+        asked = "asks for nothing of it" if chosen == "mechanic" else "found no private.yaml"
+        click.echo(f"Nothing private is printed: the set {chosen} {asked}.")
     for name in report.files:
         pages = f", {report.pages[name]} pages" if name in report.pages else ""
         click.echo(f"wrote {report.out / name}{pages}")
@@ -270,12 +292,18 @@ def list_fields(words: tuple[str, ...]) -> None:
         click.echo(f"      {one.meaning}" + (f"; read it: {one.where}" if one.where else ""))
 
 
-def _options(
-    trip: str | None, on: str | None, out: Path | None = None, flip: str = "long", *, private: bool = False
+def _options(  # noqa: PLR0913 - as the options of the commands.
+    trip: str | None,
+    on: str | None,
+    out: Path | None = None,
+    flip: str = "long",
+    *,
+    private: bool = False,
+    chosen: str = "everything",
 ) -> "BuildOptions":
     from binder.build import BuildOptions  # noqa: PLC0415 - keeps --help fast.
 
-    return BuildOptions(_effective(on), trip, out, "short" if flip == "short" else "long", private)
+    return BuildOptions(_effective(on), trip, out, "short" if flip == "short" else "long", private, chosen)
 
 
 def _effective(on: str | None) -> date:

@@ -243,7 +243,8 @@ class Card:
     ``id`` is its number on the ring ("3", "5.1"); ``name`` the function that makes it;
     ``family`` picks the corner that is cut; ``wrong_as_soon_as`` the computed line above the footer.
     ``code`` (five characters from the content) and ``target`` (the address its QR code holds, empty
-    where the profile gives none) are filled in by ``binder.cards.order``.
+    where the profile gives none) are filled in by ``binder.cards.order``, ``set_title`` by
+    ``binder.cards.sets``.
     """
 
     id: str
@@ -257,6 +258,7 @@ class Card:
     effective: str = ""
     code: str = ""
     target: str = ""
+    set_title: str = ""
     figures: tuple[str, ...] = field(default=(), compare=False)
 
 
@@ -272,6 +274,7 @@ class Page:
     intro: str
     blocks: tuple[Block, ...]
     code: str = ""
+    set_title: str = ""
 
 
 @dataclass(frozen=True)
@@ -296,6 +299,7 @@ class BinderDocument:
     rig: str
     trip: str
     effective: str
+    set_title: str = ""
     invented: str = ""
     do_not_drive: tuple[str, ...] = ()
     not_cleared: tuple[str, ...] = ()

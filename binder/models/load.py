@@ -48,8 +48,8 @@ class Profile:
         return {item.file: item.source for item in self.places}
 
 
-def load_profile(folder: FilePath, trip_name: str | None = None, *, private: bool = False) -> Profile:
-    """Read a rig's folder: ``rig.yaml``, one plan of ``trips/`` and, if asked for, ``private.yaml``."""
+def load_profile(folder: FilePath, trip_name: str | None = None, *, private: tuple[str, ...] = ()) -> Profile:
+    """Read a rig's folder: ``rig.yaml``, one plan of ``trips/``, what is asked for of ``private.yaml``."""
     if not folder.is_dir():
         text = (
             "this is a file; name the folder that holds rig.yaml"
@@ -61,7 +61,7 @@ def load_profile(folder: FilePath, trip_name: str | None = None, *, private: boo
     rig, rig_places = read_record(folder / "rig.yaml", Rig)
     trip, trip_places = read_record(trip_file, Trip) if trip_file else (None, None)
     private_file = folder / "private.yaml"
-    wanted = private and private_file.exists()
+    wanted = bool(private) and private_file.exists()
     private_part, private_places = read_record(private_file, Private) if wanted else (None, None)
     unwritten = ""
     if trip_file and trip_places and trip_name is None and _is_unwritten(trip_places):
@@ -72,6 +72,9 @@ def load_profile(folder: FilePath, trip_name: str | None = None, *, private: boo
         raise InputProblems(problems, {item.file: item.source for item in located})
     name = trip_file.stem if trip_file else ""
     folder_name = folder.resolve().name
+    if private_part is not None:
+        left_out = set(Private.model_fields) - set(private)
+        private_part = private_part.model_copy(update={name: [] for name in left_out})
     return Profile(
         folder_name, rig, rig_places, trip, trip_places, name, unwritten, private_part, private_places
     )

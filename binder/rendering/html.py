@@ -92,7 +92,12 @@ def _sides_named(card: Card) -> Iterator[str]:
 def binder_parts(document: BinderDocument, paper: PaperName, coder: Coder = qr_svg) -> list[PartHtml]:
     """The binder without its list of parts, which is written when it is known how many pages each takes."""
     _refuse_missing_letters([document])
-    cover = _filled("layouts/cover.html", paper, document.effective, _framed(document, document.title, ""))
+    cover = _filled(
+        "layouts/cover.html",
+        paper,
+        document.effective,
+        _framed(document, document.title, "", document.set_title),
+    )
     parts = [_part(part, document, paper, coder) for part in document.parts]
     return [PartHtml("cover", (document.title,), cover), *parts]
 
@@ -105,7 +110,7 @@ def desk_parts(document: BinderDocument, paper: PaperName) -> list[PartHtml]:
 def _part(part: Part, document: BinderDocument, paper: PaperName, coder: Coder) -> PartHtml:
     _refuse_missing_letters([part])
     format_, title = PAPERS[paper], part_title(part)
-    values = _framed(document, title, part.code)
+    values = _framed(document, title, part.code, part.set_title)
     if isinstance(part, Card):
         values |= {"placed": _placed_card(part, format_, coder)}
         html = _filled("layouts/binder_card.html", paper, document.effective, values)
@@ -120,7 +125,7 @@ def contents_part(
 ) -> PartHtml:
     """List what is in force: each part with how many pages it takes, its code and its date."""
     rows = [(part_name(part), part_title(part), pages, part.code) for part, pages in listed]
-    values = _framed(document, title, "") | {"rows": rows, "is_first": title == DESK}
+    values = _framed(document, title, "", document.set_title) | {"rows": rows, "is_first": title == DESK}
     return PartHtml("contents", (title,), _filled("layouts/contents.html", paper, document.effective, values))
 
 
@@ -134,8 +139,8 @@ def part_name(part: Part) -> str:
     return f"card-{part.id}" if isinstance(part, Card) else f"page-{part.name}"
 
 
-def _framed(document: BinderDocument, part: str, code: str) -> dict[str, Any]:
-    named = [document.rig, f"code {code}" if code else "", f"from {document.effective}"]
+def _framed(document: BinderDocument, part: str, code: str, set_title: str = "") -> dict[str, Any]:
+    named = [document.rig, set_title, f"code {code}" if code else "", f"from {document.effective}"]
     return {
         "title": f"{document.rig}, {document.title}",
         "document": document,

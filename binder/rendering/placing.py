@@ -182,11 +182,16 @@ def footers(card: Card, number: int, count: int, width: float) -> tuple[FooterRo
     """Set what a side is, and what printing it belongs to."""
     side = f"side {number} of {count}" + (CONTINUED if number < count else "")
     printing = (f"code {card.code}" if card.code else "", f"from {card.effective}" if card.effective else "")
-    rows = ((f"{card.id} {card.title}", side), (card.rig, " \u00b7 ".join(part for part in printing if part)))
+    whose = (card.rig, card.set_title)
+    rows = ((f"{card.id} {card.title}", side), (_dotted(whose), _dotted(printing)))
     return tuple(
         FooterRow(left, right, text_width(left, FOOTER) + GAP + text_width(right, FOOTER) > width)
         for left, right in rows
     )
+
+
+def _dotted(parts: Iterable[str]) -> str:
+    return " \u00b7 ".join(part for part in parts if part)
 
 
 def wrong_text(card: Card) -> str:

@@ -36,24 +36,32 @@ def typeset(
         def listing(title: str, parts: Iterable[Card | Page]) -> PartHtml:
             return html.contents_part(document, paper, title, [(p, pages[html.part_name(p)]) for p in parts])
 
-        lists = [listing(html.CONTENTS, document.parts), listing(html.DESK, document.desk)]
-        cover_list, desk_list = (
-            Part(one.name, one.bookmarks, pdf) for one, pdf in zip(lists, rendered(lists, pool), strict=True)
-        )
+        lists = [listing(html.CONTENTS, document.parts)]
+        lists += [listing(html.DESK, document.desk)] if desk else []
+        listed = _made(lists, rendered(lists, pool))
     begin("joining")
-    made = [Part(part.name, part.bookmarks, pdf) for part, pdf in zip(every, pdfs, strict=True)]
-    of_ring, (cover, *of_binder) = made[: len(ring)], made[len(ring) : -len(desk)]
+    made = _made(every, pdfs)
+    of_ring, (cover, *of_binder), of_desk = _dealt(made, len(ring), len(binder))
     files = {
-        "binder.pdf": joined(f"{document.rig}, {document.title}", [cover, cover_list, *of_binder]),
+        "binder.pdf": joined(f"{document.rig}, {document.title}", [cover, listed[0], *of_binder]),
         "cards.pdf": joined(f"Cards of {document.rig}", of_ring),
-        "desk.pdf": joined(f"{document.rig}, {html.DESK}", [desk_list, *made[-len(desk) :]]),
     }
+    if desk:
+        files["desk.pdf"] = joined(f"{document.rig}, {html.DESK}", [listed[1], *of_desk])
     begin("sheets")
     sides = tuple(len(card.sides) for card in cards)
     corners = tuple(CORNER_OF_FAMILY[card.family] for card in cards)
     sheets = imposed_sheets(files["cards.pdf"].content, paper, flip, sides, corners)
     contents = {name: pdf.content for name, pdf in files.items()} | {"sheets.pdf": sheets}
     return contents, {name: pdf.page_count for name, pdf in files.items()}
+
+
+def _made(parts: list[PartHtml], pdfs: list[RenderedPdf]) -> list[Part]:
+    return [Part(part.name, part.bookmarks, pdf) for part, pdf in zip(parts, pdfs, strict=True)]
+
+
+def _dealt(made: list[Part], ring: int, binder: int) -> tuple[list[Part], list[Part], list[Part]]:
+    return made[:ring], made[ring : ring + binder], made[ring + binder :]
 
 
 def rendered(parts: Iterable[PartHtml], executor: Executor) -> list[RenderedPdf]:

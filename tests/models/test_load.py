@@ -81,11 +81,19 @@ def test_levels_are_shares_or_volumes(tmp_path: Path) -> None:
 def test_private_file_is_read_only_when_asked_for(tmp_path: Path) -> None:
     folder = _folder(tmp_path, _RIG, private="contacts:\n  - {who: dentist, phone: 555 0100}\n")
 
-    asked, not_asked = load_profile(folder, private=True), load_profile(folder)
+    asked, not_asked = load_profile(folder, private=("contacts",)), load_profile(folder)
 
     assert not_asked.private is None
     assert asked.private is not None
     assert asked.private.contacts[0].who == "dentist"
+
+
+def test_only_what_is_asked_for_of_the_private_file_is_kept(tmp_path: Path) -> None:
+    text = "contacts:\n  - {who: dentist, phone: 555 0100}\nmedical: [allergic to nuts]\n"
+    read = load_profile(_folder(tmp_path, _RIG, private=text), private=("medical",)).private
+
+    assert read is not None
+    assert (read.contacts, read.medical) == ([], ["allergic to nuts"])
 
 
 def test_a_place_is_right_after_an_empty_list_entry(tmp_path: Path) -> None:

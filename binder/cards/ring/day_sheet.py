@@ -295,11 +295,22 @@ def _night(one: _Day) -> tuple[Block, ...]:
     is_nothing = freezes is not None and freezes.value == Phrase(route.NOTHING)
     told = "freezes nothing aboard" if is_nothing else one.words.value(freezes, "")
     high = f" to {one.words.text(night.high, HIGH)}" if night.high is not None else ""
+    gate, phone, booking = _to_get_in(one)
     return (
         Line("Tonight, low to high", f"{one.text(route.NIGHT_LOW)}{high}", told),
-        *((Line("Gate", night.gate),) if night.gate else (Blank("Gate"),)),
-        *((Line("Phone", night.phone),) if night.phone else (Blank("Phone"),)),
+        Line("Gate", gate) if gate else Blank("Gate"),
+        Line("Phone", phone) if phone else Blank("Phone"),
+        *((Line("Booking", booking),) if booking else ()),
     )
+
+
+def _to_get_in(one: _Day) -> tuple[str | None, str | None, str | None]:
+    """Gate, phone and booking of the night; what is private stands for what the plan says."""
+    night, private = one.plan.night, one.assessment.profile.private
+    known = private.nights if private else []
+    own = next((entry for entry in known if entry.place == one.plan.legs[-1].to.place), None)
+    gate, phone = (night.gate, night.phone) if night else (None, None)
+    return (own.gate or gate, own.phone or phone, own.booking) if own else (gate, phone, None)
 
 
 def _odometer(plan: TravelDay) -> Table:

@@ -1,0 +1,111 @@
+"""Sets hold what their table says, nothing private that they do not ask for, and cards keep their codes."""
+
+from datetime import date
+from pathlib import Path
+
+import pypdfium2 as pdfium
+import pytest
+
+from binder.build import BuildOptions, build
+from binder.cards.order import RING, binder_document
+from binder.cards.sets import PRIVATE, printed_in, sets
+from binder.problems import InputProblems
+from tests.cards.binder_rigs import demo
+
+ON = date(2026, 6, 1)
+_FILE = """contacts:
+  - {who: Aunt Petunia, phone: 555 0123}
+medical: [Grandfather takes warfarin]
+policies: [Policy QX-77]
+nights:
+  - {place: "Ontario, Oregon", gate: "4711", booking: B-9}
+"""
+WORDS = ("Petunia", "warfarin", "QX-77", "4711", "B-9")
+
+
+def printed(out: Path) -> dict[str, str]:
+    """Text of each file."""
+    texts = {"numbers.json": (out / "numbers.json").read_text("utf-8")}
+    for file in out.glob("*.pdf"):
+        pdf = pdfium.PdfDocument(file)
+        pages = "".join(page.get_textpage().get_text_range() for page in pdf)
+        texts[file.name] = pages + str(pdf.get_metadata_dict())
+    return texts
+
+
+@pytest.fixture(scope="module")
+def made(tmp_path_factory: pytest.TempPathFactory, root: Path) -> dict[str, dict[str, str]]:
+    """Each set of a rig with a private file, printed."""
+    folder = tmp_path_factory.mktemp("sets")
+    rig = folder / "larkspur"
+    (rig / "trips").mkdir(parents=True)
+    for name in ("rig.yaml", "trips/high-country.yaml"):
+        (rig / name).write_text((root / "profiles" / "larkspur" / name).read_text("utf-8"), "utf-8")
+    (rig / "private.yaml").write_text(_FILE, "utf-8")
+    texts = {}
+    for name in sets():
+        build(rig, BuildOptions(ON, out=folder / name, private=True, set=name))
+        texts[name] = printed(folder / name)
+    build(rig, BuildOptions(ON, out=folder / "public"))
+    texts["public"] = printed(folder / "public")
+    return texts
+
+
+def test_a_set_names_only_cards_and_pages_that_there_are() -> None:
+    assessment = demo("larkspur")
+    pages = {part.name for part in binder_document(assessment, ()).parts}
+
+    for one in sets().values():
+        assert set(one.cards or ()) <= set(RING)
+        assert set(one.pages or ()) <= pages
+
+
+@pytest.mark.parametrize(
+    ("name", "kept"),
+    [
+        ("everything", set(WORDS)),
+        ("codriver", {"Petunia", "warfarin", "4711", "B-9"}),
+        ("mechanic", set()),
+        ("public", set()),
+    ],
+)
+def test_a_set_has_what_it_asks_for_of_the_private_file_and_no_more(
+    made: dict[str, dict[str, str]], name: str, kept: set[str]
+) -> None:
+    whole = "".join(made[name].values())
+
+    assert {word for word in WORDS if word in whole} == kept
+    assert not [word for word in WORDS if word in made[name]["numbers.json"]]
+
+
+def test_the_name_of_the_set_is_on_the_cover_and_in_each_foot(made: dict[str, dict[str, str]]) -> None:
+    assert "set: mechanic" in made["mechanic"]["binder.pdf"]
+    assert made["mechanic"]["cards.pdf"].count("Larkspur \u00b7 mechanic") == made["mechanic"][
+        "cards.pdf"
+    ].count("side ")
+    assert "desk.pdf" not in made["mechanic"]
+    assert "desk.pdf" in made["everything"]
+
+
+def test_a_card_has_one_code_in_every_set_unless_it_says_something_private() -> None:
+    assessment = demo("larkspur")
+    document = binder_document(assessment, ())
+    other = [part for part in document.parts if part.name != "contacts"]
+
+    codriver = printed_in("codriver", document, other)
+    mechanic = printed_in("mechanic", document, document.parts)
+
+    codes = {part.name: part.code for part in document.parts}
+    assert all(part.code == codes[part.name] for part in (*codriver.parts, *mechanic.parts))
+    private = [part.name for part in codriver.parts if PRIVATE in part.set_title]
+    assert private == ["contacts"]
+    assert {part.set_title for part in mechanic.parts} == {"mechanic"}
+
+
+def test_the_printing_of_another_rig_is_not_replaced(tmp_path: Path, root: Path) -> None:
+    (tmp_path / "numbers.json").write_text('{"rig": "Bluebell", "files": {}}', "utf-8")
+
+    with pytest.raises(InputProblems, match="the printing of Bluebell is there"):
+        build(root / "profiles" / "kestrel", BuildOptions(ON, out=tmp_path))
+
+    assert [file.name for file in tmp_path.iterdir()] == ["numbers.json"]
