@@ -276,7 +276,7 @@ def test_a_disk_that_fails_leaves_the_old_printing_whole(
 def test_a_mixed_printing_is_told_by_check(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(tmp_path)
     rig = copied("kestrel", tmp_path)
-    out = tmp_path / "out" / "kestrel" / "oregon-loop" / "everything"
+    out = tmp_path / "out" / "kestrel" / "two-rivers" / "everything"
     written(out, cards=b"1", binder=b"1")
     whole = run("check", rig)
     (out / "cards.pdf").write_bytes(b"from another day")

@@ -1,5 +1,6 @@
 """Sets hold what their table says, nothing private that they do not ask for, and cards keep their codes."""
 
+import re
 from datetime import date
 from pathlib import Path
 
@@ -80,9 +81,8 @@ def test_a_set_has_what_it_asks_for_of_the_private_file_and_no_more(
 
 def test_the_name_of_the_set_is_on_the_cover_and_in_each_foot(made: dict[str, dict[str, str]]) -> None:
     assert "set: mechanic" in made["mechanic"]["binder.pdf"]
-    assert made["mechanic"]["cards.pdf"].count("Larkspur \u00b7 mechanic") == made["mechanic"][
-        "cards.pdf"
-    ].count("side ")
+    cards = made["mechanic"]["cards.pdf"]
+    assert cards.count("Larkspur \u00b7 mechanic") == len(re.findall(r"side \d+ of \d", cards)) > 10
     assert "desk.pdf" not in made["mechanic"]
     assert "desk.pdf" in made["everything"]
 

@@ -155,13 +155,13 @@ def test_only_the_reader_of_profiles_reads_yaml(trees: dict[str, ast.Module]) ->
     assert found(trees, "yaml", "binder/models/load.py", "binder/models/located_yaml.py") == []
 
 
-def test_files_are_read_as_records_for_profiles_and_for_procedures_alone(
+def test_files_are_read_as_records_for_profiles_procedures_and_sets_alone(
     trees: dict[str, ast.Module],
 ) -> None:
     readers = {"binder.models.load.read_record", "binder.models.located_yaml.located_yaml"}
     used = {path for path, tree in trees.items() if readers & {name for _, name in imported(path, tree)}}
 
-    assert used == {"binder/models/load.py", "binder/cards/procedures/reading.py"}
+    assert used == {"binder/models/load.py", "binder/cards/procedures/reading.py", "binder/cards/sets.py"}
 
 
 def test_only_build_writes_files(trees: dict[str, ast.Module]) -> None:
