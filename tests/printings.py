@@ -21,9 +21,10 @@ from binder.assessment.entries.contradictions import refuse_contradictions
 from binder.build import BuildOptions, build, printable_cards
 from binder.cards.order import binder_document
 from binder.models.load import load_profile
-from binder.rendering.html import binder_html, ring_html
+from binder.rendering.html import ring_html
 from binder.wording.record import assessment_record, explanation
 from binder.wording.sentences import key_text
+from tests.rendering.whole_binder import binder_html
 
 ROOT = Path(__file__).resolve().parents[1]
 KEPT = ROOT / "tests" / "gold" / "printings.json"

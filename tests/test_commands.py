@@ -16,6 +16,7 @@ from click.testing import CliRunner, Result
 from binder import cli
 from binder.build import NUMBERS, BuildOptions, mixed_files, read_and_assess, write_printing
 from tests.by_key import ByKey
+from tests.paper.printings import PDFS
 
 ON = date(2026, 6, 1)
 PROFILES = Path(__file__).parents[1] / "profiles"
@@ -183,7 +184,7 @@ def test_a_file_where_the_printing_should_go_is_told_at_once(tmp_path: Path) -> 
 
     assert told.exit_code == 2
     assert "a file stands where the printing is to be written" in told.output
-    assert "... pdf of the cards" not in told.output
+    assert "... parts" not in told.output
     assert (tmp_path / "out").read_text() == "mine"
 
 
@@ -192,7 +193,7 @@ def test_an_overloaded_rig_is_printed_all_the_same(overloaded: tuple[Result, Pat
 
     assert result.exit_code == 1, result.output
     assert "DO NOT DRIVE: 1\n" in result.output
-    assert {file.name for file in out.iterdir()} == {"binder.pdf", "cards.pdf", "sheets.pdf", NUMBERS}
+    assert {file.name for file in out.iterdir()} == {*PDFS, NUMBERS}
     cover = pdfium.PdfDocument(out / "binder.pdf")[0].get_textpage().get_text_range()
     assert "do not drive" in cover.lower()
     assert "50 lb over its gross vehicle weight rating" in " ".join(cover.split())
@@ -212,10 +213,7 @@ def test_numbers_hold_every_figure_finding_card_and_hash(overloaded: tuple[Resul
     assert {tuple(found) for found in record["findings"]} == {("grade", "key", "text", "what_helps", "path")}
     assert {found["grade"] for found in record["findings"]} <= {"do not drive", "attention", "missing"}
     assert all(card["sides"] in {1, 2} and card["title"] for card in record["cards"])
-    assert record["files"] == {
-        name: hashlib.sha256((out / name).read_bytes()).hexdigest()
-        for name in ("binder.pdf", "cards.pdf", "sheets.pdf")
-    }
+    assert record["files"] == {name: hashlib.sha256((out / name).read_bytes()).hexdigest() for name in PDFS}
 
 
 def written(out: Path, **contents: bytes) -> list[str]:

@@ -2,7 +2,7 @@
 
 import re
 import traceback
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, fields, is_dataclass
 from functools import cache
 from typing import Any, TypeAlias
@@ -66,20 +66,20 @@ class PlacedPage:
     is_procedure: bool
 
 
-def ring_html(card: Card, paper: PaperName, coder: Coder = qr_svg) -> str:
-    """Write a card of the ring: each side one page at true size."""
-    _refuse_missing_letters([card])
-    placed = _placed_card(card, PAPERS[paper], coder)
-    title = f"Cards of {card.rig}" if card.rig else "Cards"
-    return _filled(
-        "layouts/ring.html", PAPERS[paper].card.name, card.effective, {"title": title, "placed": placed}
-    )
+def ring_html(cards: Sequence[Card], paper: PaperName, coder: Coder = qr_svg) -> str:
+    """Write cards of the ring: each side one page at true size."""
+    _refuse_missing_letters(cards)
+    placed = [_placed_card(card, PAPERS[paper], coder) for card in cards]
+    rig = next((card.rig for card in cards if card.rig), "")
+    values = {"title": f"Cards of {rig}" if rig else "Cards", "cards": placed}
+    date = max((card.effective for card in cards), default="")
+    return _filled("layouts/ring.html", PAPERS[paper].card.name, date, values)
 
 
 def ring_parts(cards: Iterable[Card], paper: PaperName) -> list[PartHtml]:
     """The ring, a part for each card."""
     return [
-        PartHtml(f"card-{card.id}", tuple(_sides_named(card)), ring_html(card, paper), len(card.sides))
+        PartHtml(f"card-{card.id}", tuple(_sides_named(card)), ring_html([card], paper), len(card.sides))
         for card in cards
     ]
 

@@ -1,12 +1,17 @@
-"""A whole printing: every part laid out by itself, then put together into the files."""
+"""A whole printing: every part laid out by itself, on all processors, then put together into the files."""
 
+import os
+import signal
 from collections.abc import Callable, Iterable
+from concurrent.futures import Executor, ProcessPoolExecutor
+from multiprocessing import get_context
 
 from binder.cards.blocks import BinderDocument, Card, Page
 from binder.rendering import html
 from binder.rendering.joining import Part, joined
 from binder.rendering.paper import PaperName
-from binder.rendering.parts import PartHtml, processes, rendered
+from binder.rendering.parts import PartHtml, RenderedPdf
+from binder.rendering.pdf import render
 from binder.rendering.sheets import CORNER_OF_FAMILY, Flip, imposed_sheets
 
 
@@ -49,3 +54,24 @@ def typeset(
     sheets = imposed_sheets(files["cards.pdf"].content, paper, flip, sides, corners)
     contents = {name: pdf.content for name, pdf in files.items()} | {"sheets.pdf": sheets}
     return contents, {name: pdf.page_count for name, pdf in files.items()}
+
+
+def rendered(parts: Iterable[PartHtml], executor: Executor) -> list[RenderedPdf]:
+    """Lay out each part by itself, in their order; the longest begin first, so that all end together."""
+    listed = list(parts)
+    longest_first = sorted(range(len(listed)), key=lambda at: -len(listed[at].html))
+    begun = {at: executor.submit(render, listed[at].html, listed[at].pages) for at in longest_first}
+    return [begun[at].result() for at in range(len(listed))]
+
+
+def processes() -> ProcessPoolExecutor:
+    """One process for each processor; an interrupt ends them in silence.
+
+    Each is started for this work: none holds what another printing left behind.
+    """
+    count = len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
+    return ProcessPoolExecutor(count, get_context("spawn"), signal.signal, _NOT_INTERRUPTED)
+
+
+_NOT_INTERRUPTED = (signal.SIGINT, signal.SIG_IGN)
+"""An interrupt is for the process a person started: it ends the others."""

@@ -25,21 +25,26 @@ ROUNDS = 5
 CHROMIUM = shutil.which("chromium")
 CHROMIUM_OPTIONS = ("--headless", "--no-sandbox", "--disable-gpu", "--no-pdf-header-footer")
 
-# Builds, and keeps the HTML of each document that is laid out, and the seconds each phase took.
+# Builds, and keeps the HTML of all parts of one paper as one file each, and the seconds each phase took.
 KEEP = """
-import json, sys
+import json, re, sys
 from datetime import date
 from pathlib import Path
-import binder.rendering.pdf as pdf
+import binder.rendering.typeset as typeset
 folder, rig, out, day = sys.argv[1:]
-render_both = pdf.render_both
-def kept(ring, sides, binder):
-    for number, html in enumerate((ring, binder), 1):
-        Path(folder, f"{number}.html").write_text(html, encoding="utf-8")
-    return render_both(ring, sides, binder)
-pdf.render_both = kept
+rendered, bodies = typeset.rendered, {}
+def kept(parts, executor):
+    listed = list(parts)
+    for part in listed:
+        head, body, foot = re.fullmatch("(.*<body>)(.*)(</body>.*)", part.html, re.DOTALL).groups()
+        style = re.search("css/formats/([a-z0-9_]+)", head)[1]
+        bodies.setdefault(style, [head, foot]).insert(-1, body)
+    return rendered(listed, executor)
+typeset.rendered = kept
 from binder.build import BuildOptions, build
 report = build(Path(rig), BuildOptions(date.fromisoformat(day), out=Path(out)))
+for style, parts in bodies.items():
+    Path(folder, f"all-{style}.html").write_text("".join(parts), encoding="utf-8")
 Path(folder, "phases.json").write_text(json.dumps(report.phases), encoding="utf-8")
 """
 
@@ -152,7 +157,7 @@ def measure(rig: Path, work: Path) -> None:
     print(table("Phases of one build, without imports", [*seconds, ("all", f"{sum(phases.values()):.2f} s")]))
     print(f"Peak memory of that process: {kept.peak_mib:.0f} MiB\n")
     print(written_files(out))
-    pages = [str(page) for page in sorted(pages_folder.glob("[0-9]*.html"))]
+    pages = [str(page) for page in sorted(pages_folder.glob("all-*.html"))]
     ways = {
         "binder build": [[BINDER, "build", str(rig), "--out", str(out), "--date", DATE]],
         "WeasyPrint, same HTML": [[sys.executable, "-c", BARE, *pages]],

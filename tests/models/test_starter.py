@@ -12,8 +12,9 @@ from binder.cards.order import binder_document
 from binder.cli import main, new
 from binder.models.load import load_profile
 from binder.problems import InputProblems
-from binder.rendering.html import binder_html, ring_html
+from binder.rendering.html import ring_html
 from binder.rendering.pdf import render
+from tests.rendering.whole_binder import binder_html
 
 _LACKS = {
     "motorhome": ("couplings", "trailer", "car:", "brake controller"),

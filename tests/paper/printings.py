@@ -1,5 +1,6 @@
 """The real printings of both demos, made once a session, and what their pages were made from."""
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass, fields, is_dataclass
 from functools import cached_property
@@ -8,7 +9,8 @@ from typing import Any
 import pypdfium2 as pdfium
 
 from binder.assessment.assess import Assessment
-from binder.cards.blocks import BinderDocument, Card, Drawing, Page, Reason, Side
+from binder.cards.blocks import BinderDocument, Card, Drawing, Page, Part, Reason, Side
+from binder.rendering.html import CONTENTS, part_title
 from tests import paper_checks as paper
 
 RIGS = ("larkspur", "kestrel")
@@ -18,9 +20,9 @@ WORDED = ("sandpiper", "tamarack")
 EFFECTIVE = "2026-05-25"
 LARGEST_CODE = 29 * 72 / 25.4
 """Side in points of the largest code a card has room for."""
-PDFS = ("binder.pdf", "cards.pdf", "sheets.pdf")
+PDFS = ("binder.pdf", "cards.pdf", "desk.pdf", "sheets.pdf")
 
-_UNSEEN = {"kind", "kinds", "alternative", "shape", "fitment", "figures", "family", "side", "parts"}
+_UNSEEN = {"kind", "kinds", "alternative", "shape", "fitment", "figures", "family", "side", "parts", "desk"}
 """Fields that say how to draw, what is read aloud, or what holds other pages: not printed as words."""
 
 
@@ -69,34 +71,34 @@ class Printing:
         return [(card, number, side) for card in self.cards for number, side in enumerate(card.sides, 1)]
 
     @cached_property
-    def parts(self) -> list[tuple[Card | Page, list[Sheet]]]:
-        """Parts of the binder with the pages each takes, by the running head every page of it bears."""
-        titles = [f"{part.id} {part.title}" if isinstance(part, Card) else part.title
-                  for part in self.document.parts]  # fmt: skip
-        left = self.pages["binder.pdf"][self.front_pages :]
-        found = []
-        for part, title in zip(self.document.parts, titles, strict=True):
-            count = next(
-                (at for at, sheet in enumerate(left) if not _bears(sheet, title, self.document.rig)),
-                len(left),
-            )
-            found.append((part, left[:count]))
+    def parts(self) -> list[tuple[Part, list[Sheet]]]:
+        """Parts of the binder and of the desk with the pages each takes, by what stands at their feet."""
+        binder, desk = self.pages["binder.pdf"][self.front_pages :], self.pages["desk.pdf"][1:]
+        return [*self._dealt(self.document.parts, binder), *self._dealt(self.document.desk, desk)]
+
+    def _dealt(self, parts: tuple[Part, ...], sheets: list[Sheet]) -> Iterator[tuple[Part, list[Sheet]]]:
+        left = sheets
+        for part in parts:
+            count = int(foot_of(left[0], part_title(part))[1])
+            numbers = [foot_of(sheet, part_title(part)) for sheet in left[:count]]
+            assert numbers == [(str(number), str(count)) for number in range(1, count + 1)]
+            yield part, left[:count]
             left = left[count:]
-        assert not left, f"{len(left)} pages of the binder belong to no part"
-        return found
+        assert not left, f"{len(left)} pages belong to no part"
 
     @cached_property
     def front_pages(self) -> int:
-        """How many pages the cover and the contents take."""
-        rig = self.document.rig
-        return max(
-            at for at, sheet in enumerate(self.pages["binder.pdf"], 1) if _bears(sheet, "Contents", rig)
-        )
+        """How many pages the cover and the list of parts take."""
+        cover = self.pages["binder.pdf"]
+        covers = int(foot_of(cover[0], self.document.title)[1])
+        return covers + int(foot_of(cover[covers], CONTENTS)[1])
 
 
-def _bears(sheet: Sheet, title: str, rig: str) -> bool:
-    """Tell whether a page's running head names this part: it stands last but one on the page."""
-    return f" {title} {rig} From {EFFECTIVE} page " in sheet.text
+def foot_of(sheet: Sheet, title: str) -> tuple[str, str]:
+    """Number and count of pages at the foot of a page of this part."""
+    found = re.search(rf"from {EFFECTIVE} {re.escape(title)}, page (\d+) of (\d+)", sheet.text)
+    assert found, f"{title} does not stand at the foot: ...{sheet.text[-150:]}"
+    return found[1], found[2]
 
 
 def strings(value: object) -> Iterator[str]:

@@ -16,7 +16,7 @@ import pytest
 
 from binder.cards.blocks import Block, Card, Line, Page, Picture, Side, Step, Table, ValueTable
 from binder.cards.drawings import PlanView
-from binder.rendering.html import ring_html
+from binder.rendering.html import CONTENTS, DESK, part_title, ring_html
 from binder.rendering.pdf import render
 from tests import paper_checks as paper
 from tests.paper.number_words import numbers_of
@@ -66,13 +66,11 @@ def test_every_digit_of_a_sheet_belongs_to_its_cards(printing: Printing) -> None
     assert digits(sheet.text for sheet in printing.pages["sheets.pdf"]) == cards
 
 
-def running(printing: Printing, sheets: list[Sheet], title: str) -> Counter[str]:
-    """Digits of the running heads and feet of some pages of the binder."""
-    pages = printing.pages["binder.pdf"]
-    total = Counter[str]()
-    for sheet in sheets:
-        total += digits([title, EFFECTIVE, f"page {pages.index(sheet) + 1} of {len(pages)}"])
-    return total
+def running(sheets: list[Sheet], title: str, code: str = "") -> Counter[str]:
+    """Digits of the running feet of the pages of a part."""
+    count = len(sheets)
+    feet = (f"{code} {EFFECTIVE} {title} {number} {count}" for number in range(1, count + 1))
+    return digits(feet)
 
 
 def heads(page: Page) -> Counter[str]:
@@ -84,28 +82,30 @@ def test_every_digit_of_the_binder_belongs_to_its_part(printing: Printing) -> No
     for part, sheets in printing.parts:
         printed = digits(sheet.text for sheet in sheets)
         if isinstance(part, Card):
-            wanted = digits(strings(part.reasons)) + running(printing, sheets, f"{part.id} {part.title}")
+            wanted = digits(strings(part.reasons)) + running(sheets, part_title(part), part.code)
             wanted += sum((framed(part, number) for number in range(1, len(part.sides) + 1)), Counter[str]())
             assert printed == wanted, part.title
         else:
-            wanted = digits(strings(part)) + running(printing, sheets, part.title)
+            wanted = digits(strings(replace(part, code=""))) + running(sheets, part.title, part.code)
             assert wanted - printed == Counter(), part.title
             assert set(printed - wanted) <= set(heads(part)), part.title
 
 
-def test_every_digit_of_cover_and_contents_belongs_there(printing: Printing) -> None:
-    sheets = printing.pages["binder.pdf"][: printing.front_pages]
-    wanted = digits(strings(printing.document)) + running(printing, sheets, "")
-    page = printing.front_pages + 1
-    for part, of_part in printing.parts:
-        wanted += digits([part.title, str(page), part.id if isinstance(part, Card) else ""])
-        page += len(of_part)
+def test_every_digit_of_cover_and_lists_belongs_there(printing: Printing) -> None:
+    front = printing.pages["binder.pdf"][: printing.front_pages]
+    lists = (("binder.pdf", CONTENTS, printing.document.parts), ("desk.pdf", DESK, printing.document.desk))
+    wanted = digits(strings(printing.document)) + running(front[:-1], printing.document.title)
+    for _, title, parts in lists:
+        rows = [(part, sheets) for part, sheets in printing.parts if part in parts]
+        wanted += running(front[-1:], title)
+        wanted += digits(f"{part_title(part)} {len(sheets)} {part.code} {EFFECTIVE}" for part, sheets in rows)
 
-    assert digits(sheet.text for sheet in sheets) == wanted
+    printed = [*front, printing.pages["desk.pdf"][0]]
+    assert digits(sheet.text for sheet in printed) == wanted
 
 
 def test_every_number_has_an_origin(printing: Printing, origins: Origins) -> None:
-    parts = [printing.document, *printing.document.parts]
+    parts = [printing.document, *printing.document.parts, *printing.document.desk]
 
     assert [found for part in parts for found in unexplained(origins, part)] == []
     assert sum(1 for part in parts for said in said_by(part) for _ in numbers_of(said.text)) > 1000
@@ -114,7 +114,11 @@ def test_every_number_has_an_origin(printing: Printing, origins: Origins) -> Non
 def test_every_number_of_a_demo_that_is_only_worded_has_an_origin(worded: Printing) -> None:
     origins = Origins(worded)
 
-    assert [found for part in worded.document.parts for found in unexplained(origins, part)] == []
+    assert [
+        found
+        for part in (*worded.document.parts, *worded.document.desk)
+        for found in unexplained(origins, part)
+    ] == []
     assert unexplained(origins, worded.document) == []
 
 

@@ -7,9 +7,10 @@ from collections.abc import Iterator
 import pikepdf
 import pytest
 
-from binder.cards.blocks import BinderDocument, Block, Card, Drawing, Line, Picture, Step
+from binder.cards.blocks import Block, Drawing, Line, Picture, Step
+from binder.rendering.html import CONTENTS, DESK, part_title
 from binder.rendering.paper import PAPERS
-from tests.paper.printings import PDFS, Printing, Sheet, said_by_side, strings
+from tests.paper.printings import EFFECTIVE, PDFS, Printing, Sheet, said_by_side, strings
 
 _ABOVE = 3
 """Points by which the letters of an answer may rise over the first letter of its challenge."""
@@ -36,7 +37,7 @@ def test_the_cover_says_what_is_bad_and_what_is_missing(printing: Printing) -> N
     document = printing.document
     front = " ".join(sheet.text for sheet in printing.pages["binder.pdf"][: printing.front_pages])
     # A running foot stands between two pages; a list that goes on over it is read without.
-    front = re.sub(rf" (Larkspur |Kestrel )?From {document.effective} page \d+ of \d+|\u2022", "", front)
+    front = re.sub(r" \S+ \u00b7 from \S+ [A-Za-z ]+, page \d+ of \d+|\u2022", "", front)
     said = list(strings(document))
 
     assert document.missing
@@ -101,6 +102,7 @@ def test_pages_are_as_many_and_as_large_as_declared(printing: Printing) -> None:
     sizes = {
         "cards.pdf": (form.card.width, form.card.height),
         "binder.pdf": (form.width, form.height),
+        "desk.pdf": (form.width, form.height),
         "sheets.pdf": (form.height, form.width),
     }
 
@@ -117,15 +119,30 @@ def test_a_sheet_says_what_its_cards_say(printing: Printing) -> None:
     assert letters("sheets.pdf") == letters("cards.pdf")
 
 
-def test_contents_give_the_page_each_part_begins_on(printing: Printing) -> None:
-    contents = printing.pages["binder.pdf"][printing.front_pages - 1].text
-    first = printing.front_pages + 1
+def test_the_list_gives_pages_code_and_date_of_each_part(printing: Printing) -> None:
+    lists = printing.pages["binder.pdf"][printing.front_pages - 1].text + printing.pages["desk.pdf"][0].text
 
     for part, sheets in printing.parts:
-        name = f"{part.id} {part.title}" if isinstance(part, Card) else part.title
-        # The number stands at the right margin; the reader of the page may leave the gap before it out.
-        assert re.search(rf" {re.escape(name)} ?{first} ", contents), name
-        first += len(sheets)
+        row = f"{part_title(part)} {len(sheets)} {part.code} {EFFECTIVE} "
+        assert unspaced(row) in unspaced(lists), row
+
+
+def test_links_of_the_lists_lead_to_the_first_page_of_their_part(printing: Printing) -> None:
+    for name, first, parts in (
+        ("binder.pdf", printing.front_pages, printing.document.parts),
+        ("desk.pdf", 1, printing.document.desk),
+    ):
+        with pikepdf.open(io.BytesIO(printing.files[name])) as pdf:
+            at = {page.obj.objgen: number for number, page in enumerate(pdf.pages)}
+            led = [at[one.Dest[0].objgen] for one in pdf.pages[first - 1].Annots]
+        counts = [len(sheets) for part, sheets in printing.parts if part in parts]
+        assert led == [first + sum(counts[:number]) for number in range(len(counts))]
+
+
+def test_pages_are_labeled_by_their_part_from_1(printing: Printing) -> None:
+    labels = [printing.pages["desk.pdf"][0].page.pdf.get_page_label(number) for number in range(3)]
+
+    assert labels == ["For the desk, 1", "Scale worksheet, 1", "Scale worksheet, 2"]
 
 
 def bookmarks(pdf: bytes) -> list[str]:
@@ -139,11 +156,12 @@ def test_bookmarks_are_words_a_person_reads(printing: Printing) -> None:
         f"{card.id} {card.title}" + (", continued" if number > 1 else "")
         for card, number, _ in printing.sides
     ]
-    document: BinderDocument = printing.document
-    pages = [part.title for part in document.parts if part not in printing.cards]
+    document = printing.document
+    binder, desk = map(part_title, document.parts), map(part_title, document.desk)
 
     assert bookmarks(printing.files["cards.pdf"]) == sides
-    assert bookmarks(printing.files["binder.pdf"]) == [document.title, "Contents", *sides, *pages]
+    assert bookmarks(printing.files["binder.pdf"]) == [document.title, CONTENTS, *binder]
+    assert bookmarks(printing.files["desk.pdf"]) == [DESK, *desk]
 
 
 def test_the_record_lists_each_file_by_its_hash(printing: Printing) -> None:

@@ -12,6 +12,7 @@ from binder.cards.blocks import (
     Blank,
     Block,
     Box,
+    Card,
     End,
     Heading,
     Line,
@@ -63,7 +64,14 @@ def acted_on(block: Block) -> Iterator[str]:
 
 
 def test_type_has_a_closed_set_of_sizes(printing: Printing) -> None:
-    used = {glyph.points for sheets in printing.pages.values() for sheet in sheets for glyph in sheet.glyphs}
+    cards = [sheet for part, sheets in printing.parts if isinstance(part, Card) for sheet in sheets]
+    used = {
+        glyph.points
+        for sheets in printing.pages.values()
+        for sheet in sheets
+        if sheet not in cards  # In the binder a card's sides are reduced.
+        for glyph in sheet.glyphs
+    }
 
     assert used - SIZES == set()
     assert {8, 9, 13, 17, 24} <= used
@@ -90,12 +98,13 @@ def test_nothing_is_nearer_than_5_mm_to_the_edge_of_a_card(printing: Printing) -
         assert paper.outside_safe_area(sheet.page, SAFE_AREA) == [], f"card {card.id}, side {number}"
 
 
-def test_nothing_is_nearer_than_5_mm_to_the_edge_of_a_page(printing: Printing) -> None:
-    for number, sheet in enumerate(printing.pages["binder.pdf"], 1):
+@pytest.mark.parametrize("name", ["binder.pdf", "desk.pdf"])
+def test_nothing_is_nearer_than_5_mm_to_the_edge_of_a_page(printing: Printing, name: str) -> None:
+    for number, sheet in enumerate(printing.pages[name], 1):
         assert paper.outside_safe_area(sheet.page, SAFE_AREA) == [], f"page {number}"
 
 
-@pytest.mark.parametrize("name", ["cards.pdf", "binder.pdf", "sheets.pdf"])
+@pytest.mark.parametrize("name", ["cards.pdf", "binder.pdf", "desk.pdf", "sheets.pdf"])
 def test_no_letter_is_printed_over_another(printing: Printing, name: str) -> None:
     for number, sheet in enumerate(printing.pages[name], 1):
         assert paper.overlapping_glyphs(sheet.page) == [], f"page {number}"
@@ -132,20 +141,48 @@ def is_code(area: paper.Area, sheet: Sheet) -> bool:
     return any(abs(area.left - code.left) + abs(area.top - code.top) < 1 for code in sheet.codes)
 
 
+def drawn(printing: Printing) -> Iterator[tuple[str, tuple[Block, ...], list[int]]]:
+    """What stands on each side of the ring and in each page of the binder: file, blocks, numbers of pages."""
+    yield from (("cards.pdf", side.blocks, [at]) for at, (_, _, side) in enumerate(printing.sides))
+    number = printing.front_pages
+    for part, sheets in printing.parts[: len(printing.document.parts)]:
+        if isinstance(part, Page):
+            yield "binder.pdf", part.blocks, list(range(number, number + len(sheets)))
+        number += len(sheets)
+
+
 def test_a_drawing_holds_its_own_words_and_no_others(printing: Printing) -> None:
-    areas, number, drawn = drawings(printing.files["binder.pdf"]), printing.front_pages, 0
-    for part, sheets in printing.parts:
-        blocks = part.blocks if isinstance(part, Page) else [b for side in part.sides for b in side.blocks]
+    areas = {name: drawings(printing.files[name]) for name in ("cards.pdf", "binder.pdf")}
+    worded = 0
+    for name, blocks, numbers in drawn(printing):
         words = Counter(
             unspaced("".join(text for b in blocks if isinstance(b, Picture) for text in strings(b)))
         )
         held: Counter[str] = Counter()
-        for sheet in sheets:
-            inside = [area for area in areas.get(number, []) if not is_code(area, sheet)]
+        for number in numbers:
+            sheet = printing.pages[name][number]
+            inside = [area for area in areas[name].get(number, []) if not is_code(area, sheet)]
             held.update(
                 glyph.letter for area in inside for glyph in sheet.glyphs if glyph.area.overlaps(area)
             )
-            number += 1
-        drawn += bool(words)
-        assert held == words, part.title
-    assert drawn >= 2
+        worded += bool(words)
+        assert held == words, (name, numbers)
+    assert worded >= 2
+
+
+def filled_share(sheet: Sheet) -> float:
+    """How far down the text of a page reaches, without its foot."""
+    foot, height = 45.0, float(sheet.page.get_height())
+    lowest: float = min(
+        (glyph.area.bottom for glyph in sheet.glyphs if glyph.area.bottom > foot), default=height
+    )
+    return (height - lowest) / (height - foot)
+
+
+def test_a_page_is_a_quarter_filled_but_the_last_of_a_part(printing: Printing) -> None:
+    for part, sheets in printing.parts:
+        assert [filled_share(sheet) for sheet in sheets[:-1] if filled_share(sheet) < 1 / 4] == [], part.title
+
+
+def test_the_binder_is_no_thicker_than_it_may_be(printing: Printing) -> None:
+    assert len(printing.pages["binder.pdf"]) <= {"larkspur": 42}.get(printing.rig, 45)

@@ -12,7 +12,8 @@ from binder.assessment.assess import assess
 from binder.build import BuildOptions, build
 from binder.cards.order import binder_document, ring
 from binder.models.load import load_profile
-from binder.rendering.html import binder_html, ring_html
+from binder.rendering.html import ring_html
+from tests.rendering.whole_binder import binder_html
 
 ROOT = Path(__file__).parents[2]
 RIGS = sorted([*(ROOT / "profiles").iterdir(), *(ROOT / "tests" / "rigs").iterdir()])

@@ -5,8 +5,9 @@ from jinja2 import StrictUndefined
 
 from binder.cards.blocks import Card, Heading, Line, Side
 from binder.rendering import html
-from binder.rendering.html import NotInTypeface, TemplateFault, binder_html, ring_html
+from binder.rendering.html import NotInTypeface, TemplateFault, ring_html
 from tests.rendering.synthetic_cards import BINDER, COUPLING, RING, TIRES
+from tests.rendering.whole_binder import binder_html
 
 
 def test_a_template_is_not_trusted_with_what_people_wrote() -> None:

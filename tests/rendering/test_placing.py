@@ -10,7 +10,6 @@ from binder.cards.blocks import (
     Line,
     Note,
     Picture,
-    Reason,
     Side,
     Table,
     ValueRow,
@@ -18,7 +17,6 @@ from binder.cards.blocks import (
     View,
 )
 from binder.cards.drawings import MarginBar, MarginBars, PlanView, Thing, Vehicle
-from binder.rendering.html import reasons_by_side
 from binder.rendering.paper import PAPERS
 from binder.rendering.placing import (
     DRAWERS,
@@ -160,14 +158,6 @@ def test_a_large_value_goes_below_a_name_it_has_no_room_beside() -> None:
 def test_the_bar_at_the_left_is_explained_where_there_is_one() -> None:
     assert placed_side(Side("", (Line("A", "B", killer=True),)), 1, 1, WIDTH).has_killers
     assert not placed_side(Side("", (Line("A", "B"),)), 1, 1, WIDTH).has_killers
-
-
-def test_reasons_go_to_the_next_side_when_a_column_is_full_and_none_is_lost() -> None:
-    reasons = tuple(Reason(f"Reason {number}", "why " * 40, "table") for number in range(30))
-    shares = reasons_by_side(reasons, 2, PAPERS["letter"])
-
-    assert shares[0] + shares[1] == reasons
-    assert 0 < len(shares[0]) < len(shares[1])
 
 
 def test_rows_are_counted_as_they_break() -> None:

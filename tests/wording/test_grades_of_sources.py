@@ -12,9 +12,9 @@ from binder.cards.order import binder_document, ring
 from binder.reference import constants
 from binder.reference.constants import PROCEDURE_CONSTANTS, Constant
 from binder.reference.sources import source, source_ids
-from binder.rendering.html import binder_html
 from binder.wording.record import origin_words, source_words
 from tests.cards.binder_rigs import demo
+from tests.rendering.whole_binder import binder_html
 
 _ROOT = Path(__file__).parents[2]
 _TABLES = sorted((_ROOT / "binder" / "assessment").glob("*/*kinds.py"))

@@ -325,6 +325,3 @@ LEVEL_MISSING = _missing(
     key=f"{_TANK}.start",
     path="trip plan, levels_at_start.{vehicle}.{tank}",
 )
-
-OF_A_DAY = frozenset({*LEVEL, *WASTE_LEVEL, *CHARGE, *RANGE_LEFT, NIGHTS, WITHOUT_FILLING, WITHOUT_DUMPING})
-"""What has a figure for each day or stop of the trip."""

@@ -178,10 +178,7 @@ HEAVIER_END = FigureKind(
     sources="statics; practice",
     basis={"ends": "calculated", "": "assumed"},
 ).by_rule("The heavier wheel end ({side}), by {by}.")
-IN_STATE = frozenset(
-    {HEAVIER_END, *(kind for rated in (AXLE, TOTAL, COMBINATION) for kind in (rated.load, rated.margin))}
-)
-"""What has a figure for each state of the trip."""
+
 END_ALLOWANCE = FigureKind(f"{_AXLE}.end_allowance", "weight up", sources="practice").by_rule(
     "What the heavier wheel end is taken to carry over half the axle, because the ends were not weighed."
 )
