@@ -50,12 +50,12 @@ PROCEDURE_PAGES = (
 )
 DEMOS = ("larkspur", "kestrel", "sandpiper", "tamarack")
 MORE_WORDS = """
-ACTUAL AGREED ARMS AROUND ASKED BACK BUILDING CARD CLEARED CLOTHS DARK DATE DECLARED EACH EDGE EMPTY ENOUGH
-FILM FLAME FOLDED FROM GAUGE GREASED GREEN HOME INSIDE INTO LEAVE LET LETTER LEVEL LONG MATTE MEETS MICE
-MIRROR MOVE NOT ONCE ONE OPENED ORIGINALS PAGE PAPERS PARK PARKING PERMIT POINT POWER PRESCRIPTION PRINTER
-PROOF PULL REACHED READ RED REGISTER RING ROLLED ROUNDED SEEN SERVICED SET SHADE SIDE SIGNED SITE SIZE SPRAY
-SWEPT TAKEN TAKES TEAR THROUGH TIED TURN UNCOUPLED UNPLUGGED VALVE WARMED WATCHED WAY WET WHILE WINDOWS WIPE
-WITH WORKING WRITTEN
+ACTUAL AGREED ALOUD ARMS AROUND ASKED BACK BUILDING CARD CLOTHS DARK DATE DECLARED EACH EDGE EMPTIED EMPTY
+ENOUGH FILM FLAME FOLDED FROM GAUGE GREASED GREEN HOME INSIDE INTO LEAVE LET LETTER LEVEL LONG MATTE MEETS
+MICE MIRROR MOVE NEXT NOT ONCE ONE OPENED ORIGINALS PAGE PAPERS PARK PARKING PERMIT PINK PLATES POINT POWER
+PRESCRIPTION PRINTER PROOF PULL REACHED READ RED REGISTER RING RINSED ROLLED ROUNDED SEEN SERVICED SET SHADE
+SIDE SIGNED SITE SIZE SPRAY SWEPT SWITCHED TAKEN TAKES TAP TEAR THROUGH TIED TURN UNCOUPLED UNPLUGGED VALVE
+WAIT WARMED WATCHED WATER WAY WET WHILE WIDE WINDOWS WIPE WIRED WITH WORKING WRITTEN
 """
 
 
@@ -81,9 +81,9 @@ def test_each_page_is_one_sheet_but_the_questions_of_the_night(name: str) -> Non
 
     parts = binder_parts(document, assessment.rig.paper)[1:]  # After the cover.
 
-    assert {part.name.removeprefix("page-"): render(part.html).page_count for part in parts} == {
-        page.name: 2 if page.name == "questions_of_the_night" else 1 for page in made
-    }
+    sheets = {part.name.removeprefix("page-"): render(part.html).page_count for part in parts}
+    assert sheets.pop("questions_of_the_night") <= 2
+    assert sheets == {page.name: 1 for page in made if page.name in sheets}
 
 
 @given(of=any_rig())
@@ -112,9 +112,12 @@ def test_the_pages_of_a_starter_name_nothing_its_kind_has_not(kind: str, tmp_pat
     assert [text for text in said if re.search(FOREIGN[kind], text, re.IGNORECASE)] == []
 
 
-@pytest.mark.parametrize("of", full_rigs())
-def test_answers_are_values_or_states_of_a_short_vocabulary(of: Rig) -> None:
-    found = [line.answer for page in pages(assessed(of)) for line in lines(page).values()]
+@pytest.mark.parametrize(
+    "of", [*full_rigs(), *DEMOS], ids=lambda of: of if isinstance(of, str) else "made up"
+)
+def test_answers_are_values_or_states_of_a_short_vocabulary(of: Rig | str) -> None:
+    assessment = demo(of) if isinstance(of, str) else assessed(of)
+    found = [line.answer for page in pages(assessment) for line in lines(page).values()]
     words = {word for answer in found for word in re.findall(r"[A-Z]{2,}", answer)}
 
     assert words - VOCABULARY - set(MORE_WORDS.split()) == set()
