@@ -60,3 +60,4 @@ border_papers = _page("border_papers", lambda assessment: {"papers with a date":
 storing = _page("storing")
 season_start = _page("season_start")
 questions_of_the_night = _page("questions_of_the_night", _questions)
+print_guide = _page("print_guide")

@@ -218,7 +218,6 @@ def listed(names: Iterable[str]) -> str:
 
 _LOOKED_FOR = (
     "air hose",
-    "clip-on chuck",
     "compressor",
     "fuses",
     "leak test fluid",

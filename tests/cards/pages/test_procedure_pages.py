@@ -17,6 +17,7 @@ from binder.cards.pages.procedure_pages import (
     border_papers,
     driver_change,
     leaving_the_site,
+    print_guide,
     questions_of_the_night,
     season_start,
     storing,
@@ -45,16 +46,16 @@ PROCEDURE_PAGES = (
     border_papers,
     storing,
     season_start,
+    print_guide,
 )
 DEMOS = ("larkspur", "kestrel", "sandpiper", "tamarack")
 MORE_WORDS = """
-ABOARD AGREED ALOUD ARMS AROUND ASKED BUILDING CARD CHARGED CLEARED CLOTHS CONNECTED COUNTED DARK DATE
-DECLARED DUG EACH EARLY EMPTIED EMPTY ENOUGH FAST FLAME FOLDED FOOD FOUND FROM GAUGE GREASED GREEN HOME
-INSIDE INTO LEAK LEAVE LESS LET LETTER LEVEL LONG MICE MIRROR MOVE NEXT NOT ONCE ONLY OPENED ORIGINALS OUT
-PAGE PAPERS PARK PARKING PERMIT PINK PLATES POINT POWER PRESCRIPTION PROOF PULL REACHED READ RED REGISTER
-RINSED ROLLED SEALED SEEN SERVICED SET SHADE SIGNED SITE SPRAY START STOWED SWEPT SWITCHED TANK TAP TEAR
-THERE TIED TIRE TURN TWICE UNCOUPLED UNPLUGGED VALVE WAIT WALKED WARMED WATCHED WATER WAY WET WHILE WIND
-WINDOWS WIPE WIRED WITH WORKING WRITTEN
+ACTUAL AGREED ALOUD ARMS AROUND ASKED BACK BUILDING CARD CLOTHS DARK DATE DECLARED EACH EDGE EMPTIED EMPTY
+ENOUGH FILM FLAME FOLDED FROM GAUGE GREASED GREEN HOME INSIDE INTO LEAVE LET LETTER LEVEL LONG MATTE MEETS
+MICE MIRROR MOVE NEXT NOT ONCE ONE OPENED ORIGINALS PAGE PAPERS PARK PARKING PERMIT PINK PLATES POINT POWER
+PRESCRIPTION PRINTER PROOF PULL REACHED READ RED REGISTER RING RINSED ROLLED ROUNDED SEEN SERVICED SET SHADE
+SIDE SIGNED SITE SIZE SPRAY SWEPT SWITCHED TAKEN TAKES TAP TEAR THROUGH TIED TURN UNCOUPLED UNPLUGGED VALVE
+WAIT WARMED WATCHED WATER WAY WET WHILE WIDE WINDOWS WIPE WIRED WITH WORKING WRITTEN
 """
 
 
@@ -80,9 +81,9 @@ def test_each_page_is_one_sheet_but_the_questions_of_the_night(name: str) -> Non
 
     parts = binder_parts(document, assessment.rig.paper)[1:]  # After the cover.
 
-    assert {part.name.removeprefix("page-"): render(part.html).page_count for part in parts} == {
-        page.name: 2 if page.name == "questions_of_the_night" else 1 for page in made
-    }
+    sheets = {part.name.removeprefix("page-"): render(part.html).page_count for part in parts}
+    assert sheets.pop("questions_of_the_night") <= 2
+    assert sheets == {page.name: 1 for page in made if page.name in sheets}
 
 
 @given(of=any_rig())
@@ -111,9 +112,10 @@ def test_the_pages_of_a_starter_name_nothing_its_kind_has_not(kind: str, tmp_pat
     assert [text for text in said if re.search(FOREIGN[kind], text, re.IGNORECASE)] == []
 
 
-@pytest.mark.parametrize("of", full_rigs())
-def test_answers_are_values_or_states_of_a_short_vocabulary(of: Rig) -> None:
-    found = [line.answer for page in pages(assessed(of)) for line in lines(page).values()]
+@pytest.mark.parametrize("of", [*full_rigs(), *DEMOS], ids=lambda of: of if isinstance(of, str) else "")
+def test_answers_are_values_or_states_of_a_short_vocabulary(of: Rig | str) -> None:
+    assessment = demo(of) if isinstance(of, str) else assessed(of)
+    found = [line.answer for page in pages(assessment) for line in lines(page).values()]
     words = {word for answer in found for word in re.findall(r"[A-Z]{2,}", answer)}
 
     assert words - VOCABULARY - set(MORE_WORDS.split()) == set()
