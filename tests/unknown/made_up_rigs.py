@@ -169,7 +169,40 @@ def _vehicle(draw: Random, kind: str) -> Data:
         },
         "axles": axles,
     }
-    return vehicle | _fittings(draw, kind, span)
+    fitted = _fittings(draw, kind, span)
+    # Chances of their own, so that a seed still gives the rig it gave before these were asked.
+    chance = Random(f"{kind} {span} {front} {rear}")  # noqa: S311 - chance that can be had again.
+    vehicle["size"] |= {f"{end}_clearance": f"{chance.randint(4, 30)} in" for end in ("front", "rear")}
+    if kind in {"motorhome", "pickup"}:
+        fitted["transmission"] = {"tow_with_wheels_down": chance.choice(TOWED)}
+    fitted["equipment"] = fitted.get("equipment", {}) | _for_strangers(chance, span)
+    return vehicle | fitted
+
+
+TOWED = ("", "no", "no: drive shaft out first, its oil pump turns only with the engine", "yes, in neutral")
+
+
+def _for_strangers(chance: Random, span: int) -> Data:
+    """Points that a wrecker's driver asks for, in any place and any number, and a fire's exits."""
+
+    def spots(most: int, *sides: str) -> list[Data | str]:
+        placed: list[Data | str] = [
+            {
+                "place": f"frame {number}",
+                "at": f"{chance.randint(-60, span + 90)} in",
+                "side": chance.choice(sides),
+            }
+            for number in range(chance.randint(0, most))
+        ]
+        return [*placed, LONG_NAME] if chance.random() < 0.2 else placed
+
+    return {
+        "jacking points": spots(4, "both", "left"),
+        "lift points": spots(2, "both", "front", "rear"),
+        "tow eyes": spots(2, "front", "rear"),
+        "air port": chance.choice(("", "behind the front bumper on the left, 1/4 in male coupler")),
+        "exits": spots(5, "left", "right", "rear"),
+    }
 
 
 def _fittings(draw: Random, kind: str, span: int) -> Data:
