@@ -170,38 +170,26 @@ def _vehicle(draw: Random, kind: str) -> Data:
         "axles": axles,
     }
     fitted = _fittings(draw, kind, span)
-    # Chances of their own, so that a seed still gives the rig it gave before these were asked.
-    chance = Random(f"{kind} {span} {front} {rear}")  # noqa: S311 - chance that can be had again.
+    chance = Random(f"{kind} {span} {front} {rear}")  # noqa: S311 - its own, so that no seed's rig changes.
     vehicle["size"] |= {f"{end}_clearance": f"{chance.randint(4, 30)} in" for end in ("front", "rear")}
     if kind in {"motorhome", "pickup"}:
-        fitted["transmission"] = {"tow_with_wheels_down": chance.choice(TOWED)}
-    fitted["equipment"] = fitted.get("equipment", {}) | _for_strangers(chance, span)
-    return vehicle | fitted
-
-
-TOWED = ("", "no", "no: drive shaft out first, its oil pump turns only with the engine", "yes, in neutral")
+        fitted["transmission"] = {"tow_with_wheels_down": chance.choice(("", "no", "no: shaft out", "yes"))}
+    return vehicle | fitted | {"equipment": fitted.get("equipment", {}) | _for_strangers(chance, span)}
 
 
 def _for_strangers(chance: Random, span: int) -> Data:
     """Points that a wrecker's driver asks for, in any place and any number, and a fire's exits."""
 
     def spots(most: int, *sides: str) -> list[Data | str]:
-        placed: list[Data | str] = [
-            {
-                "place": f"frame {number}",
-                "at": f"{chance.randint(-60, span + 90)} in",
-                "side": chance.choice(sides),
-            }
-            for number in range(chance.randint(0, most))
+        return [
+            {"place": LONG_NAME, "at": f"{chance.randint(-60, span + 90)} in", "side": chance.choice(sides)}
+            for _ in range(chance.randint(0, most))
         ]
-        return [*placed, LONG_NAME] if chance.random() < 0.2 else placed
 
     return {
-        "jacking points": spots(4, "both", "left"),
-        "lift points": spots(2, "both", "front", "rear"),
-        "tow eyes": spots(2, "front", "rear"),
-        "air port": chance.choice(("", "behind the front bumper on the left, 1/4 in male coupler")),
-        "exits": spots(5, "left", "right", "rear"),
+        "jacking points": ["frame", *spots(4, "both", "left")],
+        "tow eyes": spots(2, "both", "front", "rear"),
+        "exits": ["entry door", *spots(4, "left", "right", "rear")],
     }
 
 
@@ -261,10 +249,6 @@ def _house(draw: Random) -> Data:
             "tire monitor": {"closest_low_alarm": "15 %"},
             "chocks": "4",
             "extinguishers": draw.choice((["entry door"], [{"place": "galley", "type": "ABC 5 lb"}], "none")),
-            "exits": [
-                "entry door",
-                {"place": "window of the bedroom", "opens": "both red levers up, then push"},
-            ],
             "shut offs": [{"stops": "propane", "place": "bay behind the door", "how": "clockwise"}],
         },
     }
