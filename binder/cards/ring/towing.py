@@ -73,6 +73,9 @@ def _height(vehicle: Vehicle) -> Quantity | None:
     return max((one for one in (size.overall_height, raised) if one is not None), default=None)
 
 
+_NUMBERS, _SLIM = 2, 2.0
+"""Axles whose loads have room in the drawing, on a vehicle so many times as long as wide; else in words."""
+
 _KINDS = {
     "Jack here": ("jack", "jacking_points"),
     "Lift here": ("lift", "lift_points"),
@@ -90,12 +93,18 @@ def _drawn(assessment: Assessment, name: str, vehicle: Vehicle) -> Iterator[Bloc
     loads = {
         (name, at): (words.number(figure.quantity, LOAD), words.unit(LOAD))
         for at, axle in enumerate(vehicle.axles)
-        if (figure := _alone(assessment, name, axle)) and figure.quantity is not None
+        if _has_room(vehicle) and (figure := _alone(assessment, name, axle)) and figure.quantity is not None
     }
     drawing = tuple(marked_plan(assessment, {name: marks}, begun(name), loads))
     yield from drawing
     if len(loads) < len(vehicle.axles) or not any(isinstance(block, Picture) for block in drawing):
         yield from _loads(assessment, name, vehicle)
+
+
+def _has_room(vehicle: Vehicle) -> bool:
+    length, width = vehicle.size.overall_length, vehicle.size.overall_width
+    is_long = length is not None and width is not None and length >= _SLIM * width
+    return is_long and len(vehicle.axles) <= _NUMBERS
 
 
 def _loads(assessment: Assessment, name: str, vehicle: Vehicle) -> Iterator[Block]:
