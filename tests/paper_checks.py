@@ -103,7 +103,8 @@ def overlapping_glyphs(page: pdfium.PdfPage) -> list[tuple[Glyph, Glyph]]:
 
 
 def _forgiven(one: Glyph, other: Glyph) -> float:
-    are_neighbors = abs(one.order - other.order) == 1 and one.points == other.points
+    # On a turned page the reader may put a gap between two letters of a word.
+    are_neighbors = abs(one.order - other.order) in {1, 2} and one.points == other.points
     return _KERNING * one.points if are_neighbors else _TOUCH
 
 

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date, datetime
 from functools import cached_property
+from math import degrees
 
 import pint
 
@@ -112,6 +113,8 @@ class Origins:
         """Name where a number comes from; empty where nothing has it."""
         if number.words in _FIXED:
             return _FIXED[number.words]
+        if number.unit == "°" and self._is_angle(number.value):
+            return "angle of an overhang"
         if isinstance(number.value, str):
             return "word of the record or input" if self._has_word(number.words) else ""
         if number.quantity is None:
@@ -120,6 +123,11 @@ class Origins:
             if _is_printed_from(number, pool):
                 return place
         return ""
+
+    def _is_angle(self, value: float | str) -> bool:
+        """An angle is printed in whole degrees, rounded down; the registry knows no degree."""
+        angles = [one.value for one in self._figures if "overhang_angle" in one.key]
+        return value in {int(degrees(one.m)) for one in angles if isinstance(one, pint.Quantity)}
 
     def _has_word(self, words: str) -> bool:
         return words in self._words or any(f".{words.strip('.')}." in f".{key}." for key in self._keys)

@@ -98,7 +98,8 @@ def test_an_answer_stands_with_its_own_challenge(printing: Printing) -> None:
 def test_pages_are_as_many_and_as_large_as_declared(printing: Printing) -> None:
     sides = [card.sides for card in printing.cards]
     form = PAPERS[printing.assessment.rig.paper]
-    declared = {"cards.pdf": sum(map(len, sides)), "sheets.pdf": 2 * ((len(sides) + 1) // 2)}
+    leaves = sum((len(side) + 1) // 2 for side in sides)
+    declared = {"cards.pdf": sum(map(len, sides)), "sheets.pdf": 2 * ((leaves + 1) // 2)}
     sizes = {
         "cards.pdf": (form.card.width, form.card.height),
         "binder.pdf": (form.width, form.height),

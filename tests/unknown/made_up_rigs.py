@@ -169,7 +169,28 @@ def _vehicle(draw: Random, kind: str) -> Data:
         },
         "axles": axles,
     }
-    return vehicle | _fittings(draw, kind, span)
+    fitted = _fittings(draw, kind, span)
+    chance = Random(f"{kind} {span} {front} {rear}")  # noqa: S311 - its own, so that no seed's rig changes.
+    vehicle["size"] |= {f"{end}_clearance": f"{chance.randint(4, 30)} in" for end in ("front", "rear")}
+    if kind in {"motorhome", "pickup"}:
+        fitted["transmission"] = {"tow_with_wheels_down": chance.choice(("", "no", "no: shaft out", "yes"))}
+    return vehicle | fitted | {"equipment": fitted.get("equipment", {}) | _for_strangers(chance, span)}
+
+
+def _for_strangers(chance: Random, span: int) -> Data:
+    """Points that a wrecker's driver asks for, in any place and any number, and a fire's exits."""
+
+    def spots(most: int, *sides: str) -> list[Data | str]:
+        return [
+            {"place": LONG_NAME, "at": f"{chance.randint(-60, span + 90)} in", "side": chance.choice(sides)}
+            for _ in range(chance.randint(0, most))
+        ]
+
+    return {
+        "jacking points": ["frame", *spots(4, "both", "left")],
+        "tow eyes": spots(2, "both", "front", "rear"),
+        "exits": ["entry door", *spots(4, "left", "right", "rear")],
+    }
 
 
 def _fittings(draw: Random, kind: str, span: int) -> Data:
@@ -228,10 +249,6 @@ def _house(draw: Random) -> Data:
             "tire monitor": {"closest_low_alarm": "15 %"},
             "chocks": "4",
             "extinguishers": draw.choice((["entry door"], [{"place": "galley", "type": "ABC 5 lb"}], "none")),
-            "exits": [
-                "entry door",
-                {"place": "window of the bedroom", "opens": "both red levers up, then push"},
-            ],
             "shut offs": [{"stops": "propane", "place": "bay behind the door", "how": "clockwise"}],
         },
     }

@@ -80,9 +80,8 @@ def _order(rig: Rig, alike: tuple[AxleGroup, ...], words: Words) -> Iterator[Blo
     first = alike[0]
     name, wheels = _name(alike), rig.wheels.get(first.axle.wheels or "") or Wheels.blank()
     size = f"{first.tires.size or BLANK} {first.tires.load_range or BLANK}"
-    count = sum(2 * group.axle.tires_each_end * len(group.axle_names) for group in alike)
     fills = " / ".join(words.fill(group.value(kinds.SET_POINT), group.known_limit) for group in alike)
-    yield Big(name, size, f"{count} mounted; fill {fills} {words.unit(FILL)}", 24)
+    yield Big(name, size, f"cold fill {fills} {words.unit(FILL)}", 24)
     socket, thread = wheels.socket or BLANK, wheels.thread or BLANK
     yield Line(f"Nuts: socket {socket}, {thread}", words.text(wheels.nut_torque, TORQUE))
 

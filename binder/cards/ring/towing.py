@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from binder.assessment.assess import Assessment
 from binder.assessment.body.kinds import OVERHANG_ANGLE
 from binder.assessment.body.strangers import winched
-from binder.assessment.ledger import Figure, FigureKind
+from binder.assessment.ledger import Figure, FigureKind, all_known
 from binder.assessment.weights.kinds import AXLE, AXLE_ALONE, TOTAL, TOTAL_ALONE
 from binder.cards.blocks import Big, Blank, Block, Card, Heading, Line, Picture
 from binder.cards.procedures.lines import said_card
@@ -13,7 +13,8 @@ from binder.cards.procedures.reading import card_words
 from binder.cards.rig_words import words_of
 from binder.cards.ring.marked_plan import Mark, marked_plan
 from binder.models.equipment import Spot
-from binder.models.vehicles import Vehicle
+from binder.models.rig import Rig
+from binder.models.vehicles import Size, Vehicle
 from binder.quantities import Quantity
 from binder.wording.measures import LOAD, SIZE
 from binder.wording.numbers import BLANK
@@ -50,7 +51,9 @@ def _alone(assessment: Assessment, vehicle: str, axle: str = "") -> Figure | Non
 def _vehicles(assessment: Assessment) -> Iterator[Block]:
     """Each vehicle by itself: its sizes, then its points, drawn and in words."""
     for name, vehicle, ends in winched(assessment.rig):
-        yield Heading(f"{begun(name)} alone" if ends[0] == "front" else begun(name))
+        loaded = ", ".join(_load_of(assessment.rig, name))
+        alone = f"with {loaded}" if loaded else "alone" if ends[0] == "front" else ""
+        yield Heading(f"{begun(name)} {alone}".strip())
         yield from _sizes(assessment, name, vehicle, ends)
         yield from _drawn(assessment, name, vehicle)
         yield from _told(vehicle, is_towing=ends[0] == "front")
@@ -58,7 +61,9 @@ def _vehicles(assessment: Assessment) -> Iterator[Block]:
 
 def _sizes(assessment: Assessment, name: str, vehicle: Vehicle, ends: tuple[str, ...]) -> Iterator[Block]:
     words, total = words_of(assessment), _alone(assessment, name)
-    yield Big("Height", words.text(_height(vehicle), SIZE), "", 24)
+    on_it = _load_of(assessment.rig, name)
+    heights = all_known(_height(one.size) for one in (vehicle, *on_it.values()))
+    yield Big("Height", words.text(max(heights) if heights else None, SIZE), "", 24)
     yield Big("Length", words.text(vehicle.size.overall_length, SIZE), "", 24)
     yield Big("Weight", words.text(total.quantity if total else None, LOAD), "", 24)
     for end in ends:
@@ -67,11 +72,19 @@ def _sizes(assessment: Assessment, name: str, vehicle: Vehicle, ends: tuple[str,
         yield Line(f"{begun(end)} overhang {overhang}", f"RAMP {angle} OR LESS")
 
 
-def _height(vehicle: Vehicle) -> Quantity | None:
-    size = vehicle.size
+def _height(size: Size) -> Quantity | None:
     raised = size.height_measured.raised if size.height_measured else None
     return max((one for one in (size.overall_height, raised) if one is not None), default=None)
 
+
+def _load_of(rig: Rig, vehicle: str) -> dict[str, Vehicle]:
+    """What stands on a vehicle, by its name; all but its height is measured on the vehicle with it on."""
+    on_it = (one.behind for one in rig.couplings if one.ahead == vehicle and one.how == "carried")
+    return {name: rig.vehicles[name] for name in on_it}
+
+
+_NUMBERS, _SLIM = 2, 2.0
+"""Axles whose loads have room in the drawing, on a vehicle so many times as long as wide; else in words."""
 
 _KINDS = {
     "Jack here": ("jack", "jacking_points"),
@@ -90,12 +103,18 @@ def _drawn(assessment: Assessment, name: str, vehicle: Vehicle) -> Iterator[Bloc
     loads = {
         (name, at): (words.number(figure.quantity, LOAD), words.unit(LOAD))
         for at, axle in enumerate(vehicle.axles)
-        if (figure := _alone(assessment, name, axle)) and figure.quantity is not None
+        if _has_room(vehicle) and (figure := _alone(assessment, name, axle)) and figure.quantity is not None
     }
     drawing = tuple(marked_plan(assessment, {name: marks}, begun(name), loads))
     yield from drawing
     if len(loads) < len(vehicle.axles) or not any(isinstance(block, Picture) for block in drawing):
         yield from _loads(assessment, name, vehicle)
+
+
+def _has_room(vehicle: Vehicle) -> bool:
+    length, width = vehicle.size.overall_length, vehicle.size.overall_width
+    is_long = length is not None and width is not None and length >= _SLIM * width
+    return is_long and len(vehicle.axles) <= _NUMBERS
 
 
 def _loads(assessment: Assessment, name: str, vehicle: Vehicle) -> Iterator[Block]:

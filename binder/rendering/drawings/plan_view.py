@@ -258,7 +258,10 @@ def _foot(view: PlanView, frame: _Frame, top: float) -> tuple[_Layer, float]:
 
 
 def _names(view: PlanView, frame: _Frame, boxes: list[Box], base: float) -> list[Text]:
-    names = [Text(vehicle.name, 0, base, is_bold=True, anchor="middle") for vehicle in view.vehicles]
+    most = (frame.width - 8 * len(boxes)) / len(boxes)
+    names = [
+        Text(vehicle.name, 0, base, is_bold=True, anchor="middle").fitted(most) for vehicle in view.vehicles
+    ]
     halves = [name.width / 2 for name in names]
     places = spread(
         [(box.left + box.right) / 2 for box in boxes],

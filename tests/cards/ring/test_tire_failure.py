@@ -85,8 +85,8 @@ def test_what_to_order_is_told_once_for_axles_that_take_the_same() -> None:
     bigs = [block for block in card.sides[1].blocks if isinstance(block, Big)]
 
     assert [(big.name, big.value, big.detail, big.points) for big in bigs] == [
-        ("Steer, drive, pairs", "295/75R22.5 G", "6 mounted; fill 105 / 95 psi", 24),
-        ("Towed car", "225/65R17 SL", "4 mounted; fill 33 psi", 24),
+        ("Steer, drive, pairs", "295/75R22.5 G", "cold fill 105 / 95 psi", 24),
+        ("Towed car", "225/65R17 SL", "cold fill 33 psi", 24),
     ]
     assert answers(card) == {
         "Nuts: socket 33 mm, dry": "475 ft\u00b7lb",

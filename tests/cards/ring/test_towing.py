@@ -145,11 +145,13 @@ def test_an_angle_that_cannot_be_known_is_a_blank() -> None:
     assert answers(towing(moved("no")))["Rear overhang ______ ft ______ in"] == "RAMP ______\u00b0 OR LESS"
 
 
-def test_a_camper_is_no_vehicle_that_a_wrecker_takes() -> None:
+def test_a_truck_stands_as_high_as_the_camper_on_it() -> None:
     card = towing(kind_of_rig("slide_in_camper"))
     names = [block.text for side in card.sides for block in side.blocks if isinstance(block, Heading)]
+    bigs = {block.name: block.value for block in card.sides[1].blocks if isinstance(block, Big)}
 
-    assert names == ["Before it is lifted", "Truck alone"]
+    assert names == ["Before it is lifted", "Truck with camper"]
+    assert (bigs["Height"], bigs["Length"]) == ("10 ft 10 in", "22 ft 4 in")
 
 
 def test_nobody_goes_under_it_on_what_it_stands_on() -> None:
