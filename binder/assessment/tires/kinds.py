@@ -130,7 +130,11 @@ RUN_FLAT_BELOW = FigureKind(
     ("Truck tires: no air on the vehicle, stand clear, tire service.",),
 )
 HOT_FLAT = FigureKind(f"{_AXLE}.hot_flat", "pressure up", sources="gas law; USSA1976; S54; practice").by_rule(
-    "What a tire that is flat by the cold line reads just driven, as warm as one that is filled right."
+    {
+        "": "What a tire that is flat by the cold line reads just driven, as warm as one that is filled right.",
+        "no rise": "What a tire that is flat by the cold line reads just driven, with the most that any tire "
+        "rises: no rise of its family was found.",
+    }
 )
 LOW_ALARM = FigureKind(f"{_AXLE}.low_alarm", "pressure up", sources="practice; 49 CFR 571.138").by_rule(
     {

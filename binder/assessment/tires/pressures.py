@@ -33,7 +33,7 @@ from binder.calculations.tires.load_tables import row_for, slack_to_next_row
 from binder.calculations.tires.pairs_and_age import hot_mates_apart
 from binder.models.load import Profile
 from binder.quantities import Quantity, registry
-from binder.reference.constants import HOT_RISES, LOAD_USED_ATTENTION, PROCEDURE_CONSTANTS
+from binder.reference.constants import HOT_RISES, LOAD_USED_ATTENTION, MOST_HOT_RISE, PROCEDURE_CONSTANTS
 
 FILL_TEMPERATURES = {
     "us": tuple(registry.Quantity(float(value), "degree_Fahrenheit") for value in range(30, 100, 10)),
@@ -348,13 +348,11 @@ def _enter_lines(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> None:
     row = Input(kinds.ROW_INPUT, inflation.row, kinds.ROW_PRESSURE.of(*subject))
     value, case = (alarm.pressure, "") if alarm else (None, "no row")
     ledger.enter(Figure(kinds.LOW_ALARM.of(*subject), value, (given, row), case))
-    hot = None
+    own_rise, hot = HOT_RISES.get(axle.tires.family or ""), None
     if line is not None and pressure is not None:
-        hot = hot_flat_line(
-            line, pressure, HOT_RISES.get(axle.tires.family or "", HOT_RISES[""]).quantity, axle.step
-        )
+        hot = hot_flat_line(line, pressure, (own_rise or MOST_HOT_RISE).quantity, axle.step)
     cold = Input(kinds.RUN_FLAT_INPUT, line, kinds.RUN_FLAT_BELOW.of(*subject))
-    ledger.enter(Figure(kinds.HOT_FLAT.of(*subject), hot, (cold, given)))
+    ledger.enter(Figure(kinds.HOT_FLAT.of(*subject), hot, (cold, given), "" if own_rise else "no rise"))
     if alarm and hot is not None and pressure is not None:
         _enter_monitor(axle, pressure, alarm.pressure, hot, ledger)
 

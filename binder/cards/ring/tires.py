@@ -212,11 +212,10 @@ def _is_late(group: AxleGroup) -> bool:
 def _hot_above_cold(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[Line]:
     units = assessment.rig.units
     families = {group.vehicle_name: group.tires.family or "" for group in groups}
-    rises = {name: _RISE[family] for name, family in families.items() if family in _RISE}
-    if rises:
-        amounts = [amount_of(constant, units) for constant in rises.values()]
-        values = " / ".join(amount.value for amount in amounts)
-        yield Line(f"Hot above cold, {' / '.join(rises)}", f"{values} {amounts[0].unit}")
+    rises = [amount_of(_RISE[family], units) if family in _RISE else None for family in families.values()]
+    values = " / ".join(rise.value if rise else BLANK for rise in rises)
+    unit = amount_of(_RISE["truck"], units).unit
+    yield Line(f"Hot above cold, {' / '.join(families)}", f"{values} {unit}")
 
 
 def _hot_mates(groups: tuple[AxleGroup, ...]) -> Line:

@@ -229,3 +229,13 @@ def test_a_milder_night_lower_down_may_ask_for_more_than_the_coldest(
     assert after is None or after >= before + 1
     cell = next(found.figure(key) for key in found.keys if ".fill_at." in key)
     assert "25 " in next(one.text for one in cell.inputs if one.name == "cold morning that asks for most")
+
+
+@pytest.mark.parametrize("family", ["", "special trailer", "european commercial"])
+def test_where_no_hot_rise_is_known_a_tire_is_called_flat_by_the_most_of_any(
+    assessed: Assessed, family: str
+) -> None:
+    """Of 105 psi, flat at 84: the rise of a truck tire gives 99 psi, that of a light-truck tire gave 93."""
+    found = assessed("larkspur", ("    family: truck\n", f"    family: {family}\n"))
+
+    assert psi(found, "tires.coach.steer.hot_flat") == pytest.approx(99)
