@@ -1,7 +1,7 @@
 """Blank every entry of an owner's files in turn and tell each figure and finding that got more hopeful.
 
-``python -m tests.unknown.blanking larkspur`` prints them, without a name those of all demos, with
-``--rigs 40`` those of so many made-up rigs too. ``test_blanking.py`` holds that there are none.
+``python -m tests.unknown.blanking larkspur`` prints them, without a name those of all demos;
+``--rigs 40 --seed 0`` those of so many made-up rigs. ``test_blanking.py`` holds that there are none.
 """
 
 import sys
@@ -184,12 +184,12 @@ def made_up_profile(seed: int, kind: str | None = None) -> Profile:
 
 def main() -> None:
     parser = ArgumentParser(description=__doc__)
-    parser.add_argument("demos", nargs="*", default=DEMOS)
-    parser.add_argument("--rigs", type=int, default=0, help="how many made-up rigs beside the demos")
+    parser.add_argument("demos", nargs="*")
+    parser.add_argument("--rigs", type=int, default=0, help="how many made-up rigs, instead of all demos")
     parser.add_argument("--seed", type=int, default=0, help="seed of the first of them")
     asked = parser.parse_args()
     every: list[Blanked] = []
-    for name in asked.demos:
+    for name in asked.demos or (() if asked.rigs else DEMOS):
         every += _printed(name, load_profile(PROFILES / name))
     for seed in range(asked.seed, asked.seed + asked.rigs):
         every += _printed(f"rig {seed}, {KINDS[seed % len(KINDS)]}", made_up_profile(seed))

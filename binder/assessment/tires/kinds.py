@@ -131,7 +131,8 @@ RUN_FLAT_BELOW = FigureKind(
 )
 HOT_FLAT = FigureKind(f"{_AXLE}.hot_flat", "pressure up", sources="gas law; USSA1976; S54; practice").by_rule(
     {
-        "": "What a tire that is flat by the cold line reads just driven, as warm as one that is filled right.",
+        "": "What a tire that is flat by the cold line reads just driven, as warm as one that is filled "
+        "right.",
         "no rise": "What a tire that is flat by the cold line reads just driven, with the most that any tire "
         "rises: no rise of its family was found.",
     }
