@@ -21,7 +21,7 @@ from binder.rendering.placing import (
     PlacedBlock,
     PlacedSide,
     footers,
-    placed_blocks,
+    placed_on_page,
     placed_side,
     wrong_text,
 )
@@ -87,7 +87,7 @@ def binder_html(document: BinderDocument, paper: PaperName, coder: Coder = qr_sv
     parts = [
         _placed_card(part, format_, coder)
         if isinstance(part, Card)
-        else PlacedPage(part, tuple(placed_blocks(part.blocks, format_.text_width)))
+        else PlacedPage(part, tuple(placed_on_page(part.blocks, format_.text_width)))
         for part in document.parts
     ]
     values = {"title": f"{document.rig}, {document.title}", "document": document, "parts": parts}
