@@ -19,9 +19,9 @@ from pydantic import ValidationError
 from binder.assessment.assess import Assessment, assess
 from binder.assessment.entries import kinds as entry_kinds
 from binder.assessment.entries.contradictions import refuse_contradictions
-from binder.assessment.ledger import OF_THOSE_KNOWN, Figure, FigureKind, FindingKind, Key
+from binder.assessment.ledger import OF_THOSE_KNOWN, Figure, FigureKind, Finding, FindingKind, Key
 from binder.assessment.tires.kinds import END_HOLDS_UP_TO, FILL_AT, HOLDS_UP_TO, LOAD_USED, SET_POINT
-from binder.assessment.weights.kinds import HEAVIER_END
+from binder.assessment.weights.kinds import AXLE, HEAVIER_END
 from binder.models.load import Profile, load_profile, without_blanks
 from binder.models.located_yaml import Plain
 from binder.models.rig import Rig
@@ -114,7 +114,7 @@ def compared(before: Assessment, after: Assessment) -> tuple[int, tuple[str, ...
 
 def _hopeful_figure(figure: Figure, before: Assessment, after: Assessment, new: int) -> str:
     found = after.known(figure.key)
-    if is_over_half_rating(figure.key, before, after):
+    if is_over_half_rating(figure, before, after):
         return ""
     if found is None:
         is_all_set_point = figure.kind is FILL_AT and rose(
@@ -133,15 +133,15 @@ def _hopeful_figure(figure: Figure, before: Assessment, after: Assessment, new: 
     return f"{told(figure.key)}: {was:.4~g} -> {now:.4~g}"
 
 
-def is_over_half_rating(key: Key, before: Assessment, after: Assessment) -> bool:
-    """What still helps: an end over half its axle's rating counts as half of it once it is not known.
+def is_over_half_rating(figure: Figure, before: Assessment, after: Assessment) -> bool:
+    """The one thing that still helps: the pressures of an end that carries over half its axle's rating.
 
-    Then the axle is not cleared; a load that may be any would leave no pressure to print.
+    Once it is not known, the axle is taken at its rating (NUMBERS, 1.1) and not cleared, its load a blank; a
+    load that may be any would leave no pressure to print, and its label is for the rating.
     """
-    name = key.kind.key if isinstance(key.kind, FigureKind) else ""
-    if not name.startswith("tires.{vehicle}.{axle}") and key.kind is not HEAVIER_END:
+    if not figure.kind.key.startswith("tires.{vehicle}.{axle}") or "pressure" not in figure.kind.measure:
         return False
-    vehicle, axle = key.subject[:2]
+    vehicle, axle = figure.key.subject[:2]
     rating = before.rig.vehicles[str(vehicle)].axles[str(axle)].rating
     ends = [one.quantity for one in before.ledger.of_kind(HEAVIER_END, vehicle, axle)]
     is_unknown = any(one.case == "nothing" for one in after.ledger.of_kind(HEAVIER_END, vehicle, axle))
@@ -161,9 +161,15 @@ def _milder(before: Assessment, after: Assessment, new: int) -> Iterator[str]:
             continue
         if of.kind in _AT_THE_SET_POINT and rose(SET_POINT.of(*of.subject), before, after):
             continue
-        kept = max((_GRAVITY[one.grade] for one in after.findings if one.about == of), default=0)
+        kept = max((_GRAVITY[one.grade] for one in after.findings if _stands_for(one, of)), default=0)
         if max(kept, new) < min(_GRAVITY[finding.grade], _GRAVITY["not cleared"]):
             yield f"{finding.grade} on {told(of)} is milder or gone"
+
+
+def _stands_for(finding: Finding, about: Key) -> bool:
+    """It is on the same thing, or says that an axle's load, and so all that follows, is over or not known."""
+    is_load = finding.kind in {AXLE.over, AXLE.unknown} and finding.grade != "attention"
+    return finding.about == about or (is_load and finding.about.subject == about.subject[:2])
 
 
 def worse_side(kind: FigureKind) -> str:

@@ -134,9 +134,8 @@ def _enter_reserves(profile: Profile, walk: SupplyWalk, ledger: Ledger) -> None:
     rules = dict(profile.trip.rules.reserve) if profile.trip else {}
     for name in dict.fromkeys((*walk.tanks.chains.fuel, *walk.tanks.chains.exhaust_fluid)):
         tank, reserve = walk.tanks.tanks[name], reserve_of(rules, walk, (name,))
-        if reserve is not None and tank.full is not None:
-            share = _share(number_in(reserve, "gallon"), number_in(tank.full, "gallon"))
-            ledger.enter(Figure(kinds.RESERVE.of(*tank.subject), reserve, share))
+        kept, full = (None if one is None else number_in(one, "gallon") for one in (reserve, tank.full))
+        ledger.enter(Figure(kinds.RESERVE.of(*tank.subject), reserve, _share(kept, full)))
 
 
 def _enter_nights(walk: SupplyWalk, ledger: Ledger) -> None:

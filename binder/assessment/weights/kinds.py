@@ -169,12 +169,23 @@ HEAVIER_END = FigureKind(
     "weight up",
     sources="statics; practice",
     basis={"ends": "calculated", "": "assumed"},
-).by_rule("The heavier wheel end ({side}), by {by}.")
+).by_rule(
+    {
+        "": "The heavier wheel end ({side}), by {by}.",
+        "nothing": "Not known, for the axle is not weighed in this state; its tires are taken at {by}.",
+    }
+)
 IN_STATE = frozenset(
     {HEAVIER_END, *(kind for rated in (AXLE, TOTAL, COMBINATION) for kind in (rated.load, rated.margin))}
 )
 """What has a figure for each state of the trip."""
-END_ALLOWANCE = FigureKind(f"{_AXLE}.end_allowance", "weight up", sources="practice").by_rule(
+END_ALLOWANCE = FigureKind(
+    # What stands between two loads, each compared: it falls where the lower one rises.
+    f"{_AXLE}.end_allowance",
+    "weight up",
+    sources="practice",
+    unknown_makes_it="either",
+).by_rule(
     "What the heavier wheel end is taken to carry over half the axle, because the ends were not weighed."
 )
 _LABEL_SOURCES = "49 CFR 571.110; 49 CFR 571.120; 49 CFR 567.4"

@@ -242,7 +242,9 @@ def _enter_ends(profile: Profile, states: tuple[StateLoads, ...], ledger: Ledger
                 facts: dict[str, Fact] = {"side": load.side, "by": load.rule}
                 key = kinds.HEAVIER_END.of(vehicle, name, state.state.key)
                 slack = _end_slack(load, half)
-                ledger.enter(Figure(key, load.end, given, load.weighed, facts, slack))
+                # What is taken where nothing was weighed is no load.
+                end = None if load.weighed == "nothing" else load.end
+                ledger.enter(Figure(key, end, given, load.weighed, facts, slack))
 
 
 def _end_slack(load: AxleLoad, half: Quantity | None) -> Phrase | None:

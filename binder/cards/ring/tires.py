@@ -131,9 +131,11 @@ def _detail(group: AxleGroup, words: Words) -> str:
         return words.found(grave[0]).brief
     # The row of the card is the axle: its name need not be said again on a line of 9 points.
     said = [beside(group.value(kinds.SET_POINT), FILL, words.style)]
-    if group.value(kinds.ROW_PRESSURE) is not None:
-        said.append(f"{words.text(group.value(kinds.LOAD_PER_TIRE), LOAD)} each")
-        said.append(_room(group, words))
+    load = group.value(kinds.LOAD_PER_TIRE)
+    if load is not None and group.value(kinds.ROW_PRESSURE) is not None:
+        said += [f"{words.text(load, LOAD)} each", _room(group, words)]
+    elif group.value(kinds.ROW_PRESSURE) is not None:
+        said.append("not weighed: for half its rating")
     if _is_by_label(group):
         said.append("placard" if group.vehicle.kind in {"car", "pickup"} else "by the label")
     if any(found.kind is kinds.NO_RESERVE for found in group.findings()):
@@ -158,9 +160,9 @@ def _room(group: AxleGroup, words: Words) -> str:
 
 def _is_by_label(group: AxleGroup) -> bool:
     """The label sets the pressure: it is the floor, and higher than the row."""
-    label, row = group.value(kinds.LABEL_PRESSURE), group.value(kinds.ROW_PRESSURE)
-    floor, point = group.value(kinds.FLOOR_PRESSURE), group.value(kinds.SET_POINT)
-    return label is not None and label == floor == point != row
+    named = (kinds.LABEL_PRESSURE, kinds.ROW_PRESSURE, kinds.FLOOR_PRESSURE, kinds.SET_POINT)
+    label, row, floor, point = (group.value(kind) for kind in named)
+    return label is not None and label == point != row and floor in {None, label}
 
 
 def _limits(assessment: Assessment, groups: tuple[AxleGroup, ...], words: Words) -> str:
