@@ -20,7 +20,14 @@ from binder.assessment.assess import Assessment, assess
 from binder.assessment.entries import kinds as entry_kinds
 from binder.assessment.entries.contradictions import refuse_contradictions
 from binder.assessment.ledger import OF_THOSE_KNOWN, Figure, FigureKind, Finding, FindingKind, Key
-from binder.assessment.tires.kinds import END_HOLDS_UP_TO, FILL_AT, HOLDS_UP_TO, LOAD_USED, SET_POINT
+from binder.assessment.tires.kinds import (
+    END_HOLDS_UP_TO,
+    FILL_AT,
+    HOLDS_UP_TO,
+    LABEL_PRESSURE,
+    LOAD_USED,
+    SET_POINT,
+)
 from binder.assessment.weights.kinds import AXLE, HEAVIER_END
 from binder.models.load import Profile, load_profile, without_blanks
 from binder.models.located_yaml import Plain
@@ -39,6 +46,8 @@ _AT_THE_SET_POINT = {HOLDS_UP_TO, END_HOLDS_UP_TO, LOAD_USED}
 _DOUBTS = frozenset(kind for kind in vars(entry_kinds).values() if isinstance(kind, FindingKind))
 """A doubt about what was written goes with it."""
 _SAME, _SHOWN = 1e-6, 3
+_WHOLE_STEP = 5001.0
+"""Pascals that a pressure is rounded up by at most."""
 _GRAVITY = {"do not drive": 3, "not cleared": 2, "attention": 1, "missing": 1}
 
 
@@ -128,6 +137,8 @@ def _hopeful_figure(figure: Figure, before: Assessment, after: Assessment, new: 
         return ""
     higher = float((now.to_base_units() - was.to_base_units()).magnitude)
     slack = _SAME * max(1.0, abs(float(was.to_base_units().magnitude)))
+    if figure.kind.measure.startswith("pressure") and is_floor_in_its_own_unit(figure.key, after):
+        slack += _WHOLE_STEP
     if (higher if worse_side(figure.kind) == "lower" else -higher) <= slack:
         return ""
     return f"{told(figure.key)}: {was:.4~g} -> {now:.4~g}"
@@ -146,6 +157,12 @@ def is_over_half_rating(figure: Figure, before: Assessment, after: Assessment) -
     ends = [one.quantity for one in before.ledger.of_kind(HEAVIER_END, vehicle, axle)]
     is_unknown = any(one.case == "nothing" for one in after.ledger.of_kind(HEAVIER_END, vehicle, axle))
     return is_unknown and rating is not None and any(end is not None and 2 * end > rating for end in ends)
+
+
+def is_floor_in_its_own_unit(key: Key, after: Assessment) -> bool:
+    """The cap leaves no whole step over the floor: the floor itself is printed, which is enough."""
+    point = after.quantity(SET_POINT.of(*key.subject[:2]))
+    return point is not None and point == after.quantity(LABEL_PRESSURE.of(*key.subject[:2]))
 
 
 def rose(key: Key, before: Assessment, after: Assessment) -> bool:
