@@ -18,7 +18,7 @@ from binder.rendering.pdf import render
 _LACKS = {
     "motorhome": ("couplings", "trailer", "car:", "brake controller"),
     "motorhome-with-car": ("trailer", "brake controller", "ball:"),
-    "pickup-with-trailer": ("coach", "car:", "tow bar", "exhaust fluid", "dual:  "),
+    "pickup-with-trailer": ("coach", "car:", "tow bar", "exhaust fluid"),
     "fifth-wheel": ("coach", "car:", "tow bar", "receiver"),
     "camper": ("coach", "car:", "trailer", "breakaway", "brake controller"),
 }

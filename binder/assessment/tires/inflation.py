@@ -166,7 +166,10 @@ def load_held(axle: TireAxle, inflation: Inflation) -> Quantity | None:
     if axle.table is None or pressure is None or own is None:
         return None
     under = load_carried(axle.table, pressure - inflation.margin)
-    return own if under is None else max(own, under)
+    held = own if under is None else max(own, under)
+    # At a cap under the row it holds no more than the tire carries there.
+    carried = load_carried(axle.table, pressure)
+    return None if carried is None else min(held, carried)
 
 
 class TireLimit(NamedTuple):
