@@ -332,7 +332,8 @@ def _enter_set_point(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> No
     bound = {"bound": floor.bound_by}
     # The larger of two is not known where one of them is not.
     is_row_known = inflation.row is not None or inflation.row_kind == "placard"
-    is_known = is_row_known and result.bound_by != "label not known" and not _is_stamped(axle, inflation)
+    is_label_known = inflation.label is not None or not inflation.label_binds
+    is_known = is_row_known and is_label_known and not _is_stamped(axle, inflation)
     value = floor.pressure if is_known else None
     ledger.enter(Figure(kinds.FLOOR_PRESSURE.of(*subject), value, inputs[:2], facts=bound))
     slack = room_phrase(axle, inflation)

@@ -133,7 +133,7 @@ def _detail(group: AxleGroup, words: Words) -> str:
     said = [beside(group.value(kinds.SET_POINT), FILL, words.style)]
     load = group.value(kinds.LOAD_PER_TIRE)
     if load is not None and group.value(kinds.ROW_PRESSURE) is not None:
-        said += [f"{words.text(load, LOAD)} each", _room(group, words)]
+        said += [f"{words.text(load, LOAD)} each{_assumed(group)}", _room(group, words)]
     elif group.value(kinds.ROW_PRESSURE) is not None:
         said.append("not weighed: for half its rating")
     if _is_by_label(group):
@@ -141,6 +141,12 @@ def _detail(group: AxleGroup, words: Words) -> str:
     if any(found.kind is kinds.NO_RESERVE for found in group.findings()):
         said.append("no reserve left")
     return ", ".join(text for text in said if text)
+
+
+def _assumed(group: AxleGroup) -> str:
+    """Say that a load rests on an assumed share, where the number is: its ends were not weighed."""
+    loads = [group.assessment.known(key) for key in group.keys(kinds.LOAD_PER_TIRE)]
+    return ", assumed half and more" if any(one and one.case == "assumed" for one in loads) else ""
 
 
 def _room(group: AxleGroup, words: Words) -> str:
