@@ -59,17 +59,15 @@ LABEL_WATER_DENSITY = _constant("water on a label", 8.3, "pound / gallon", "49 C
 SPECIAL_TRAILER_SPEED = _constant("speed of ST tires", 65.0, "mph", "S17; S04", "unless the sidewall differs")
 PASSENGER_DERATE = _constant("passenger tires off a passenger car carry rating / 1.10", 1.10, "", "S32")
 HOT_MATES_SHARE = _constant("hot mates apart: leak or brake", 10.0, "percent", "practice")
-# The most a tire rises from cold to hot, by its family; where no figure was found it may be the most of all.
-_LIGHT_TRUCK_RISE = _constant("most a light-truck tire rises hot", 11.0, "psi", "S54; gas law")
+# The most a tire rises from cold to hot, by its family. Where no figure was found it may be the most of all:
+# a higher hot line calls a tire flat sooner, never later.
+MOST_HOT_RISE = _constant("most any tire rises hot", 18.0, "psi", "S54; gas law", "truck tires")
 _CAR_RISE = _constant("most a car tire rises hot", 6.0, "psi", "S54; gas law")
 HOT_RISES = {
-    "light truck": _LIGHT_TRUCK_RISE,
-    # Practice: they run at the pressures of light-truck tires.
-    "special trailer": _LIGHT_TRUCK_RISE,
-    "european commercial": _LIGHT_TRUCK_RISE,
+    "truck": MOST_HOT_RISE,
+    "light truck": _constant("most a light-truck tire rises hot", 11.0, "psi", "S54; gas law"),
     "passenger": _CAR_RISE,
     "passenger P": _CAR_RISE,
-    "": _constant("most any tire rises hot", 18.0, "psi", "S54; gas law", "truck tires"),
 }
 COLD_MATES = _constant("cold mates apart", 5.0, "psi", "S45; S48")
 LOAD_USED_ATTENTION = _constant("load used that asks for attention", 95.0, "percent", "practice")

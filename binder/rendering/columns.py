@@ -16,6 +16,9 @@ ACTED_ON, SMALL = 13.0, 9.0
 _NAME_LEAST = 96.0
 """Points left to the names of a value table whose values are set large."""
 
+_SHORT, _SHORT_HEAD = 16, 25
+"""Characters of a cell, and of a row's head, kept on one row in a small table: a quantity, a name."""
+
 _SPARE = 0.5
 """Points by which a cell is wider than its text, lest rounding break it."""
 
@@ -29,12 +32,24 @@ def column_widths(table: Table, width: float) -> tuple[float, ...]:
     return tuple(low + max(0.0, share) * (high - low) for low, high in zip(least, most, strict=True))
 
 
+def kept_columns(table: Table) -> tuple[bool, ...]:
+    """Tell which columns of a small table keep each of their short cells on one row."""
+    rooms = (_SHORT_HEAD, *[_SHORT] * (len(table.headers) - 1))
+    return tuple(
+        table.small and all(len(row[column]) <= room for row in table.rows if column < len(row))
+        for column, room in enumerate(rooms)
+    )
+
+
 def _needed(table: Table, *, whole: bool) -> list[float]:
     points, bold = (SMALL, "Regular") if table.small else (ACTED_ON, "Bold")
-    needed = []
+    needed, kept = [], kept_columns(table)
     for column, header in enumerate(table.headers):
         weight: Weight = "Bold" if column and bold == "Bold" else "Regular"
-        cells = [_wide(row[column], points, weight, whole=whole) for row in table.rows if column < len(row)]
+        is_whole = whole or kept[column]
+        cells = [
+            _wide(row[column], points, weight, whole=is_whole) for row in table.rows if column < len(row)
+        ]
         widest = max([_wide(header, SMALL, "Regular", whole=whole), *cells])
         needed.append(widest + _SPARE + (CELL_GAP if column else 0.0))
     return needed

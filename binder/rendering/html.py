@@ -21,7 +21,7 @@ from binder.rendering.placing import (
     PlacedBlock,
     PlacedSide,
     footers,
-    placed_blocks,
+    placed_on_page,
     placed_side,
     wrong_text,
 )
@@ -152,7 +152,7 @@ def _framed(document: BinderDocument, part: str, code: str, set_title: str = "")
 def _placed_page(page: Page, paper: Paper) -> PlacedPage:
     is_procedure = isinstance(page, ProcedurePage)
     width = paper.card.line_width if is_procedure else paper.text_width
-    return PlacedPage(page, tuple(placed_blocks(page.blocks, width)), is_procedure)
+    return PlacedPage(page, tuple(placed_on_page(page.blocks, width)), is_procedure)
 
 
 def _placed_card(card: Card, paper: Paper, coder: Coder) -> PlacedCard:

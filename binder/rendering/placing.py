@@ -7,7 +7,7 @@ import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import lru_cache
-from itertools import groupby, takewhile
+from itertools import chain, groupby, takewhile
 from typing import Any, Literal, TypeAlias
 
 from binder.cards.blocks import (
@@ -37,7 +37,14 @@ from binder.cards.drawings import (
     TireMap,
     WarningDevices,
 )
-from binder.rendering.columns import column_widths, has_room_for_large, has_room_for_names, value_widths
+from binder.rendering.columns import (
+    column_widths,
+    has_room_for_large,
+    has_room_for_names,
+    kept_columns,
+    narrow_tables,
+    value_widths,
+)
 from binder.rendering.drawings.bars import days_bars, margin_bars, tank_strips
 from binder.rendering.drawings.elevation_profile import elevation_profile
 from binder.rendering.drawings.plan_view import plan_view
@@ -76,9 +83,6 @@ _LARGE_ROWS = 3
 _NUMBER = re.compile(r"^[-+\u2212\u2013\u2014]?[\d.,/:]*\d[\d.,/:]*( ?[^\d\s]{1,5})?$|^[-\u2013\u2014]?$")
 
 _DIGIT = re.compile(r"\d")
-
-_SHORT, _SHORT_HEAD = 16, 25
-"""Characters of a cell, and of a row's head, kept on one row in a small table: a quantity, a name."""
 
 _LONG, _WHOLE_ROWS = 120, 16
 """Characters of a cell and rows of a small table that is not broken over pages: under half a page."""
@@ -228,6 +232,17 @@ def placed_on_card(blocks: Iterable[Block], width: float) -> Iterator[PlacedBloc
             yield placed
 
 
+def placed_on_page(blocks: Iterable[Block], width: float) -> Iterator[PlacedBlock]:
+    """Place blocks in the column of a page; a table that has no room there stands in parts, measured."""
+    made = [tuple(narrow_tables(one, width)) if isinstance(one, Table) else (one,) for one in blocks]
+    parted = {id(part) for parts in made if len(parts) > 1 for part in parts}
+    for placed in placed_blocks(chain.from_iterable(made), width):
+        if isinstance(placed, PlacedTable) and id(placed.table) in parted:
+            yield replace(placed, widths=column_widths(placed.table, width))
+        else:
+            yield placed
+
+
 def placed_blocks(blocks: Iterable[Block], width: float) -> Iterator[PlacedBlock]:
     """Place blocks in a column."""
     numbered = False
@@ -343,12 +358,8 @@ def placed_line(line: Line, width: float, default: Consequence = "") -> PlacedLi
 
 def _placed_table(table: Table) -> PlacedTable:
     aligns = tuple(_alignments(table))
-    rooms = (_SHORT_HEAD, *[_SHORT] * (len(aligns) - 1))
-    kept = (
-        table.small and all(len(row[column]) <= room for row in table.rows if column < len(row))
-        for column, room in enumerate(rooms)
-    )
-    classes = tuple(f"{align} kept" if keeps else align for align, keeps in zip(aligns, kept, strict=True))
+    kept = zip(aligns, kept_columns(table), strict=True)
+    classes = tuple(f"{align} kept" if keeps else align for align, keeps in kept)
     is_low = len(table.rows) <= _WHOLE_ROWS and all(len(cell) <= _LONG for row in table.rows for cell in row)
     return PlacedTable(table, aligns, classes, table.small and is_low)
 

@@ -97,6 +97,7 @@ _SEEN_BY_THE_PROGRAM_ALONE = {
     "end_over_axle",
     "key_twice",
     "level_over_capacity",
+    "cargo_far_away.trip",
     "names_unknown",
     "no_such_hour.trip",
     "pair_typed_as_tire",

@@ -29,6 +29,7 @@ from binder.rendering.placing import (
     TickGrid,
     placed_blocks,
     placed_line,
+    placed_on_page,
     placed_side,
 )
 from binder.rendering.typeface import row_count, text_width
@@ -173,3 +174,14 @@ def test_a_row_does_not_begin_with_what_divides_or_closes() -> None:
     assert row_count("one / two", 9, width) == 1
     assert row_count("one / two / six", 9, width) == 2
     assert row_count("one two two /", 9, text_width("one two two", 9) + 0.5) == 2
+
+
+def test_a_table_wider_than_its_page_stands_in_parts_each_with_its_row_heads() -> None:
+    """A quantity is not broken within its cell: eight of them have no room beside a place."""
+    heads = ("expected", *(f"tank number {number}, gal" for number in range(1, 9)))
+    table = Table(heads, (("reaching Žďár nad Sázavou", *["100.5 · 100 %"] * 8),), small=True)
+    parts = [one for one in placed_on_page([table], 504) if isinstance(one, PlacedTable)]
+
+    assert [len(one.table.headers) for one in parts] == [6, 4]
+    assert {one.table.rows[0][0] for one in parts} == {"reaching Žďár nad Sázavou"}
+    assert all(sum(one.widths) <= 504 + 1e-6 for one in parts)

@@ -146,7 +146,7 @@ TOWED_OVER = (
 PART_UNRATED = (
     _found("not cleared")
     .says(f"{_NAME}: limit of the {{part}} not known", "read it off the part or its manual")
-    .at("rig.yaml couplings.parts")
+    .at("rig.yaml couplings[{ahead} to {behind}].parts.{part}")
 )
 PLACE_UNKNOWN = (
     _found("missing", "at")
@@ -158,7 +158,12 @@ PLACE_UNKNOWN = (
         },
         "measure it from the first axle",
     )
-    .at({"": "rig.yaml couplings.at", "behind": "rig.yaml couplings.at_behind"})
+    .at(
+        {
+            "": "rig.yaml couplings[{ahead} to {behind}].at",
+            "behind": "rig.yaml couplings[{ahead} to {behind}].at_behind",
+        }
+    )
 )
 CARRIED_PLACE_UNKNOWN = (
     _found("missing", "at")
@@ -167,12 +172,12 @@ CARRIED_PLACE_UNKNOWN = (
         "{ahead}",
         "measure it from the first axle",
     )
-    .at("rig.yaml couplings.at")
+    .at("rig.yaml couplings[{ahead} to {behind}].at")
 )
 NO_PARTS = (
     _found("not cleared")
     .says(f"{_NAME}: no part is given with its rating", "read it off each part")
-    .at("rig.yaml couplings.parts")
+    .at("rig.yaml couplings[{ahead} to {behind}].parts")
 )
 TOWED_UNKNOWN = (
     _found("not cleared")
@@ -186,7 +191,7 @@ COUPLE_UNKNOWN = (
         "is more",
         "weigh with bars on and off, and enter it",
     )
-    .at("rig.yaml couplings.distribution")
+    .at("rig.yaml couplings[{ahead} to {behind}].distribution")
 )
 DOWN_LOAD_UNKNOWN = (
     FindingKind("not cleared", 4, card="4")
@@ -199,7 +204,7 @@ DOWN_LOAD_UNKNOWN = (
 DOWN_UNRATED = (
     _found("not cleared")
     .says(f"{_NAME}: what its parts may carry is not known", "read the down or tongue rating off each part")
-    .at("rig.yaml couplings.parts")
+    .at("rig.yaml couplings[{ahead} to {behind}].parts")
 )
 _OVER_DOWN = "down load {over:weight up} over what the {parts:list} may carry"
 DOWN_OVER = (

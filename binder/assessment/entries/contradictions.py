@@ -52,6 +52,11 @@ def _length(places: Located, name: str, vehicle: Vehicle) -> Iterator[Problem]:
         yield places.problem(path, text.format(apart=f"{abs(apart.m):.0f}"))
 
 
+_NOTHING = registry.Quantity(0.0, "foot")
+_LONGEST, _STANDS_OUT = registry.Quantity(100.0, "foot"), registry.Quantity(10.0, "foot")
+"""Practice: no vehicle is as long; what hangs on a rack stands out less."""
+
+
 def _axles_beyond(places: Located, name: str, vehicle: Vehicle) -> Iterator[Problem]:
     whole, axles = vehicle.size.overall_length, vehicle.axle_places
     if vehicle.kind in _MOTOR_VEHICLES and whole is not None and axles and axles[-1] > whole:
@@ -71,13 +76,18 @@ def _tanks(places: Located, name: str, vehicle: Vehicle) -> Iterator[Problem]:
             yield places.problem((*path, "left"), kinds.OUTSIDE_ACROSS)
 
 
-def _is_outside_along(vehicle: Vehicle, at: Quantity | None) -> bool:
+def _is_outside_along(vehicle: Vehicle, at: Quantity | None, beyond: Quantity = _NOTHING) -> bool:
+    """Outside by more than what may stand out, or farther from the first axle than any vehicle is long."""
     front, rear = vehicle.size.front_overhang, vehicle.size.rear_overhang
-    if at is None or vehicle.kind not in _MOTOR_VEHICLES:
+    if at is None:
+        return False
+    if abs(at) > _LONGEST:
+        return True
+    if vehicle.kind not in _MOTOR_VEHICLES:
         return False
     places = vehicle.axle_places
-    is_behind = rear is not None and bool(places) and at > places[-1] + rear
-    return bool((front is not None and at < -1 * front) or is_behind)
+    is_behind = rear is not None and bool(places) and at > places[-1] + rear + beyond
+    return bool((front is not None and at < -1 * front - beyond) or is_behind)
 
 
 def _is_outside_across(vehicle: Vehicle, left: Quantity | None) -> bool:
@@ -96,6 +106,9 @@ def _people(profile: Profile) -> Iterator[Problem]:
             yield places.problem(("crew", number, "at"), text)
         if _is_outside_across(vehicle, person.left):
             yield places.problem(("crew", number, "left"), text)
+    for number, thing in enumerate(trip.cargo):
+        if _is_outside_along(profile.rig.vehicles[thing.vehicle], thing.at, _STANDS_OUT):
+            yield places.problem(("cargo", number, "at"), kinds.OUTSIDE.format(vehicle=thing.vehicle))
 
 
 _ON_WHEELS = {"motorhome", "pickup", "car"}

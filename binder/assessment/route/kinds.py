@@ -98,6 +98,7 @@ DAYLIGHT_LEFT = FigureKind(
     f"{_DAY}.daylight_left", "duration down", _LIGHT_RULE, _LIGHT_SOURCES, cautions=_HILLS
 )
 BEFORE_DARK, AFTER_DARK = "{left:duration down} before {event}", "{late:duration up} after {event}"
+AT_LEAST_AFTER_DARK = "at least {late:duration up} after {event}"
 LEAVE_BY = FigureKind(
     f"{_DAY}.leave_by",
     "moment",
@@ -130,7 +131,7 @@ LIGHT_UNKNOWN = _missing(
     path="trip plan, days[{day}].legs",
 )
 DARK_ARRIVAL = _attention(
-    f"Day {{day}}: arrival at {{place}} is {AFTER_DARK}.",
+    "Day {day}: arrival at {place} is {late}.",
     "Leave earlier, or stop short; arrive with light to see branches and cords.",
 )
 

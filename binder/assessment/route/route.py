@@ -115,12 +115,14 @@ def _enter_light(day: TripDay, rules: Rules, times: tuple[StretchTimes, ...], le
     # Breaks are counted by distance, too.
     is_blank |= any(leg.distance is None for leg in day.plan.legs)
     left = time_between(arrival, dark) if arrival and dark else None
-    if is_blank:
-        # Later than so the rig may arrive, and is not told to be in time.
-        ledger.find(Finding(kinds.LIGHT_UNKNOWN, kinds.DAYLIGHT_LEFT.of(day.number)))
-        left = left if left is not None and left.magnitude < 0 else None
     event: dict[str, Fact] = {"event": rules.arrive_before or "sunset"}
-    slack = told if left is None else _light_slack(day, left, event, ledger)
+    slack = told
+    if left is not None and (left.magnitude < 0 or not is_blank):
+        slack = _light_slack(day, left, event, is_least=is_blank, ledger=ledger)
+    if is_blank:
+        # Later than so the rig may arrive: it is neither told to be in time nor how late it is at most.
+        ledger.find(Finding(kinds.LIGHT_UNKNOWN, kinds.DAYLIGHT_LEFT.of(day.number)))
+        left = None
     ledger.enter(Figure(kinds.DAYLIGHT_LEFT.of(day.number), left, inputs, slack=slack))
     leave_by = (
         departure + timedelta(minutes=float(left.magnitude)) if departure and left is not None else None
@@ -154,12 +156,14 @@ def _end_of_light(light: Evening | None, rules: Rules) -> datetime | None:
     return light.dusk or light.sunset if rules.arrive_before == "dusk" else light.sunset
 
 
-def _light_slack(day: TripDay, left: Quantity, event: dict[str, Fact], ledger: Ledger) -> Phrase:
+def _light_slack(
+    day: TripDay, left: Quantity, event: dict[str, Fact], *, is_least: bool, ledger: Ledger
+) -> Phrase:
     if left.magnitude >= 0:
         return Phrase(kinds.BEFORE_DARK, {**event, "left": left})
-    late = Phrase(kinds.AFTER_DARK, {**event, "late": -1 * left})
+    late = Phrase(kinds.AT_LEAST_AFTER_DARK if is_least else kinds.AFTER_DARK, {**event, "late": -1 * left})
     key = kinds.DAYLIGHT_LEFT.of(day.number)
-    ledger.find(Finding(kinds.DARK_ARRIVAL, key, {**late.facts, "place": day.end.place}))
+    ledger.find(Finding(kinds.DARK_ARRIVAL, key, {"late": late, "place": day.end.place}))
     return late
 
 

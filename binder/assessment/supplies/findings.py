@@ -201,8 +201,8 @@ def assess_must_fill(profile: Profile, walk: SupplyWalk, ledger: Ledger) -> None
     chains = walk.tanks.chains
     for names in (chains.fuel, chains.exhaust_fluid, chains.fresh, chains.propane):
         limit = _limit(names, rules, walk) if names else None
-        for number in _fillings(walk, names) if limit is not None else ():
-            ledger.enter(_filling(walk, names, number, limit or 0.0))
+        for number in _fillings(walk, names) if names else ():
+            ledger.enter(_filling(walk, names, number, limit))
     for name in dict.fromkeys((*chains.gray, *chains.black)):
         for number in _dumpings(walk, name):
             ledger.enter(_dumping(walk, name, number))
@@ -219,15 +219,13 @@ def _limit(names: Names, rules: dict[str, LevelValue], walk: SupplyWalk) -> floa
 
 
 def _fillings(walk: SupplyWalk, names: Names) -> Iterator[int]:
-    """Stops after a leg where some tanks can be filled, what they hold on reaching it being known."""
+    """Stops after a leg where some tanks can be filled."""
     is_motor = names in {walk.tanks.chains.fuel, walk.tanks.chains.exhaust_fluid}
     for number, item in enumerate(walk.moments):
         if not isinstance(item.event, Stay) or not number or item.number == 0:
             continue
         if _fills(item, names) or (is_motor and item.is_place_to_fill(names)):
-            levels = [walk.moments[number - 1].moment.held[name].level for name in names]
-            if None not in levels:
-                yield number
+            yield number
 
 
 def _fills(item: WalkedMoment, names: Names) -> bool:
@@ -237,10 +235,10 @@ def _fills(item: WalkedMoment, names: Names) -> bool:
     return raised or not item.event.filled.isdisjoint(names)
 
 
-def _filling(walk: SupplyWalk, names: Names, number: int, limit: float) -> Figure:
+def _filling(walk: SupplyWalk, names: Names, number: int, limit: float | None) -> Figure:
     item, tank = walk.moments[number], walk.tanks.tanks[names[0]]
     worst = _emptied(walk.moments[number - 1 :], names)
-    if worst is None:
+    if worst is None or limit is None:
         return Figure(
             kinds.WITHOUT_FILLING.of(*tank.subject, item.day.number, item.number), None, (_tank(tank),)
         )
@@ -262,7 +260,9 @@ def _tank(tank: SupplyTank) -> Input:
 
 
 def _emptied(moments: Sequence[WalkedMoment], names: Names) -> _Passed | None:
-    """Walk on from a stop that is passed, up to the next one that fills; None: what is used is not known."""
+    """Walk on from a stop that is passed, up to the next that fills; None: a level or use is not known."""
+    if None in [moments[0].moment.held[name].level for name in names]:
+        return None
     level = sum(moments[0].moment.held[name].level or 0.0 for name in names)
     worst = _Passed(level, moments[0].stop.place, is_on_reaching=True)
     for number, item in enumerate(moments[1:]):
@@ -279,21 +279,17 @@ def _emptied(moments: Sequence[WalkedMoment], names: Names) -> _Passed | None:
 
 
 def _dumpings(walk: SupplyWalk, name: str) -> Iterator[int]:
-    if walk.tanks.tanks[name].full is None:
-        return
     for number, item in enumerate(walk.moments):
-        is_planned = isinstance(item.event, Stay) and name in item.event.dumped and item.number
-        if number and is_planned and walk.moments[number - 1].moment.held[name].level is not None:
+        if number and isinstance(item.event, Stay) and name in item.event.dumped and item.number:
             yield number
 
 
 def _dumping(walk: SupplyWalk, name: str, number: int) -> Figure:
     tank, item = walk.tanks.tanks[name], walk.moments[number]
-    capacity = float(tank.full.to("gallon").m) if tank.full is not None else 0.0
     worst, key = _filled_up(walk.moments[number - 1 :], name), kinds.WITHOUT_DUMPING
-    if worst is None:
+    if worst is None or tank.full is None:
         return Figure(key.of(*tank.subject, item.day.number, item.number), None, (_tank(tank),))
-    room = registry.Quantity(capacity - worst.level, "gallon")
+    room = registry.Quantity(number_in(tank.full, "gallon") - worst.level, "gallon")
     holds = registry.Quantity(worst.level, "gallon")
     words = kinds.ELSE_OVER_FULL if room.magnitude < 0 else kinds.ELSE_HOLDS
     return Figure(
@@ -306,7 +302,9 @@ def _dumping(walk: SupplyWalk, name: str, number: int) -> Figure:
 
 def _filled_up(moments: Sequence[WalkedMoment], name: str) -> _Passed | None:
     """Walk on from a stop that is passed, up to the next one that dumps; None: what flows in is not known."""
-    level = moments[0].moment.held[name].level or 0.0
+    level = moments[0].moment.held[name].level
+    if level is None:
+        return None
     worst = _Passed(level, moments[0].stop.place, is_on_reaching=True)
     for number, item in enumerate(moments[1:]):
         held = item.moment.held[name]

@@ -319,6 +319,12 @@ GENERATOR_USE_MISSING = _missing(
     key="supplies.{vehicle}.generator.use",
     path="rig.yaml vehicles.{vehicle}.generator.use_at_full_load",
 )
+CAPACITY_MISSING = _missing(
+    "What the {tank} tank of the {vehicle} holds is not known.",
+    "Read it in the manual, or fill it from empty once by a meter.",
+    key=_TANK,
+    path="rig.yaml vehicles.{vehicle}.tanks.{tank}.capacity",
+)
 LEVEL_MISSING = _missing(
     "The {vehicle}: the level of the {tank} tank at the start is not given.",
     "Enter it in levels_at_start:, like 3/4, full or 25 gal.",

@@ -1,6 +1,7 @@
 """Sitting it out: how long each resource lasts, which ends first, and what stretches it."""
 
 from collections.abc import Iterable, Iterator, Mapping
+from math import inf
 from typing import NamedTuple
 
 from binder.assessment.ledger import Fact, Figure, Input, Key, Ledger, Phrase
@@ -190,8 +191,13 @@ def assess_sitting_out(profile: Profile, walk: SupplyWalk, ledger: Ledger) -> No
     _enter_by_level(walk, start, ledger)
 
 
-def _enter_stay(stay: Stay, sitting: _Sitting, place: SittingPlace, ledger: Ledger) -> None:
-    """Enter for one place what lasts how long, what to ration, and all of it with the generator."""
+def _enter_stay(
+    stay: Stay, sitting: _Sitting, place: SittingPlace, ledger: Ledger, charged_at: SittingPlace | None = None
+) -> None:
+    """Enter for one place what lasts how long, what to ration, and all of it with the generator.
+
+    ``charged_at``: where it is shortest with the generator, which may be another place.
+    """
     ledger.enter(Figure(stay.night_low.of(), place.low))
     items = sitting.resources(place)
     for item in items:
@@ -199,7 +205,10 @@ def _enter_stay(stay: Stay, sitting: _Sitting, place: SittingPlace, ledger: Ledg
     found = _enter_ends(stay.ends, items, place, ledger)
     _enter_ration(stay, (found, items), place, ledger)
     if sitting.walk.tanks.chains.generator_fuel:
-        _enter_generator(stay, sitting, place, ledger)
+        run = generator_at(sitting.walk, place)
+        if run is not None:
+            _enter_resource(stay.days_of.of(run.name), run, place, ledger)
+        _enter_generator(stay, sitting, charged_at or place, ledger)
 
 
 def _coldest(profile: Profile) -> Temperature | None:
@@ -214,7 +223,7 @@ def _coldest(profile: Profile) -> Temperature | None:
 
 def _enter_moments(sitting: _Sitting, ledger: Ledger) -> None:
     """Enter each arrival and each departure, and the one where it is shortest."""
-    ends, elsewhere = [], dict[str, None]()
+    ends, charged, elsewhere = [], [], dict[str, None]()
     for item, place in _places(sitting):
         subject = (item.day.number, item.number, place.words.facts["end"])
         every = sitting.resources(place)
@@ -222,11 +231,20 @@ def _enter_moments(sitting: _Sitting, ledger: Ledger) -> None:
         elsewhere |= dict.fromkeys(one.name for one in every if not one.known)
         if found.binding is not None:
             ends.append((number_in(found.binding.time, "day"), place))
+            charged.append((_ends_after(_charged(sitting, place)), place))
     if not ends:
         return
-    _, place = min(ends, key=lambda end: end[0])
+    place, charged_at = (
+        min(found, key=lambda end: end[0])[1]._replace(elsewhere=tuple(elsewhere))
+        for found in (ends, charged)
+    )
     ledger.enter(Figure(sitting_out_kinds.LEAST_PLACE.of(), place.words))
-    _enter_stay(sitting_out_kinds.LEAST, sitting, place._replace(elsewhere=tuple(elsewhere)), ledger)
+    _enter_stay(sitting_out_kinds.LEAST, sitting, place, ledger, charged_at)
+
+
+def _ends_after(items: Iterable[Lasting]) -> float:
+    """Days until the first of those known ends."""
+    return min((number_in(one.lasts, "day") for one in items if one.lasts is not None), default=inf)
 
 
 def _places(sitting: _Sitting) -> Iterator[tuple[WalkedMoment, SittingPlace]]:
@@ -248,14 +266,16 @@ def _gallons(level: float | None) -> Quantity | None:
     return None if level is None else registry.Quantity(level, "gallon")
 
 
-def _enter_generator(stay: Stay, sitting: _Sitting, place: SittingPlace, ledger: Ledger) -> None:
-    """Enter what lasts with the generator: it makes the battery good as long as its own fuel lasts."""
-    charged = [item for item in sitting.resources(place) if item.name != kinds.HOUSE_BATTERY]
+def _charged(sitting: _Sitting, place: SittingPlace) -> list[Lasting]:
+    """All that lasts with the generator: it makes the battery good as long as its own fuel lasts."""
     run = generator_at(sitting.walk, place)
-    if run is not None:
-        _enter_resource(stay.days_of.of(run.name), run, place, ledger)
-        charged.append(run)
-    _enter_ends(stay.with_generator, charged, place, ledger)
+    items = [item for item in sitting.resources(place) if item.name != kinds.HOUSE_BATTERY]
+    return [*items, run] if run else items
+
+
+def _enter_generator(stay: Stay, sitting: _Sitting, place: SittingPlace, ledger: Ledger) -> None:
+    """Enter what ends first with the generator, and how long its fuel lasts at full load."""
+    _enter_ends(stay.with_generator, _charged(sitting, place), place, ledger)
     hours, inputs = _hours(sitting, place)
     ledger.enter(Figure(stay.generator_hours.of(), hours, (*inputs, _where(place))))
 

@@ -130,6 +130,9 @@ _OF_A_STAY = _NIGHT_LOW, _DAYS_OF, _GENERATOR_HOURS
 AT_START = _stay("sitting_out", *_OF_A_STAY)
 # Of whichever place is named as the worst: another blank names another place.
 LEAST = _stay("sitting_out.least", *(replace(kind, unknown_makes_it="either") for kind in _OF_A_STAY))
+LEAST = LEAST._replace(
+    rationed=LEAST.rationed._replace(days=replace(LEAST.rationed.days, unknown_makes_it="either"))
+)
 """With the levels at the start, and at the moment of the trip where it is shortest."""
 AT_MOMENT = _ends("sitting_out.day_{day}.stop_{stop}.{end}")
 LEAST_PLACE = FigureKind(

@@ -134,9 +134,8 @@ def _enter_reserves(profile: Profile, walk: SupplyWalk, ledger: Ledger) -> None:
     rules = dict(profile.trip.rules.reserve) if profile.trip else {}
     for name in dict.fromkeys((*walk.tanks.chains.fuel, *walk.tanks.chains.exhaust_fluid)):
         tank, reserve = walk.tanks.tanks[name], reserve_of(rules, walk, (name,))
-        if reserve is not None and tank.full is not None:
-            share = _share(number_in(reserve, "gallon"), number_in(tank.full, "gallon"))
-            ledger.enter(Figure(kinds.RESERVE.of(*tank.subject), reserve, share))
+        kept, full = (None if one is None else number_in(one, "gallon") for one in (reserve, tank.full))
+        ledger.enter(Figure(kinds.RESERVE.of(*tank.subject), reserve, _share(kept, full)))
 
 
 def _enter_nights(walk: SupplyWalk, ledger: Ledger) -> None:
@@ -152,15 +151,16 @@ def _enter_range_left(profile: Profile, walk: SupplyWalk, ledger: Ledger) -> Non
     """Enter at each moment how far the fuel goes down to the reserve; below zero it is under it."""
     names, use = walk.tanks.chains.fuel, walk.uses.uses.fuel
     reserve = reserve_of(dict(profile.trip.rules.reserve), walk, names) if names and profile.trip else None
-    if use is None or reserve is None or use.m <= 0:
+    if not names or (use is not None and use.m <= 0):
         return
-    kept = max(number_in(reserve, "gallon"), number_in(_unusable(walk), "gallon"))
-    a_mile, subject = number_in(use, "gallon/mile"), walk.tanks.tanks[names[0]].subject
+    subject = walk.tanks.tanks[names[0]].subject
     for item in walk.moments:
-        levels = [item.moment.held[name].level for name in names]
-        known = [level for level in levels if level is not None]
-        left = (sum(known) - kept) / a_mile if len(known) == len(levels) else None
-        value = None if left is None else registry.Quantity(left, "mile")
+        levels = all_known(item.moment.held[name].level for name in names)
+        if levels is not None and use is not None and reserve is not None:
+            kept = max(number_in(reserve, "gallon"), number_in(_unusable(walk), "gallon"))
+            value = registry.Quantity((sum(levels) - kept) / number_in(use, "gallon/mile"), "mile")
+        else:
+            value = None
         ledger.enter(Figure(item.figure_key(kinds.RANGE_LEFT, subject), value))
 
 

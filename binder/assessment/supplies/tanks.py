@@ -297,6 +297,8 @@ def find_missing_uses(profile: Profile, tanks: SupplyTanks, ledger: Ledger) -> N
         if time is None:
             ledger.find(Finding(sitting_out_kinds.LASTS_MISSING, sitting_out_kinds.AT_START.days_of.of(name)))
     for item in tanks.tanks.values():
+        if item.full is None:
+            ledger.find(Finding(kinds.CAPACITY_MISSING, kinds.CAPACITY_MISSING.of(*item.subject)))
         if item.start is None:
             ledger.find(Finding(kinds.LEVEL_MISSING, kinds.LEVEL_MISSING.of(*item.subject)))
 

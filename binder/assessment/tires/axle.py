@@ -211,6 +211,11 @@ class TireAxle:
         return load
 
     @cached_property
+    def is_weighed(self) -> bool:
+        """In every state its load follows from a weighing; else it is taken at its rating there."""
+        return self.heaviest is not None and all(load.weighed != "nothing" for _, load in self.loads())
+
+    @cached_property
     def row_load(self) -> Quantity | None:
         """Load of the row that carries the heaviest tire; None without a table or over its last row."""
         load = self.load_per_tire

@@ -166,7 +166,10 @@ def load_held(axle: TireAxle, inflation: Inflation) -> Quantity | None:
     if axle.table is None or pressure is None or own is None:
         return None
     under = load_carried(axle.table, pressure - inflation.margin)
-    return own if under is None else max(own, under)
+    held = own if under is None else max(own, under)
+    # At a cap under the row it holds no more than the tire carries there.
+    carried = load_carried(axle.table, pressure)
+    return None if carried is None else min(held, carried)
 
 
 class TireLimit(NamedTuple):
@@ -200,7 +203,7 @@ def _limits(axle: TireAxle, inflation: Inflation) -> Iterator[TireLimit]:
 def room_phrase(axle: TireAxle, inflation: Inflation) -> Phrase | None:
     """Say how much more one tire may carry and what comes then, or by how much it is over."""
     limit, load = tire_limit(axle, inflation), axle.load_per_tire
-    if limit is None or load is None or (limit.name == kinds.HALF_RATING and _is_not_weighed(axle)):
+    if limit is None or load is None or not axle.is_weighed:
         # An axle that is not weighed is taken at its rating: what is left of it says nothing.
         return None
     room: Quantity = limit.load - load
@@ -212,10 +215,6 @@ def room_phrase(axle: TireAxle, inflation: Inflation) -> Phrase | None:
 def room_left(room: Quantity, limit: str) -> Phrase:
     """Say what is left under a limit."""
     return Phrase(kinds.ROOM_LEFT, {"room": room, "limit": limit})
-
-
-def _is_not_weighed(axle: TireAxle) -> bool:
-    return axle.heaviest is not None and axle.heaviest[1].weighed == "nothing"
 
 
 def enter_room(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> None:

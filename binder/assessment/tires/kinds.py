@@ -55,9 +55,15 @@ HOLDS_UP_TO_INPUT = InputKind("holds up to", "{value:weight down}")
 LOAD_PER_TIRE = FigureKind(
     f"{_AXLE}.load_per_tire",
     "weight up",
-    sources={"weighed": "statics; S58", "assumed": "statics; S58; practice"},
-    basis={"weighed": "calculated", "assumed": "assumed"},
-).by_rule("The heavier wheel end in the heaviest state of the trip, divided by its tires.", (LABEL_FIRST,))
+    sources={"weighed": "statics; S58", "": "statics; S58; practice"},
+    basis={"weighed": "calculated", "": "assumed"},
+).by_rule(
+    {
+        "": "The heavier wheel end in the heaviest state of the trip, divided by its tires.",
+        "not weighed": "Not known, for the axle is not weighed: its row is that of half the axle's rating.",
+    },
+    (LABEL_FIRST,),
+)
 ROW_PRESSURE = FigureKind(
     f"{_AXLE}.row_pressure",
     "pressure up",
@@ -94,7 +100,7 @@ CAP = FigureKind(f"{_AXLE}.cap", "pressure down", sources="stated; S60", basis="
     }
 )
 FLOOR_PRESSURE = FigureKind(f"{_AXLE}.floor_pressure", "pressure up", sources="practice; S69").by_rule(
-    "The larger of row and label pressure, the label only where it binds: set by {bound}."
+    "The larger of row and label pressure, the label only where it binds: of those known set by {bound}."
 )
 LARGER = "the larger of label and row with margin"
 LABEL_SET_ASIDE = "the row with margin, the label set aside ({why:parts})"
@@ -130,7 +136,12 @@ RUN_FLAT_BELOW = FigureKind(
     ("Truck tires: no air on the vehicle, stand clear, tire service.",),
 )
 HOT_FLAT = FigureKind(f"{_AXLE}.hot_flat", "pressure up", sources="gas law; USSA1976; S54; practice").by_rule(
-    "What a tire that is flat by the cold line reads just driven, as warm as one that is filled right."
+    {
+        "": "What a tire that is flat by the cold line reads just driven, as warm as one that is filled "
+        "right.",
+        "no rise": "What a tire that is flat by the cold line reads just driven, with the most that any tire "
+        "rises: no rise of its family was found.",
+    }
 )
 LOW_ALARM = FigureKind(f"{_AXLE}.low_alarm", "pressure up", sources="practice; 49 CFR 571.138").by_rule(
     {
@@ -282,8 +293,14 @@ ROW_CALCULATED = FindingKind("attention", 5, card="3").says(
 )
 _UNKNOWN = "{vehicle}, {axle}: "
 LABEL_PRESSURE_UNKNOWN = (
-    FindingKind("missing", 5, card="3")
-    .says(f"{_UNKNOWN}label pressure not known", "read the label")
+    FindingKind({"": "missing", "stamped": "not cleared"}, 5, card="3")
+    .says(
+        {
+            "": f"{_UNKNOWN}label pressure not known",
+            "stamped": f"{_UNKNOWN}label pressure not known; what is stamped on its tires stands in for it",
+        },
+        "read the label",
+    )
     .at("rig.yaml vehicles.{vehicle}.axles.{axle}.label_pressure")
 )
 PRESSURE_FOR_RATING_UNKNOWN = (

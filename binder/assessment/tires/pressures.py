@@ -33,7 +33,7 @@ from binder.calculations.tires.load_tables import row_for, slack_to_next_row
 from binder.calculations.tires.pairs_and_age import hot_mates_apart
 from binder.models.load import Profile
 from binder.quantities import Quantity, registry
-from binder.reference.constants import HOT_RISES, LOAD_USED_ATTENTION, PROCEDURE_CONSTANTS
+from binder.reference.constants import HOT_RISES, LOAD_USED_ATTENTION, MOST_HOT_RISE, PROCEDURE_CONSTANTS
 
 FILL_TEMPERATURES = {
     "us": tuple(registry.Quantity(float(value), "degree_Fahrenheit") for value in range(30, 100, 10)),
@@ -185,7 +185,8 @@ def _mismatches(axle: TireAxle, inflation: Inflation) -> Iterator[Finding]:
 
 def _missing(axle: TireAxle, inflation: Inflation) -> Iterator[Finding]:
     if axle.axle.label_pressure is None:
-        yield _found(axle, kinds.LABEL_PRESSURE_UNKNOWN, kinds.LABEL_PRESSURE)
+        case = "stamped" if _is_stamped(axle, inflation) else ""
+        yield _found(axle, kinds.LABEL_PRESSURE_UNKNOWN, kinds.LABEL_PRESSURE)._replace(case=case)
     elif inflation.label is None and cannot_carry_rating(axle) != "never":
         yield _found(axle, kinds.PRESSURE_FOR_RATING_UNKNOWN, kinds.LABEL_PRESSURE)
     if axle.label_match == "not known" and axle.axle.label_tires and axle.tires.size:
@@ -243,14 +244,16 @@ def _enter_load(axle: TireAxle, ledger: Ledger) -> None:
         }
         tires = Input(kinds.TIRES_ON_END, axle.axle.tires_each_end, axle.place("fitment"))
         inputs = (Input(kinds.WHEEL_END, end.end, facts=known), tires)
-    is_weighed = axle.heaviest is not None and axle.heaviest[1].weighed == "ends"
-    case = "weighed" if is_weighed else "assumed"
+    is_each = axle.heaviest is not None and axle.heaviest[1].weighed == "ends"
+    case = "weighed" if is_each else "assumed" if axle.is_weighed else "not weighed"
     key = kinds.LOAD_PER_TIRE.of(*axle.subject)
-    ledger.enter(Figure(key, axle.load_per_tire, inputs, case, slack=_row_slack(axle)))
+    # What is taken where nothing was weighed is no load.
+    load = axle.load_per_tire if axle.is_weighed else None
+    ledger.enter(Figure(key, load, inputs, case, slack=_row_slack(axle)))
 
 
 def _row_slack(axle: TireAxle) -> Phrase | None:
-    if axle.table is None or axle.load_per_tire is None:
+    if axle.table is None or axle.load_per_tire is None or not axle.is_weighed:
         return None
     slack = slack_to_next_row(axle.table, axle.load_per_tire)
     return None if slack is None else room_left(slack, kinds.NEXT_ROW)
@@ -286,11 +289,17 @@ def _enter_label(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> None:
     if axle.label_match == "another":
         case = "other size"
         inputs.append(Input(kinds.RATING_NEEDED, axle.axle.rating, axle.place("rating")))
-    elif given is None and inflation.label is not None:
+    elif _is_stamped(axle, inflation):
         case = "stamped"
     binds = kinds.BINDS if inflation.label_binds else kinds.BINDS_NOT
     facts: dict[str, Fact] = {"binds": binds, "why": inflation.why_label}
-    ledger.enter(Figure(kinds.LABEL_PRESSURE.of(*axle.subject), inflation.label, tuple(inputs), case, facts))
+    label = None if case == "stamped" else inflation.label
+    ledger.enter(Figure(kinds.LABEL_PRESSURE.of(*axle.subject), label, tuple(inputs), case, facts))
+
+
+def _is_stamped(axle: TireAxle, inflation: Inflation) -> bool:
+    """The trailer's label is not known: what is stamped on its tires, the most they hold, stands in."""
+    return axle.axle.label_pressure is None and inflation.label is not None
 
 
 def _known_cap(axle: TireAxle) -> tuple[str, Quantity | None]:
@@ -321,7 +330,10 @@ def _enter_set_point(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> No
         Input(kinds.CAP_INPUT, axle.cap.limit, kinds.CAP.of(*subject)),
     )
     bound = {"bound": floor.bound_by}
-    is_known = result.bound_by != "label not known"
+    # The larger of two is not known where one of them is not.
+    is_row_known = inflation.row is not None or inflation.row_kind == "placard"
+    is_label_known = inflation.label is not None or not inflation.label_binds
+    is_known = is_row_known and is_label_known and not _is_stamped(axle, inflation)
     value = floor.pressure if is_known else None
     ledger.enter(Figure(kinds.FLOOR_PRESSURE.of(*subject), value, inputs[:2], facts=bound))
     slack = room_phrase(axle, inflation)
@@ -348,13 +360,11 @@ def _enter_lines(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> None:
     row = Input(kinds.ROW_INPUT, inflation.row, kinds.ROW_PRESSURE.of(*subject))
     value, case = (alarm.pressure, "") if alarm else (None, "no row")
     ledger.enter(Figure(kinds.LOW_ALARM.of(*subject), value, (given, row), case))
-    hot = None
+    own_rise, hot = HOT_RISES.get(axle.tires.family or ""), None
     if line is not None and pressure is not None:
-        hot = hot_flat_line(
-            line, pressure, HOT_RISES.get(axle.tires.family or "", HOT_RISES[""]).quantity, axle.step
-        )
+        hot = hot_flat_line(line, pressure, (own_rise or MOST_HOT_RISE).quantity, axle.step)
     cold = Input(kinds.RUN_FLAT_INPUT, line, kinds.RUN_FLAT_BELOW.of(*subject))
-    ledger.enter(Figure(kinds.HOT_FLAT.of(*subject), hot, (cold, given)))
+    ledger.enter(Figure(kinds.HOT_FLAT.of(*subject), hot, (cold, given), "" if own_rise else "no rise"))
     if alarm and hot is not None and pressure is not None:
         _enter_monitor(axle, pressure, alarm.pressure, hot, ledger)
 
@@ -381,7 +391,7 @@ def _enter_monitor(
 
 def _enter_use(axle: TireAxle, inflation: Inflation, ledger: Ledger) -> None:
     pressure, load, table = inflation.result.pressure, axle.load_per_tire, axle.table
-    used = load_used(load, table, pressure) if pressure is not None and load is not None and table else None
+    used = load_used(load, table, pressure) if pressure and load and table and axle.is_weighed else None
     there = Input(kinds.LOAD_SEEN_THERE, origin=kinds.LOAD_PER_TIRE.of(*axle.subject))
     ledger.enter(Figure(kinds.LOAD_USED.of(*axle.subject), used, (there,)))
     limit = speed_limit(axle.tires.maximum_speed, axle.tires.family)

@@ -99,10 +99,14 @@ _WEIGH_AGAIN = ("Weigh again after a change; vehicle labels come first.",)
 _FUELS = "Diesel and gasoline count at usual densities, from secondary pages (grade C)."
 
 
+KEEP_TO_THE_PLAN = "At the hose, keep to the plan's levels; where a dump was closed, fill less"
+FRESH_AT_THE_HOSE = (
+    "At the hose: a dump was closed? With every other tank full fresh at most {fresh:volume down}"
+)
 _OVER_HELPS = {
     "": "take weight off, carry less water, or move it to another axle with margin",
     "assumed": "enter the place of all aboard and the level of every tank, or take weight off",
-    "not reached": "at the hose, keep to the plan's levels; where a dump was closed, fill less",
+    "not reached": "{hose}",
 }
 _OVER_GRADES: dict[str, Grade] = {"": "do not drive", "assumed": "not cleared", "not reached": "attention"}
 
@@ -177,10 +181,23 @@ HEAVIER_END = FigureKind(
     "weight up",
     sources="statics; practice",
     basis={"ends": "calculated", "": "assumed"},
-).by_rule("The heavier wheel end ({side}), by {by}.")
-
-END_ALLOWANCE = FigureKind(f"{_AXLE}.end_allowance", "weight up", sources="practice").by_rule(
+).by_rule(
+    {
+        "": "The heavier wheel end ({side}), by {by}.",
+        "nothing": "Not known, for the axle is not weighed in this state; its tires are taken at {by}.",
+    }
+)
+END_ALLOWANCE = FigureKind(
+    # What stands between two loads, each compared: it falls where the lower one rises.
+    f"{_AXLE}.end_allowance",
+    "weight up",
+    sources="practice",
+    unknown_makes_it="either",
+).by_rule(
     "What the heavier wheel end is taken to carry over half the axle, because the ends were not weighed."
+)
+FRESH_AT_MOST = FigureKind("weights.fresh_at_most", "volume down", sources="statics; 49 CFR 571.3").by_rule(
+    "The most fresh water that passes no rating while every other tank is full, each fresh tank filled alike."
 )
 _LABEL_SOURCES = "49 CFR 571.110; 49 CFR 571.120; 49 CFR 567.4"
 _SCALE_DECIDES = (

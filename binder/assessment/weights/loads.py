@@ -91,7 +91,7 @@ class VehicleLoad(NamedTuple):
     total: Quantity | None
     down: Quantity | None
     down_least: Quantity | None
-    down_change: Bounds
+    down_change: Bounds | None
     on_the_road: Quantity | None
     least: Quantity | None
 
@@ -260,7 +260,7 @@ def _down(
     differences: list[PlacedChange] | None,
     axles: dict[str, AxleLoad],
     total: tuple[Quantity | None, Quantity | None],
-) -> tuple[Quantity | None, Quantity | None, Bounds]:
+) -> tuple[Quantity | None, Quantity | None, Bounds | None]:
     """What a vehicle puts on the one ahead or beneath it, at the most and least, and what is no ticket's."""
     how = next((one.how for one in scale.rig.couplings if one.behind == name), "")
     supports, moved = scale.supports[name], differences or []
@@ -269,13 +269,14 @@ def _down(
     if how == ON_A_DOLLY:
         first = axles[supports.first_axle]
         found = _changes_on(supports, supports.first_axle, moved)
-        return first.load, first.least, sum_of(change.load for change in found or [])
+        shares = None if found is None else sum_of(change.load for change in found)
+        return first.load, first.least, shares
     if how not in CARRYING:
         return _ZERO, _ZERO, _NOTHING
     on_coupler = all_known(supports.on_coupler(one) for one in moved)
     weighed = supports.down_load_weighed
     if differences is None or on_coupler is None or weighed is None:
-        return None, None, _NOTHING if on_coupler is None else sum_of(on_coupler)
+        return None, None, None if differences is None or on_coupler is None else sum_of(on_coupler)
     change = sum_of(on_coupler)
     most, least = (weighed + registry.Quantity(pounds, _POUND) for pounds in (change.most, change.least))
     return most, least, change

@@ -211,7 +211,7 @@ class Resting(NamedTuple):
     ticket: ScaleTicket | None
     down: Quantity | None
     down_least: Quantity | None
-    down_change: Bounds
+    down_change: Bounds | None
     changes: tuple[PlacedChange, ...] | None
     allowances: dict[str, Quantity]
     span: Span | None
@@ -240,8 +240,9 @@ def _nothing(_resting: Resting, /, *, was_coupled: bool) -> list[PlacedChange] |
 
 
 def _on_its_coupler(resting: Resting, /, *, was_coupled: bool) -> list[PlacedChange] | None:
-    down = _pounds(resting.down_change) if was_coupled else (resting.down, resting.down_least)
-    most, least = down
+    most, least = (resting.down, resting.down_least)
+    if was_coupled:
+        most, least = (None, None) if resting.down_change is None else _pounds(resting.down_change)
     if most is None or resting.changes is None:
         return None
     what = Phrase(kinds.DOWN_LOAD_OF, {"behind": resting.coupling.behind})
@@ -257,7 +258,7 @@ def _on_its_first_axle(resting: Resting, /, *, was_coupled: bool) -> list[Placed
     """A car on a dolly stands there with its first axle, and its changes reach the dolly through it."""
     name, coupling = next(iter(resting.vehicle.axles)), resting.coupling
     base = [] if was_coupled else _axle(resting, name)
-    if base is None or resting.down is None:
+    if base is None or resting.down is None or resting.down_change is None:
         return None
     what = Phrase(kinds.CHANGE_ON_AXLE, {"name": name, "behind": coupling.behind})
     most, least = _pounds(resting.down_change)

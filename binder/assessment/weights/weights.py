@@ -19,6 +19,7 @@ from binder.assessment.ledger import (
 )
 from binder.assessment.supplies.walk import WalkedMoment, walked_trip
 from binder.assessment.weights import kinds
+from binder.assessment.weights.at_the_hose import assess_hose
 from binder.assessment.weights.kinds import RatedKinds
 from binder.assessment.weights.loads import AxleLoad, StateLoads
 from binder.assessment.weights.resting import is_combination, weighed_total
@@ -82,10 +83,11 @@ def _volumes(
 
 def assess_weights(profile: Profile, on: date, states: tuple[StateLoads, ...], ledger: Ledger) -> None:
     """Enter load and margin of every axle, vehicle and the combination in every state."""
+    hose = assess_hose(profile.rig, states[-1], ledger)
     for thing in (*_axles(profile, states), *_vehicles(profile, states), _combination(profile, states)):
         for one in thing.loads:
             _enter(thing, one, ledger)
-        _enter_heaviest(thing, ledger)
+        _enter_heaviest(thing, hose, ledger)
     find_ticket_doubts(profile, on, ledger)
     _enter_ends(profile, states, ledger)
     _find_uneven_ends(profile, states, ledger)
@@ -173,11 +175,11 @@ def _room(margin: Quantity | None, limit: str) -> Phrase | None:
     return room_or_over(margin, kinds.ROOM_UNDER, kinds.ROOM_OVER, limit=limit)
 
 
-def _enter_heaviest(thing: _Weighed, ledger: Ledger) -> None:
+def _enter_heaviest(thing: _Weighed, hose: Phrase, ledger: Ledger) -> None:
     if thing.rating is None and thing.is_rating_expected:
         place: dict[str, Fact] = {"place": thing.rating_input.origin}
         ledger.find(Finding(thing.kinds.unrated, thing.kinds.unrated.of(*thing.subject), place))
-    ledger.find(*_verdict(thing))
+    ledger.find(*_verdict(thing, hose))
     known = [(state, load) for state, load, *_ in thing.loads if load is not None]
     if not known:
         return
@@ -199,7 +201,7 @@ def _reached(thing: _Weighed) -> dict[str, Fact]:
     return {name: max(all_known(loads) or (), default=None) for name, loads in ends.items()}
 
 
-def _verdict(thing: _Weighed) -> Iterator[Finding]:
+def _verdict(thing: _Weighed, hose: Phrase) -> Iterator[Finding]:
     """What passes the rating in a state that is reached forbids; what stays on paper asks for attention.
 
     Where a place or level is not known, the least it can be must pass it to forbid.
@@ -220,7 +222,7 @@ def _verdict(thing: _Weighed) -> Iterator[Finding]:
             yield Finding(thing.kinds.unknown, key, {"moment": unknown[0]})
     elif on_paper:
         room = rating - max(load for _, load, *_ in reached if load is not None)
-        yield Finding(thing.kinds.over, key, {**on_paper, "room": room}, "not reached")
+        yield Finding(thing.kinds.over, key, {**on_paper, "room": room, "hose": hose}, "not reached")
 
 
 def _most_over(rating: Quantity, loads: Iterable[_InState], *, is_sure: bool) -> dict[str, Fact]:
@@ -242,7 +244,9 @@ def _enter_ends(profile: Profile, states: tuple[StateLoads, ...], ledger: Ledger
                 facts: dict[str, Fact] = {"side": load.side, "by": load.rule}
                 key = kinds.HEAVIER_END.of(vehicle, name, state.state.key)
                 slack = _end_slack(load, half)
-                ledger.enter(Figure(key, load.end, given, load.weighed, facts, slack))
+                # What is taken where nothing was weighed is no load.
+                end = None if load.weighed == "nothing" else load.end
+                ledger.enter(Figure(key, end, given, load.weighed, facts, slack))
 
 
 def _end_slack(load: AxleLoad, half: Quantity | None) -> Phrase | None:

@@ -104,10 +104,12 @@ class _Contents:
     level: float | None
     lowest: float | None = None
     highest: float | None = None
+    is_lost: bool = False
     sums: dict[str, float] = field(default_factory=dict)
 
     def begin(self) -> None:
         self.lowest = self.highest = self.level
+        self.is_lost = False
         self.sums = {}
 
     def moved(self, what: str, amount: float, level: float | None) -> None:
@@ -119,7 +121,8 @@ class _Contents:
             self.highest = level
 
     def forget(self) -> None:
-        self.level = self.lowest = self.highest = None
+        """Let go of a level: whatever it is filled to after that, its extremes on the way are not known."""
+        self.level, self.is_lost = None, True
 
     def take(self, amount: float, floor: float) -> float:
         """Take what there is of an amount, and give what was not there."""
@@ -164,7 +167,8 @@ class _Contents:
             self.moved("adjusted", level - self.level, level)
 
     def held(self) -> Held:
-        return Held(self.level, self.lowest, self.highest, **self.sums)
+        lowest, highest = (None, None) if self.is_lost else (self.lowest, self.highest)
+        return Held(self.level, lowest, highest, **self.sums)
 
 
 def _moment(contents: dict[str, _Contents], stage: Stage) -> Moment:

@@ -86,8 +86,6 @@ _MAY_SPILL = (
     "A waste tank is over full at the mean use, where the table below says spilled: dump before it, or use "
     "no water until the tank is dumped."
 )
-_COLUMNS = 7
-"""Tanks beside one another: more would not be read at 9 points."""
 
 
 @dataclass(frozen=True)
@@ -143,7 +141,7 @@ def _stores(assessment: Assessment) -> tuple[_Store, ...]:
         for (vehicle, bank, *moment) in assessment.ledger.by_kind.get(kinds.CHARGE.at_stop, ())
         if moment == [1, 1, "arriving"]
     ]
-    return (*ordered, *batteries)[:_COLUMNS]
+    return (*ordered, *batteries)
 
 
 def _extreme(store: _Store) -> FigureKind:

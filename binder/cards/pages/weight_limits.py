@@ -61,8 +61,10 @@ def _heaviest_end(assessment: Assessment, vehicle: str, axle: str) -> tuple[Figu
     words, known = words_of(assessment), []
     for state in trip_states(assessment.profile):
         figure = assessment.known(kinds.HEAVIER_END.of(vehicle, axle, state.key))
-        if figure is not None and figure.quantity is not None:
-            known.append((number_in(figure.quantity, "pound"), figure, words.said(state.title)))
+        if figure is None or figure.quantity is None:
+            # The heaviest of the moments that are known may not be the heaviest of all.
+            return None
+        known.append((number_in(figure.quantity, "pound"), figure, words.said(state.title)))
     heaviest = max(known, key=lambda one: one[0], default=None)
     return heaviest[1:] if heaviest else None
 

@@ -269,9 +269,9 @@ def _light(one: _Day) -> Line:
     if sunset and isinstance(sunset.value, Phrase):
         return Line("Sun", str(sunset.value.facts["state"]).upper())
     at = one.words.clock(one.moment(route.SUNSET))
-    if left is None or left.quantity is None or left.slack is None:
+    if left is None or left.slack is None:
         return Line("Sunset, light left", f"{at}, {BLANK} h")
-    is_dark = left.quantity.magnitude < 0
+    is_dark = "late" in left.slack.facts
     told = "NONE" if is_dark else one.words.value(left)
     # The line says how much; the detail only what it counts to, where that is not sunset, or how late.
     is_said = not is_dark and left.slack.facts["event"] == "sunset"

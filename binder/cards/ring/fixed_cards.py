@@ -220,20 +220,25 @@ def _sizes(assessment: Assessment) -> Iterator[Block]:
     height, width, length, weight, _ = (assessment.quantity(key) for key in _SIZES.values())
     room = assessment.known(_MARGIN)
     other, heavy = beside(height, SIZE, words.style), beside(weight, LOAD, words.style)
-    beside_height = ", ".join(part for part in (other, _spare(room, words)) if part)
-    yield Big("Height", words.text(height, SIZE), beside_height, 40)
+    yield Big("Height", words.text(height, SIZE), other, 40)
+    yield from _spare(room, words)
     yield Big("Width, mirrors out", words.text(width, SIZE), beside(width, SIZE, words.style), 32)
     length_name = "Length, coupled" if is_coupled(assessment.rig) else "Length"
     yield Big(length_name, words.text(length, SIZE), beside(length, SIZE, words.style), 32)
     yield Big("Weight, all of it", words.text(weight, LOAD), heavy and f"{heavy}, at its heaviest", 32)
 
 
-def _spare(figure: Figure | None, words: Words) -> str:
-    room = figure.quantity if figure else None
-    if figure is None or room is None:
-        return ""
-    known = " under those known" if figure.case == OF_THOSE_KNOWN else ""
-    return "TOO HIGH: card 5" if room.m < 0 else f"{words.text(room, CLEARANCE)} to spare{known}"
+def _spare(figure: Figure | None, words: Words) -> Iterator[Line]:
+    """What the lowest bridge of the trip leaves, and which that is."""
+    if figure is None:
+        return
+    name, room = "Lowest bridge leaves", figure.quantity
+    if room is None or figure.slack is None:
+        yield Line(name, BLANK, "no bridge of the plan is posted, or the height is not known")
+        return
+    known = ", the lowest of those known" if figure.case == OF_THOSE_KNOWN else ""
+    told = "TOO HIGH: card 5" if room.m < 0 else words.text(room, CLEARANCE)
+    yield Line(name, told, f"{figure.slack.facts['what']}{known}")
 
 
 def _wrong(assessment: Assessment) -> str:

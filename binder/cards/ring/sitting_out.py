@@ -24,7 +24,7 @@ from binder.models.vehicles import Contents
 from binder.quantities import number_in
 from binder.wording.measures import LASTING, RUNNING
 from binder.wording.numbers import BLANK
-from binder.wording.words import begun
+from binder.wording.words import Words, begun
 
 LONGEST = 14.0
 """Days at the end of the bars: beyond two weeks it is no longer sat out."""
@@ -115,11 +115,8 @@ def _days_left(assessment: Assessment, stay: Stay) -> tuple[Block, ...]:
     first, after = (
         resources(assessment.known(kind.of())) for kind in (stay.ends.binding, stay.ends.following)
     )
-    least = assessment.known(kinds.LEAST_PLACE.of())
-    where = least.value if least else None
-    place = "levels at the start"
-    if isinstance(where, Phrase):
-        place = words.said(_AT_END[str(where.facts["end"])], where.facts)
+    where = assessment.known(kinds.LEAST_PLACE.of())
+    place = _place(words, where.value if where else None) or "levels at the start"
     state = f"{place}; night {words.text(assessment.quantity(stay.night_low.of()), stay.night_low.measure)}"
     lasting = _lasting(assessment, stay)
     named, detail = f"First: {', '.join(first) or BLANK}", state
@@ -134,6 +131,13 @@ def _days_left(assessment: Assessment, stay: Stay) -> tuple[Block, ...]:
         *_next(assessment, lasting, after),
         *_with_generator(assessment, stay),
     )
+
+
+def _place(words: Words, value: object) -> str:
+    """Name an arrival or departure of the plan; nothing where it is none."""
+    if not isinstance(value, Phrase) or "end" not in value.facts:
+        return ""
+    return words.said(_AT_END[str(value.facts["end"])], value.facts)
 
 
 def _of_rig(assessment: Assessment) -> Iterator[str]:
@@ -170,10 +174,13 @@ def _with_generator(assessment: Assessment, stay: Stay) -> Iterator[Line]:
         return
     first = ", ".join(resources(assessment.known(stay.with_generator.binding.of())))
     runs = words.text(assessment.quantity(stay.generator_hours.of()), RUNNING)
+    least, case = assessment.known(kinds.LEAST_PLACE.of()), charged.given(kinds.CASE)
+    where = _place(words, case.value if case else None)
+    told = f"{where}; " if least and where != _place(words, least.value) else ""
     yield Line(
         "With the generator",
         words.text(charged.quantity, LASTING),
-        f"first: {first or BLANK}; its fuel over the cut-off: {runs} at full load",
+        f"{told}first: {first or BLANK}; its fuel over the cut-off: {runs} at full load",
     )
 
 

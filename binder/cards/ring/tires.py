@@ -132,14 +132,22 @@ def _detail(group: AxleGroup, words: Words) -> str:
         return words.found(grave[0]).brief
     # The row of the card is the axle: its name need not be said again on a line of 9 points.
     said = [beside(group.value(kinds.SET_POINT), FILL, words.style)]
-    if group.value(kinds.ROW_PRESSURE) is not None:
-        said.append(f"{words.text(group.value(kinds.LOAD_PER_TIRE), LOAD)} each")
-        said.append(_room(group, words))
+    load = group.value(kinds.LOAD_PER_TIRE)
+    if load is not None and group.value(kinds.ROW_PRESSURE) is not None:
+        said += [f"{words.text(load, LOAD)} each{_assumed(group)}", _room(group, words)]
+    elif group.value(kinds.ROW_PRESSURE) is not None:
+        said.append("not weighed: for half its rating")
     if _is_by_label(group):
         said.append("placard" if group.vehicle.kind in {"car", "pickup"} else "by the label")
     if any(found.kind is kinds.NO_RESERVE for found in group.findings()):
         said.append("no reserve left")
     return ", ".join(text for text in said if text)
+
+
+def _assumed(group: AxleGroup) -> str:
+    """Say that a load rests on an assumed share, where the number is: its ends were not weighed."""
+    loads = [group.assessment.known(key) for key in group.keys(kinds.LOAD_PER_TIRE)]
+    return ", assumed half and more" if any(one and one.case == "assumed" for one in loads) else ""
 
 
 def _room(group: AxleGroup, words: Words) -> str:
@@ -159,9 +167,9 @@ def _room(group: AxleGroup, words: Words) -> str:
 
 def _is_by_label(group: AxleGroup) -> bool:
     """The label sets the pressure: it is the floor, and higher than the row."""
-    label, row = group.value(kinds.LABEL_PRESSURE), group.value(kinds.ROW_PRESSURE)
-    floor, point = group.value(kinds.FLOOR_PRESSURE), group.value(kinds.SET_POINT)
-    return label is not None and label == floor == point != row
+    named = (kinds.LABEL_PRESSURE, kinds.ROW_PRESSURE, kinds.FLOOR_PRESSURE, kinds.SET_POINT)
+    label, row, floor, point = (group.value(kind) for kind in named)
+    return label is not None and label == point != row and floor in {None, label}
 
 
 def _limits(assessment: Assessment, groups: tuple[AxleGroup, ...], words: Words) -> str:
@@ -213,11 +221,10 @@ def _is_late(group: AxleGroup) -> bool:
 def _hot_above_cold(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[Line]:
     units = assessment.rig.units
     families = {group.vehicle_name: group.tires.family or "" for group in groups}
-    rises = {name: _RISE[family] for name, family in families.items() if family in _RISE}
-    if rises:
-        amounts = [amount_of(constant, units) for constant in rises.values()]
-        values = " / ".join(amount.value for amount in amounts)
-        yield Line(f"Hot above cold, {' / '.join(rises)}", f"{values} {amounts[0].unit}")
+    rises = [amount_of(_RISE[family], units) if family in _RISE else None for family in families.values()]
+    values = " / ".join(rise.value if rise else BLANK for rise in rises)
+    unit = amount_of(_RISE["truck"], units).unit
+    yield Line(f"Hot above cold, {' / '.join(families)}", f"{values} {unit}")
 
 
 def _hot_mates(groups: tuple[AxleGroup, ...]) -> Line:

@@ -8,6 +8,14 @@ from tests.by_key import ByKey
 
 # The steer axle of each demo: its label, and how the table or sidewall alone would fill it.
 KESTREL_STEER = "label_pressure: 65 psi\n        label_tires: LT235/85R16 E"
+TRAILER_FIRST = (
+    "first:\n"
+    "        at: 0 in\n"
+    "        track: 75 in\n"
+    "        fitment: single\n"
+    "        rating: 3500 lb\n"
+    "        label_pressure: 65 psi"
+)
 KESTREL_DRIVE = "label_pressure: 80 psi\n        label_tires: LT235/85R16 E"
 
 
@@ -229,3 +237,38 @@ def test_a_milder_night_lower_down_may_ask_for_more_than_the_coldest(
     assert after is None or after >= before + 1
     cell = next(found.figure(key) for key in found.keys if ".fill_at." in key)
     assert "25 " in next(one.text for one in cell.inputs if one.name == "cold morning that asks for most")
+
+
+@pytest.mark.parametrize("family", ["", "special trailer", "european commercial"])
+def test_where_no_hot_rise_is_known_a_tire_is_called_flat_by_the_most_of_any(
+    assessed: Assessed, family: str
+) -> None:
+    """Of 105 psi, flat at 84: the rise of a truck tire gives 99 psi, that of a light-truck tire gave 93."""
+    found = assessed("larkspur", ("    family: truck\n", f"    family: {family}\n"))
+
+    assert psi(found, "tires.coach.steer.hot_flat") == pytest.approx(99)
+
+
+def test_a_trailer_whose_label_is_blank_is_not_cleared_and_filled_to_what_is_stamped(
+    assessed: Assessed,
+) -> None:
+    """What is stamped on its tires stands in for the label, and is not called the label."""
+    found = assessed("sandpiper", (TRAILER_FIRST, TRAILER_FIRST.replace(" 65 psi", "")))
+    key = "tires.trailer.first"
+
+    assert psi(found, f"{key}.set_point") == pytest.approx(65)
+    assert [found.quantity(f"{key}.{name}") for name in ("label_pressure", "floor_pressure")] == [None, None]
+    assert told(found, f"{key}.label_pressure", "not cleared") == [
+        "Trailer, first: label pressure not known; what is stamped on its tires stands in for it."
+    ]
+
+
+def test_a_floor_is_a_blank_where_the_row_is_not_known(assessed: Assessed) -> None:
+    """The larger of two of which one is not known is not the other."""
+    found = assessed(
+        "kestrel",
+        ("rating: 4600 lb", "rating:"),
+        ("steer: {left: 1985 lb, right: 1915 lb, axle: 3900 lb}", "steer: {}"),
+    )
+
+    assert found.quantity("tires.coach.steer.floor_pressure") is None

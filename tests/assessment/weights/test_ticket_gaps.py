@@ -48,15 +48,19 @@ def test_an_axle_without_ends_costs_the_allowance(larkspur: ByKey) -> None:
     assert cost.to("pound").m == pytest.approx(137.25)
 
 
-def test_an_axle_the_ticket_leaves_out_counts_half_its_rating(assessed: Assessed) -> None:
+def test_an_axle_the_ticket_leaves_out_has_no_load_and_is_taken_at_half_its_rating(
+    assessed: Assessed,
+) -> None:
+    """What is taken helps nobody: it is named as taken, and is no load on paper."""
     after = assessed("larkspur", ("        front: {axle: 2230 lb}\n", ""))
-    end = after.quantity("weights.car.front.departure.heavier_end")
+    end = after.figure("weights.car.front.departure.heavier_end")
 
     assert ("missing", 6, "Car: not on the ticket of 2026-03-30: front.") in [
         entry[:3] for entry in told(after, "car")
     ]
-    assert end is not None
-    assert end.to("pound").m == pytest.approx(1300)
+    assert end.value is None
+    assert "taken at half the axle's rating" in end.rule
+    assert after.quantity("tires.car.front.load_per_tire") is None
 
 
 def test_one_end_alone_is_no_axle(assessed: Assessed) -> None:

@@ -85,3 +85,14 @@ def test_a_ticket_of_before_a_vehicle_was_changed_is_put_aside(
     told = [one.text for one in found.findings if one.key == f"weights.{vehicle}" and "put aside" in one.text]
     assert len(told) == 1
     assert pounds(found, f"weights.{vehicle}.total.departure.load") is None
+
+
+def test_what_changed_in_a_trailer_of_unknown_places_may_press_on_its_truck(assessed: Assessed) -> None:
+    """The truck was weighed coupled: what the trailer's water puts on it since then is not nothing."""
+    coupled = ("state: {ride_height: true, coupled: false}", "state: {ride_height: true, coupled: true}")
+    before = assessed("sandpiper", coupled)
+    after = assessed("sandpiper", coupled, ("at_behind: -205 in ", "at_behind: "))
+    key = "weights.truck.drive.day_2_stop_1_leaving.load"
+
+    assert pounds(before, key) is not None
+    assert pounds(after, key) is None

@@ -61,6 +61,21 @@ def test_an_axle_over_only_with_everything_full_is_not_forbidden_a_trip_that_doe
     )
 
 
+def test_where_a_dump_was_closed_the_hose_says_how_much_fresh_water_keeps_every_rating(
+    assessed: Assessed,
+) -> None:
+    """96 lb over; a gallon in the tank puts 8.33 lb x 196 / 252 on the axle: 14.8 of the 90 gal go."""
+    after = assessed("larkspur", ("rating: 19000 lb", "rating: 17800 lb"), *LIGHTER)
+    (found,) = [one for one in after.findings if one.key == "weights.coach.drive.heaviest.load"]
+    fresh = after.quantity("weights.fresh_at_most")
+
+    assert fresh is not None
+    assert fresh.to("gallon").m == pytest.approx(75)
+    assert found.what_helps == (
+        "At the hose: a dump was closed? With every other tank full fresh at most 75 gal."
+    )
+
+
 def test_everything_full_counts_where_there_is_no_trip(tmp_path: Path) -> None:
     edited_demo(tmp_path, "larkspur", ("rating: 19000 lb", "rating: 17100 lb"), *LIGHTER)
     shutil.rmtree(tmp_path / "larkspur" / "trips")

@@ -177,3 +177,12 @@ def test_what_is_not_known_stays_so_until_it_is_filled(store: Store, draw: Draw)
 def test_less_than_nothing_cannot_be_drawn() -> None:
     with pytest.raises(ValueError, match="cannot be drawn"):
         trip_walk({"diesel": Store(1.0, 1.0)}, [Stage("leg", (Draw(("diesel",), -1.0),))])
+
+
+def test_what_is_filled_after_an_unknown_use_has_no_known_extremes() -> None:
+    """It is full on leaving; how low it was before that nobody knows."""
+    stores = {"fresh": Store(90.0, 90.0)}
+    stage = Stage("stay", (Draw(("fresh",), None),), filled=frozenset({"fresh"}), stated={"fresh": 90.0})
+    held = trip_walk(stores, [stage])[0].held["fresh"]
+
+    assert (held.level, held.lowest, held.highest) == (90.0, None, None)

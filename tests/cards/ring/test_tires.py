@@ -1,11 +1,14 @@
 """The tires card prints the figures of each axle, and a blank where one is not known."""
 
+from pathlib import Path
+
 import pytest
 
 from binder.assessment.assess import Assessment
 from binder.cards.blocks import Box, Line, Note, Table, ValueTable
 from binder.cards.ring.tires import tires
 from binder.wording.numbers import BLANK
+from tests.assessment.edited_demos import edited_demo
 from tests.by_key import ByKey
 from tests.cards.binder_rigs import demo
 
@@ -113,3 +116,20 @@ def test_what_a_flat_tire_reads_hot_stands_beside_the_cold_line() -> None:
     box = next(block for block in tires(demo("larkspur")).sides[0].blocks if isinstance(block, Box))
 
     assert "or less (hot 99 / 91 / 33 psi)" in box.title
+
+
+def test_a_load_that_rests_on_an_assumed_share_says_so_beside_the_number(tmp_path: Path) -> None:
+    ends = "left: 1985 lb, right: 1915 lb, "
+    before, after = demo("kestrel"), edited_demo(tmp_path, "kestrel", (ends, ""))
+
+    assert "lb each, assumed half and more" in values(after).rows[0].detail
+    assert "assumed" not in values(before).rows[0].detail
+
+
+def test_an_axle_that_was_not_weighed_has_no_load_on_the_card(tmp_path: Path) -> None:
+    after = edited_demo(
+        tmp_path, "kestrel", ("steer: {left: 1985 lb, right: 1915 lb, axle: 3900 lb}", "steer: {}")
+    )
+
+    assert "not weighed: for half its rating" in values(after).rows[0].detail
+    assert "each" not in values(after).rows[0].detail
