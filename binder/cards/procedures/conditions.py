@@ -204,6 +204,7 @@ _OF_RIG: Mapping[str, Condition] = MappingProxyType(
         "propane alarm or not known": _fitted_or_not_known("propane_alarm"),
         "extinguishers or not known": _fitted_or_not_known("extinguishers"),
         "batteries": _any_vehicle(lambda vehicle: bool(vehicle.batteries)),
+        "house batteries": _any_vehicle(lambda vehicle: "house" in vehicle.batteries),
         "lead-acid batteries": _any_vehicle(_lead_acid),
         # What the vehicles are.
         "motorhome": lambda rig: driven(rig)[1].kind == "motorhome",
