@@ -15,11 +15,13 @@ from binder.assessment.supplies.kinds import AS_PLANNED
 from binder.assessment.tires.kinds import WARMEST_DAY
 from binder.cards.blocks import BinderDocument, Card, Page
 from binder.cards.pages.fluids import fluids
+from binder.cards.pages.forms import FORMS
 from binder.cards.pages.procedure_pages import (
     arriving,
     border_papers,
     driver_change,
     leaving_the_site,
+    print_guide,
     questions_of_the_night,
     season_start,
     storing,
@@ -28,11 +30,11 @@ from binder.cards.pages.procedure_pages import (
 from binder.cards.pages.rig_at_a_glance import rig_at_a_glance
 from binder.cards.pages.service_due import service_due
 from binder.cards.pages.sources import sources
-from binder.cards.pages.spares import shopping_list, spares_by_place
+from binder.cards.pages.spares import spares_by_place
 from binder.cards.pages.supplies_along_trip import supplies_along_trip
-from binder.cards.pages.tire_register import tire_register
+from binder.cards.pages.tire_register import load_tables, tire_register
 from binder.cards.pages.water_question import water_question
-from binder.cards.pages.weights import weights
+from binder.cards.pages.weights import weights, weights_by_state
 from binder.cards.pages.worksheets import contacts, read_back, scale_worksheet
 from binder.cards.rig_words import words_of
 from binder.cards.ring.brakes_and_grades import brakes_and_grades
@@ -76,19 +78,26 @@ _PAGES: tuple[Callable[[Assessment], Page | None], ...] = (
     tire_register,
     fluids,
     spares_by_place,
-    shopping_list,
     service_due,
     arriving,
     leaving_the_site,
     driver_change,
     weather,
     questions_of_the_night,
-    border_papers,
-    storing,
-    season_start,
     contacts,
 )
-_DESK: tuple[Callable[[Assessment], Page], ...] = (scale_worksheet, read_back, sources)
+_DESK: tuple[Callable[[Assessment], Page | None], ...] = (
+    print_guide,
+    season_start,
+    storing,
+    border_papers,
+    scale_worksheet,
+    weights_by_state,
+    load_tables,
+    read_back,
+    *FORMS,
+    sources,
+)
 
 _WITHOUT: Mapping[str, str] = MappingProxyType(
     {

@@ -5,9 +5,9 @@ from functools import partial
 from binder.assessment.ledger import OF_THOSE_KNOWN, FigureKind, FindingKind, InputKind
 
 _ORDER = 10
-_SHOPPING, _PLACES = "shopping_list", "spares_by_place"
-_missing = partial(FindingKind, "missing", _ORDER, card=_SHOPPING)
-_attention = partial(FindingKind, "attention", _ORDER, card=_SHOPPING)
+_PLACES = "spares_by_place"
+_missing = partial(FindingKind, "missing", _ORDER, card=_PLACES)
+_attention = partial(FindingKind, "attention", _ORDER, card=_PLACES)
 
 # Words that stand inside other sentences.
 ENGINE_BELT, BELT = "engine belt", "{belt} belt"

@@ -22,13 +22,13 @@ _INTRO = (
 _NOTHING = "Nothing to buy: all that is usual for this equipment is noted, and in date."
 
 
-def shopping_list(assessment: Assessment) -> Page:
-    """Make the page of what is to be bought."""
+def _shopping(assessment: Assessment) -> tuple[Block, ...]:
+    """What is to be bought."""
     last = last_day(assessment.profile, assessment.on)[0]
     found = stocks(assessment.rig, last)
     expired = [item for item in extra_items(assessment.rig) if has_expired(item, last)]
     blocks = (*_wanted(assessment, found), *_replaced(assessment, expired), *_to_count(assessment, found))
-    return Page("shopping_list", "Shopping list", _INTRO, blocks or (Note(_NOTHING),))
+    return blocks or (Note(_NOTHING),)
 
 
 def _wanted(assessment: Assessment, found: tuple[Stock, ...]) -> Iterator[Block]:
@@ -95,8 +95,10 @@ _HEADERS = ("what", "how many", "part number", "good until")
 def spares_by_place(assessment: Assessment) -> Page:
     """Make the page of spares and tools by their places."""
     tables = tuple(_tables(assessment))
-    blocks = tables or (Note("No spares and tools are noted yet."),)
-    return Page("spares_by_place", "Spares by place", _SPARES_BY_PLACE_INTRO, (*blocks, *_bays(assessment)))
+    blocks: tuple[Block, ...] = tables or (Note("No spares and tools are noted yet."),)
+    wanted = (Heading("Shopping list"), Note(_INTRO), *_shopping(assessment))
+    blocks = (*blocks, *_bays(assessment), *wanted)
+    return Page("spares_by_place", "Spares by place", _SPARES_BY_PLACE_INTRO, blocks)
 
 
 def _tables(assessment: Assessment) -> Iterator[Table]:

@@ -205,10 +205,15 @@ def tire_register(assessment: Assessment) -> Page:
         *tire_map_blocks(assessment),
         *register_blocks(assessment),
         *limit_blocks(assessment),
-        *load_chart_blocks(assessment),
-        *load_table_blocks(assessment),
     )
     return Page("tire_register", "Tire register", _INTRO, blocks)
+
+
+def load_tables(assessment: Assessment) -> Page | None:
+    """Make the page of load tables, drawn and to be read back; none where no table is given."""
+    blocks = (*load_chart_blocks(assessment), *load_table_blocks(assessment))
+    intro = "Read each row back from the maker's table; the row used is marked."
+    return Page("load_tables", "Load tables", intro, blocks) if blocks else None
 
 
 def _answers(assessment: Assessment) -> Iterator[Block]:

@@ -175,11 +175,18 @@ def weights(assessment: Assessment) -> Page:
         *wheel_end_blocks(assessment),
         *coupling_blocks(assessment),
         *label_blocks(assessment),
-        *_state_tables(things, words_of(assessment)),
+    )
+    return Page("weights", "Weights", _INTRO, blocks)
+
+
+def weights_by_state(assessment: Assessment) -> Page:
+    """Make the page of loads in every state of the trip, of what the scale said, and of the law of axles."""
+    blocks: tuple[Block, ...] = (
+        *_state_tables(weighed_things(assessment), words_of(assessment)),
         *_known_blocks(assessment),
         *weight_law_blocks(assessment),
     )
-    return Page("weights", "Weights", _INTRO, blocks)
+    return Page("weights_by_state", "Weights in every state", _INTRO, blocks)
 
 
 def _bars(things: tuple[WeighedThing, ...]) -> Iterator[Block]:

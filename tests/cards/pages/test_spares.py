@@ -3,7 +3,7 @@
 from typing import Any
 
 from binder.cards.blocks import Heading, Line, Page, Table
-from binder.cards.pages.spares import shopping_list, spares_by_place
+from binder.cards.pages.spares import spares_by_place
 from tests.cards.binder_rigs import coach, demo, notes, rig, row, table
 
 BAYS = {
@@ -72,7 +72,7 @@ def test_a_rig_without_spares_says_so() -> None:
 
 
 def test_the_shopping_list_has_what_is_missing_and_what_is_short_with_a_box_to_tick() -> None:
-    found = lines(shopping_list(demo("larkspur")))
+    found = lines(spares_by_place(demo("larkspur")))
 
     assert {name: line.answer for name, line in found.items()} == {
         "Air conditioner belt": "1",
@@ -83,7 +83,7 @@ def test_the_shopping_list_has_what_is_missing_and_what_is_short_with_a_box_to_t
 
 
 def test_what_runs_out_on_the_trip_is_on_the_list_with_its_day() -> None:
-    found = lines(shopping_list(demo("tamarack")))
+    found = lines(spares_by_place(demo("tamarack")))
 
     assert "expires 2026-09-12" in found["First-aid kit"].detail
     assert found["Fuses, trailer"].answer == "1 box"
@@ -94,7 +94,7 @@ def test_the_size_or_kind_is_said_where_the_profile_has_it() -> None:
         tanks={"fuel": {"holds": "diesel"}}, fluids={"engine oil": {"specification": "SAE 15W-40"}}
     )
     filters = {"what": "fuel filter", "quantity": "1", "part_number": "A-1"}
-    found = lines(shopping_list(rig(vehicles={"coach": vehicle}, spares=[filters])))
+    found = lines(spares_by_place(rig(vehicles={"coach": vehicle}, spares=[filters])))
 
     assert (found["Engine oil"].answer, found["Engine oil"].detail.split(" · ")[0]) == ("2 qt", "SAE 15W-40")
     assert found["Fuel filter"].detail.startswith("part number A-1")
@@ -102,7 +102,7 @@ def test_the_size_or_kind_is_said_where_the_profile_has_it() -> None:
 
 def test_what_no_rule_asks_for_is_listed_once_it_is_out_of_date() -> None:
     flares = {"what": "flares", "quantity": "6", "expires": "2026-05-01", "part_number": "B-2"}
-    page = shopping_list(rig(vehicles={"coach": coach()}, spares=[flares]))
+    page = spares_by_place(rig(vehicles={"coach": coach()}, spares=[flares]))
 
     assert [block.text for block in page.blocks if isinstance(block, Heading)][-1] == "Out of date"
     assert lines(page)["Flares"] == Line("Flares", "6", "part number B-2 · expired 2026-05-01", ticks=1)
@@ -110,14 +110,14 @@ def test_what_no_rule_asks_for_is_listed_once_it_is_out_of_date() -> None:
 
 def test_what_was_not_counted_is_counted_before_buying() -> None:
     valves = {"what": "valve cores"}
-    page = shopping_list(rig(vehicles={"coach": coach()}, spares=[valves]))
+    page = spares_by_place(rig(vehicles={"coach": coach()}, spares=[valves]))
 
     assert "Valve cores" not in lines(page)
     assert notes(page.blocks) == "Count before buying: valve cores."
 
 
 def test_with_everything_aboard_the_list_is_one_line() -> None:
-    page = shopping_list(demo("sandpiper"))
+    page = spares_by_place(demo("sandpiper"))
 
     assert [block.kind for block in page.blocks] == ["note"]
     assert notes(page.blocks).startswith("Nothing to buy")

@@ -2,7 +2,7 @@
 
 import math
 
-from binder.cards.pages.tire_register import tire_register
+from binder.cards.pages.tire_register import load_tables, tire_register
 from tests.by_key import ByKey
 from tests.cards.binder_rigs import coach, demo, notes, rig, row, table
 
@@ -75,7 +75,7 @@ def test_an_unknown_valve_is_a_blank() -> None:
 
 def test_the_typed_table_is_printed_digit_by_digit() -> None:
     typed = demo("larkspur").rig.tires["coach tires"].table
-    found = table(tire_register(demo("larkspur")), "Load table of the coach tires")
+    found = table(load_tables(demo("larkspur")), "Load table of the coach tires")
 
     assert typed is not None
     assert typed.single is not None
@@ -85,13 +85,13 @@ def test_the_typed_table_is_printed_digit_by_digit() -> None:
 
 
 def test_half_pounds_of_a_typed_table_are_kept() -> None:
-    found = table(tire_register(demo("kestrel")), "Load table of the coach tires")
+    found = table(load_tables(demo("kestrel")), "Load table of the coach tires")
 
     assert row(found, "50 psi")["dual, lb"] == "2,007.5"
 
 
 def test_the_rows_used_are_marked_in_words() -> None:
-    found = table(tire_register(demo("larkspur")), "Load table of the coach tires")
+    found = table(load_tables(demo("larkspur")), "Load table of the coach tires")
     used = {cells[0]: cells[3] for cells in found.rows if cells[3]}
 
     assert used == {

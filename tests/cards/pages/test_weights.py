@@ -3,7 +3,7 @@
 import pytest
 
 from binder.cards.blocks import Line, Table
-from binder.cards.pages.weights import weights
+from binder.cards.pages.weights import weights, weights_by_state
 from tests.cards.binder_rigs import bars, coach, demo, notes, rig, row, table
 
 
@@ -48,7 +48,7 @@ def test_what_is_not_known_is_a_blank_and_no_bar() -> None:
 
 
 def test_every_state_of_the_trip_has_a_row_with_load_and_margin() -> None:
-    found = table(weights(demo("larkspur")), "Every state of the trip: coach")
+    found = table(weights_by_state(demo("larkspur")), "Every state of the trip: coach")
 
     # As weighed, departure, two stops a day for five days, each arriving and leaving, everything full.
     assert len(found.rows) == 1 + 1 + 5 * 2 * 2 + 1
@@ -58,7 +58,7 @@ def test_every_state_of_the_trip_has_a_row_with_load_and_margin() -> None:
 
 
 def test_departure_adds_what_the_ticket_did_not_have() -> None:
-    found = row(table(weights(demo("larkspur")), "Every state of the trip: coach"), "departure")
+    found = row(table(weights_by_state(demo("larkspur")), "Every state of the trip: coach"), "departure")
 
     # 25 gal diesel at 7.05, 5 gal exhaust fluid at 9.1, 65 gal fresh, 10 gal gray and 4 gal black at
     # 8.33 lb/gal, 9.6 gal propane at 4.24, camp gear 300 lb, a bar of 40 lb; two people as weighed.
@@ -68,7 +68,7 @@ def test_departure_adds_what_the_ticket_did_not_have() -> None:
 
 
 def test_what_is_the_same_in_every_state_is_told_once() -> None:
-    found = table(weights(demo("larkspur")), "What stays as it is")
+    found = table(weights_by_state(demo("larkspur")), "What stays as it is")
 
     assert found.rows[2] == ("car, total", "4,060 lb", "4,850 lb", "790 lb")
 
