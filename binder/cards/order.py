@@ -31,9 +31,8 @@ from binder.cards.pages.rig_at_a_glance import rig_at_a_glance
 from binder.cards.pages.service_due import service_due
 from binder.cards.pages.sources import sources
 from binder.cards.pages.spares import spares_by_place
-from binder.cards.pages.supplies_along_trip import supplies_along_trip
+from binder.cards.pages.supplies_along_trip import exhaust_fluid, supplies_along_trip
 from binder.cards.pages.tire_register import load_tables, tire_register
-from binder.cards.pages.water_question import water_question
 from binder.cards.pages.weights import weights, weights_by_state
 from binder.cards.pages.worksheets import contacts, read_back, scale_worksheet
 from binder.cards.rig_words import words_of
@@ -73,7 +72,6 @@ _PLANNED = PLANNED | {WARMEST_DAY}
 _PAGES: tuple[Callable[[Assessment], Page | None], ...] = (
     rig_at_a_glance,
     weights,
-    water_question,
     supplies_along_trip,
     tire_register,
     fluids,
@@ -94,6 +92,7 @@ _DESK: tuple[Callable[[Assessment], Page | None], ...] = (
     scale_worksheet,
     weights_by_state,
     load_tables,
+    exhaust_fluid,
     read_back,
     *FORMS,
     sources,

@@ -80,8 +80,8 @@ TRAILER_OVERHANG = InputKind("overhang behind the middle of its axles", "{value:
 TRAILER_WIDTH = InputKind("its width", "{value:length up}")
 SWING_OF = InputKind("swing of the {vehicle}", "{value:length up}")
 _SWINGS = (
-    "pulling away with the wheel hard over, the rear corner swings out by sqrt(r^2 + O^2) - r, where "
-    "r = wheelbase / tan(wheel cut) + half the width, and O is the overhang behind the drive axle"
+    "wheel hard over, the rear corner swings out by sqrt(r^2 + O^2) - r; "
+    "r = wheelbase / tan(wheel cut) + half the width, O = overhang behind the drive axle"
 )
 TAIL_SWING = FigureKind("rig.tail_swing", "size up", sources="geometry; profile").by_rule(
     {

@@ -37,11 +37,11 @@ def exhaust_fluid_tank(assessment: Assessment) -> Subject | None:
     return figure.key.subject if figure else None
 
 
-def exhaust_fluid_blocks(assessment: Assessment) -> Iterator[Block]:
-    """Set the table of the exhaust fluid."""
+def exhaust_fluid(assessment: Assessment) -> Page | None:
+    """Make the page of what the exhaust fluid's numbers rest on."""
     tank, words = exhaust_fluid_tank(assessment), words_of(assessment)
     if tank is None:
-        return
+        return None
     rows = [
         (name, text, _why(figure, words))
         for name, text, figure in _rows(assessment, tank, words)
@@ -51,7 +51,8 @@ def exhaust_fluid_blocks(assessment: Assessment) -> Iterator[Block]:
         constant = procedure_constant(name)
         why = f"{constant.reason} {origin_words(constant.source)}."
         rows.append((told, procedure_number(name, words.units), why))
-    yield from small_table("Exhaust fluid", ("exhaust fluid", "", "why"), rows, _WRONG)
+    blocks = small_table("", ("exhaust fluid", "", "why"), rows, _WRONG)
+    return Page("exhaust_fluid", "Exhaust fluid", "", tuple(blocks))
 
 
 def _rows(assessment: Assessment, tank: Subject, words: Words) -> Iterator[tuple[str, str, Figure | None]]:
@@ -123,7 +124,6 @@ def supplies_along_trip(assessment: Assessment) -> Page | None:
         *_levels(assessment, stores, moments),
         *_short(assessment),
         *_moved(assessment, stores, moments),
-        *exhaust_fluid_blocks(assessment),
     )
     return Page(_NAME, "Supplies along the trip", _INTRO, tuple(blocks))
 

@@ -6,7 +6,7 @@ from binder.assessment.assess import Assessment
 from binder.assessment.ledger import FigureKind
 from binder.assessment.supplies import sitting_out_kinds as kinds
 from binder.assessment.supplies.water_question import FILLS
-from binder.cards.blocks import Block, Note, Page, small_table
+from binder.cards.blocks import Block, Heading, Note, small_table
 from binder.cards.rig_words import words_of
 from binder.wording.words import begun
 
@@ -39,11 +39,11 @@ _COMBINATION: _Wanted = (
 )
 
 
-def water_question(assessment: Assessment) -> Page | None:
-    """Make the page of the water question."""
+def water_blocks(assessment: Assessment) -> tuple[Block, ...]:
+    """The water question; nothing where the rig has no fresh tank that is known."""
     if assessment.known(kinds.FILL_VOLUME.of(FILLS[0])) is None:
-        return None
-    return Page("water_question", "The water question", _INTRO, (*_water(assessment), *_rig(assessment)))
+        return ()
+    return (Heading("The water question"), Note(_INTRO), *_water(assessment), *_rig(assessment))
 
 
 def _water(assessment: Assessment) -> Iterator[Block]:

@@ -12,6 +12,7 @@ from binder.assessment.weights.resting import is_combination
 from binder.assessment.weights.states import TripState, ticket_of, trip_states
 from binder.cards.blocks import Block, Heading, Line, Note, Page, Picture, small_table
 from binder.cards.drawings import MarginBar, MarginBars
+from binder.cards.pages.water_question import water_blocks
 from binder.cards.pages.weight_limits import (
     coupling_blocks,
     label_blocks,
@@ -175,8 +176,9 @@ def weights(assessment: Assessment) -> Page:
         *wheel_end_blocks(assessment),
         *coupling_blocks(assessment),
         *label_blocks(assessment),
+        *water_blocks(assessment),
     )
-    return Page("weights", "Weights", _INTRO, blocks)
+    return Page("weights", "Weights, water", _INTRO, blocks)
 
 
 def weights_by_state(assessment: Assessment) -> Page:

@@ -2,9 +2,17 @@
 
 import math
 
+from binder.assessment.assess import Assessment
+from binder.cards.blocks import Page
 from binder.cards.pages.tire_register import load_tables, tire_register
 from tests.by_key import ByKey
 from tests.cards.binder_rigs import coach, demo, notes, rig, row, table
+
+
+def tables_of(assessment: Assessment) -> Page:
+    page = load_tables(assessment)
+    assert page is not None
+    return page
 
 
 def test_the_answer_of_an_axle_stands_in_one_row() -> None:
@@ -75,7 +83,7 @@ def test_an_unknown_valve_is_a_blank() -> None:
 
 def test_the_typed_table_is_printed_digit_by_digit() -> None:
     typed = demo("larkspur").rig.tires["coach tires"].table
-    found = table(load_tables(demo("larkspur")), "Load table of the coach tires")
+    found = table(tables_of(demo("larkspur")), "Load table of the coach tires")
 
     assert typed is not None
     assert typed.single is not None
@@ -85,13 +93,13 @@ def test_the_typed_table_is_printed_digit_by_digit() -> None:
 
 
 def test_half_pounds_of_a_typed_table_are_kept() -> None:
-    found = table(load_tables(demo("kestrel")), "Load table of the coach tires")
+    found = table(tables_of(demo("kestrel")), "Load table of the coach tires")
 
     assert row(found, "50 psi")["dual, lb"] == "2,007.5"
 
 
 def test_the_rows_used_are_marked_in_words() -> None:
-    found = table(load_tables(demo("larkspur")), "Load table of the coach tires")
+    found = table(tables_of(demo("larkspur")), "Load table of the coach tires")
     used = {cells[0]: cells[3] for cells in found.rows if cells[3]}
 
     assert used == {
