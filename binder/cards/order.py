@@ -110,11 +110,12 @@ _WITHOUT: Mapping[str, str] = MappingProxyType(
 def content_code(part: Card | Page) -> str:
     """Five characters from what a part says, not from its date: two with one code say the same."""
     if isinstance(part, Card):
-        said = asdict(replace(part, code="", target="", effective="", set_title="", reasons=(), figures=()))
+        said = asdict(replace(part, code="", target="", effective="", reasons=(), figures=()))
         for side in said["sides"]:
             del side["shorter"]
     else:
-        said = asdict(replace(part, code="", set_title=""))
+        said = asdict(replace(part, code=""))
+    del said["set_title"]
     text = json.dumps(said, sort_keys=True, ensure_ascii=False)
     number = int.from_bytes(hashlib.sha256(text.encode()).digest()[:8], "big")
     code = ""

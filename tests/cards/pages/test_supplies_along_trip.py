@@ -3,7 +3,7 @@
 from binder.assessment.assess import Assessment
 from binder.cards.blocks import Page, Picture
 from binder.cards.drawings import TankStrips
-from binder.cards.pages.supplies_along_trip import supplies_along_trip
+from binder.cards.pages.supplies_along_trip import exhaust_fluid, supplies_along_trip
 from tests.assessment.edited_demos import Assessed, assessed, larkspur
 from tests.cards.binder_rigs import demo, notes, rig, table
 from tests.cards.procedure_rigs import coach
@@ -95,8 +95,9 @@ def test_the_strips_show_the_same_levels(larkspur: Assessment) -> None:
 
 
 def test_exhaust_fluid_is_a_band_where_the_plan_gives_no_rate(assessed: Assessed) -> None:
-    page = of(assessed("larkspur", trip=(("  exhaust fluid: 2.5 % of diesel\n", ""),)))
-    rows = {row[0]: row[1] for row in table(page, "Exhaust fluid").rows}
+    page = exhaust_fluid(assessed("larkspur", trip=(("  exhaust fluid: 2.5 % of diesel\n", ""),)))
+    assert page is not None
+    rows = {row[0]: row[1] for row in table(page, "").rows}
 
     # 842 miles at 8 miles a gallon, 2 to 3 % of it.
     assert rows["used on this trip"] == "2 gal to 4 gal"

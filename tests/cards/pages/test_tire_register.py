@@ -62,13 +62,14 @@ def test_a_tire_nobody_noted_has_blanks() -> None:
     vehicle = coach(
         axles={"steer": {"at": "0 in", "fitment": "single", "tires": "mine"}},
     )
-    page = tire_register(rig(vehicles={"coach": vehicle}, tires={"mine": {"size": "235/80R17"}}))
+    assessment = rig(vehicles={"coach": vehicle}, tires={"mine": {"size": "235/80R17"}})
+    page = tire_register(assessment)
     found = row(table(page, "Every tire"), "coach, steer left")
 
     assert found["size, load range"] == "235/80R17, ______"
     assert (found["date code"], found["made, week of"], found["age"]) == ("______", "______", "______ years")
     assert found["tread"] == "______/32 in"
-    assert "No load table is given: mine." in notes(page.blocks)
+    assert "No load table is given: mine." in notes(tables_of(assessment).blocks)
 
 
 def test_an_unknown_valve_is_a_blank() -> None:

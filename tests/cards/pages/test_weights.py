@@ -90,16 +90,15 @@ def test_the_label_leaves_what_people_and_water_do_not_take() -> None:
 
 
 def test_how_each_axle_is_known_is_told() -> None:
-    page = weights(demo("larkspur"))
-    found = table(page, "On the scale")
+    found = table(weights_by_state(demo("larkspur")), "On the scale")
 
     assert row(found, "coach, drive")["known by"] == "wheel ends weighed"
     assert row(found, "car, rear")["known by"] == "axle weighed; ends assumed"
-    assert "10 % (practice, assumed)" in notes(page.blocks)
+    assert "10 % (practice, assumed)" in notes(weights(demo("larkspur")).blocks)
 
 
 def test_a_rig_that_was_never_weighed_says_so() -> None:
-    found = table(weights(rig(vehicles={"coach": coach()})), "On the scale")
+    found = table(weights_by_state(rig(vehicles={"coach": coach()})), "On the scale")
 
     assert row(found, "coach, steer")["known by"] == "not weighed"
     assert row(found, "coach, steer")["ticket of"] == "______"
@@ -128,7 +127,7 @@ def test_each_vehicle_whose_loads_change_has_a_table_of_its_own() -> None:
     readings = {name: {"axle": "2000 lb"} for name in axles}
     shared = {"equalized": "yes"}
     towed = {name: axle | shared for name, axle in axles.items()}
-    page = weights(
+    page = weights_by_state(
         rig(
             vehicles={
                 "coach": coach(tanks=tanks),
