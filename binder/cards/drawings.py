@@ -169,10 +169,9 @@ class TankStrips:
 
 @dataclass(frozen=True)
 class WarningDevice:
-    """A triangle: how far behind the rear of the last vehicle (ahead: negative), in words and in paces."""
+    """A triangle: how far behind the rear of the last vehicle (ahead: negative), and its steps in words."""
 
     behind_rear: float
-    distance: str
     paces: str
 
 
@@ -180,10 +179,9 @@ class WarningDevice:
 class WarningRoad:
     """A kind of road, with the triangles that belong on it.
 
-    ``title`` is its heading; ``count_from`` the words at the rear of the last vehicle.
+    ``title`` is its name; ``count_from`` says where steps begin.
     """
 
-    kind: Literal["two-way", "divided"]
     title: str
     count_from: str
     devices: tuple[WarningDevice, ...]

@@ -9,7 +9,8 @@ from binder.assessment.ledger import Figure, Finding, Input, Ledger, Phrase, Pla
 from binder.calculations.route.distances import overhang_angle
 from binder.models.load import Profile
 from binder.models.rig import Rig
-from binder.models.vehicles import Vehicle
+from binder.models.vehicles import Size, Vehicle
+from binder.quantities import Quantity
 
 _ENDS = ("front", "rear")
 
@@ -42,23 +43,31 @@ def assess_for_strangers(profile: Profile, ledger: Ledger) -> None:
 
 
 def _enter_angle(name: str, vehicle: Vehicle, end: str, ledger: Ledger) -> None:
-    clearance, overhang = (getattr(vehicle.size, f"{end}_{part}") for part in ("clearance", "overhang"))
+    clearance, overhang = _measured(vehicle.size, end)
     place = ("vehicles", name, "size")
     given = (
         Input(kinds.CLEARANCE_UNDER, clearance, Place("rig.yaml", (*place, f"{end}_clearance"))),
         Input(kinds.OVERHANG_OF_END, overhang, Place("rig.yaml", (*place, f"{end}_overhang"))),
     )
-    is_known = clearance is not None and overhang is not None and overhang.magnitude > 0
-    angle = overhang_angle(clearance, overhang) if is_known else None
+    angle = None
+    if clearance is not None and overhang is not None and overhang.magnitude > 0:
+        angle = overhang_angle(clearance, overhang)
     ledger.enter(Figure(kinds.OVERHANG_ANGLE.of(name, end), angle, given, facts={"end": end}))
+
+
+def _measured(size: Size, end: str) -> tuple[Quantity | None, Quantity | None]:
+    """What was measured at an end: how high its lowest thing is, and how far it hangs over."""
+    if end == "front":
+        return size.front_clearance, size.front_overhang
+    return size.rear_clearance, size.rear_overhang
 
 
 def _lacking(vehicle: Vehicle, ends: tuple[str, ...]) -> Iterator[str]:
     """What is asked of each; air and a drive shaft only where there are any."""
-    has, size = vehicle.equipment, vehicle.size
+    has = vehicle.equipment
     if not has.jacking_points:
         yield kinds.JACKING
-    if None in {getattr(size, f"{end}_clearance") for end in ends}:
+    if any(_measured(vehicle.size, end)[0] is None for end in ends):
         yield kinds.CLEARANCES
     if vehicle.kind == "trailer":
         return

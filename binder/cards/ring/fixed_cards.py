@@ -9,8 +9,10 @@ from binder.assessment.conditions import carried, driven, is_coupled, tanks, tow
 from binder.assessment.ledger import OF_THOSE_KNOWN, Figure, Key
 from binder.assessment.road.kinds import MARGIN_OF_TRIP
 from binder.assessment.supplies import kinds
-from binder.assessment.weights.resting import rolling_axles
-from binder.cards.blocks import Big, Blank, Block, Card, Heading, Line, Reason, Step, Table
+from binder.assessment.weights.resting import carrier_of, rolling_axles
+from binder.cards.blocks import Big, Blank, Block, Card, Heading, Line, Picture, Reason, Step
+from binder.cards.drawings import WarningDevice, WarningDevices, WarningRoad
+from binder.cards.pages.plan_places import millimeters
 from binder.cards.pages.supplies_along_trip import exhaust_fluid_tank
 from binder.cards.procedures.conditions import ON_WHEELS, TRAILERS, is_so, makers_words
 from binder.cards.procedures.facts import rear_of, steps_to
@@ -145,7 +147,7 @@ def breakdown(assessment: Assessment) -> Card:
     """
     length_name = "Length, coupled" if towed(assessment.rig) else "Length"
     computed = {
-        "table of steps": (_table_of_steps(assessment),),
+        "steps to devices": (_steps_to_devices(assessment),),
         "contacts": _contacts(assessment),
         "what the rig is": tuple(_what_we_are(assessment, length_name)),
     }
@@ -153,12 +155,32 @@ def breakdown(assessment: Assessment) -> Card:
     return said_card(card_words("breakdown"), assessment, computed, _known(assessment, named))
 
 
-def _table_of_steps(assessment: Assessment) -> Table:
-    near, far, farthest = (steps_to(name, assessment.rig) for name in ("near", "far", "farthest"))
+_LENGTH_DRAWN = 12_000.0
+"""Millimeters drawn for a vehicle whose length is not noted: own choice, drawing only."""
+
+_GAP_DRAWN = 1_200.0
+_DRAWN_AT = (3_048.0, 30_480.0, 60_960.0)
+"""Millimeters behind the rear at which the law's 10, 100 and 200 ft are drawn: 49 CFR 392.22."""
+
+
+def _steps_to_devices(assessment: Assessment) -> Picture:
+    """Where devices stand on both kinds of roads, each with its steps."""
+    rig, words = assessment.rig, words_of(assessment)
+    near, far, farthest = (steps_to(name, rig) for name in ("near", "far", "farthest"))
     from_rear = assessment.known(PACES_FROM_REAR.of("two_way", "ahead"))
-    ahead = f"{words_of(assessment).value(from_rear)} ahead" if from_rear else f"{far} past front"
-    rows = (("Two-way", near, far, ahead), ("Divided, one-way", near, far, farthest))
-    return Table((f"steps from {rear_of(assessment.rig)}", "1st, traffic side", "2nd", "3rd"), rows)
+    ahead = f"{words.value(from_rear)} ahead" if from_rear else f"{far} past front"
+    rolling = {name: vehicle for name, vehicle in rig.vehicles.items() if not carrier_of(rig, name)}
+    sizes = (vehicle.size.overall_length for vehicle in rolling.values())
+    lengths = tuple(_LENGTH_DRAWN if size is None else millimeters(size) for size in sizes)
+    front = -sum(lengths) - _GAP_DRAWN * (len(lengths) - 1)
+    behind = tuple(WarningDevice(at, said) for at, said in zip(_DRAWN_AT, (near, far, farthest), strict=True))
+    count_from = f"steps from {rear_of(rig)}"
+    roads = (
+        WarningRoad("Two-way", count_from, (WarningDevice(front - _DRAWN_AT[1], ahead), *behind[:2])),
+        WarningRoad("One-way", "or divided", behind),
+    )
+    said = f"Two-way road: {ahead}, {near}, {far}; one-way or divided: {near}, {far}, {farthest}"
+    return Picture(WarningDevices(roads, lengths, _GAP_DRAWN, f"{said}; {count_from}.", 117.6))
 
 
 def _contacts(assessment: Assessment) -> tuple[Block, ...]:

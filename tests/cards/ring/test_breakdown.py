@@ -2,7 +2,8 @@ from binder.assessment.body.kinds import DEVICE_FACTS, PACES_FROM_REAR
 from binder.assessment.coupling.kinds import COMBINATION_LENGTH
 from binder.assessment.ledger import Fact, Figure
 from binder.assessment.weights.kinds import COMBINATION
-from binder.cards.blocks import Blank, Box, Card, Step, Table
+from binder.cards.blocks import Blank, Box, Card, Picture, Step
+from binder.cards.drawings import WarningDevices
 from binder.cards.ring.fixed_cards import breakdown
 from binder.models.trip import Private
 from binder.quantities import registry
@@ -20,8 +21,17 @@ def figures() -> tuple[Figure, ...]:
     )
 
 
-def tables(card: Card) -> list[Table]:
-    return [block for block in card.sides[0].blocks if isinstance(block, Table)]
+def roads(card: Card) -> dict[str, tuple[str, ...]]:
+    """Steps on each kind of road, from the front of the rig to the rear."""
+    (view,) = (block.view for block in card.sides[0].blocks if isinstance(block, Picture))
+    assert isinstance(view, WarningDevices)
+    return {road.title: tuple(device.paces for device in road.devices) for road in view.roads}
+
+
+def count_from(card: Card) -> str:
+    (view,) = (block.view for block in card.sides[0].blocks if isinstance(block, Picture))
+    assert isinstance(view, WarningDevices)
+    return view.roads[0].count_from
 
 
 def test_people_come_before_devices() -> None:
@@ -39,8 +49,8 @@ def test_people_come_before_devices() -> None:
         "Fuel, gas leaking? No flame, no switch.",
         "No safe way back? Stay. Flashers only.",
         "Devices: left. Face traffic.",
-        "Middle of the blocked lane.",
-        "table",
+        "First: traffic side. Others: mid blocked lane.",
+        "picture",
         "Hill or curve within 500 ft:",
         "Device on that side: 40 to 200 steps.",
     ]
@@ -54,19 +64,20 @@ def test_the_vest_is_first_with_the_gravest_word() -> None:
 
 def test_steps_are_those_of_the_federal_distances() -> None:
     """49 CFR 392.22(b): 10, 100 and 100 ft; 10, 100 and 200 ft; each step 2 ft 6 in."""
-    rows = tables(breakdown(assessed(figures=figures())))[0].rows
-
-    assert rows == (("Two-way", "4", "40", "64 ahead"), ("Divided, one-way", "4", "40", "80"))
+    assert roads(breakdown(assessed(figures=figures()))) == {
+        "Two-way": ("64 ahead", "4", "40"),
+        "One-way": ("4", "40", "80"),
+    }
 
 
 def test_without_the_length_the_device_ahead_is_counted_from_the_front() -> None:
-    assert tables(breakdown(assessed()))[0].rows[0] == ("Two-way", "4", "40", "40 past front")
+    assert roads(breakdown(assessed()))["Two-way"] == ("40 past front", "4", "40")
 
 
 def test_a_rig_without_devices_or_vests_is_not_told_to_use_them() -> None:
     front = breakdown(assessed(rig({"coach": coach(("awning",))}))).sides[0].blocks
 
-    assert not [block for block in front if isinstance(block, Table) or "Vest" in repr(block)]
+    assert not [block for block in front if isinstance(block, Picture) or "Vest" in repr(block)]
 
 
 def test_what_to_say_is_read_from_the_figures() -> None:
@@ -116,7 +127,7 @@ def test_contacts_are_ruled_lines_unless_they_are_given() -> None:
 def test_a_long_name_does_not_break_the_line_of_the_devices() -> None:
     held = rig({"coach": coach(), "travel trailer": trailer()}, "ball")
 
-    assert tables(breakdown(assessed(held)))[0].headers[0] == "steps from the very rear"
+    assert count_from(breakdown(assessed(held))) == "steps from the very rear"
 
 
 def test_propane_aboard_is_what_a_full_tank_holds() -> None:
