@@ -394,11 +394,3 @@ def test_every_demo_keeps_count_at_every_stop(assessed: Assessed, name: str) -> 
                 moved = held.filled + held.adjusted - held.used - held.dumped - held.spilled
                 assert held.level == pytest.approx(level + moved, abs=1e-6)
             before[store] = held.level
-
-
-def test_a_tank_of_unknown_capacity_is_asked_for(assessed: Assessed) -> None:
-    found = assessed("kestrel", ("holds: fresh water, capacity: 35 gal,", "holds: fresh water,"))
-
-    assert [(one.grade, one.text) for one in found.findings if one.key == "supplies.coach.fresh"] == [
-        ("missing", "What the fresh tank of the coach holds is not known.")
-    ]
