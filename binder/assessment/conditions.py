@@ -90,8 +90,13 @@ def _breakaway(rig: Rig) -> bool:
     return any(vehicle.towing is not None and vehicle.towing.breakaway for _, vehicle in towed(rig))
 
 
+def _breakaway_not_known(rig: Rig) -> bool:
+    return any(vehicle.towing is None or vehicle.towing.breakaway is None for _, vehicle in towed(rig))
+
+
 AIR_BRAKES: Condition = _air_brakes
 DUALS: Condition = _duals
 DISTRIBUTION: Condition = _distribution
 SUPPLEMENTAL_BRAKE: Condition = _supplemental_brake
 BREAKAWAY: Condition = _breakaway
+BREAKAWAY_NOT_KNOWN: Condition = _breakaway_not_known

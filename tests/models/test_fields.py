@@ -98,6 +98,7 @@ _SEEN_BY_THE_PROGRAM_ALONE = {
     "key_twice",
     "level_over_capacity",
     "cargo_far_away.trip",
+    "hardly_so.trip",
     "names_unknown",
     "no_such_hour.trip",
     "pair_typed_as_tire",

@@ -7,6 +7,8 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 
+from binder.assessment.body.kinds import OVERALL_HEIGHT
+from binder.assessment.tires.kinds import SET_POINT
 from binder.build import KINDS, BuildOptions, printable_cards, read_and_assess, starter_files, write_starter
 from binder.cards.order import binder_document
 from binder.cli import main, new
@@ -138,3 +140,41 @@ def test_new_offers_each_kind_there_is() -> None:
     option = next(one for one in new.params if one.name == "kind")
 
     assert tuple(option.type.choices) == KINDS  # type: ignore[attr-defined] # It is a choice.
+
+
+STARRED = {
+    "size": "LT235/85R16",
+    "load_range": "E",
+    "maximum_load_single": "3042 lb",
+    "maximum_load_dual": "2778 lb",
+    "maximum_pressure": "80 psi",
+    "overall_height": "11 ft 2 in",
+    "at": "176 in",
+    "rating": "4600 lb",
+    "label_pressure": "65 psi",
+    "label_tires": "LT235/85R16 E",
+}
+"""What an owner of an invented van reads off two labels and a tire."""
+
+
+def test_the_lines_with_a_star_give_real_pressures_and_a_height(tmp_path: Path) -> None:
+    write_starter(tmp_path / "rig", "motorhome")
+    file = tmp_path / "rig" / "rig.yaml"
+    typed = []
+
+    def filled(line: str) -> str:
+        field, _, told = line.partition(":")
+        if told.strip().startswith("# *") and field.strip() in STARRED:
+            typed.append(field.strip())
+            return f"{field}: {STARRED[field.strip()]}"
+        return line
+
+    file.write_text("\n".join(map(filled, file.read_text("utf-8").splitlines())), "utf-8")
+    words = {
+        figure.key.kind: figure
+        for figure in read_and_assess(tmp_path / "rig", BuildOptions(date(2026, 6, 1))).ledger.entered
+    }
+
+    assert len(typed) <= 18
+    assert words[SET_POINT].quantity is not None
+    assert words[OVERALL_HEIGHT].quantity is not None

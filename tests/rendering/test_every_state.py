@@ -24,6 +24,7 @@ STATES: dict[str, tuple[str, str | Callable[[re.Match[str]], str]]] = {
     "unknown": (r"date_code: [0-9\"']+", "date_code: "),
     "worn": (r"tread: [0-9/.]+ ?(?:in|mm)?", "tread: 1/32 in"),
     "good": (r"tread: [0-9/.]+ ?(?:in|mm)?", "tread: 14/32 in"),
+    "no rating": (RATING, lambda found: f"{found[1]}0{found[3]}"),
     "a tenth of each rating": (RATING, lambda found: f"{found[1]}{float(found[2]) / 10:g}{found[3]}"),
 }
 

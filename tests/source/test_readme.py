@@ -9,6 +9,8 @@ from pathlib import Path
 
 import pytest
 
+from binder.cli import CANNOT_WRITE, FAULT_OF_OURS, INTERRUPTED
+
 PAGES = ("README.md", "DEVELOPERS.md")
 FENCED = re.compile(r"^(?:<!-- ci: (?P<mark>\w+) -->\n)?```sh\n(?P<text>.*?)^```$", re.MULTILINE | re.DOTALL)
 
@@ -81,3 +83,11 @@ def exists(root: Path, name: str) -> bool:
     return any((root / start / name).exists() for start in ("", "binder")) or any(
         file.name == name for file in (root / "binder").rglob("*.py")
     )
+
+
+def test_readme_lists_the_code_a_command_ends_with(root: Path) -> None:
+    text = (root / "README.md").read_text(encoding="utf-8")
+
+    codes = (0, 1, 2, 3, FAULT_OF_OURS, CANNOT_WRITE, INTERRUPTED)
+    assert [code for code in codes if f"\n| {code} |" not in text] == []
+    assert "the first of 130, 74, 70, 2, 1, 3, 0 counts" in text

@@ -28,7 +28,7 @@ from binder.assessment.tires.kinds import (
     LOAD_USED,
     SET_POINT,
 )
-from binder.assessment.weights.kinds import AXLE, HEAVIER_END
+from binder.assessment.weights.kinds import AXLE, AXLES_UNREAD, ENDS_UNREAD, HEAVIER_END
 from binder.models.load import Profile, load_profile, without_blanks
 from binder.models.located_yaml import Plain
 from binder.models.rig import Rig
@@ -190,7 +190,11 @@ def _milder(before: Assessment, after: Assessment, new: int) -> Iterator[str]:
 def _stands_for(finding: Finding, about: Key) -> bool:
     """It is on the same thing, or says that an axle's load, and so all that follows, is over or not known."""
     is_load = finding.kind in {AXLE.over, AXLE.unknown} and finding.grade != "attention"
-    return finding.about == about or (is_load and finding.about.subject == about.subject[:2])
+    if is_load and finding.about.subject == about.subject[:2]:
+        return True
+    # An axle whose ends were not read is one that was not read at all once its weight is blank.
+    is_unread = finding.kind is AXLES_UNREAD and about.kind is ENDS_UNREAD
+    return finding.about == about or (is_unread and finding.about.subject == about.subject)
 
 
 def worse_side(kind: FigureKind) -> str:

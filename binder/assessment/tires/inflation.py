@@ -166,7 +166,8 @@ def load_held(axle: TireAxle, inflation: Inflation) -> Quantity | None:
     if axle.table is None or pressure is None or own is None:
         return None
     under = load_carried(axle.table, pressure - inflation.margin)
-    held = own if under is None else max(own, under)
+    # What is taken where nothing was weighed is no load that a cut margin could be accepted for.
+    held = own if under is None else max(own, under) if axle.is_weighed else under
     # At a cap under the row it holds no more than the tire carries there.
     carried = load_carried(axle.table, pressure)
     return None if carried is None else min(held, carried)

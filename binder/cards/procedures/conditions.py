@@ -7,6 +7,7 @@ from binder.assessment.assess import Assessment
 from binder.assessment.conditions import (
     AIR_BRAKES,
     BREAKAWAY,
+    BREAKAWAY_NOT_KNOWN,
     DISTRIBUTION,
     DUALS,
     SUPPLEMENTAL_BRAKE,
@@ -239,6 +240,7 @@ _OF_RIG: Mapping[str, Condition] = MappingProxyType(
         "brake controller": equipped("brake_controller"),
         "supplemental brake": SUPPLEMENTAL_BRAKE,
         "breakaway": BREAKAWAY,
+        "breakaway not known": BREAKAWAY_NOT_KNOWN,
         "lamp in the cab": has_lamp_in_cab,
         # What strangers ask of what is broken or burns.
         "rule on wheels down": lambda rig: bool(rule_on_wheels_down(rig)),

@@ -57,6 +57,8 @@ def test_nothing_is_doubtful_about_the_demo_rigs(larkspur: ByKey, kestrel: ByKey
         (("maximum_speed: 118 mph", "maximum_speed: 18 mph"), 5, "tires made for 18 mph"),
         (("maximum_pressure: 44 psi", "maximum_pressure: 44 bar"), 5, "a highest pressure of 638 psi"),
         (("maximum_pressure: 51 psi", "maximum_pressure: 5.1 psi"), 5, "a highest pressure of 5 psi"),
+        (("maximum_load: 7400 lb", "maximum_load: 74000 lb"), 5, "a highest load of 74,000 lb is unlikely"),
+        (("maximum_load: 2000 lb", "maximum_load: 200 lb"), 5, "a highest load of 200 lb is unlikely"),
         (("total: 440 Ah", "total: 540 Ah"), 9, "4 house batteries of 220 Ah at 6 V do not make 540 Ah"),
     ],
 )

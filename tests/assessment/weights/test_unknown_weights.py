@@ -74,6 +74,7 @@ def test_an_axle_over_only_by_a_place_nobody_noted_is_not_cleared(assessed: Asse
             ("  coach:\n    kind: motorhome\n", "  coach:\n    kind: motorhome\n    since: 2026-04-01\n"),
             "coach",
         ),
+        (("  coach wheels:\n", "  coach wheels:\n    since: 2026-04-01\n"), "coach"),
         (("  car:\n    kind: car\n", "  car:\n    kind: car\n    since: 2026-05-30\n"), "car"),
     ],
 )

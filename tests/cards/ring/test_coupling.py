@@ -214,6 +214,13 @@ def test_a_safety_the_car_has_not_is_not_asked_for(safety: str) -> None:
     assert not [text for text in without if words[safety] in text and text != "Breakaway, cord, cables"]
 
 
+def test_a_breakaway_nobody_noted_is_a_line_with_a_blank() -> None:
+    noted, blank = ([*answers(made(car(**more), "tow bar"))] for more in ({}, {"breakaway": None}))
+
+    assert "Breakaway switch: fitted?" in blank
+    assert "Breakaway switch: fitted?" not in noted
+
+
 def test_it_becomes_wrong_by_what_is_coupled() -> None:
     assert made(car(), "tow bar").wrong_as_soon_as == (
         "the tow bar between coach and behind or the behind, its brake or its maker's procedure is changed."
