@@ -42,6 +42,7 @@ class BuildOptions:
     flip: Literal["long", "short"] = "long"
     private: bool = False
     set: str = "everything"
+    cache: Path | None = None
 
 
 @dataclass
@@ -53,6 +54,7 @@ class BuildReport:
     files: list[str] = field(default_factory=list)
     pages: dict[str, int] = field(default_factory=dict)
     phases: dict[str, float] = field(default_factory=dict)
+    notes: list[str] = field(default_factory=list)
 
 
 def read_and_assess(folder: Path, options: BuildOptions) -> Assessment:
@@ -105,6 +107,7 @@ def build(
     from binder.cards.blocks import Card  # noqa: PLC0415 - explain prints no card.
     from binder.cards.order import binder_document  # noqa: PLC0415 - as well.
     from binder.cards.sets import printed_in  # noqa: PLC0415 - as well.
+    from binder.rendering.cache import PartCache  # noqa: PLC0415 - as well.
     from binder.rendering.typeset import typeset  # noqa: PLC0415 - only a build makes paper.
 
     clock = _Phases(progress)
@@ -124,7 +127,8 @@ def build(
         public = binder_document(plain, printable_cards(plain))
     document = printed_in(options.set, document, public.parts)
     cards = tuple(part for part in document.parts if isinstance(part, Card))
-    contents, report.pages = typeset(document, cards, profile.rig.paper, options.flip, clock.begin)
+    kept = PartCache(options.cache, notes=report.notes) if options.cache else None
+    contents, report.pages = typeset(document, profile.rig.paper, options.flip, clock.begin, kept)
     clock.begin("write")
     report.files = write_printing(out, contents, assessment, cards)
     clock.end()

@@ -14,7 +14,7 @@ from collections.abc import Iterator, Sequence
 from datetime import date, datetime
 from pathlib import Path
 from threading import current_thread, main_thread
-from typing import TYPE_CHECKING, Any, NoReturn
+from typing import TYPE_CHECKING, Any, Literal, NoReturn
 
 import click
 
@@ -229,6 +229,10 @@ def check(rig: Path, trip: str | None) -> None:
     show_default=True,
     help="Which cards and pages, for whom.",
 )
+@click.option(
+    "--cache/--no-cache", default=True, help="Keep finished parts for the next build.", show_default=True
+)
+@click.option("-v", "--verbose", is_flag=True, help="Tell what was found wrong with kept parts.")
 def build(  # noqa: PLR0913, PLR0917 - click hands options over like this.
     rig: Path,
     trip: str | None,
@@ -237,18 +241,22 @@ def build(  # noqa: PLR0913, PLR0917 - click hands options over like this.
     flip: str,
     private: bool,  # noqa: FBT001 - a flag.
     chosen: str,
+    cache: bool,  # noqa: FBT001 - a flag.
+    verbose: bool,  # noqa: FBT001 - a flag.
 ) -> None:
     """Print cards.pdf, sheets.pdf, binder.pdf, desk.pdf and numbers.json."""
     _load_typesetter()
     from binder.build import build as build_printing  # noqa: PLC0415 - keeps --help fast.
 
-    options = _options(trip, on, out, flip, private=private, chosen=chosen)
+    options = _options(trip, on, out, flip, private=private, chosen=chosen, cache=_cache() if cache else None)
     with _problems_told():
         report = build_printing(rig, options, lambda phase: click.echo(f"... {phase}", err=True))
     _tell(report.assessment)
     if private and report.assessment.profile.private is None:
         asked = "asks for nothing of it" if chosen == "mechanic" else "found no private.yaml"
         click.echo(f"Nothing private is printed: the set {chosen} {asked}.")
+    for note in report.notes if verbose else ():
+        click.echo(note)
     for name in report.files:
         pages = f", {report.pages[name]} pages" if name in report.pages else ""
         click.echo(f"wrote {report.out / name}{pages}")
@@ -300,10 +308,18 @@ def _options(  # noqa: PLR0913 - as the options of the commands.
     *,
     private: bool = False,
     chosen: str = "everything",
+    cache: Path | None = None,
 ) -> "BuildOptions":
     from binder.build import BuildOptions  # noqa: PLC0415 - keeps --help fast.
 
-    return BuildOptions(_effective(on), trip, out, "short" if flip == "short" else "long", private, chosen)
+    edge: Literal["long", "short"] = "short" if flip == "short" else "long"
+    return BuildOptions(_effective(on), trip, out, edge, private, chosen, cache)
+
+
+def _cache() -> Path:
+    from platformdirs import user_cache_path  # noqa: PLC0415 - only a build keeps anything.
+
+    return user_cache_path("road-binder", appauthor=False) / "parts"
 
 
 def _effective(on: str | None) -> date:

@@ -22,6 +22,12 @@ def root() -> Path:
     return ROOT
 
 
+@pytest.fixture(scope="session", autouse=True)
+def _cache_apart(tmp_path_factory: pytest.TempPathFactory) -> None:
+    """Commands keep parts here, not in the cache of whoever runs the tests."""
+    os.environ["XDG_CACHE_HOME"] = str(tmp_path_factory.mktemp("cache"))
+
+
 @pytest.fixture(scope="session")
 def trees() -> dict[str, ast.Module]:
     """Syntax tree of each module of the package, by its path from the top level."""

@@ -3,11 +3,14 @@
 import os
 import signal
 from collections.abc import Callable, Iterable
-from concurrent.futures import Executor, ProcessPoolExecutor
+from concurrent.futures import ProcessPoolExecutor
+from functools import cached_property
 from multiprocessing import get_context
+from typing import Self
 
 from binder.cards.blocks import BinderDocument, Card, Page
 from binder.rendering import html
+from binder.rendering.cache import PartCache
 from binder.rendering.joining import Part, joined
 from binder.rendering.paper import PaperName
 from binder.rendering.parts import PartHtml, RenderedPdf
@@ -17,19 +20,20 @@ from binder.rendering.sheets import CORNER_OF_FAMILY, Flip, imposed_sheets
 
 def typeset(
     document: BinderDocument,
-    cards: tuple[Card, ...],
     paper: PaperName,
     flip: Flip,
     begin: Callable[[str], None],
+    cache: PartCache | None = None,
 ) -> tuple[dict[str, bytes], dict[str, int]]:
     """Lay out every part by itself and put them together: contents and pages of each file."""
+    cards = tuple(part for part in document.parts if isinstance(part, Card))
     begin("html")
     ring, binder = html.ring_parts(cards, paper), html.binder_parts(document, paper)
     desk = html.desk_parts(document, paper)
     begin("parts")
     every = [*ring, *binder, *desk]
-    with processes() as pool:
-        pdfs = rendered(every, pool)
+    with Processes() as processes:
+        pdfs = rendered(every, processes, cache)
         # A card stands in the ring and in the binder under one name: the binder's is counted last.
         pages = {part.name: pdf.page_count for part, pdf in zip(every, pdfs, strict=True)}
 
@@ -38,7 +42,9 @@ def typeset(
 
         lists = [listing(html.CONTENTS, document.parts)]
         lists += [listing(html.DESK, document.desk)] if desk else []
-        listed = _made(lists, rendered(lists, pool))
+        listed = _made(lists, rendered(lists, processes, cache))
+    if cache:
+        cache.shrink()
     begin("joining")
     made = _made(every, pdfs)
     of_ring, (cover, *of_binder), of_desk = _dealt(made, len(ring), len(binder))
@@ -64,21 +70,43 @@ def _dealt(made: list[Part], ring: int, binder: int) -> tuple[list[Part], list[P
     return made[:ring], made[ring : ring + binder], made[ring + binder :]
 
 
-def rendered(parts: Iterable[PartHtml], executor: Executor) -> list[RenderedPdf]:
-    """Lay out each part by itself, in their order; the longest begin first, so that all end together."""
+def rendered(parts: Iterable[PartHtml], processes: "Processes", cache: PartCache | None) -> list[RenderedPdf]:
+    """Lay out each part that is not kept; the longest begin first, so that all end together."""
     listed = list(parts)
+    found = [cache.get(part) if cache else None for part in listed]
     longest_first = sorted(range(len(listed)), key=lambda at: -len(listed[at].html))
-    begun = {at: executor.submit(render, listed[at].html, listed[at].pages) for at in longest_first}
-    return [begun[at].result() for at in range(len(listed))]
+    begun = {
+        at: processes.pool.submit(render, listed[at].html, listed[at].pages)
+        for at in longest_first
+        if found[at] is None
+    }
+    made = [kept or begun[at].result() for at, kept in enumerate(found)]
+    if cache:
+        for at in begun:
+            cache.put(listed[at], made[at])
+    return made
 
 
-def processes() -> ProcessPoolExecutor:
-    """One process for each processor; an interrupt ends them in silence.
+class Processes:
+    """One process for each processor, begun when there is work; an interrupt ends them in silence.
 
-    Each is started for this work: none holds what another printing left behind.
+    Each is started for this printing: none holds what another left behind.
     """
-    count = len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
-    return ProcessPoolExecutor(count, get_context("spawn"), signal.signal, _NOT_INTERRUPTED)
+
+    def __enter__(self) -> Self:
+        """Wait for the first work."""
+        return self
+
+    def __exit__(self, *_fault: object) -> None:
+        """End the processes, if any were begun."""
+        if "pool" in self.__dict__:
+            self.pool.shutdown(cancel_futures=True)
+
+    @cached_property
+    def pool(self) -> ProcessPoolExecutor:
+        """The processes."""
+        count = len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
+        return ProcessPoolExecutor(count, get_context("spawn"), signal.signal, _NOT_INTERRUPTED)
 
 
 _NOT_INTERRUPTED = (signal.SIGINT, signal.SIG_IGN)

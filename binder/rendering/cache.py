@@ -1,0 +1,113 @@
+"""Parts kept from one build to the next: what a part's text, styles, fonts and programs made is made once.
+
+An entry is a file named by its key. It begins with the hash of what follows, so that a damaged or foreign
+one is noticed and let go. It is written beside, under a name nobody can guess, and put in place whole.
+"""
+
+import hashlib
+import os
+import tempfile
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from functools import cache
+from importlib.metadata import version
+from pathlib import Path
+
+from binder import templates_folder
+from binder.rendering.parts import PartHtml, RenderedPdf
+
+MOST = 300_000_000
+"""Bytes that are kept, about 60 printings: own choice. The entries used longest ago go first."""
+
+_HASH, _PAGES = 32, 4
+_PROGRAMS = ("weasyprint", "pydyf", "tinycss2", "tinyhtml5", "cssselect2", "pyphen", "fonttools")
+
+
+@dataclass
+class PartCache:
+    """A folder of finished parts; ``notes`` tells what was let go, and why nothing could be kept."""
+
+    folder: Path
+    most: int = MOST
+    notes: list[str] = field(default_factory=list)
+
+    def get(self, part: PartHtml) -> RenderedPdf | None:
+        """Find a part that was laid out before."""
+        file = self.folder / _key(part)
+        try:
+            kept = file.read_bytes()
+        except FileNotFoundError:
+            return None
+        except OSError as fault:
+            self.notes.append(f"cache: {file.name} cannot be read ({fault.strerror})")
+            return None
+        body = kept[_HASH:]
+        if len(body) <= _PAGES or hashlib.sha256(body).digest() != kept[:_HASH]:
+            self.notes.append(f"cache: {file.name} is damaged and let go")
+            _let_go(file)
+            return None
+        _touch(file)
+        return RenderedPdf(body[_PAGES:], int.from_bytes(body[:_PAGES], "big"))
+
+    def put(self, part: PartHtml, pdf: RenderedPdf) -> None:
+        """Keep a part; where that cannot be, it is made again next time."""
+        body = pdf.page_count.to_bytes(_PAGES, "big") + pdf.content
+        try:
+            self.folder.mkdir(parents=True, exist_ok=True)
+            with tempfile.NamedTemporaryFile(dir=self.folder, prefix=".", delete=False) as beside:
+                beside.write(hashlib.sha256(body).digest() + body)
+            os.replace(beside.name, self.folder / _key(part))  # noqa: PTH105 - one step, whole or not at all.
+        except OSError as fault:
+            self.notes.append(f"cache: nothing is kept in {self.folder} ({fault.strerror})")
+
+    def shrink(self) -> None:
+        """Let go of what was used longest ago, until the rest has room; of what a killed build left, too."""
+        room = self.most
+        for _, size, file in sorted(self._entries(), reverse=True):
+            room -= size
+            if room < 0:
+                _let_go(file)
+
+    def _entries(self) -> Iterator[tuple[float, int, Path]]:
+        if not self.folder.is_dir():
+            return
+        for file in self.folder.iterdir():
+            try:
+                state = file.stat()
+            except OSError:
+                continue  # Another build let go of it meanwhile.
+            yield state.st_mtime, state.st_size, file
+
+
+def _let_go(file: Path) -> None:
+    try:
+        file.unlink(missing_ok=True)
+    except OSError:
+        return  # It is noticed again, and its place is written over.
+
+
+def _touch(file: Path) -> None:
+    try:
+        os.utime(file)
+    except OSError:
+        return  # A folder that cannot be written is read all the same.
+
+
+def _key(part: PartHtml) -> str:
+    text = "\0".join((_makers(), part.html, str(part.pages)))
+    return hashlib.sha256(text.encode("utf-8")).hexdigest()
+
+
+@cache
+def _makers() -> str:
+    """All besides a part's text that decides its bytes: styles, fonts, programs, and our own typesetter."""
+    from weasyprint.text.ffi import pango  # noqa: PLC0415 - loaded where parts are laid out.
+
+    folder = templates_folder()
+    files = [*sorted(folder.glob("css/**/*.css")), *sorted(folder.glob("fonts/*.ttf"))]
+    files.append(Path(__file__).with_name("pdf.py"))
+    digest = hashlib.sha256()
+    for file in files:
+        digest.update(hashlib.sha256(file.read_bytes()).digest())
+    programs = [f"{name} {version(name)}" for name in _PROGRAMS]
+    return " ".join([digest.hexdigest(), *programs, f"pango {pango.pango_version()}"])
