@@ -94,9 +94,16 @@ def _breakaway_not_known(rig: Rig) -> bool:
     return any(vehicle.towing is None or vehicle.towing.breakaway is None for _, vehicle in towed(rig))
 
 
+def _supplemental_brake_not_known(rig: Rig) -> bool:
+    return any(
+        vehicle.towing is None or vehicle.towing.supplemental_brake is None for _, vehicle in towed(rig)
+    )
+
+
 AIR_BRAKES: Condition = _air_brakes
 DUALS: Condition = _duals
 DISTRIBUTION: Condition = _distribution
 SUPPLEMENTAL_BRAKE: Condition = _supplemental_brake
+SUPPLEMENTAL_BRAKE_NOT_KNOWN: Condition = _supplemental_brake_not_known
 BREAKAWAY: Condition = _breakaway
 BREAKAWAY_NOT_KNOWN: Condition = _breakaway_not_known

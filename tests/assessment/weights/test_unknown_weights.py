@@ -97,3 +97,16 @@ def test_what_changed_in_a_trailer_of_unknown_places_may_press_on_its_truck(asse
 
     assert pounds(before, key) is not None
     assert pounds(after, key) is None
+
+
+def test_a_ticket_of_before_a_coupling_was_changed_is_put_aside_where_it_stood_coupled(
+    assessed: Assessed,
+) -> None:
+    coupled = ("state: {ride_height: true, coupled: false}", "state: {ride_height: true, coupled: true}")
+    since = ("    how: ball\n", "    how: ball\n    since: 2026-05-30\n")
+    aside = [
+        [one.key for one in found.findings if "put aside" in one.text]
+        for found in (assessed("sandpiper", since), assessed("sandpiper", since, coupled))
+    ]
+
+    assert aside == [[], ["weights.truck"]]

@@ -90,6 +90,7 @@ def made_up() -> Iterator[Rig]:
     """Rigs that have, between them, whatever a card speaks of."""
     for how in WAYS:
         yield rig({"coach": coach(), "car": car() if how in {"tow bar", "dolly"} else trailer()}, how)
+    yield rig({"coach": coach(), "car": car(supplemental_brake=None, breakaway=None)}, "tow bar")
     bare: dict[str, Any] = {"tanks": {}, "suspension": "leaf", "generator": None}
     yield rig({"van": coach((), **bare, brakes={"service": "hydraulic"})})
     gasoline = {"fuel": {"holds": "gasoline"}, "propane": {"holds": "propane"}}

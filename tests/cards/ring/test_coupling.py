@@ -214,11 +214,18 @@ def test_a_safety_the_car_has_not_is_not_asked_for(safety: str) -> None:
     assert not [text for text in without if words[safety] in text and text != "Breakaway, cord, cables"]
 
 
-def test_a_breakaway_nobody_noted_is_a_line_with_a_blank() -> None:
-    noted, blank = ([*answers(made(car(**more), "tow bar"))] for more in ({}, {"breakaway": None}))
+@pytest.mark.parametrize(
+    ("field", "asked"),
+    [
+        ("breakaway", "Breakaway switch: fitted?"),
+        ("supplemental_brake", "Supplemental brake: fitted?"),
+    ],
+)
+def test_what_stops_a_car_and_nobody_noted_is_a_line_with_a_blank(field: str, asked: str) -> None:
+    noted, blank = ([*answers(made(car(**more), "tow bar"))] for more in ({}, {field: None}))
 
-    assert "Breakaway switch: fitted?" in blank
-    assert "Breakaway switch: fitted?" not in noted
+    assert asked in blank
+    assert asked not in noted
 
 
 def test_it_becomes_wrong_by_what_is_coupled() -> None:
