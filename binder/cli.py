@@ -241,14 +241,16 @@ def build(  # noqa: PLR0913, PLR0917 - click hands options over like this.
     flip: str,
     private: bool,  # noqa: FBT001 - a flag.
     chosen: str,
-    cache: bool,  # noqa: FBT001 - a flag.
+    no_cache: bool,  # noqa: FBT001 - a flag.
     verbose: bool,  # noqa: FBT001 - a flag.
 ) -> None:
     """Print cards.pdf, sheets.pdf, binder.pdf, desk.pdf and numbers.json."""
     _load_typesetter()
     from binder.build import build as build_printing  # noqa: PLC0415 - keeps --help fast.
 
-    options = _options(trip, on, out, flip, private=private, chosen=chosen, cache=_cache() if cache else None)
+    options = _options(
+        trip, on, out, flip, private=private, chosen=chosen, cache=None if no_cache else _cache()
+    )
     with _problems_told():
         report = build_printing(rig, options, lambda phase: click.echo(f"... {phase}", err=True))
     _tell(report.assessment)

@@ -240,9 +240,11 @@ def _missing(located: Located, path: Path, model: type[BaseModel]) -> Problem:
     return located.problem(path[:-1], text, at_key=True, hint=hint)
 
 
-def _example_hint(name: str, record: type[BaseModel]) -> str:
-    fields = record.model_fields.items()
-    field = next(field for key, field in fields if name in {key, field.alias})
+def _example_hint(name: str, record: Any) -> str:  # noqa: ANN401 - as above.
+    fields = record.model_fields.items() if _is_model(record) else ()
+    field = next((field for key, field in fields if name in {key, field.alias}), None)
+    if field is None:
+        return ""
     if get_origin(field.annotation) is Literal:
         words = [str(word) for word in get_args(field.annotation)]
         return f"write it like '{name}: {words[0]}'; it can be: {', '.join(words)}"

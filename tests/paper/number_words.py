@@ -72,6 +72,7 @@ def numbers_of(text: str, unit: str = "") -> Iterator[Number]:
     A word that holds a digit, like a size or a part's number, is one number, read as it stands.
     ``unit`` is what a heading says for numbers that have none.
     """
+    text = re.sub(r" / _+", "", text)  # A blank takes its place in the row, and leaves the unit to the rest.
     found = [match for match in _WORD.finditer(text) if re.search(r"\d", match[0])]
     later, start = "", len(text)
     numbers = []
