@@ -229,10 +229,8 @@ def check(rig: Path, trip: str | None) -> None:
     show_default=True,
     help="Which cards and pages, for whom.",
 )
-@click.option(
-    "--cache/--no-cache", default=True, help="Keep finished parts for the next build.", show_default=True
-)
-@click.option("-v", "--verbose", is_flag=True, help="Tell what was found wrong with kept parts.")
+@click.option("--no-cache", is_flag=True, help="Lay out every part anew; keep none for the next build.")
+@click.option("--verbose", is_flag=True, help="Tell what was found wrong with kept parts.")
 def build(  # noqa: PLR0913, PLR0917 - click hands options over like this.
     rig: Path,
     trip: str | None,
@@ -248,9 +246,8 @@ def build(  # noqa: PLR0913, PLR0917 - click hands options over like this.
     _load_typesetter()
     from binder.build import build as build_printing  # noqa: PLC0415 - keeps --help fast.
 
-    options = _options(
-        trip, on, out, flip, private=private, chosen=chosen, cache=None if no_cache else _cache()
-    )
+    kept = None if no_cache else _cache()
+    options = _options(trip, on, out, flip, private=private, chosen=chosen, cache=kept)
     with _problems_told():
         report = build_printing(rig, options, lambda phase: click.echo(f"... {phase}", err=True))
     _tell(report.assessment)

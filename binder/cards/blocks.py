@@ -97,6 +97,18 @@ class ValueTable:
 
 
 @dataclass(frozen=True)
+class Bands(ValueTable):
+    """What a gauge reads, in four bands from flat to over, each with its action under its header.
+
+    ``value`` is that of the third band, from which on nothing is done; the others of a row are the first
+    two, the end of the third, and the last. The unit stands in the action of the third.
+    """
+
+    actions: tuple[str, ...] = ()
+    kind: str = "bands"
+
+
+@dataclass(frozen=True)
 class Table:
     """A table of short cells (13 pt on cards, 9 pt where ``small``); first column is the row's head."""
 

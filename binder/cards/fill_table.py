@@ -5,12 +5,11 @@ from collections.abc import Iterator
 from binder.assessment.assess import Assessment
 from binder.assessment.ledger import Figure
 from binder.assessment.tires import kinds
-from binder.cards.blocks import Block, Line, Note, Table
+from binder.cards.blocks import Block, Line, Table
 from binder.cards.rig_words import AxleGroup, axle_groups, words_of
 from binder.wording.measures import FILL, TEMPERATURE
 from binder.wording.numbers import BLANK
-
-_COLD_MORNING = "cold morning"
+from binder.wording.words import Words, begun, town
 
 
 def fill_table(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[Block]:
@@ -18,27 +17,58 @@ def fill_table(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterato
     words = words_of(assessment)
     every = [(group, cells) for group in groups if (cells := _cells(assessment, group))]
     with_table = [(group, cells) for group, cells in every if not _is_full(group, cells)]
-    for group, cells in every:
-        if _is_full(group, cells):
-            yield Line(group.name, "ADD ON THE COLD MORNING", detail="filled to its limit: no more today")
     for found in assessment.findings:
         if found.kind is kinds.MORNINGS_UNKNOWN:
             yield Line("Fill for the cold mornings", BLANK, detail=words.found(found).text)
-    if not with_table:
-        return
-    rows = []
-    for temperature in _temperatures(assessment, with_table[0][1]):
-        figures = [cells.get(temperature) for _, cells in with_table]
-        set_points = [group.value(kinds.SET_POINT) for group, _ in with_table]
-        if any(one and one.value != point for one, point in zip(figures, set_points, strict=True)):
-            texts = ("" if one is None else words.bare(one, _COLD_MORNING) for one in figures)
-            rows.append((f"{temperature} {words.unit(TEMPERATURE)}", *texts))
-    headers = (f"tire temperature; fill, {words.unit(FILL)}", *(group.short_name for group, _ in with_table))
-    yield Table(headers, tuple(rows))
-    if any(cell == _COLD_MORNING for row in rows for cell in row):
-        yield Note(
-            f"\u201c{_COLD_MORNING.capitalize()}\u201d: the tire's limit is in the way; add air there, then."
+    temperatures = _temperatures(assessment, every)
+    shown = [one for one in temperatures if any(_is_more(*pair, one) for pair in with_table)]
+    if shown:
+        rows = (
+            (begun(group.short_name), *(_filled(group, cells, one, words) for one in shown))
+            for group, cells in with_table
+            if not all(_is_capped(cells, one) for one in shown)
         )
+        unit = words.unit(TEMPERATURE)
+        yield Table((f"tire at; fill, {words.unit(FILL)}", *(f"{one} {unit}" for one in shown)), tuple(rows))
+    for group, cells in every:
+        capped = [one for one in temperatures if _is_capped(cells, one)]
+        if capped:
+            yield _topped_up(group, cells, capped, words)
+
+
+def _is_more(group: AxleGroup, cells: dict[int, Figure], temperature: int) -> bool:
+    figure = cells.get(temperature)
+    return figure is not None and figure.value != group.value(kinds.SET_POINT)
+
+
+def _is_capped(cells: dict[int, Figure], temperature: int) -> bool:
+    return temperature in cells and cells[temperature].value is None
+
+
+def _filled(group: AxleGroup, cells: dict[int, Figure], temperature: int, words: Words) -> str:
+    if temperature not in cells:
+        return ""
+    return _now(group, cells, words) if _is_capped(cells, temperature) else words.bare(cells[temperature])
+
+
+def _now(group: AxleGroup, cells: dict[int, Figure], words: Words) -> str:
+    """The most that may be filled now: the cap; where a part was never read, no more than a cell has."""
+    point, limit = group.value(kinds.SET_POINT), group.known_limit
+    if limit is not None and not group.unread_parts:
+        return words.fill(limit, limit)
+    known = [figure.quantity for figure in cells.values() if figure.quantity is not None]
+    return words.fill(max([*known, *([] if point is None else [point])], default=None), limit)
+
+
+def _topped_up(group: AxleGroup, cells: dict[int, Figure], capped: list[int], words: Words) -> Line:
+    """Where to add what the cap leaves no room for today."""
+    worst = words.given(cells[capped[0]], kinds.WORST_MORNING)
+    place = (town(worst.origin) if worst else "") or "coldest stop"
+    name = begun(group.short_name)
+    if not _is_full(group, cells):
+        name = f"{name} from {capped[0]} {words.unit(TEMPERATURE)}"
+    point = words.fill(group.value(kinds.SET_POINT), group.known_limit)
+    return Line(name, f"{_now(group, cells, words)} now; {place}: add to {point} {words.unit(FILL)}")
 
 
 def _is_full(group: AxleGroup, cells: dict[int, Figure]) -> bool:
@@ -47,15 +77,14 @@ def _is_full(group: AxleGroup, cells: dict[int, Figure]) -> bool:
     return is_at_cap and all(cell.value is None for cell in cells.values())
 
 
-def _temperatures(assessment: Assessment, cells: dict[int, Figure]) -> list[int]:
-    """Rows up to the warmest day of the plan: a tire in the shade is no warmer than the day."""
+def _temperatures(assessment: Assessment, every: list[tuple[AxleGroup, dict[int, Figure]]]) -> list[int]:
+    """Columns up to the warmest day of the plan: a tire in the shade is no warmer than the day."""
     warmest = assessment.quantity(kinds.WARMEST_DAY.of())
+    temperatures = sorted({one for _, cells in every for one in cells})
     if warmest is None:
-        return list(cells)
+        return temperatures
     limit = words_of(assessment).drawn(warmest, TEMPERATURE)
-    temperatures = sorted(cells)
-    cooler = [one for one in temperatures if one < limit]
-    return temperatures[: len(cooler) + 1]
+    return temperatures[: sum(one < limit for one in temperatures) + 1]
 
 
 def _cells(assessment: Assessment, group: AxleGroup) -> dict[int, Figure]:

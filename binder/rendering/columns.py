@@ -3,11 +3,17 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from binder.cards.blocks import Table, ValueTable
-from binder.rendering.typeface import Weight, pieces, text_width
+from binder.cards.blocks import Bands, Table, ValueTable
+from binder.rendering.typeface import Weight, pieces, row_count, text_width
+
+GO = 2
+"""Place among the bands of the one from whose value on nothing is done."""
 
 CELL_GAP, VALUE_GAP = 9.0, 8.0
 """Points at the left of a cell but the first of a row, and of a cell of a value table."""
+
+NAME_GAP, BAND_GAP = 4.8, 6.8
+"""Points of padding and rule left and right, together, of a name beside bands and of a band."""
 
 HEADER_WIDTH = 44.4
 """Points in which the headers of a value table break."""
@@ -15,6 +21,12 @@ HEADER_WIDTH = 44.4
 ACTED_ON, SMALL = 13.0, 9.0
 _NAME_LEAST = 96.0
 """Points left to the names of a value table whose values are set large."""
+
+_BESIDE_BANDS = 108.0
+"""Points that names beside bands have before the bands take room for whole cells."""
+
+_DETAIL_ROWS = {True: 4, False: 5}
+"""Rows of a name's detail that stand beside large bands and others; names with more stand above them."""
 
 _SHORT, _SHORT_HEAD = 16, 25
 """Characters of a cell, and of a row's head, kept on one row in a small table: a quantity, a name."""
@@ -100,3 +112,36 @@ def has_room_for_names(table: ValueTable, names: float) -> bool:
 def has_room_for_large(table: ValueTable, width: float) -> bool:
     """Tell whether the names keep enough room beside large values."""
     return value_widths(table, width, 32)[0] >= _NAME_LEAST
+
+
+def _band_widths(bands: Bands, width: float, value_points: float) -> tuple[float, ...]:
+    """Give names and bands their longest word, bands whole cells as there is room, and names the rest."""
+    names = [_wide(row.name, ACTED_ON, "Bold", whole=False) for row in bands.rows]
+    names += [_wide(row.detail, SMALL, "Regular", whole=False) for row in bands.rows]
+    found, whole = [max([0.0, *names]) + NAME_GAP], [0.0]
+    for at, (header, action) in enumerate(zip(bands.headers, bands.actions, strict=True)):
+        heads = [_wide(header, ACTED_ON, "Bold", whole=True), _wide(action, SMALL, "Regular", whole=False)]
+        cells = [row.others[at] for row in bands.rows]
+        weight: Weight = "Bold" if at == GO else "Regular"
+        if at == GO:
+            heads += [_wide(row.value, value_points, "Bold", whole=True) for row in bands.rows]
+        least = max([*heads, *(_wide(cell, ACTED_ON, weight, whole=False) for cell in cells)])
+        most = max([least, *(_wide(cell, ACTED_ON, weight, whole=True) for cell in cells)])
+        found.append(least + BAND_GAP + _SPARE)
+        whole.append(most - least)
+    spare = max(0.0, width - sum(found))
+    share = min(1.0, max(0.0, spare - max(0.0, _BESIDE_BANDS - found[0])) / (sum(whole) or 1.0))
+    bands_wide = tuple(one + share * more for one, more in zip(found[1:], whole[1:], strict=True))
+    return (max(found[0], width - sum(bands_wide)), *bands_wide)
+
+
+def placed_bands(bands: Bands, width: float, *, may_be_large: bool) -> tuple[tuple[float, ...], bool, bool]:
+    """Give the widths of bands, whether their values are large, and whether names stand above them."""
+    for is_large in (True, False) if may_be_large else (False,):
+        widths = _band_widths(bands, width, 32 if is_large else 24)
+        rows = max((row_count(row.detail, SMALL, widths[0] - NAME_GAP) for row in bands.rows), default=0)
+        if sum(widths) <= width + _SPARE and rows <= _DETAIL_ROWS[is_large]:
+            return widths, is_large, False
+    nameless = replace(bands, rows=tuple(replace(row, name="", detail="") for row in bands.rows))
+    _, *alone = _band_widths(nameless, width, 24)
+    return tuple(one * width / sum(alone) for one in alone), False, True

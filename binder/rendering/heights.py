@@ -10,9 +10,10 @@ from types import MappingProxyType
 from typing import Any
 
 from binder.cards.blocks import Aside, Blank, Box, Drawing, End, Listing, Note, Step
-from binder.rendering.columns import ACTED_ON, CELL_GAP, SMALL, VALUE_GAP
+from binder.rendering.columns import ACTED_ON, BAND_GAP, CELL_GAP, GO, NAME_GAP, SMALL, VALUE_GAP
 from binder.rendering.paper import POINTS_PER_MM
 from binder.rendering.placing import (
+    PlacedBands,
     PlacedBig,
     PlacedBlock,
     PlacedHeading,
@@ -33,6 +34,8 @@ _HAIR, _FRAME = 0.5, 1.6
 _BIG_ROWS = {24: 32.0, 32: 42.0, 40: 52.0}
 _BESIDE = {24: (13.0, 37.0), 32: (21.0, 48.0), 40: (29.0, 59.0)}
 """Points above the name beside a large value, and of the least height of both."""
+
+_BAND_PADDING, _BAND_RULE = 4.0, 0.8
 
 _VALUE_ROWS = {False: 34.0, True: 42.0}
 _BOX_BORDERS = {"": 1.6, "DANGER": 3.0, "WARNING": 1.6, "CAUTION": 0.8, "NOTICE": 0.8}
@@ -210,6 +213,36 @@ def _values(placed: PlacedValues, _width: float) -> Height:
     return found
 
 
+def _bands(placed: PlacedBands, _width: float) -> Height:
+    found, bands = Height(above=6, below=6), placed.table
+    *names, flat, add, go, over = placed.widths
+    name_width = (names[0] if names else sum(placed.widths)) - NAME_GAP
+    inner = [wide - BAND_GAP for wide in (flat, add, go, over)]
+    heads = [Height(_BAND_PADDING) for _ in inner]
+    for head, header, action, wide in zip(heads, bands.headers, bands.actions, inner, strict=True):
+        head.set_rows(header, ACTED_ON, ROW, wide, "Bold")
+        head.set_rows(action, SMALL, SMALL_ROW, wide)
+    found.body = _BAND_RULE
+    _set_beside(found, heads)
+    for row in bands.rows:
+        name, cells = Height(_BAND_PADDING), [Height(_BAND_PADDING) for _ in inner]
+        name.set_rows(row.name, ACTED_ON, ROW, name_width, "Bold")
+        name.set_rows(row.detail, SMALL, SMALL_ROW, name_width)
+        cells[GO].body += _VALUE_ROWS[placed.large]
+        for at, (cell, wide) in enumerate(zip(cells, inner, strict=True)):
+            cell.set_rows(row.others[at], ACTED_ON, ROW, wide, "Bold" if at == GO else "Regular")
+        if placed.is_name_above:
+            _set_beside(found, [name])
+        _set_beside(found, cells if placed.is_name_above else [name, *cells])
+    return found
+
+
+def _set_beside(found: Height, cells: list[Height]) -> None:
+    """Set cells beside each other, and a rule below them."""
+    found.texts += [text for cell in cells for text in cell.texts]
+    found.body += _BAND_RULE + max(cell.body for cell in cells)
+
+
 def _table(placed: PlacedTable, _width: float) -> Height:
     table, small = placed.table, placed.table.small
     found = _caption(table.caption, sum(placed.widths))
@@ -241,6 +274,7 @@ _MEASURES: Mapping[type, Callable[[Any, float], Height]] = MappingProxyType(
         TickGrid: _grid,
         PlacedBig: _big,
         PlacedValues: _values,
+        PlacedBands: _bands,
         PlacedTable: _table,
         Step: _step,
         Box: _box,

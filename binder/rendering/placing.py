@@ -11,6 +11,7 @@ from itertools import chain, groupby, takewhile
 from typing import Any, Literal, TypeAlias
 
 from binder.cards.blocks import (
+    Bands,
     Big,
     Block,
     Card,
@@ -43,6 +44,7 @@ from binder.rendering.columns import (
     has_room_for_names,
     kept_columns,
     narrow_tables,
+    placed_bands,
     value_widths,
 )
 from binder.rendering.drawings.bars import days_bars, margin_bars, tank_strips
@@ -166,6 +168,14 @@ class PlacedValues:
     widths: tuple[float, ...]
     is_name_above: bool
     kind: str = "value_table"
+
+
+@dataclass(frozen=True)
+class PlacedBands(PlacedValues):
+    """Bands of what a gauge reads; where names stand above them, ``widths`` has none of the names."""
+
+    table: Bands
+    kind: str = "bands"
 
 
 PlacedBlock: TypeAlias = (
@@ -307,12 +317,21 @@ def _placed(block: Block, width: float, default: Consequence) -> PlacedBlock:
     if isinstance(block, Table):
         return _placed_table(block)
     if isinstance(block, ValueTable):
-        is_large = len(block.rows) <= _LARGE_ROWS and has_room_for_large(block, width)
-        widths = value_widths(block, width, 32 if is_large else 24)
-        return PlacedValues(block, is_large, widths, not has_room_for_names(block, widths[0]))
+        return _placed_values(block, width)
     if isinstance(block, Picture):
         return drawn(block)
     return _placed_big(block, width) if isinstance(block, Big) else block
+
+
+def _placed_values(table: ValueTable, width: float) -> PlacedValues:
+    """Set the values in 32 points where few names have room beside them."""
+    is_few = len(table.rows) <= _LARGE_ROWS
+    if not isinstance(table, Bands):
+        is_large = is_few and has_room_for_large(table, width)
+        widths = value_widths(table, width, 32 if is_large else 24)
+        return PlacedValues(table, is_large, widths, not has_room_for_names(table, widths[0]))
+    widths, is_large, is_name_above = placed_bands(table, width, may_be_large=is_few)
+    return PlacedBands(table, is_large, widths, is_name_above)
 
 
 DRAWERS: Mapping[type[View], Callable[[Any], Drawing]] = {

@@ -34,11 +34,11 @@ _WORD = re.compile(
     | (?P<hours>\d+)\ h\ (?P<minutes>\d+)\ min{_END}
     | (?P<thirty>\d+/\d+)\ in{_END}
     | (?P<name>[A-Za-z0-9][\w./-]*[A-Za-z_][\w./-]*[A-Za-z0-9]|[A-Za-z]+[-.]?\d[\d./-]*)
-    | (?P<number>(?<![\d.]){_NUMBER})(?:\ ?(?P<unit>{_UNIT}){_END})?
+    | (?P<number>(?<![\d.]){_NUMBER})(?:(?:\ /\ _+)*\ ?(?P<unit>{_UNIT}){_END})?
     """,
     re.VERBOSE,
 )
-_BETWEEN = re.compile(r"^ ?(?:to|or|and|/|,|;) ?$")
+_BETWEEN = re.compile(r"^ ?(?:to|or|and|/|,|;|now; .+: add to) ?$")
 
 
 @dataclass(frozen=True)
@@ -72,6 +72,7 @@ def numbers_of(text: str, unit: str = "") -> Iterator[Number]:
     A word that holds a digit, like a size or a part's number, is one number, read as it stands.
     ``unit`` is what a heading says for numbers that have none.
     """
+    text = text.replace("\u00a0", " ")
     text = re.sub(r" / _+", "", text)  # A blank takes its place in the row, and leaves the unit to the rest.
     found = [match for match in _WORD.finditer(text) if re.search(r"\d", match[0])]
     later, start = "", len(text)

@@ -10,7 +10,7 @@ from math import degrees
 
 import pint
 
-from binder.cards.blocks import Block, Card, Page, Picture, Step, Table, ValueTable
+from binder.cards.blocks import Bands, Block, Card, Page, Picture, Step, Table, ValueTable
 from binder.cards.drawings import LoadChart, PlanView
 from binder.quantities import LENGTH, Quantity, registry
 from binder.reference.constants import PROCEDURE_CONSTANTS
@@ -67,7 +67,14 @@ def said_by(value: object) -> Iterator[Said]:
 
 
 def _said_by_block(block: Block) -> Iterator[Said]:
-    if isinstance(block, ValueTable):
+    if isinstance(block, Bands):
+        # The second band lies between the first and the value: a test of its own holds that.
+        unit = unit_said(block.actions[2])
+        yield from map(Said, block.actions)
+        for row in block.rows:
+            yield from map(Said, (row.name, row.detail))
+            yield from (Said(text, unit) for text in (row.value, row.others[0], *row.others[2:]))
+    elif isinstance(block, ValueTable):
         unit = unit_said(block.headers[0])
         yield from map(Said, (block.caption, *block.headers))
         for row in block.rows:
@@ -95,7 +102,9 @@ def _said_by_block(block: Block) -> Iterator[Said]:
 
 def _cells(table: Table) -> Iterator[Said]:
     whole = unit_said(table.caption) or unit_said(table.headers[0])
-    units = ["", *(unit_said(header) or whole for header in table.headers[1:])]
+    # A header that is a number itself is that by which its cells are found, and not their unit.
+    heads = ["" if re.match(r"-?\d", header) else header for header in table.headers[1:]]
+    units = ["", *(unit_said(head) or whole for head in heads)]
     for row in table.rows:
         cells = [Said(cell, unit) for cell, unit in zip(row, units, strict=True)]
         yield from cells[1:] if table.headers[0] == WALK else cells

@@ -14,7 +14,7 @@ from itertools import pairwise
 
 import pytest
 
-from binder.cards.blocks import Block, Card, Line, Page, Picture, Side, Step, Table, ValueTable
+from binder.cards.blocks import Bands, Block, Card, Line, Page, Picture, Side, Step, Table
 from binder.cards.drawings import PlanView
 from binder.rendering.html import CONTENTS, DESK, part_title, ring_html
 from binder.rendering.pdf import render
@@ -128,19 +128,35 @@ def test_every_number_of_a_demo_that_is_only_worded_has_an_origin(worded: Printi
 def test_a_large_value_is_the_set_point_of_its_axle(printing: Printing) -> None:
     """The number that is filled to is checked by its key, not only as some pressure of the record."""
     card = next(card for card in printing.cards if card.name == "tires")
-    table = next(block for block in card.sides[0].blocks if isinstance(block, ValueTable))
+    table = next(block for block in card.sides[0].blocks if isinstance(block, Bands))
     figures = printing.record["figures"]
     own = {key: figure for key, figure in figures.items() if key.startswith("tires.")}
     points = [figure["value"] for key, figure in own.items() if key.endswith(".set_point")]
 
     assert {float(row.value) for row in table.rows} == set(points)
-    for entry, column in (("leave_up_to", 0), ("low_alarm", 1), ("run_flat_below", 2)):
+    for entry, column in (("run_flat_below", 0), ("leave_up_to", 3)):
         values = {figure["value"] for key, figure in figures.items() if key.endswith(f".{entry}")}
         known = [value for value in values if value is not None]
         for row in table.rows:
-            if len(known) < len(values) and not row.others[column].strip("_"):
+            printed = re.search(r"[\d.,]+", row.others[column])
+            if len(known) < len(values) and printed is None:
                 continue  # What nobody read is a line to write on.
-            assert min(abs(float(row.others[column]) - value) for value in known) < 1
+            assert printed is not None
+            assert min(abs(float(printed[0]) - value) for value in known) < 1
+
+
+def test_the_bands_of_a_tire_leave_no_reading_without_an_action(printing: Printing) -> None:
+    card = next(card for card in printing.cards if card.name == "tires")
+    table = next(block for block in card.sides[0].blocks if isinstance(block, Bands))
+
+    for row in table.rows:
+        flat, first, last, most, over = (
+            int(number) if number.isdigit() else None
+            for cell in (*row.others[:2], row.others[2].replace("no\u00a0more", row.value), row.others[3])
+            for number in re.findall(r"\d+|_+", cell)
+        )
+        assert (flat, last) == (first - 1 if first else None, int(row.value) - 1)
+        assert over == most
 
 
 def _between_ones(numbers: list[str]) -> Iterator[list[str]]:

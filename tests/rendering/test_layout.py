@@ -10,6 +10,7 @@ from weasyprint.text.fonts import FontConfiguration
 from binder.build import BuildOptions, read_and_assess
 from binder.cards.blocks import (
     Aside,
+    Bands,
     Block,
     Box,
     Card,
@@ -29,6 +30,7 @@ from binder.rendering import pdf
 from binder.rendering.html import ring_html
 from binder.rendering.layout import face_height, foot_of, laid_out, unfit
 from binder.rendering.paper import PAPERS, PaperName
+from binder.rendering.placing import PlacedBands, placed_on_card
 from tests.printings import printed_trips
 from tests.rendering.synthetic_cards import RING
 
@@ -51,6 +53,13 @@ def groups(count: int, lines: int = 4) -> tuple[Block, ...]:
         found.append(Heading(f"Group {group}"))
         found += [Line(f"Item {group}.{at}", "IN") for at in range(lines)]
     return tuple(found)
+
+
+def bands(*names: str, detail: str = "5,744 lb each, 31 lb to next row") -> Bands:
+    others = ("84 or\u00a0less", "85 to\u00a0104", "to\u00a0110", "over 110")
+    actions = ("add no air, call tire service", "to the big number", "psi", "never warm")
+    rows = tuple(ValueRow(name, detail, "105", others) for name in names)
+    return Bands("", ("FLAT", "ADD", "GO", "OVER"), rows, actions=actions)
 
 
 def part_of(box: Any, name: str) -> Any:
@@ -97,6 +106,29 @@ def differences(cards: tuple[Card, ...], paper: PaperName) -> list[str]:
 @pytest.mark.parametrize("paper", ["letter", "a4"])
 def test_heights_are_those_that_are_typeset_for_every_kind_of_block(paper: PaperName) -> None:
     assert differences(tuple(laid_out(one, PAPERS[paper]) for one in RING), paper) == []
+
+
+@pytest.mark.parametrize("paper", ["letter", "a4"])
+@pytest.mark.parametrize(
+    ("block", "large", "above"),
+    [
+        (bands("Steer", "Drive, pairs", "Towed car"), True, False),
+        (bands("Steer", "Drive", "Tag", "Front", "Rear"), False, False),
+        (bands("Steer", detail="the fitted tires cannot carry what is asked of them " * 3), False, True),
+        (bands("Vorderachsenlenkung"), False, True),
+    ],
+)
+def test_heights_of_bands_are_those_that_are_typeset(
+    block: Bands,
+    large: bool,  # noqa: FBT001 - a table's column.
+    above: bool,  # noqa: FBT001 - a table's column.
+    paper: PaperName,
+) -> None:
+    (placed,) = placed_on_card((block,), PAPERS[paper].card.line_width)
+
+    assert isinstance(placed, PlacedBands)
+    assert (placed.large, placed.is_name_above) == (large, above)
+    assert differences((laid_out(card(Side("", (block, Line("Last", "IN")))), PAPERS[paper]),), paper) == []
 
 
 @pytest.mark.parametrize(
@@ -157,6 +189,7 @@ def test_a_note_that_may_move_goes_to_the_last_side_before_anything_else_does() 
         ValueTable(
             "", ("cold fill",), tuple(ValueRow(f"Axle {at}", "by the label", "80", ()) for at in range(30))
         ),
+        bands(*(f"Axle {at}" for at in range(30))),
         Note("The reason is told at length. " * 200),
         Step("Set the brake, then wait. " * 120, "1"),
         Box("Driven flat?", tuple(f"Vehicle {at}: off." for at in range(60))),

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
+from decimal import Decimal, InvalidOperation
 
 from binder.assessment.assess import Assessment
 from binder.assessment.conditions import is_coupled
@@ -10,7 +11,7 @@ from binder.assessment.ledger import FigureKind, Finding
 from binder.assessment.route.kinds import COLDEST_NIGHT
 from binder.assessment.tires import kinds, register_kinds
 from binder.assessment.weights.resting import rolling_axles
-from binder.cards.blocks import Aside, Block, Box, Card, Line, Note, Reason, ValueRow, ValueTable
+from binder.cards.blocks import Aside, Bands, Block, Box, Card, Line, Note, Reason, ValueRow
 from binder.cards.fill_table import fill_table
 from binder.cards.procedures.lines import said_card
 from binder.cards.procedures.reading import card_words
@@ -45,8 +46,7 @@ def tires(assessment: Assessment) -> Card:
     computed = {
         "pressures": tuple(_pressures(assessment, groups)),
         "fill table": tuple(fill_table(assessment, groups)),
-        "alarm that is late": tuple(_late_alarm(groups)),
-        "hot above cold": tuple(_hot_above_cold(assessment, groups)),
+        "low alarm": tuple(_low_alarm(groups)),
         "hot mates": (_hot_mates(groups),),
         "oldest tires": (_ages(assessment),),
     }
@@ -67,18 +67,35 @@ def tires(assessment: Assessment) -> Card:
 
 
 def _pressures(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[Block]:
+    """Say what to do with what the gauge reads, and with what it reads hot."""
     words = words_of(assessment)
-    yield ValueTable(
-        "",
-        (f"cold fill, {words.unit(FILL)}", "leave up to", "low alarm", "run flat: or less"),
-        tuple(_row(group, words) for group in groups),
+    again = procedure_number("read again", words.units).replace(" ", "\u00a0")
+    actions = (
+        "add no air, call tire service",
+        f"to the big number; read after {again}",
+        words.unit(FILL),
+        "let down cold, never warm",
     )
+    rows = tuple(_row(group, words) for group in groups)
+    yield Bands("", ("FLAT", "ADD", "GO", "OVER"), rows, actions=actions)
     helps = _what_helps(groups)
     if helps:
         yield Note(helps)
-    else:
+    yield Line("Just driven: FLAT at", f"{_by_axle(groups, kinds.HOT_FLAT)} or less")
+    yield from _hot_above_cold(assessment, groups)
+    yield Box("FLAT, and it was driven?", _run_flat_lines(groups))
+    if not helps:
         yield Aside(_limits(assessment, groups, words))
-    yield Box(f"\u201cRun flat\u201d or less (hot {_hot_flat(groups)}), driven?", _run_flat_lines(groups))
+
+
+def _by_axle(groups: tuple[AxleGroup, ...], *found: FigureKind) -> str:
+    """Give one figure of each row of the bands, in their order: the first of these kinds that an axle has."""
+    words = words_of(groups[0].assessment)
+    known = ([kind for kind in found if group.value(kind) is not None] or found for group in groups)
+    values = (
+        words.number(group.value(kind), kind.measure) for group, (kind, *_) in zip(groups, known, strict=True)
+    )
+    return f"{' / '.join(values)} {words.unit(found[0].measure)}"
 
 
 def _if_marked(group: AxleGroup, words: Words) -> str:
@@ -86,19 +103,32 @@ def _if_marked(group: AxleGroup, words: Words) -> str:
     limit, unknown = group.known_limit, group.unread_parts
     if not unknown or "tire" in unknown or limit is None:
         return ""
-    return f", up to {words.text(limit, PRESSURE_LIMIT)} if {' and '.join(unknown)} so marked"
+    return f"to {words.text(limit, PRESSURE_LIMIT)} if {' and '.join(unknown)} so marked"
 
 
 def _row(group: AxleGroup, words: Words) -> ValueRow:
+    """Bands of one axle: what is not known of their ends is a blank, and never lets more pass as good."""
     pressure, leave = group.value(kinds.SET_POINT), group.value(kinds.LEAVE_UP_TO)
     value = words.fill(pressure, group.known_limit) if pressure is not None else _none(group)
+    flat = words.number(group.value(kinds.RUN_FLAT_BELOW), kinds.RUN_FLAT_BELOW.measure)
     is_at_cap = None not in {pressure, leave} and words.fill(leave, leave) == value
+    most = value if is_at_cap else words.number(leave, kinds.LEAVE_UP_TO.measure)
     others = (
-        value if is_at_cap else words.number(leave, kinds.LEAVE_UP_TO.measure),
-        words.number(group.value(kinds.LOW_ALARM), kinds.LOW_ALARM.measure),
-        words.number(group.value(kinds.RUN_FLAT_BELOW), kinds.RUN_FLAT_BELOW.measure),
+        f"{flat} or\u00a0less",
+        f"{_step_from(flat, 1)} to\u00a0{_step_from(value, -1)}",
+        "no\u00a0more" if is_at_cap else f"to\u00a0{most}",
+        f"over {most}",
     )
     return ValueRow(group.name, _detail(group, words), value, others)
+
+
+def _step_from(text: str, steps: int) -> str:
+    """Give the next reading over or under a printed pressure, in its own last digit; a blank stays one."""
+    try:
+        number = Decimal(text.replace(",", ""))
+    except InvalidOperation:
+        return BLANK
+    return f"{number + steps * Decimal((0, (1,), int(number.as_tuple().exponent))):,}"
 
 
 def _none(group: AxleGroup) -> str:
@@ -130,8 +160,7 @@ def _detail(group: AxleGroup, words: Words) -> str:
     grave = _grave(group)
     if grave:
         return words.found(grave[0]).brief
-    # The row of the card is the axle: its name need not be said again on a line of 9 points.
-    said = [beside(group.value(kinds.SET_POINT), FILL, words.style)]
+    said = []
     load = group.value(kinds.LOAD_PER_TIRE)
     if load is not None and group.value(kinds.ROW_PRESSURE) is not None:
         said += [f"{words.text(load, LOAD)} each{_assumed(group)}", _room(group, words)]
@@ -141,6 +170,7 @@ def _detail(group: AxleGroup, words: Words) -> str:
         said.append("placard" if group.vehicle.kind in {"car", "pickup"} else "by the label")
     if any(found.kind is kinds.NO_RESERVE for found in group.findings()):
         said.append("no reserve left")
+    said.append(_if_marked(group, words))
     return ", ".join(text for text in said if text)
 
 
@@ -182,14 +212,9 @@ def _limits(assessment: Assessment, groups: tuple[AxleGroup, ...], words: Words)
         wheel = words.text(wheels.maximum_pressure, PRESSURE_LIMIT)
         valve = words.text(wheels.valve_maximum_pressure, PRESSURE_LIMIT)
         said[group.vehicle_name] = f"tires to {speed}, {tire}; wheels {load}, {wheel}; valves {valve}"
-        said[group.vehicle_name] += _if_marked(group, words)
-    return ". ".join(f"{name.capitalize()}: {text}" for name, text in said.items()) + "."
-
-
-def _hot_flat(groups: tuple[AxleGroup, ...]) -> str:
-    words, measure = words_of(groups[0].assessment), kinds.HOT_FLAT.measure
-    values = " / ".join(words.number(group.value(kinds.HOT_FLAT), measure) for group in groups)
-    return f"{values} {words.unit(measure)}"
+    told = [f"{name.capitalize()}: {text}" for name, text in said.items()]
+    points = [beside(group.value(kinds.SET_POINT), FILL, words.style) for group in groups]
+    return ". ".join([*told, *([f"Big numbers: {' / '.join(points)}"] if all(points) else [])]) + "."
 
 
 def _run_flat_lines(groups: tuple[AxleGroup, ...]) -> tuple[str, ...]:
@@ -201,21 +226,18 @@ def _run_flat_lines(groups: tuple[AxleGroup, ...]) -> tuple[str, ...]:
     return tuple(f"{', '.join(held).capitalize()}: {words}" for words, held in names.items())
 
 
-def _late_alarm(groups: tuple[AxleGroup, ...]) -> Iterator[Line]:
-    if any(_is_late(group) for group in groups):
-        words, measure = words_of(groups[0].assessment), kinds.MONITOR_SETTING.measure
-        names = ", ".join(group.short_name for group in groups)
-        values = " / ".join(words.number(group.value(kinds.MONITOR_SETTING), measure) for group in groups)
-        is_flat = any(
-            found.kind is kinds.MONITOR_MEANS_FLAT for group in groups for found in group.findings()
-        )
-        detail = f"{names}; while driving it means FLAT: stop, add no air" if is_flat else f"{names}; late"
-        yield Line("Low alarm, closest it can be set", f"{values} {words.unit(measure)}", detail=detail)
-
-
-def _is_late(group: AxleGroup) -> bool:
-    setting, alarm = group.value(kinds.MONITOR_SETTING), group.value(kinds.LOW_ALARM)
-    return setting is not None and alarm is not None and setting < alarm
+def _low_alarm(groups: tuple[AxleGroup, ...]) -> Iterator[Line]:
+    """The one alarm that can be set: the closest of the monitor, where that is under what is wanted."""
+    found = [finding.kind for group in groups for finding in group.findings()]
+    said = {
+        kinds.MONITOR_MEANS_FLAT: "while driving it means FLAT: stop, add no air",
+        kinds.MONITOR_LATE: "the closest it can be set: it warns late",
+        kinds.CLOSEST_ALARM_UNKNOWN: "or the closest its manual lets you",
+    }
+    told = next((text for kind, text in said.items() if kind in found), "")
+    names = ", ".join(group.short_name for group in groups)
+    answer = _by_axle(groups, kinds.MONITOR_SETTING, kinds.LOW_ALARM)
+    yield Line("Set low alarm to", answer, detail="; ".join(text for text in (names, told) if text))
 
 
 def _hot_above_cold(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[Line]:
@@ -224,13 +246,11 @@ def _hot_above_cold(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> It
     rises = [amount_of(_RISE[family], units) if family in _RISE else None for family in families.values()]
     values = " / ".join(rise.value if rise else BLANK for rise in rises)
     unit = amount_of(_RISE["truck"], units).unit
-    yield Line(f"Hot above cold, {' / '.join(families)}", f"{values} {unit}")
+    yield Line(f"Normal rise, {' / '.join(families)}", f"{values} {unit}")
 
 
 def _hot_mates(groups: tuple[AxleGroup, ...]) -> Line:
-    words, measure = words_of(groups[0].assessment), kinds.HOT_MATES_APART.measure
-    values = " / ".join(words.number(group.value(kinds.HOT_MATES_APART), measure) for group in groups)
-    return Line("Hot mates of one axle", f"WITHIN {values} {words.unit(measure)}")
+    return Line("Hot mates of one axle", f"WITHIN {_by_axle(groups, kinds.HOT_MATES_APART)}")
 
 
 def _ages(assessment: Assessment) -> Line:

@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from binder.assessment.assess import Assessment
-from binder.cards.blocks import Box, Line, Note, Table, ValueTable
+from binder.cards.blocks import Bands, Box, Line, Note, Table
 from binder.cards.ring.tires import tires
 from binder.wording.numbers import BLANK
 from tests.assessment.edited_demos import edited_demo
@@ -13,28 +13,64 @@ from tests.by_key import ByKey
 from tests.cards.binder_rigs import demo
 
 
-def values(assessment: Assessment) -> ValueTable:
+def values(assessment: Assessment) -> Bands:
     table = tires(assessment).sides[0].blocks[0]
-    assert isinstance(table, ValueTable)
+    assert isinstance(table, Bands)
     return table
 
 
 @pytest.mark.parametrize(
-    ("rig", "axles"),
+    ("rig", "bands"),
     [
-        ("larkspur", ("coach.steer", "coach.drive", "car.front")),
-        ("kestrel", ("coach.steer", "coach.drive")),
+        (
+            "larkspur",
+            (
+                ("84 or less", "85 to 104", "105", "to ______", "over ______"),
+                ("76 or less", "77 to 94", "95", "to ______", "over ______"),
+                ("27 or less", "28 to 32", "33", "to 44", "over 44"),
+            ),
+        ),
+        (
+            "kestrel",
+            (
+                ("52 or less", "53 to 64", "65", "to 80", "over 80"),
+                ("64 or less", "65 to 79", "80", "no more", "over 80"),
+            ),
+        ),
     ],
 )
-def test_each_row_holds_the_four_pressures_of_its_axle(rig: str, axles: tuple[str, ...]) -> None:
-    assessment = demo(rig)
+def test_each_axle_has_a_band_for_each_action(rig: str, bands: tuple[tuple[str, ...], ...]) -> None:
+    """A gauge that reads 28 at the car: add to 33; where the valve was never read, GO has no end."""
+    table = values(demo(rig))
+    found = [(*row.others[:2], row.value, *row.others[2:]) for row in table.rows]
 
-    for row, axle in zip(values(assessment).rows, axles, strict=True):
-        names = ("set_point", "leave_up_to", "low_alarm", "run_flat_below")
-        figures = [ByKey(assessment).quantity(f"tires.{axle}.{name}") for name in names]
-        printed = [None if text == BLANK else float(text) for text in (row.value, *row.others)]
-        for text, figure in zip(printed, figures, strict=True):
-            assert text == (None if figure is None else pytest.approx(figure.to("psi").magnitude, abs=1))
+    assert table.headers == ("FLAT", "ADD", "GO", "OVER")
+    assert [tuple(cell.replace("\u00a0", " ") for cell in row) for row in found] == list(bands)
+
+
+def test_no_pressure_leaves_every_band_a_blank(tmp_path: Path) -> None:
+    after = edited_demo(tmp_path, "kestrel", ("label_pressure: 65 psi", "label_pressure:"))
+    row = values(after).rows[0]
+
+    assert row.value == BLANK
+    assert (row.others[0].split()[0], row.others[1].split()[0]) == (BLANK, BLANK)
+
+
+def test_the_alarm_is_the_one_that_can_be_set() -> None:
+    """88 % of 105, 95 and 33, where 100, 90 and 29 are wanted."""
+    lines = [block for block in tires(demo("larkspur")).sides[1].blocks if isinstance(block, Line)]
+    found = [line for line in lines if "alarm" in line.challenge]
+
+    assert (found[0].challenge, found[0].answer) == ("Set low alarm to", "92 / 83 / 29 psi")
+    assert found[0].detail == "steer, drive, car; while driving it means FLAT: stop, add no air"
+
+
+def test_what_the_cap_leaves_no_room_for_is_added_at_the_coldest_place() -> None:
+    """Where the valve was never read, no more is filled now than the table says at a cooler tire."""
+    lines = [block for block in tires(demo("larkspur")).sides[1].blocks if isinstance(block, Line)]
+    found = {line.challenge: line.answer for line in lines}
+
+    assert found["Steer from 60 °F"] == "109 now; Stanley: add to 105 psi"
 
 
 def test_the_card_becomes_wrong_over_what_a_wheel_end_holds() -> None:
@@ -49,11 +85,12 @@ def test_the_card_becomes_wrong_over_what_a_wheel_end_holds() -> None:
     assert "car end over 1,225 lb" in tires(assessment).wrong_as_soon_as
 
 
-def test_a_valve_that_is_not_known_is_a_blank() -> None:
-    notes = [block.text for block in tires(demo("larkspur")).sides[0].blocks if isinstance(block, Note)]
+def test_a_valve_that_is_not_known_is_a_blank_and_says_what_it_would_allow() -> None:
+    sides = tires(demo("larkspur")).sides
+    notes = [block.text for side in sides for block in side.blocks if isinstance(block, Note)]
 
     assert any("valves ______ psi" in text for text in notes)
-    assert any("valves ______ psi, up to 110 psi if valve so marked" in text for text in notes)
+    assert "to 110 psi if valve so marked" in values(demo("larkspur")).rows[0].detail
 
 
 def test_pressures_that_follow_the_label_have_no_table_of_temperatures() -> None:
@@ -74,9 +111,7 @@ def test_a_flat_one_of_a_pair_takes_both_off() -> None:
 
 
 def test_the_wait_before_a_second_reading_is_the_constant() -> None:
-    lines = [block for block in tires(demo("larkspur")).sides[0].blocks if isinstance(block, Line)]
-
-    assert [line.answer for line in lines if line.challenge == "Low, but not driven"] == ["FILL, READ IN 1 h"]
+    assert values(demo("larkspur")).actions[1] == "to the big number; read after 1\u00a0h"
 
 
 def test_a_trailer_becomes_wrong_over_half_its_axles_rating() -> None:
@@ -89,13 +124,15 @@ def test_a_trailer_becomes_wrong_over_half_its_axles_rating() -> None:
     )
 
 
-def test_an_axle_filled_to_its_cap_has_a_line_and_no_column() -> None:
+def test_an_axle_filled_to_its_cap_has_a_line_and_no_row() -> None:
     back = tires(demo("tamarack")).sides[1].blocks
-    headers = [block.headers for block in back if isinstance(block, Table)]
-    full = [block.challenge for block in back if isinstance(block, Line) and "COLD MORNING" in block.answer]
+    rows = [row for block in back if isinstance(block, Table) for row in block.rows]
+    full = [block for block in back if isinstance(block, Line) and " now; " in block.answer]
 
-    assert full == ["Drive, pairs"]
-    assert not [header for header in headers if "drive" in header]
+    assert [(line.challenge, line.answer) for line in full] == [
+        ("Drive", "550 now; Grande Cache: add to 550 kPa")
+    ]
+    assert not [row for row in rows if "Drive" in row]
 
 
 def test_vehicles_that_are_treated_alike_share_a_line_of_the_box() -> None:
@@ -112,10 +149,13 @@ def test_vehicles_that_are_treated_alike_share_a_line_of_the_box() -> None:
     )
 
 
-def test_what_a_flat_tire_reads_hot_stands_beside_the_cold_line() -> None:
-    box = next(block for block in tires(demo("larkspur")).sides[0].blocks if isinstance(block, Box))
+def test_what_a_flat_tire_reads_hot_stands_under_the_bands() -> None:
+    lines = [block for block in tires(demo("larkspur")).sides[0].blocks if isinstance(block, Line)]
 
-    assert "or less (hot 99 / 91 / 33 psi)" in box.title
+    assert [(line.challenge, line.answer) for line in lines[:2]] == [
+        ("Just driven: FLAT at", "99 / 91 / 33 psi or less"),
+        ("Normal rise, coach / car", "10 to 18 / 2 to 6 psi"),
+    ]
 
 
 def test_a_load_that_rests_on_an_assumed_share_says_so_beside_the_number(tmp_path: Path) -> None:
