@@ -163,6 +163,17 @@ class Blank:
 
 
 @dataclass(frozen=True)
+class Reckoning:
+    """One line of arithmetic: the result it starts from in a box, what is done, its own result in a box."""
+
+    start: str
+    text: str
+    result: str
+    yours: str = "yours ______"
+    kind: str = "reckoning"
+
+
+@dataclass(frozen=True)
 class Drawing:
     """A drawing made from data: a finished SVG with its text alternative and its true width and height."""
 
@@ -205,7 +216,20 @@ def small_table(
 
 
 Block: TypeAlias = (
-    Heading | Line | Step | Box | ValueTable | Table | Note | Listing | Big | Blank | Drawing | Picture | End
+    Heading
+    | Line
+    | Step
+    | Box
+    | ValueTable
+    | Table
+    | Note
+    | Listing
+    | Big
+    | Blank
+    | Reckoning
+    | Drawing
+    | Picture
+    | End
 )
 
 

@@ -34,6 +34,7 @@ from binder.cards.pages.spares import spares_by_place
 from binder.cards.pages.supplies_along_trip import exhaust_fluid, supplies_along_trip
 from binder.cards.pages.tire_register import load_tables, tire_register
 from binder.cards.pages.weights import weights, weights_by_state
+from binder.cards.pages.workings import workings
 from binder.cards.pages.worksheets import contacts, read_back, scale_worksheet
 from binder.cards.rig_words import words_of
 from binder.cards.ring.brakes_and_grades import brakes_and_grades
@@ -91,6 +92,7 @@ _DESK: tuple[Callable[[Assessment], Page | None], ...] = (
     border_papers,
     scale_worksheet,
     weights_by_state,
+    workings,
     load_tables,
     exhaust_fluid,
     read_back,

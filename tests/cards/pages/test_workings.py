@@ -1,0 +1,66 @@
+"""Each working is redone from its printed numbers alone, and comes to the result printed elsewhere."""
+
+import pytest
+
+from binder.assessment.tires import kinds
+from binder.cards.blocks import Page, Reckoning
+from binder.cards.pages.workings import workings
+from binder.cards.rig_words import words_of
+from tests.cards.binder_rigs import coach, demo, notes, rig
+from tests.paper.reckoned import Working, workings_of
+
+DEMOS = ("larkspur", "kestrel", "tamarack", "sandpiper")
+
+
+def page_of(name: str) -> Page:
+    page = workings(demo(name))
+    assert page is not None
+    return page
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_every_set_point_follows_from_the_numbers_printed_above_it(name: str) -> None:
+    found = {one.title: one for one in workings_of(page_of(name))}
+    assessment = demo(name)
+    words = words_of(assessment)
+    figures = [figure for figure in assessment.ledger.of_kind(kinds.SET_POINT) if figure.quantity]
+
+    assert figures
+    for figure in figures:
+        vehicle, axle = map(str, figure.key.subject)
+        working = found[f"{vehicle.capitalize()}, {axle}: why {words.value(figure)}"]
+        others = (kinds.LOAD_PER_TIRE, kinds.RUN_FLAT_BELOW, kinds.LOW_ALARM)
+        for one in (figure, *(assessment.known(kind.of(vehicle, axle)) for kind in others)):
+            assert one is None or one.quantity is None or words.value(one) in working.boxes
+
+
+def test_a_box_that_nothing_above_leads_to_is_told() -> None:
+    with pytest.raises(AssertionError):
+        Working("wrong").reckoning(Reckoning("100 psi", "+ 5 psi margin =", "105 psi"))
+
+
+def test_a_working_that_does_not_add_up_is_told() -> None:
+    wrong = Reckoning("5,744 lb", "÷ 2 tires =", "2,873 lb")
+
+    with pytest.raises(AssertionError):
+        Working("wrong", numbers={5744.0}).reckoning(wrong)
+    Working("right", numbers={5744.0}).reckoning(Reckoning("5,744 lb", "÷ 2 tires =", "2,872 lb"))
+
+
+def test_an_axle_that_was_never_weighed_says_what_is_missing_and_stops_with_a_blank() -> None:
+    page = workings(rig(vehicles={"coach": coach()}))
+
+    assert page is not None
+    assert "Missing: Coach: no scale ticket" in notes(page.blocks)
+    lines = [block for block in page.blocks if isinstance(block, Reckoning)]
+    assert lines[0].result == "______ lb"
+    assert all("______" in line.result for line in lines)
+
+
+def test_an_axle_not_weighed_is_taken_at_half_its_rating() -> None:
+    axles = {"steer": {"at": "0 in", "fitment": "single", "rating": "9000 lb"}}
+    page = workings(rig(vehicles={"coach": {"kind": "motorhome", "axles": axles}}))
+
+    assert page is not None
+    line = next(block for block in page.blocks if isinstance(block, Reckoning))
+    assert (line.text, line.result) == ("not weighed, so half of its rating, 9,000 lb ÷ 2 =", "4,500 lb")

@@ -1,0 +1,154 @@
+"""The page of workings, redone with a pencil: from its printed numbers alone, in plain arithmetic."""
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from itertools import takewhile
+from math import ceil
+
+from binder.cards.blocks import Block, Heading, Note, Page, Reckoning, Table
+
+_NUMBER = re.compile(r"(?<![\w.])[-+]?\d[\d,]*(?:\.\d+)?")
+_TOKENS = re.compile(r"\d[\d,]*(?:\.\d+)?|[-+×÷()]|\bplace\b|\bleft\b")
+_NOISE = 1e-6
+_STEPS = {"kPa": 5.0}
+_UP = {"lb", "kg", "psi", "kPa"}
+
+
+def plain(text: str) -> float:
+    """The one number of a printed cell."""
+    (found,) = _NUMBER.findall(text)
+    return float(found.replace(",", ""))
+
+
+def last_digit(text: str) -> float:
+    """By how much a printed number may be off: half its last digit."""
+    return float(0.5 * 10.0 ** -len(text.partition(".")[2]))
+
+
+def arithmetic(text: str, **names: float) -> float:
+    """Value of a printed formula; words in it are left out, but for names that stand for a number."""
+    tokens = [token for token in _TOKENS.findall(text) if token in names or not token.isalpha()]
+    written = "".join(f" {token.replace(',', '')} " for token in tokens)
+    value: float = eval(  # noqa: S307 - only digits, signs and the word "place" are left.
+        written.replace("×", "*").replace("÷", "/"), {"__builtins__": {}}, names
+    )
+    return value
+
+
+def rounded_up(value: float, step: float) -> float:
+    """Up to a step."""
+    return ceil(value / step - _NOISE) * step
+
+
+@dataclass
+class Working:
+    """What was found of one working: its boxes in order, formulas, and every string that was redone."""
+
+    title: str
+    boxes: list[str] = field(default_factory=list)
+    formulas: dict[str, str] = field(default_factory=dict)
+    on_axle: dict[str, str] = field(default_factory=dict)
+    redone: set[str] = field(default_factory=set)
+    numbers: set[float] = field(default_factory=set)
+
+    def see(self, *texts: str) -> None:
+        """Keep the numbers that are printed so far."""
+        found = [number for text in texts for number in _NUMBER.findall(text)]
+        self.numbers |= {float(number.replace(",", "")) for number in found}
+
+    def note(self, text: str) -> None:
+        """Keep a formula."""
+        name, is_formula, formula = text.partition(" = ")
+        if is_formula:
+            self.formulas[name] = formula.partition(";")[0]
+            self.redone.add(text)
+
+    def table(self, table: Table) -> None:
+        """Redo each row of a table of terms, and its sum."""
+        if not table.headers[3].startswith("share = "):
+            return self.rows(table)
+        is_end = "left of center" in table.headers[2]
+        for what, given, place, share, term, _ in table.rows[1:-1]:
+            if share == "-":
+                assert abs(arithmetic(self.formulas[what[:1].upper() + what[1:]]) - plain(term)) < 0.5
+            elif place == "not known":
+                assert plain(share) in {0.0, 1.0}
+            else:
+                redone = arithmetic(table.headers[3], place=plain(place), left=plain(place))
+                assert abs(redone - plain(share)) < 0.002, (what, place)
+            if share != "-":
+                off = abs(plain(share)) * last_digit(given) + abs(plain(given)) * last_digit(share)
+                assert abs(plain(given) * plain(share) - plain(term)) <= off + last_digit(term) + _NOISE, what
+            if is_end:
+                assert abs(plain(given) - plain(self.on_axle[what])) <= last_digit(self.on_axle[what]) * 2.1
+            else:
+                self.on_axle[what] = term
+            self.redone |= {share, term, *([given] if is_end else [])}
+        first, *terms, total = [row[4] for row in table.rows]
+        assert rounded_up(plain(first) + sum(map(plain, terms)), 1.0) == plain(total), table.caption
+        rated, left = table.rows[-1][3].removeprefix("rated ").partition(", left ")[::2]
+        assert not left or plain(rated) - plain(left) == plain(total)
+        self.redone |= {first, total, table.headers[3], table.rows[-1][3]}
+        self.boxes.append(total)
+        return None
+
+    def rows(self, table: Table) -> None:
+        """Redo what a row of a load table is short of, or leaves: the last carries it, the one before not."""
+        load = plain(self.boxes[-1])
+        for _, carries, told, _ in table.rows:
+            short = load - plain(carries)
+            assert plain(told) == abs(short), told
+            assert told.endswith("too little" if short > 0 else "to spare")
+            self.redone.add(told)
+        assert "spare" in table.rows[-1][2]
+        self.boxes.append(table.rows[-1][0])
+
+    def reckoning(self, block: Reckoning) -> None:
+        """Redo one line: what it starts from leads on from above, and its result follows."""
+        clauses = block.text.removesuffix(" =").split(", ")
+        if block.result.startswith("__") or "not known" in block.text:
+            return
+        assert not block.start or plain(block.start) in self.numbers, f"nothing above leads to {block.start}"
+        self.see(block.result)
+        is_reading = not block.start and not _NUMBER.search(clauses[0])
+        if is_reading:
+            self.boxes.append(block.result)
+            return
+        is_done = bool(set(clauses[0]) & set("+×÷"))
+        value = arithmetic(f"{block.start} {clauses[0]}") if is_done else plain(block.start)
+        for clause in clauses:
+            if clause.startswith("or "):
+                value = max(value, plain(clause))
+            elif clause.startswith("at most the cap") and "__" not in clause:
+                value = min(value, plain(clause))
+        unit = block.result.rpartition(" ")[2]
+        digits = block.result.partition(".")[2]
+        if digits:
+            assert abs(value - plain(block.result)) <= 0.05 + _NOISE, block
+        else:
+            assert rounded_up(value, _STEPS.get(unit, 1.0)) == plain(block.result), block
+        self.redone |= {block.start, block.text, block.result}
+        self.boxes.append(block.result)
+
+
+def workings_of(page: Page) -> Iterator[Working]:
+    """Each working of the page, redone; what does not follow is an assertion that fails."""
+    blocks = list(page.blocks)
+    for at, block in enumerate(blocks):
+        if isinstance(block, Heading):
+            yield _worked(block.text, takewhile(lambda one: not isinstance(one, Heading), blocks[at + 1 :]))
+
+
+def _worked(title: str, blocks: Iterator[Block]) -> Working:
+    found = Working(title)
+    for block in blocks:
+        if isinstance(block, Note):
+            found.note(block.text)
+            found.see(block.text)
+        elif isinstance(block, Table):
+            found.table(block)
+            found.see(*(cell for row in block.rows for cell in row))
+        elif isinstance(block, Reckoning):
+            found.reckoning(block)
+    return found
