@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from itertools import takewhile
-from math import ceil
+from math import ceil, floor
 
 from binder.cards.blocks import Block, Heading, Note, Page, Reckoning, Table
 
@@ -12,7 +12,8 @@ _NUMBER = re.compile(r"(?<![\w.])[-+]?\d[\d,]*(?:\.\d+)?")
 _TOKENS = re.compile(r"\d[\d,]*(?:\.\d+)?|[-+×÷()]|\bplace\b|\bleft\b")
 _NOISE = 1e-6
 _STEPS = {"kPa": 5.0}
-_UP = {"lb", "kg", "psi", "kPa"}
+_INTO_KILOWATT = {"lb": 1000 / (0.45359237 * 9.80665 * 0.44704), "kg": 3600 / 9.80665}
+"""Pounds times miles an hour, and kilograms times kilometers an hour, for a kilowatt."""
 
 
 def plain(text: str) -> float:
@@ -63,11 +64,17 @@ class Working:
         if is_formula:
             self.formulas[name] = formula.partition(";")[0]
             self.redone.add(text)
+        signed = re.match(r"(\d+) % on the sign is (\S+) along the road; (\S+) turns (lb|kg) times", text)
+        if signed:
+            slope = plain(signed[1]) / 100
+            assert abs(slope / (1 + slope**2) ** 0.5 - plain(signed[2])) <= last_digit(signed[2]) + _NOISE
+            assert abs(_INTO_KILOWATT[signed[4]] - plain(signed[3])) <= last_digit(signed[3]) + _NOISE
+            self.redone.add(text)
 
     def table(self, table: Table) -> None:
         """Redo each row of a table of terms, and its sum."""
-        if not table.headers[3].startswith("share = "):
-            return self.rows(table)
+        if not any(header.startswith("share = ") for header in table.headers):
+            return self.others(table)
         is_end = "left of center" in table.headers[2]
         for what, given, place, share, term, _ in table.rows[1:-1]:
             if share == "-":
@@ -93,6 +100,19 @@ class Working:
         self.boxes.append(total)
         return None
 
+    def others(self, table: Table) -> None:
+        """Redo a table whose rows stand alone: of a load table, of the parts of a coupling, of what lasts."""
+        if table.headers[1].startswith("one tire carries"):
+            self.rows(table)
+        elif table.headers[0] == "part":
+            self.boxes.append(str(min(plain(row[1]) for row in table.rows if "__" not in row[1])))
+        else:
+            for _, there, a_day, lasts, _ in table.rows:
+                if there != "-" and plain(a_day):
+                    assert floor(plain(there) / plain(a_day) * 10 + _NOISE) / 10 == plain(lasts)
+                    self.redone |= {there, a_day}
+            self.boxes.append(str(min(plain(row[3]) for row in table.rows if _NUMBER.search(row[3]))))
+
     def rows(self, table: Table) -> None:
         """Redo what a row of a load table is short of, or leaves: the last carries it, the one before not."""
         load = plain(self.boxes[-1])
@@ -110,26 +130,35 @@ class Working:
         if block.result.startswith("__") or "not known" in block.text:
             return
         assert not block.start or plain(block.start) in self.numbers, f"nothing above leads to {block.start}"
-        self.see(block.result)
-        is_reading = not block.start and not _NUMBER.search(clauses[0])
-        if is_reading:
-            self.boxes.append(block.result)
-            return
-        is_done = bool(set(clauses[0]) & set("+×÷"))
+        self.see(block.text, block.result)
+        if clauses[0] == "the least":
+            assert plain(block.result) == float(self.boxes[-1])
+        elif block.start or _NUMBER.search(clauses[0]):
+            value = self.value_of(block, clauses)
+            unit, digits = block.result.rpartition(" ")[2], block.result.partition(".")[2]
+            step = _STEPS.get(unit, 1.0)
+            if digits:
+                assert abs(value - plain(block.result)) <= 0.1 + _NOISE, block
+            elif unit in {"mi", "km"} or "posted" in block.text:
+                assert -rounded_up(-value, step) == plain(block.result), block
+            else:
+                assert rounded_up(value, step) == plain(block.result), block
+            self.redone |= {block.start, block.text, block.result}
+        self.boxes.append(block.result)
+
+    @staticmethod
+    def value_of(block: Reckoning, clauses: list[str]) -> float:
+        """What the clauses of a line come to, one after the other."""
+        is_done = re.search(r"[+×÷]|- ", clauses[0])
         value = arithmetic(f"{block.start} {clauses[0]}") if is_done else plain(block.start)
         for clause in clauses:
             if clause.startswith("or "):
                 value = max(value, plain(clause))
             elif clause.startswith("at most the cap") and "__" not in clause:
                 value = min(value, plain(clause))
-        unit = block.result.rpartition(" ")[2]
-        digits = block.result.partition(".")[2]
-        if digits:
-            assert abs(value - plain(block.result)) <= 0.05 + _NOISE, block
-        else:
-            assert rounded_up(value, _STEPS.get(unit, 1.0)) == plain(block.result), block
-        self.redone |= {block.start, block.text, block.result}
-        self.boxes.append(block.result)
+            elif clause.startswith("× ") and clause is not clauses[0]:
+                value *= plain(clause)
+        return value
 
 
 def workings_of(page: Page) -> Iterator[Working]:

@@ -1,4 +1,4 @@
-"""Page that works out what decides, so that a person can follow it with a pencil: set-points of the axles."""
+"""Page that works out what decides, so that a person can follow it with a pencil: the set-points first."""
 
 from collections.abc import Iterator
 
@@ -12,6 +12,7 @@ from binder.assessment.weights.resting import Supports, supports_of
 from binder.assessment.weights.states import ticket_of
 from binder.assessment.weights.terms import Worked, end_terms
 from binder.cards.blocks import Block, Heading, Note, Page, Reckoning, Table
+from binder.cards.pages.trip_workings import trip_workings
 from binder.cards.rig_words import known_limit, words_of
 from binder.quantities import Quantity, is_quantity, registry
 from binder.wording.measures import FILL, LOAD, PRESSURE_LIMIT, RATING
@@ -40,7 +41,8 @@ _MISSING = (
 def workings(assessment: Assessment) -> Page | None:
     """Make the page on which what decides is checked by hand; none where no axle rolls on tires."""
     axles = rolling_tire_axles(assessment.rig, assessment.states)
-    blocks = tuple(block for axle in axles for block in _SetPoint(assessment, axle).blocks())
+    tires = (block for axle in axles for block in _SetPoint(assessment, axle).blocks())
+    blocks = (*tires, *trip_workings(assessment))
     return Page("workings", "Check it by hand", _INTRO, blocks) if blocks else None
 
 
