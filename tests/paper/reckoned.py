@@ -76,7 +76,11 @@ class Working:
         if not any(header.startswith("share = ") for header in table.headers):
             return self.others(table)
         is_end = "left of center" in table.headers[2]
-        for what, given, place, share, term, _ in table.rows[1:-1]:
+        rows = list(table.rows)
+        if rows[-1][0].startswith("left of its rating "):
+            assert plain(rows[-1][0]) - plain(rows[-2][4]) == plain(rows[-1][4])
+            self.redone |= {rows[-1][0], rows.pop()[4]}
+        for what, given, place, share, term, _ in rows[1:-1]:
             if share == "-":
                 assert abs(arithmetic(self.formulas[what[:1].upper() + what[1:]]) - plain(term)) < 0.5
             elif place == "not known":
@@ -92,11 +96,9 @@ class Working:
             else:
                 self.on_axle[what] = term
             self.redone |= {share, term, *([given] if is_end else [])}
-        first, *terms, total = [row[4] for row in table.rows]
+        first, *terms, total = [row[4] for row in rows]
         assert rounded_up(plain(first) + sum(map(plain, terms)), 1.0) == plain(total), table.caption
-        rated, left = table.rows[-1][3].removeprefix("rated ").partition(", left ")[::2]
-        assert not left or plain(rated) - plain(left) == plain(total)
-        self.redone |= {first, total, table.headers[3], table.rows[-1][3]}
+        self.redone |= {first, total, table.headers[3]}
         self.boxes.append(total)
         return None
 

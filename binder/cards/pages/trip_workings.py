@@ -84,8 +84,8 @@ def _coupling(told: _Told, ahead: str, behind: str) -> Iterator[Block]:
             own = None if rating is None or limit is None else rating - limit
             yield Reckoning(
                 "",
-                f"combination rating {words.text(rating, RATING)} - {words.text(own, LOAD)}, the {ahead} at "
-                "its heaviest, less what presses on its coupling =",
+                f"combination rating {words.text(rating, RATING)} - {words.text(own, LOAD)}, the {ahead} "
+                "alone at its heaviest =",
                 words.text(limit, RATING),
             )
         rows.append((str(one.facts["part"]), words.number(limit, RATING), BLANK))
@@ -133,7 +133,7 @@ def _fuel(told: _Told) -> Iterator[Block]:
         return
     days = told.assessment.trip.days if told.assessment.trip else []
     place = days[int(day) - 1].legs[int(stop) - 1].to.place
-    yield Note(f"{begun(str(end))} {place}: {words.rule(level)}")
+    yield Note(f"{begun(str(end))} {place}; what is there is {words.rule(level)}.")
     unit, way = words.unit(CAPACITY), words.unit("distance down")
     there, kept, far = range_told(held, reserve, left, style_of(told.assessment))
     text = f"{there} {unit} there - {kept} {unit} reserve, × {far} {way} on each {unit} ="

@@ -156,11 +156,11 @@ class _SetPoint:
                 weight = signed(self._words.number(term.part.weight, _TERM))
                 place, share = arm_text(term.part.at, self._style), share_number(term.part.share)
             rows.append((self._words.said(term.what), weight, place, share, signed(pound), BLANK))
-        rating, total, left = self._axle.axle.rating, load.load, ""
+        rating, total, number = self._axle.axle.rating, load.load, self._words.number
+        rows.append(("sum, rounded up", "", "", "", number(total, LOAD), BLANK))
         if rating is not None and total is not None:
-            number = self._words.number
-            left = f"rated {number(rating, RATING)}, left {number(rating - total, RATING)}"
-        rows.append(("sum, rounded up", "", "", left, self._words.number(total, LOAD), BLANK))
+            left = number(rating - total, RATING)
+            rows.append((f"left of its rating {number(rating, RATING)}", "", "", "", left, BLANK))
         headers = (
             self._ticket(),
             f"weight, {self._lb}",
@@ -257,7 +257,8 @@ class _SetPoint:
             yield Table(headers, tuple(rows), small=True, caption=caption)
         else:
             row = figure.quantity if figure else None
-            yield Note(f"Row {self._pressure(row)}: {self._words.rule(figure)}")
+            known = "" if row is None else f"Row {self._pressure(row)}: "
+            yield Note(f"{known}{self._words.rule(figure)}")
 
     def _fill(self) -> Iterator[Block]:
         figure, subject = self._set, self._axle.subject
@@ -269,24 +270,21 @@ class _SetPoint:
         )
         told = self._assessment.known(kinds.LABEL_PRESSURE.of(*subject))
         binds = told is not None and told.facts["binds"] == kinds.BINDS
-        if told:
-            yield Note(f"Label {self._pressure(label)}: {self._words.rule(told)}")
         limits = self._words.told(self._assessment.ledger.figure(kinds.CAP.of(*subject))).inputs
-        yield Note(f"Cap, the least of {'; '.join(f'{one.name} {one.text}' for one in limits)}.")
-        start, wanted = "", []
-        if is_quantity(row) and is_quantity(margin):
-            start = self._pressure(row + margin)
-            yield Reckoning(self._pressure(row), f"+ {self._pressure(margin)} margin =", start)
+        why = f"Label {self._pressure(label)}: {self._words.rule(told)} " if told else ""
+        yield Note(f"{why}Cap, the least of {'; '.join(f'{one.name} {one.text}' for one in limits)}.")
+        start, steps = "", list[str]()
         if figure.quantity is None or figure.case == "assumed over cap":
             yield Note(self._words.rule(figure))
-            start = ""
-        elif binds and start:
-            wanted.append(f"or {self._pressure(label)} of the label if that is more")
+        elif is_quantity(row) and is_quantity(margin):
+            start = self._pressure(row)
+            steps.append(f"+ {self._pressure(margin)} margin")
+            steps += [f"or {self._pressure(label)} of the label if that is more"] if binds else []
         elif binds:
             start = self._pressure(label)
-            wanted.append("of the label")
-        wanted.append(f"at most the cap {self._pressure(cap, PRESSURE_LIMIT)} =")
-        yield Reckoning(start, ", ".join(wanted), self._filled())
+            steps.append("of the label")
+        steps.append(f"at most the cap {self._pressure(cap, PRESSURE_LIMIT)} =")
+        yield Reckoning(start, ", ".join(steps), self._filled())
 
     def _hangs(self) -> Iterator[Block]:
         figure, subject = self._set, self._axle.subject
