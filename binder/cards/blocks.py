@@ -164,12 +164,11 @@ class Blank:
 
 @dataclass(frozen=True)
 class Reckoning:
-    """One line of arithmetic: the result it starts from in a box, what is done, its own result in a box."""
+    """One line of arithmetic: what it starts from in a box, what is done, its result in a box, and a blank."""
 
     start: str
     text: str
     result: str
-    yours: str = "yours ______"
     kind: str = "reckoning"
 
 

@@ -34,7 +34,6 @@ from binder.cards.pages.spares import spares_by_place
 from binder.cards.pages.supplies_along_trip import exhaust_fluid, supplies_along_trip
 from binder.cards.pages.tire_register import load_tables, tire_register
 from binder.cards.pages.weights import weights, weights_by_state
-from binder.cards.pages.workings import workings
 from binder.cards.pages.worksheets import contacts, read_back, scale_worksheet
 from binder.cards.rig_words import words_of
 from binder.cards.ring.brakes_and_grades import brakes_and_grades
@@ -45,6 +44,7 @@ from binder.cards.ring.sitting_out import sitting_out
 from binder.cards.ring.tire_failure import tire_failure
 from binder.cards.ring.tires import tires
 from binder.cards.ring.towing import towing
+from binder.cards.workings.set_points import workings
 from binder.wording.record import subject_text
 
 _Made: TypeAlias = Card | tuple[Card, ...] | None

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Sequence
 
 from binder.quantities import Quantity, number_in, registry
-from binder.wording.measures import Style, days_text, number_text, rounded
+from binder.wording.measures import PLACE, Style, days_text, number_text, rounded
 from binder.wording.numbers import bare_number, named
 
 _FINEST = 4
@@ -71,12 +71,9 @@ def power_of_weight(style: Style) -> float:
     return 1 / number_in(one * registry.Quantity(1.0, speed), power)
 
 
-ARM_OF_SUM = "arm nearest"
-
-
 def arm_text(place: Quantity | None, style: Style) -> str:
     """A place or a length between supports, to a tenth where it is no whole number."""
-    return bare_number(place, ARM_OF_SUM, style).removesuffix(".0")
+    return bare_number(place, PLACE, style).removesuffix(".0")
 
 
 def signed(text: str) -> str:

@@ -11,8 +11,8 @@ from binder.assessment.supplies.kinds import RANGE_LEFT
 from binder.assessment.supplies.sitting_out_kinds import LEAST
 from binder.assessment.tires import kinds
 from binder.cards.blocks import Page, Reckoning
-from binder.cards.pages.workings import workings
 from binder.cards.rig_words import words_of
+from binder.cards.workings.set_points import workings
 from binder.models.load import load_profile
 from tests.cards.binder_rigs import ON, PROFILES, coach, demo, notes, rig
 from tests.paper.reckoned import Working, workings_of

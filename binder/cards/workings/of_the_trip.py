@@ -12,7 +12,18 @@ from binder.assessment.supplies import sitting_out_kinds
 from binder.cards.blocks import Block, Heading, Note, Reckoning, Table
 from binder.cards.rig_words import words_of
 from binder.quantities import Quantity, is_quantity, registry
-from binder.wording.measures import CAPACITY, LOAD, RATING
+from binder.wording.measures import (
+    CAPACITY,
+    INCHES_LEFT,
+    INCHES_NEEDED,
+    LOAD,
+    POWER,
+    POWER_NEEDED,
+    RANGE,
+    RATING,
+    SLOPE_POSTED,
+    SPEED_POSTED,
+)
 from binder.wording.numbers import BLANK
 from binder.wording.sums import days_told, power_of_weight, range_told, share_number, summed
 from binder.wording.words import Words, begun, style_of
@@ -53,7 +64,7 @@ class _Told(NamedTuple):
         self,
         parts: Sequence[Quantity | None],
         measure: str,
-        form: str,
+        form: tuple[str, str],
         redo: Callable[[Sequence[float]], float],
         result: Quantity | None,
     ) -> Block:
@@ -62,7 +73,8 @@ class _Told(NamedTuple):
         known = [part for part in parts if part is not None]
         is_known = len(known) == len(parts) and result is not None
         texts = summed(known, measure, style, redo) if is_known else (BLANK,) * len(parts)
-        start, text = form.format(*(f"{text} {unit}" for text in texts)).split(" | ")
+        told = [f"{text} {unit}" for text in texts]
+        start, text = (one.format(*told) for one in form)
         return Reckoning(start, text, f"{self.words.number(result, measure)} {unit}")
 
 
@@ -107,11 +119,11 @@ def _clearance(told: _Told) -> Iterator[Block]:
         for kind in (figure.inputs[0].kind, road_kinds.HEIGHT_INPUT)
     )
     yield Note(f"{begun(told.words.told(figure).inputs[0].name)}: {told.words.rule(figure)}")
-    room = " | posted {0} - {1}, the rig's height ="
-    yield told.done((posted, height), "inches down", room, _less, figure.quantity)
+    room = ("", "posted {0} - {1}, the rig's height =")
+    yield told.done((posted, height), INCHES_LEFT, room, _less, figure.quantity)
     wanted = told.given(road_kinds.CLEARANCE_NEEDED.of(), road_kinds.MARGIN_WANTED)
     needed = told.value(road_kinds.CLEARANCE_NEEDED.of())
-    yield told.done((height, wanted), "inches up", "{0} | + {1} wanted over it =", sum, needed)
+    yield told.done((height, wanted), INCHES_NEEDED, ("{0}", "+ {1} wanted over it ="), sum, needed)
 
 
 def _fuel(told: _Told) -> Iterator[Block]:
@@ -121,7 +133,7 @@ def _fuel(told: _Told) -> Iterator[Block]:
         if any(told.assessment.ledger.of_kind(kind)):
             yield Heading("The worst leg for fuel")
             text = "fuel there - reserve, for its use: one of them is not known ="
-            yield Reckoning("", text, words.text(None, "distance down"))
+            yield Reckoning("", text, words.text(None, RANGE))
         return
     worst = min(moments, key=lambda figure: figure.quantity or _DAY)
     vehicle, tank, day, stop, end = worst.key.subject
@@ -134,10 +146,10 @@ def _fuel(told: _Told) -> Iterator[Block]:
     days = told.assessment.trip.days if told.assessment.trip else []
     place = days[int(day) - 1].legs[int(stop) - 1].to.place
     yield Note(f"{begun(str(end))} {place}; what is there is {words.rule(level)}.")
-    unit, way = words.unit(CAPACITY), words.unit("distance down")
+    unit, way = words.unit(CAPACITY), words.unit(RANGE)
     there, kept, far = range_told(held, reserve, left, style_of(told.assessment))
     text = f"{there} {unit} there - {kept} {unit} reserve, × {far} {way} on each {unit} ="
-    yield Reckoning("", text, words.text(left, "distance down"))
+    yield Reckoning("", text, words.text(left, RANGE))
 
 
 def _sitting_out(told: _Told) -> Iterator[Block]:
@@ -184,13 +196,17 @@ def _grade(told: _Told) -> Iterator[Block]:
         if every:
             yield Heading("The worst grade")
             text = "weight × slope × posted speed, less drag: one of them is not known ="
-            yield Reckoning("", text, words.text(None, "power up"))
+            yield Reckoning("", text, words.text(None, POWER_NEEDED))
         return
     day, leg, grade = map(int, worst.key.subject)
     trip = told.assessment.trip
     what = trip.days[day - 1].legs[leg - 1].grades[grade - 1].what if trip else ""
     yield Heading(f"The worst grade: day {day}, {what}")
-    subject = worst.key.subject
+    yield from _held_on_grade(told, worst)
+
+
+def _held_on_grade(told: _Told, worst: Figure) -> Iterator[Block]:
+    words, subject = told.words, worst.key.subject
     gravity, drag = (told.value(kind.of(*subject)) for kind in (road_kinds.GRAVITY_POWER, road_kinds.DRAG))
     key = road_kinds.GRAVITY_POWER.of(*subject)
     of = (road_kinds.HEAVIEST, road_kinds.GRADE_SLOPE, road_kinds.POSTED_SPEED)
@@ -201,16 +217,16 @@ def _grade(told: _Told) -> Iterator[Block]:
     divisor = share_number(power_of_weight(style_of(told.assessment)), 2)
     along = share_number(sine, 5)
     yield Note(
-        f"{words.text(slope, 'percent up')} on the sign is {along} along the road; {divisor} "
-        f"turns {words.unit(LOAD)} times {words.unit('speed up')} into kW. Drag is worked out by the program "
-        "(least of trucks)."
+        f"{words.text(slope, SLOPE_POSTED)} on the sign is {along} along the road; {divisor} turns "
+        f"{words.unit(LOAD)} times {words.unit(SPEED_POSTED)} into kW. Drag, the least of trucks, is not worked "
+        "out here."
     )
-    texts = summed((gravity, drag), "power up", style_of(told.assessment), _less)
-    first, resisted = (f"{text} {words.unit('power up')}" for text in texts)
-    text = f"{words.text(weight, LOAD)} × {along} × {words.text(speed, 'speed up')} ÷ {divisor} ="
+    texts = summed((gravity, drag), POWER_NEEDED, style_of(told.assessment), _less)
+    first, resisted = (f"{text} {words.unit(POWER_NEEDED)}" for text in texts)
+    text = f"{words.text(weight, LOAD)} × {along} × {words.text(speed, SPEED_POSTED)} ÷ {divisor} ="
     yield Reckoning("", text, first)
     yield Reckoning(first, f"- {resisted} of air and tires =", words.value(worst))
-    margin, unknown = told.figure(road_kinds.RETARDER_MARGIN.of(*subject)), words.text(None, "power down")
+    margin, unknown = told.figure(road_kinds.RETARDER_MARGIN.of(*subject)), words.text(None, POWER)
     given = told.given(road_kinds.RETARDER_MARGIN.of(*subject), road_kinds.RETARDER)
-    retarder = words.text(given, "power down")
+    retarder = words.text(given, POWER)
     yield Reckoning("", f"{retarder} of the retarder - {words.value(worst)} =", words.value(margin, unknown))

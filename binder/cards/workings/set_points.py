@@ -12,15 +12,14 @@ from binder.assessment.weights.resting import Supports, supports_of
 from binder.assessment.weights.states import ticket_of
 from binder.assessment.weights.terms import Worked, end_terms
 from binder.cards.blocks import Block, Heading, Note, Page, Reckoning, Table
-from binder.cards.pages.trip_workings import trip_workings
 from binder.cards.rig_words import known_limit, words_of
+from binder.cards.workings.of_the_trip import trip_workings
 from binder.quantities import Quantity, is_quantity, registry
-from binder.wording.measures import FILL, LOAD, PRESSURE_LIMIT, RATING
+from binder.wording.measures import COUPLE, FILL, LOAD, PLACE, PRESSURE, PRESSURE_LIMIT, RATING, TERM
 from binder.wording.numbers import BLANK
-from binder.wording.sums import ARM_OF_SUM, arm_text, plain, share_number, signed, summed
+from binder.wording.sums import arm_text, plain, share_number, signed, summed
 from binder.wording.words import Words, begun, style_of
 
-_TERM = "term nearest"
 _ZERO = registry.Quantity(0.0, "pound")
 _INTRO = (
     "Follow the boxes downward: each is the result of its line and the start of the next. Places are behind "
@@ -54,7 +53,7 @@ class _SetPoint:
         self._words: Words = words_of(assessment)
         self._style = style_of(assessment)
         self._lb = self._words.unit(LOAD)
-        self._inch = self._words.unit(ARM_OF_SUM)
+        self._inch = self._words.unit(PLACE)
         self._set = assessment.known(kinds.SET_POINT.of(*axle.subject))
 
     def blocks(self) -> Iterator[Block]:
@@ -126,7 +125,7 @@ class _SetPoint:
         if term is None or moved is None:
             return
         couple, (to_axles, behind, wheelbase) = moved
-        force = self._words.number(couple / registry.Quantity(1.0, "standard_gravity"), "couple nearest")
+        force = self._words.number(couple / registry.Quantity(1.0, "standard_gravity"), COUPLE)
         a, r, span = (arm_text(arm, self._style) for arm in (to_axles, behind, wheelbase))
         part = supports.group.get(self._axle.axle_name, 1.0)
         if not supports.first_axle:
@@ -153,7 +152,7 @@ class _SetPoint:
         for term, pound in zip(worked.terms, added, strict=True):
             weight, place, share = "-", "-", "-"
             if term.part:
-                weight = signed(self._words.number(term.part.weight, _TERM))
+                weight = signed(self._words.number(term.part.weight, TERM))
                 place, share = arm_text(term.part.at, self._style), share_number(term.part.share)
             rows.append((self._words.said(term.what), weight, place, share, signed(pound), BLANK))
         rating, total, number = self._axle.axle.rating, load.load, self._words.number
@@ -199,7 +198,7 @@ class _SetPoint:
 
     def _assumed(self, worked: Worked, allowance: Quantity, end: Quantity | None) -> Block:
         factor = plain(1 + float(allowance.to("").m))
-        weighed, start = summed([worked.weighed], LOAD, self._style)[0], self._words.text(end, _TERM)
+        weighed, start = summed([worked.weighed], LOAD, self._style)[0], self._words.text(end, TERM)
         result = start if worked.terms else self._load(end)
         return Reckoning(
             f"{weighed} {self._lb}", f"÷ 2 × {factor}, assumed, for its ends were not weighed =", result
@@ -213,7 +212,7 @@ class _SetPoint:
         rows = [("from above" if load.weighed == "axle" else "on the scale", "", "", "", first, BLANK)]
         for one, pound in zip(found, added, strict=True):
             place = "not known" if one.left is None else arm_text(one.left, self._style)
-            on_axle = signed(self._words.number(one.load, _TERM))
+            on_axle = signed(self._words.number(one.load, TERM))
             share = share_number(one.share)
             rows.append((self._words.said(one.term.what), on_axle, place, share, signed(pound), BLANK))
         rows.append(("sum, rounded up", "", "", "", self._words.number(load.end, LOAD), BLANK))
@@ -247,7 +246,7 @@ class _SetPoint:
                 if room.m < 0
                 else f"{self._words.text(room, RATING)} to spare"
             )
-            pressure = self._words.number(given.value, "pressure nearest")
+            pressure = self._words.number(given.value, PRESSURE)
             rows.append(
                 (f"{pressure} {self._words.unit(FILL)}", self._words.number(held, RATING), told, BLANK)
             )
