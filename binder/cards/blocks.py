@@ -164,7 +164,7 @@ class Blank:
 
 @dataclass(frozen=True)
 class Reckoning:
-    """One line of arithmetic: what it starts from in a box, what is done, its result in a box, and a blank."""
+    """One line of arithmetic: what it starts from in a box, what is done, its result in a box, a blank."""
 
     start: str
     text: str

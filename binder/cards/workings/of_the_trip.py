@@ -218,8 +218,8 @@ def _held_on_grade(told: _Told, worst: Figure) -> Iterator[Block]:
     along = share_number(sine, 5)
     yield Note(
         f"{words.text(slope, SLOPE_POSTED)} on the sign is {along} along the road; {divisor} turns "
-        f"{words.unit(LOAD)} times {words.unit(SPEED_POSTED)} into kW. Drag, the least of trucks, is not worked "
-        "out here."
+        f"{words.unit(LOAD)} times {words.unit(SPEED_POSTED)} into kW. Drag, the least of trucks, is not "
+        "worked out here."
     )
     texts = summed((gravity, drag), POWER_NEEDED, style_of(told.assessment), _less)
     first, resisted = (f"{text} {words.unit(POWER_NEEDED)}" for text in texts)
