@@ -14,7 +14,7 @@ from binder.cards.blocks import Page, Reckoning
 from binder.cards.rig_words import words_of
 from binder.cards.workings.set_points import workings
 from binder.models.load import load_profile
-from tests.cards.binder_rigs import ON, PROFILES, coach, demo, notes, rig
+from tests.cards.binder_rigs import ON, PROFILES, coach, demo, kind_of_rig, notes, rig
 from tests.paper.reckoned import Working, workings_of
 
 DEMOS = ("larkspur", "kestrel", "tamarack", "sandpiper")
@@ -40,6 +40,16 @@ def test_every_set_point_follows_from_the_numbers_printed_above_it(name: str) ->
         others = (kinds.LOAD_PER_TIRE, kinds.RUN_FLAT_BELOW, kinds.LOW_ALARM)
         for one in (figure, *(assessment.known(kind.of(vehicle, axle)) for kind in others)):
             assert one is None or one.quantity is None or words.value(one) in working.boxes
+
+
+@pytest.mark.parametrize(
+    "name", ["car_on_trailer", "dolly", "slide_in_camper", "tag_axle", "three_axle_trailer"]
+)
+def test_each_way_of_joining_can_be_followed(name: str) -> None:
+    page = workings(kind_of_rig(name))
+
+    assert page is not None
+    assert len(list(workings_of(page))) >= 3
 
 
 @pytest.mark.parametrize("name", DEMOS)
