@@ -21,7 +21,7 @@ from binder.assessment.tires.pressures import assess_tires
 from binder.assessment.tires.register import assess_register, assess_spare_tires
 from binder.assessment.weights.alone import assess_alone
 from binder.assessment.weights.limits import assess_label_use, assess_weight_law
-from binder.assessment.weights.loads import loads_in_states
+from binder.assessment.weights.loads import StateLoads, loads_in_states
 from binder.assessment.weights.tickets import assess_ticket_gaps
 from binder.assessment.weights.weights import assess_weights, walked_states
 from binder.models.load import Profile
@@ -31,11 +31,15 @@ from binder.quantities import Quantity
 
 
 class Assessment(NamedTuple):
-    """The profile, the effective date, and every figure and finding made from them."""
+    """The profile, the effective date, and every figure and finding made from them.
+
+    ``states`` holds what every axle is summed up of in every state, for whoever checks it by hand.
+    """
 
     profile: Profile
     on: date
     ledger: Ledger
+    states: tuple[StateLoads, ...] = ()
 
     @property
     def rig(self) -> Rig:
@@ -88,4 +92,4 @@ def assess(profile: Profile, on: date) -> Assessment:
     assess_plausibility(profile, states, ledger)
     assess_supplies(profile, ledger)
     assess_water_question(profile, on, ledger)
-    return Assessment(profile, on, ledger)
+    return Assessment(profile, on, ledger, states)

@@ -175,6 +175,16 @@ class Blank:
 
 
 @dataclass(frozen=True)
+class Reckoning:
+    """One line of arithmetic: what it starts from in a box, what is done, its result in a box, a blank."""
+
+    start: str
+    text: str
+    result: str
+    kind: str = "reckoning"
+
+
+@dataclass(frozen=True)
 class Drawing:
     """A drawing made from data: a finished SVG with its text alternative and its true width and height."""
 
@@ -217,7 +227,20 @@ def small_table(
 
 
 Block: TypeAlias = (
-    Heading | Line | Step | Box | ValueTable | Table | Note | Listing | Big | Blank | Drawing | Picture | End
+    Heading
+    | Line
+    | Step
+    | Box
+    | ValueTable
+    | Table
+    | Note
+    | Listing
+    | Big
+    | Blank
+    | Reckoning
+    | Drawing
+    | Picture
+    | End
 )
 
 

@@ -44,6 +44,7 @@ from binder.cards.ring.sitting_out import sitting_out
 from binder.cards.ring.tire_failure import tire_failure
 from binder.cards.ring.tires import tires
 from binder.cards.ring.towing import towing
+from binder.cards.workings.set_points import workings
 from binder.wording.record import subject_text
 
 _Made: TypeAlias = Card | tuple[Card, ...] | None
@@ -91,6 +92,7 @@ _DESK: tuple[Callable[[Assessment], Page | None], ...] = (
     border_papers,
     scale_worksheet,
     weights_by_state,
+    workings,
     load_tables,
     exhaust_fluid,
     read_back,

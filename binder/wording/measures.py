@@ -33,6 +33,11 @@ MEASURES: Mapping[str, Mapping[System, Printed]] = MappingProxyType(
         "distance": _both(Printed("mile", "mi"), Printed("kilometer", "km")),
         "span": _both(Printed("foot", "ft"), Printed("meter", "m", 0.1, 1)),
         "inches": _both(Printed("inch", "in"), Printed("centimeter", "cm")),
+        "term": _both(Printed("pound", "lb", 0.1, 1), Printed("kilogram", "kg", 0.1, 1)),
+        "couple": _both(
+            Printed("pound * inch", "lb·in", 0.1, 1), Printed("kilogram * centimeter", "kg·cm", 0.1, 1)
+        ),
+        "arm": _both(Printed("inch", "in", 0.1, 1), Printed("centimeter", "cm", 0.1, 1)),
         "volume": _both(Printed("gallon", "gal"), Printed("liter", "L")),
         "temperature": _both(Printed("degree_Fahrenheit", "°F"), Printed("degree_Celsius", "°C")),
         "elevation": _both(Printed("foot", "ft"), Printed("meter", "m")),
@@ -140,6 +145,9 @@ SWING = "inches up"
 SPAN = "span up"
 APART = "length down"
 ARM = "inches nearest"
+INCHES_LEFT, INCHES_NEEDED = "inches down", "inches up"
+TERM, COUPLE, PLACE = "term nearest", "couple nearest", "arm nearest"
+SLOPE_POSTED, SPEED_POSTED = "percent up", "speed up"
 NEEDED_VOLUME = "volume up"
 CAPACITY = "volume down"
 LEAST_VOLUME = "volume down"

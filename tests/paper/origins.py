@@ -248,7 +248,15 @@ class Origins:
             "figure": _by_dimension(figures),
             "row of the fill table": _by_dimension(registry.Quantity(float(cell), unit) for cell in cells),
             "record, profile, plan or constant": _by_dimension(told),
+            "difference to a ticket": _by_dimension(self._differences),
         }
+
+    @property
+    def _differences(self) -> list[Quantity]:
+        """What differs from a scale ticket in some state, and where it lies, as it was summed up."""
+        states = self._assessment.states
+        changes = [one for state in states for of in state.changes.values() for one in of]
+        return [one for change in changes for one in (change.weight, change.at) if one is not None]
 
     @cached_property
     def _words(self) -> set[str]:

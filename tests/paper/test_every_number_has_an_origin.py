@@ -22,6 +22,7 @@ from tests import paper_checks as paper
 from tests.paper.number_words import numbers_of
 from tests.paper.origins import WALK, Origins, said_by, without_sources
 from tests.paper.printings import EFFECTIVE, Printing, Sheet, said_by_side, strings
+from tests.paper.reckoned import workings_of
 
 
 @pytest.fixture(scope="module")
@@ -46,10 +47,17 @@ def framed(card: Card, number: int) -> Counter[str]:
 
 
 def unexplained(origins: Origins, part: object) -> list[tuple[str, str]]:
-    """Numbers of a view model that come from nowhere, each with the string it stands in."""
+    """Numbers of a view model that come from nowhere, each with the string it stands in.
+
+    What stands on the page of workings and is redone there from the numbers beside it is their result.
+    """
+    redone: set[str] = set()
+    if isinstance(part, Page) and part.name == "workings":
+        redone = {text for one in workings_of(part) for text in one.redone}
     return [
         (number.words, said.text)
         for said in said_by(part)
+        if said.text not in redone
         for number in numbers_of(without_sources(said.text), said.unit)
         if not origins.explain(number)
     ]

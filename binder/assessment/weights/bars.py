@@ -3,9 +3,9 @@
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from binder.assessment.weights.resting import Bounds, Supports, lever_arms
+from binder.assessment.weights.resting import Bounds, Supports, lever_arms, supports_of
 from binder.calculations.weights.axle_loads import DistributionEffect, distribution_effect
-from binder.models.rig import Coupling, Distribution
+from binder.models.rig import Coupling, Distribution, Rig
 from binder.quantities import Quantity, number_in, registry
 
 _ZERO = registry.Quantity(0.0, "pound")
@@ -39,6 +39,16 @@ def moved_by_bars(
         {axle: _bounds(load, least_share) for axle, load in moved.items()},
         _bounds(sum(moved.values(), start=_ZERO), least_share),
     )
+
+
+def couple_and_arms(rig: Rig, name: str) -> tuple[Quantity, tuple[Quantity, Quantity, Quantity]] | None:
+    """The couple of a vehicle's bars and its arms: ball to axles, rear axle to ball, wheelbase."""
+    for coupling in rig.couplings:
+        bars = coupling.distribution
+        if bars is not None and bars.couple is not None and name in {coupling.ahead, coupling.behind}:
+            arms = lever_arms(coupling, supports_of(rig, coupling.ahead), supports_of(rig, coupling.behind))
+            return None if arms is None else (bars.couple, arms)
+    return None
 
 
 def _bounds(load: Quantity, least_share: float) -> Bounds:

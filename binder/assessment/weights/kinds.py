@@ -21,6 +21,7 @@ HALF_AND_MORE = "half the axle and {allowance:percent as stated} (practice, assu
 DOWN_LOAD_OF = "down load of the {behind}"
 CHANGE_ON_AXLE = "change on the {name} axle of the {behind}"
 AXLE_OF = "{name} axle of the {behind}"
+BARS = "weight-distribution bars"
 HEAVIER_END_OF_AXLE = "{name} axle of the {behind}, on its heavier end"
 
 # Other words that stand inside sentences.

@@ -30,14 +30,8 @@ from binder.assessment.weights.states import (
     ticket_levels,
     ticket_of,
 )
-from binder.calculations.weights.axle_loads import (
-    HeavierEnd,
-    LoadChange,
-    WheelEnds,
-    heavier_end,
-    heavier_end_assumed,
-    total_load,
-)
+from binder.assessment.weights.terms import Term, Worked, terms_on, worst_end
+from binder.calculations.weights.axle_loads import WheelEnds, heavier_end_assumed, total_load
 from binder.models.rig import Aboard, AxleWeights, Coupling, Rig, ScaleTicket
 from binder.models.trip import Person
 from binder.models.vehicles import Axle
@@ -48,7 +42,6 @@ Weighed: TypeAlias = Literal["ends", "axle", "nothing"]
 _POUND = registry.Unit("pound")
 _ZERO = registry.Quantity(0.0, _POUND)
 _CENTER = registry.Quantity(0.0, "inch")
-_ONE = registry.Quantity(1.0, "inch")
 _NOTHING = Bounds(0.0, 0.0)
 WITH_A_WEIGHT = {"tow bar", "fifth wheel", "gooseneck"}
 """Couplings whose bar or head hangs on the vehicle ahead; a ball mount was in its receiver on the scale,
@@ -62,7 +55,7 @@ class AxleLoad(NamedTuple):
     """One axle in one state. ``load`` None: not weighed; ``end`` then is half the rating.
 
     ``rule`` says what the heavier end follows from, ``side`` which it is; ``least`` is the least it can
-    carry, where a place or a level is not known and ``load`` is the most.
+    carry, where a place or a level is not known and ``load`` is the most; ``worked`` how both were found.
     """
 
     load: Quantity | None
@@ -71,6 +64,7 @@ class AxleLoad(NamedTuple):
     weighed: Weighed
     rule: Phrase
     least: Quantity | None = None
+    worked: Worked | None = None
 
     @property
     def is_side_known(self) -> bool:
@@ -238,9 +232,9 @@ def _vehicle_load(
     readings = ticket.weights[name].axles if ticket else {}
     axles = {}
     for axle_name, axle in rig.vehicles[name].axles.items():
-        changes = None if differences is None else _changes_on(supports, axle_name, differences)
+        changes = None if differences is None else terms_on(supports, axle_name, differences)
         if changes is not None and axle_name in bars.axles:
-            changes.append(_Share(bars.axles[axle_name], _CENTER))
+            changes.append(Term(Phrase(kinds.BARS), bars.axles[axle_name], _CENTER))
         allowance = _allowance(axle, is_first=axle_name == supports.first_axle)
         axles[axle_name] = _axle_load(axle, readings.get(axle_name), changes, allowance)
     # Bars move weight onto a trailer's axles, and none into the trailer.
@@ -268,7 +262,7 @@ def _down(
         return *total, _NOTHING
     if how == ON_A_DOLLY:
         first = axles[supports.first_axle]
-        found = _changes_on(supports, supports.first_axle, moved)
+        found = terms_on(supports, supports.first_axle, moved)
         shares = None if found is None else sum_of(change.load for change in found)
         return first.load, first.least, shares
     if how not in CARRYING:
@@ -321,27 +315,8 @@ def _weighed(reading: AxleWeights | None) -> Quantity | None:
     return ends.axle if ends else reading.axle
 
 
-class _Share(NamedTuple):
-    """What one change puts on an axle, and where it lies from the center line; None: not known."""
-
-    load: Bounds
-    left: Quantity | None
-
-
-def _changes_on(supports: Supports, axle: str, differences: list[PlacedChange]) -> list[_Share] | None:
-    """What the differences put on one axle; None where statics cannot tell."""
-    shares = []
-    for difference in differences:
-        load = supports.on_axle(axle, difference) if any(one.m for one in difference.weights) else _NOTHING
-        if load is None:
-            return None
-        if any(load):
-            shares.append(_Share(load, difference.left))
-    return shares
-
-
 def _axle_load(
-    axle: Axle, reading: AxleWeights | None, changes: list[_Share] | None, allowance: Quantity
+    axle: Axle, reading: AxleWeights | None, changes: list[Term] | None, allowance: Quantity
 ) -> AxleLoad:
     ends = ends_of(reading) if reading is not None else None
     weighed = ends.axle if ends else reading.axle if reading else None
@@ -351,38 +326,20 @@ def _axle_load(
     change = sum_of(one.load for one in changes)
     load, least = (weighed + registry.Quantity(pounds, _POUND) for pounds in (change.most, change.least))
     if ends is not None:
-        worst = _worst_end(ends, changes, axle.track)
-        return AxleLoad(load, worst.load, worst.side, "ends", Phrase(kinds.END_BY[worst.rule]), least)
+        worked = worst_end(weighed, ends, changes, axle.track)
+        rule = Phrase(kinds.END_BY[worked.end.rule])
+        return AxleLoad(load, worked.end.load, worked.end.side, "ends", rule, least, worked)
     # Either end may be the heavier one, so that what lies off center may come on top of the allowance.
     half = heavier_end_assumed(weighed, allowance)
-    end = _worst_end(WheelEnds(half, half), changes, axle.track).load
+    worked = worst_end(weighed, WheelEnds(half, half), changes, axle.track)
     rule = Phrase(kinds.HALF_AND_MORE, {"allowance": allowance})
-    return AxleLoad(load, end, "either", "axle", rule, least)
+    return AxleLoad(load, worked.end.load, "either", "axle", rule, least, worked)
 
 
 def _allowance(axle: Axle, *, is_first: bool) -> Quantity:
     if axle.heavier_end_allowance is not None:
         return axle.heavier_end_allowance
     return _ALLOWANCE_FIRST if is_first else _ALLOWANCE_OTHER
-
-
-def _worst_end(ends: WheelEnds, changes: list[_Share], track: Quantity | None) -> HeavierEnd:
-    """The heavier end at its worst: what may weigh less counts at its most where that end carries of it."""
-    between = _ONE if track is None else track
-    found = [
-        heavier_end(ends, [_on_end(one, sign, track) for one in changes], between)
-        for sign in ((1, -1) if any(one.load.least != one.load.most for one in changes) else (1,))
-    ]
-    return max(found, key=lambda one: number_in(one.load, "pound"))
-
-
-def _on_end(share: _Share, sign: int, track: Quantity | None) -> LoadChange:
-    # Without the track no change has a known lateral place.
-    if track is None or share.left is None:
-        return LoadChange(registry.Quantity(share.load.most, _POUND), None)
-    carries = 0.5 + sign * number_in(share.left, "meter") / number_in(track, "meter") >= 0
-    pounds = share.load.most if carries else share.load.least
-    return LoadChange(registry.Quantity(pounds, _POUND), share.left)
 
 
 def _distribution(scale: _Scale, name: str) -> Moved | None:

@@ -39,28 +39,50 @@ class Supports:
 
     def on_axle(self, axle: str, change: "PlacedChange") -> "Bounds | None":
         """What a change puts on one axle, at the least and at the most."""
+        parts = self.parts_on(axle, change)
+        return None if parts is None else _bounds(parts)
+
+    def parts_on(self, axle: str, change: "PlacedChange") -> "list[Part] | None":
+        """What a change puts on one axle for each weight and place it may have; None: statics cannot tell."""
         if not self.group:
             return None
-        return self._bounds(
+        return self._parts(
             change,
             lambda one: one.first if axle == self.first_axle else one.second * self.group.get(axle, 0.0),
         )
 
     def on_coupler(self, change: "PlacedChange") -> "Bounds | None":
         """What a change puts on the coupler; nothing where the first support is an axle."""
-        return Bounds(0.0, 0.0) if self.first_axle else self._bounds(change, lambda one: one.first)
+        parts = [] if self.first_axle else self._parts(change, lambda one: one.first)
+        return None if parts is None else _bounds(parts)
 
-    def _bounds(self, change: "PlacedChange", share: Callable[[SupportShares], float]) -> "Bounds | None":
+    def _parts(self, change: "PlacedChange", share: Callable[[SupportShares], float]) -> "list[Part] | None":
         if change.weight.m == 0 and change.least is None:
-            return Bounds(0.0, 0.0)
+            return []
         places = change.places or self.span
         if self.first is None or self.second is None or places is None:
             return None
         # Both weight and share lie between two ends, so the product is greatest and least at the ends.
-        weights = [number_in(weight, "pound") for weight in change.weights]
-        shares = [share(support_shares(place, self.first, self.second)) for place in set(places)]
-        products = [weight * part for weight in weights for part in shares]
-        return Bounds(min(products), max(products))
+        shares = [(place, share(support_shares(place, self.first, self.second))) for place in set(places)]
+        return [Part(weight, place, part) for weight in change.weights for place, part in shares]
+
+
+class Part(NamedTuple):
+    """A weight, the place it counts at, and its share on a support."""
+
+    weight: Quantity
+    at: Quantity
+    share: float
+
+    @property
+    def pounds(self) -> float:
+        """What it puts on the support."""
+        return number_in(self.weight, "pound") * self.share
+
+
+def _bounds(parts: "list[Part]") -> "Bounds":
+    pounds = [part.pounds for part in parts] or [0.0]
+    return Bounds(min(pounds), max(pounds))
 
 
 class Bounds(NamedTuple):

@@ -155,6 +155,21 @@ def ends_by_ratio(weighed: WheelEnds, axle: Mass) -> WheelEnds:
     return WheelEnds(registry.Quantity(total * share, _POUND), registry.Quantity(total * (1 - share), _POUND))
 
 
+def left_share(place: Length, track: Length) -> float:
+    """Share of a load on the left wheel end.
+
+    Args:
+        place: from the center line, positive to the left [length].
+        track: between the wheels' centers [length].
+    Returns: 1/2 + place / track, over one where it lies outside the left wheel.
+    Sources: statics: w (1/2 + y / track) to the left.
+
+    >>> left_share(q(19, "inch"), q(76, "inch"))
+    0.75
+    """
+    return 0.5 + number_in(place, "meter") / number_in(track, "meter")
+
+
 @checks_dimensions
 def ends_by_lateral_statics(weighed: WheelEnds, changes: Iterable[LoadChange], track: Length) -> WheelEnds:
     """Wheel ends after changes, each split by how far from the center line it lies.
@@ -175,14 +190,13 @@ def ends_by_lateral_statics(weighed: WheelEnds, changes: Iterable[LoadChange], t
     '1075 pound'
     """
     left, right = number_in(weighed.left, "pound"), number_in(weighed.right, "pound")
-    between = number_in(track, "meter")
     added = removed = 0.0
     for change in changes:
         load = number_in(change.load, "pound")
         if change.place is None:
             added, removed = added + max(load, 0.0), removed + min(load, 0.0)
             continue
-        share = 0.5 + number_in(change.place, "meter") / between
+        share = left_share(change.place, track)
         left, right = left + load * share, right + load * (1 - share)
     if left >= right:
         left, right = left + added, right + removed
