@@ -23,7 +23,7 @@ from binder.models.vehicles import Contents
 from binder.quantities import Quantity, number_in
 from binder.wording.measures import LASTING, RUNNING
 from binder.wording.numbers import BLANK
-from binder.wording.words import Words, begun
+from binder.wording.words import Words, begun, in_days
 
 _RESOURCES = (
     "fresh water",
@@ -163,7 +163,7 @@ def _row(assessment: Assessment, resource: str, figure: Figure) -> tuple[str, ..
     words = words_of(assessment)
 
     def days(time: Quantity | None) -> str:
-        return words.text(time, LASTING).removesuffix(" days").removesuffix(" day")
+        return in_days(words.text(time, LASTING))
 
     by_level = [days(assessment.quantity(kinds.BY_LEVEL.of(resource, share))) for share in _SHARES]
     return (
