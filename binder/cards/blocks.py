@@ -9,7 +9,6 @@ from dataclasses import dataclass, field
 from typing import Literal, TypeAlias
 
 from binder.cards.drawings import (
-    DaysBars,
     ElevationProfile,
     LoadChart,
     MarginBars,
@@ -123,6 +122,23 @@ class Table:
         """Its rows are high enough to write in, and each empty cell is a box."""
         return False
 
+    @property
+    def marked(self) -> tuple[int, ...]:
+        """Rows that stand in a black band, the value beside their head at 24 pt."""
+        return ()
+
+
+@dataclass(frozen=True)
+class Ranking(Table):
+    """A table ordered by what comes first, its first rows marked."""
+
+    first: tuple[int, ...] = ()
+
+    @property
+    def marked(self) -> tuple[int, ...]:
+        """Rows that stand in a black band, the value beside their head at 24 pt."""
+        return self.first
+
 
 @dataclass(frozen=True)
 class Form(Table):
@@ -195,9 +211,7 @@ class Drawing:
     kind: str = "drawing"
 
 
-View: TypeAlias = (
-    PlanView | MarginBars | WarningDevices | LoadChart | TireMap | ElevationProfile | DaysBars | TankStrips
-)
+View: TypeAlias = PlanView | MarginBars | WarningDevices | LoadChart | TireMap | ElevationProfile | TankStrips
 
 
 @dataclass(frozen=True)

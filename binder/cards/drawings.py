@@ -119,32 +119,6 @@ class MarginBars:
 
 
 @dataclass(frozen=True)
-class DaysBar:
-    """How long one resource lasts: ``days`` None where it is not known, so that no bar is drawn.
-
-    ``text`` is the time in words; ``is_first`` marks what ends first.
-    """
-
-    name: str
-    days: float | None
-    text: str
-    is_first: bool = False
-
-
-@dataclass(frozen=True)
-class DaysBars:
-    """Resources with the days each lasts, on one scale that ends at ``longest`` days.
-
-    A longer bar runs out of the drawing as an arrow: its words say how long it is.
-    """
-
-    rows: tuple[DaysBar, ...]
-    longest: float
-    alternative: str
-    width_mm: float = 117.6
-
-
-@dataclass(frozen=True)
 class TankStrip:
     """What one tank holds along a trip: shares of the full tank at its moments, None where not known.
 

@@ -24,11 +24,6 @@ def joined(figure: Figure | None, fact: str) -> tuple[str, ...]:
     return tuple(map(str, texts)) if isinstance(texts, tuple) else ()
 
 
-def ends_first(assessment: Assessment) -> str:
-    """Name what ends first."""
-    return ", ".join(resources(assessment.known(stay_of(assessment).ends.binding.of())))
-
-
 def charger(assessment: Assessment) -> str:
     """Name the car or truck whose battery is a resource too."""
     name, vehicle = driven(assessment.rig)

@@ -6,6 +6,9 @@ from dataclasses import replace
 from binder.cards.blocks import Bands, Table, ValueTable
 from binder.rendering.typeface import Weight, pieces, row_count, text_width
 
+BAND_END = 5.0
+"""Points of a black band at the left of its first cell and at the right of its last."""
+
 GO = 2
 """Place among the bands of the one from whose value on nothing is done."""
 
@@ -18,7 +21,7 @@ NAME_GAP, BAND_GAP = 4.8, 6.8
 HEADER_WIDTH = 44.4
 """Points in which the headers of a value table break."""
 
-ACTED_ON, SMALL = 13.0, 9.0
+ACTED_ON, SMALL, MARKED = 13.0, 9.0, 24.0
 _NAME_LEAST = 96.0
 """Points left to the names of a value table whose values are set large."""
 
@@ -62,9 +65,17 @@ def _needed(table: Table, *, whole: bool) -> list[float]:
         cells = [
             _wide(row[column], points, weight, whole=is_whole) for row in table.rows if column < len(row)
         ]
+        if column <= 1:
+            size = MARKED if column else points
+            cells += [_wide(table.rows[at][column], size, "Bold", whole=is_whole) for at in table.marked]
         widest = max([_wide(header, SMALL, "Regular", whole=whole), *cells])
-        needed.append(widest + _SPARE + (CELL_GAP if column else 0.0))
+        needed.append(widest + _SPARE + (CELL_GAP if column else 0.0) + banded(table, column))
     return needed
+
+
+def banded(table: Table, column: int) -> float:
+    """Points that the first and the last column keep from the ends of a black band."""
+    return BAND_END if table.marked and column in {0, len(table.headers) - 1} else 0.0
 
 
 def _wide(text: str, points: float, weight: Weight, *, whole: bool) -> float:

@@ -10,7 +10,17 @@ from types import MappingProxyType
 from typing import Any
 
 from binder.cards.blocks import Aside, Blank, Box, Drawing, End, Listing, Note, Step
-from binder.rendering.columns import ACTED_ON, BAND_GAP, CELL_GAP, GO, NAME_GAP, SMALL, VALUE_GAP
+from binder.rendering.columns import (
+    ACTED_ON,
+    BAND_GAP,
+    CELL_GAP,
+    GO,
+    MARKED,
+    NAME_GAP,
+    SMALL,
+    VALUE_GAP,
+    banded,
+)
 from binder.rendering.paper import POINTS_PER_MM
 from binder.rendering.placing import (
     PlacedBands,
@@ -247,21 +257,32 @@ def _table(placed: PlacedTable, _width: float) -> Height:
     table, small = placed.table, placed.table.small
     found = _caption(table.caption, sum(placed.widths))
     found.above = 6
-    found.body += 8.5 + SMALL_ROW * _row(table.headers, placed.widths, found, SMALL)
-    for row in table.rows:
-        if small:
-            found.body += 4.5 + SMALL_ROW * _row(row, placed.widths, found, SMALL)
+    rooms = tuple(
+        wide - (CELL_GAP if at else 0.0) - banded(table, at) for at, wide in enumerate(placed.widths)
+    )
+    found.body += 8.5 + SMALL_ROW * _row(table.headers, rooms, found, SMALL)
+    for at, row in enumerate(table.rows):
+        if at in table.marked:
+            name, value, *others = row
+            heads = Height(), Height()
+            heads[0].set_rows(name, ACTED_ON, ROW, rooms[0], "Bold")
+            heads[1].set_rows(value, MARKED, _BIG_ROWS[24], rooms[1], "Bold")
+            found.texts += [*heads[0].texts, *heads[1].texts]
+            rest = ROW * _row(("", *others), (0.0, *rooms[2:]), found, ACTED_ON)
+            found.body += _HAIR + max(rest, *(head.body for head in heads))
+        elif small:
+            found.body += 4.5 + SMALL_ROW * _row(row, rooms, found, SMALL)
         else:
-            found.body += _HAIR + ROW * _row(row, placed.widths, found, ACTED_ON)
+            found.body += _HAIR + ROW * _row(row, rooms, found, ACTED_ON)
     return found
 
 
-def _row(cells: Iterable[str], widths: tuple[float, ...], found: Height, points: float) -> int:
+def _row(cells: Iterable[str], rooms: tuple[float, ...], found: Height, points: float) -> int:
     """Rows of the cell that has most."""
     weight: Weight = "Bold" if points == ACTED_ON else "Regular"
     texts = [
-        Text(cell, points, wide - (CELL_GAP if at else 0.0), weight if at else "Regular")
-        for at, (cell, wide) in enumerate(zip(cells, widths, strict=True))
+        Text(cell, points, room, weight if at else "Regular")
+        for at, (cell, room) in enumerate(zip(cells, rooms, strict=True))
     ]
     found.texts += texts
     return max([1, *(one.rows for one in texts)])

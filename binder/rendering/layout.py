@@ -24,6 +24,7 @@ from binder.cards.blocks import (
     Line,
     Listing,
     Note,
+    Ranking,
     Side,
     Step,
     Table,
@@ -240,6 +241,11 @@ _Cut: TypeAlias = Callable[[int], tuple[_Blocks, _Blocks]]
 def _parts(block: Block) -> tuple[int, _Cut] | None:
     """Count what a block can be split into, and say how it is split after so many."""
     match block:
+        case Ranking():
+            return len(block.rows), lambda n: (
+                (replace(block, rows=block.rows[:n], first=tuple(at for at in block.first if at < n)),),
+                (replace(block, rows=block.rows[n:], caption="", first=_after(block.first, n)),),
+            )
         case Table():
             return len(block.rows), lambda n: (
                 (replace(block, rows=block.rows[:n]),),
@@ -258,6 +264,10 @@ def _parts(block: Block) -> tuple[int, _Cut] | None:
             return _split_text(block)
         case _:
             return None
+
+
+def _after(rows: tuple[int, ...], count: int) -> tuple[int, ...]:
+    return tuple(at - count for at in rows if at >= count)
 
 
 def _split_text(block: Note | Step | Line) -> tuple[int, _Cut]:

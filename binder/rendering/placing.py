@@ -29,7 +29,6 @@ from binder.cards.blocks import (
     View,
 )
 from binder.cards.drawings import (
-    DaysBars,
     ElevationProfile,
     LoadChart,
     MarginBars,
@@ -47,7 +46,7 @@ from binder.rendering.columns import (
     placed_bands,
     value_widths,
 )
-from binder.rendering.drawings.bars import days_bars, margin_bars, tank_strips
+from binder.rendering.drawings.bars import margin_bars, tank_strips
 from binder.rendering.drawings.elevation_profile import elevation_profile
 from binder.rendering.drawings.plan_view import plan_view
 from binder.rendering.drawings.tires import load_chart, tire_map
@@ -341,7 +340,6 @@ DRAWERS: Mapping[type[View], Callable[[Any], Drawing]] = {
     MarginBars: margin_bars,
     LoadChart: load_chart,
     ElevationProfile: elevation_profile,
-    DaysBars: days_bars,
     TankStrips: tank_strips,
 }
 """Who draws what; a test holds that every view has one."""

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from datetime import date, datetime, time
+from decimal import Decimal, InvalidOperation
 from math import floor
 from typing import Literal, NamedTuple
 
@@ -137,6 +138,20 @@ def begun(text: str) -> str:
 def town(place: str) -> str:
     """The name of a place without the state or country its owner wrote after a comma."""
     return place.partition(",")[0]
+
+
+def next_reading(text: str, steps: int) -> str:
+    """Give the next reading over or under a printed pressure, in its own last digit; a blank stays one."""
+    try:
+        number = Decimal(text.replace(",", ""))
+    except InvalidOperation:
+        return BLANK
+    return f"{number + steps * Decimal((0, (1,), int(number.as_tuple().exponent))):,}"
+
+
+def in_days(text: str) -> str:
+    """A time as a column of days has it: with its unit only where that is hours."""
+    return text.removesuffix(" days").removesuffix(" day")
 
 
 def procedure_constant(name: str) -> ProcedureConstant:

@@ -19,6 +19,7 @@ from binder.cards.blocks import (
     Heading,
     Line,
     Note,
+    Ranking,
     Side,
     Step,
     Table,
@@ -108,6 +109,19 @@ def test_heights_are_those_that_are_typeset_for_every_kind_of_block(paper: Paper
     assert differences(tuple(laid_out(one, PAPERS[paper]) for one in RING), paper) == []
 
 
+@pytest.mark.parametrize("marked", [(0,), (1, 2), (0, 1, 2)])
+@pytest.mark.parametrize("paper", ["letter", "a4"])
+def test_heights_of_marked_rows_are_those_that_are_typeset(paper: PaperName, marked: tuple[int, ...]) -> None:
+    rows = (
+        ("house battery", "14 h", "2", "0 h"),
+        ("a tank with a name that is far longer than its column is wide", "2.5", "5", ""),
+        ("propane", "______", "26.5", "6.5"),
+    )
+    block = Ranking(("left in it, days", "today", "full", "quarter"), rows, first=marked)
+
+    assert differences((laid_out(card(Side("", (block, Line("Last", "IN")))), PAPERS[paper]),), paper) == []
+
+
 @pytest.mark.parametrize("paper", ["letter", "a4"])
 @pytest.mark.parametrize(
     ("block", "large", "above"),
@@ -115,7 +129,7 @@ def test_heights_are_those_that_are_typeset_for_every_kind_of_block(paper: Paper
         (bands("Steer", "Drive, pairs", "Towed car"), True, False),
         (bands("Steer", "Drive", "Tag", "Front", "Rear"), False, False),
         (bands("Steer", detail="the fitted tires cannot carry what is asked of them " * 3), False, True),
-        (bands("Vorderachsenlenkung"), False, True),
+        (bands("Vorderachsenlenkungsgestell"), False, True),
     ],
 )
 def test_heights_of_bands_are_those_that_are_typeset(
@@ -186,6 +200,7 @@ def test_a_note_that_may_move_goes_to_the_last_side_before_anything_else_does() 
     "block",
     [
         Table(("Day", "miles"), tuple((f"Day {at}", "210") for at in range(90))),
+        Ranking(("Day", "miles"), tuple((f"Day {at}", "210") for at in range(90)), first=(0, 50)),
         ValueTable(
             "", ("cold fill",), tuple(ValueRow(f"Axle {at}", "by the label", "80", ()) for at in range(30))
         ),

@@ -28,11 +28,9 @@ from binder.assessment.supplies.kinds import CONTAINER_WORTH
 from binder.assessment.weights.kinds import COMBINATION
 from binder.assessment.weights.resting import rolling_axles
 from binder.cards.fill_table import first_cell
-from binder.cards.resources_left import charger, ends_first
+from binder.cards.resources_left import charger
 from binder.models.rig import Carried, Rig
 from binder.models.vehicles import Vehicle
-
-_SHORT = 20  # Letters of a resource that leave a heading on its line.
 
 ON_WHEELS, TRAILERS = ("car", "pickup"), ("trailer", "dolly")
 """Kinds of what is towed: what has an engine of its own, and what has none."""
@@ -303,7 +301,6 @@ _OF_ASSESSMENT: Mapping[str, Callable[[Assessment], bool]] = MappingProxyType(
         "worth of the can": lambda assessment: worth_of_can(assessment) is not None,
         "trip plan": lambda assessment: assessment.trip is not None,
         "fill table": lambda assessment: first_cell(assessment) is not None,
-        "short name of what ends first": lambda assessment: 0 < len(ends_first(assessment)) < _SHORT,
         "car or pickup to charge in": lambda assessment: bool(charger(assessment)),
     }
 )

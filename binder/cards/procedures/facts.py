@@ -21,7 +21,7 @@ from binder.cards.procedures.conditions import (
     towing_forbidden,
     worth_of_can,
 )
-from binder.cards.resources_left import charger, ends_first, stay_of
+from binder.cards.resources_left import charger, stay_of
 from binder.cards.rig_words import length_of_all, overall_height, weight_of_all, words_of
 from binder.models.rig import Rig
 from binder.models.vehicles import Vehicle
@@ -348,7 +348,6 @@ _OF_ASSESSMENT: Mapping[str, Callable[[Assessment], str]] = MappingProxyType(
         "worth of the can": _worth_of_can,
         "worst morning": worst_morning,
         "degrees to fill in": _degrees_to_fill_in,
-        "what ends first": ends_first,
         "car or pickup to charge in": charger,
         "do not tow": _do_not_tow,
         "overall height": lambda one: words_of(one).text(overall_height(one), SIZE),

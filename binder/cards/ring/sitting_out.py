@@ -1,7 +1,7 @@
 """Card 11, Sitting it out: read, then done, where the road is shut or the rig cannot go on.
 
-It holds for the arrival or departure of the plan where supplies end soonest, and says which that is; another
-level or place is looked up on the back. What kills in a parked rig stands first.
+It holds for the arrival or departure of the plan where supplies end soonest, and says which that is; other
+levels stand beside it. What kills in a parked rig stands first.
 """
 
 from collections.abc import Iterator
@@ -14,20 +14,16 @@ from binder.assessment.ledger import Figure, Phrase
 from binder.assessment.supplies import sitting_out_kinds as kinds
 from binder.assessment.supplies.sitting_out import SHARES
 from binder.assessment.supplies.sitting_out_kinds import Stay
-from binder.cards.blocks import Big, Blank, Block, Card, Heading, Line, Picture, Reason, Step, Table
-from binder.cards.drawings import DaysBar, DaysBars
+from binder.cards.blocks import Big, Blank, Block, Card, Heading, Line, Note, Ranking, Reason, Step
 from binder.cards.procedures.lines import said_card
 from binder.cards.procedures.reading import card_words
 from binder.cards.resources_left import NAMES, joined, resources, stay_of
 from binder.cards.rig_words import reason_of, words_of
 from binder.models.vehicles import Contents
-from binder.quantities import number_in
+from binder.quantities import Quantity, number_in
 from binder.wording.measures import LASTING, RUNNING
 from binder.wording.numbers import BLANK
-from binder.wording.words import Words, begun
-
-LONGEST = 14.0
-"""Days at the end of the bars: beyond two weeks it is no longer sat out."""
+from binder.wording.words import Words, begun, in_days
 
 _RESOURCES = (
     "fresh water",
@@ -39,13 +35,8 @@ _RESOURCES = (
     "food",
     "medicine",
 )
-_LEVELS = (
-    ("fresh water", "fresh water"),
-    ("gray water", "gray tank, room"),
-    ("black water", "black tank, room"),
-    ("propane", "propane"),
-    ("house battery", "house battery"),
-)
+_NAMES = {"gray water": "gray tank, room", "black water": "black tank, room"}
+_LEVELS = ("fresh water", "gray water", "black water", "propane", "house battery")
 _MOST_STEPS = 3  # Of stretching, so that the back has room for the levels.
 _SHARES = tuple(name for name, _ in SHARES)
 _PART_FULL = kinds.PART_FULL_DAYS_OF.of("fresh water")
@@ -64,7 +55,8 @@ def sitting_out(assessment: Assessment) -> Card | None:
         "days left": _days_left(assessment, stay),
         "what to ration": tuple(_rationed(assessment, stay)),
         "half of its use": tuple(_half_of_its_use(assessment, stay)),
-        "other levels": (*_looked_up(assessment), *from_home, *part_full),
+        "with the generator": tuple(_with_generator(assessment, stay)),
+        "other levels": (*from_home, *part_full),
     }
     said = said_card(card_words("sitting_out"), assessment, computed)
     front, back = said.sides
@@ -112,9 +104,7 @@ def _days_left(assessment: Assessment, stay: Stay) -> tuple[Block, ...]:
     days, words = assessment.known(stay.ends.days.of()), words_of(assessment)
     if days is None:
         return (Heading("Days left"), *(Blank(name) for name in _of_rig(assessment)))
-    first, after = (
-        resources(assessment.known(kind.of())) for kind in (stay.ends.binding, stay.ends.following)
-    )
+    first = resources(assessment.known(stay.ends.binding.of()))
     where = assessment.known(kinds.LEAST_PLACE.of())
     place = _place(words, where.value if where else None) or "levels at the start"
     state = f"{place}; night {words.text(assessment.quantity(stay.night_low.of()), stay.night_low.measure)}"
@@ -127,9 +117,7 @@ def _days_left(assessment: Assessment, stay: Stay) -> tuple[Block, ...]:
     soonest = next((one.quantity for name, one in lasting.items() if NAMES.get(name, name) in first), None)
     return (
         Big(named, words.text(soonest, LASTING), detail, 32),
-        Picture(_bars(assessment, lasting, first, state)),
-        *_next(assessment, lasting, after),
-        *_with_generator(assessment, stay),
+        *_by_end(assessment, lasting, first),
     )
 
 
@@ -152,20 +140,37 @@ def _of_rig(assessment: Assessment) -> Iterator[str]:
     yield from ("House battery", "Food", "Medicine")
 
 
-def _next(assessment: Assessment, lasting: dict[str, Figure], after: tuple[str, ...]) -> Iterator[Line]:
-    if after:
-        named = {NAMES.get(name, name): figure.quantity for name, figure in lasting.items()}
-        yield Line(f"Next: {', '.join(after)}", words_of(assessment).text(named.get(after[0]), LASTING))
+def _by_end(assessment: Assessment, lasting: dict[str, Figure], first: tuple[str, ...]) -> Iterator[Block]:
+    """What ends first, first: before it what is not known, since that may, and last what is not used."""
+
+    def order(name: str) -> tuple[int, float]:
+        figure = lasting[name]
+        if figure.quantity is None:
+            return (2 if figure.case == kinds.UNUSED else 0), 0.0
+        return 1, number_in(figure.quantity, "day")
+
+    ordered = sorted(lasting, key=order)
+    rows = tuple(_row(assessment, name, lasting[name]) for name in ordered)
+    marked = tuple(at for at, name in enumerate(ordered) if NAMES.get(name, name) in first)
+    yield Ranking(("left in it, days", "today", *_SHARES), rows, first=marked)
+    low = kinds.AT_START.night_low
+    night = words_of(assessment).text(assessment.quantity(low.of()), low.measure)
+    yield Note(f"{', '.join(_SHARES).capitalize()}: of what it holds, or of the room in it; night {night}.")
 
 
-def _bars(assessment: Assessment, lasting: dict[str, Figure], first: tuple[str, ...], state: str) -> DaysBars:
-    rows = []
-    for resource, figure in lasting.items():
-        time, name = figure.quantity, NAMES.get(resource, resource)
-        text = "NOT USED" if figure.case == kinds.UNUSED else words_of(assessment).text(time, LASTING)
-        rows.append(DaysBar(name, None if time is None else number_in(time, "day"), text, name in first))
-    told = "; ".join(f"{row.name} {row.text}" for row in rows)
-    return DaysBars(tuple(rows), LONGEST, f"Bars of days left, {state}: {told}.")
+def _row(assessment: Assessment, resource: str, figure: Figure) -> tuple[str, ...]:
+    """How long one resource lasts today and at other levels, in days where it does not say hours."""
+    words = words_of(assessment)
+
+    def days(time: Quantity | None) -> str:
+        return in_days(words.text(time, LASTING))
+
+    by_level = [days(assessment.quantity(kinds.BY_LEVEL.of(resource, share))) for share in _SHARES]
+    return (
+        _NAMES.get(resource, resource),
+        "NOT USED" if figure.case == kinds.UNUSED else days(figure.quantity),
+        *(by_level if resource in _LEVELS else [""] * len(_SHARES)),
+    )
 
 
 def _with_generator(assessment: Assessment, stay: Stay) -> Iterator[Line]:
@@ -185,7 +190,8 @@ def _with_generator(assessment: Assessment, stay: Stay) -> Iterator[Line]:
 
 
 def _rationed(assessment: Assessment, stay: Stay) -> Iterator[Step]:
-    yield from map(Step, joined(assessment.known(stay.ration_first.of()), "steps")[:_MOST_STEPS])
+    for number, step in enumerate(joined(assessment.known(stay.ration_first.of()), "steps")[:_MOST_STEPS], 1):
+        yield Step(step, str(number))
 
 
 def _half_of_its_use(assessment: Assessment, stay: Stay) -> Iterator[Line]:
@@ -194,18 +200,6 @@ def _half_of_its_use(assessment: Assessment, stay: Stay) -> Iterator[Line]:
         after = ", ".join(resources(assessment.known(stay.rationed.binding.of())))
         lasts = words_of(assessment).text(spared.quantity, LASTING)
         yield Line("Half of its use", lasts, f"then first: {after}")
-
-
-def _looked_up(assessment: Assessment) -> Iterator[Block]:
-    rows, words = [], words_of(assessment)
-    for resource, name in _LEVELS:
-        lasting = [assessment.quantity(kinds.BY_LEVEL.of(resource, share)) for share in _SHARES]
-        if all(time is not None for time in lasting):
-            rows.append((name, *(words.text(time, LASTING) for time in lasting)))
-    if rows:
-        low = kinds.AT_START.night_low
-        yield Heading(f"Other levels, night {words.text(assessment.quantity(low.of()), low.measure)}")
-        yield Table(("left in it", *_SHARES), tuple(rows))
 
 
 def _from_home(assessment: Assessment) -> tuple[Line, ...]:

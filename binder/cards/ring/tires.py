@@ -3,7 +3,6 @@
 from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
-from decimal import Decimal, InvalidOperation
 
 from binder.assessment.assess import Assessment
 from binder.assessment.conditions import is_coupled
@@ -19,7 +18,14 @@ from binder.cards.rig_words import AxleGroup, axle_groups, words_of
 from binder.models.tires import Wheels
 from binder.wording.measures import FILL, HIGH, LOAD, PRESSURE_LIMIT, RATING
 from binder.wording.numbers import BLANK, beside
-from binder.wording.words import Words, amount_of, procedure_constant, procedure_number, procedure_reason
+from binder.wording.words import (
+    Words,
+    amount_of,
+    next_reading,
+    procedure_constant,
+    procedure_number,
+    procedure_reason,
+)
 
 _RISE = {
     "truck": "hot rise truck",
@@ -115,20 +121,11 @@ def _row(group: AxleGroup, words: Words) -> ValueRow:
     most = value if is_at_cap else words.number(leave, kinds.LEAVE_UP_TO.measure)
     others = (
         f"{flat} or\u00a0less",
-        f"{_step_from(flat, 1)} to\u00a0{_step_from(value, -1)}",
+        f"{next_reading(flat, 1)} to\u00a0{next_reading(value, -1)}",
         "no\u00a0more" if is_at_cap else f"to\u00a0{most}",
         f"over {most}",
     )
     return ValueRow(group.name, _detail(group, words), value, others)
-
-
-def _step_from(text: str, steps: int) -> str:
-    """Give the next reading over or under a printed pressure, in its own last digit; a blank stays one."""
-    try:
-        number = Decimal(text.replace(",", ""))
-    except InvalidOperation:
-        return BLANK
-    return f"{number + steps * Decimal((0, (1,), int(number.as_tuple().exponent))):,}"
 
 
 def _none(group: AxleGroup) -> str:

@@ -3,7 +3,7 @@
 from itertools import count, pairwise, takewhile
 
 from binder.cards.blocks import Drawing
-from binder.cards.drawings import DaysBar, DaysBars, MarginBar, MarginBars, TankStrip, TankStrips
+from binder.cards.drawings import MarginBar, MarginBars, TankStrip, TankStrips
 from binder.rendering.drawings.svg import GRAY, POINTS_PER_MM, Box, Text, drawing, line, polygon, rectangle
 
 _MARGIN_ROW = 50.0
@@ -14,6 +14,10 @@ _BAR_TOP, _BAR_BOTTOM = 19.0, 31.0
 
 _HATCH = 4.0
 """Points between the lines of the hatching: told apart from gray at arm's length."""
+
+
+_GAP = 8.0
+"""Points between words that stand beside each other."""
 
 
 def margin_bars(chart: MarginBars) -> Drawing:
@@ -73,52 +77,6 @@ def _margin_words(row: MarginBar, scale: float, top: float, width: float) -> lis
         load = load.moved(right=min(mark + 4, width - load.width - rating.width - _GAP))
         rating = Text(row.rating, load.box.right + _GAP, top + 42)
     return [name, margin, load, rating]
-
-
-_DAYS_ROW = 16.6
-"""Height of a row in points: one row of 13-point type."""
-
-_BASE, _TOP, _BOTTOM = 12.5, 3.2, 13.2
-"""Base line of the words, and the bar, within a row."""
-
-_GAP = 8.0
-"""Points between words and bar."""
-
-_ARROW = 7.0
-"""Points of the tip of a bar that is longer than the scale."""
-
-_THINNEST = 1.5
-"""Points of a bar that has next to nothing left: its outline alone."""
-
-
-def days_bars(chart: DaysBars) -> Drawing:
-    """Draw how long each resource lasts, all on one scale of days."""
-    width = chart.width_mm * POINTS_PER_MM
-    bases = [(number * _DAYS_ROW + _BASE, row) for number, row in enumerate(chart.rows)]
-    names = [Text(row.name, 0, base, 13, is_bold=row.is_first) for base, row in bases]
-    values = [Text(row.text, width, base, 13, is_bold=True, anchor="end") for base, row in bases]
-    left = max((name.width for name in names), default=0.0) + _GAP
-    right = width - max((value.width for value in values), default=0.0) - _GAP
-    shapes = [
-        _days_bar(row, number * _DAYS_ROW, (left, right), chart.longest)
-        for number, row in enumerate(chart.rows)
-        if row.days is not None
-    ]
-    height = len(chart.rows) * _DAYS_ROW / POINTS_PER_MM
-    return drawing(shapes, [*names, *values], (chart.width_mm, height), chart.alternative)
-
-
-def _days_bar(row: DaysBar, top: float, ends: tuple[float, float], longest: float) -> str:
-    left, right = ends
-    fill, days = "#000" if row.is_first else GRAY, row.days or 0.0
-    upper, lower = top + _TOP, top + _BOTTOM
-    if days > longest:
-        middle = (upper + lower) / 2
-        neck = right - _ARROW
-        outline = ((left, upper), (neck, upper), (right, middle), (neck, lower), (left, lower))
-        return polygon(*outline, fill=fill, width=0.8)
-    long = max((right - _ARROW - left) * days / longest, _THINNEST)
-    return rectangle(Box(left, upper, left + long, lower), fill, 0.8)
 
 
 _HEAD = 14.0

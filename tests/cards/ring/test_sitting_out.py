@@ -3,9 +3,9 @@
 import pytest
 
 from binder.assessment.assess import Assessment
-from binder.cards.blocks import Big, Blank, Box, Card, Heading, Line, Picture, Step, Table
-from binder.cards.drawings import DaysBar, DaysBars
+from binder.cards.blocks import Big, Blank, Box, Card, Heading, Line, Step, Table
 from binder.cards.ring.sitting_out import sitting_out
+from binder.wording.numbers import BLANK
 from tests.assessment.edited_demos import Assessed, assessed, larkspur
 from tests.by_key import ByKey
 from tests.cards.binder_rigs import demo
@@ -25,14 +25,12 @@ def big(card: Card) -> Big:
     return next(block for block in card.sides[0].blocks if isinstance(block, Big))
 
 
-def bars(card: Card) -> dict[str, DaysBar]:
-    view = next(block for block in card.sides[0].blocks if isinstance(block, Picture)).view
-    assert isinstance(view, DaysBars)
-    return {row.name: row for row in view.rows}
+def table(card: Card) -> Table:
+    return next(block for block in card.sides[0].blocks if isinstance(block, Table))
 
 
-def levels(card: Card) -> Table:
-    return next(block for block in card.sides[1].blocks if isinstance(block, Table))
+def today(card: Card) -> dict[str, str]:
+    return {row[0]: row[1] for row in table(card).rows}
 
 
 def test_what_kills_in_a_parked_rig_stands_first(larkspur: Assessment) -> None:
@@ -51,20 +49,29 @@ def test_the_first_to_end_is_named_with_its_place_and_its_night(larkspur: Assess
 
 
 def test_days_are_rounded_down_to_half_ones(larkspur: Assessment) -> None:
-    found = {name: (row.text, row.is_first) for name, row in bars(of(larkspur)).items()}
-
     # 11.4, 3.04, 22.2 and 0.596 days by the record.
-    assert found["black tank full"] == ("11 days", False)
-    assert found["gray tank full"] == ("3 days", False)
-    assert found["propane"] == ("22 days", False)
-    assert found["house battery"] == ("14 h", True)
-    assert found["medicine"] == ("21 days", False)
+    assert today(of(larkspur)) == {
+        "house battery": "14 h",
+        "gray tank, room": "3",
+        "fresh water": "4",
+        "food": "6",
+        "black tank, room": "11",
+        "medicine": "21",
+        "propane": "22",
+    }
 
 
-def test_the_next_and_the_generator_are_told(larkspur: Assessment) -> None:
+def test_what_ends_first_stands_first_and_is_marked(larkspur: Assessment) -> None:
+    found = table(of(larkspur))
+
+    assert found.headers == ("left in it, days", "today", "full", "half", "quarter")
+    assert next(iter(today(of(larkspur)))) == "house battery"
+    assert found.marked == (0,)
+
+
+def test_the_generator_is_told(larkspur: Assessment) -> None:
     found = {line.challenge: line for line in lines(of(larkspur))}
 
-    assert found["Next: gray tank full"].answer == "3 days"
     # (60 - 29) gal of room at 11.2 gal a day, (59 - 25) gal of diesel at 0.9 an hour: the least of the trip.
     assert found["With the generator"].answer == "2.5 days"
     assert found["With the generator"].detail == (
@@ -74,11 +81,12 @@ def test_the_next_and_the_generator_are_told(larkspur: Assessment) -> None:
     assert found["Left with 20 gal fresh"].answer == "1 day"
 
 
-def test_another_level_is_looked_up(larkspur: Assessment) -> None:
-    assert levels(of(larkspur)).rows[:2] == (
-        ("fresh water", "6 days", "3 days", "1.5 days"),
-        ("gray tank, room", "5 days", "2.5 days", "1 day"),
-    )
+def test_another_level_stands_beside_today(larkspur: Assessment) -> None:
+    found = {row[0]: row[2:] for row in table(of(larkspur)).rows}
+
+    assert found["fresh water"] == ("6", "3", "1.5")
+    assert found["gray tank, room"] == ("5", "2.5", "1")
+    assert found["food"] == ("", "", "")
 
 
 def test_a_metric_rig_without_a_generator_has_no_line_of_it() -> None:
@@ -88,12 +96,12 @@ def test_a_metric_rig_without_a_generator_has_no_line_of_it() -> None:
     assert "Levels as left home" in found
 
 
-def test_what_is_not_known_is_a_blank_and_no_bar(assessed: Assessed) -> None:
+def test_what_is_not_known_is_a_blank_and_stands_first_for_it_may_end_first(assessed: Assessed) -> None:
     unknown = assessed("larkspur", trip=(("battery: 60 Ah/day", "battery:"), ("food: 6 days, ", "")))
-    found = bars(of(unknown))
+    found = list(today(of(unknown)).items())
 
-    assert (found["house battery"].days, found["house battery"].text) == (None, "______ days")
-    assert (found["food"].days, found["food"].text) == (None, "______ days")
+    assert found[:3] == [("house battery", BLANK), ("food", BLANK), ("gray tank, room", "2.5")]
+    assert table(of(unknown)).marked == (2,)
     assert {"supplies.coach.house_battery.use", "sitting_out.food.days"} <= {
         item.key for item in ByKey(unknown).findings if item.grade == "missing"
     }
@@ -107,9 +115,9 @@ def test_the_first_of_those_known_is_no_answer_while_another_is_not_known(assess
 
 
 def test_what_is_not_used_does_not_end(assessed: Assessed) -> None:
-    found = bars(of(assessed("larkspur", trip=(("battery: 60 Ah/day", "battery: 0 Ah/day"),))))
+    found = list(today(of(assessed("larkspur", trip=(("battery: 60 Ah/day", "battery: 0 Ah/day"),)))).items())
 
-    assert found["house battery"].text == "NOT USED"
+    assert found[-1] == ("house battery", "NOT USED")
 
 
 def test_a_dose_is_never_stretched(assessed: Assessed) -> None:

@@ -7,8 +7,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from binder.cards.drawings import DaysBar, DaysBars, MarginBar, MarginBars, TankStrip, TankStrips
-from binder.rendering.drawings.bars import days_bars, margin_bars, tank_strips
+from binder.cards.drawings import MarginBar, MarginBars, TankStrip, TankStrips
+from binder.rendering.drawings.bars import margin_bars, tank_strips
 
 SVG = "{http://www.w3.org/2000/svg}"
 WITHIN = MarginBar("Steer axle", 0.9, "load 10,800 lb", "rating 12,000 lb", "1,200 lb left")
@@ -88,29 +88,6 @@ def test_the_words_of_a_drawing_are_its_title() -> None:
     drawing = margin_bars(MarginBars((WITHIN,), "Steer axle: 1,200 lb left"))
 
     assert "<title>Steer axle: 1,200 lb left</title>" in drawing.svg
-
-
-def bars(*rows: DaysBar) -> str:
-    return days_bars(DaysBars(rows, 14.0, "Days left")).svg
-
-
-def test_what_ends_first_is_black_and_its_name_bold() -> None:
-    svg = bars(DaysBar("propane", 6.0, "6 days"), DaysBar("food", 2.0, "2 days", is_first=True))
-
-    assert svg.count('fill="#000"') == 1
-    assert 'font-weight="bold" text-anchor="start">food' in svg
-
-
-def test_a_bar_longer_than_the_scale_ends_in_an_arrow() -> None:
-    assert "<polygon" in bars(DaysBar("propane", 30.0, "30 days"))
-    assert "<polygon" not in bars(DaysBar("propane", 14.0, "14 days"))
-
-
-def test_what_is_not_known_has_no_bar() -> None:
-    svg = bars(DaysBar("food", None, "______ days"))
-
-    assert "<rect" not in svg
-    assert "______ days" in svg
 
 
 def test_a_tank_that_is_not_known_at_a_moment_leaves_a_gap() -> None:
