@@ -61,6 +61,12 @@ def test_a_set_names_only_cards_and_pages_that_there_are() -> None:
         assert set(one.pages or ()) <= pages
 
 
+def test_readme_shows_the_table(root: Path) -> None:
+    text = (root / "README.md").read_text(encoding="utf-8")
+
+    assert all(f"| `{name}` | {one.for_whom} |" in text for name, one in sets().items())
+
+
 @pytest.mark.parametrize(
     ("name", "kept"),
     [
