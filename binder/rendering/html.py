@@ -26,7 +26,7 @@ from binder.rendering.placing import (
     wrong_text,
 )
 from binder.rendering.qr import qr_svg
-from binder.rendering.typeface import missing_letters
+from binder.rendering.typeface import missing_letters, unparted
 
 Coder: TypeAlias = Callable[[str], Drawing]
 
@@ -180,7 +180,13 @@ def _environment() -> Environment:
         autoescape=True,
         trim_blocks=True,
         lstrip_blocks=True,
+        finalize=_finalized,
     )
+
+
+def _finalized(value: object) -> object:
+    """Keep numbers with their units, wherever a text is set; what is marked up already stays as it is."""
+    return unparted(value) if isinstance(value, str) and not isinstance(value, Markup) else value
 
 
 def _filled(template: str, format_: str, date: str, values: dict[str, Any]) -> str:

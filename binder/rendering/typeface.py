@@ -58,7 +58,7 @@ _WITHIN_WORDS = re.compile(r"(?<=[^\W\d_][-/])(?=[^\W\d_])")
 
 def pieces(text: str) -> list[str]:
     """Take a text apart wherever a row may be broken."""
-    return [piece for word in _SPACES.split(text) for piece in _WITHIN_WORDS.split(word) if piece]
+    return [piece for word in _SPACES.split(unparted(text)) for piece in _WITHIN_WORDS.split(word) if piece]
 
 
 _KERNING = 0.002
@@ -69,12 +69,28 @@ def _set_width(text: str, points: float, weight: Weight) -> float:
     return text_width(text, points, weight) + _KERNING * points * len(text)
 
 
+_UNITS = (
+    r"psi|kPa|bar|lb|kg|mi|km|km/h|mph|ft|in|cm|mm|m|gal|L|kW|kWh|Ah|V|W|lb\u00b7in|kg\u00b7cm|ft\u00b7lb|N\u00b7m"
+    r"|h|min|s|days?|months?|years?|\u00b0F|\u00b0C|%"
+)
+_NUMBER_AND_UNIT = re.compile(rf"(?<=\d) (?=(?:{_UNITS})(?![\w/\u00b7]))")
+
+
+def unparted(text: str) -> str:
+    """Keep each number on one row with its unit, by a space that is no place to break.
+
+    >>> unparted("fresh 75 gal, 1 ft 6 in").replace("\u00a0", "_")
+    'fresh 75_gal, 1_ft 6_in'
+    """
+    return _NUMBER_AND_UNIT.sub("\u00a0", text)
+
+
 def row_count(text: str, points: float, width: float, weight: Weight = "Regular") -> int:
     """Count the rows a text takes when it is broken between words, within them only where it must be."""
     rows, used, space = 1, 0.0, _set_width(" ", points, weight)
     words = [
         part
-        for word in _SPACES.split(text)
+        for word in _SPACES.split(unparted(text))
         for part in ([word] if _set_width(word, points, weight) <= width else _WITHIN_WORDS.split(word))
     ]
     for word in words:

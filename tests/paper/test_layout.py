@@ -1,6 +1,7 @@
 """What CARDS asks of type and place, measured on the real pages: sizes, fonts, edges, overlaps."""
 
 import io
+import re
 from collections import Counter
 from collections.abc import Iterator
 
@@ -168,6 +169,18 @@ def test_a_drawing_holds_its_own_words_and_no_others(printing: Printing) -> None
         worded += bool(words)
         assert held == words, (name, numbers)
     assert worded >= 2
+
+
+_PARTED = re.compile(
+    r"[^\r\n]*[^\d,.\r\n][^\r\n]*\d\r\n(?:psi|kPa|bar|lb|kg|mi|km|mph|ft|in|gal|L|kW|Ah|h|min|days?|\u00b0[FC]|%)\b[^\r\n]*"
+)
+"""A row that ends with a number, and the next that begins with its unit; drawings set some alone."""
+
+
+def test_no_number_of_a_card_is_parted_from_its_unit(printing: Printing) -> None:
+    texts = [sheet.page.get_textpage().get_text_range() for sheet in printing.pages["cards.pdf"]]
+
+    assert [found for text in texts for found in _PARTED.findall(text)] == []
 
 
 def filled_share(sheet: Sheet) -> float:

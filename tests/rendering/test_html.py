@@ -91,7 +91,10 @@ def test_the_same_cards_give_the_same_text() -> None:
 
 
 def test_a_detail_and_a_consequence_below_it_read_as_two() -> None:
-    line = Line("Hubs, near the hand", "MATES ALIKE", "or 50 °F over its mate", "DO NOT MOVE", ticks=4)
+    line = Line("Hubs, near the hand", "MATES ALIKE", "or 50\u00a0°F over its mate", "DO NOT MOVE", ticks=4)
     written = ring_html([Card("1", "leaving", "Leaving", (Side("", (line,)),), "")], "letter")
 
-    assert '<small>or 50 °F over its mate · <span class="soft">if not: DO NOT MOVE</span></small>' in written
+    assert (
+        '<small>or 50\u00a0°F over its mate · <span class="soft">if not: DO NOT MOVE</span></small>'
+        in written
+    )

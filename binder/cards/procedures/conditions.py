@@ -193,7 +193,7 @@ _OF_RIG: Mapping[str, Condition] = MappingProxyType(
         "entry step": equipped("entry_step"),
         "awning": equipped("awning"),
         "tire monitor": equipped("tire_monitor"),
-        "camera, radio or tire monitor": equipped("cameras", "radio", "tire_monitor"),
+        "camera or radio": equipped("cameras", "radio"),
         "vests": equipped("vests"),
         "warning devices": equipped("warning_devices"),
         "pets": equipped("pets"),

@@ -152,13 +152,7 @@ def _locks(rig: Rig) -> str:
 
 
 def _watching(rig: Rig) -> str:
-    fitted = {"cameras": "camera", "radio": "radio", "tire_monitor": "tire monitor"}
-    return begun(", ".join(_fitted(rig, fitted)))
-
-
-def _seen_watching(rig: Rig) -> str:
-    states = {"ON": equipped("cameras", "radio"), "ALL REPORT": equipped("tire_monitor")}
-    return ", ".join(word for word, is_fitted in states.items() if is_fitted(rig))
+    return begun(", ".join(_fitted(rig, {"cameras": "camera", "radio": "radio"})))
 
 
 def _held_down(rig: Rig) -> str:
@@ -240,8 +234,7 @@ _OF_RIG: Mapping[str, Callable[[Rig], str]] = MappingProxyType(
         "generator, inverter": _power,
         "chocks": _chocks,
         "awning, trays, doors": _locks,
-        "camera, radio, tire monitor": _watching,
-        "on, all report": _seen_watching,
+        "camera, radio": _watching,
         "straps or tie-downs": _held_down,
         "vehicle that drives": lambda rig: driven(rig)[0],
         "what could roll": _could_roll,

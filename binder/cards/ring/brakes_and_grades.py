@@ -95,7 +95,7 @@ def _grades(assessment: Assessment, grades: tuple[GradeLines, ...]) -> Iterator[
         return
     yield Heading("Long grades of this trip")
     lines = [line for one in grades for line in one.lines]
-    yield from lines or [Line("In the plan", "NONE GIVEN", "watch every sign")]
+    yield from lines or [Line("In the plan", "NONE GIVEN", "read every sign")]
     yield from _grade_reasons(assessment, grades)
 
 

@@ -170,7 +170,7 @@ def _day_sheet(one: _Day) -> Card:
         title=f"Day {one.number}, {day(plan.leave.date())}",
         sides=(
             Side(f"To {plan.legs[-1].to.place}. Read before leaving.", _front(one)),
-            Side("In the order it is met.", (*fullest.blocks, *below), tuple(shorter)),
+            Side("Leg by leg.", (*fullest.blocks, *below), tuple(shorter)),
         ),
         wrong_as_soon_as=_wrong(one),
         reasons=(
@@ -193,7 +193,7 @@ def _front(one: _Day) -> tuple[Block, ...]:
     leave, arrive = (one.words.clock(moment, left) for moment in (left, one.moment(route.ARRIVAL)))
     picture = elevation_picture(one.assessment, one.number)
     return (
-        Big("Overall height", one.words.text(one.height, SIZE), _measured(one), 32),
+        Big("We stand", one.words.text(one.height, SIZE), _measured(one), 32),
         _lowest(one),
         Line(
             "Distance, driving",
@@ -214,9 +214,9 @@ def _gap(one: _Day) -> tuple[Line, ...]:
     if fast is None:
         return ()
     if fast.value is None:
-        return (Line("Gap ahead", f"{BLANK} s"),)
+        return (Line("Following distance", f"{BLANK} s"),)
     speed = procedure_number("gap speed", one.words.units)
-    return (Line(f"Gap ahead, {speed} and over", one.words.value(fast)),)
+    return (Line(f"Following distance, {speed} and up", one.words.value(fast)),)
 
 
 def _wind(one: _Day) -> tuple[Line, ...]:
@@ -259,7 +259,7 @@ def _legs_without_clearance(one: _Day) -> list[int]:
 
 def _leave_by(one: _Day) -> str:
     latest, risen = one.moment(route.LEAVE_BY), one.moment(route.SUNRISE)
-    by = f"by {one.words.clock(latest)} to arrive with light" if latest else ""
+    by = f"leave by {one.words.clock(latest)} to beat sunset" if latest else ""
     sunrise = f"sunrise {one.words.clock(risen)}" if risen else ""
     return "; ".join(text for text in (sunrise, by) if text)
 
@@ -293,7 +293,7 @@ def _night(one: _Day) -> tuple[Block, ...]:
     if night is None:
         return ()
     is_nothing = freezes is not None and freezes.value == Phrase(route.NOTHING)
-    told = "freezes nothing aboard" if is_nothing else one.words.value(freezes, "")
+    told = "nothing aboard freezes" if is_nothing else one.words.value(freezes, "")
     high = f" to {one.words.text(night.high, HIGH)}" if night.high is not None else ""
     gate, phone, booking = _to_get_in(one)
     return (

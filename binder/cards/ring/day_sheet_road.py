@@ -83,7 +83,7 @@ def _levels(assessment: Assessment, where: _Where) -> Iterator[_Named]:
 
 def _expected(levels: tuple[_Named, ...], words: Words) -> str:
     told = ", ".join(f"{name} {words.value(figure)}" for name, figure in levels)
-    return f"expect {told}" if told else ""
+    return f"gauges should read {told}" if told else ""
 
 
 def _must(assessment: Assessment, where: _Where) -> Iterator[_Named]:
@@ -195,7 +195,7 @@ class _Leaf:
         clearances = [self._clearance(item, number, at) for at, item in enumerate(leg.clearances, start=1)]
         yield from _folded(leg, clearances) if self.is_folded else clearances
         if not leg.clearances:
-            yield Line("Clearances", "NONE GIVEN", "watch every sign, ask the way")
+            yield Line("Clearances", "UNKNOWN", "read every sign, ask the way")
         yield from (self._limit(number, at, item) for at, item in enumerate(leg.limits, start=1))
         yield from self._grades(number)
         yield from (_tunnel(item, self.assessment.rig, self.words) for item in leg.tunnels)

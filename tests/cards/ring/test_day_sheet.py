@@ -95,7 +95,7 @@ def test_a_day_is_told_line_by_line() -> None:
     )
     assert found["Old bridge"].answer == "14 ft 2 in"
     assert (found["Fill"].answer, found["Dump"].answer) == ("DIESEL", "BLACK, THEN GRAY")
-    assert found["Ontario"].detail == "no hookups; expect diesel 88 gal, fresh 60 gal"
+    assert found["Ontario"].detail == "no hookups; gauges should read diesel 88 gal, fresh 60 gal"
     odometer = next(block for block in card.sides[1].blocks if isinstance(block, Table))
     assert odometer.headers == ("", "Leaving", "Arrived")
 
@@ -105,10 +105,16 @@ def test_what_is_not_known_is_a_blank_and_never_a_number() -> None:
     card = sheets(bare, {"hookups": "none"}, height="")[0]
     found = lines(card)
 
-    names = ("Lowest clearance", "Distance, driving", "Leave, arrive", "Sunset, light left", "Gap ahead")
+    names = (
+        "Lowest clearance",
+        "Distance, driving",
+        "Leave, arrive",
+        "Sunset, light left",
+        "Following distance",
+    )
     for name in (*names, "Tonight, low to high"):
         assert "______" in found[name].answer, name
-    assert found["Clearances"].answer == "NONE GIVEN"
+    assert found["Clearances"].answer == "UNKNOWN"
     assert blanks(card)[:2] == ["Gate", "Phone"]
 
 
