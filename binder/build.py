@@ -55,6 +55,7 @@ class BuildReport:
     pages: dict[str, int] = field(default_factory=dict)
     phases: dict[str, float] = field(default_factory=dict)
     notes: list[str] = field(default_factory=list)
+    why_not_private: str = ""
 
 
 def read_and_assess(folder: Path, options: BuildOptions) -> Assessment:
@@ -104,11 +105,10 @@ def build(
     folder: Path, options: BuildOptions, progress: Callable[[str], None] = lambda _: None
 ) -> BuildReport:
     """Build a rig's printing: cards, sheets, binder, and every number with its origin."""
-    from binder.cards.blocks import Card  # noqa: PLC0415 - explain prints no card.
-    from binder.cards.order import binder_document  # noqa: PLC0415 - as well.
-    from binder.cards.sets import printed_in  # noqa: PLC0415 - as well.
-    from binder.rendering.cache import PartCache  # noqa: PLC0415 - as well.
-    from binder.rendering.typeset import typeset  # noqa: PLC0415 - only a build makes paper.
+    from binder.cards.order import binder_document  # noqa: PLC0415 - explain makes no page.
+    from binder.cards.sets import printed_in, sets  # noqa: PLC0415 - reads the table of sets, for paper alone.
+    from binder.rendering.cache import PartCache  # noqa: PLC0415 - only a build keeps parts.
+    from binder.rendering.typeset import typeset  # noqa: PLC0415 - loads the typesetter, half a second.
 
     clock = _Phases(progress)
     clock.begin("read")
@@ -125,12 +125,18 @@ def build(
     if profile.private is not None:
         plain = assessment._replace(profile=replace(profile, private=None))
         public = binder_document(plain, printable_cards(plain))
+    elif options.private:
+        asks = bool(sets()[options.set].private)
+        report.why_not_private = (
+            f"there is no private.yaml in {folder}"
+            if asks
+            else f"the set {options.set} asks for nothing of it"
+        )
     document = printed_in(options.set, document, public.parts)
-    cards = tuple(part for part in document.parts if isinstance(part, Card))
     kept = PartCache(options.cache, notes=report.notes) if options.cache else None
     contents, report.pages = typeset(document, profile.rig.paper, options.flip, clock.begin, kept)
     clock.begin("write")
-    report.files = write_printing(out, contents, assessment, cards)
+    report.files = write_printing(out, contents, assessment, document.cards)
     clock.end()
     return report
 
@@ -144,6 +150,7 @@ def printable_cards(assessment: Assessment) -> "tuple[Card, ...]":
     """Lay out the cards of a rig on the sides they need; refuse what no paper can hold."""
     # Cards and their layout take a tenth of a second to load, which explain and new do not need.
     from binder.cards.order import AddressUnfit, ring  # noqa: PLC0415 - explain and new print no card.
+    from binder.cards.sets import longest_title  # noqa: PLC0415 - reads the table of sets, for paper alone.
     from binder.rendering.layout import laid_out, unfit  # noqa: PLC0415 - loads the typeface.
     from binder.rendering.paper import PAPERS  # noqa: PLC0415 - rendering is loaded where paper is made.
     from binder.rendering.qr import CodeTooLong, refuse_too_long  # noqa: PLC0415 - rendering, as well.
@@ -156,13 +163,14 @@ def printable_cards(assessment: Assessment) -> "tuple[Card, ...]":
             refuse_too_long(card.target)
     except (AddressUnfit, CodeTooLong) as fault:
         raise InputProblems([profile.rig_places.problem(("log",), str(fault))], profile.sources) from fault
-    cards = tuple(laid_out(card, paper) for card in handed_over)
+    # Laid out under the longest foot of any set: a card has one layout, and one code, in all of them.
+    cards = tuple(laid_out(replace(card, set_title=longest_title()), paper) for card in handed_over)
     # A word is told once, where it has least room.
     found = sorted(unfit(cards, paper), key=lambda one: one.over)
     problems = {one.word: _unfit_problem(profile, one) for one in found}
     if problems:
         raise InputProblems(problems.values(), profile.sources)
-    return cards
+    return tuple(replace(card, set_title="") for card in cards)
 
 
 def _unfit_problem(profile: Profile, found: "Unfit") -> Problem:

@@ -252,8 +252,7 @@ def build(  # noqa: PLR0913, PLR0917 - click hands options over like this.
         report = build_printing(rig, options, lambda phase: click.echo(f"... {phase}", err=True))
     _tell(report.assessment)
     if private and report.assessment.profile.private is None:
-        asked = "asks for nothing of it" if chosen == "mechanic" else "found no private.yaml"
-        click.echo(f"Nothing private is printed: the set {chosen} {asked}.")
+        click.echo(f"Nothing private is printed: {report.why_not_private}.")
     for note in report.notes if verbose else ():
         click.echo(note)
     for name in report.files:

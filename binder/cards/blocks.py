@@ -358,3 +358,8 @@ class BinderDocument:
     parts: tuple[Part, ...] = ()
     without: tuple[str, ...] = ()
     desk: tuple[Page, ...] = ()
+
+    @property
+    def cards(self) -> tuple[Card, ...]:
+        """The cards among its parts, in the order of the ring."""
+        return tuple(part for part in self.parts if isinstance(part, Card))

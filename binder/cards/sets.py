@@ -55,3 +55,8 @@ def _marked(part: Card | Page, one: PrintingSet, public: set[str]) -> Card | Pag
 
 PRIVATE = "private"
 """Stands in the foot of a part that says more than the same part of another set."""
+
+
+def longest_title() -> str:
+    """What may stand in the foot of a part at the most."""
+    return max((f"{one.title}, {PRIVATE}" for one in sets().values()), key=len)

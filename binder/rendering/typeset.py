@@ -26,7 +26,7 @@ def typeset(
     cache: PartCache | None = None,
 ) -> tuple[dict[str, bytes], dict[str, int]]:
     """Lay out every part by itself and put them together: contents and pages of each file."""
-    cards = tuple(part for part in document.parts if isinstance(part, Card))
+    cards = document.cards
     begin("html")
     ring, binder = html.ring_parts(cards, paper), html.binder_parts(document, paper)
     desk = html.desk_parts(document, paper)

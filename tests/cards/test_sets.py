@@ -1,16 +1,21 @@
 """Sets hold what their table says, nothing private that they do not ask for, and cards keep their codes."""
 
 import re
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
+import click
 import pypdfium2 as pdfium
 import pytest
 
-from binder.build import BuildOptions, build
+from binder.build import BuildOptions, build, printable_cards, read_and_assess
 from binder.cards.order import RING, binder_document
-from binder.cards.sets import PRIVATE, printed_in, sets
+from binder.cards.sets import PRIVATE, longest_title, printed_in, sets
+from binder.cli import main
 from binder.problems import InputProblems
+from binder.rendering.html import ring_html
+from binder.rendering.pdf import render
 from tests.cards.binder_rigs import demo
 
 ON = date(2026, 6, 1)
@@ -115,3 +120,25 @@ def test_the_printing_of_another_rig_is_not_replaced(tmp_path: Path, root: Path)
         build(root / "profiles" / "kestrel", BuildOptions(ON, out=tmp_path))
 
     assert [file.name for file in tmp_path.iterdir()] == ["numbers.json"]
+
+
+def test_the_command_offers_the_sets_of_the_table() -> None:
+    (option,) = (one for one in main.commands["build"].params if one.name == "chosen")
+
+    assert isinstance(option.type, click.Choice)
+    assert list(option.type.choices) == list(sets())
+
+
+@pytest.mark.parametrize("letters", [12, 30, 38, 44, 50])
+def test_a_card_fits_in_every_set_as_it_was_laid_out(letters: int, root: Path, tmp_path: Path) -> None:
+    """The foot is longer where the set and a private mark stand in it."""
+    text = (root / "profiles" / "kestrel" / "rig.yaml").read_text("utf-8")
+    rig = tmp_path / "rig"
+    rig.mkdir()
+    name = ("Long name of a rig " * 4)[:letters].strip()
+    (rig / "rig.yaml").write_text(text.replace("name: Kestrel", f"name: {name}", 1), "utf-8")
+    cards = printable_cards(read_and_assess(rig, BuildOptions(ON)))
+    marked = [replace(card, set_title=longest_title()) for card in cards]
+
+    sides = sum(len(card.sides) for card in cards)
+    assert render(ring_html(marked, "letter"), sides).page_count == sides
