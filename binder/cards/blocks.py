@@ -293,7 +293,8 @@ class Card:
     ``family`` picks the corner that is cut; ``wrong_as_soon_as`` the computed line above the footer.
     ``code`` (five characters from the content) and ``target`` (the address its QR code holds, empty
     where the profile gives none) are filled in by ``binder.cards.order``, ``set_title`` by
-    ``binder.cards.sets``.
+    ``binder.cards.sets``. ``in_hand`` are the codes of the lines that were printed before, beside which no
+    bar stands; None where nothing is compared.
     """
 
     id: str
@@ -309,6 +310,7 @@ class Card:
     target: str = ""
     set_title: str = ""
     figures: tuple[str, ...] = field(default=(), compare=False)
+    in_hand: frozenset[str] | None = field(default=None, compare=False)
 
 
 @dataclass(frozen=True)
@@ -324,6 +326,7 @@ class Page:
     blocks: tuple[Block, ...]
     code: str = ""
     set_title: str = ""
+    in_hand: frozenset[str] | None = field(default=None, compare=False)
 
 
 @dataclass(frozen=True)

@@ -3,7 +3,7 @@
 import re
 import traceback
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass, fields, is_dataclass
+from dataclasses import dataclass, fields, is_dataclass, replace
 from functools import cache
 from typing import Any, TypeAlias
 
@@ -13,6 +13,7 @@ from markupsafe import Markup, escape
 from binder import templates_folder
 from binder.cards.blocks import BinderDocument, Card, Drawing, Page, Part, ProcedurePage
 from binder.rendering.layout import foot_width
+from binder.rendering.marks import marked, placed_page_blocks
 from binder.rendering.paper import PAPERS, Paper, PaperName
 from binder.rendering.parts import PartHtml
 from binder.rendering.placing import (
@@ -21,7 +22,6 @@ from binder.rendering.placing import (
     PlacedBlock,
     PlacedSide,
     footers,
-    placed_on_page,
     placed_side,
     wrong_text,
 )
@@ -150,16 +150,16 @@ def _framed(document: BinderDocument, part: str, code: str, set_title: str = "")
 
 
 def _placed_page(page: Page, paper: Paper) -> PlacedPage:
-    is_procedure = isinstance(page, ProcedurePage)
-    width = paper.card.line_width if is_procedure else paper.text_width
-    return PlacedPage(page, tuple(placed_on_page(page.blocks, width)), is_procedure)
+    blocks = marked(placed_page_blocks(page, paper), page.in_hand)
+    return PlacedPage(page, tuple(blocks), isinstance(page, ProcedurePage))
 
 
 def _placed_card(card: Card, paper: Paper, coder: Coder) -> PlacedCard:
     count = len(card.sides)
-    sides = tuple(
+    placed = (
         placed_side(side, number, count, paper.card.line_width) for number, side in enumerate(card.sides, 1)
     )
+    sides = tuple(replace(side, blocks=tuple(marked(side.blocks, card.in_hand))) for side in placed)
     code = coder(card.target) if card.target else None
     wrong = wrong_text(card).removeprefix(WRONG).lstrip()
     width = paper.card.line_width
