@@ -26,7 +26,8 @@ from binder.problems import Path as Path_
 from binder.wording.record import assessment_record
 
 if TYPE_CHECKING:
-    from binder.cards.blocks import Card
+    from binder.cards.blocks import BinderDocument, Card
+    from binder.printed.record import Made
     from binder.rendering.layout import Unfit
 
 NUMBERS = "numbers.json"
@@ -43,6 +44,7 @@ class BuildOptions:
     private: bool = False
     set: str = "everything"
     cache: Path | None = None
+    changed: bool = False
 
 
 @dataclass
@@ -56,6 +58,7 @@ class BuildReport:
     phases: dict[str, float] = field(default_factory=dict)
     notes: list[str] = field(default_factory=list)
     why_not_private: str = ""
+    is_unchanged: bool = False
 
 
 def read_and_assess(folder: Path, options: BuildOptions) -> Assessment:
@@ -105,40 +108,63 @@ def build(
     folder: Path, options: BuildOptions, progress: Callable[[str], None] = lambda _: None
 ) -> BuildReport:
     """Build a rig's printing: cards, sheets, binder, and every number with its origin."""
-    from binder.cards.order import binder_document  # noqa: PLC0415 - explain makes no page.
-    from binder.cards.sets import printed_in, sets  # noqa: PLC0415 - reads the table of sets, for paper alone.
+    from binder.printed.differences import differences  # noqa: PLC0415 - makes cards, for paper alone.
+    from binder.printed.made import made, only_changed  # noqa: PLC0415 - as above.
+    from binder.printed.record import Made, recorded  # noqa: PLC0415 - as above.
     from binder.rendering.cache import PartCache  # noqa: PLC0415 - only a build keeps parts.
+    from binder.rendering.paper import PAPERS  # noqa: PLC0415 - rendering is loaded where paper is made.
     from binder.rendering.typeset import typeset  # noqa: PLC0415 - loads the typesetter, half a second.
 
     clock = _Phases(progress)
     clock.begin("read")
     profile = _read(folder, options)
-    out = options.out or default_out(profile) / options.set
+    out = options.out or default_out(profile) / f"{options.set}{'-changed' if options.changed else ''}"
     _refuse_no_folder(out)
     _refuse_other_rig(out, profile.rig.name)
     clock.begin("compute")
     assessment = assess(profile, options.on)
     report = BuildReport(assessment, out, phases=clock.seconds)
     clock.begin("cards")
-    document = binder_document(assessment, printable_cards(assessment))
-    public = document
-    if profile.private is not None:
-        plain = assessment._replace(profile=replace(profile, private=None))
-        public = binder_document(plain, printable_cards(plain))
-    elif options.private:
-        asks = bool(sets()[options.set].private)
-        report.why_not_private = (
-            f"there is no private.yaml in {folder}"
-            if asks
-            else f"the set {options.set} asks for nothing of it"
-        )
-    document = printed_in(options.set, document, public.parts)
+    document, public = _documents(assessment, options.set)
+    if options.private and profile.private is None:
+        report.why_not_private = _why_not_private(folder, options.set)
+    gone = None
+    if options.changed:
+        printed = recorded(folder, options.set)
+        found = differences(assessment, printed, options.set)
+        report.is_unchanged = not found.due
+        gone = tuple(one.name for one in found.due if not one.now)
+        document = only_changed(document, public, found, printed, PAPERS[profile.rig.paper])
+    if report.is_unchanged:
+        return report
     kept = PartCache(options.cache, notes=report.notes) if options.cache else None
-    contents, report.pages = typeset(document, profile.rig.paper, options.flip, clock.begin, kept)
+    contents, report.pages, pages = typeset(document, profile.rig.paper, options.flip, clock.begin, kept)
     clock.begin("write")
-    report.files = write_printing(out, contents, assessment, document.cards)
+    printing = made(document, public, pages, assessment, options.set)
+    record = Made(printing=printing, gone=gone)
+    report.files = write_printing(out, contents, assessment, document.cards, record)
     clock.end()
     return report
+
+
+def _documents(assessment: Assessment, name: str) -> "tuple[BinderDocument, BinderDocument]":
+    """A set as it is printed, and as it is without ``private.yaml``."""
+    from binder.cards.order import binder_document  # noqa: PLC0415 - explain makes no page.
+    from binder.cards.sets import printed_in  # noqa: PLC0415 - reads the table of sets, for paper alone.
+
+    whole = binder_document(assessment, printable_cards(assessment))
+    public = whole
+    if assessment.profile.private is not None:
+        plain = assessment._replace(profile=replace(assessment.profile, private=None))
+        public = binder_document(plain, printable_cards(plain))
+    return printed_in(name, whole, public.parts), printed_in(name, public, public.parts)
+
+
+def _why_not_private(folder: Path, name: str) -> str:
+    from binder.cards.sets import sets  # noqa: PLC0415 - reads the table of sets, for paper alone.
+
+    asks = bool(sets()[name].private)
+    return f"there is no private.yaml in {folder}" if asks else f"the set {name} asks for nothing of it"
 
 
 def default_out(profile: Profile) -> Path:
@@ -247,7 +273,7 @@ class _Phases:
 
 
 def write_printing(
-    out: Path, contents: dict[str, bytes], assessment: Assessment, cards: "tuple[Card, ...]"
+    out: Path, contents: dict[str, bytes], assessment: Assessment, cards: "tuple[Card, ...]", of_parts: "Made"
 ) -> list[str]:
     """Write a printing file by file, each replaced whole, numbers.json with their hashes last."""
     out.mkdir(parents=True, exist_ok=True)
@@ -257,6 +283,7 @@ def write_printing(
             {"id": card.id, "title": card.title, "code": card.code, "sides": len(card.sides)}
             for card in cards
         ],
+        "in_hand_once_printed": of_parts.model_dump(mode="json", exclude_defaults=True),
         "files": {name: _hash(content) for name, content in sorted(contents.items())},
     }
     text = json.dumps(record, indent=1, ensure_ascii=False, allow_nan=False) + "\n"

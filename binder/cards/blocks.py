@@ -337,14 +337,35 @@ class ProcedurePage(Page):
 Part: TypeAlias = Card | Page
 
 
+def part_key(part: Part) -> str:
+    """What a part is known by, and a link to it names, as long as there is one like it."""
+    return f"card-{part.id}" if isinstance(part, Card) else f"page-{part.name}"
+
+
+def part_title(part: Part) -> str:
+    """What a part is called in the list, in its foot and in the bookmarks."""
+    return f"{part.id} {part.title}" if isinstance(part, Card) else part.title
+
+
+@dataclass(frozen=True)
+class InForce:
+    """A part that is in hand and stays so: the list of what is in force tells of it."""
+
+    title: str
+    pages: int
+    code: str
+    effective: str
+
+
 @dataclass(frozen=True)
 class BinderDocument:
     """Everything the binder prints.
 
     ``invented`` is the mark of demo data, empty for a real rig; the five lists stand on the cover
     in this order, an empty one as "none". ``effective`` is a date like 2026-06-01. ``desk`` is what
-    stays at home; the lists of what is in force follow from ``parts`` and ``desk``; ``without`` says of
-    each card of the ring that this rig lacks why it does.
+    stays at home; the lists of what is in force follow from ``parts`` and ``desk``, or, where those hold but
+    what changed, are given; ``slip`` says what takes the place of what. ``without`` says of each card of
+    the ring that this rig lacks why it does.
     """
 
     title: str
@@ -361,6 +382,10 @@ class BinderDocument:
     parts: tuple[Part, ...] = ()
     without: tuple[str, ...] = ()
     desk: tuple[Page, ...] = ()
+    slip: Page | None = None
+    has_cover: bool = True
+    in_force: tuple[Part | InForce, ...] = ()
+    desk_in_force: tuple[Part | InForce, ...] = ()
 
     @property
     def cards(self) -> tuple[Card, ...]:

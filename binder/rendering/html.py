@@ -11,7 +11,17 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup, escape
 
 from binder import templates_folder
-from binder.cards.blocks import BinderDocument, Card, Drawing, Page, Part, ProcedurePage
+from binder.cards.blocks import (
+    BinderDocument,
+    Card,
+    Drawing,
+    InForce,
+    Page,
+    Part,
+    ProcedurePage,
+    part_key,
+    part_title,
+)
 from binder.rendering.layout import foot_width
 from binder.rendering.marks import marked, placed_page_blocks
 from binder.rendering.paper import PAPERS, Paper, PaperName
@@ -33,6 +43,7 @@ Coder: TypeAlias = Callable[[str], Drawing]
 _BREAKS = re.compile(r"(?<=[/#?&=.:@;,+-])(?=[^/#?&=.:@;,+-])")
 _DATE = re.compile(r"^\d{4}-\d{2}-\d{2}$")
 
+COVER = "cover"
 CONTENTS, DESK = "In force", "For the desk"
 """Titles of the binder's list of parts and of the desk's, which is its first page."""
 
@@ -92,14 +103,17 @@ def _sides_named(card: Card) -> Iterator[str]:
 def binder_parts(document: BinderDocument, paper: PaperName, coder: Coder = qr_svg) -> list[PartHtml]:
     """The binder without its list of parts, which is written when it is known how many pages each takes."""
     _refuse_missing_letters([document])
-    cover = _filled(
-        "layouts/cover.html",
-        paper,
-        document.effective,
-        _framed(document, document.title, "", document.set_title),
-    )
     parts = [_part(part, document, paper, coder) for part in document.parts]
-    return [PartHtml("cover", (document.title,), cover), *parts]
+    if not document.has_cover:
+        return parts
+    framed = _framed(document, document.title, "", document.set_title)
+    cover = _filled("layouts/cover.html", paper, document.effective, framed)
+    return [PartHtml(COVER, (document.title,), cover), *parts]
+
+
+def slip_parts(document: BinderDocument, paper: PaperName) -> list[PartHtml]:
+    """What takes the place of what, where only that is printed which changed."""
+    return [_part(document.slip, document, paper, qr_svg)] if document.slip else []
 
 
 def desk_parts(document: BinderDocument, paper: PaperName) -> list[PartHtml]:
@@ -117,26 +131,21 @@ def _part(part: Part, document: BinderDocument, paper: PaperName, coder: Coder) 
     else:
         values |= {"placed": _placed_page(part, format_)}
         html = _filled("layouts/binder_page.html", paper, document.effective, values)
-    return PartHtml(part_name(part), (title,), html)
+    return PartHtml(part_key(part), (title,), html)
 
 
 def contents_part(
-    document: BinderDocument, paper: PaperName, title: str, listed: Iterable[tuple[Part, int]]
+    document: BinderDocument, paper: PaperName, title: str, listed: Iterable[tuple[Part | InForce, int]]
 ) -> PartHtml:
     """List what is in force: each part with how many pages it takes, its code and its date."""
-    rows = [(part_name(part), part_title(part), pages, part.code) for part, pages in listed]
+    rows = [
+        ("", part.title, part.pages, part.code, part.effective)
+        if isinstance(part, InForce)
+        else (part_key(part), part_title(part), pages, part.code, document.effective)
+        for part, pages in listed
+    ]
     values = _framed(document, title, "", document.set_title) | {"rows": rows, "is_first": title == DESK}
     return PartHtml("contents", (title,), _filled("layouts/contents.html", paper, document.effective, values))
-
-
-def part_title(part: Part) -> str:
-    """What a part is called in the list, in its foot and in the bookmarks."""
-    return f"{part.id} {part.title}" if isinstance(part, Card) else part.title
-
-
-def part_name(part: Part) -> str:
-    """What a link to a part names."""
-    return f"card-{part.id}" if isinstance(part, Card) else f"page-{part.name}"
 
 
 def _framed(document: BinderDocument, part: str, code: str, set_title: str = "") -> dict[str, Any]:

@@ -6,16 +6,24 @@ from collections.abc import Callable, Iterable
 from concurrent.futures import ProcessPoolExecutor
 from functools import cached_property
 from multiprocessing import get_context
-from typing import Self
+from typing import NamedTuple, Self
 
-from binder.cards.blocks import BinderDocument, Card, Page
+from binder.cards.blocks import BinderDocument, InForce, Part, part_key
 from binder.rendering import html
 from binder.rendering.cache import PartCache
-from binder.rendering.joining import Part, joined
+from binder.rendering.joining import JoinedPart, joined
 from binder.rendering.paper import PaperName
 from binder.rendering.parts import PartHtml, RenderedPdf
 from binder.rendering.pdf import render
 from binder.rendering.sheets import CORNER_OF_FAMILY, Flip, imposed_sheets
+
+
+class Typeset(NamedTuple):
+    """The files of a printing, pages of each file, and pages of each part."""
+
+    contents: dict[str, bytes]
+    pages: dict[str, int]
+    pages_of_parts: dict[str, int]
 
 
 def typeset(
@@ -24,50 +32,51 @@ def typeset(
     flip: Flip,
     begin: Callable[[str], None],
     cache: PartCache | None = None,
-) -> tuple[dict[str, bytes], dict[str, int]]:
-    """Lay out every part by itself and put them together: contents and pages of each file."""
+) -> Typeset:
+    """Lay out every part by itself and put them together; no file is made that would have no page."""
     cards = document.cards
     begin("html")
     ring, binder = html.ring_parts(cards, paper), html.binder_parts(document, paper)
-    desk = html.desk_parts(document, paper)
+    desk, slip = html.desk_parts(document, paper), html.slip_parts(document, paper)
     begin("parts")
-    every = [*ring, *binder, *desk]
+    every = [*ring, *slip, *binder, *desk]
     with Processes() as processes:
         pdfs = rendered(every, processes, cache)
         # A card stands in the ring and in the binder under one name: the binder's is counted last.
         pages = {part.name: pdf.page_count for part, pdf in zip(every, pdfs, strict=True)}
 
-        def listing(title: str, parts: Iterable[Card | Page]) -> PartHtml:
-            return html.contents_part(document, paper, title, [(p, pages[html.part_name(p)]) for p in parts])
+        def listing(title: str, parts: Iterable[Part | InForce]) -> PartHtml:
+            listed = [(one, one.pages if isinstance(one, InForce) else pages[part_key(one)]) for one in parts]
+            return html.contents_part(document, paper, title, listed)
 
-        lists = [listing(html.CONTENTS, document.parts)]
-        lists += [listing(html.DESK, document.desk)] if desk else []
-        listed = _made(lists, rendered(lists, processes, cache))
+        lists = [listing(html.CONTENTS, document.in_force or document.parts)]
+        lists += [listing(html.DESK, document.desk_in_force or document.desk)] if desk else []
+        contents, *of_desk = _made(lists, rendered(lists, processes, cache))
     if cache:
         cache.shrink()
     begin("joining")
     made = _made(every, pdfs)
-    of_ring, (cover, *of_binder), of_desk = _dealt(made, len(ring), len(binder))
+    front = len(ring) + len(slip) + document.has_cover
+    of_ring, first = made[: len(ring)], made[len(ring) : front]
+    of_binder, desk_parts = made[front : len(every) - len(desk)], made[len(every) - len(desk) :]
     files = {
-        "binder.pdf": joined(f"{document.rig}, {document.title}", [cover, listed[0], *of_binder]),
-        "cards.pdf": joined(f"Cards of {document.rig}", of_ring),
+        "binder.pdf": joined(f"{document.rig}, {document.title}", [*first, contents, *of_binder]),
     }
     if desk:
-        files["desk.pdf"] = joined(f"{document.rig}, {html.DESK}", [listed[1], *of_desk])
-    begin("sheets")
-    sides = tuple(len(card.sides) for card in cards)
-    corners = tuple(CORNER_OF_FAMILY[card.family] for card in cards)
-    sheets = imposed_sheets(files["cards.pdf"].content, paper, flip, sides, corners)
-    contents = {name: pdf.content for name, pdf in files.items()} | {"sheets.pdf": sheets}
-    return contents, {name: pdf.page_count for name, pdf in files.items()}
+        files["desk.pdf"] = joined(f"{document.rig}, {html.DESK}", [*of_desk, *desk_parts])
+    written = {name: pdf.content for name, pdf in files.items()}
+    if cards:
+        files["cards.pdf"] = joined(f"Cards of {document.rig}", of_ring)
+        begin("sheets")
+        sides = tuple(len(card.sides) for card in cards)
+        corners = tuple(CORNER_OF_FAMILY[card.family] for card in cards)
+        written["cards.pdf"] = files["cards.pdf"].content
+        written["sheets.pdf"] = imposed_sheets(written["cards.pdf"], paper, flip, sides, corners)
+    return Typeset(written, {name: pdf.page_count for name, pdf in files.items()}, pages)
 
 
-def _made(parts: list[PartHtml], pdfs: list[RenderedPdf]) -> list[Part]:
-    return [Part(part.name, part.bookmarks, pdf) for part, pdf in zip(parts, pdfs, strict=True)]
-
-
-def _dealt(made: list[Part], ring: int, binder: int) -> tuple[list[Part], list[Part], list[Part]]:
-    return made[:ring], made[ring : ring + binder], made[ring + binder :]
+def _made(parts: list[PartHtml], pdfs: list[RenderedPdf]) -> list[JoinedPart]:
+    return [JoinedPart(part.name, part.bookmarks, pdf) for part, pdf in zip(parts, pdfs, strict=True)]
 
 
 def rendered(parts: Iterable[PartHtml], processes: "Processes", cache: PartCache | None) -> list[RenderedPdf]:
