@@ -280,6 +280,7 @@ def starter_files(kind: str) -> dict[str, str]:
         keep_trailing_newline=True,
     )
     written = {name: texts.get_template(f"{name}.j2").render(kind=kind) for name in _STARTER_FILES}
+    written[".gitignore"] = "private.yaml\nlog.sqlite*\n"
     schemas = {"rig.schema.json": schema(Rig), "trip.schema.json": schema(Trip)}
     written["signs.svg"] = (templates_folder() / "starter" / "signs.svg").read_text("utf-8")
     return written | {name: json.dumps(one, indent=1) + "\n" for name, one in schemas.items()}

@@ -16,8 +16,8 @@ import click
 PROBLEMS = 2
 FAULT_OF_OURS, CANNOT_WRITE = 70, 74
 """EX_SOFTWARE and EX_IOERR of sysexits.h."""
-INTERRUPTED, HUNG_UP, TERMINATED = 130, 129, 143
-"""What a shell calls a command that was ended by a signal: 128 and the number of it."""
+SIGNALED = 128
+"""What a shell calls a command that was ended by a signal: this and the number of it."""
 _COMMANDING = re.compile("[\\x00-\\x08\\x0b-\\x1f\\x7f-\\x9f]")
 
 
@@ -59,7 +59,7 @@ class Ending(click.Group):
         try:
             sys.exit(self._ended(given, prog_name or "binder", extra))
         except KeyboardInterrupt:
-            sys.exit(INTERRUPTED)
+            sys.exit(SIGNALED + signal.SIGINT)
 
     def _ended(self, given: list[str], name: str, extra: dict[str, Any]) -> int:
         noted: list[int] = []
@@ -77,7 +77,7 @@ class Ending(click.Group):
         except KeyboardInterrupt:
             with contextlib.suppress(OSError):  # The terminal may be what went away.
                 click.echo("Stopped; a printing that was there before is as it was.", err=True)
-            return 128 + noted[0] if noted else INTERRUPTED
+            return SIGNALED + (noted[0] if noted else signal.SIGINT)
         except OSError as error:
             _tell_cannot_write(error)
             return CANNOT_WRITE

@@ -145,7 +145,7 @@ _works: set[Path] = set()
 """Work folders this process was told of."""
 
 
-def _answer(connection: "Connection[Any, Any]") -> None:
+def _answer(connection: Connection) -> None:
     """Do what is asked for, one call after the other, until nobody asks any more."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # Where it cannot be blocked.
     Thread(target=_end_with_parent, daemon=True).start()
