@@ -6,12 +6,13 @@ from dataclasses import replace
 from pathlib import Path
 
 from binder.assessment.assess import Assessment
-from binder.build import NUMBERS, BuildOptions, mixed_files, printable_cards, read_and_assess
+from binder.build import BuildOptions, default_out, printable_cards, read, read_and_assess
 from binder.cards.blocks import part_key
 from binder.printed.differences import differences, void_since
-from binder.printed.record import FILE, Made, Printed, printed_of, recorded, text_of, with_printing
+from binder.printed.record import FILE, Made, Printing, printed_of, recorded, text_of, with_printing
 from binder.printed.words import told, void_told
 from binder.problems import InputProblems, Problem
+from binder.publishing import NUMBERS, mixed_files, refuse_other_rig, write_whole
 from binder.rendering.marks import lines
 from binder.rendering.paper import PAPERS
 
@@ -29,8 +30,11 @@ def changes(folder: Path, options: BuildOptions, only: str | None = None) -> Ite
         yield from told(found, {name: lines(part, paper) for name, part in parts.items() if part})
 
 
-def record(folder: Path, out: Path) -> Printed:
-    """Record that the printing in a folder is in hand now."""
+def record(folder: Path, options: BuildOptions) -> Printing:
+    """Record that the printing that was built last is in hand now."""
+    profile = read(folder, options)
+    out = options.out or default_out(profile, options)
+    refuse_other_rig(out, profile.rig.name)
     try:
         made = Made.model_validate(json.loads((out / NUMBERS).read_text("utf-8"))["in_hand_once_printed"])
     except (OSError, ValueError, KeyError) as fault:
@@ -40,13 +44,8 @@ def record(folder: Path, out: Path) -> Printed:
         text = f"{', '.join(mixed)} is not of the printing there; build it again"
         raise InputProblems([Problem(str(out), None, "", text)])
     printed = with_printing(printed_of(folder), made)
-    beside = folder / f".{FILE}.new"
-    try:
-        beside.write_text(text_of(printed), encoding="utf-8")
-        beside.replace(folder / FILE)
-    finally:
-        beside.unlink(missing_ok=True)
-    return printed
+    write_whole(folder / FILE, text_of(printed).encode())
+    return made.printing
 
 
 def voids(folder: Path, assessment: Assessment) -> Iterator[str]:

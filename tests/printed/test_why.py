@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 
 from binder.build import BuildOptions, read_and_assess
+from binder.cards.blocks import Line
 from binder.printed.differences import void_since
 from binder.printed.words import exchange_slip, told
 from tests.printed.folders import ON, changed, found, larkspur
@@ -72,7 +73,7 @@ def test_a_part_that_a_day_makes_void_tells_the_day(larkspur: Path) -> None:
 def test_the_slip_destroys_and_inserts_what_differs(larkspur: Path, name: str) -> None:
     changed(larkspur, ("overall_height: 12 ft 8 in", "overall_height: 12 ft 9 in"))
     whole = found(larkspur, name)
-    lines = [(one.challenge, one.answer) for one in exchange_slip(whole).blocks if hasattr(one, "answer")]
+    lines = [(one.challenge, one.answer) for one in exchange_slip(whole).blocks if isinstance(one, Line)]
 
     assert [(one.title, f"code {one.now}") for one in whole.due if one.now] == [
         pair for pair in lines if pair[1] in {f"code {one.now}" for one in whole.due}
