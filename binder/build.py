@@ -109,11 +109,9 @@ def build(
     folder: Path, options: BuildOptions, progress: "Progress" = lambda _step, _done=0, _of=0: None
 ) -> BuildReport:
     """Build a rig's printing: cards, sheets, binder, and every number with its origin."""
-    from binder.printed.differences import differences  # noqa: PLC0415 - makes cards, for paper alone.
-    from binder.printed.made import made, only_changed  # noqa: PLC0415 - as above.
+    from binder.printed.made import made, only_changed  # noqa: PLC0415 - makes cards, for paper alone.
     from binder.printed.record import Made, recorded  # noqa: PLC0415 - as above.
     from binder.rendering.cache import PartCache  # noqa: PLC0415 - only a build keeps parts.
-    from binder.rendering.paper import PAPERS  # noqa: PLC0415 - rendering is loaded where paper is made.
     from binder.rendering.processes import Processes, laid_out  # noqa: PLC0415 - as the next.
     from binder.rendering.typeset import typeset  # noqa: PLC0415 - loads the typesetter, half a second.
 
@@ -132,11 +130,10 @@ def build(
         report.why_not_private = _why_not_private(folder, options.set)
     gone = None
     if options.changed:
-        printed = recorded(folder, options.set)
-        found = differences(assessment, printed, options.set)
-        report.is_unchanged = not found.due
-        gone = tuple(one.name for one in found.due if not one.now)
-        document = only_changed(document, public, found, printed, PAPERS[profile.rig.paper])
+        document, gone = only_changed(
+            document, public, assessment, recorded(folder, options.set), options.set
+        )
+        report.is_unchanged = document.slip is None
     if report.is_unchanged:
         return report
     kept = PartCache(options.cache, notes=report.notes) if options.cache else None

@@ -348,7 +348,7 @@ def part_title(part: Part) -> str:
 
 
 @dataclass(frozen=True)
-class InForce:
+class StayingPart:
     """A part that is in hand and stays so: the list of what is in force tells of it."""
 
     title: str
@@ -384,8 +384,8 @@ class BinderDocument:
     desk: tuple[Page, ...] = ()
     slip: Page | None = None
     has_cover: bool = True
-    in_force: tuple[Part | InForce, ...] = ()
-    desk_in_force: tuple[Part | InForce, ...] = ()
+    in_force: tuple[Part | StayingPart, ...] = ()
+    desk_in_force: tuple[Part | StayingPart, ...] = ()
 
     @property
     def cards(self) -> tuple[Card, ...]:

@@ -184,12 +184,16 @@ class _Why:
         if id(printing) not in self._tried:
             was = entries(printing.files)
             changes = touched(was, self._assessment.profile)
+            self._before[id(printing)] = self._today
+            if changes and printing.date != self._assessment.on:
+                self._before[id(printing)] = self._codes(was)
+            elif len(changes) == 1:
+                # What one change made differ is what differs.
+                self._coded.append((was, {key: one.code for key, one in printing.parts.items()}))
             back = [taken_back(was, self._now, one) for one in changes]
             self._tried[id(printing)] = [
                 (one, self._codes(files)) for one, files in zip(changes, back, strict=True)
             ]
-            is_another_day = printing.date != self._assessment.on
-            self._before[id(printing)] = self._codes(was) if changes and is_another_day else self._today
         return self._tried[id(printing)]
 
     def _codes(self, files: Mapping[str, Plain]) -> dict[str, str]:

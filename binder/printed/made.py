@@ -4,14 +4,14 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
 from binder.assessment.assess import Assessment
-from binder.cards.blocks import BinderDocument, InForce, Page, Part, part_key, part_title
+from binder.cards.blocks import BinderDocument, Page, Part, StayingPart, part_key, part_title
 from binder.cards.codes import content_code, cover_code
-from binder.printed.differences import COVER, COVER_TITLE, Differences, figures_shown, parts_of, shown
+from binder.printed.differences import COVER, COVER_TITLE, differences, figures_shown, parts_of, shown
 from binder.printed.record import InHand, Printed, Printing, shown_on
 from binder.printed.touched import files_of
 from binder.printed.words import exchange_slip
 from binder.rendering.marks import lines
-from binder.rendering.paper import PAPERS, Paper
+from binder.rendering.paper import PAPERS
 
 _ONE_PAGE = 1
 
@@ -50,10 +50,16 @@ def made(
 
 
 def only_changed(
-    document: BinderDocument, public: BinderDocument, found: Differences, printed: Printed, paper: Paper
-) -> BinderDocument:
-    """Keep of a printing what differs from what is in hand, its new lines marked, with the slip before it."""
-    in_hand, without = printed.in_hand(found.set), parts_of(public)
+    document: BinderDocument, public: BinderDocument, assessment: Assessment, printed: Printed, name: str
+) -> tuple[BinderDocument, tuple[str, ...]]:
+    """Keep of a printing what is due, its new lines marked, and the slip; and tell which parts are gone.
+
+    Without a slip there is nothing to print.
+    """
+    found, paper = differences(assessment, printed, name), PAPERS[assessment.rig.paper]
+    if not found.due:
+        return document, ()
+    in_hand, without = printed.in_hand(name), parts_of(public)
     changed = {one.name: one for one in found.due}
 
     def kept(parts: tuple[Part, ...]) -> Iterator[Part]:
@@ -66,17 +72,17 @@ def only_changed(
             elif one is not None:
                 yield part
 
-    def in_force(parts: tuple[Part, ...]) -> Iterator[Part | InForce]:
+    def in_force(parts: tuple[Part, ...]) -> Iterator[Part | StayingPart]:
         for part in parts:
             key = part_key(part)
             if key in changed or key not in in_hand:
                 yield part
             else:
                 printing, held = in_hand[key]
-                yield InForce(part_title(part), held.pages, held.code, printing.date.isoformat())
+                yield StayingPart(part_title(part), held.pages, held.code, printing.date.isoformat())
 
     slip = exchange_slip(found)
-    return replace(
+    whole = replace(
         document,
         parts=tuple(kept(document.parts)),
         desk=tuple(one for one in kept(document.desk) if isinstance(one, Page)),
@@ -85,3 +91,4 @@ def only_changed(
         in_force=tuple(in_force(document.parts)),
         desk_in_force=tuple(in_force(document.desk)),
     )
+    return whole, tuple(one.name for one in found.due if not one.now)

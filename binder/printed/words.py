@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from datetime import date
 
-from binder.cards.blocks import Block, Heading, Line, Note, Page
+from binder.cards.blocks import Form, Note, Page
 from binder.printed.differences import Difference, Differences
 from binder.printed.touched import TRIP, Touched
 
@@ -62,24 +62,26 @@ def void_told(one: Difference, since: date | None, name: str) -> str:
 
 def exchange_slip(found: Differences) -> Page:
     """What is taken out and destroyed, and what is put in, each with a box to tick."""
-    due = found.due
-    out: list[Block] = [Line(one.title, f"code {one.was.code}", ticks=1) for one in due if one.was]
-    new: list[Block] = [Line(one.title, f"code {one.now}", ticks=1) for one in due if one.now]
-    rest = found.count - len(new)
+    rows = [
+        (one.title, one.was.code if one.was else _NONE, "" if one.was else _NONE, one.now or _NONE)
+        for one in found.due
+    ]
+    stay = found.count - sum(bool(one.now) for one in found.due)
     return Page(
         "exchange_slip",
         "Exchange slip",
-        "Take out and destroy the old, then put in the new. Nothing else of the set changed.",
+        "Destroy the old, insert the new, tick each box. Nothing else of the set changed.",
         (
-            Heading("Destroy these"),
-            *(out or [Note("Nothing.")]),
-            Heading("Insert these"),
-            *(new or [Note("Nothing.")]),
-            Heading("When it is done"),
-            Line("The list of what is in force", "REPLACED", ticks=1),
-            Line("On the computer: binder printed, with --changed", "RECORDED", ticks=1),
-            Note(
-                f"A bar at the right edge stands beside each line that is new. {rest} parts stay as they are."
+            Form(
+                ("", "destroy code", "done", "insert code", "done"),
+                tuple((*row, "" if row[-1] != _NONE else _NONE) for row in rows),
+                small=True,
             ),
+            Note("The page In force takes the place of the old one: it is printed anew with every change."),
+            Note(f"A bar at the right edge stands beside each new line. {stay} parts stay as they are."),
+            Note("When it is done, type on the computer: binder printed RIG --changed"),
         ),
     )
+
+
+_NONE = "\u2013"

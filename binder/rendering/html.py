@@ -15,10 +15,10 @@ from binder.cards.blocks import (
     BinderDocument,
     Card,
     Drawing,
-    InForce,
     Page,
     Part,
     ProcedurePage,
+    StayingPart,
     part_key,
     part_title,
 )
@@ -135,12 +135,12 @@ def _part(part: Part, document: BinderDocument, paper: PaperName, coder: Coder) 
 
 
 def contents_part(
-    document: BinderDocument, paper: PaperName, title: str, listed: Iterable[tuple[Part | InForce, int]]
+    document: BinderDocument, paper: PaperName, title: str, listed: Iterable[tuple[Part | StayingPart, int]]
 ) -> PartHtml:
     """List what is in force: each part with how many pages it takes, its code and its date."""
     rows = [
         ("", part.title, part.pages, part.code, part.effective)
-        if isinstance(part, InForce)
+        if isinstance(part, StayingPart)
         else (part_key(part), part_title(part), pages, part.code, document.effective)
         for part, pages in listed
     ]

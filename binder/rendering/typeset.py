@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable
 from concurrent.futures import Future, as_completed
 from typing import NamedTuple, Protocol, TypeAlias
 
-from binder.cards.blocks import BinderDocument, InForce, Part, part_key
+from binder.cards.blocks import BinderDocument, Part, StayingPart, part_key
 from binder.rendering import html
 from binder.rendering.cache import PartCache
 from binder.rendering.joining import JoinedPart, joined
@@ -49,8 +49,8 @@ def typeset(  # noqa: PLR0913, PLR0917 - a document, how it is printed, and what
     # A card stands in the ring and in the binder under one name: the binder's is counted last.
     pages = {part.name: pdf.page_count for part, pdf in zip(every, pdfs, strict=True)}
 
-    def listing(title: str, parts: Iterable[Part | InForce]) -> PartHtml:
-        listed = [(one, one.pages if isinstance(one, InForce) else pages[part_key(one)]) for one in parts]
+    def listing(title: str, parts: Iterable[Part | StayingPart]) -> PartHtml:
+        listed = [(one, one.pages if isinstance(one, StayingPart) else pages[part_key(one)]) for one in parts]
         return html.contents_part(document, paper, title, listed)
 
     lists = [listing(html.CONTENTS, document.in_force or document.parts)]

@@ -154,5 +154,6 @@ def subject_text(key: Key) -> str:
 
 def figure_name(key: Key) -> str:
     """What a number is called, in words: whose it is, and its name."""
-    *_, name = key_text(key).split(".")
-    return f"{subject_text(key)}: {name.replace('_', ' ')}"
+    *_, last = key_text(key).split(".")
+    whose, name = subject_text(key), last.replace("_", " ")
+    return whose if whose.lower().endswith(name) else f"{whose}: {name}"

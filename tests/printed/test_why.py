@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from binder.build import BuildOptions, read_and_assess
-from binder.cards.blocks import Line
+from binder.cards.blocks import Form
 from binder.printed.differences import void_since
 from binder.printed.words import exchange_slip, told
 from tests.printed.folders import ON, changed, found, larkspur
@@ -73,12 +73,12 @@ def test_a_part_that_a_day_makes_void_tells_the_day(larkspur: Path) -> None:
 def test_the_slip_destroys_and_inserts_what_differs(larkspur: Path, name: str) -> None:
     changed(larkspur, ("overall_height: 12 ft 8 in", "overall_height: 12 ft 9 in"))
     whole = found(larkspur, name)
-    lines = [(one.challenge, one.answer) for one in exchange_slip(whole).blocks if isinstance(one, Line)]
+    slip = next(one for one in exchange_slip(whole).blocks if isinstance(one, Form))
 
-    assert [(one.title, f"code {one.now}") for one in whole.due if one.now] == [
-        pair for pair in lines if pair[1] in {f"code {one.now}" for one in whole.due}
+    assert [(row[0], row[1], row[3]) for row in slip.rows] == [
+        (one.title, one.was.code if one.was else "\u2013", one.now or "\u2013") for one in whole.due
     ]
-    assert {(one.title, f"code {one.was.code}") for one in whole.due if one.was} <= set(lines)
+    assert slip.rows
 
 
 def test_entries_of_a_date_are_not_blamed_on_the_same_day(larkspur: Path) -> None:
