@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Literal
 
 import click
 
-from binder.ending import PROBLEMS, Ending, shown
+from binder.ending import PROBLEMS, Ending, heed, shown
 
 if TYPE_CHECKING:
     from binder.assessment.assess import Assessment
@@ -254,6 +254,7 @@ def _progress_shown() -> "Iterator[Progress]":
     steps: list[str] = []
 
     def said(step: str, _done: int = 0, _of: int = 0) -> None:
+        heed()
         if step not in steps:
             steps.append(step)
             click.echo(f"... {step}", err=True)
@@ -267,7 +268,12 @@ def _progress_shown() -> "Iterator[Progress]":
     columns = (TextColumn("{task.description}"), BarColumn(), MofNCompleteColumn())
     with Progress(*columns, console=Console(stderr=True), transient=True) as bar:
         task = bar.add_task("read", total=None)
-        yield lambda step, done=0, of=0: bar.update(task, description=step, completed=done, total=of or None)
+
+        def shown_on_bar(step: str, done: int = 0, of: int = 0) -> None:
+            heed()
+            bar.update(task, description=step, completed=done, total=of or None)
+
+        yield shown_on_bar
 
 
 def _options(  # noqa: PLR0913 - as the options of the commands.

@@ -29,12 +29,22 @@ _ENDING_SIGNALS: dict[str, Any] = {
 """Signals that end a command, where nobody before us said otherwise."""
 
 
+_heard: list[int] = []
+"""Signals that were to end this command."""
+
+
+def heed() -> None:
+    """Stop if it was asked for: an exception that falls into a library calling back is lost there."""
+    if _heard:
+        raise KeyboardInterrupt
+
+
 @contextlib.contextmanager
-def _interrupts_noted(noted: list[int]) -> Iterator[None]:
-    """Note each interrupt: one that falls into a library calling back is lost there, with its exception."""
+def _interrupts_noted() -> Iterator[None]:
+    _heard.clear()
 
     def note(number: int, _: object) -> None:
-        noted.append(number)
+        _heard.append(number)
         raise KeyboardInterrupt
 
     known = {getattr(signal, name): usual for name, usual in _ENDING_SIGNALS.items() if hasattr(signal, name)}
@@ -62,22 +72,21 @@ class Ending(click.Group):
             sys.exit(SIGNALED + signal.SIGINT)
 
     def _ended(self, given: list[str], name: str, extra: dict[str, Any]) -> int:
-        noted: list[int] = []
         try:
-            with _interrupts_noted(noted):
+            with _interrupts_noted():
                 try:
                     return self._invoked(given, name, extra)
                 except (OSError, KeyboardInterrupt, SystemExit):
                     raise
                 except Exception as fault:
-                    if noted:
+                    if _heard:
                         raise KeyboardInterrupt from fault
                     click.echo(_fault_told(fault), err=True)
                     return FAULT_OF_OURS
         except KeyboardInterrupt:
             with contextlib.suppress(OSError):  # The terminal may be what went away.
                 click.echo("Stopped; a printing that was there before is as it was.", err=True)
-            return SIGNALED + (noted[0] if noted else signal.SIGINT)
+            return SIGNALED + (_heard[0] if _heard else signal.SIGINT)
         except OSError as error:
             _tell_cannot_write(error)
             return CANNOT_WRITE

@@ -59,6 +59,21 @@ def test_an_interrupt_that_a_library_lost_is_no_fault_of_ours(monkeypatch: pytes
     assert (told.exit_code, told.output) == (130, "Stopped; a printing that was there before is as it was.\n")
 
 
+def test_an_interrupt_that_a_library_lost_is_heeded_at_the_next_step(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def lost(*_: object) -> None:
+        with contextlib.suppress(KeyboardInterrupt):
+            signal.raise_signal(signal.SIGTERM)
+
+    monkeypatch.setattr(build, "refuse_contradictions", lost)
+    out = tmp_path / "out"
+    told = CliRunner().invoke(cli.main, ["build", str(KESTREL), "--out", str(out)])
+
+    assert (told.exit_code, out.exists()) == (143, False)
+    assert told.output == "... read\nStopped; a printing that was there before is as it was.\n"
+
+
 def test_a_fault_that_cannot_be_kept_ends_with_74(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     def broken(*_: object) -> None:
         raise KeyError(9)

@@ -32,10 +32,10 @@ _TRIES = 2
 
 
 def laid_out(work: Path, part: PartHtml) -> RenderedPdf:
-    """Lay a part out, with all that is temporary in the work folder where this machine has it."""
+    """Lay a part out, with all that is temporary in a work folder."""
     _works.add(work)
     # WeasyPrint leaves its fonts to a collection, which a process that is ended never comes to.
-    with tempfile.TemporaryDirectory(dir=work if work.is_dir() else None) as folder:
+    with tempfile.TemporaryDirectory(dir=work) as folder:
         before, tempfile.tempdir = tempfile.tempdir, folder
         try:
             return render(part.html, part.pages)
@@ -63,6 +63,7 @@ class Processes(Executor):
         self._tasks.put((future, partial(fn, *args, **kwargs)))
         if len(self._threads) < self._count:
             # A thread begins each process: an interrupt, which the main one hears, leaves none half begun.
+            _begin_tracker()
             self._threads.append(Thread(target=self._serve, daemon=True))
             self._threads[-1].start()
         return future
@@ -84,6 +85,8 @@ class Processes(Executor):
         self.shutdown(cancel_futures=kind is not None)
 
     def _serve(self) -> None:
+        # What ends a command is for the process a person started: it ends the others.
+        _hear_nothing()
         child: _Child | None = None
         while (task := self._tasks.get()) is not None:
             future, call = task
@@ -107,19 +110,25 @@ class Processes(Executor):
 
     def _begun(self) -> "_Child":
         with self._lock:
-            # What ends a command is for the process a person started: it ends the others.
-            _hear_nothing()
-            resource_tracker.ensure_running()
-            _hear_nothing()  # The process of the library above has some heard again.
             self._children.append(_Child())
             if self._is_stopped:
                 self._children[-1].process.kill()
             return self._children[-1]
 
 
-def _hear_nothing() -> None:
+def _hear_nothing() -> set[int]:
+    """Block what ends a command, for this thread and what it begins; gives what was blocked before."""
+    if not hasattr(signal, "pthread_sigmask"):
+        return set()
+    return set(signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT, signal.SIGTERM, signal.SIGHUP}))
+
+
+def _begin_tracker() -> None:
+    """Begin the process of the library that all others need, here: beginning it unblocks signals."""
+    before = _hear_nothing()
+    resource_tracker.ensure_running()
     if hasattr(signal, "pthread_sigmask"):
-        signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT, signal.SIGTERM, signal.SIGHUP})
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
 class _Child:
