@@ -41,7 +41,7 @@ LONGEST_NAME = 8
 
 
 LONGEST_WAY = 34
-"""Letters of a valve's place and way that leave its step on one line; the front of the card says it too."""
+"""Letters of a valve's place and way that its step has room for; the front of the card says them too."""
 
 
 def _fitted(rig: Rig, names: Mapping[str, str]) -> list[str]:
@@ -127,7 +127,7 @@ def propane_valves(rig: Rig) -> tuple[str, ...]:
 
 
 def _ways_of_propane_valves(rig: Rig) -> str:
-    """Where the propane is shut, and which way its valves turn where that keeps to the line."""
+    """Where the propane is shut, and which way its valves turn where there is room."""
     stops = [one for entry in rig.vehicles.values() for one in entry.equipment.shut_offs or []]
     ways = {one.place: one.how for one in stops if one.stops == "propane"}
     places = propane_valves(rig)
