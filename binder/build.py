@@ -34,7 +34,10 @@ NUMBERS = "numbers.json"
 
 @dataclass(frozen=True)
 class BuildOptions:
-    """What to build: the trip's name (None: the only one), where to, for which date, for which printer."""
+    """What to build: the trip's name (None: the only one), where to, for which date, for which printer.
+
+    ``offset`` is in millimeters, as the test sheet tells it.
+    """
 
     on: date
     trip: str | None = None
@@ -43,6 +46,7 @@ class BuildOptions:
     private: bool = False
     set: str = "everything"
     cache: Path | None = None
+    offset: tuple[float, float] = (0.0, 0.0)
 
 
 @dataclass
@@ -108,6 +112,7 @@ def build(
     from binder.cards.order import binder_document  # noqa: PLC0415 - explain makes no page.
     from binder.cards.sets import printed_in, sets  # noqa: PLC0415 - reads the table of sets, for paper alone.
     from binder.rendering.cache import PartCache  # noqa: PLC0415 - only a build keeps parts.
+    from binder.rendering.sheets import Printer  # noqa: PLC0415 - loads what sets pages together.
     from binder.rendering.typeset import typeset  # noqa: PLC0415 - loads the typesetter, half a second.
 
     clock = _Phases(progress)
@@ -134,7 +139,8 @@ def build(
         )
     document = printed_in(options.set, document, public.parts)
     kept = PartCache(options.cache, notes=report.notes) if options.cache else None
-    contents, report.pages = typeset(document, profile.rig.paper, options.flip, clock.begin, kept)
+    printer = Printer(options.flip, options.offset)
+    contents, report.pages = typeset(document, profile.rig.paper, printer, clock.begin, kept)
     clock.begin("write")
     report.files = write_printing(out, contents, assessment, document.cards)
     clock.end()

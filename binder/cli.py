@@ -12,9 +12,10 @@ import signal
 import sys
 from collections.abc import Iterator, Sequence
 from datetime import date, datetime
+from math import inf
 from pathlib import Path
 from threading import current_thread, main_thread
-from typing import TYPE_CHECKING, Any, Literal, NoReturn
+from typing import TYPE_CHECKING, Any, NoReturn
 
 import click
 
@@ -41,6 +42,9 @@ _INSTALL = {
     "win32": "type in the shell of MSYS2: pacman -S mingw-w64-ucrt-x86_64-pango",
 }
 _COMMANDING = re.compile("[\\x00-\\x08\\x0b-\\x1f\\x7f-\\x9f]")
+
+_MOST = 10.0
+"""Millimeters at which the scales of a test sheet end."""
 
 _rig = click.argument("rig", type=click.Path(path_type=Path))
 _trip = click.option(
@@ -207,10 +211,7 @@ def check(rig: Path, trip: str | None) -> None:
 @_rig
 @_trip
 @click.option(
-    "--out",
-    type=click.Path(path_type=Path),
-    metavar="DIR",
-    help="Where to write; out/RIG/TRIP/SET if not given.",
+    "--out", type=click.Path(path_type=Path), metavar="DIR", help="Where to write; else out/RIG/TRIP/SET."
 )
 @click.option("--date", "on", metavar="DATE", help="Effective date like 2026-06-01; today if not given.")
 @click.option(
@@ -219,6 +220,9 @@ def check(rig: Path, trip: str | None) -> None:
     default="long",
     show_default=True,
     help="Edge of the sheet your printer turns it on for the backs.",
+)
+@click.option(
+    "--offset", metavar="X,Y", default="0,0", help="How far your printer lays backs off: see test_sheet.pdf."
 )
 @click.option("--private", is_flag=True, help="Print what the set asks for of RIG/private.yaml.")
 @click.option(
@@ -237,17 +241,19 @@ def build(  # noqa: PLR0913, PLR0917 - click hands options over like this.
     out: Path | None,
     on: str | None,
     flip: str,
+    offset: str,
     private: bool,  # noqa: FBT001 - a flag.
     chosen: str,
     no_cache: bool,  # noqa: FBT001 - a flag.
     verbose: bool,  # noqa: FBT001 - a flag.
 ) -> None:
-    """Print cards.pdf, sheets.pdf, binder.pdf, desk.pdf and numbers.json."""
+    """Print cards.pdf, sheets.pdf, binder.pdf, desk.pdf, test_sheet.pdf and numbers.json."""
     _load_typesetter()
     from binder.build import build as build_printing  # noqa: PLC0415 - keeps --help fast.
 
     kept = None if no_cache else _cache()
-    options = _options(trip, on, out, flip, private=private, chosen=chosen, cache=kept)
+    printer = {"flip": flip, "offset": _offset(offset)}
+    options = _options(trip, on, out=out, private=private, set=chosen, cache=kept, **printer)
     with _problems_told():
         report = build_printing(rig, options, lambda phase: click.echo(f"... {phase}", err=True))
     _tell(report.assessment)
@@ -298,20 +304,19 @@ def list_fields(words: tuple[str, ...]) -> None:
         click.echo(f"      {one.meaning}" + (f"; read it: {one.where}" if one.where else ""))
 
 
-def _options(  # noqa: PLR0913 - as the options of the commands.
-    trip: str | None,
-    on: str | None,
-    out: Path | None = None,
-    flip: str = "long",
-    *,
-    private: bool = False,
-    chosen: str = "everything",
-    cache: Path | None = None,
-) -> "BuildOptions":
+def _options(trip: str | None, on: str | None, **chosen: Any) -> "BuildOptions":  # noqa: ANN401 - as there.
     from binder.build import BuildOptions  # noqa: PLC0415 - keeps --help fast.
 
-    edge: Literal["long", "short"] = "short" if flip == "short" else "long"
-    return BuildOptions(_effective(on), trip, out, edge, private, chosen, cache)
+    return BuildOptions(_effective(on), trip, **chosen)
+
+
+def _offset(told: str) -> tuple[float, float]:
+    found = re.fullmatch(r"([+-]?\d+(?:\.\d+)?), ?([+-]?\d+(?:\.\d+)?)", told)
+    right, up = map(float, found.groups()) if found else (inf, inf)
+    if max(abs(right), abs(up)) > _MOST:
+        needed = "write X and Y in mm, each up to 10, like '1.5,-0.5'"
+        raise _refused(f"--offset: '{told}' is not what a test sheet tells; {needed}")
+    return right, up
 
 
 def _cache() -> Path:

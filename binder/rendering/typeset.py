@@ -2,9 +2,10 @@
 
 import os
 import signal
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from concurrent.futures import ProcessPoolExecutor
 from functools import cached_property
+from itertools import islice
 from multiprocessing import get_context
 from typing import Self
 
@@ -15,13 +16,13 @@ from binder.rendering.joining import Part, joined
 from binder.rendering.paper import PaperName
 from binder.rendering.parts import PartHtml, RenderedPdf
 from binder.rendering.pdf import render
-from binder.rendering.sheets import CORNER_OF_FAMILY, Flip, imposed_sheets
+from binder.rendering.sheets import CORNER_OF_FAMILY, Printer, imposed_sheets
 
 
 def typeset(
     document: BinderDocument,
     paper: PaperName,
-    flip: Flip,
+    printer: Printer,
     begin: Callable[[str], None],
     cache: PartCache | None = None,
 ) -> tuple[dict[str, bytes], dict[str, int]]:
@@ -31,7 +32,9 @@ def typeset(
     ring, binder = html.ring_parts(cards, paper), html.binder_parts(document, paper)
     desk = html.desk_parts(document, paper)
     begin("parts")
-    every = [*ring, *binder, *desk]
+    # A printer is measured where the desk is.
+    tested = [html.test_sheet(document, paper, printer.flip)] if desk else []
+    every = [*ring, *binder, *desk, *tested]
     with Processes() as processes:
         pdfs = rendered(every, processes, cache)
         # A card stands in the ring and in the binder under one name: the binder's is counted last.
@@ -47,17 +50,18 @@ def typeset(
         cache.shrink()
     begin("joining")
     made = _made(every, pdfs)
-    of_ring, (cover, *of_binder), of_desk = _dealt(made, len(ring), len(binder))
+    of_ring, (cover, *of_binder), of_desk, sheet = _dealt(made, len(ring), len(binder), len(desk))
     files = {
         "binder.pdf": joined(f"{document.rig}, {document.title}", [cover, listed[0], *of_binder]),
         "cards.pdf": joined(f"Cards of {document.rig}", of_ring),
     }
     if desk:
         files["desk.pdf"] = joined(f"{document.rig}, {html.DESK}", [listed[1], *of_desk])
+        files["test_sheet.pdf"] = joined(html.TEST_SHEET, sheet)
     begin("sheets")
     sides = tuple(len(card.sides) for card in cards)
     corners = tuple(CORNER_OF_FAMILY[card.family] for card in cards)
-    sheets = imposed_sheets(files["cards.pdf"].content, paper, flip, sides, corners)
+    sheets = imposed_sheets(files["cards.pdf"].content, paper, printer, sides, corners)
     contents = {name: pdf.content for name, pdf in files.items()} | {"sheets.pdf": sheets}
     return contents, {name: pdf.page_count for name, pdf in files.items()}
 
@@ -66,8 +70,11 @@ def _made(parts: list[PartHtml], pdfs: list[RenderedPdf]) -> list[Part]:
     return [Part(part.name, part.bookmarks, pdf) for part, pdf in zip(parts, pdfs, strict=True)]
 
 
-def _dealt(made: list[Part], ring: int, binder: int) -> tuple[list[Part], list[Part], list[Part]]:
-    return made[:ring], made[ring : ring + binder], made[ring + binder :]
+def _dealt(made: list[Part], *counts: int) -> Iterator[list[Part]]:
+    """So many parts to each file in turn, the rest to the last."""
+    left = iter(made)
+    yield from (list(islice(left, count)) for count in counts)
+    yield list(left)
 
 
 def rendered(parts: Iterable[PartHtml], processes: "Processes", cache: PartCache | None) -> list[RenderedPdf]:
