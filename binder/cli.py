@@ -222,7 +222,7 @@ def check(rig: Path, trip: str | None) -> None:
     help="Edge of the sheet your printer turns it on for the backs.",
 )
 @click.option(
-    "--offset", metavar="X,Y", default="0,0", help="How far your printer lays backs off: see test_sheet.pdf."
+    "--offset", metavar="X,Y", default="0,0", help="Millimeters a printer lays backs off: see test_sheet.pdf."
 )
 @click.option("--private", is_flag=True, help="Print what the set asks for of RIG/private.yaml.")
 @click.option(
