@@ -34,7 +34,10 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class BuildOptions:
-    """What to build: the trip's name (None: the only one), where to, for which date, for which printer."""
+    """What to build: the trip's name (None: the only one), where to, for which date, for which printer.
+
+    ``offset`` is in millimeters, as the test sheet tells it.
+    """
 
     on: date
     trip: str | None = None
@@ -44,6 +47,7 @@ class BuildOptions:
     set: str = "everything"
     cache: Path | None = None
     changed: bool = False
+    offset: tuple[float, float] = (0.0, 0.0)
 
 
 @dataclass
@@ -113,6 +117,7 @@ def build(
     from binder.printed.record import Made, recorded  # noqa: PLC0415 - as above.
     from binder.rendering.cache import PartCache  # noqa: PLC0415 - only a build keeps parts.
     from binder.rendering.processes import Processes, laid_out  # noqa: PLC0415 - as the next.
+    from binder.rendering.sheets import Printer  # noqa: PLC0415 - loads what sets pages together.
     from binder.rendering.typeset import typeset  # noqa: PLC0415 - loads the typesetter, half a second.
 
     clock = _Phases(progress)
@@ -137,10 +142,11 @@ def build(
     if report.is_unchanged:
         return report
     kept = PartCache(options.cache, notes=report.notes) if options.cache else None
+    printer = Printer(options.flip, options.offset)
     with held(out, report.told) as work, Processes() as processes:
         refuse_other_rig(out, profile.rig.name)  # It may have come meanwhile.
-        paper, submit = profile.rig.paper, partial(processes.submit, partial(laid_out, work))
-        printing = typeset(document, paper, options.flip, submit, clock.begin, kept)
+        submit = partial(processes.submit, partial(laid_out, work))
+        printing = typeset(document, profile.rig.paper, printer, submit, clock.begin, kept)
         report.pages = printing.pages
         clock.begin("write")
         pages = printing.pages_of_parts

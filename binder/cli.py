@@ -8,8 +8,9 @@ import io
 import sys
 from collections.abc import Iterator
 from datetime import date, datetime
+from math import inf
 from pathlib import Path
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Any
 
 import click
 
@@ -36,6 +37,9 @@ _INSTALL = {
     "darwin": "type: brew install pango",
     "win32": "type in the shell of MSYS2: pacman -S mingw-w64-ucrt-x86_64-pango",
 }
+_MOST = 10.0
+"""Millimeters at which the scales of a test sheet end."""
+
 _rig = click.argument("rig", type=click.Path(path_type=Path))
 _SETS = click.Choice(["everything", "codriver", "mechanic"])
 _set = click.option(
@@ -126,10 +130,7 @@ def check(rig: Path, trip: str | None, out: Path | None) -> None:
 @_rig
 @_trip
 @click.option(
-    "--out",
-    type=click.Path(path_type=Path),
-    metavar="DIR",
-    help="Where to write; out/RIG/TRIP/SET if not given.",
+    "--out", type=click.Path(path_type=Path), metavar="DIR", help="Where to write; else out/RIG/TRIP/SET."
 )
 @click.option("--date", "on", metavar="DATE", help="Effective date like 2026-06-01; today if not given.")
 @click.option(
@@ -138,6 +139,9 @@ def check(rig: Path, trip: str | None, out: Path | None) -> None:
     default="long",
     show_default=True,
     help="Edge of the sheet your printer turns it on for the backs.",
+)
+@click.option(
+    "--offset", metavar="X,Y", default="0,0", help="Millimeters a printer lays backs off: see test_sheet.pdf."
 )
 @click.option("--private", is_flag=True, help="Print what the set asks for of RIG/private.yaml.")
 @_set
@@ -150,18 +154,20 @@ def build(  # noqa: PLR0913, PLR0917 - click hands options over like this.
     out: Path | None,
     on: str | None,
     flip: str,
+    offset: str,
     private: bool,  # noqa: FBT001 - a flag.
     chosen: str,
     changed: bool,  # noqa: FBT001 - a flag.
     no_cache: bool,  # noqa: FBT001 - a flag.
     verbose: bool,  # noqa: FBT001 - a flag.
 ) -> None:
-    """Print cards.pdf, sheets.pdf, binder.pdf, desk.pdf and numbers.json."""
+    """Print cards.pdf, sheets.pdf, binder.pdf, desk.pdf, test_sheet.pdf and numbers.json."""
     _load_typesetter()
     from binder.build import build as build_printing  # noqa: PLC0415 - keeps --help fast.
 
     kept = None if no_cache else _cache()
-    options = _options(trip, on, out, flip, private=private, chosen=chosen, cache=kept, changed=changed)
+    printer = {"flip": flip, "offset": _offset(offset)}
+    options = _options(trip, on, out=out, private=private, set=chosen, cache=kept, changed=changed, **printer)
     with _problems_told(), _progress_shown() as progress:
         report = build_printing(rig, options, progress)
     for said in report.told:
@@ -206,7 +212,7 @@ def printed(rig: Path, trip: str | None, chosen: str, changed: bool, out: Path |
     from binder.in_hand import record  # noqa: PLC0415 - keeps --help fast.
 
     with _problems_told():
-        made = record(rig, _options(trip, None, out, chosen=chosen, changed=changed))
+        made = record(rig, _options(trip, None, out=out, set=chosen, changed=changed))
     parts = f"{len(made.parts)} part{'' if len(made.parts) == 1 else 's'}"
     click.echo(f"recorded in {rig / 'printed.yaml'}: {parts} of the set {made.set}, from {made.date}")
 
@@ -276,21 +282,19 @@ def _progress_shown() -> "Iterator[Progress]":
         yield shown_on_bar
 
 
-def _options(  # noqa: PLR0913 - as the options of the commands.
-    trip: str | None,
-    on: str | None,
-    out: Path | None = None,
-    flip: str = "long",
-    *,
-    private: bool = False,
-    chosen: str = "everything",
-    cache: Path | None = None,
-    changed: bool = False,
-) -> "BuildOptions":
+def _options(trip: str | None, on: str | None, **chosen: Any) -> "BuildOptions":  # noqa: ANN401 - as there.
     from binder.build import BuildOptions  # noqa: PLC0415 - keeps --help fast.
 
-    edge: Literal["long", "short"] = "short" if flip == "short" else "long"
-    return BuildOptions(_effective(on), trip, out, edge, private, chosen, cache, changed)
+    return BuildOptions(_effective(on), trip, **chosen)
+
+
+def _offset(told: str) -> tuple[float, float]:
+    found = re.fullmatch(r"([+-]?\d+(?:\.\d+)?), ?([+-]?\d+(?:\.\d+)?)", told)
+    right, up = map(float, found.groups()) if found else (inf, inf)
+    if max(abs(right), abs(up)) > _MOST:
+        needed = "write X and Y in mm, each up to 10, like '1.5,-0.5'"
+        raise _refused(f"--offset: '{told}' is not what a test sheet tells; {needed}")
+    return right, up
 
 
 def _cache() -> Path:

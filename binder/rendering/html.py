@@ -4,7 +4,7 @@ import re
 import traceback
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, fields, is_dataclass, replace
-from functools import cache
+from functools import cache, partial
 from typing import Any, TypeAlias
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
@@ -22,6 +22,7 @@ from binder.cards.blocks import (
     part_key,
     part_title,
 )
+from binder.rendering.drawings.offset_scale import crosses, scales
 from binder.rendering.layout import foot_width
 from binder.rendering.marks import marked, placed_page_blocks
 from binder.rendering.paper import PAPERS, Paper, PaperName
@@ -44,8 +45,8 @@ _BREAKS = re.compile(r"(?<=[/#?&=.:@;,+-])(?=[^/#?&=.:@;,+-])")
 _DATE = re.compile(r"^\d{4}-\d{2}-\d{2}$")
 
 COVER = "cover"
-CONTENTS, DESK = "In force", "For the desk"
-"""Titles of the binder's list of parts and of the desk's, which is its first page."""
+CONTENTS, DESK, TEST_SHEET = "In force", "For the desk", "Test sheet"
+"""Titles of the binder's list of parts, of the desk's, its first page, and of a printer's test sheet."""
 
 
 class TemplateFault(Exception):  # noqa: N818 - a fault of a template, named so.
@@ -146,6 +147,14 @@ def contents_part(
     ]
     values = _framed(document, title, "", document.set_title) | {"rows": rows, "is_first": title == DESK}
     return PartHtml("contents", (title,), _filled("layouts/contents.html", paper, document.effective, values))
+
+
+def test_sheet(document: BinderDocument, paper: PaperName, flip: str) -> PartHtml:
+    """One sheet that is printed on both sides, and shows where the printer lays its backs."""
+    drawn = {"scales": partial(scales, PAPERS[paper]), "crosses": partial(crosses, PAPERS[paper])}
+    values = {"title": TEST_SHEET, "flip": flip, **drawn}
+    written = _filled("layouts/test_sheet.html", f"{paper}_sheet", document.effective, values)
+    return PartHtml("test_sheet", (TEST_SHEET,), written, 2)
 
 
 def _framed(document: BinderDocument, part: str, code: str, set_title: str = "") -> dict[str, Any]:

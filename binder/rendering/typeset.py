@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterable
 from concurrent.futures import Future, as_completed
+from itertools import chain, islice
 from typing import NamedTuple, Protocol, TypeAlias
 
 from binder.cards.blocks import BinderDocument, Part, StayingPart, part_key
@@ -10,7 +11,7 @@ from binder.rendering.cache import PartCache
 from binder.rendering.joining import JoinedPart, joined
 from binder.rendering.paper import PaperName
 from binder.rendering.parts import PartHtml, RenderedPdf
-from binder.rendering.sheets import CORNER_OF_FAMILY, Flip, imposed_sheets
+from binder.rendering.sheets import CORNER_OF_FAMILY, Printer, imposed_sheets
 
 Submit: TypeAlias = Callable[[PartHtml], "Future[RenderedPdf]"]
 """Has a part laid out, wherever that is done."""
@@ -34,17 +35,19 @@ class Progress(Protocol):
 def typeset(  # noqa: PLR0913, PLR0917 - a document, how it is printed, and what it is printed with.
     document: BinderDocument,
     paper: PaperName,
-    flip: Flip,
+    printer: Printer,
     submit: Submit,
     begin: Progress,
     cache: PartCache | None = None,
 ) -> Typeset:
     """Lay out every part by itself and put them together; no file is made that would have no page."""
-    cards = document.cards
     begin("html")
-    ring, binder = html.ring_parts(cards, paper), html.binder_parts(document, paper)
-    desk, slip = html.desk_parts(document, paper), html.slip_parts(document, paper)
-    every = [*ring, *slip, *binder, *desk]
+    front, ring = html.slip_parts(document, paper), html.ring_parts(document.cards, paper)
+    binder, desk = html.binder_parts(document, paper), html.desk_parts(document, paper)
+    # A printer is measured where the desk is.
+    tested = [html.test_sheet(document, paper, printer.flip)] if desk else []
+    groups = (ring, front, binder, desk, tested)
+    every = list(chain.from_iterable(groups))
     pdfs = rendered(every, submit, cache, begin)
     # A card stands in the ring and in the binder under one name: the binder's is counted last.
     pages = {part.name: pdf.page_count for part, pdf in zip(every, pdfs, strict=True)}
@@ -56,28 +59,42 @@ def typeset(  # noqa: PLR0913, PLR0917 - a document, how it is printed, and what
     lists = [listing(html.CONTENTS, document.in_force or document.parts)]
     lists += [listing(html.DESK, document.desk_in_force or document.desk)] if desk else []
     begin("contents")
-    contents, *of_desk = _made(lists, rendered(lists, submit, cache))
+    listed = _made(lists, rendered(lists, submit, cache))
     if cache:
         cache.shrink()
     begin("joining")
-    made = _made(every, pdfs)
-    front = len(ring) + len(slip) + document.has_cover
-    of_ring, first = made[: len(ring)], made[len(ring) : front]
-    of_binder, desk_parts = made[front : len(every) - len(desk)], made[len(every) - len(desk) :]
-    files = {
-        "binder.pdf": joined(f"{document.rig}, {document.title}", [*first, contents, *of_binder]),
-    }
-    if desk:
-        files["desk.pdf"] = joined(f"{document.rig}, {html.DESK}", [*of_desk, *desk_parts])
-    written = {name: pdf.content for name, pdf in files.items()}
-    if cards:
-        files["cards.pdf"] = joined(f"Cards of {document.rig}", of_ring)
+    made = iter(_made(every, pdfs))
+    files = _joined(document, listed, *(list(islice(made, len(group))) for group in groups))
+    contents = {name: pdf.content for name, pdf in files.items()}
+    if document.cards:
         begin("sheets")
-        sides = tuple(len(card.sides) for card in cards)
-        corners = tuple(CORNER_OF_FAMILY[card.family] for card in cards)
-        written["cards.pdf"] = files["cards.pdf"].content
-        written["sheets.pdf"] = imposed_sheets(written["cards.pdf"], paper, flip, sides, corners)
-    return Typeset(written, {name: pdf.page_count for name, pdf in files.items()}, pages)
+        sides = tuple(len(card.sides) for card in document.cards)
+        corners = tuple(CORNER_OF_FAMILY[card.family] for card in document.cards)
+        contents["sheets.pdf"] = imposed_sheets(contents["cards.pdf"], paper, printer, sides, corners)
+    return Typeset(contents, {name: pdf.page_count for name, pdf in files.items()}, pages)
+
+
+def _joined(  # noqa: PLR0913, PLR0917 - the lists, and the groups of parts in their order.
+    document: BinderDocument,
+    lists: list[JoinedPart],
+    ring: list[JoinedPart],
+    front: list[JoinedPart],
+    binder: list[JoinedPart],
+    desk: list[JoinedPart],
+    tested: list[JoinedPart],
+) -> dict[str, RenderedPdf]:
+    """Put the parts of each file together, its list after what stands in front of it."""
+    contents, *of_desk = lists
+    first = [*front, *binder[: document.has_cover]]
+    files = {"binder.pdf": [*first, contents, *binder[document.has_cover :]], "cards.pdf": ring}
+    files |= {"desk.pdf": [*of_desk, *desk], "test_sheet.pdf": tested} if desk else {}
+    titles = {
+        "binder.pdf": f"{document.rig}, {document.title}",
+        "cards.pdf": f"Cards of {document.rig}",
+        "desk.pdf": f"{document.rig}, {html.DESK}",
+        "test_sheet.pdf": html.TEST_SHEET,
+    }
+    return {name: joined(titles[name], parts) for name, parts in files.items() if parts}
 
 
 def _made(parts: list[PartHtml], pdfs: list[RenderedPdf]) -> list[JoinedPart]:
