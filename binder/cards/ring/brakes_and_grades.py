@@ -36,7 +36,7 @@ def grade_lines(placed: PlacedGrade, assessment: Assessment) -> GradeLines:
     """Word one grade."""
     words, grade = words_of(assessment), placed.grade
     figures = {kind: found for kind in _PRINTED if (found := assessment.known(kind.of(*placed.subject)))}
-    told = "; ".join(_facts(placed, words.slack(figures.get(kinds.GRADE_HEIGHT))))
+    told = "; ".join(_facts(placed, figures, words))
     posted = Line(f"Day {placed.day}: {grade.what}", posted_of(placed, words), told)
     lines = (posted,) if grade.goes == "up" else (posted, held_line(placed, figures, words))
     return GradeLines(lines, figures)
@@ -47,11 +47,15 @@ def posted_of(placed: PlacedGrade, words: Words) -> str:
     return f"{words.text(placed.grade.slope, SLOPE)}, {words.text(placed.grade.length, WAY)}"
 
 
-def _facts(placed: PlacedGrade, height: str) -> Iterator[str]:
-    if height:
-        yield height
-    if placed.grade.goes == "down":
-        yield f"test brakes: {placed.grade.test_brakes_at or BLANK}"
+def _facts(placed: PlacedGrade, figures: dict[FigureKind, Figure], words: Words) -> Iterator[str]:
+    if placed.grade.goes == "up":
+        yield words.slack(figures.get(kinds.GRADE_HEIGHT))
+        return
+    yield f"test brakes: {placed.grade.test_brakes_at or BLANK}"
+    share = figures.get(kinds.RETARDER_SHARE)
+    if share is not None and share.case != "none":
+        # The engine speed that gives that much stands in its maker's manual alone.
+        yield f"retarder at {BLANK} rpm"
 
 
 def held_line(placed: PlacedGrade, figures: dict[FigureKind, Figure], words: Words) -> Line:
@@ -59,9 +63,8 @@ def held_line(placed: PlacedGrade, figures: dict[FigureKind, Figure], words: Wor
     speed, share = words.text(placed.grade.posted_truck_speed, SPEED_LIMIT), figures.get(kinds.RETARDER_SHARE)
     if share is not None and share.case == "none":
         return Line(f"Down at {speed}: no retarder", "LOW GEAR")
-    told = f"engine at {BLANK} rpm"
-    if share is not None and share.quantity is not None and share.quantity > 1:
-        told = f"more than it has: the brakes take the rest; {told}"
+    is_over = share is not None and share.quantity is not None and share.quantity > 1
+    told = "more than it has: the brakes take the rest" if is_over else ""
     return Line(f"Down at {speed}: retarder", f"NEEDS {words.value(share, f'{BLANK} %')}", told)
 
 

@@ -71,6 +71,10 @@ def lines(card: Card) -> dict[str, Line]:
     return {block.challenge: block for side in card.sides for block in side.blocks if isinstance(block, Line)}
 
 
+def bigs(card: Card) -> dict[str, Big]:
+    return {block.name: block for side in card.sides for block in side.blocks if isinstance(block, Big)}
+
+
 def blanks(card: Card) -> list[str]:
     return [block.name for side in card.sides for block in side.blocks if isinstance(block, Blank)]
 
@@ -88,15 +92,16 @@ def test_a_day_is_told_line_by_line() -> None:
     found = lines(card)
 
     assert card.id == "5.1"
-    assert found["Leave, arrive"].answer == "9:00 am PDT, 11:15 am MDT"
-    assert found["Lowest clearance"].detail == "1 ft 6 in under old bridge"
+    assert found["Pendleton"].answer == "LEAVE 9:00 am PDT"
+    assert found["Ontario"].answer == "11:15 am MDT"
+    assert bigs(card)["Lowest clearance"] == Big("Lowest clearance", "14 ft 2 in", "1 ft 6 in over us")
     assert found["Tonight, low to high"] == Line(
         "Tonight, low to high", "24 °F", "diesel may gel; fresh water freezes"
     )
     assert found["Old bridge"].answer == "14 ft 2 in"
     assert (found["Fill"].answer, found["Dump"].answer) == ("DIESEL", "BLACK, THEN GRAY")
     assert found["Ontario"].detail == "no hookups; gauges should read diesel 88 gal, fresh 60 gal"
-    odometer = next(block for block in card.sides[1].blocks if isinstance(block, Table))
+    odometer = next(block for block in card.sides[-1].blocks if isinstance(block, Table))
     assert odometer.headers == ("", "Leaving", "Arrived")
 
 
@@ -105,13 +110,11 @@ def test_what_is_not_known_is_a_blank_and_never_a_number() -> None:
     card = sheets(bare, {"hookups": "none"}, height="")[0]
     found = lines(card)
 
-    names = (
-        "Lowest clearance",
-        "Distance, driving",
-        "Leave, arrive",
-        "Sunset, light left",
-        "Following distance",
+    assert (bigs(card)["We stand"].value, bigs(card)["Lowest clearance"].value) == (
+        "______ ft ______ in",
+        "______",
     )
+    names = ("Driving, breaks not counted", "Drive", "Sunset, light left", "Following distance", "Ontario")
     for name in (*names, "Tonight, low to high"):
         assert "______" in found[name].answer, name
     assert found["Clearances"].answer == "UNKNOWN"
@@ -154,7 +157,8 @@ def test_the_card_says_when_it_becomes_wrong_and_names_its_figures() -> None:
 
     assert card.wrong_as_soon_as.startswith("the rig stands over 12 ft 8 in, you leave after ")
     assert "the forecast is under 24 °F" in card.wrong_as_soon_as
-    assert {"rig.overall_height", "route.day_1.arrival", "route.day_1.leg_1.distance"} <= set(card.figures)
+    wanted = {"rig.overall_height", "route.day_1.arrival", "route.day_1.leg_1.driving_time"}
+    assert wanted <= set(card.figures)
     assert len(card.reasons) > 5
 
 
