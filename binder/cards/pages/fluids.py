@@ -77,8 +77,8 @@ def _notes(assessment: Assessment) -> Iterator[Block]:
     if where:
         yield Note(f"Coldest night: {where}, by the plan. A fluid in the open is as cold as the air.")
     yield Note(
-        "Oils protect to the cold-cranking limit of the winter grade, mixtures to where they freeze; what is in "
-        "the vehicle counts, so test it. Ethylene and propylene glycol are not mixed; a tester reads only the "
-        "one it is marked for. Glycol is sweet and kills pets: wipe it up. Brake fluid that falls means worn "
-        "linings or a leak: that is for qualified people."
+        "Oils protect to the cold-cranking limit of the winter grade, mixtures to where they freeze; what is "
+        "in the vehicle counts, so test it. Ethylene and propylene glycol are not mixed; a tester reads only "
+        "the one it is marked for. Glycol is sweet and kills pets: wipe it up. Brake fluid that falls means "
+        "worn linings or a leak: that is for qualified people."
     )
