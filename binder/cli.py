@@ -5,6 +5,7 @@ import contextlib
 import ctypes
 import gc
 import io
+import re
 import sys
 from collections.abc import Iterator
 from datetime import date, datetime
