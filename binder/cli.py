@@ -85,11 +85,13 @@ class _Ending(click.Group):
             with _interrupts_noted() as noted:
                 try:
                     return self._invoked(given, name, extra)
-                except (OSError, KeyboardInterrupt, SystemExit):
+                except (KeyboardInterrupt, SystemExit):
                     raise
                 except Exception as fault:
                     if noted:
                         raise KeyboardInterrupt from fault
+                    if isinstance(fault, OSError):
+                        raise
                     click.echo(_fault_told(fault), err=True)
                     return FAULT_OF_OURS
         except KeyboardInterrupt:
