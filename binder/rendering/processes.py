@@ -168,7 +168,10 @@ def _answer(connection: Connection) -> None:
         except Exception as fault:  # noqa: BLE001 - whatever it is, it is told where it was asked for.
             fault.add_note(format_exc())
             answer = (False, fault)
-        connection.send(answer)
+        try:
+            connection.send(answer)
+        except OSError:
+            return  # Nobody waits for it any more.
 
 
 def _end_with_parent() -> None:
