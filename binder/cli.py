@@ -298,6 +298,27 @@ def list_fields(words: tuple[str, ...]) -> None:
         click.echo(f"      {one.meaning}" + (f"; read it: {one.where}" if one.where else ""))
 
 
+class _Log(click.Group):
+    """The commands of the log, loaded when one of them is asked for: keeps --help fast."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """Name them."""
+        return _log_commands().list_commands(ctx)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """Give one by its name."""
+        return _log_commands().get_command(ctx, cmd_name)
+
+
+def _log_commands() -> click.Group:
+    from binder.log.commands import log  # noqa: PLC0415 - keeps --help fast.
+
+    return log
+
+
+main.add_command(_Log("log", help="Keep the rig's log: readings, fills, faults, service; binder log --help."))
+
+
 def _options(  # noqa: PLR0913 - as the options of the commands.
     trip: str | None,
     on: str | None,

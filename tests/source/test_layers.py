@@ -17,12 +17,14 @@ MAY_IMPORT: dict[str, set[str]] = {
     "reference": {"quantities"},
     "models": {"quantities", "problems"},
     "calculations": {"quantities", "reference"},
+    "log": {"models", "quantities", "problems"},
     "assessment": BELOW_ASSESSMENT,
     "wording": {"assessment", "quantities", "reference"},
     "cards": {"wording", "assessment", "models", "quantities", "problems", "templates_folder"},
     "rendering": {"cards", "problems", "templates_folder"},
     "build": BELOW_ASSESSMENT | {"assessment", "wording", "cards", "rendering", "templates_folder"},
-    "cli": BELOW_ASSESSMENT | {"assessment", "wording", "cards", "rendering", "templates_folder", "build"},
+    "cli": BELOW_ASSESSMENT
+    | {"assessment", "wording", "cards", "rendering", "templates_folder", "build", "log"},
 }
 NETWORK = {"aiohttp", "asyncio", "ftplib", "http", "httpx", "requests", "smtplib", "socket", "ssl", "urllib3"}
 CHANCE = {"random", "secrets", "uuid"}
@@ -169,8 +171,20 @@ def test_only_build_and_its_cache_write_files(trees: dict[str, ast.Module]) -> N
 
 
 @pytest.mark.parametrize("kind", ["print", "clock"])
-def test_only_the_command_line_prints_and_reads_the_clock(trees: dict[str, ast.Module], kind: str) -> None:
-    assert found(trees, kind, "binder/cli.py") == []
+def test_only_the_command_lines_print_and_read_the_clock(trees: dict[str, ast.Module], kind: str) -> None:
+    assert found(trees, kind, "binder/cli.py", "binder/log/commands.py") == []
+
+
+def test_the_log_alone_keeps_a_database(trees: dict[str, ast.Module]) -> None:
+    used = {path for path, tree in trees.items() for _, name in imported(path, tree) if "sqlite3" in name}
+
+    assert used == {"binder/log/store.py"}
+
+
+def test_ids_of_entries_alone_are_made_by_chance(trees: dict[str, ast.Module]) -> None:
+    used = {path for path, tree in trees.items() if "urandom" in ast.unparse(tree)}
+
+    assert used == {"binder/log/identity.py"}
 
 
 @pytest.mark.parametrize("kind", ["network", "chance"])
