@@ -1,8 +1,8 @@
 """What an entry of the log says, by kind, and the entry itself: who said it, when, on which card."""
 
 from collections.abc import Mapping
-from dataclasses import replace
 from datetime import datetime, timedelta
+from functools import lru_cache
 from types import MappingProxyType
 from typing import Annotated, ClassVar, Literal, NamedTuple, TypeAlias, get_args, get_origin
 
@@ -10,15 +10,14 @@ from pydantic import PlainValidator
 
 from binder.models.base import Level, Record, Truth, as_text, entry, needed, written_problem
 from binder.models.rig import Aboard, Amount, TicketState, VehicleWeights
-from binder.models.service import Hours
 from binder.quantities import (
+    ELEVATION,
     LENGTH,
     PRESSURE,
     TEMPERATURE,
+    TIME,
     VOLUME,
     Dimension,
-    Elevation,
-    Length,
     Mass,
     Quantity,
 )
@@ -43,16 +42,36 @@ def _up_to(longest: int) -> PlainValidator:
 Name: TypeAlias = Annotated[str, _up_to(_LONGEST_NAME), as_text("words", "", ".+")]
 Words: TypeAlias = Annotated[str, _up_to(_LONGEST_TEXT), as_text("words", "", ".+")]
 
+
+class _Read(Dimension):
+    """A dimension whose texts are read once: a log has the same ones again and again."""
+
+    def read(self, text: object) -> Quantity:
+        """Read a text that may have been read before."""
+        return _read_once(self, text) if isinstance(text, str) else super().read(text)
+
+
+@lru_cache(maxsize=1 << 16)
+def _read_once(dimension: Dimension, text: str) -> Quantity:
+    return Dimension.read(dimension, text)
+
+
+def _of(dimension: Dimension, words: str, example: str, least: float, most: float, unit: str) -> Dimension:  # noqa: PLR0913, PLR0917 - one row of a table.
+    return _Read(dimension.formula, words, example, dimension.signed, (least, most, unit))
+
+
 # Odd readings are taken; what no gauge, tank or road can show is a slip of the pen.
-Pressure: TypeAlias = Annotated[Quantity, replace(PRESSURE, example="104 psi", ends=(0, 300, "psi"))]
+Pressure: TypeAlias = Annotated[Quantity, _of(PRESSURE, "a pressure", "104 psi", 0, 300, "psi")]
 Temperature: TypeAlias = Annotated[
-    Quantity, replace(TEMPERATURE, example="48 degF", ends=(-100, 250, "degree_Fahrenheit"))
+    Quantity, _of(TEMPERATURE, "a temperature", "48 degF", -100, 250, "degree_Fahrenheit")
 ]
-Volume: TypeAlias = Annotated[Quantity, replace(VOLUME, example="62.1 gal", ends=(0, 1000, "gallon"))]
+Height: TypeAlias = Annotated[Quantity, _of(ELEVATION, "an elevation", "6,240 ft", -1500, 30000, "foot")]
+Tread: TypeAlias = Annotated[Quantity, _of(LENGTH, "a tread depth", "11/32 in", 0, 2, "inch")]
+Volume: TypeAlias = Annotated[Quantity, _of(VOLUME, "a volume", "62.1 gal", 0, 1000, "gallon")]
 Distance: TypeAlias = Annotated[
-    Quantity,
-    replace(LENGTH, words="a reading of an odometer", example="34510 mi", ends=(0, 5_000_000, "mile")),
+    Quantity, _of(LENGTH, "a reading of an odometer", "34510 mi", 0, 5_000_000, "mile")
 ]
+Hours: TypeAlias = Annotated[Quantity, _of(TIME, "a reading of an hour meter", "412 h", 0, 500_000, "hour")]
 
 
 class Said(Record):
@@ -76,8 +95,8 @@ class Tire(Said):
     state: Literal["cold", "hot"] | None = entry("before driving, or after", like="cold")
     by: Literal["gauge", "sensor"] | None = entry("what it was read with", like="gauge")
     ambient: Temperature | None = entry("temperature of the air", like="48 degF")
-    elevation: Elevation | None = entry("elevation", like="6,240 ft")
-    tread: Length | None = entry("least tread depth", like="11/32 in")
+    elevation: Height | None = entry("elevation", like="6,240 ft")
+    tread: Tread | None = entry("least tread depth", like="11/32 in")
 
 
 class Air(Said):
@@ -90,7 +109,7 @@ class Air(Said):
     state: Literal["cold", "hot"] | None = entry("before driving, or after", like="cold")
     by: Literal["gauge", "sensor"] | None = entry("what it was read with", like="gauge")
     ambient: Temperature | None = entry("temperature of the air", like="48 degF")
-    elevation: Elevation | None = entry("elevation", like="6,240 ft")
+    elevation: Height | None = entry("elevation", like="6,240 ft")
 
 
 class Fill(Said):
