@@ -17,7 +17,7 @@ from binder.log.identity import new_id
 from binder.log.importing import Endings, ids_shown, import_file, settled
 from binder.log.in_force import in_force
 from binder.log.json_lines import as_json_lines
-from binder.log.reading import Reader, WrongField, read_entry, read_moment
+from binder.log.reading import Reader, WrongField, card_and_code, read_entry, read_moment
 from binder.log.rig_names import names_of
 from binder.log.short_form import read_short
 from binder.log.store import FILE, add, entries_in
@@ -84,7 +84,7 @@ def add_entry(rig: Path, words: tuple[str, ...], at: str | None, who: str, card:
     """Add an entry, like 'tire steer left 104 psi cold'; without ENTRY it asks."""
     now = datetime.now().astimezone()
     reader = Reader(names_of(load_rig(rig)), now, _Here())
-    number, _, code = card.rpartition(".") if card else ("", "", "")
+    number, code = card_and_code(card)
     given = {"who": who, "card": number, "code": code, "corrects": corrects}
     shared: dict[str, Written] = {name: told for name, told in given.items() if told}
     shared["at"] = at or now.isoformat(timespec="seconds")

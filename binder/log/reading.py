@@ -96,6 +96,12 @@ def _moment(text: str, reader: Reader, wrong: list[WrongField]) -> datetime | No
         return None
 
 
+def card_and_code(mark: str) -> tuple[str, str]:
+    """Part a mark like ``3.dx2vy``; a card alone has no code."""
+    found = re.fullmatch(rf"(.+)\.({_CODE.pattern})", mark)
+    return (found[1], found[2]) if found else (mark, "")
+
+
 def read_moment(text: str, zone: tzinfo | None) -> datetime:
     """Read a time with its zone; one without takes the zone that is given, or is refused."""
     if not text:

@@ -48,7 +48,7 @@ AT = datetime(2026, 6, 1, tzinfo=UTC)
         (line(TIRE, at="9999-12-31T23:59:59-23:59"), "is not in the calendar"),
         (line(TIRE, at="0001-01-01T00:00:00+23:59"), "is not in the calendar"),
     ],
-)  # fmt: skip
+)
 def test_a_hostile_entry_is_refused_with_its_line(
     rig: Path, reader: Reader, tmp_path: Path, entry: str, told: str
 ) -> None:
@@ -71,7 +71,7 @@ def test_a_hostile_entry_is_refused_with_its_line(
         ("{", "line 1: this is no JSON"),
         ("%PDF-1.7", "no field is named like the column '%PDF-1.7'"),
     ],
-)  # fmt: skip
+)
 def test_a_file_of_another_rig_or_kind_is_refused(
     rig: Path, reader: Reader, tmp_path: Path, head: str, told: str
 ) -> None:

@@ -140,11 +140,11 @@ def test_many_problems_are_told_by_their_number(rig: Path, reader: Reader, tmp_p
         ({"corrects": "0198a000-0000-7000-8000-000000000000"}, "is no entry of this log"),
         ({"kind": "withdrawal", "position": None, "pressure": None}, "a withdrawal needs 'corrects'"),
     ],
-)  # fmt: skip
+)
 def test_each_fault_is_told_in_plain_words(
     rig: Path, reader: Reader, tmp_path: Path, fields: dict[str, object], told: str
 ) -> None:
-    assert told in refused(rig, handed(tmp_path, line(TIRE, **fields)), reader)
+    assert told in refused(rig, handed(tmp_path, line({**TIRE, **fields})), reader)
 
 
 def test_an_entry_of_a_known_id_is_not_altered(rig: Path, reader: Reader, tmp_path: Path) -> None:
@@ -219,9 +219,12 @@ def test_a_monitor_s_table_is_taken_and_a_longer_one_adds_what_is_new(
     one = entries_in(rig)[0]
     assert one.at.isoformat() == "2026-06-01T07:10:00-06:00"
     assert one.written == {
-        "position": "steer left", "vehicle": "coach", "pressure": "104.5 psi",
-        "by": "sensor", "ambient": "48 degF",
-    }  # fmt: skip
+        "position": "steer left",
+        "vehicle": "coach",
+        "pressure": "104.5 psi",
+        "by": "sensor",
+        "ambient": "48 degF",
+    }
 
 
 def test_what_is_wrong_with_a_table_is_told_with_row_and_column(
@@ -261,7 +264,7 @@ def test_a_table_without_its_columns_is_refused(
     assert told in refused(rig, handed(tmp_path, heading, name="m.csv", head=""), reader)
 
 
-TEXTS = st.text(st.characters(exclude_categories=("Cs",)), min_size=1, max_size=30).filter(
+TEXTS = st.text(st.characters(exclude_categories=["Cs"]), min_size=1, max_size=30).filter(
     lambda text: text.strip()
 )
 PRESSURES = st.integers(0, 2990).map(lambda tenths: f"{tenths / 10} psi")
