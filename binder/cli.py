@@ -177,7 +177,7 @@ def new(folder: Path, kind: str) -> None:
     try:
         written = write_starter(folder, kind)
     except FileExistsError as error:
-        raise _refused(str(error)) from error
+        raise _Refused(str(error)) from error
     for file in written:
         click.echo(f"wrote {file}")
     click.echo(f"Fill in the blanks, then: binder check {folder}")
@@ -275,7 +275,7 @@ def explain(rig: Path, words: tuple[str, ...], trip: str | None) -> None:
     key = " ".join(words)
     text = explanation(assessment, key)
     if not text:
-        raise _refused(f"no number starts with, or is told by, '{key}'; see 'binder explain {rig}' for all")
+        raise _Refused(f"no number starts with, or is told by, '{key}'; see 'binder explain {rig}' for all")
     click.echo(shown(text))
 
 
@@ -287,7 +287,7 @@ def list_fields(words: tuple[str, ...]) -> None:
 
     found = list(fields(" ".join(words)))
     if not found:
-        raise _refused(f"no field is told with '{' '.join(words)}'; see 'binder fields' for all")
+        raise _Refused(f"no field is told with '{' '.join(words)}'; see 'binder fields' for all")
     file = ""
     for one in found:
         if one.file != file:
@@ -298,25 +298,14 @@ def list_fields(words: tuple[str, ...]) -> None:
         click.echo(f"      {one.meaning}" + (f"; read it: {one.where}" if one.where else ""))
 
 
-class _Log(click.Group):
-    """The commands of the log, loaded when one of them is asked for: keeps --help fast."""
-
-    def list_commands(self, ctx: click.Context) -> list[str]:
-        """Name them."""
-        return _log_commands().list_commands(ctx)
-
-    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
-        """Give one by its name."""
-        return _log_commands().get_command(ctx, cmd_name)
-
-
-def _log_commands() -> click.Group:
+@main.command("log", add_help_option=False, context_settings={"ignore_unknown_options": True})
+@click.argument("words", nargs=-1, type=click.UNPROCESSED)
+def run_log(words: tuple[str, ...]) -> None:
+    """Keep the rig's log: readings, fills, faults, service; see 'binder log --help'."""
     from binder.log.commands import log  # noqa: PLC0415 - keeps --help fast.
 
-    return log
-
-
-main.add_command(_Log("log", help="Keep the rig's log: readings, fills, faults, service; binder log --help."))
+    with log.make_context("binder log", list(words)) as context:
+        log.invoke(context)
 
 
 def _options(  # noqa: PLR0913 - as the options of the commands.
@@ -347,15 +336,11 @@ def _effective(on: str | None) -> date:
     try:
         return date.fromisoformat(on)
     except ValueError as error:
-        raise _refused(f"--date: '{on}' is not a date; write it like '2026-06-01'") from error
+        raise _Refused(f"--date: '{on}' is not a date; write it like '2026-06-01'") from error
 
 
 class _Refused(click.ClickException):
     exit_code = PROBLEMS
-
-
-def _refused(text: str) -> click.ClickException:
-    return _Refused(text)
 
 
 @contextlib.contextmanager
@@ -376,13 +361,13 @@ def _load_typesetter() -> None:
             try:
                 ctypes.CDLL(library)
             except OSError as error:
-                raise _refused(_no_library(library)) from error
+                raise _Refused(_no_library(library)) from error
     said = io.StringIO()
     try:
         with contextlib.redirect_stdout(said), contextlib.redirect_stderr(said):
             import weasyprint  # noqa: F401, PLC0415 - as above.
     except OSError as error:
-        raise _refused(_no_library("Pango")) from error
+        raise _Refused(_no_library("Pango")) from error
 
 
 def _no_library(name: str) -> str:

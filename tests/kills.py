@@ -1,7 +1,7 @@
 """Commands of the log killed at random moments: ``python -m tests.kills [--times 1000] [--seed 13]``.
 
 Each time ``log add`` or ``log import`` is started and killed after a random while, 50 on one log. Then the
-file must open, ``PRAGMA integrity_check`` must be ok, and every entry that was told as taken must be there once;
+file must open, ``PRAGMA integrity_check`` must be ok, and each entry told as taken must be there once;
 of a file that was not told, all or nothing.
 """
 

@@ -67,7 +67,7 @@ def _refuse(text: str) -> NoReturn:
     raise _Refused(f"{text}; nothing was written.")
 
 
-@click.group()
+@click.group(context_settings={"help_option_names": ["-h", "--help"]})
 def log() -> None:
     """Keep the rig's log: readings, fills, faults, service."""
 
