@@ -74,14 +74,18 @@ def season(chance: Random, tires: dict[str, float], leak: float, *, switched: bo
         for name, fill in tires.items():
             if chance.random() < SKIPPED:
                 continue
-            lost = (rate[name] + (leak if name == leaking else 0.0)) * week * 7 / MONTH
-            read = morning.gauge(true[name] - lost, name) + offset[name] + chance.gauss(0, GAUGE)
-            readings[name].append(morning.reading(round(read), level[name]))
+            holds = true[name] - (rate[name] + (leak if name == leaking else 0.0)) * week * 7 / MONTH
+            read = morning.read(holds, name, offset[name])
+            readings[name].append(morning.reading(read, level[name]))
             if morning.at_reference(read) < fill - LOW:
-                true[name] += fill - morning.at_reference(read)
-                level[name] += 1
-                after = morning.gauge(true[name] - lost, name) + offset[name] + chance.gauss(0, GAUGE)
-                readings[name].append(morning.reading(round(after), level[name]))
+                # Whoever fetches the hose reads again, and adds air only if it is so.
+                before = morning.read(holds, name, offset[name])
+                readings[name].append(morning.reading(before, level[name]))
+                if (lacking := fill - morning.at_reference(before)) > LOW:
+                    true[name] += lacking
+                    level[name] += 1
+                    after = morning.read(holds + lacking, name, offset[name])
+                    readings[name].append(morning.reading(after, level[name]))
     return Season(readings, leaking)
 
 
@@ -89,6 +93,7 @@ class _Morning:
     """One walk around the rig: when, how warm, how high, what is typed of it, and where the sun is."""
 
     def __init__(self, chance: Random, week: int, *, switched: bool) -> None:
+        self.chance = chance
         self.moment = START + timedelta(weeks=week, hours=chance.uniform(-1, 2), days=chance.randint(-1, 1))
         self.ambient = 35 + 40 * week / WEEKS + chance.gauss(0, 10)
         self.typed = round(self.ambient + chance.gauss(0, THERMOMETER))
@@ -96,10 +101,11 @@ class _Morning:
         self.side = "left" if (week < WEEKS / 2 if switched else chance.random() < 0.5) else "right"
         self.sun = chance.uniform(*SUN) if switched or chance.random() < 0.5 else 0.0
 
-    def gauge(self, psi: float, name: str) -> float:
-        """What a tire that holds so much at the reference shows here."""
+    def read(self, psi: float, name: str, offset: float) -> int:
+        """What is read here of a tire that holds so much at the reference."""
         warmer = self.sun * (0.5 if "inner" in name else 1.0) if SIDES[name] == self.side else 0.0
-        return _changed(psi, 68.0, 0.0, self.ambient + warmer, self.feet)
+        shown = _changed(psi, 68.0, 0.0, self.ambient + warmer, self.feet)
+        return round(shown + offset + self.chance.gauss(0, GAUGE))
 
     def at_reference(self, psi: float) -> float:
         """What a reading is at the reference, by what is typed."""

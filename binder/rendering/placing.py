@@ -95,13 +95,14 @@ class PlacedLine:
 
     ``two_rows``: the answer goes below its challenge. ``consequence`` is led in and final, empty
     where the heading above says it for the whole group; ``aside``: it has room beside the
-    challenge, else it goes below with the detail.
+    challenge, else it goes below with the detail. ``is_new``: it stands beside a bar.
     """
 
     line: Line
     two_rows: bool
     consequence: str
     aside: bool
+    is_new: bool = False
     kind: str = "line"
 
 
@@ -144,7 +145,8 @@ class PlacedTable:
     """A table with the alignment of each column.
 
     ``classes`` adds to it whether a column's short cells stay on one row; ``is_whole``: a page break
-    goes before the table, not through it. ``widths`` of its columns where it stands on a card.
+    goes before the table, not through it. ``widths`` of its columns where it stands on a card;
+    ``new_rows`` stand beside a bar.
     """
 
     table: Table
@@ -152,6 +154,7 @@ class PlacedTable:
     classes: tuple[str, ...]
     is_whole: bool
     widths: tuple[float, ...] = ()
+    new_rows: frozenset[int] = frozenset()
     kind: str = "table"
 
 
@@ -166,6 +169,7 @@ class PlacedValues:
     large: bool
     widths: tuple[float, ...]
     is_name_above: bool
+    new_rows: frozenset[int] = frozenset()
     kind: str = "value_table"
 
 
@@ -177,8 +181,16 @@ class PlacedBands(PlacedValues):
     kind: str = "bands"
 
 
+@dataclass(frozen=True)
+class Marked:
+    """A block that stands beside a bar."""
+
+    block: "PlacedBlock"
+    kind: str = "marked"
+
+
 PlacedBlock: TypeAlias = (
-    Block | PlacedHeading | PlacedLine | PlacedBig | TickGrid | PlacedTable | PlacedValues
+    Block | PlacedHeading | PlacedLine | PlacedBig | TickGrid | PlacedTable | PlacedValues | Marked
 )
 
 

@@ -193,7 +193,7 @@ def _common(off: Mapping[str, Sequence[float]], deviation: float) -> dict[str, f
         others = [psi for one, held in off.items() if one != side for psi in held]
         apart = fmean(psis) - fmean(others) if others else 0.0
         chance = deviation**2 * (1 / len(psis) + 1 / len(others)) if others else 0.0
-        share = max(0.0, 1 - chance / apart**2) if apart else 0.0
+        share = 1.0 if len(psis) > 1 and len(others) > 1 else 0.0
         found[side] = middle + share * (fmean(psis) - middle)
     return found
 

@@ -11,7 +11,8 @@ from binder.assessment.road import kinds as met
 from binder.assessment.road.grades import DayProfile, RoadGrade, RoadPoint, day_profile
 from binder.assessment.route import kinds as route
 from binder.assessment.route.days import trip_days
-from binder.cards.blocks import Big, Blank, Block, Card, End, Line, Picture, Reason, Side, Table
+from binder.assessment.supplies.kinds import RANGE_LEFT
+from binder.cards.blocks import Big, Blank, Block, Card, End, Line, Picture, Reason, Side, Step, Table
 from binder.cards.drawings import ElevationProfile, ProfileGrade, ProfilePoint
 from binder.cards.rig_words import reason_of, words_of
 from binder.cards.ring.day_sheet_road import roads
@@ -19,7 +20,7 @@ from binder.models.trip import TravelDay
 from binder.quantities import Quantity
 from binder.wording.measures import CLEARANCE, HEIGHT, HIGH, SIZE, SLOPE, SPEED_LIMIT
 from binder.wording.numbers import BLANK, beside
-from binder.wording.words import Words, day, procedure_number, town
+from binder.wording.words import Words, begun, day, procedure_number, town
 
 WIDTH_MM = 117.6
 """As wide as a line of the narrower card."""
@@ -139,6 +140,13 @@ class _Day:
     def text(self, kind: FigureKind) -> str:
         return self.words.text(self.quantity(kind), kind.measure)
 
+    @property
+    def range_left(self) -> Figure | None:
+        """How far the fuel goes, down to the reserve, on reaching the day's end."""
+        moment = (self.number, len(self.plan.legs), "arriving")
+        of_kind = self.assessment.ledger.of_kind(RANGE_LEFT.at_stop)
+        return next((one for one in of_kind if one.key.subject[2:] == moment), None)
+
     def slack(self, kind: FigureKind) -> str:
         return self.words.slack(self.known(kind))
 
@@ -164,6 +172,7 @@ def _day_sheet(one: _Day) -> Card:
     shorter.append(tuple(block for block in shorter[-1] if block.kind != "table"))
     keys = (*(key for _, key in _OF_RIG), *(kind.of(one.number) for kind in _OF_DAY))
     used = [one.words.key(key) for key in keys if assessment.known(key)]
+    used += [one.words.key(one.range_left.key)] if one.range_left else []
     return Card(
         id=f"5.{one.number}",
         name="day_sheet",
@@ -202,7 +211,7 @@ def _front(one: _Day) -> tuple[Block, ...]:
         ),
         Line("Leave, arrive", f"{leave}, {arrive}", _leave_by(one)),
         _light(one),
-        _fuel(one),
+        *_fuel(one),
         *_gap(one),
         *_wind(one),
         *([picture] if picture else []),
@@ -278,13 +287,21 @@ def _light(one: _Day) -> Line:
     return Line("Sunset, light left", f"{at}, {told}", "" if is_said else one.words.slack(left), "", is_dark)
 
 
-def _fuel(one: _Day) -> Line:
+def _fuel(one: _Day) -> Iterator[Line]:
+    """The last fuel of the day, how far it is from there, and how far the tank would go on."""
     place, left = one.known(route.LAST_FUEL), one.quantity(route.LAST_FUEL_DISTANCE)
     if place is None or place.value is None:
-        return Line("Last fuel", BLANK, "no fuel stop in the plan so far")
+        yield Line("Last fuel", BLANK, "no fuel stop in the plan so far")
+    else:
+        yield Line("Last fuel", one.words.value(place))
     is_there = left is not None and left.magnitude == 0
-    then = f"then {one.text(route.LAST_FUEL_DISTANCE)} to the day's end"
-    return Line("Last fuel", one.words.value(place), "at the end of the day" if is_there else then)
+    miles = [one.text(route.LAST_FUEL_DISTANCE)] if place and place.value and not is_there else []
+    over = one.range_left
+    if over is not None:
+        is_under = over.quantity is not None and over.quantity.magnitude < 0
+        miles.append("UNDER RESERVE" if is_under else f"{one.words.value(over)} TO RESERVE")
+    if miles:
+        yield Line("In the tank, getting there" if is_there else "To the day's end", ", ".join(miles))
 
 
 def _night(one: _Day) -> tuple[Block, ...]:
@@ -297,7 +314,8 @@ def _night(one: _Day) -> tuple[Block, ...]:
     high = f" to {one.words.text(night.high, HIGH)}" if night.high is not None else ""
     gate, phone, booking = _to_get_in(one)
     return (
-        Line("Tonight, low to high", f"{one.text(route.NIGHT_LOW)}{high}", told),
+        Line("Tonight, low to high", f"{one.text(route.NIGHT_LOW)}{high}"),
+        *((Step(begun(told)),) if told else ()),
         Line("Gate", gate) if gate else Blank("Gate"),
         Line("Phone", phone) if phone else Blank("Phone"),
         *((Line("Booking", booking),) if booking else ()),

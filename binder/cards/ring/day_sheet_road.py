@@ -230,14 +230,15 @@ class _Leaf:
                 figures, grade = grade_lines(placed, self.assessment).figures, placed.grade
                 self.shown(figures.values())
                 test = grade.test_brakes_at if grade.goes == "down" else None
+                speed = self.words.text(grade.posted_truck_speed, SPEED_LIMIT)
                 last = f"test brakes: {test}" if test and self.is_folded else "card 10"
                 facts = [
                     self.words.slack(figures.get(road_kinds.GRADE_HEIGHT)),
-                    f"posted for trucks {self.words.text(grade.posted_truck_speed, SPEED_LIMIT)}",
+                    f"{speed}: posted for trucks",
                     "" if grade.goes == "up" else last,
                 ]
                 detail = "; ".join(fact for fact in facts if fact)
-                yield Line(begun(grade.what), posted_of(placed, self.words), detail)
+                yield Line(begun(grade.what), f"{posted_of(placed, self.words)}, {speed}", detail)
                 if test and not self.is_folded:
                     yield Line("Test brakes", test)
 
