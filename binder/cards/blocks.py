@@ -20,6 +20,7 @@ from binder.cards.drawings import (
 from binder.wording.record import origin_words
 
 Consequence: TypeAlias = Literal["DO NOT MOVE", "FIX FIRST", "OK TO GO", ""]
+RoadMark: TypeAlias = Literal["start", "stop", "end", "point", "before", "grade", "road", "off"]
 SignalWord: TypeAlias = Literal["DANGER", "WARNING", "CAUTION", "NOTICE"]
 
 
@@ -51,6 +52,22 @@ class Line:
     killer: bool = False
     ticks: int = 0
     kind: str = "line"
+
+
+@dataclass(frozen=True)
+class RoadLine(Line):
+    """A line of a day's road, drawn from top to bottom beside it.
+
+    ``mile`` is where it is, as printed; ``mark`` what is drawn there; ``along`` how far from the day's start,
+    a plain number, None where that is not known. What is done ``before`` stays with what follows. ``gap`` is
+    the room above it in points, once it is laid out.
+    """
+
+    mile: str = ""
+    mark: RoadMark = "road"
+    along: float | None = None
+    gap: float = field(default=0.0, compare=False)
+    kind: str = "road_line"
 
 
 @dataclass(frozen=True)

@@ -116,7 +116,7 @@ def _makers() -> str:
 
     folder = templates_folder()
     files = [*sorted(folder.glob("css/**/*.css")), *sorted(folder.glob("fonts/*.ttf"))]
-    files.append(Path(__file__).with_name("pdf.py"))
+    files += [Path(__file__).with_name(name) for name in ("pdf.py", "figure_bounds.py")]
     digest = hashlib.sha256()
     for file in files:
         digest.update(hashlib.sha256(file.read_bytes()).digest())
