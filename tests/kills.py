@@ -11,7 +11,6 @@ import signal
 import sqlite3
 import subprocess
 import sys
-import time
 from argparse import ArgumentParser
 from collections import Counter
 from contextlib import closing
@@ -31,13 +30,21 @@ LONGEST = 0.8
 """Seconds after loading within which a command is killed: about what an import takes."""
 
 _SERVER = """
-import os, sys
-from binder.log import commands
+import json, os, signal, sys, time
+import binder.log.commands
 from binder.cli import main
-sys.stdout.write("ready\\n"); sys.stdout.flush()
-sys.stdin.readline()
-main(sys.argv[1:])
+for line in sys.stdin:
+    words, told, moment = json.loads(line)
+    child = os.fork()
+    if child == 0:
+        os.dup2(os.open(told, os.O_CREAT | os.O_WRONLY | os.O_TRUNC), 1)
+        main(words)
+    time.sleep(moment)
+    # Not waited for before, so that its number is still its own.
+    os.kill(child, signal.SIGKILL)
+    print(os.waitstatus_to_exitcode(os.waitpid(child, 0)[1]), flush=True)
 """
+"""Loads the program once and begins a process a command: loading takes longest and writes nothing."""
 
 
 class Outcome(NamedTuple):
@@ -52,34 +59,45 @@ class Outcome(NamedTuple):
     is_half_written: bool = False
 
 
-def killed_command(rig: Path, chance: Random, number: int) -> Outcome:
-    """Start a command that adds one entry or imports a file, and kill it after a random while."""
-    if chance.random() < 0.5:
-        texts = frozenset({f"add {number}"})
-        words = ["log", "add", str(rig), "note", f"add {number}"]
-    else:
-        file = rig.parent / "phone.jsonl"
+class Commands:
+    """Commands of the log, each begun and killed after a random while."""
+
+    def __init__(self, rig: Path, chance: Random) -> None:
+        """Load the program."""
+        self.rig, self.chance, self.told = rig, chance, rig.parent / "told.txt"
+        self.process = subprocess.Popen(
+            [sys.executable, "-c", _SERVER],
+            cwd=ROOT,
+            stdin=subprocess.PIPE,
+            stdout=subprocess.PIPE,
+            text=True,
+        )
+
+    def killed(self, number: int) -> Outcome:
+        """Begin a command that adds one entry or imports a file, and kill it."""
+        words, texts = self._command(number)
+        assert self.process.stdin
+        assert self.process.stdout
+        self.told.unlink(missing_ok=True)
+        line = json.dumps([words, str(self.told), self.chance.uniform(0, LONGEST)])
+        self.process.stdin.write(f"{line}\n")
+        self.process.stdin.flush()
+        ended = int(self.process.stdout.readline())
+        told = self.told.read_text() if self.told.exists() else ""
+        is_half_written = (self.rig / f"{FILE}-journal").exists()
+        return Outcome(ended == -signal.SIGKILL, "added" in told, texts, is_half_written)
+
+    def _command(self, number: int) -> tuple[list[str], frozenset[str]]:
+        if self.chance.random() < 0.5:
+            return ["log", "add", str(self.rig), "note", f"add {number}"], frozenset({f"add {number}"})
+        file = self.rig.parent / "phone.jsonl"
         texts = frozenset(f"import {number} {one}" for one in range(SIZE))
         file.write_text("\n".join(_lines(texts)) + "\n", encoding="utf-8")
-        words = ["log", "import", str(rig), str(file)]
-    process = subprocess.Popen(
-        [sys.executable, "-c", _SERVER, *words],
-        cwd=ROOT,
-        stdin=subprocess.PIPE,
-        stdout=subprocess.PIPE,
-        text=True,
-    )
-    assert process.stdin
-    assert process.stdout
-    # Loading takes longest and writes nothing: the moment is drawn from what follows it.
-    assert process.stdout.readline() == "ready\n"
-    process.stdin.write("\n")
-    process.stdin.flush()
-    time.sleep(chance.uniform(0, LONGEST))
-    process.send_signal(signal.SIGKILL)
-    told = process.stdout.read()
-    killed = process.wait() == -signal.SIGKILL
-    return Outcome(killed, "added" in told, texts, (rig / f"{FILE}-journal").exists())
+        return ["log", "import", str(self.rig), str(file)], texts
+
+    def end(self) -> None:
+        """Let the program go."""
+        self.process.communicate()
 
 
 def _lines(texts: frozenset[str]) -> list[str]:
@@ -117,9 +135,11 @@ def killed_log(folder: Path, times: int, chance: Random) -> tuple[list[Outcome],
     shutil.copy(ROOT / "profiles" / "larkspur" / "rig.yaml", rig)
     outcomes: list[Outcome] = []
     wrong: list[str] = []
+    commands = Commands(rig, chance)
     for number in range(times):
-        outcomes.append(killed_command(rig, chance, number))
+        outcomes.append(commands.killed(number))
         wrong += faults(rig, outcomes[-1:])
+    commands.end()
     return outcomes, wrong + faults(rig, outcomes)
 
 

@@ -1,7 +1,8 @@
 """How surely a leak is found: ``python -m tests.leaks [--seasons 1000] [--seed 13]`` simulates seasons.
 
-A coach with single tires ahead and pairs behind, and a car, are read cold once a week for 16 weeks; what is typed,
-and what is not, is below. Every air added is logged. One tire of each season leaks, or none does.
+A coach with single tires ahead and pairs behind, and a car, are read cold once a week for 16 weeks; what is
+typed, and what is not, is below. All air added is logged, with readings of its own before and after. One tire
+of each season leaks, or none does. All of it is invented; what tires lose by nature is common practice.
 """
 
 import sys
@@ -30,19 +31,19 @@ GAUGE = 1.0
 """Standard deviation of a gauge reading, psi."""
 
 OFFSET = 2.0
-"""Standard deviation of a sensor's own offset, psi; each tire has its own, and a third of the seasons sensors."""
+"""Standard deviation of a sensor's offset, psi, of each tire its own; a third of the seasons has sensors."""
 
 THERMOMETER = 3.0
 """Standard deviation of the temperature typed, degF: one for all tires of a walk."""
 
 SUN = (5.0, 20.0)
-"""What the sun adds to the tires of one side, degF, on half of the mornings; an inner tire takes half of it."""
+"""What the sun adds to the tires of one side, degF, on half of the mornings; half of it to an inner tire."""
 
 SKIPPED = 0.1
 """Share of readings left out."""
 
 NATURAL = (0.005, 0.010)
-"""What sound tires lose a month, as a share of their pressure: one value for all of a vehicle, ten percent apart."""
+"""What sound tires lose a month, as a share of their pressure: of one vehicle alike within a tenth."""
 
 LOW = 5.0
 """psi under the set-point, as read, at which air is added."""

@@ -1,12 +1,12 @@
 """What each tire loses a month, and which loses more than its mates.
 
-Cold readings are brought to one temperature and elevation by the gas law. Air added, or another instrument, begins
-a new *level*: only readings of one level are set against each other. The fall is the middle of the slopes between
-all pairs of readings within a level, weighed by the time between them: Sen's estimator, in the form of Hirsch and
-others for series in groups, with the weights of Sievers and Scholz. A few wild readings do not move it.
+Cold readings are brought to one temperature and elevation by the gas law. Air added, or another instrument,
+begins a new *level*: only readings of one level are set against each other. The fall is the middle of the
+slopes of all pairs of readings within a level, weighed by the time between them: Sen's estimator, in the form
+of Hirsch and others for series in groups, with Scholz's weights. A few wild readings do not move it.
 
-A wrong temperature moves all tires of one walk around the rig alike, and the sun those of one side; what the tires
-of a side have in common on a walk is taken off before the slopes are told.
+A wrong temperature moves all tires of one walk around the rig alike, and the sun those of one side: what a
+walk did to all, and to each side as far as they clearly differ, is taken off before the slopes are told.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
@@ -51,13 +51,13 @@ class TireLoss(NamedTuple):
     loses_more: bool = False
 
 
-FEWEST, SHORTEST = 6, 28
-"""Readings, and days from the first to the last, that a fall is told from: practice."""
+FEWEST, SHORTEST, NAMED_FROM = 6, 28, 84
+"""Readings, and days from first to last, that a fall is told from; days from which a tire is named."""
 
-CLEAR = registry.Quantity(0.85, "psi")
-"""What a tire loses a month over its mates before it is named; as ``tests.leaks`` shows, enough to be sure."""
+CLEAR = registry.Quantity(0.9, "psi")
+"""What a tire loses a month over its mates before it is named: by the rates that ``tests.leaks`` tells."""
 
-_CLEAR_ERRORS = 1.5  # And so many standard errors, where readings are few: as above.
+_CLEAR_ERRORS = 1.5  # And so many standard errors, where readings are few or far off their line: as above.
 _ROUNDS = 8  # By then the slopes stand still.
 _ONE_WALK = 0.25  # Days that a walk around the rig lasts at most.
 _OF_NORMAL = 1.4826  # Standard deviations in a median deviation, of normal errors.
@@ -93,34 +93,37 @@ def pressure_losses(
         readings: of each tire of one vehicle, by its position; a few a week, a year at most.
         sides: the side of the vehicle each position is on.
     Returns: The losses by position [pressure].
-    Sources: SEN1968; HIRSCH1982; SIEVERS1978; gas law; USSA1976; practice (what is clear).
+    Sources: SEN1968; HIRSCH1982; SCHOLZ1978; gas law; USSA1976; practice (what is clear).
 
     >>> from datetime import timedelta
     >>> def read(fall):
     ...     day, state = datetime(2026, 3, 1), TireState(q(50, "degF"), q(0, "foot"))
     ...     return [
-    ...         ColdReading(day + timedelta(weeks=n), q(100 - fall * n, "psi"), state) for n in range(10)
+    ...         ColdReading(day + timedelta(weeks=n), q(100 - fall * n, "psi"), state) for n in range(14)
     ...     ]
     >>> tires = {"steer left": read(0.5), "steer right": read(0.1)}
     >>> losses = pressure_losses(tires, {"steer left": "left", "steer right": "right"})
     >>> f"{losses['steer left'].excess:.2f}", [name for name, one in losses.items() if one.loses_more]
     ('1.80 psi', ['steer left'])
     """
-    series = _on_walks({name: [_at_reference(one) for one in every] for name, every in readings.items()})
+    series = _on_walks({name: sorted(map(_at_reference, every)) for name, every in readings.items()})
     told = {name: every for name, every in series.items() if _tells(every)}
     falls = _falls(told, sides)
-    losses = {name: TireLoss(len(every)) for name, every in readings.items()}
-    deviation = _deviation(falls.values(), len({(one.walk, sides.get(name)) for name in told for one in told[name]}))
+    walks = {(one.walk, sides.get(name)) for name, every in told.items() for one in every}
+    deviation = _deviation(falls.values(), len(walks))
     errors = {name: deviation / sqrt(fall.reach) for name, fall in falls.items()}
+    losses = {name: TireLoss(len(every)) for name, every in readings.items()}
     for name, fall in falls.items():
+        losses[name] = losses[name]._replace(loss=_a_month(fall.psi), error=_a_month(errors[name]))
         excess = _excess(name, falls, sides)
-        known = losses[name]._replace(loss=_a_month(fall.psi), error=_a_month(errors[name]))
         if excess is not None:
             mates = [errors[one] ** 2 for one in errors if one != name]
             error = sqrt(errors[name] ** 2 + fmean(mates) / len(mates))
-            is_sure = excess >= _CLEAR_ERRORS * error and _a_month(excess) >= CLEAR
-            known = known._replace(excess=_a_month(excess), excess_error=_a_month(error), loses_more=is_sure)
-        losses[name] = known
+            is_long = told[name][-1].day - told[name][0].day >= NAMED_FROM
+            is_clear = excess >= _CLEAR_ERRORS * error and _a_month(excess) >= CLEAR
+            losses[name] = losses[name]._replace(
+                excess=_a_month(excess), excess_error=_a_month(error), loses_more=is_long and is_clear
+            )
     return losses
 
 
@@ -193,7 +196,7 @@ def _common(off: Mapping[str, Sequence[float]], deviation: float) -> dict[str, f
         others = [psi for one, held in off.items() if one != side for psi in held]
         apart = fmean(psis) - fmean(others) if others else 0.0
         chance = deviation**2 * (1 / len(psis) + 1 / len(others)) if others else 0.0
-        share = 1.0 if len(psis) > 1 and len(others) > 1 else 0.0
+        share = max(0.0, 1 - chance / apart**2) if apart else 0.0
         found[side] = middle + share * (fmean(psis) - middle)
     return found
 
