@@ -255,6 +255,16 @@ def list_fields(words: tuple[str, ...]) -> None:
         click.echo(f"      {one.meaning}" + (f"; read it: {one.where}" if one.where else ""))
 
 
+@main.command("log", add_help_option=False, context_settings={"ignore_unknown_options": True})
+@click.argument("words", nargs=-1, type=click.UNPROCESSED)
+def run_log(words: tuple[str, ...]) -> None:
+    """Keep the rig's log: readings, fills, faults, service; see 'binder log --help'."""
+    from binder.log.commands import log  # noqa: PLC0415 - keeps --help fast.
+
+    with log.make_context("binder log", list(words)) as context:
+        log.invoke(context)
+
+
 @contextlib.contextmanager
 def _progress_shown() -> "Iterator[Progress]":
     """A bar on a terminal, with parts done; elsewhere a line a step."""

@@ -50,13 +50,7 @@ class Profile:
 
 def load_profile(folder: FilePath, trip_name: str | None = None, *, private: tuple[str, ...] = ()) -> Profile:
     """Read a rig's folder: ``rig.yaml``, one plan of ``trips/``, what is asked for of ``private.yaml``."""
-    if not folder.is_dir():
-        text = (
-            "this is a file; name the folder that holds rig.yaml"
-            if folder.exists()
-            else f"there is no such folder; make one with 'binder new {folder}'"
-        )
-        raise InputProblems([Problem(str(folder), None, "", text)])
+    refuse_no_folder(folder)
     trip_file, trip_problems = _trip_file(folder, trip_name)
     rig, rig_places = read_record(folder / "rig.yaml", Rig)
     trip, trip_places = read_record(trip_file, Trip) if trip_file else (None, None)
@@ -78,6 +72,26 @@ def load_profile(folder: FilePath, trip_name: str | None = None, *, private: tup
     return Profile(
         folder_name, rig, rig_places, trip, trip_places, name, unwritten, private_part, private_places
     )
+
+
+def load_rig(folder: FilePath) -> Rig:
+    """Read ``rig.yaml`` of a rig's folder alone."""
+    refuse_no_folder(folder)
+    rig, places = read_record(folder / "rig.yaml", Rig)
+    if rig is None:
+        raise InputProblems(places.problems, {places.file: places.source})
+    return rig
+
+
+def refuse_no_folder(folder: FilePath) -> None:
+    """Refuse what is no folder."""
+    if not folder.is_dir():
+        text = (
+            "this is a file; name the folder that holds rig.yaml"
+            if folder.exists()
+            else f"there is no such folder; make one with 'binder new {folder}'"
+        )
+        raise InputProblems([Problem(str(folder), None, "", text)])
 
 
 def _is_unwritten(plan: Located) -> bool:

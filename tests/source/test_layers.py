@@ -20,6 +20,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     "reference": {"quantities"},
     "models": {"quantities", "problems"},
     "calculations": {"quantities", "reference"},
+    "log": {"models", "quantities", "problems"},
     "assessment": BELOW_ASSESSMENT,
     "wording": {"assessment", "quantities", "reference"},
     "cards": {"wording", "assessment", "models", "quantities", "problems", "templates_folder"},
@@ -29,7 +30,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     "build": BELOW_BUILD | {"printed"},
     "in_hand": BELOW_BUILD | {"printed", "build"},
     "ending": BELOW_BUILD | {"build"},
-    "cli": BELOW_BUILD | {"build", "in_hand", "ending"},
+    "cli": BELOW_BUILD | {"build", "in_hand", "ending", "log"},
 }
 NETWORK = {"aiohttp", "asyncio", "ftplib", "http", "httpx", "requests", "smtplib", "socket", "ssl", "urllib3"}
 CHANCE = {"random", "secrets", "uuid"}
@@ -176,9 +177,20 @@ def test_files_are_written_where_printings_and_parts_are_kept_alone(trees: dict[
     assert found(trees, "write", *(f"binder/{name}.py" for name in writers)) == []
 
 
+def test_the_log_alone_keeps_a_database(trees: dict[str, ast.Module]) -> None:
+    used = {path for path, tree in trees.items() for _, name in imported(path, tree) if "sqlite3" in name}
+
+    assert used == {"binder/log/store.py"}
+
+
 @pytest.mark.parametrize(
     ("kind", "where"),
-    [("print", ["cli", "ending"]), ("clock", ["cli"]), ("chance", ["held_folder"]), ("network", [])],
+    [
+        ("print", ["cli", "ending", "log/commands"]),
+        ("clock", ["cli", "log/commands"]),
+        ("chance", ["held_folder"]),
+        ("network", []),
+    ],
 )
 def test_what_is_outside_is_reached_from_one_place(
     trees: dict[str, ast.Module], kind: str, where: list[str]
