@@ -5,7 +5,7 @@ import json
 import os
 import tempfile
 import traceback
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
 from errno import EACCES
@@ -16,9 +16,12 @@ from typing import TYPE_CHECKING, Any, Literal
 from binder import templates_folder
 from binder.assessment.assess import Assessment, assess
 from binder.assessment.entries.contradictions import refuse_contradictions
+from binder.assessment.entries.own_words import find_own_words
+from binder.models.base import Record
 from binder.models.fields import schema
 from binder.models.load import Profile, load_profile
 from binder.models.located_yaml import Located, Plain
+from binder.models.procedures import OwnCard
 from binder.models.rig import Rig
 from binder.models.trip import Trip
 from binder.problems import InputProblems, Problem
@@ -60,7 +63,20 @@ class BuildReport:
 
 def read_and_assess(folder: Path, options: BuildOptions) -> Assessment:
     """Read a rig's folder and assess it; nothing is written."""
-    return assess(_read(folder, options), options.on)
+    return _assessed(_read(folder, options), options.on)
+
+
+def _assessed(profile: Profile, on: date) -> Assessment:
+    """Assess a rig, and what its owner's own words take away from its cards."""
+    assessment = assess(profile, on)
+    if profile.own_cards:
+        from binder.cards.order import RING  # noqa: PLC0415 - most rigs have no words of their own.
+        from binder.cards.procedures.own_changes import changes_of_weight  # noqa: PLC0415 - as above.
+
+        named = {one.words.card for one in profile.own_cards} & set(RING)
+        printed = {name for name in named if RING[name](assessment) is not None}
+        find_own_words(changes_of_weight(assessment, printed), assessment.ledger)
+    return assessment
 
 
 def _read(folder: Path, options: BuildOptions) -> Profile:
@@ -69,10 +85,19 @@ def _read(folder: Path, options: BuildOptions) -> Profile:
         from binder.cards.sets import sets  # noqa: PLC0415 - reads a table that nothing else needs.
 
         asked = sets()[options.set].private
-    profile = load_profile(folder, options.trip, private=asked)
+    profile = load_profile(folder, options.trip, private=asked, words=_own_word_problems)
     _refuse_letters(profile)
     refuse_contradictions(profile)
     return profile
+
+
+def _own_word_problems(files: list[Located]) -> Iterator[Problem]:
+    """What is wrong with the files of the owner's own words besides their form."""
+    if files:
+        from binder.cards.procedures.own_problems import own_problems  # noqa: PLC0415 - most rigs have none.
+
+        yield from own_problems(files)
+        yield from (one for places in files for one in _letter_problems(places, (), places.data))
 
 
 def _refuse_letters(profile: Profile) -> None:
@@ -117,7 +142,7 @@ def build(
     _refuse_no_folder(out)
     _refuse_other_rig(out, profile.rig.name)
     clock.begin("compute")
-    assessment = assess(profile, options.on)
+    assessment = _assessed(profile, options.on)
     report = BuildReport(assessment, out, phases=clock.seconds)
     clock.begin("cards")
     document = binder_document(assessment, printable_cards(assessment))
@@ -306,6 +331,7 @@ def mixed_files(out: Path) -> list[str]:
 
 KINDS = ("motorhome", "motorhome-with-car", "pickup-with-trailer", "fifth-wheel", "camper")
 _STARTER_FILES = ("rig.yaml", "trips/first_trip.yaml")
+_SCHEMAS: Mapping[str, type[Record]] = {"rig": Rig, "trip": Trip, "cards": OwnCard}
 
 
 def kept_fault(fault: Exception) -> str:
@@ -344,6 +370,6 @@ def starter_files(kind: str) -> dict[str, str]:
         keep_trailing_newline=True,
     )
     written = {name: texts.get_template(f"{name}.j2").render(kind=kind) for name in _STARTER_FILES}
-    schemas = {"rig.schema.json": schema(Rig), "trip.schema.json": schema(Trip)}
+    schemas = {f"{name}.schema.json": schema(one) for name, one in _SCHEMAS.items()}
     written["signs.svg"] = (templates_folder() / "starter" / "signs.svg").read_text("utf-8")
     return written | {name: json.dumps(one, indent=1) + "\n" for name, one in schemas.items()}

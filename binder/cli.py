@@ -283,9 +283,11 @@ def explain(rig: Path, words: tuple[str, ...], trip: str | None) -> None:
 @click.argument("words", nargs=-1, metavar="[WORD]...")
 def list_fields(words: tuple[str, ...]) -> None:
     """List every field of the files: what it is, where to read it, an example. With WORD, those with it."""
-    from binder.models.fields import fields  # noqa: PLC0415 - keeps --help fast.
+    from binder.cards.procedures.own_words import what_may_be_named  # noqa: PLC0415 - keeps --help fast.
+    from binder.models.fields import fields, told_with  # noqa: PLC0415 - keeps --help fast.
 
-    found = list(fields(" ".join(words)))
+    wanted = " ".join(words)
+    found = [*fields(wanted), *told_with(wanted, what_may_be_named())]
     if not found:
         raise _refused(f"no field is told with '{' '.join(words)}'; see 'binder fields' for all")
     file = ""

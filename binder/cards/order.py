@@ -35,6 +35,8 @@ from binder.cards.pages.supplies_along_trip import exhaust_fluid, supplies_along
 from binder.cards.pages.tire_register import load_tables, tire_register
 from binder.cards.pages.weights import weights, weights_by_state
 from binder.cards.pages.worksheets import contacts, read_back, scale_worksheet
+from binder.cards.procedures.lines import said_card
+from binder.cards.procedures.own_words import own_cards
 from binder.cards.rig_words import words_of
 from binder.cards.ring.brakes_and_grades import brakes_and_grades
 from binder.cards.ring.day_sheet import day_sheets
@@ -117,7 +119,8 @@ def content_code(part: Card | Page) -> str:
             del side["shorter"]
     else:
         said = asdict(replace(part, code=""))
-    del said["set_title"]
+    for aside in ("set_title", "sets"):
+        said.pop(aside, None)
     text = json.dumps(said, sort_keys=True, ensure_ascii=False)
     number = int.from_bytes(hashlib.sha256(text.encode()).digest()[:8], "big")
     code = ""
@@ -139,6 +142,8 @@ def _cards(assessment: Assessment) -> Iterator[Card]:
             yield made
         elif made is not None:
             yield from made
+    for own, words in own_cards(assessment.profile):
+        yield replace(said_card(words, assessment), sets=tuple(own.sets))
 
 
 def _finished(card: Card, assessment: Assessment) -> Card:
