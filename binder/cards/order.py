@@ -143,7 +143,10 @@ def _cards(assessment: Assessment) -> Iterator[Card]:
         elif made is not None:
             yield from made
     for own, words in own_cards(assessment.profile):
-        yield replace(said_card(words, assessment), sets=tuple(own.sets))
+        card = said_card(words, assessment)
+        sides = tuple(side for side in card.sides if side.blocks)
+        if sides:
+            yield replace(card, sides=sides, sets=tuple(own.sets))
 
 
 def _finished(card: Card, assessment: Assessment) -> Card:

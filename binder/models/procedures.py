@@ -2,7 +2,8 @@
 
 from typing import Annotated, Generic, Literal, Self, TypeAlias, TypeVar
 
-from pydantic import BeforeValidator, Field, model_validator
+from annotated_types import MinLen
+from pydantic import BeforeValidator, Field, PlainValidator, model_validator
 
 from binder.models.base import Count, Form, SpacedRecord, Text, Truth, entry, needed, written_problem
 
@@ -20,7 +21,10 @@ def _as_list(value: object) -> object:
 
 
 def _as_wordings(value: object) -> object:
-    return [{"text": value}] if isinstance(value, str) else value
+    listed = [value] if isinstance(value, str) else value
+    if not isinstance(listed, list):
+        return value
+    return [{"text": one} if isinstance(one, str) else one for one in listed]
 
 
 def _one_or_list(words: str, example: str, of: str) -> Form:
@@ -120,7 +124,7 @@ class _GroupOf(Conditional, Generic[_LineT]):
     ticks: Count = entry("columns of boxes to tick, one for each stop", default=0)
     killers_first: Truth = entry("killer lines come first in the group", default=True)
     if_not: IfNot | None = entry("what follows for lines that say no other", like="nothing")
-    lines: list[_LineT] = needed("the lines between two pauses, nine at the most")
+    lines: Annotated[list[_LineT], MinLen(1)] = needed("the lines between two pauses, nine at the most")
 
 
 class Group(_GroupOf[Entry]):
@@ -136,7 +140,7 @@ _GroupT = TypeVar("_GroupT", Group, OwnGroup)
 
 class _SideOf(Conditional, Generic[_GroupT]):
     use: Wordings = entry("how the side is used, under its title", like="Read, then do.", default=[])
-    groups: list[_GroupT] = needed("the groups of the side, in the order they are printed")
+    groups: Annotated[list[_GroupT], MinLen(1)] = needed("the groups of the side, in print order")
     end: Text = entry("the call that ends the card", like="Boat: complete", default="")
 
 
@@ -182,12 +186,23 @@ class PageWords(SpacedRecord):
     groups: list[Group]
 
 
+def _own_number(value: object) -> int:
+    if isinstance(value, str) and value.isdecimal() and FIRST_NUMBER <= int(value[:3]) <= LAST_NUMBER:
+        return int(value)
+    text = "is no number of a card of your own; write one from"
+    raise written_problem(f"'{value}' {text} {FIRST_NUMBER} to {LAST_NUMBER}, like '{FIRST_NUMBER}'")
+
+
+_NUMBER = Form("a count", "13", {"type": ["integer", "string"], "minimum": 13, "pattern": "^[0-9]{2}$"})
+OwnNumber: TypeAlias = Annotated[int, PlainValidator(_own_number), _NUMBER]
+
+
 class OwnCard(SpacedRecord):
     """A file of the owner's own words: ``lines`` change a card of the ring, ``sides`` make a card."""
 
     card: Text = needed("the card of the ring that is changed, or a new name", like="leaving")
     lines: list[OwnLine] = entry("what is different on a card of the ring", default=[])
-    number: Count | None = entry(f"number of a card of your own, {FIRST_NUMBER} or more", like="13")
+    number: OwnNumber | None = entry(f"number of a card of your own, {FIRST_NUMBER} or more", like="13")
     title: Text = entry("title of a card of your own", like="Launching the boat", default="")
     family: Family = entry("which corner of it is cut, with the cards of its kind", default="help")
     wrong_as_soon_as: Wordings = entry("what, changed, makes it wrong", like="the ramp", default=[])
@@ -205,6 +220,4 @@ class OwnCard(SpacedRecord):
             raise written_problem(f"{said} cannot be changed on a card of the ring; only its lines can")
         if self.sides and not (self.number and self.title):
             raise written_problem("a card of your own needs a number and a title, like 'number: 13'")
-        if self.number and not FIRST_NUMBER <= self.number <= LAST_NUMBER:
-            raise written_problem(f"a card of your own has a number from {FIRST_NUMBER} to {LAST_NUMBER}")
         return self

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator, Mapping
 
 from binder.cards.procedures.own_words import changed_cards, kind_of, lines_of
-from binder.cards.procedures.reading import misnamed, near_hint
+from binder.cards.procedures.reading import mappings, misnamed, near_hint
 from binder.cards.sets import sets
 from binder.models.located_yaml import Located, Plain
 from binder.problems import Path, Problem
@@ -19,6 +19,16 @@ _OF_KIND: Mapping[str, tuple[str, ...]] = {
 }
 """What can be said of a line, by what it is."""
 
+_LONGEST: Mapping[str, int] = (
+    dict.fromkeys(("name", "card"), 40)
+    | dict.fromkeys(("title", "heading", "challenge", "answer", "end", "ruled"), 60)
+    | dict.fromkeys(("step", "box", "below", "detail", "wrong as soon as"), 160)
+    | dict.fromkeys(("use", "note", "reason"), 400)
+)
+"""Letters of a text, by its key; a word that is too wide for its place is told by the layout."""
+
+_MOST_TICKS = 6
+
 
 def own_problems(files: Iterable[Located]) -> Iterator[Problem]:
     """Tell what is wrong with the words of each file, as far as it can be read."""
@@ -27,6 +37,7 @@ def own_problems(files: Iterable[Located]) -> Iterator[Problem]:
         data = located.data
         if isinstance(data, dict):
             yield from misnamed(located)
+            yield from _too_long(located)
             yield from _card_problems(located, data)
             yield from _set_problems(located, data.get("sets"))
             for key in ("card", "number"):
@@ -36,15 +47,31 @@ def own_problems(files: Iterable[Located]) -> Iterator[Problem]:
                     yield located.problem((key,), text)
 
 
+def _too_long(located: Located) -> Iterator[Problem]:
+    """Tell texts that no place on a card is meant for."""
+    for path, entry in mappings(located.data):
+        for key, value in entry.items():
+            longest = _LONGEST.get(key if key != "text" else str(path[-2]), 0)
+            listed = enumerate(value) if isinstance(value, list) else [(-1, value)]
+            for at, text in listed:
+                if longest and isinstance(text, str) and len(text) > longest:
+                    place = (*path, key) if at < 0 else (*path, key, at)
+                    said = f"this has {len(text)} letters; '{key}' has room for {longest}; shorten it"
+                    yield located.problem(place, said)
+        if str(entry.get("ticks", "0")).isdecimal() and int(str(entry.get("ticks", "0"))[:9]) > _MOST_TICKS:
+            text = f"there is room for {_MOST_TICKS} columns of boxes, like 'ticks: 4'"
+            yield located.problem((*path, "ticks"), text)
+
+
 def _card_problems(located: Located, data: dict[str, Plain]) -> Iterator[Problem]:
     card, known, lines = data.get("card"), changed_cards(), data.get("lines")
     if card in known and isinstance(lines, list):
         yield from _line_problems(located, lines, str(card))
-    elif isinstance(card, str) and lines:
+    elif isinstance(card, str) and lines and card not in known:
         hint = near_hint(card, known) or f"the cards with lines to change are: {', '.join(known)}"
         text = f"there is no card '{card}' whose lines can be changed"
         yield located.problem(("card",), text, hint=hint)
-    elif data.get("sides") and card in {*known, _DAY_SHEET}:
+    elif data.get("sides") and card in (*known, _DAY_SHEET):
         text = f"'{card}' is a card of the ring; name yours otherwise, or change that one by its 'lines'"
         yield located.problem(("card",), text)
 

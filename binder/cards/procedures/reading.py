@@ -57,7 +57,7 @@ def misnamed(located: Located) -> Iterator[Problem]:
             yield from _unknown_conditions(located, (*path, key), entry.get(key))
         for key, value in entry.items():
             yield from _unknown_facts(located, (*path, key), value)
-        if "name" in entry:
+        if isinstance(entry.get("name"), str) and len(path) > 1:
             named = (str(path[-2]), entry["name"])
             if first.setdefault(named, path) != path:
                 line = located.keys[(*first[named], "name")].line
