@@ -272,8 +272,8 @@ WRONG_CARDS = [
         "1: there is no card 'boat' whose lines can be changed; the",
     ),
     (
-        "card: leavin\nlines:\n  - {name: x, off: yes}\n",
-        "1: there is no card 'leavin' whose lines can be changed; did",
+        "card: leafing\nlines:\n  - {name: x, off: yes}\n",
+        "1: there is no card 'leafing' whose lines can be changed; did",
     ),
     (
         "card: boat\n",
