@@ -185,7 +185,7 @@ def outcome(target: Path, change: str, *, is_built: bool) -> Outcome:
     """Check a folder, and build it where asked for; what is neither accepted nor refused broke."""
     begun = perf_counter()
     try:
-        options = BuildOptions(ON, out=target.parent / "out")
+        options = BuildOptions(ON, out=target / "out")
         printable_cards(read_and_assess(target, options))
     except InputProblems:
         return Outcome("refused", change, seconds=perf_counter() - begun)
