@@ -29,8 +29,9 @@ from binder.problems import Path as Path_
 from binder.wording.record import assessment_record
 
 if TYPE_CHECKING:
-    from binder.cards.blocks import Card
+    from binder.cards.blocks import BinderDocument, Card
     from binder.rendering.layout import Unfit
+    from binder.rendering.paper import TypeName
 
 NUMBERS = "numbers.json"
 
@@ -46,6 +47,7 @@ class BuildOptions:
     private: bool = False
     set: str = "everything"
     cache: Path | None = None
+    type_size: "TypeName" = "normal"
 
 
 @dataclass
@@ -130,40 +132,53 @@ def build(
     folder: Path, options: BuildOptions, progress: Callable[[str], None] = lambda _: None
 ) -> BuildReport:
     """Build a rig's printing: cards, sheets, binder, and every number with its origin."""
-    from binder.cards.order import binder_document  # noqa: PLC0415 - explain makes no page.
-    from binder.cards.sets import printed_in, sets  # noqa: PLC0415 - reads the table of sets, for paper alone.
+    from binder.cards.sets import sets  # noqa: PLC0415 - reads the table of sets, for paper alone.
     from binder.rendering.cache import PartCache  # noqa: PLC0415 - only a build keeps parts.
-    from binder.rendering.typeset import typeset  # noqa: PLC0415 - loads the typesetter, half a second.
+    from binder.rendering.paper import TYPE_SIZES, paper_in  # noqa: PLC0415 - rendering, as below.
+    from binder.rendering.typeset import Ring, typeset  # noqa: PLC0415 - loads the typesetter, half a second.
 
     clock = _Phases(progress)
     clock.begin("read")
     profile = _read(folder, options)
-    out = options.out or default_out(profile) / options.set
+    large = "" if options.type_size == "normal" else f"-{options.type_size}"
+    out = options.out or default_out(profile) / f"{options.set}{large}"
     _refuse_no_folder(out)
     _refuse_other_rig(out, profile.rig.name)
     clock.begin("compute")
     assessment = _assessed(profile, options.on)
     report = BuildReport(assessment, out, phases=clock.seconds)
     clock.begin("cards")
-    document = binder_document(assessment, printable_cards(assessment))
-    public = document
-    if profile.private is not None:
-        plain = assessment._replace(profile=replace(profile, private=None))
-        public = binder_document(plain, printable_cards(plain))
-    elif options.private:
+    document, ring = _printed(assessment, options)
+    if options.private and profile.private is None:
         asks = bool(sets()[options.set].private)
         report.why_not_private = (
             f"there is no private.yaml in {folder}"
             if asks
             else f"the set {options.set} asks for nothing of it"
         )
-    document = printed_in(options.set, document, public.parts)
     kept = PartCache(options.cache, notes=report.notes) if options.cache else None
-    contents, report.pages = typeset(document, profile.rig.paper, options.flip, clock.begin, kept)
+    paper = paper_in(profile.rig.paper, TYPE_SIZES[options.type_size])
+    contents, report.pages = typeset(document, Ring(ring, paper), options.flip, clock.begin, kept)
     clock.begin("write")
-    report.files = write_printing(out, contents, assessment, document.cards)
+    report.files = write_printing(out, contents, assessment, ring)
     clock.end()
     return report
+
+
+def _printed(assessment: Assessment, options: BuildOptions) -> "tuple[BinderDocument, tuple[Card, ...]]":
+    """Give what a set holds of the binder, and of the ring in its type; both say the same."""
+    from binder.cards.order import binder_document  # noqa: PLC0415 - explain makes no page.
+    from binder.cards.sets import printed_in  # noqa: PLC0415 - reads the table of sets, for paper alone.
+
+    document = public = binder_document(assessment, printable_cards(assessment))
+    if assessment.profile.private is not None:
+        plain = assessment._replace(profile=replace(assessment.profile, private=None))
+        public = binder_document(plain, printable_cards(plain))
+    printed = printed_in(options.set, document, public.parts)
+    if options.type_size == "normal":
+        return printed, printed.cards
+    larger = replace(document, parts=printable_cards(assessment, options.type_size))
+    return printed, printed_in(options.set, larger, public.parts).cards
 
 
 def default_out(profile: Profile) -> Path:
@@ -171,17 +186,17 @@ def default_out(profile: Profile) -> Path:
     return Path("out") / profile.folder / (profile.trip_name or "no-trip")
 
 
-def printable_cards(assessment: Assessment) -> "tuple[Card, ...]":
+def printable_cards(assessment: Assessment, type_size: "TypeName" = "normal") -> "tuple[Card, ...]":
     """Lay out the cards of a rig on the sides they need; refuse what no paper can hold."""
     # Cards and their layout take a tenth of a second to load, which explain and new do not need.
     from binder.cards.order import AddressUnfit, ring  # noqa: PLC0415 - explain and new print no card.
     from binder.cards.sets import longest_title  # noqa: PLC0415 - reads the table of sets, for paper alone.
     from binder.rendering.layout import laid_out, unfit  # noqa: PLC0415 - loads the typeface.
-    from binder.rendering.paper import PAPERS  # noqa: PLC0415 - rendering is loaded where paper is made.
+    from binder.rendering.paper import TYPE_SIZES, paper_in  # noqa: PLC0415 - rendering is loaded where paper is made.
     from binder.rendering.qr import CodeTooLong, refuse_too_long  # noqa: PLC0415 - rendering, as well.
 
     profile = assessment.profile
-    paper = PAPERS[profile.rig.paper]
+    paper = paper_in(profile.rig.paper, TYPE_SIZES[type_size])
     try:
         handed_over = ring(assessment)
         for card in handed_over:

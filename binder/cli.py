@@ -183,10 +183,21 @@ def new(folder: Path, kind: str) -> None:
     click.echo(f"Fill in the blanks, then: binder check {folder}")
 
 
+_type = click.option(
+    "--type",
+    "type_size",
+    type=click.Choice(["normal", "large"]),
+    default="normal",
+    show_default=True,
+    help="Type of the ring: large is 16 pt, for the night and tired eyes.",
+)
+
+
 @main.command()
 @_rig
 @_trip
-def check(rig: Path, trip: str | None) -> None:
+@_type
+def check(rig: Path, trip: str | None, type_size: Literal["normal", "large"]) -> None:
     """Say what must not drive, what asks for attention and what is missing; write nothing."""
     from binder.build import default_out, mixed_files, printable_cards, read_and_assess  # noqa: PLC0415 - keeps --help fast.
 
@@ -194,7 +205,7 @@ def check(rig: Path, trip: str | None) -> None:
     options = _options(trip, None, private=True)
     with _problems_told():
         assessment = read_and_assess(rig, options)
-        printable_cards(assessment)
+        printable_cards(assessment, type_size)
     _tell(assessment)
     for out in sorted(default_out(assessment.profile).glob("*/")):
         mixed = mixed_files(out)
@@ -210,7 +221,7 @@ def check(rig: Path, trip: str | None) -> None:
     "--out",
     type=click.Path(path_type=Path),
     metavar="DIR",
-    help="Where to write; out/RIG/TRIP/SET if not given.",
+    help="Where to write; out/RIG/TRIP/SET if not given, SET-large with large type.",
 )
 @click.option("--date", "on", metavar="DATE", help="Effective date like 2026-06-01; today if not given.")
 @click.option(
@@ -229,6 +240,7 @@ def check(rig: Path, trip: str | None) -> None:
     show_default=True,
     help="Which cards and pages, for whom.",
 )
+@_type
 @click.option("--no-cache", is_flag=True, help="Lay out every part anew; keep none for the next build.")
 @click.option("--verbose", is_flag=True, help="Tell what was found wrong with kept parts.")
 def build(  # noqa: PLR0913, PLR0917 - click hands options over like this.
@@ -239,6 +251,7 @@ def build(  # noqa: PLR0913, PLR0917 - click hands options over like this.
     flip: str,
     private: bool,  # noqa: FBT001 - a flag.
     chosen: str,
+    type_size: Literal["normal", "large"],
     no_cache: bool,  # noqa: FBT001 - a flag.
     verbose: bool,  # noqa: FBT001 - a flag.
 ) -> None:
@@ -247,7 +260,8 @@ def build(  # noqa: PLR0913, PLR0917 - click hands options over like this.
     from binder.build import build as build_printing  # noqa: PLC0415 - keeps --help fast.
 
     kept = None if no_cache else _cache()
-    options = _options(trip, on, out, flip, private=private, chosen=chosen, cache=kept)
+    asked = {"out": out, "flip": flip, "private": private, "set": chosen, "type_size": type_size}
+    options = _options(trip, on, cache=kept, **asked)
     with _problems_told():
         report = build_printing(rig, options, lambda phase: click.echo(f"... {phase}", err=True))
     _tell(report.assessment)
@@ -300,20 +314,10 @@ def list_fields(words: tuple[str, ...]) -> None:
         click.echo(f"      {one.meaning}" + (f"; read it: {one.where}" if one.where else ""))
 
 
-def _options(  # noqa: PLR0913 - as the options of the commands.
-    trip: str | None,
-    on: str | None,
-    out: Path | None = None,
-    flip: str = "long",
-    *,
-    private: bool = False,
-    chosen: str = "everything",
-    cache: Path | None = None,
-) -> "BuildOptions":
+def _options(trip: str | None, on: str | None, **others: Any) -> "BuildOptions":  # noqa: ANN401 - as the command has them.
     from binder.build import BuildOptions  # noqa: PLC0415 - keeps --help fast.
 
-    edge: Literal["long", "short"] = "short" if flip == "short" else "long"
-    return BuildOptions(_effective(on), trip, out, edge, private, chosen, cache)
+    return BuildOptions(_effective(on), trip, **others)
 
 
 def _cache() -> Path:

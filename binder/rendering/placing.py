@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import chain, groupby, takewhile
+from math import inf
 from typing import Any, Literal, TypeAlias
 
 from binder.cards.blocks import (
@@ -51,12 +52,13 @@ from binder.rendering.drawings.elevation_profile import elevation_profile
 from binder.rendering.drawings.plan_view import plan_view
 from binder.rendering.drawings.tires import load_chart, tire_map
 from binder.rendering.drawings.warning_devices import warning_devices
+from binder.rendering.paper import NORMAL, POINTS_PER_MM, TypeSize
 from binder.rendering.typeface import text_width
 
 Align: TypeAlias = Literal["left", "right"]
 
-HEADING, ACTED_ON, SMALL, FOOTER = 14, 13, 9, 8
-"""Sizes in points of a group's heading, of what is acted on, of what explains it, and of a footer."""
+HEADING, ACTED_ON, SMALL = 14, 13, 9
+"""Sizes in points of a group's heading, of what is acted on, and of what explains it."""
 
 WRONG = "Reprint if"
 """What leads in when a card has become wrong."""
@@ -191,16 +193,16 @@ class FooterRow:
     is_below: bool
 
 
-def footers(card: Card, number: int, count: int, width: float) -> tuple[FooterRow, ...]:
+def footers(
+    card: Card, number: int, count: int, width: float, size: TypeSize = NORMAL
+) -> tuple[FooterRow, ...]:
     """Set what a side is, and what printing it belongs to."""
     side = f"side {number} of {count}" + (CONTINUED if number < count else "")
     printing = (f"code {card.code}" if card.code else "", f"from {card.effective}" if card.effective else "")
     whose = (card.rig, card.set_title)
     rows = ((f"{card.id} {card.title}", side), (_dotted(whose), _dotted(printing)))
-    return tuple(
-        FooterRow(left, right, text_width(left, FOOTER) + GAP + text_width(right, FOOTER) > width)
-        for left, right in rows
-    )
+    used = [sum(text_width(text, size.footer) for text in row) + GAP for row in rows]
+    return tuple(FooterRow(*row, wide > width) for row, wide in zip(rows, used, strict=True))
 
 
 def _dotted(parts: Iterable[str]) -> str:
@@ -226,15 +228,16 @@ class PlacedSide:
     has_killers: bool
 
 
-def placed_side(side: Side, number: int, count: int, width: float) -> PlacedSide:
+def placed_side(side: Side, number: int, count: int, width: float, size: TypeSize = NORMAL) -> PlacedSide:
     """Place a side's blocks."""
     has_killers = any(isinstance(block, Line | Step) and block.killer for block in side.blocks)
-    return PlacedSide(side.use, tuple(placed_on_card(side.blocks, width)), number, count, has_killers)
+    blocks = tuple(placed_on_card(side.blocks, width, size))
+    return PlacedSide(side.use, blocks, number, count, has_killers)
 
 
-def placed_on_card(blocks: Iterable[Block], width: float) -> Iterator[PlacedBlock]:
+def placed_on_card(blocks: Iterable[Block], width: float, size: TypeSize = NORMAL) -> Iterator[PlacedBlock]:
     """Place blocks in the column of a card, the columns of their tables measured."""
-    for placed in placed_blocks(blocks, width):
+    for placed in placed_blocks(blocks, width, size):
         if isinstance(placed, PlacedTable):
             yield replace(placed, widths=column_widths(placed.table, width))
         else:
@@ -252,7 +255,7 @@ def placed_on_page(blocks: Iterable[Block], width: float) -> Iterator[PlacedBloc
             yield placed
 
 
-def placed_blocks(blocks: Iterable[Block], width: float) -> Iterator[PlacedBlock]:
+def placed_blocks(blocks: Iterable[Block], width: float, size: TypeSize = NORMAL) -> Iterator[PlacedBlock]:
     """Place blocks in a column."""
     numbered = False
     for ticks, group in groupby(
@@ -267,7 +270,7 @@ def placed_blocks(blocks: Iterable[Block], width: float) -> Iterator[PlacedBlock
             yield replace(grid, lines=lines)
             numbered = True
         else:
-            yield from (_placed(block, width, default) for block, default in group)
+            yield from (_placed(block, width, default, size) for block, default in group)
 
 
 def _with_defaults(blocks: tuple[Block, ...], width: float) -> Iterator[tuple[Block, Consequence]]:
@@ -306,7 +309,7 @@ def _default(lines: list[Line]) -> Consequence:
     return max(usual, key=usual.count)
 
 
-def _placed(block: Block, width: float, default: Consequence) -> PlacedBlock:
+def _placed(block: Block, width: float, default: Consequence, size: TypeSize) -> PlacedBlock:
     if isinstance(block, Heading):
         return PlacedHeading(
             heading_text(block), f"{IF_NOT}{default}" if default else "", default == "DO NOT MOVE"
@@ -316,20 +319,20 @@ def _placed(block: Block, width: float, default: Consequence) -> PlacedBlock:
     if isinstance(block, Table):
         return _placed_table(block)
     if isinstance(block, ValueTable):
-        return _placed_values(block, width)
+        return _placed_values(block, width, size.value)
     if isinstance(block, Picture):
-        return drawn(block)
+        return drawn(block, width)
     return _placed_big(block, width) if isinstance(block, Big) else block
 
 
-def _placed_values(table: ValueTable, width: float) -> PlacedValues:
+def _placed_values(table: ValueTable, width: float, points: float) -> PlacedValues:
     """Set the values in 32 points where few names have room beside them."""
     is_few = len(table.rows) <= _LARGE_ROWS
     if not isinstance(table, Bands):
         is_large = is_few and has_room_for_large(table, width)
-        widths = value_widths(table, width, 32 if is_large else 24)
+        widths = value_widths(table, width, 32 if is_large else points)
         return PlacedValues(table, is_large, widths, not has_room_for_names(table, widths[0]))
-    widths, is_large, is_name_above = placed_bands(table, width, may_be_large=is_few)
+    widths, is_large, is_name_above = placed_bands(table, width, points, may_be_large=is_few)
     return PlacedBands(table, is_large, widths, is_name_above)
 
 
@@ -346,9 +349,9 @@ DRAWERS: Mapping[type[View], Callable[[Any], Drawing]] = {
 
 
 @lru_cache
-def drawn(picture: Picture) -> Drawing | Note:
-    """Draw a picture from its data."""
-    view = picture.view
+def drawn(picture: Picture, width: float = inf) -> Drawing | Note:
+    """Draw a picture from its data, no wider than its column."""
+    view = replace(picture.view, width_mm=min(picture.view.width_mm, width / POINTS_PER_MM))
     try:
         return DRAWERS[type(view)](view)
     except ValueError as fault:

@@ -2,33 +2,40 @@
 
 import os
 import signal
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from functools import cached_property
 from multiprocessing import get_context
-from typing import Self
+from typing import NamedTuple, Self
 
 from binder.cards.blocks import BinderDocument, Card, Page
 from binder.rendering import html
 from binder.rendering.cache import PartCache
 from binder.rendering.joining import Part, joined
-from binder.rendering.paper import PaperName
+from binder.rendering.paper import Paper
 from binder.rendering.parts import PartHtml, RenderedPdf
 from binder.rendering.pdf import render
 from binder.rendering.sheets import CORNER_OF_FAMILY, Flip, imposed_sheets
 
 
+class Ring(NamedTuple):
+    """Cards laid out on a paper, whose type may be larger than in the binder, which shows them reduced."""
+
+    cards: Sequence[Card]
+    paper: Paper
+
+
 def typeset(
     document: BinderDocument,
-    paper: PaperName,
+    laid: Ring,
     flip: Flip,
     begin: Callable[[str], None],
     cache: PartCache | None = None,
 ) -> tuple[dict[str, bytes], dict[str, int]]:
     """Lay out every part by itself and put them together: contents and pages of each file."""
-    cards = document.cards
     begin("html")
-    ring, binder = html.ring_parts(cards, paper), html.binder_parts(document, paper)
+    paper, size = laid.paper.name, laid.paper.card.size
+    ring, binder = html.ring_parts(laid.cards, paper, size), html.binder_parts(document, paper)
     desk = html.desk_parts(document, paper)
     begin("parts")
     every = [*ring, *binder, *desk]
@@ -55,8 +62,8 @@ def typeset(
     if desk:
         files["desk.pdf"] = joined(f"{document.rig}, {html.DESK}", [listed[1], *of_desk])
     begin("sheets")
-    sides = tuple(len(card.sides) for card in cards)
-    corners = tuple(CORNER_OF_FAMILY[card.family] for card in cards)
+    sides = tuple(len(card.sides) for card in laid.cards)
+    corners = tuple(CORNER_OF_FAMILY[card.family] for card in laid.cards)
     sheets = imposed_sheets(files["cards.pdf"].content, paper, flip, sides, corners)
     contents = {name: pdf.content for name, pdf in files.items()} | {"sheets.pdf": sheets}
     return contents, {name: pdf.page_count for name, pdf in files.items()}
