@@ -20,7 +20,7 @@ from traceback import format_exc
 from typing import Any, ParamSpec, TypeVar
 
 from binder.held_folder import clear_after
-from binder.rendering.parts import PartHtml, RenderedPdf
+from binder.rendering.parts.part import PartHtml, RenderedPdf
 from binder.rendering.pdf import render
 
 _P = ParamSpec("_P")
