@@ -27,7 +27,7 @@ from binder.models.procedures import (
 OWN = "owner's own line"
 """What a reason names as its source where the owner wrote the line."""
 
-LEGEND, OWN_CARD = "* Owner's own words.", "Owner's own card."
+LEGEND, OWN_CARD = "*\u00a0Owner's own words.", "Owner's own card."
 """What stands in the use line of a side where a line, or the whole card, is the owner's own."""
 
 _WordsT = TypeVar("_WordsT", bound=Conditional)
