@@ -69,7 +69,7 @@ GAP = 10
 TICK_CELL = 23.5
 """Width in points of a tick cell: 8.3 mm, over the 8 mm that a gloved hand with a grease pencil needs."""
 
-ROAD = 56.0
+ROAD = 52.0
 """Points that the road and its miles take from the width of a line."""
 
 CELL_PADDING = 11.2
@@ -364,6 +364,10 @@ def drawn(picture: Picture) -> Drawing | Note:
     try:
         return DRAWERS[type(view)](view)
     except ValueError as fault:
+        walk = tuple(one for one in view.things if one.walk) if isinstance(view, PlanView) else ()
+        if isinstance(view, PlanView) and 0 < len(walk) < len(view.things):
+            # What has no number is told in words beside it: the walk alone is drawn rather than nothing.
+            return drawn(Picture(replace(view, things=walk)))
         # Words too many for a picture never keep the paper from an owner: tables beside it say the same.
         return Note(f"No drawing: {fault}. What it would show stands beside it in words.")
 
