@@ -234,7 +234,7 @@ def _low_alarm(groups: tuple[AxleGroup, ...]) -> Iterator[Line]:
     told = next((text for kind, text in said.items() if kind in found), "")
     names = ", ".join(group.short_name for group in groups)
     answer = _by_axle(groups, kinds.MONITOR_SETTING, kinds.LOW_ALARM)
-    yield Line("Set low alarm to", answer, detail="; ".join(text for text in (names, told) if text))
+    yield Line(f"Low alarm: {names}", answer, told)
 
 
 def _hot_above_cold(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[Line]:
