@@ -1,21 +1,20 @@
 """The pipeline as one function, and the only place that writes: a printing appears whole or not at all."""
 
-import hashlib
 import json
-import os
 import tempfile
 import traceback
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from datetime import date
-from errno import EACCES
+from functools import partial
 from pathlib import Path
 from time import perf_counter
-from typing import TYPE_CHECKING, Any, Literal
+from typing import TYPE_CHECKING, Literal
 
 from binder import templates_folder
 from binder.assessment.assess import Assessment, assess
 from binder.assessment.entries.contradictions import refuse_contradictions
+from binder.held_folder import held
 from binder.models.fields import schema
 from binder.models.load import Profile, load_profile
 from binder.models.located_yaml import Located, Plain
@@ -23,13 +22,14 @@ from binder.models.rig import Rig
 from binder.models.trip import Trip
 from binder.problems import InputProblems, Problem
 from binder.problems import Path as Path_
+from binder.publishing import refuse_no_folder, refuse_other_rig, write_printing
 from binder.wording.record import assessment_record
 
 if TYPE_CHECKING:
-    from binder.cards.blocks import Card
+    from binder.cards.blocks import BinderDocument, Card
+    from binder.printed.record import Made
     from binder.rendering.layout import Unfit
-
-NUMBERS = "numbers.json"
+    from binder.rendering.typeset import Progress
 
 
 @dataclass(frozen=True)
@@ -46,6 +46,7 @@ class BuildOptions:
     private: bool = False
     set: str = "everything"
     cache: Path | None = None
+    changed: bool = False
     offset: tuple[float, float] = (0.0, 0.0)
 
 
@@ -59,15 +60,18 @@ class BuildReport:
     pages: dict[str, int] = field(default_factory=dict)
     phases: dict[str, float] = field(default_factory=dict)
     notes: list[str] = field(default_factory=list)
+    told: list[str] = field(default_factory=list)
     why_not_private: str = ""
+    is_unchanged: bool = False
 
 
 def read_and_assess(folder: Path, options: BuildOptions) -> Assessment:
     """Read a rig's folder and assess it; nothing is written."""
-    return assess(_read(folder, options), options.on)
+    return assess(read(folder, options), options.on)
 
 
-def _read(folder: Path, options: BuildOptions) -> Profile:
+def read(folder: Path, options: BuildOptions) -> Profile:
+    """Read a rig's folder, its plan and what of ``private.yaml`` a set asks for."""
     asked: tuple[str, ...] = ()
     if options.private:
         from binder.cards.sets import sets  # noqa: PLC0415 - reads a table that nothing else needs.
@@ -106,50 +110,89 @@ def _letter_problems(place: Located, path: Path_, data: Plain) -> Iterator[Probl
 
 
 def build(
-    folder: Path, options: BuildOptions, progress: Callable[[str], None] = lambda _: None
+    folder: Path, options: BuildOptions, progress: "Progress" = lambda _step, _done=0, _of=0: None
 ) -> BuildReport:
     """Build a rig's printing: cards, sheets, binder, and every number with its origin."""
-    from binder.cards.order import binder_document  # noqa: PLC0415 - explain makes no page.
-    from binder.cards.sets import printed_in, sets  # noqa: PLC0415 - reads the table of sets, for paper alone.
+    from binder.printed.made import made, only_changed  # noqa: PLC0415 - makes cards, for paper alone.
+    from binder.printed.record import Made, recorded  # noqa: PLC0415 - as above.
     from binder.rendering.cache import PartCache  # noqa: PLC0415 - only a build keeps parts.
+    from binder.rendering.processes import Processes, laid_out  # noqa: PLC0415 - as the next.
     from binder.rendering.sheets import Printer  # noqa: PLC0415 - loads what sets pages together.
     from binder.rendering.typeset import typeset  # noqa: PLC0415 - loads the typesetter, half a second.
 
     clock = _Phases(progress)
     clock.begin("read")
-    profile = _read(folder, options)
-    out = options.out or default_out(profile) / options.set
-    _refuse_no_folder(out)
-    _refuse_other_rig(out, profile.rig.name)
+    profile = read(folder, options)
+    out = options.out or default_out(profile, options)
+    refuse_no_folder(out)
+    refuse_other_rig(out, profile.rig.name)
     clock.begin("compute")
     assessment = assess(profile, options.on)
     report = BuildReport(assessment, out, phases=clock.seconds)
     clock.begin("cards")
-    document = binder_document(assessment, printable_cards(assessment))
-    public = document
-    if profile.private is not None:
-        plain = assessment._replace(profile=replace(profile, private=None))
-        public = binder_document(plain, printable_cards(plain))
-    elif options.private:
-        asks = bool(sets()[options.set].private)
-        report.why_not_private = (
-            f"there is no private.yaml in {folder}"
-            if asks
-            else f"the set {options.set} asks for nothing of it"
+    document, public = _documents(assessment, options.set)
+    if options.private and profile.private is None:
+        report.why_not_private = _why_not_private(folder, options.set)
+    gone = None
+    if options.changed:
+        document, gone = only_changed(
+            document, public, assessment, recorded(folder, options.set), options.set
         )
-    document = printed_in(options.set, document, public.parts)
+        report.is_unchanged = document.slip is None
+    if report.is_unchanged:
+        return report
     kept = PartCache(options.cache, notes=report.notes) if options.cache else None
     printer = Printer(options.flip, options.offset)
-    contents, report.pages = typeset(document, profile.rig.paper, printer, clock.begin, kept)
-    clock.begin("write")
-    report.files = write_printing(out, contents, assessment, document.cards)
+    with held(out, report.told) as work, Processes() as processes:
+        refuse_other_rig(out, profile.rig.name)  # It may have come meanwhile.
+        submit = partial(processes.submit, partial(laid_out, work))
+        printing = typeset(document, profile.rig.paper, printer, submit, clock.begin, kept)
+        report.pages = printing.pages
+        clock.begin("write")
+        pages = printing.pages_of_parts
+        of_parts = Made(printing=made(document, public, pages, assessment, options.set), gone=gone)
+        record = _record(assessment, document.cards, of_parts)
+        report.files = write_printing(work, printing.contents, record)
     clock.end()
     return report
 
 
-def default_out(profile: Profile) -> Path:
+def _documents(assessment: Assessment, name: str) -> "tuple[BinderDocument, BinderDocument]":
+    """A set as it is printed, and as it is without ``private.yaml``."""
+    from binder.cards.order import binder_document  # noqa: PLC0415 - explain makes no page.
+    from binder.cards.sets import printed_in  # noqa: PLC0415 - reads the table of sets, for paper alone.
+
+    whole = binder_document(assessment, printable_cards(assessment))
+    public = whole
+    if assessment.profile.private is not None:
+        plain = assessment._replace(profile=replace(assessment.profile, private=None))
+        public = binder_document(plain, printable_cards(plain))
+    return printed_in(name, whole, public.parts), printed_in(name, public, public.parts)
+
+
+def _why_not_private(folder: Path, name: str) -> str:
+    from binder.cards.sets import sets  # noqa: PLC0415 - reads the table of sets, for paper alone.
+
+    asks = bool(sets()[name].private)
+    return f"there is no private.yaml in {folder}" if asks else f"the set {name} asks for nothing of it"
+
+
+def _record(assessment: Assessment, cards: "tuple[Card, ...]", of_parts: "Made") -> dict[str, object]:
+    told = [
+        {"id": card.id, "title": card.title, "code": card.code, "sides": len(card.sides)} for card in cards
+    ]
+    once_printed = of_parts.model_dump(mode="json", exclude_defaults=True)
+    return assessment_record(assessment) | {"cards": told, "in_hand_once_printed": once_printed}
+
+
+def trip_out(profile: Profile) -> Path:
     """Where the sets of a rig's trip are written if nothing else is said."""
     return Path("out") / profile.folder / (profile.trip_name or "no-trip")
+
+
+def default_out(profile: Profile, options: BuildOptions) -> Path:
+    """Where a set is written if nothing else is said; what changed of it in a folder of its own."""
+    return trip_out(profile) / f"{options.set}{'-changed' if options.changed else ''}"
 
 
 def printable_cards(assessment: Assessment) -> "tuple[Card, ...]":
@@ -216,98 +259,23 @@ def _written(data: Plain, path: Path_) -> Iterator[tuple[Path_, str, bool]]:
             yield from _written(value, (*path, at))
 
 
-def _refuse_other_rig(out: Path, rig: str) -> None:
-    """Never replace the printing of another rig."""
-    other = _listing(out).get("rig", rig)
-    if other != rig:
-        text = f"the printing of {other} is there; name another folder with --out"
-        raise InputProblems([Problem(str(out), None, "", text)])
-
-
-def _refuse_no_folder(out: Path) -> None:
-    """Say at once, not after all the work, that nothing can be written there."""
-    standing = next(place for place in (out, *out.absolute().parents) if place.exists())
-    if not standing.is_dir():
-        text = "a file stands where the printing is to be written; name another folder with --out"
-        raise InputProblems([Problem(str(standing), None, "", text)])
-    if not os.access(standing, os.W_OK):
-        raise PermissionError(EACCES, "Permission denied; name another folder with --out", str(standing))
-
-
 class _Phases:
-    def __init__(self, progress: Callable[[str], None]) -> None:
+    def __init__(self, progress: "Progress") -> None:
         self._progress = progress
         self._name = ""
         self._began = perf_counter()
         self.seconds: dict[str, float] = {}
 
-    def begin(self, name: str) -> None:
-        self.end()
-        self._name, self._began = name, perf_counter()
-        self._progress(name)
+    def begin(self, name: str, done: int = 0, of: int = 0) -> None:
+        if name != self._name:
+            self.end()
+            self._name, self._began = name, perf_counter()
+        self._progress(name, done, of)
 
     def end(self) -> None:
         if self._name:
             self.seconds[self._name] = perf_counter() - self._began
         self._name = ""
-
-
-def write_printing(
-    out: Path, contents: dict[str, bytes], assessment: Assessment, cards: "tuple[Card, ...]"
-) -> list[str]:
-    """Write a printing file by file, each replaced whole, numbers.json with their hashes last."""
-    out.mkdir(parents=True, exist_ok=True)
-    before = set(_listed(out))
-    record = assessment_record(assessment) | {
-        "cards": [
-            {"id": card.id, "title": card.title, "code": card.code, "sides": len(card.sides)}
-            for card in cards
-        ],
-        "files": {name: _hash(content) for name, content in sorted(contents.items())},
-    }
-    text = json.dumps(record, indent=1, ensure_ascii=False, allow_nan=False) + "\n"
-    every = contents | {NUMBERS: text.encode()}
-    beside = {name: out / f".{name}.new" for name in every}
-    try:
-        for name, content in every.items():
-            beside[name].write_bytes(content)
-        for name in every:
-            os.replace(beside[name], out / name)  # noqa: PTH105 - one step, whole or not at all.
-    finally:
-        for left_over in beside.values():
-            left_over.unlink(missing_ok=True)
-    for name in before - set(every):
-        if (out / name).is_file():
-            (out / name).unlink()
-    return list(every)
-
-
-def _hash(content: bytes) -> str:
-    return hashlib.sha256(content).hexdigest()
-
-
-def _listing(out: Path) -> dict[str, Any]:
-    try:
-        record = json.loads((out / NUMBERS).read_text(encoding="utf-8"))
-    except (OSError, ValueError):
-        return {}
-    return record if isinstance(record, dict) else {}
-
-
-def _listed(out: Path) -> dict[str, str]:
-    files = _listing(out).get("files")
-    # Only plain names of this folder, whatever the file says.
-    items = files.items() if isinstance(files, dict) else ()
-    return {name: digest for name, digest in items if Path(name).name == name and name != ".."}
-
-
-def mixed_files(out: Path) -> list[str]:
-    """Files of a printing that are not the ones its numbers.json lists."""
-    return [
-        name
-        for name, digest in _listed(out).items()
-        if not (out / name).is_file() or _hash((out / name).read_bytes()) != digest
-    ]
 
 
 KINDS = ("motorhome", "motorhome-with-car", "pickup-with-trailer", "fifth-wheel", "camper")
@@ -350,6 +318,7 @@ def starter_files(kind: str) -> dict[str, str]:
         keep_trailing_newline=True,
     )
     written = {name: texts.get_template(f"{name}.j2").render(kind=kind) for name in _STARTER_FILES}
+    written[".gitignore"] = "private.yaml\nlog.sqlite*\n"
     schemas = {"rig.schema.json": schema(Rig), "trip.schema.json": schema(Trip)}
     written["signs.svg"] = (templates_folder() / "starter" / "signs.svg").read_text("utf-8")
     return written | {name: json.dumps(one, indent=1) + "\n" for name, one in schemas.items()}

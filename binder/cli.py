@@ -3,30 +3,27 @@
 import atexit
 import contextlib
 import ctypes
-import errno
 import gc
 import io
-import os
 import re
-import signal
 import sys
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from datetime import date, datetime
 from math import inf
 from pathlib import Path
-from threading import current_thread, main_thread
-from typing import TYPE_CHECKING, Any, NoReturn
+from typing import TYPE_CHECKING, Any
 
 import click
+
+from binder.ending import PROBLEMS, Ending, heed, shown
 
 if TYPE_CHECKING:
     from binder.assessment.assess import Assessment
     from binder.assessment.ledger import Finding
     from binder.build import BuildOptions
+    from binder.rendering.typeset import Progress
 
-DO_NOT_DRIVE, PROBLEMS, NOT_CLEARED = 1, 2, 3
-FAULT_OF_OURS, CANNOT_WRITE, INTERRUPTED = 70, 74, 130
-"""EX_SOFTWARE and EX_IOERR of sysexits.h, and what a shell calls an interrupt: 128 and signal 2."""
+DO_NOT_DRIVE, NOT_CLEARED = 1, 3
 _VERDICTS = {"do not drive": DO_NOT_DRIVE, "not cleared": NOT_CLEARED}
 _LIBRARIES = (
     "libgobject-2.0.so.0",
@@ -41,114 +38,25 @@ _INSTALL = {
     "darwin": "type: brew install pango",
     "win32": "type in the shell of MSYS2: pacman -S mingw-w64-ucrt-x86_64-pango",
 }
-_COMMANDING = re.compile("[\\x00-\\x08\\x0b-\\x1f\\x7f-\\x9f]")
-
 _MOST = 10.0
 """Millimeters at which the scales of a test sheet end."""
 
 _rig = click.argument("rig", type=click.Path(path_type=Path))
+_SETS = click.Choice(["everything", "codriver", "mechanic"])
+_set = click.option(
+    "--set",
+    "chosen",
+    type=_SETS,
+    default="everything",
+    show_default=True,
+    help="Which cards and pages, for whom.",
+)
 _trip = click.option(
     "--trip", metavar="NAME", help="Plan in the folder's trips/; needed where there are several."
 )
 
 
-@contextlib.contextmanager
-def _interrupts_noted() -> Iterator[list[int]]:
-    """Note each interrupt: one that falls into a library calling back is lost there, with its exception."""
-    noted: list[int] = []
-
-    def note(number: int, _: object) -> None:
-        noted.append(number)
-        raise KeyboardInterrupt
-
-    before = signal.getsignal(signal.SIGINT)
-    is_ours = before is signal.default_int_handler and current_thread() is main_thread()
-    if is_ours:
-        signal.signal(signal.SIGINT, note)
-    try:
-        yield noted
-    finally:
-        if is_ours:
-            signal.signal(signal.SIGINT, before)
-
-
-class _Ending(click.Group):
-    """Ends with one code and one sentence, whatever happened: no traceback reaches a terminal."""
-
-    def main(self, args: Sequence[str] | None = None, prog_name: str | None = None, **extra: Any) -> NoReturn:  # type: ignore[override]  # noqa: ANN401 - as click has it.
-        """Run a command and exit."""
-        extra.pop("standalone_mode", None)
-        given = list(sys.argv[1:] if args is None else args)
-        try:
-            sys.exit(self._ended(given, prog_name or "binder", extra))
-        except KeyboardInterrupt:
-            sys.exit(INTERRUPTED)
-
-    def _ended(self, given: list[str], name: str, extra: dict[str, Any]) -> int:
-        try:
-            with _interrupts_noted() as noted:
-                try:
-                    return self._invoked(given, name, extra)
-                except (OSError, KeyboardInterrupt, SystemExit):
-                    raise
-                except Exception as fault:
-                    if noted:
-                        raise KeyboardInterrupt from fault
-                    click.echo(_fault_told(fault), err=True)
-                    return FAULT_OF_OURS
-        except KeyboardInterrupt:
-            click.echo("Stopped; a printing that was there before is as it was.", err=True)
-            return INTERRUPTED
-        except OSError as error:
-            _tell_cannot_write(error)
-            return CANNOT_WRITE
-
-    def _invoked(self, given: list[str], name: str, extra: dict[str, Any]) -> int:
-        try:
-            with self.make_context(name, given, **extra) as context:
-                self.invoke(context)
-            sys.stdout.flush()
-        except click.exceptions.Exit as ended:
-            return ended.exit_code
-        except click.Abort as stopped:
-            raise KeyboardInterrupt from stopped
-        except click.ClickException as refused:
-            click.echo(shown(_whole(refused)), err=True)
-            return refused.exit_code
-        return 0
-
-
-def shown(text: str) -> str:
-    """Show what would command a terminal, such as an escape in a name, instead of sending it."""
-    return _COMMANDING.sub(lambda found: f"\\x{ord(found[0]):02x}", text)
-
-
-def _whole(refused: click.ClickException) -> str:
-    """What click says itself, so that it can be shown."""
-    said = io.StringIO()
-    refused.show(said)
-    return said.getvalue().rstrip("\n")
-
-
-def _fault_told(fault: Exception) -> str:
-    from binder.build import kept_fault  # noqa: PLC0415 - keeps --help fast.
-
-    return f"binder has a fault of its own; please report what is saved in {kept_fault(fault)}."
-
-
-def _tell_cannot_write(error: OSError) -> None:
-    where = f" {error.filename}" if error.filename else ""
-    text = f"Cannot read or write{where}: {error.strerror or error}."
-    if error.errno == errno.EPIPE:
-        text = "Nobody reads what binder says any more; it stopped."
-    with contextlib.suppress(OSError):
-        click.echo(shown(text), err=True)
-    # What is still waiting to be said has nowhere to go: the interpreter is not to try again.
-    with contextlib.suppress(OSError, ValueError):
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-
-
-@click.group(cls=_Ending, context_settings={"help_option_names": ["-h", "--help"]})
+@click.group(cls=Ending, context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(package_name="road-binder")
 def main() -> None:
     """Print a glovebox binder and field cards from one description of a rig and one of its trip.
@@ -156,7 +64,7 @@ def main() -> None:
     RIG is a folder that holds rig.yaml and trips/. Exit code 0; 1 if something says do not drive;
     3 if something must be known first, so that it is not cleared; 2 if the input has problems, and then
     nothing is written; 70 for a fault of binder itself; 74 if a file, the disk or the output cannot be
-    read or written; 130 if interrupted.
+    read or written, or another process prints there; 130 if interrupted, 143 and 129 if ended by others.
     """
     # One short run makes many objects and lets go of few: seldom looking for rings saves a fifth of it,
     # and not looking at all that is left at its end another tenth.
@@ -190,9 +98,17 @@ def new(folder: Path, kind: str) -> None:
 @main.command()
 @_rig
 @_trip
-def check(rig: Path, trip: str | None) -> None:
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path),
+    metavar="DIR",
+    help="Where a printing is that is to be looked at; all of out/RIG/TRIP if not given.",
+)
+def check(rig: Path, trip: str | None, out: Path | None) -> None:
     """Say what must not drive, what asks for attention and what is missing; write nothing."""
-    from binder.build import default_out, mixed_files, printable_cards, read_and_assess  # noqa: PLC0415 - keeps --help fast.
+    from binder.build import printable_cards, read_and_assess, trip_out  # noqa: PLC0415 - keeps --help fast.
+    from binder.in_hand import voids  # noqa: PLC0415 - as above.
+    from binder.publishing import mixed_files  # noqa: PLC0415 - as above.
 
     # What a private set would refuse is told here too.
     options = _options(trip, None, private=True)
@@ -200,10 +116,14 @@ def check(rig: Path, trip: str | None) -> None:
         assessment = read_and_assess(rig, options)
         printable_cards(assessment)
     _tell(assessment)
-    for out in sorted(default_out(assessment.profile).glob("*/")):
-        mixed = mixed_files(out)
+    for folder in [out] if out else sorted(trip_out(assessment.profile).glob("*/")):
+        mixed = mixed_files(folder)
         if mixed:
-            click.echo(f"The printing in {out} is mixed: {', '.join(mixed)} is not of it; build it again.")
+            text = f"The printing in {folder} is mixed: {', '.join(mixed)} is not of it; build it again."
+            click.echo(shown(text))
+    with _problems_told():
+        for line in voids(rig, assessment):
+            click.echo(shown(line))
     sys.exit(_exit_code(assessment.findings))
 
 
@@ -225,14 +145,8 @@ def check(rig: Path, trip: str | None) -> None:
     "--offset", metavar="X,Y", default="0,0", help="Millimeters a printer lays backs off: see test_sheet.pdf."
 )
 @click.option("--private", is_flag=True, help="Print what the set asks for of RIG/private.yaml.")
-@click.option(
-    "--set",
-    "chosen",
-    type=click.Choice(["everything", "codriver", "mechanic"]),
-    default="everything",
-    show_default=True,
-    help="Which cards and pages, for whom.",
-)
+@_set
+@click.option("--changed", is_flag=True, help="Print only what differs from what is in hand, with a slip.")
 @click.option("--no-cache", is_flag=True, help="Lay out every part anew; keep none for the next build.")
 @click.option("--verbose", is_flag=True, help="Tell what was found wrong with kept parts.")
 def build(  # noqa: PLR0913, PLR0917 - click hands options over like this.
@@ -244,6 +158,7 @@ def build(  # noqa: PLR0913, PLR0917 - click hands options over like this.
     offset: str,
     private: bool,  # noqa: FBT001 - a flag.
     chosen: str,
+    changed: bool,  # noqa: FBT001 - a flag.
     no_cache: bool,  # noqa: FBT001 - a flag.
     verbose: bool,  # noqa: FBT001 - a flag.
 ) -> None:
@@ -253,18 +168,54 @@ def build(  # noqa: PLR0913, PLR0917 - click hands options over like this.
 
     kept = None if no_cache else _cache()
     printer = {"flip": flip, "offset": _offset(offset)}
-    options = _options(trip, on, out=out, private=private, set=chosen, cache=kept, **printer)
-    with _problems_told():
-        report = build_printing(rig, options, lambda phase: click.echo(f"... {phase}", err=True))
+    options = _options(trip, on, out=out, private=private, set=chosen, cache=kept, changed=changed, **printer)
+    with _problems_told(), _progress_shown() as progress:
+        report = build_printing(rig, options, progress)
+    for said in report.told:
+        click.echo(shown(said), err=True)
     _tell(report.assessment)
     if private and report.assessment.profile.private is None:
         click.echo(f"Nothing private is printed: {report.why_not_private}.")
+    if report.is_unchanged:
+        click.echo("Nothing is written: what is in hand is what would be printed.")
     for note in report.notes if verbose else ():
         click.echo(note)
     for name in report.files:
         pages = f", {report.pages[name]} pages" if name in report.pages else ""
         click.echo(f"wrote {report.out / name}{pages}")
     sys.exit(_exit_code(report.assessment.findings))
+
+
+@main.command()
+@_rig
+@_trip
+@click.option("--set", "chosen", type=_SETS, help="Only this set; all that were printed if not given.")
+@click.option(
+    "--date", "on", metavar="DATE", help="Day to compare with, like 2026-06-01; today if not given."
+)
+def changes(rig: Path, trip: str | None, chosen: str | None, on: str | None) -> None:
+    """Say which cards and pages in hand are not so any more, what moved and why; write nothing."""
+    from binder.in_hand import changes as changes_of  # noqa: PLC0415 - keeps --help fast.
+
+    with _problems_told():
+        lines = list(changes_of(rig, _options(trip, on), chosen))
+    click.echo(shown("\n".join(lines)))
+
+
+@main.command()
+@_rig
+@_trip
+@_set
+@click.option("--changed", is_flag=True, help="What 'build --changed' printed, and what its slip took out.")
+@click.option("--out", type=click.Path(path_type=Path), metavar="DIR", help="Where it was built to.")
+def printed(rig: Path, trip: str | None, chosen: str, changed: bool, out: Path | None) -> None:  # noqa: FBT001 - a flag.
+    """Record in RIG/printed.yaml that what was built last is printed and in hand."""
+    from binder.in_hand import record  # noqa: PLC0415 - keeps --help fast.
+
+    with _problems_told():
+        made = record(rig, _options(trip, None, out=out, set=chosen, changed=changed))
+    parts = f"{len(made.parts)} part{'' if len(made.parts) == 1 else 's'}"
+    click.echo(f"recorded in {rig / 'printed.yaml'}: {parts} of the set {made.set}, from {made.date}")
 
 
 @main.command()
@@ -302,6 +253,34 @@ def list_fields(words: tuple[str, ...]) -> None:
         example = f", like {one.example}" if one.example else ""
         click.echo(f"  {one.path}: {one.form}{example}{' (needed)' if one.is_needed else ''}")
         click.echo(f"      {one.meaning}" + (f"; read it: {one.where}" if one.where else ""))
+
+
+@contextlib.contextmanager
+def _progress_shown() -> "Iterator[Progress]":
+    """A bar on a terminal, with parts done; elsewhere a line a step."""
+    steps: list[str] = []
+
+    def said(step: str, _done: int = 0, _of: int = 0) -> None:
+        heed()
+        if step not in steps:
+            steps.append(step)
+            click.echo(f"... {step}", err=True)
+
+    if not sys.stderr.isatty():
+        yield said
+        return
+    from rich.console import Console  # noqa: PLC0415 - only a terminal needs it.
+    from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn  # noqa: PLC0415 - as above.
+
+    columns = (TextColumn("{task.description}"), BarColumn(), MofNCompleteColumn())
+    with Progress(*columns, console=Console(stderr=True), transient=True) as bar:
+        task = bar.add_task("read", total=None)
+
+        def shown_on_bar(step: str, done: int = 0, of: int = 0) -> None:
+            heed()
+            bar.update(task, description=step, completed=done, total=of or None)
+
+        yield shown_on_bar
 
 
 def _options(trip: str | None, on: str | None, **chosen: Any) -> "BuildOptions":  # noqa: ANN401 - as there.

@@ -1,7 +1,7 @@
 """A folder read into models: the only place that reads YAML, and all its problems at once."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from difflib import get_close_matches
 from functools import cache
 from pathlib import Path as FilePath
@@ -150,7 +150,12 @@ def read_record(file: FilePath, model: type[_Model]) -> tuple[_Model | None, Loc
         place = Position(before.count("\n") + 1, len(before) - before.rfind("\n"))
         text = f"this is not UTF-8 text (byte 0x{content[error.start]:02x}); save the file as UTF-8"
         return None, Located(name, "", problems=[Problem(name, place, "", text)])
-    located = located_yaml(name, source.replace("\r\n", "\n"))
+    return read_text(name, source.replace("\r\n", "\n"), model)
+
+
+def read_text(name: str, source: str, model: type[_Model]) -> tuple[_Model | None, Located]:
+    """Read the text of a file."""
+    located = located_yaml(name, source)
     if not isinstance(located.data, dict):
         return None, located
     try:
@@ -161,6 +166,27 @@ def read_record(file: FilePath, model: type[_Model]) -> tuple[_Model | None, Loc
         located.problems += [problem for problem in found if not problem.field or problem.field not in told]
         return None, located
     return (None if located.problems else read), located
+
+
+def with_data(profile: Profile, rig: Plain, trip: Plain) -> Profile | None:
+    """The same folder with other entries in its files; None where they cannot be read."""
+    read_rig, rig_places = _of_data(profile.rig_places, rig, Rig)
+    trip_places = profile.trip_places or Located(profile.trip_name, "")
+    read_trip, trip_places = _of_data(trip_places, trip, Trip) if trip else (None, trip_places)
+    if read_rig is None or (trip and read_trip is None):
+        return None
+    places = trip_places if trip else None
+    return replace(
+        profile, rig=read_rig, rig_places=rig_places, trip=read_trip, trip_places=places, private=None
+    )
+
+
+def _of_data(place: Located, data: Plain, model: type[_Model]) -> tuple[_Model | None, Located]:
+    located = replace(place, data=data, problems=[])
+    try:
+        return model.model_validate(without_blanks(data, model)), located
+    except ValidationError:
+        return None, located
 
 
 def without_blanks(data: Plain, annotation: Any) -> Any:  # noqa: ANN401 - it walks type annotations.

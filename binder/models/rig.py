@@ -174,6 +174,10 @@ class ScaleTicket(Record):
 
 def _log_address(value: object) -> str:
     text = str(value)
+    if re.match(r"https?://[^/?@]*:[^/?@]*@", text):
+        raise written_problem(
+            "this address holds a password, which every card's code would tell; leave it out"
+        )
     if (
         re.fullmatch(r"(https?://[!-~]+|mailto:[!-~]+@[!-~]+|tel:[!-~]+|geo:[!-~]+)", text)
         and "#" not in text

@@ -14,6 +14,7 @@ from importlib.metadata import version
 from pathlib import Path
 
 from binder import templates_folder
+from binder.held_folder import is_locked
 from binder.rendering.parts import PartHtml, RenderedPdf
 
 MOST = 300_000_000
@@ -55,6 +56,7 @@ class PartCache:
         try:
             self.folder.mkdir(parents=True, exist_ok=True)
             with tempfile.NamedTemporaryFile(dir=self.folder, prefix=".", delete=False) as beside:
+                is_locked(beside.fileno())
                 beside.write(hashlib.sha256(body).digest() + body)
             os.replace(beside.name, self.folder / _key(part))  # noqa: PTH105 - one step, whole or not at all.
         except OSError as fault:
@@ -65,7 +67,7 @@ class PartCache:
         room = self.most
         for _, size, file in sorted(self._entries(), reverse=True):
             room -= size
-            if room < 0:
+            if room < 0 or (file.name.startswith(".") and _is_left(file)):
                 _let_go(file)
 
     def _entries(self) -> Iterator[tuple[float, int, Path]]:
@@ -77,6 +79,15 @@ class PartCache:
             except OSError:
                 continue  # Another build let go of it meanwhile.
             yield state.st_mtime, state.st_size, file
+
+
+def _is_left(file: Path) -> bool:
+    """Whether nobody writes a file any more that never came to its place."""
+    try:
+        with file.open("r+b") as beside:
+            return is_locked(beside.fileno())
+    except OSError:
+        return False
 
 
 def _let_go(file: Path) -> None:
@@ -105,7 +116,7 @@ def _makers() -> str:
 
     folder = templates_folder()
     files = [*sorted(folder.glob("css/**/*.css")), *sorted(folder.glob("fonts/*.ttf"))]
-    files.append(Path(__file__).with_name("pdf.py"))
+    files += [Path(__file__).with_name(name) for name in ("pdf.py", "figure_bounds.py")]
     digest = hashlib.sha256()
     for file in files:
         digest.update(hashlib.sha256(file.read_bytes()).digest())

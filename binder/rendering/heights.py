@@ -23,11 +23,13 @@ from binder.rendering.columns import (
 )
 from binder.rendering.paper import POINTS_PER_MM
 from binder.rendering.placing import (
+    ROAD,
     PlacedBands,
     PlacedBig,
     PlacedBlock,
     PlacedHeading,
     PlacedLine,
+    PlacedRoadLine,
     PlacedTable,
     PlacedValues,
     TickGrid,
@@ -144,6 +146,13 @@ def _line(placed: PlacedLine, width: float, *, in_grid: bool = False) -> Height:
     if detail:
         found.set_rows(detail, SMALL, SMALL_ROW, width)
         found.body += -2 if in_grid else 1
+    return found
+
+
+def _road_line(placed: PlacedRoadLine, width: float) -> Height:
+    found = _line(placed, width - ROAD)
+    found.texts.append(Text(placed.line.mile, SMALL, ROAD - 16))
+    found.above = placed.line.gap
     return found
 
 
@@ -291,6 +300,7 @@ def _row(cells: Iterable[str], rooms: tuple[float, ...], found: Height, points: 
 _MEASURES: Mapping[type, Callable[[Any, float], Height]] = MappingProxyType(
     {
         PlacedLine: _line,
+        PlacedRoadLine: _road_line,
         PlacedHeading: _heading,
         TickGrid: _grid,
         PlacedBig: _big,

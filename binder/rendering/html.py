@@ -3,7 +3,7 @@
 import re
 import traceback
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass, fields, is_dataclass
+from dataclasses import dataclass, fields, is_dataclass, replace
 from functools import cache, partial
 from typing import Any, TypeAlias
 
@@ -11,9 +11,20 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup, escape
 
 from binder import templates_folder
-from binder.cards.blocks import BinderDocument, Card, Drawing, Page, Part, ProcedurePage
+from binder.cards.blocks import (
+    BinderDocument,
+    Card,
+    Drawing,
+    Page,
+    Part,
+    ProcedurePage,
+    StayingPart,
+    part_key,
+    part_title,
+)
 from binder.rendering.drawings.offset_scale import crosses, scales
 from binder.rendering.layout import foot_width
+from binder.rendering.marks import marked, placed_page_blocks
 from binder.rendering.paper import PAPERS, Paper, PaperName
 from binder.rendering.parts import PartHtml
 from binder.rendering.placing import (
@@ -22,7 +33,6 @@ from binder.rendering.placing import (
     PlacedBlock,
     PlacedSide,
     footers,
-    placed_on_page,
     placed_side,
     wrong_text,
 )
@@ -34,6 +44,7 @@ Coder: TypeAlias = Callable[[str], Drawing]
 _BREAKS = re.compile(r"(?<=[/#?&=.:@;,+-])(?=[^/#?&=.:@;,+-])")
 _DATE = re.compile(r"^\d{4}-\d{2}-\d{2}$")
 
+COVER = "cover"
 CONTENTS, DESK, TEST_SHEET = "In force", "For the desk", "Test sheet"
 """Titles of the binder's list of parts, of the desk's, its first page, and of a printer's test sheet."""
 
@@ -93,14 +104,17 @@ def _sides_named(card: Card) -> Iterator[str]:
 def binder_parts(document: BinderDocument, paper: PaperName, coder: Coder = qr_svg) -> list[PartHtml]:
     """The binder without its list of parts, which is written when it is known how many pages each takes."""
     _refuse_missing_letters([document])
-    cover = _filled(
-        "layouts/cover.html",
-        paper,
-        document.effective,
-        _framed(document, document.title, "", document.set_title),
-    )
     parts = [_part(part, document, paper, coder) for part in document.parts]
-    return [PartHtml("cover", (document.title,), cover), *parts]
+    if not document.has_cover:
+        return parts
+    framed = _framed(document, document.title, "", document.set_title)
+    cover = _filled("layouts/cover.html", paper, document.effective, framed)
+    return [PartHtml(COVER, (document.title,), cover), *parts]
+
+
+def slip_parts(document: BinderDocument, paper: PaperName) -> list[PartHtml]:
+    """What takes the place of what, where only that is printed which changed."""
+    return [_part(document.slip, document, paper, qr_svg)] if document.slip else []
 
 
 def desk_parts(document: BinderDocument, paper: PaperName) -> list[PartHtml]:
@@ -118,14 +132,19 @@ def _part(part: Part, document: BinderDocument, paper: PaperName, coder: Coder) 
     else:
         values |= {"placed": _placed_page(part, format_)}
         html = _filled("layouts/binder_page.html", paper, document.effective, values)
-    return PartHtml(part_name(part), (title,), html)
+    return PartHtml(part_key(part), (title,), html)
 
 
 def contents_part(
-    document: BinderDocument, paper: PaperName, title: str, listed: Iterable[tuple[Part, int]]
+    document: BinderDocument, paper: PaperName, title: str, listed: Iterable[tuple[Part | StayingPart, int]]
 ) -> PartHtml:
     """List what is in force: each part with how many pages it takes, its code and its date."""
-    rows = [(part_name(part), part_title(part), pages, part.code) for part, pages in listed]
+    rows = [
+        ("", part.title, part.pages, part.code, part.effective)
+        if isinstance(part, StayingPart)
+        else (part_key(part), part_title(part), pages, part.code, document.effective)
+        for part, pages in listed
+    ]
     values = _framed(document, title, "", document.set_title) | {"rows": rows, "is_first": title == DESK}
     return PartHtml("contents", (title,), _filled("layouts/contents.html", paper, document.effective, values))
 
@@ -136,16 +155,6 @@ def test_sheet(document: BinderDocument, paper: PaperName, flip: str) -> PartHtm
     values = {"title": TEST_SHEET, "flip": flip, **drawn}
     written = _filled("layouts/test_sheet.html", f"{paper}_sheet", document.effective, values)
     return PartHtml("test_sheet", (TEST_SHEET,), written, 2)
-
-
-def part_title(part: Part) -> str:
-    """What a part is called in the list, in its foot and in the bookmarks."""
-    return f"{part.id} {part.title}" if isinstance(part, Card) else part.title
-
-
-def part_name(part: Part) -> str:
-    """What a link to a part names."""
-    return f"card-{part.id}" if isinstance(part, Card) else f"page-{part.name}"
 
 
 def _framed(document: BinderDocument, part: str, code: str, set_title: str = "") -> dict[str, Any]:
@@ -159,16 +168,16 @@ def _framed(document: BinderDocument, part: str, code: str, set_title: str = "")
 
 
 def _placed_page(page: Page, paper: Paper) -> PlacedPage:
-    is_procedure = isinstance(page, ProcedurePage)
-    width = paper.card.line_width if is_procedure else paper.text_width
-    return PlacedPage(page, tuple(placed_on_page(page.blocks, width)), is_procedure)
+    blocks = marked(placed_page_blocks(page, paper), page.in_hand)
+    return PlacedPage(page, tuple(blocks), isinstance(page, ProcedurePage))
 
 
 def _placed_card(card: Card, paper: Paper, coder: Coder) -> PlacedCard:
     count = len(card.sides)
-    sides = tuple(
+    placed = (
         placed_side(side, number, count, paper.card.line_width) for number, side in enumerate(card.sides, 1)
     )
+    sides = tuple(replace(side, blocks=tuple(marked(side.blocks, card.in_hand))) for side in placed)
     code = coder(card.target) if card.target else None
     wrong = wrong_text(card).removeprefix(WRONG).lstrip()
     width = paper.card.line_width

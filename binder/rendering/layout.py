@@ -8,7 +8,8 @@ side can hold is one word that is wider than its row.
 from bisect import bisect_left
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from math import ceil
+from itertools import pairwise
+from math import ceil, floor
 from typing import TypeAlias
 
 from binder.cards.blocks import (
@@ -25,6 +26,7 @@ from binder.cards.blocks import (
     Listing,
     Note,
     Ranking,
+    RoadLine,
     Side,
     Step,
     Table,
@@ -46,6 +48,9 @@ _BAR = 29.6
 
 _CODED, _CODE = 70.0, 57.0
 """Points that a code takes from the width of the foot, and the foot's height beside it."""
+
+_SPREAD, _MOST_APART = 0.9, 54.0
+"""Share of what is free on a side that sets the lines of a road apart, and the most points between two."""
 
 _ROUNDING = 0.5
 """Points by which a side is taken lower than it is."""
@@ -83,7 +88,7 @@ def laid_out(card: Card, paper: Paper) -> Card:
             carried = rest
         else:
             carried = ()
-        sides += [Side(side.use, page) for page in pages]
+        sides += [Side(side.use, ruler.spread(page, side.use, at)) for at, page in enumerate(pages, first)]
     return replace(card, sides=tuple(sides))
 
 
@@ -118,6 +123,21 @@ class _Ruler:
         foot = foot_of(self.card, number, self.width, has_killers=_has_killers(blocks))
         room = self.paper.card.height - TOP - BOTTOM - BETWEEN - _ROUNDING - foot.body
         return face_height(blocks, use, self.width) - room
+
+    def spread(self, blocks: _Blocks, use: str, number: int) -> _Blocks:
+        """Set the lines of a road apart by the miles between them, as far as the side has room."""
+        lines = [(at, one) for at, one in enumerate(blocks) if isinstance(one, RoadLine)]
+        placed = [(at, one.along) for at, one in lines if one.along is not None]
+        apart = {at: far - before for (_, before), (at, far) in pairwise(placed)}
+        room, whole = -self.excess(blocks, use, number) * _SPREAD, sum(apart.values())
+        if room <= 0 or not whole:
+            return blocks
+        return tuple(
+            replace(one, gap=floor(min(_MOST_APART, room * apart[at] / whole) * 10) / 10)
+            if isinstance(one, RoadLine) and at in apart
+            else one
+            for at, one in enumerate(blocks)
+        )
 
     def chosen(
         self, side: Side, carried: _Blocks, number: int, moved: _Blocks | None
@@ -227,12 +247,19 @@ def _runs(blocks: _Blocks) -> Iterator[_Blocks]:
     run: list[Block] = []
     for block in blocks:
         hangs_on = isinstance(block, Note | End) or (isinstance(block, Step) and block.indent)
-        if run and not hangs_on and not isinstance(run[-1], Heading):
+        if run and not hangs_on and not _leads(run[-1], block):
             yield tuple(run)
             run = []
         run.append(block)
     if run:
         yield tuple(run)
+
+
+def _leads(block: Block, following: Block) -> bool:
+    """Tell whether a block stands right above the next: a heading, what is done before a grade, its top."""
+    if isinstance(block, RoadLine) and isinstance(following, RoadLine):
+        return block.mark == "before" or block.mark == following.mark == "grade"
+    return isinstance(block, Heading)
 
 
 _Cut: TypeAlias = Callable[[int], tuple[_Blocks, _Blocks]]
@@ -295,7 +322,7 @@ def _has_killers(blocks: _Blocks) -> bool:
 
 def face_height(blocks: _Blocks, use: str, width: float) -> float:
     """Points of a side from its title to its last line."""
-    said = Height(above=4) if use else Height()
+    said = Height(above=4, below=3) if use else Height()
     said.set_rows(use, SMALL, 12, width)
     return _BAR + stacked([said, *(height_of(placed, width) for placed in placed_on_card(blocks, width))])
 

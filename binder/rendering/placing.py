@@ -3,12 +3,11 @@
 Decided here from measured text widths, so that templates only loop and test truth.
 """
 
-import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import chain, groupby, takewhile
-from typing import Any, Literal, TypeAlias
+from typing import Any, TypeAlias
 
 from binder.cards.blocks import (
     Bands,
@@ -22,6 +21,7 @@ from binder.cards.blocks import (
     Line,
     Note,
     Picture,
+    RoadLine,
     Side,
     Step,
     Table,
@@ -38,6 +38,8 @@ from binder.cards.drawings import (
     WarningDevices,
 )
 from binder.rendering.columns import (
+    Align,
+    alignments,
     column_widths,
     has_room_for_large,
     has_room_for_names,
@@ -53,8 +55,6 @@ from binder.rendering.drawings.tires import load_chart, tire_map
 from binder.rendering.drawings.warning_devices import warning_devices
 from binder.rendering.typeface import text_width
 
-Align: TypeAlias = Literal["left", "right"]
-
 HEADING, ACTED_ON, SMALL, FOOTER = 14, 13, 9, 8
 """Sizes in points of a group's heading, of what is acted on, of what explains it, and of a footer."""
 
@@ -69,6 +69,9 @@ GAP = 10
 TICK_CELL = 23.5
 """Width in points of a tick cell: 8.3 mm, over the 8 mm that a gloved hand with a grease pencil needs."""
 
+ROAD = 56.0
+"""Points that the road and its miles take from the width of a line."""
+
 CELL_PADDING = 11.2
 """Points of padding and rule left and right, together, of a line inside a grid."""
 
@@ -81,10 +84,6 @@ CONTINUED = ", continued"
 _LARGE_ROWS = 3
 """A value table of so few rows sets its values in 32 points, a longer one in 24."""
 
-_NUMBER = re.compile(r"^[-+\u2212\u2013\u2014]?[\d.,/:]*\d[\d.,/:]*( ?[^\d\s]{1,5})?$|^[-\u2013\u2014]?$")
-
-_DIGIT = re.compile(r"\d")
-
 _LONG, _WHOLE_ROWS = 120, 16
 """Characters of a cell and rows of a small table that is not broken over pages: under half a page."""
 
@@ -95,14 +94,23 @@ class PlacedLine:
 
     ``two_rows``: the answer goes below its challenge. ``consequence`` is led in and final, empty
     where the heading above says it for the whole group; ``aside``: it has room beside the
-    challenge, else it goes below with the detail.
+    challenge, else it goes below with the detail. ``is_new``: it stands beside a bar.
     """
 
     line: Line
     two_rows: bool
     consequence: str
     aside: bool
+    is_new: bool = False
     kind: str = "line"
+
+
+@dataclass(frozen=True)
+class PlacedRoadLine(PlacedLine):
+    """A line beside a day's road."""
+
+    line: RoadLine
+    kind: str = "road_line"
 
 
 @dataclass(frozen=True)
@@ -144,7 +152,8 @@ class PlacedTable:
     """A table with the alignment of each column.
 
     ``classes`` adds to it whether a column's short cells stay on one row; ``is_whole``: a page break
-    goes before the table, not through it. ``widths`` of its columns where it stands on a card.
+    goes before the table, not through it. ``widths`` of its columns where it stands on a card;
+    ``new_rows`` stand beside a bar.
     """
 
     table: Table
@@ -152,6 +161,7 @@ class PlacedTable:
     classes: tuple[str, ...]
     is_whole: bool
     widths: tuple[float, ...] = ()
+    new_rows: frozenset[int] = frozenset()
     kind: str = "table"
 
 
@@ -166,6 +176,7 @@ class PlacedValues:
     large: bool
     widths: tuple[float, ...]
     is_name_above: bool
+    new_rows: frozenset[int] = frozenset()
     kind: str = "value_table"
 
 
@@ -177,8 +188,16 @@ class PlacedBands(PlacedValues):
     kind: str = "bands"
 
 
+@dataclass(frozen=True)
+class Marked:
+    """A block that stands beside a bar."""
+
+    block: "PlacedBlock"
+    kind: str = "marked"
+
+
 PlacedBlock: TypeAlias = (
-    Block | PlacedHeading | PlacedLine | PlacedBig | TickGrid | PlacedTable | PlacedValues
+    Block | PlacedHeading | PlacedLine | PlacedBig | TickGrid | PlacedTable | PlacedValues | Marked
 )
 
 
@@ -312,7 +331,7 @@ def _placed(block: Block, width: float, default: Consequence) -> PlacedBlock:
             heading_text(block), f"{IF_NOT}{default}" if default else "", default == "DO NOT MOVE"
         )
     if isinstance(block, Line):
-        return placed_line(block, width, default)
+        return _road_line(block, width) if isinstance(block, RoadLine) else placed_line(block, width, default)
     if isinstance(block, Table):
         return _placed_table(block)
     if isinstance(block, ValueTable):
@@ -320,6 +339,11 @@ def _placed(block: Block, width: float, default: Consequence) -> PlacedBlock:
     if isinstance(block, Picture):
         return drawn(block)
     return _placed_big(block, width) if isinstance(block, Big) else block
+
+
+def _road_line(line: RoadLine, width: float) -> PlacedRoadLine:
+    beside = placed_line(line, width - ROAD)
+    return PlacedRoadLine(line, beside.two_rows, beside.consequence, beside.aside)
 
 
 def _placed_values(table: ValueTable, width: float) -> PlacedValues:
@@ -374,18 +398,8 @@ def placed_line(line: Line, width: float, default: Consequence = "") -> PlacedLi
 
 
 def _placed_table(table: Table) -> PlacedTable:
-    aligns = tuple(_alignments(table))
+    aligns = tuple(alignments(table))
     kept = zip(aligns, kept_columns(table), strict=True)
     classes = tuple(f"{align} kept" if keeps else align for align, keeps in kept)
     is_low = len(table.rows) <= _WHOLE_ROWS and all(len(cell) <= _LONG for row in table.rows for cell in row)
     return PlacedTable(table, aligns, classes, table.small and is_low)
-
-
-def _alignments(table: Table) -> Iterator[Align]:
-    for column in range(len(table.headers)):
-        cells = [row[column] for row in table.rows if column < len(row)]
-        numbers = [cell for cell in cells if _NUMBER.match(cell)]
-        # On a card the odd word stands among numbers that are compared; on a page words are read.
-        are_numbers = len(numbers) == len(cells) or not table.small
-        # Dashes alone are no numbers: a column of words may have gaps.
-        yield "right" if column and are_numbers and any(map(_DIGIT.search, numbers)) else "left"

@@ -4,7 +4,7 @@ from collections.abc import Callable, Sequence
 
 from binder.quantities import Quantity, number_in, registry
 from binder.wording.measures import PLACE, Style, days_text, number_text, rounded
-from binder.wording.numbers import bare_number, named
+from binder.wording.numbers import bare_number, named, share_text
 
 _FINEST = 4
 """Digits after the point at which what does not add up is told as it is."""
@@ -62,6 +62,14 @@ def range_told(held: Quantity, reserve: Quantity, left: Quantity, style: Style) 
         return number_text(registry.Quantity(miles, way.unit), way, "down")
 
     return _finely([there, kept, far], lambda v: (v[0] - v[1]) * v[2], says)
+
+
+def share_told(part: Quantity, whole: Quantity, measure: str, style: Style) -> tuple[str, ...]:
+    """A part and the whole, for a person to come to the share as it is printed, rounded up."""
+    printed = style.printed(named(measure)[0])
+    values = [number_in(one, printed.unit) for one in (part, whole)]
+    texts = _finely(values, lambda v: v[0] / v[1], lambda share: share_text(share, "up"))
+    return tuple(f"{text} {printed.word}" for text in texts)
 
 
 def power_of_weight(style: Style) -> float:

@@ -1,6 +1,7 @@
 """The starters: each asks for what its kind has, prints as written, and is read once filled."""
 
 import re
+import subprocess
 from datetime import date
 from pathlib import Path
 
@@ -40,6 +41,22 @@ def test_a_starter_as_written_is_checked_and_told_what_it_lacks_with_the_path_to
     for path in (r"axles\.\w+\.at", r"axles\.\w+\.label_pressure", r"size\.overall_height"):
         assert re.search(rf"(?m)^ +rig\.yaml vehicles\.\w+\.{path}$", told.output)
     assert "trip plan, name, days.leave, days.from.place, days.legs.to.place" in told.output
+
+
+def test_what_is_private_or_a_record_stays_out_of_version_control(tmp_path: Path) -> None:
+    folder = tmp_path / "rig"
+    write_starter(folder, "motorhome")
+    for name in ("private.yaml", "log.sqlite", "log.sqlite-wal"):
+        (folder / name).write_text("")
+    subprocess.run(["git", "init", "-q", str(folder)], check=True)  # noqa: S607 - whichever git is here.
+    told = subprocess.run(
+        ["git", "-C", str(folder), "status", "--porcelain", "-uall"],  # noqa: S607 - as above.
+        check=True, capture_output=True, text=True,
+    )  # fmt: skip
+
+    assert sorted(line.removeprefix("?? ") for line in told.stdout.splitlines()) == [
+        ".gitignore", "rig.schema.json", "rig.yaml", "signs.svg", "trip.schema.json", "trips/first_trip.yaml",
+    ]  # fmt: skip
 
 
 def started(folder: Path, kind: str) -> Path:

@@ -19,7 +19,7 @@ from pydantic import ValidationError
 from binder.assessment.assess import Assessment, assess
 from binder.assessment.entries import kinds as entry_kinds
 from binder.assessment.entries.contradictions import refuse_contradictions
-from binder.assessment.ledger import OF_THOSE_KNOWN, Figure, FigureKind, Finding, FindingKind, Key
+from binder.assessment.ledger import OF_THOSE_KNOWN, Figure, Finding, FindingKind, Key
 from binder.assessment.tires.kinds import (
     END_HOLDS_UP_TO,
     FILL_AT,
@@ -119,7 +119,7 @@ def compared(before: Assessment, after: Assessment) -> tuple[int, tuple[str, ...
         (_GRAVITY[one.grade] for one in after.findings if (one.about, one.kind) not in told_before), default=0
     )
     figures = [
-        one for one in before.ledger.entered if one.quantity is not None and worse_side(one.kind) != "either"
+        one for one in before.ledger.entered if one.quantity is not None and one.kind.worse != "either"
     ]
     hopeful = [*(_hopeful_figure(one, before, after, new) for one in figures), *_milder(before, after, new)]
     return len(figures) + len(before.findings), tuple(text for text in hopeful if text)
@@ -143,7 +143,7 @@ def _hopeful_figure(figure: Figure, before: Assessment, after: Assessment, new: 
     slack = _SAME * max(1.0, abs(float(was.to_base_units().magnitude)))
     if figure.kind.measure.startswith("pressure") and is_floor_in_its_own_unit(figure.key, after):
         slack += _WHOLE_STEP
-    if (higher if worse_side(figure.kind) == "lower" else -higher) <= slack:
+    if (higher if figure.kind.worse == "lower" else -higher) <= slack:
         return ""
     return f"{told(figure.key)}: {was:.4~g} -> {now:.4~g}"
 
@@ -195,12 +195,6 @@ def _stands_for(finding: Finding, about: Key) -> bool:
     # An axle whose ends were not read is one that was not read at all once its weight is blank.
     is_unread = finding.kind is AXLES_UNREAD and about.kind is ENDS_UNREAD
     return finding.about == about or (is_unread and finding.about.subject == about.subject)
-
-
-def worse_side(kind: FigureKind) -> str:
-    """Where a blank may move a figure: the way it is rounded, unless its kind says otherwise."""
-    by_rounding = {"up": "higher", "down": "lower"}
-    return kind.unknown_makes_it or by_rounding.get(kind.measure.rpartition(" ")[2], "either")
 
 
 def told(key: Key) -> str:

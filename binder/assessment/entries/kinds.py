@@ -124,7 +124,7 @@ def _leg(order: int, text: str) -> FindingKind:
 MEAN_SPEED = _leg(10, "{speed:speed up} on average is unlikely")
 SLOPE = _leg(7, "{what}: a slope over {steepest:percent nearest} is unlikely")
 LONGER_THAN_LEG = _leg(7, "{what}: it is longer than the leg")
-BEYOND_LEG = _leg(7, "{what}: it ends beyond the leg")
+BEYOND_LEG = _leg(7, "{what}: it lies beyond the leg")
 POSTED = _leg(3, "{what}: posted {posted:length down} is unlikely")
 UNDER_STRAIGHT = _leg(10, "its distance is less than the straight line, {straight:distance down}")
 OVER_STRAIGHT = _leg(10, "its distance is far more than the straight line, {straight:distance up}")

@@ -10,7 +10,7 @@ def test_fluids_stand_in_the_units_they_were_written_in() -> None:
     found = table(fluids(demo("larkspur")), "Fluids, coach")
 
     assert row(found, "generator oil")["capacity"] == "3.5 qt (3.3 L)"
-    assert row(found, "engine oil")["to top up"] == "2 qt, tool bay"
+    assert row(found, "engine oil")["top up"] == "2 qt, tool bay"
     assert row(found, "washer fluid")["specification"] == "methanol, to -20 °F"
 
 
@@ -46,7 +46,7 @@ def test_what_the_equipment_implies_and_nobody_listed_is_a_row_of_blanks() -> No
         "specification": BLANK,
         "capacity": BLANK,
         "where and how it is read": BLANK,
-        "to top up": BLANK,
+        "top up": BLANK,
         "protects to": "-",
     }
 
