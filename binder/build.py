@@ -3,13 +3,16 @@
 import json
 import tempfile
 import traceback
-from collections.abc import Iterator
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
+from concurrent.futures import ThreadPoolExecutor, as_completed
+from contextlib import ExitStack
 from dataclasses import dataclass, field, replace
 from datetime import date
-from functools import partial
 from pathlib import Path
 from time import perf_counter
-from typing import TYPE_CHECKING, Literal
+from types import MappingProxyType
+from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from binder import templates_folder
 from binder.assessment.assess import Assessment, assess
@@ -28,12 +31,16 @@ from binder.wording.record import assessment_record
 if TYPE_CHECKING:
     from binder.cards.blocks import Card
     from binder.rendering.layout import Unfit
+    from binder.rendering.processes import LayOut
     from binder.rendering.typeset import Progress
 
 
 @dataclass(frozen=True)
 class BuildOptions:
-    """What to build: the trip's name (None: the only one), where to, for which date, for which printer."""
+    """What to build: the trip's name (None: the only one), where to, for which date, for which printer.
+
+    ``within`` is the folder of all printings, for one of which no ``out`` is named.
+    """
 
     on: date
     trip: str | None = None
@@ -42,6 +49,7 @@ class BuildOptions:
     private: bool = False
     set: str = "everything"
     cache: Path | None = None
+    within: Path = Path("out")
 
 
 @dataclass
@@ -102,19 +110,22 @@ def _letter_problems(place: Located, path: Path_, data: Plain) -> Iterator[Probl
 
 
 def build(
-    folder: Path, options: BuildOptions, progress: "Progress" = lambda _step, _done=0, _of=0: None
+    folder: Path,
+    options: BuildOptions,
+    progress: "Progress" = lambda _step, _done=0, _of=0: None,
+    lay_out: "LayOut | None" = None,
 ) -> BuildReport:
     """Build a rig's printing: cards, sheets, binder, and every number with its origin."""
     from binder.cards.order import binder_document  # noqa: PLC0415 - explain makes no page.
     from binder.cards.sets import printed_in, sets  # noqa: PLC0415 - reads the table of sets, for paper alone.
     from binder.rendering.cache import PartCache  # noqa: PLC0415 - only a build keeps parts.
-    from binder.rendering.processes import Processes, laid_out  # noqa: PLC0415 - as the next.
+    from binder.rendering.processes import Processes  # noqa: PLC0415 - as the next.
     from binder.rendering.typeset import typeset  # noqa: PLC0415 - loads the typesetter, half a second.
 
     clock = _Phases(progress)
     clock.begin("read")
     profile = _read(folder, options)
-    out = options.out or default_out(profile) / options.set
+    out = options.out or default_out(profile, options.within) / options.set
     refuse_no_folder(out)
     refuse_other_rig(out, profile.rig.name)
     clock.begin("compute")
@@ -135,12 +146,15 @@ def build(
         )
     document = printed_in(options.set, document, public.parts)
     kept = PartCache(options.cache, notes=report.notes) if options.cache else None
-    with held(out, report.told) as work, Processes() as processes:
+    with ExitStack() as stack:
+        work = stack.enter_context(held(out, report.told))
         refuse_other_rig(out, profile.rig.name)  # It may have come meanwhile.
-        paper, submit = profile.rig.paper, partial(processes.submit, partial(laid_out, work))
+        submit = (lay_out or stack.enter_context(Processes()).lay_out)(work)
+        paper = profile.rig.paper
         contents, report.pages = typeset(document, paper, options.flip, submit, clock.begin, kept)
         clock.begin("write")
-        report.files = write_printing(work, contents, _record(assessment, document.cards))
+        record = _record(assessment, document.cards)
+        report.files = write_printing(work, contents, record, lambda: clock.begin("done"))
     clock.end()
     return report
 
@@ -152,9 +166,52 @@ def _record(assessment: Assessment, cards: "tuple[Card, ...]") -> dict[str, obje
     return assessment_record(assessment) | {"cards": told}
 
 
-def default_out(profile: Profile) -> Path:
+class Outcome(NamedTuple):
+    """What became of one rig of many: where it was printed and its findings, or what stopped it."""
+
+    rig: Path
+    out: Path | None = None
+    grades: Mapping[str, int] = MappingProxyType({})
+    told: tuple[str, ...] = ()
+    fault: Exception | None = None
+
+
+_AT_ONCE = 2
+"""Rigs that are worked on at once: while the last parts of one are laid out the next is read. Own choice."""
+
+
+def build_many(rigs: Sequence[Path], options: BuildOptions, lay_out: "LayOut") -> Iterator[Outcome]:
+    """Build rigs, their parts side by side; none stops another."""
+    threads = ThreadPoolExecutor(_AT_ONCE)
+    begun = [threads.submit(_outcome, rig, options, lay_out) for rig in rigs]
+    try:
+        yield from (future.result() for future in as_completed(begun))
+    finally:
+        threads.shutdown(wait=False, cancel_futures=True)
+
+
+def rigs_in(paths: Sequence[Path]) -> list[Path]:
+    """Give the rigs that are named, and where a folder of rigs is, those in it."""
+    rigs: list[Path] = []
+    for path in paths:
+        inside = [] if (path / "rig.yaml").exists() else sorted(path.glob("*/rig.yaml"))
+        rigs += [file.parent for file in inside] or [path]
+    return rigs
+
+
+def _outcome(rig: Path, options: BuildOptions, lay_out: "LayOut") -> Outcome:
+    """Build one; only what is told of it is kept: two hundred would not have room beside each other."""
+    try:
+        report = build(rig, options, lay_out=lay_out)
+    except Exception as fault:  # noqa: BLE001 - whatever it is, it is told, and the others are printed.
+        return Outcome(rig, fault=fault)
+    grades: Counter[str] = Counter(one.grade for one in report.assessment.findings)
+    return Outcome(rig, report.out, grades, tuple(report.told))
+
+
+def default_out(profile: Profile, within: Path = Path("out")) -> Path:
     """Where the sets of a rig's trip are written if nothing else is said."""
-    return Path("out") / profile.folder / (profile.trip_name or "no-trip")
+    return within / profile.folder / (profile.trip_name or "no-trip")
 
 
 def printable_cards(assessment: Assessment) -> "tuple[Card, ...]":

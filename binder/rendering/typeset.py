@@ -1,19 +1,16 @@
 """A whole printing: every part laid out by itself, on all processors, then put together into the files."""
 
-from collections.abc import Callable, Iterable
-from concurrent.futures import Future, as_completed
-from typing import Protocol, TypeAlias
+from collections.abc import Iterable
+from concurrent.futures import as_completed, wait
+from typing import Protocol
 
 from binder.cards.blocks import BinderDocument, Card, Page
 from binder.rendering import html
 from binder.rendering.cache import PartCache
 from binder.rendering.joining import Part, joined
 from binder.rendering.paper import PaperName
-from binder.rendering.parts import PartHtml, RenderedPdf
+from binder.rendering.parts import PartHtml, RenderedPdf, Submit
 from binder.rendering.sheets import CORNER_OF_FAMILY, Flip, imposed_sheets
-
-Submit: TypeAlias = Callable[[PartHtml], "Future[RenderedPdf]"]
-"""Has a part laid out, wherever that is done."""
 
 
 class Progress(Protocol):
@@ -87,10 +84,15 @@ def rendered(
     longest_first = sorted(range(len(listed)), key=lambda at: -len(listed[at].html))
     begun = {submit(listed[at]): at for at in longest_first if found[at] is None}
     begin("parts", len(listed) - len(begun), len(listed))
-    for done, future in enumerate(as_completed(begun), len(listed) - len(begun) + 1):
-        at = begun[future]
-        found[at] = future.result()
-        if cache:
-            cache.put(listed[at], future.result())
-        begin("parts", done, len(listed))
+    try:
+        for done, future in enumerate(as_completed(begun), len(listed) - len(begun) + 1):
+            at = begun[future]
+            found[at] = future.result()
+            if cache:
+                cache.put(listed[at], future.result())
+            begin("parts", done, len(listed))
+    except Exception:
+        # None works on in a folder that is about to go.
+        wait([future for future in begun if not future.cancel()])
+        raise
     return [pdf for pdf in found if pdf]
