@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Any, NoReturn
 import click
 
 if TYPE_CHECKING:
-    from binder.build import Outcome
+    from binder.many import Outcome
 
 DO_NOT_DRIVE, PROBLEMS, NOT_CLEARED = 1, 2, 3
 FAULT_OF_OURS, CANNOT_WRITE = 70, 74
