@@ -34,7 +34,9 @@ Contents: TypeAlias = Literal[
 class Label(Record):
     """What the vehicle's own labels say."""
 
-    asked = frozenset({"occupant_and_cargo_carrying_capacity", "cargo_carrying_capacity"})
+    asked = frozenset(("gross_vehicle_weight_rating", "gross_combination_weight_rating")).union(
+        ("occupant_and_cargo_carrying_capacity", "cargo_carrying_capacity")
+    )
     gross_vehicle_weight_rating: Mass | None = entry(
         "the most the whole vehicle may weigh, loaded: GVWR",
         "the label by the driver's door or seat; on a trailer at its front left",

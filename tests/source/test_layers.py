@@ -26,11 +26,12 @@ MAY_IMPORT: dict[str, set[str]] = {
     "cards": {"wording", "assessment", "models", "quantities", "problems", "templates_folder"},
     "rendering": {"cards", "problems", "held_folder", "templates_folder"},
     "publishing": {"problems", "held_folder"},
+    "typesetter": set(),
     "printed": {"rendering", "cards", "wording", "assessment", "models", "problems"},
     "build": BELOW_BUILD | {"printed"},
     "in_hand": BELOW_BUILD | {"printed", "build"},
     "ending": BELOW_BUILD | {"build"},
-    "cli": BELOW_BUILD | {"build", "in_hand", "ending", "log"},
+    "cli": BELOW_BUILD | {"typesetter", "build", "in_hand", "ending", "log"},
 }
 NETWORK = {"aiohttp", "asyncio", "ftplib", "http", "httpx", "requests", "smtplib", "socket", "ssl", "urllib3"}
 CHANCE = {"random", "secrets", "uuid"}
@@ -173,7 +174,7 @@ def test_files_are_read_as_records_for_profiles_procedures_and_sets_alone(
 
 
 def test_files_are_written_where_printings_and_parts_are_kept_alone(trees: dict[str, ast.Module]) -> None:
-    writers = ("build", "held_folder", "publishing", "rendering/cache", "rendering/processes")
+    writers = ("build", "held_folder", "publishing", "rendering/parts/cache", "rendering/parts/processes")
     assert found(trees, "write", *(f"binder/{name}.py" for name in writers)) == []
 
 

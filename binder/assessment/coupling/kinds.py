@@ -203,7 +203,13 @@ DOWN_LOAD_UNKNOWN = (
 )
 DOWN_UNRATED = (
     _found("not cleared")
-    .says(f"{_NAME}: what its parts may carry is not known", "read the down or tongue rating off each part")
+    .says(
+        {
+            "": f"{_NAME}: what its parts may carry is not known",
+            "some": f"{_NAME}: what the {{parts:list}} may carry is not known",
+        },
+        "read the down or tongue rating off each part",
+    )
     .at("rig.yaml couplings[{ahead} to {behind}].parts")
 )
 _OVER_DOWN = "down load {over:weight up} over what the {parts:list} may carry"
