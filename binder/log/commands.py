@@ -86,7 +86,7 @@ def add_entry(rig: Path, words: tuple[str, ...], at: str | None, who: str, card:
     reader = Reader(names_of(load_rig(rig)), now, _Here())
     number, code = card_and_code(card)
     given = {"who": who, "card": number, "code": code, "corrects": corrects}
-    shared: dict[str, Written] = {name: told for name, told in given.items() if told}
+    shared: dict[str, Written] = {name: told.strip() for name, told in given.items() if told.strip()}
     shared["at"] = at or now.isoformat(timespec="seconds")
     if words:
         fields, wrong = read_short(" ".join(words), reader.names)
