@@ -151,7 +151,8 @@ def _line(placed: PlacedLine, width: float, *, in_grid: bool = False) -> Height:
 
 def _road_line(placed: PlacedRoadLine, width: float) -> Height:
     found = _line(placed, width - ROAD)
-    found.texts.append(Text(placed.line.mile, SMALL, ROAD - 16))
+    # It may reach into the margin at its left.
+    found.texts.append(Text(placed.line.mile, SMALL, ROAD))
     found.above = placed.line.gap
     return found
 

@@ -53,7 +53,7 @@ GAP = 10
 TICK_CELL = 23.5
 """Width in points of a tick cell: 8.3 mm, over the 8 mm that a gloved hand with a grease pencil needs."""
 
-ROAD = 56.0
+ROAD = 52.0
 """Points that the road and its miles take from the width of a line."""
 
 CELL_PADDING = 11.2

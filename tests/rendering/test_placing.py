@@ -128,6 +128,18 @@ def test_a_picture_is_drawn_and_one_without_room_says_so() -> None:
     assert "outside the drawing" in refused.text
 
 
+def test_a_plan_view_with_too_much_on_it_is_drawn_with_the_walk_alone() -> None:
+    coach = Vehicle("coach", "motorhome", 11600, 2560, 1000, ())
+    door = Thing(0, "right", "entry door", position=3000, walk="1")
+    far = Thing(0, "right", "jack", position=90000)
+
+    view = one(Picture(PlanView((coach,), (door, far), "38 ft", 3048, "10 ft", "the coach")))
+
+    assert isinstance(view, Drawing)
+    assert "entry door" in view.svg
+    assert "jack" not in view.svg
+
+
 @pytest.mark.parametrize(("count", "large"), [(3, True), (4, False)])
 def test_a_short_value_table_is_set_large(count: int, large: bool) -> None:  # noqa: FBT001 - a table's column.
     placed = one(ValueTable("", ("cold fill",), (ValueRow("Steer", "", "105", ()),) * count))

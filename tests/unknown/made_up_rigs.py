@@ -315,8 +315,8 @@ def _coupling(draw: Random, kind: str, ahead: str, behind: str, rear: int) -> Da
         "fifth wheel": "fifth wheel",
         "camper": "carried",
     }[kind]
-    at = min(draw.randint(20, 300), rear)
-    coupling: Data = {"ahead": ahead, "behind": behind, "how": how, "at": f"{at} in"}
+    at = f"{min(draw.randint(20, 300), rear)} in"
+    coupling: Data = {"ahead": ahead, "behind": behind, "how": how, "at": at}
     if how == "carried":
         return coupling
     down = 0 if how == "tow bar" else draw.randint(3, 20) * 100
@@ -363,21 +363,8 @@ def _ticket(draw: Random, vehicles: Data) -> Data:
 
 _NEEDED = frozenset(
     (
-        *(
-            "name",
-            "units",
-            "paper",
-            "kind",
-            "at",
-            "fitment",
-            "holds",
-            "basis",
-            "from",
-            "ahead",
-            "behind",
-            "how",
-        ),
-        *("on", "place", "leave", "what", "who", "in", "to", "tires", "wheels"),
+        *("name", "units", "paper", "kind", "at", "fitment", "holds", "basis", "from"),
+        *("ahead", "behind", "how", "on", "place", "leave", "what", "who", "in", "to", "tires", "wheels"),
     )
 )
 

@@ -42,5 +42,9 @@ def drawn(picture: Picture, width: float = inf) -> Drawing | Note:
     try:
         return DRAWERS[type(view)](view)
     except ValueError as fault:
+        walk = tuple(one for one in view.things if one.walk) if isinstance(view, PlanView) else ()
+        if isinstance(view, PlanView) and 0 < len(walk) < len(view.things):
+            # What has no number is told in words beside it: the walk alone is drawn rather than nothing.
+            return drawn(Picture(replace(view, things=walk)), width)
         # Words too many for a picture never keep the paper from an owner: tables beside it say the same.
         return Note(f"No drawing: {fault}. What it would show stands beside it in words.")
