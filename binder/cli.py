@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING, Any, Literal
 import click
 
 from binder.ending import PROBLEMS, Ending, code_of, shown, tell_many
+from binder.ending import refused as _refused
 
 if TYPE_CHECKING:
     from binder.assessment.assess import Assessment
@@ -336,14 +337,6 @@ def _effective(on: str | None) -> date:
         return date.fromisoformat(on)
     except ValueError as error:
         raise _refused(f"--date: '{on}' is not a date; write it like '2026-06-01'") from error
-
-
-class _Refused(click.ClickException):
-    exit_code = PROBLEMS
-
-
-def _refused(text: str) -> click.ClickException:
-    return _Refused(text)
 
 
 @contextlib.contextmanager

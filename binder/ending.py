@@ -70,6 +70,15 @@ def _interrupts_noted() -> Iterator[None]:
             signal.signal(number, known[number])
 
 
+class _Refused(click.ClickException):
+    exit_code = PROBLEMS
+
+
+def refused(text: str) -> click.ClickException:
+    """Make the error of a command that was typed wrongly."""
+    return _Refused(text)
+
+
 class Ending(click.Group):
     """Ends with one code and one sentence, whatever happened: no traceback reaches a terminal."""
 
