@@ -3,7 +3,7 @@
 import json
 import tempfile
 import traceback
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
 from functools import partial
@@ -12,12 +12,14 @@ from time import perf_counter
 from typing import TYPE_CHECKING, Literal
 
 from binder import templates_folder
-from binder.assessment.assess import Assessment, assess
+from binder.assessment.assess import Assessment
 from binder.assessment.entries.contradictions import refuse_contradictions
 from binder.held_folder import held
+from binder.models.base import Record
 from binder.models.fields import schema
 from binder.models.load import Profile, load_profile
 from binder.models.located_yaml import Located, Plain
+from binder.models.procedures import OwnCard
 from binder.models.rig import Rig
 from binder.models.trip import Trip
 from binder.problems import InputProblems, Problem
@@ -29,6 +31,7 @@ if TYPE_CHECKING:
     from binder.cards.blocks import BinderDocument, Card
     from binder.printed.record import Made
     from binder.rendering.layout import Unfit
+    from binder.rendering.paper import TypeName
     from binder.rendering.typeset import Progress
 
 
@@ -48,6 +51,7 @@ class BuildOptions:
     cache: Path | None = None
     changed: bool = False
     offset: tuple[float, float] = (0.0, 0.0)
+    type_size: "TypeName" = "normal"
 
 
 @dataclass
@@ -67,7 +71,9 @@ class BuildReport:
 
 def read_and_assess(folder: Path, options: BuildOptions) -> Assessment:
     """Read a rig's folder and assess it; nothing is written."""
-    return assess(read(folder, options), options.on)
+    from binder.cards.assessed import assessed  # noqa: PLC0415 - keeps explain fast.
+
+    return assessed(read(folder, options), options.on)
 
 
 def read(folder: Path, options: BuildOptions) -> Profile:
@@ -77,10 +83,19 @@ def read(folder: Path, options: BuildOptions) -> Profile:
         from binder.cards.sets import sets  # noqa: PLC0415 - reads a table that nothing else needs.
 
         asked = sets()[options.set].private
-    profile = load_profile(folder, options.trip, private=asked)
+    profile = load_profile(folder, options.trip, private=asked, words=_own_word_problems)
     _refuse_letters(profile)
     refuse_contradictions(profile)
     return profile
+
+
+def _own_word_problems(files: list[Located]) -> Iterator[Problem]:
+    """What is wrong with the files of the owner's own words besides their form."""
+    if files:
+        from binder.cards.procedures.own_problems import own_problems  # noqa: PLC0415 - most rigs have none.
+
+        yield from own_problems(files)
+        yield from (one for places in files for one in _letter_problems(places, (), places.data))
 
 
 def _refuse_letters(profile: Profile) -> None:
@@ -113,12 +128,14 @@ def build(
     folder: Path, options: BuildOptions, progress: "Progress" = lambda _step, _done=0, _of=0: None
 ) -> BuildReport:
     """Build a rig's printing: cards, sheets, binder, and every number with its origin."""
-    from binder.printed.made import made, only_changed  # noqa: PLC0415 - makes cards, for paper alone.
+    from binder.cards.assessed import assessed  # noqa: PLC0415 - makes cards, for paper alone.
+    from binder.printed.made import made, only_changed  # noqa: PLC0415 - as above.
     from binder.printed.record import Made, recorded  # noqa: PLC0415 - as above.
-    from binder.rendering.cache import PartCache  # noqa: PLC0415 - only a build keeps parts.
-    from binder.rendering.processes import Processes, laid_out  # noqa: PLC0415 - as the next.
+    from binder.rendering.paper import TYPE_SIZES, paper_in  # noqa: PLC0415 - rendering, as below.
+    from binder.rendering.parts.cache import PartCache  # noqa: PLC0415 - only a build keeps parts.
+    from binder.rendering.parts.processes import Processes, laid_out  # noqa: PLC0415 - as the next.
     from binder.rendering.sheets import Printer  # noqa: PLC0415 - loads what sets pages together.
-    from binder.rendering.typeset import typeset  # noqa: PLC0415 - loads the typesetter, half a second.
+    from binder.rendering.typeset import Ring, typeset  # noqa: PLC0415 - loads the typesetter, half a second.
 
     clock = _Phases(progress)
     clock.begin("read")
@@ -127,7 +144,7 @@ def build(
     refuse_no_folder(out)
     refuse_other_rig(out, profile.rig.name)
     clock.begin("compute")
-    assessment = assess(profile, options.on)
+    assessment = assessed(profile, options.on)
     report = BuildReport(assessment, out, phases=clock.seconds)
     clock.begin("cards")
     document, public = _documents(assessment, options.set)
@@ -141,17 +158,20 @@ def build(
         report.is_unchanged = document.slip is None
     if report.is_unchanged:
         return report
+    ring = Ring(
+        _ring(document, assessment, options), paper_in(profile.rig.paper, TYPE_SIZES[options.type_size])
+    )
     kept = PartCache(options.cache, notes=report.notes) if options.cache else None
     printer = Printer(options.flip, options.offset)
     with held(out, report.told) as work, Processes() as processes:
         refuse_other_rig(out, profile.rig.name)  # It may have come meanwhile.
         submit = partial(processes.submit, partial(laid_out, work))
-        printing = typeset(document, profile.rig.paper, printer, submit, clock.begin, kept)
+        printing = typeset(document, ring, printer, submit, clock.begin, kept)
         report.pages = printing.pages
         clock.begin("write")
         pages = printing.pages_of_parts
         of_parts = Made(printing=made(document, public, pages, assessment, options.set), gone=gone)
-        record = _record(assessment, document.cards, of_parts)
+        record = _record(assessment, ring.cards, of_parts)
         report.files = write_printing(work, printing.contents, record)
     clock.end()
     return report
@@ -170,6 +190,16 @@ def _documents(assessment: Assessment, name: str) -> "tuple[BinderDocument, Bind
     return printed_in(name, whole, public.parts), printed_in(name, public, public.parts)
 
 
+def _ring(document: "BinderDocument", assessment: Assessment, options: BuildOptions) -> "tuple[Card, ...]":
+    """The cards of a document in the type that was asked for: they say the same, on more sides."""
+    if options.type_size == "normal":
+        return document.cards
+    larger = {card.id: card for card in printable_cards(assessment, options.type_size)}
+    return tuple(
+        replace(larger[card.id], set_title=card.set_title, in_hand=card.in_hand) for card in document.cards
+    )
+
+
 def _why_not_private(folder: Path, name: str) -> str:
     from binder.cards.sets import sets  # noqa: PLC0415 - reads the table of sets, for paper alone.
 
@@ -177,7 +207,7 @@ def _why_not_private(folder: Path, name: str) -> str:
     return f"there is no private.yaml in {folder}" if asks else f"the set {name} asks for nothing of it"
 
 
-def _record(assessment: Assessment, cards: "tuple[Card, ...]", of_parts: "Made") -> dict[str, object]:
+def _record(assessment: Assessment, cards: "Sequence[Card]", of_parts: "Made") -> dict[str, object]:
     told = [
         {"id": card.id, "title": card.title, "code": card.code, "sides": len(card.sides)} for card in cards
     ]
@@ -191,21 +221,22 @@ def trip_out(profile: Profile) -> Path:
 
 
 def default_out(profile: Profile, options: BuildOptions) -> Path:
-    """Where a set is written if nothing else is said; what changed of it in a folder of its own."""
-    return trip_out(profile) / f"{options.set}{'-changed' if options.changed else ''}"
+    """Where a set is written if nothing else is said; large type and what changed in folders of their own."""
+    large = "" if options.type_size == "normal" else f"-{options.type_size}"
+    return trip_out(profile) / f"{options.set}{large}{'-changed' if options.changed else ''}"
 
 
-def printable_cards(assessment: Assessment) -> "tuple[Card, ...]":
+def printable_cards(assessment: Assessment, type_size: "TypeName" = "normal") -> "tuple[Card, ...]":
     """Lay out the cards of a rig on the sides they need; refuse what no paper can hold."""
     # Cards and their layout take a tenth of a second to load, which explain and new do not need.
     from binder.cards.order import AddressUnfit, ring  # noqa: PLC0415 - explain and new print no card.
     from binder.cards.sets import longest_title  # noqa: PLC0415 - reads the table of sets, for paper alone.
     from binder.rendering.layout import laid_out, unfit  # noqa: PLC0415 - loads the typeface.
-    from binder.rendering.paper import PAPERS  # noqa: PLC0415 - rendering is loaded where paper is made.
+    from binder.rendering.paper import TYPE_SIZES, paper_in  # noqa: PLC0415 - rendering is loaded where paper is made.
     from binder.rendering.qr import CodeTooLong, refuse_too_long  # noqa: PLC0415 - rendering, as well.
 
     profile = assessment.profile
-    paper = PAPERS[profile.rig.paper]
+    paper = paper_in(profile.rig.paper, TYPE_SIZES[type_size])
     try:
         handed_over = ring(assessment)
         for card in handed_over:
@@ -280,6 +311,7 @@ class _Phases:
 
 KINDS = ("motorhome", "motorhome-with-car", "pickup-with-trailer", "fifth-wheel", "camper")
 _STARTER_FILES = ("rig.yaml", "trips/first_trip.yaml")
+_SCHEMAS: Mapping[str, type[Record]] = {"rig": Rig, "trip": Trip, "cards": OwnCard}
 
 
 def kept_fault(fault: Exception) -> str:
@@ -319,6 +351,6 @@ def starter_files(kind: str) -> dict[str, str]:
     )
     written = {name: texts.get_template(f"{name}.j2").render(kind=kind) for name in _STARTER_FILES}
     written[".gitignore"] = "private.yaml\nlog.sqlite*\n"
-    schemas = {"rig.schema.json": schema(Rig), "trip.schema.json": schema(Trip)}
+    schemas = {f"{name}.schema.json": schema(one) for name, one in _SCHEMAS.items()}
     written["signs.svg"] = (templates_folder() / "starter" / "signs.svg").read_text("utf-8")
     return written | {name: json.dumps(one, indent=1) + "\n" for name, one in schemas.items()}

@@ -2,16 +2,14 @@
 
 import atexit
 import contextlib
-import ctypes
 import gc
-import io
 import re
 import sys
 from collections.abc import Iterator
 from datetime import date, datetime
 from math import inf
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Literal
 
 import click
 
@@ -25,19 +23,6 @@ if TYPE_CHECKING:
 
 DO_NOT_DRIVE, NOT_CLEARED = 1, 3
 _VERDICTS = {"do not drive": DO_NOT_DRIVE, "not cleared": NOT_CLEARED}
-_LIBRARIES = (
-    "libgobject-2.0.so.0",
-    "libpango-1.0.so.0",
-    "libpangoft2-1.0.so.0",
-    "libharfbuzz.so.0",
-    "libharfbuzz-subset.so.0",
-    "libfontconfig.so.1",
-)
-_INSTALL = {
-    "linux": "type: sudo apt-get install -y libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0",
-    "darwin": "type: brew install pango",
-    "win32": "type in the shell of MSYS2: pacman -S mingw-w64-ucrt-x86_64-pango",
-}
 _MOST = 10.0
 """Millimeters at which the scales of a test sheet end."""
 
@@ -95,16 +80,27 @@ def new(folder: Path, kind: str) -> None:
     click.echo(f"Fill in the blanks, then: binder check {folder}")
 
 
+_type = click.option(
+    "--type",
+    "type_size",
+    type=click.Choice(["normal", "large"]),
+    default="normal",
+    show_default=True,
+    help="Type of the ring: large is 16 pt, for the night and tired eyes.",
+)
+
+
 @main.command()
 @_rig
 @_trip
+@_type
 @click.option(
     "--out",
     type=click.Path(path_type=Path),
     metavar="DIR",
     help="Where a printing is that is to be looked at; all of out/RIG/TRIP if not given.",
 )
-def check(rig: Path, trip: str | None, out: Path | None) -> None:
+def check(rig: Path, trip: str | None, type_size: Literal["normal", "large"], out: Path | None) -> None:
     """Say what must not drive, what asks for attention and what is missing; write nothing."""
     from binder.build import printable_cards, read_and_assess, trip_out  # noqa: PLC0415 - keeps --help fast.
     from binder.in_hand import voids  # noqa: PLC0415 - as above.
@@ -114,7 +110,7 @@ def check(rig: Path, trip: str | None, out: Path | None) -> None:
     options = _options(trip, None, private=True)
     with _problems_told():
         assessment = read_and_assess(rig, options)
-        printable_cards(assessment)
+        printable_cards(assessment, type_size)
     _tell(assessment)
     for folder in [out] if out else sorted(trip_out(assessment.profile).glob("*/")):
         mixed = mixed_files(folder)
@@ -146,6 +142,7 @@ def check(rig: Path, trip: str | None, out: Path | None) -> None:
 )
 @click.option("--private", is_flag=True, help="Print what the set asks for of RIG/private.yaml.")
 @_set
+@_type
 @click.option("--changed", is_flag=True, help="Print only what differs from what is in hand, with a slip.")
 @click.option("--no-cache", is_flag=True, help="Lay out every part anew; keep none for the next build.")
 @click.option("--verbose", is_flag=True, help="Tell what was found wrong with kept parts.")
@@ -159,16 +156,22 @@ def build(  # noqa: PLR0913, PLR0917 - click hands options over like this.
     private: bool,  # noqa: FBT001 - a flag.
     chosen: str,
     changed: bool,  # noqa: FBT001 - a flag.
+    type_size: Literal["normal", "large"],
     no_cache: bool,  # noqa: FBT001 - a flag.
     verbose: bool,  # noqa: FBT001 - a flag.
 ) -> None:
     """Print cards.pdf, sheets.pdf, binder.pdf, desk.pdf, test_sheet.pdf and numbers.json."""
-    _load_typesetter()
+    from binder.typesetter import NoLibrary, load_typesetter  # noqa: PLC0415 - keeps --help fast.
+
+    try:
+        load_typesetter()
+    except NoLibrary as fault:
+        raise _refused(str(fault)) from fault
     from binder.build import build as build_printing  # noqa: PLC0415 - keeps --help fast.
 
     kept = None if no_cache else _cache()
-    printer = {"flip": flip, "offset": _offset(offset)}
-    options = _options(trip, on, out=out, private=private, set=chosen, cache=kept, changed=changed, **printer)
+    asked = {"out": out, "private": private, "set": chosen, "type_size": type_size, "changed": changed}
+    options = _options(trip, on, cache=kept, flip=flip, offset=_offset(offset), **asked)
     with _problems_told(), _progress_shown() as progress:
         report = build_printing(rig, options, progress)
     for said in report.told:
@@ -206,14 +209,23 @@ def changes(rig: Path, trip: str | None, chosen: str | None, on: str | None) -> 
 @_rig
 @_trip
 @_set
+@_type
 @click.option("--changed", is_flag=True, help="What 'build --changed' printed, and what its slip took out.")
 @click.option("--out", type=click.Path(path_type=Path), metavar="DIR", help="Where it was built to.")
-def printed(rig: Path, trip: str | None, chosen: str, changed: bool, out: Path | None) -> None:  # noqa: FBT001 - a flag.
+def printed(  # noqa: PLR0913, PLR0917 - click hands options over like this.
+    rig: Path,
+    trip: str | None,
+    chosen: str,
+    type_size: Literal["normal", "large"],
+    changed: bool,  # noqa: FBT001 - a flag.
+    out: Path | None,
+) -> None:
     """Record in RIG/printed.yaml that what was built last is printed and in hand."""
     from binder.in_hand import record  # noqa: PLC0415 - keeps --help fast.
 
     with _problems_told():
-        made = record(rig, _options(trip, None, out=out, set=chosen, changed=changed))
+        options = _options(trip, None, out=out, set=chosen, type_size=type_size, changed=changed)
+        made = record(rig, options)
     parts = f"{len(made.parts)} part{'' if len(made.parts) == 1 else 's'}"
     click.echo(f"recorded in {rig / 'printed.yaml'}: {parts} of the set {made.set}, from {made.date}")
 
@@ -240,9 +252,11 @@ def explain(rig: Path, words: tuple[str, ...], trip: str | None) -> None:
 @click.argument("words", nargs=-1, metavar="[WORD]...")
 def list_fields(words: tuple[str, ...]) -> None:
     """List every field of the files: what it is, where to read it, an example. With WORD, those with it."""
-    from binder.models.fields import fields  # noqa: PLC0415 - keeps --help fast.
+    from binder.cards.procedures.own_words import what_may_be_named  # noqa: PLC0415 - keeps --help fast.
+    from binder.models.fields import fields, told_with  # noqa: PLC0415 - keeps --help fast.
 
-    found = list(fields(" ".join(words)))
+    wanted = " ".join(words)
+    found = [*fields(wanted), *told_with(wanted, what_may_be_named())]
     if not found:
         raise _refused(f"no field is told with '{' '.join(words)}'; see 'binder fields' for all")
     file = ""
@@ -253,6 +267,16 @@ def list_fields(words: tuple[str, ...]) -> None:
         example = f", like {one.example}" if one.example else ""
         click.echo(f"  {one.path}: {one.form}{example}{' (needed)' if one.is_needed else ''}")
         click.echo(f"      {one.meaning}" + (f"; read it: {one.where}" if one.where else ""))
+
+
+@main.command("log", add_help_option=False, context_settings={"ignore_unknown_options": True})
+@click.argument("words", nargs=-1, type=click.UNPROCESSED)
+def run_log(words: tuple[str, ...]) -> None:
+    """Keep the rig's log: readings, fills, faults, service; see 'binder log --help'."""
+    from binder.log.commands import log  # noqa: PLC0415 - keeps --help fast.
+
+    with log.make_context("binder log", list(words)) as context:
+        log.invoke(context)
 
 
 @contextlib.contextmanager
@@ -330,29 +354,6 @@ def _problems_told():  # type: ignore[no-untyped-def] # noqa: ANN202 - a context
     except InputProblems as problems:
         click.echo(shown(str(problems)), err=True)
         sys.exit(PROBLEMS)
-
-
-def _load_typesetter() -> None:
-    """Load WeasyPrint; where a native library is missing say so in one sentence, before its own many."""
-    if sys.platform == "linux":
-        for library in _LIBRARIES:
-            try:
-                ctypes.CDLL(library)
-            except OSError as error:
-                raise _refused(_no_library(library)) from error
-    said = io.StringIO()
-    try:
-        with contextlib.redirect_stdout(said), contextlib.redirect_stderr(said):
-            import weasyprint  # noqa: F401, PLC0415 - as above.
-    except OSError as error:
-        raise _refused(_no_library("Pango")) from error
-
-
-def _no_library(name: str) -> str:
-    how = _INSTALL.get(sys.platform, "install Pango and HarfBuzz with its subset library")
-    if sys.platform == "linux" and not Path("/usr/bin/apt-get").exists():
-        how = "install Pango and HarfBuzz with its subset library"
-    return f"binder prints with a system library that is missing ({name}); {how}."
 
 
 def _tell(assessment: "Assessment") -> None:

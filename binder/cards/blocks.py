@@ -310,8 +310,9 @@ class Card:
     ``family`` picks the corner that is cut; ``wrong_as_soon_as`` the computed line above the footer.
     ``code`` (five characters from the content) and ``target`` (the address its QR code holds, empty
     where the profile gives none) are filled in by ``binder.cards.order``, ``set_title`` by
-    ``binder.cards.sets``. ``in_hand`` are the codes of the lines that were printed before, beside which no
-    bar stands; None where nothing is compared.
+    ``binder.cards.sets``. ``sets`` of an owner's own card are those that have it besides everything.
+    ``in_hand`` are the codes of the lines that were printed before, beside which no bar stands; None where
+    nothing is compared.
     """
 
     id: str
@@ -326,6 +327,7 @@ class Card:
     code: str = ""
     target: str = ""
     set_title: str = ""
+    sets: tuple[str, ...] | None = None
     figures: tuple[str, ...] = field(default=(), compare=False)
     in_hand: frozenset[str] | None = field(default=None, compare=False)
 

@@ -9,7 +9,7 @@ from binder.cards.blocks import BinderDocument, Card, Part
 # No 0 or 1, no letter that reads like them: a code is read aloud over a bad line.
 _LETTERS = "23456789abcdefghjkmnpqrstuvwxyz"
 _CODE_LENGTH = 5
-_NOT_SAID = ("set_title", "in_hand")
+_NOT_SAID = ("set_title", "sets", "in_hand")
 """What a part bears that is not its content."""
 
 
@@ -32,7 +32,7 @@ def content_code(part: Part) -> str:
     else:
         said = asdict(replace(part, code=""))
     for name in _NOT_SAID:
-        del said[name]
+        said.pop(name, None)
     return short_code(json.dumps(said, sort_keys=True, ensure_ascii=False))
 
 

@@ -34,6 +34,8 @@ from binder.cards.pages.supplies_along_trip import exhaust_fluid, supplies_along
 from binder.cards.pages.tire_register import load_tables, tire_register
 from binder.cards.pages.weights import weights, weights_by_state
 from binder.cards.pages.worksheets import contacts, read_back, scale_worksheet
+from binder.cards.procedures.lines import said_card
+from binder.cards.procedures.own_words import own_cards
 from binder.cards.rig_words import words_of
 from binder.cards.ring.brakes_and_grades import brakes_and_grades
 from binder.cards.ring.day_sheet import day_sheets
@@ -117,6 +119,11 @@ def _cards(assessment: Assessment) -> Iterator[Card]:
             yield made
         elif made is not None:
             yield from made
+    for own, words in own_cards(assessment.profile):
+        card = said_card(words, assessment)
+        sides = tuple(side for side in card.sides if side.blocks)
+        if sides:
+            yield replace(card, sides=sides, sets=tuple(own.sets))
 
 
 def _finished(card: Card, assessment: Assessment) -> Card:

@@ -153,6 +153,13 @@ class Axle(Record):
         """How many tires stand at each end of the axle."""
         return 2 if self.fitment == "dual" else 1
 
+    @property
+    def tire_places(self) -> tuple[str, ...]:
+        """Where its tires stand, outer before inner."""
+        if self.fitment == "dual":
+            return ("left outer", "left inner", "right inner", "right outer")
+        return ("left", "right")
+
 
 class Tank(Record):
     """One tank: what it holds, how much, and where its middle is (left of center positive)."""

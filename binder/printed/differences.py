@@ -5,16 +5,17 @@ from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from functools import cache
 
-from binder.assessment.assess import Assessment, assess
+from binder.assessment.assess import Assessment
 from binder.assessment.ledger import Figure
+from binder.cards.assessed import assessed
 from binder.cards.blocks import BinderDocument, Card, Page, Part, part_key, part_title
 from binder.cards.codes import cover_code
 from binder.cards.order import binder_document, ring
 from binder.cards.sets import printed_in
-from binder.models.load import Profile, with_data
+from binder.models.load import Profile
 from binder.models.located_yaml import Plain
 from binder.printed.record import InHand, Printed, Printing, Shown
-from binder.printed.touched import RIG, TRIP, Touched, entries, files_of, taken_back, touched
+from binder.printed.touched import Touched, entries, files_of, taken_back, touched, with_entries
 from binder.wording.record import figure_name, plain_value
 from binder.wording.sentences import key_text
 from binder.wording.words import Words, style_of
@@ -200,7 +201,7 @@ class _Why:
         """Codes of all parts as these files would make them; nothing where they cannot be read."""
         known = next((codes for tried, codes in self._coded if tried == files), None)
         if known is None:
-            profile = with_data(self._assessment.profile, files.get(RIG), files.get(TRIP))
+            profile = with_entries(self._assessment.profile, files)
             known = codes_on(profile, self._name, self._assessment.on)
             self._coded.append((files, known))
         return known
@@ -208,7 +209,7 @@ class _Why:
 
 def codes_on(profile: Profile | None, name: str, on: date) -> dict[str, str]:
     """Codes of all parts of a set on a day."""
-    return codes_of(public_document(assess(profile, on), name)) if profile else {}
+    return codes_of(public_document(assessed(profile, on), name)) if profile else {}
 
 
 def void_since(found: Difference, assessment: Assessment, name: str) -> date | None:

@@ -2,12 +2,21 @@
 
 from collections.abc import Iterator, Mapping
 from copy import deepcopy
+from dataclasses import replace
 from datetime import date
-from typing import NamedTuple
+from pathlib import Path
+from typing import NamedTuple, TypeVar
 
-from binder.models.load import Profile
-from binder.models.located_yaml import Plain, located_yaml
-from binder.problems import Path
+from pydantic import BaseModel, ValidationError
+
+from binder.models.load import OwnCardFile, Profile, without_blanks
+from binder.models.located_yaml import Located, Plain, located_yaml
+from binder.models.procedures import OwnCard
+from binder.models.rig import Rig
+from binder.models.trip import Trip
+from binder.problems import Path as Path_
+
+_Model = TypeVar("_Model", bound=BaseModel)
 
 RIG, TRIP = "rig.yaml", "trip plan"
 _MOST = 4
@@ -18,15 +27,41 @@ class Touched(NamedTuple):
     """An entry that reads otherwise than when a part was printed, or all that changed below it."""
 
     file: str
-    path: Path
+    path: Path_
     line: int | None
     since: date | None
 
 
 def files_of(profile: Profile) -> dict[str, str]:
     """Texts of the owner's files, of another trip in the place of this one; nothing of ``private.yaml``."""
-    files = {RIG: profile.rig_places.source}
-    return files | ({TRIP: profile.trip_places.source} if profile.trip_places else {})
+    return {name: place.source for name, place in _places(profile).items()}
+
+
+def _places(profile: Profile) -> dict[str, Located]:
+    trip = {TRIP: profile.trip_places} if profile.trip_places else {}
+    own = {f"cards/{Path(one.places.file).name}": one.places for one in profile.own_cards}
+    return {RIG: profile.rig_places, **trip, **own}
+
+
+def with_entries(profile: Profile, files: Mapping[str, Plain]) -> Profile | None:
+    """The same folder with other entries in its files; None where they cannot be read."""
+    places = _places(profile)
+
+    def of(name: str, model: type[_Model]) -> tuple[_Model | None, Located]:
+        located = replace(places.get(name, Located(name, "")), data=files.get(name), problems=[])
+        return model.model_validate(without_blanks(located.data, model)) if located.data else None, located
+
+    try:
+        rig, rig_places = of(RIG, Rig)
+        trip, trip_places = of(TRIP, Trip)
+        own = [of(name, OwnCard) for name in files if name.startswith("cards/") and files[name]]
+    except ValidationError:
+        return None
+    if rig is None:
+        return None
+    plain = replace(profile, private=None, trip=trip, trip_places=trip_places if trip else None)
+    cards = tuple(OwnCardFile(words, place) for words, place in own if words)
+    return replace(plain, rig=rig, rig_places=rig_places, own_cards=cards)
 
 
 def entries(files: Mapping[str, str]) -> dict[str, Plain]:
@@ -50,7 +85,7 @@ def touched(was: Mapping[str, Plain], profile: Profile) -> list[Touched]:
     ]
 
 
-def _changed(was: Plain, now: Plain, path: Path = ()) -> Iterator[Path]:
+def _changed(was: Plain, now: Plain, path: Path_ = ()) -> Iterator[Path_]:
     if isinstance(was, dict) and isinstance(now, dict):
         for key in dict.fromkeys((*was, *now)):
             if (key in was) != (key in now):
@@ -86,13 +121,13 @@ def _at(data: Plain, path: list[str | int]) -> Plain:
     return data
 
 
-def _line(name: str, path: Path, profile: Profile) -> int | None:
+def _line(name: str, path: Path_, profile: Profile) -> int | None:
     """The line of an entry, or of the nearest above it that is still there."""
-    place = profile.rig_places if name == RIG else profile.trip_places
+    place = _places(profile).get(name)
     return place.problem(path, "", at_key=True).position.line if place and path else None  # type: ignore[union-attr] # Every problem of an entry has a place.
 
 
-def _since(now: Plain, path: Path) -> date | None:
+def _since(now: Plain, path: Path_) -> date | None:
     """The day that an owner gave for a thing: the one nearest to the entry."""
     found = None
     here: Plain = now

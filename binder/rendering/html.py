@@ -23,10 +23,10 @@ from binder.cards.blocks import (
     part_title,
 )
 from binder.rendering.drawings.offset_scale import crosses, scales
-from binder.rendering.layout import foot_width
+from binder.rendering.layout import foot_width, is_continued_below
 from binder.rendering.marks import marked, placed_page_blocks
-from binder.rendering.paper import PAPERS, Paper, PaperName
-from binder.rendering.parts import PartHtml
+from binder.rendering.paper import NORMAL, PAPERS, Paper, PaperName, TypeSize, paper_in
+from binder.rendering.parts.part import PartHtml
 from binder.rendering.placing import (
     WRONG,
     FooterRow,
@@ -67,6 +67,7 @@ class PlacedCard:
     target: Markup
     wrong: str
     footers: tuple[tuple[FooterRow, ...], ...]
+    continued_below: tuple[bool, ...]
 
 
 @dataclass(frozen=True)
@@ -78,21 +79,23 @@ class PlacedPage:
     is_procedure: bool
 
 
-def ring_html(cards: Sequence[Card], paper: PaperName, coder: Coder = qr_svg) -> str:
+def ring_html(cards: Sequence[Card], paper: PaperName, coder: Coder = qr_svg, size: TypeSize = NORMAL) -> str:
     """Write cards of the ring: each side one page at true size."""
     _refuse_missing_letters(cards)
-    placed = [_placed_card(card, PAPERS[paper], coder) for card in cards]
+    format_ = paper_in(paper, size)
+    placed = [_placed_card(card, format_, coder) for card in cards]
     rig = next((card.rig for card in cards if card.rig), "")
     values = {"title": f"Cards of {rig}" if rig else "Cards", "cards": placed}
     date = max((card.effective for card in cards), default="")
-    return _filled("layouts/ring.html", PAPERS[paper].card.name, date, values)
+    return _filled("layouts/ring.html", format_.card.name, date, values)
 
 
-def ring_parts(cards: Iterable[Card], paper: PaperName) -> list[PartHtml]:
+def ring_parts(cards: Iterable[Card], paper: PaperName, size: TypeSize = NORMAL) -> list[PartHtml]:
     """The ring, a part for each card."""
+    written = ((card, ring_html([card], paper, size=size)) for card in cards)
     return [
-        PartHtml(f"card-{card.id}", tuple(_sides_named(card)), ring_html([card], paper), len(card.sides))
-        for card in cards
+        PartHtml(f"card-{card.id}", tuple(_sides_named(card)), html, len(card.sides))
+        for card, html in written
     ]
 
 
@@ -173,16 +176,15 @@ def _placed_page(page: Page, paper: Paper) -> PlacedPage:
 
 
 def _placed_card(card: Card, paper: Paper, coder: Coder) -> PlacedCard:
-    count = len(card.sides)
-    placed = (
-        placed_side(side, number, count, paper.card.line_width) for number, side in enumerate(card.sides, 1)
-    )
+    count, width, size = len(card.sides), paper.card.line_width, paper.card.size
+    placed = (placed_side(side, at, count, width, size) for at, side in enumerate(card.sides, 1))
     sides = tuple(replace(side, blocks=tuple(marked(side.blocks, card.in_hand))) for side in placed)
     code = coder(card.target) if card.target else None
     wrong = wrong_text(card).removeprefix(WRONG).lstrip()
-    width = paper.card.line_width
-    rows = tuple(footers(card, side.number, count, foot_width(card, side.number, width)) for side in sides)
-    return PlacedCard(card, sides, code, _breakable(card.target), wrong, rows)
+    wide = [foot_width(card, side.number, width) for side in sides]
+    rows = tuple(footers(card, at, count, room, size) for at, room in enumerate(wide, 1))
+    below = tuple(is_continued_below(card, side.number, width) for side in sides)
+    return PlacedCard(card, sides, code, _breakable(card.target), wrong, rows, below)
 
 
 def _breakable(target: str) -> Markup:

@@ -1,16 +1,16 @@
 """A whole printing: every part laid out by itself, on all processors, then put together into the files."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from concurrent.futures import Future, as_completed
 from itertools import chain, islice
 from typing import NamedTuple, Protocol, TypeAlias
 
-from binder.cards.blocks import BinderDocument, Part, StayingPart, part_key
+from binder.cards.blocks import BinderDocument, Card, Part, StayingPart, part_key
 from binder.rendering import html
-from binder.rendering.cache import PartCache
-from binder.rendering.joining import JoinedPart, joined
-from binder.rendering.paper import PaperName
-from binder.rendering.parts import PartHtml, RenderedPdf
+from binder.rendering.paper import Paper
+from binder.rendering.parts.cache import PartCache
+from binder.rendering.parts.joining import JoinedPart, joined
+from binder.rendering.parts.part import PartHtml, RenderedPdf
 from binder.rendering.sheets import CORNER_OF_FAMILY, Printer, imposed_sheets
 
 Submit: TypeAlias = Callable[[PartHtml], "Future[RenderedPdf]"]
@@ -32,9 +32,16 @@ class Progress(Protocol):
         """Tell the step and how far it is."""
 
 
+class Ring(NamedTuple):
+    """Cards laid out on a paper, whose type may be larger than in the binder, which shows them reduced."""
+
+    cards: Sequence[Card]
+    paper: Paper
+
+
 def typeset(  # noqa: PLR0913, PLR0917 - a document, how it is printed, and what it is printed with.
     document: BinderDocument,
-    paper: PaperName,
+    laid: Ring,
     printer: Printer,
     submit: Submit,
     begin: Progress,
@@ -42,7 +49,8 @@ def typeset(  # noqa: PLR0913, PLR0917 - a document, how it is printed, and what
 ) -> Typeset:
     """Lay out every part by itself and put them together; no file is made that would have no page."""
     begin("html")
-    front, ring = html.slip_parts(document, paper), html.ring_parts(document.cards, paper)
+    paper, size = laid.paper.name, laid.paper.card.size
+    front, ring = html.slip_parts(document, paper), html.ring_parts(laid.cards, paper, size)
     binder, desk = html.binder_parts(document, paper), html.desk_parts(document, paper)
     # A printer is measured where the desk is.
     tested = [html.test_sheet(document, paper, printer.flip)] if desk else []
@@ -66,10 +74,10 @@ def typeset(  # noqa: PLR0913, PLR0917 - a document, how it is printed, and what
     made = iter(_made(every, pdfs))
     files = _joined(document, listed, *(list(islice(made, len(group))) for group in groups))
     contents = {name: pdf.content for name, pdf in files.items()}
-    if document.cards:
+    if laid.cards:
         begin("sheets")
-        sides = tuple(len(card.sides) for card in document.cards)
-        corners = tuple(CORNER_OF_FAMILY[card.family] for card in document.cards)
+        sides = tuple(len(card.sides) for card in laid.cards)
+        corners = tuple(CORNER_OF_FAMILY[card.family] for card in laid.cards)
         contents["sheets.pdf"] = imposed_sheets(contents["cards.pdf"], paper, printer, sides, corners)
     return Typeset(contents, {name: pdf.page_count for name, pdf in files.items()}, pages)
 

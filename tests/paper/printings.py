@@ -20,7 +20,7 @@ WORDED = ("sandpiper", "tamarack")
 EFFECTIVE = "2026-05-25"
 LARGEST_CODE = 29 * 72 / 25.4
 """Side in points of the largest code a card has room for."""
-PDFS = ("binder.pdf", "cards.pdf", "desk.pdf", "sheets.pdf")
+PDFS = ("binder.pdf", "cards.pdf", "desk.pdf", "sheets.pdf", "test_sheet.pdf")
 
 _UNSEEN = {"kind", "kinds", "alternative", "shape", "fitment", "figures", "family", "side", "parts", "desk"}
 """Fields that say how to draw, what is read aloud, or what holds other pages: not printed as words."""

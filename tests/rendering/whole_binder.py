@@ -2,8 +2,8 @@
 
 from binder.cards.blocks import BinderDocument
 from binder.rendering.html import CONTENTS, binder_parts, contents_part, desk_parts
-from binder.rendering.joining import JoinedPart, joined
 from binder.rendering.paper import PaperName
+from binder.rendering.parts.joining import JoinedPart, joined
 from binder.rendering.pdf import render
 
 

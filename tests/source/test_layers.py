@@ -20,16 +20,18 @@ MAY_IMPORT: dict[str, set[str]] = {
     "reference": {"quantities"},
     "models": {"quantities", "problems"},
     "calculations": {"quantities", "reference"},
+    "log": {"models", "quantities", "problems"},
     "assessment": BELOW_ASSESSMENT,
     "wording": {"assessment", "quantities", "reference"},
     "cards": {"wording", "assessment", "models", "quantities", "problems", "templates_folder"},
     "rendering": {"cards", "problems", "held_folder", "templates_folder"},
     "publishing": {"problems", "held_folder"},
+    "typesetter": set(),
     "printed": {"rendering", "cards", "wording", "assessment", "models", "problems"},
     "build": BELOW_BUILD | {"printed"},
     "in_hand": BELOW_BUILD | {"printed", "build"},
     "ending": BELOW_BUILD | {"build"},
-    "cli": BELOW_BUILD | {"build", "in_hand", "ending"},
+    "cli": BELOW_BUILD | {"typesetter", "build", "in_hand", "ending", "log"},
 }
 NETWORK = {"aiohttp", "asyncio", "ftplib", "http", "httpx", "requests", "smtplib", "socket", "ssl", "urllib3"}
 CHANCE = {"random", "secrets", "uuid"}
@@ -172,13 +174,24 @@ def test_files_are_read_as_records_for_profiles_procedures_and_sets_alone(
 
 
 def test_files_are_written_where_printings_and_parts_are_kept_alone(trees: dict[str, ast.Module]) -> None:
-    writers = ("build", "held_folder", "publishing", "rendering/cache", "rendering/processes")
+    writers = ("build", "held_folder", "publishing", "rendering/parts/cache", "rendering/parts/processes")
     assert found(trees, "write", *(f"binder/{name}.py" for name in writers)) == []
+
+
+def test_the_log_alone_keeps_a_database(trees: dict[str, ast.Module]) -> None:
+    used = {path for path, tree in trees.items() for _, name in imported(path, tree) if "sqlite3" in name}
+
+    assert used == {"binder/log/store.py"}
 
 
 @pytest.mark.parametrize(
     ("kind", "where"),
-    [("print", ["cli", "ending"]), ("clock", ["cli"]), ("chance", ["held_folder"]), ("network", [])],
+    [
+        ("print", ["cli", "ending", "log/commands"]),
+        ("clock", ["cli", "log/commands"]),
+        ("chance", ["held_folder"]),
+        ("network", []),
+    ],
 )
 def test_what_is_outside_is_reached_from_one_place(
     trees: dict[str, ast.Module], kind: str, where: list[str]

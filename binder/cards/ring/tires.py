@@ -67,7 +67,7 @@ def tires(assessment: Assessment) -> Card:
     return replace(
         said,
         wrong_as_soon_as=_wrong_as_soon_as(assessment, groups),
-        reasons=tuple(_reasons(assessment, groups)),
+        reasons=(*said.reasons, *_reasons(assessment, groups)),
         figures=tuple(words_of(assessment).key(key) for key in keys),
     )
 

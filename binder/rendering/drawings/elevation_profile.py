@@ -101,7 +101,8 @@ def _bars(told: ProfileScale, scale: _Scale) -> tuple[list[str], list[Text]]:
 def _shapes(view: ElevationProfile, scale: _Scale, labels: list[Text]) -> list[str]:
     road = [scale.at(point.along, point.height) for point in view.points]
     ground = [(road[0][0], scale.floor), *road, (road[-1][0], scale.floor)]
-    shapes = [polygon(*ground, fill=GRAY, width=0.01), *_stems(view, scale, labels)]
+    sides = line(ground[1], ground[0], ground[-1], ground[-2], width=0.8)
+    shapes = [polygon(*ground, fill=GRAY, width=0.01), sides, *_stems(view, scale, labels)]
     for before, after in pairwise(view.points):
         is_grade = any(one.is_placed and _is_within(before, after, one) for one in view.grades)
         ends = scale.at(before.along, before.height), scale.at(after.along, after.height)

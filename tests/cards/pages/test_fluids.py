@@ -64,4 +64,4 @@ def test_the_page_warns_of_a_hot_cooling_system_and_defers_to_the_makers_chart()
     (box,) = [block for block in page.blocks if isinstance(block, Box)]
     assert (box.word, box.title) == ("WARNING", "Cooling system hot?")
     assert "engine maker's chart" in page.intro
-    assert "the engine maker's chart comes first" in notes(page.blocks)
+    assert "that is for qualified people" in notes(page.blocks)

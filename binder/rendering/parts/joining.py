@@ -14,7 +14,7 @@ from typing import NamedTuple
 import pikepdf
 from pikepdf import Array, Dictionary, Name, OutlineItem
 
-from binder.rendering.parts import RenderedPdf
+from binder.rendering.parts.part import RenderedPdf
 
 SCHEME = "part:"
 """Scheme of an address that leads to a part by its name: private, it never leaves the file."""

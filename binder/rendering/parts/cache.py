@@ -15,7 +15,7 @@ from pathlib import Path
 
 from binder import templates_folder
 from binder.held_folder import is_locked
-from binder.rendering.parts import PartHtml, RenderedPdf
+from binder.rendering.parts.part import PartHtml, RenderedPdf
 
 MOST = 300_000_000
 """Bytes that are kept, about 60 printings: own choice. The entries used longest ago go first."""

@@ -20,7 +20,7 @@ from traceback import format_exc
 from typing import Any, ParamSpec, TypeVar
 
 from binder.held_folder import clear_after
-from binder.rendering.parts import PartHtml, RenderedPdf
+from binder.rendering.parts.part import PartHtml, RenderedPdf
 from binder.rendering.pdf import render
 
 _P = ParamSpec("_P")
@@ -168,7 +168,10 @@ def _answer(connection: Connection) -> None:
         except Exception as fault:  # noqa: BLE001 - whatever it is, it is told where it was asked for.
             fault.add_note(format_exc())
             answer = (False, fault)
-        connection.send(answer)
+        try:
+            connection.send(answer)
+        except OSError:
+            return  # Nobody waits for it any more.
 
 
 def _end_with_parent() -> None:
