@@ -26,7 +26,7 @@ from binder.cards.rig_words import length_of_all, overall_height, weight_of_all,
 from binder.models.rig import Rig
 from binder.models.vehicles import Vehicle
 from binder.quantities import Quantity
-from binder.wording.measures import LOAD, SIZE, SWING, TEMPERATURE, TORQUE
+from binder.wording.measures import LOAD, SIZE, SWING, TEMPERATURE, TORQUE, Style
 from binder.wording.numbers import BLANK, both_lengths
 from binder.wording.words import (
     all_procedure_constants,
@@ -34,6 +34,7 @@ from binder.wording.words import (
     procedure_constant,
     procedure_number,
     procedure_reason,
+    style_of,
 )
 
 LONGEST_NAME = 8
@@ -307,7 +308,7 @@ def _gap(assessment: Assessment) -> str:
 
 def _wind(name: str, assessment: Assessment) -> str:
     """The wind its owner parks at; where no trip says it, the usual one."""
-    usual = procedure_number(f"wind {name}", assessment.rig.units)
+    usual = procedure_number(f"wind {name}", style_of(assessment))
     return words_of(assessment).value(assessment.known(WIND[name].of()), usual)
 
 
@@ -373,7 +374,7 @@ _OF_ASSESSMENT: Mapping[str, Callable[[Assessment], str]] = MappingProxyType(
     }
 )
 
-_NUMBERS = frozenset(constant.name for constant, _ in all_procedure_constants("us"))
+_NUMBERS = frozenset(constant.name for constant, _ in all_procedure_constants(Style("us")))
 
 FACT_NAMES = frozenset({*_OF_RIG, *_OF_ASSESSMENT})
 
@@ -389,4 +390,4 @@ def fact(name: str, assessment: Assessment) -> str:
         return _OF_RIG[name](assessment.rig)
     if name in _OF_ASSESSMENT:
         return _OF_ASSESSMENT[name](assessment)
-    return procedure_number(name, assessment.rig.units)
+    return procedure_number(name, style_of(assessment))

@@ -183,7 +183,7 @@ def _gap(one: _Day) -> tuple[Line, ...]:
         return ()
     if fast.value is None:
         return (Line("Following distance", f"{BLANK} s"),)
-    speed = procedure_number("gap speed", one.words.units)
+    speed = procedure_number("gap speed", one.words.style)
     return (Line(f"Following distance, {speed} and up", one.words.value(fast)),)
 
 
