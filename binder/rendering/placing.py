@@ -201,7 +201,10 @@ class FooterRow:
 def footers(card: Card, number: int, count: int, width: float) -> tuple[FooterRow, ...]:
     """Set what a side is, and what printing it belongs to."""
     side = f"side {number} of {count}" + (CONTINUED if number < count else "")
-    printing = (f"code {card.code}" if card.code else "", f"from {card.effective}" if card.effective else "")
+    printing = (
+        f"code {card.code}" if card.code else "",
+        f"effective {card.effective}" if card.effective else "",
+    )
     whose = (card.rig, card.set_title)
     rows = ((f"{card.id} {card.title}", side), (_dotted(whose), _dotted(printing)))
     return tuple(
