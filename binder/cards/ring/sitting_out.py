@@ -185,7 +185,7 @@ def _with_generator(assessment: Assessment, stay: Stay) -> Iterator[Line]:
     yield Line(
         "With the generator",
         words.text(charged.quantity, LASTING),
-        f"{told}{first or BLANK} ends first; its fuel lasts {runs} at full load",
+        f"{told}first to go: {first or BLANK}; its fuel lasts {runs} at full load",
     )
 
 
@@ -199,7 +199,7 @@ def _half_of_its_use(assessment: Assessment, stay: Stay) -> Iterator[Line]:
     if spared is not None:
         after = ", ".join(resources(assessment.known(stay.rationed.binding.of())))
         lasts = words_of(assessment).text(spared.quantity, LASTING)
-        yield Line("Use half as much", lasts, f"then {after} ends first")
+        yield Line("Use half as much", lasts, f"then first to go: {after}")
 
 
 def _from_home(assessment: Assessment) -> tuple[Line, ...]:
@@ -208,7 +208,7 @@ def _from_home(assessment: Assessment) -> tuple[Line, ...]:
         return ()
     first = ", ".join(resources(assessment.known(_FROM_HOME.binding.of())))
     lasts = words_of(assessment).text(home.quantity, LASTING)
-    return (Line("With the levels you left home", lasts, f"{first or BLANK} ends first"),)
+    return (Line("With the levels you left home", lasts, f"first to go: {first or BLANK}"),)
 
 
 def _part_full(assessment: Assessment) -> tuple[Line, ...]:

@@ -29,7 +29,7 @@ def test_the_whole_card_of_a_coach_with_air_brakes_and_a_car() -> None:
         ("Jacks, look under", "ALL UP"),
         ("Steps", "IN"),
         ("Roof, look up", "ALL DOWN"),
-        ("Pull: awning, trays, bay doors", "LOCKED"),
+        ("Awning, trays, bay doors: pull", "LOCKED"),
         ("Under the rig", "NO LEAKS"),
         ("Fuel cap, DEF cap", "ON"),
         ("Coupling, card 4", "COMPLETE"),

@@ -75,7 +75,7 @@ def test_the_generator_is_told(larkspur: Assessment) -> None:
     # (60 - 29) gal of room at 11.2 gal a day, (59 - 25) gal of diesel at 0.9 an hour: the least of the trip.
     assert found["With the generator"].answer == "2.5 days"
     assert found["With the generator"].detail == (
-        "reaching Twin Falls, day 3; first: gray tank full; its fuel over the cut-off: 37 h at full load"
+        "reaching Twin Falls, day 3; first to go: gray tank full; its fuel lasts 37 h at full load"
     )
     assert found["Use half as much"].answer == "1 day"
     assert found["Had you left with 20 gal fresh"].answer == "1 day"
