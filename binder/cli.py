@@ -2,149 +2,45 @@
 
 import atexit
 import contextlib
-import ctypes
-import errno
 import gc
-import io
-import os
 import re
-import signal
 import sys
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date, datetime
+from math import inf
 from pathlib import Path
-from threading import current_thread, main_thread
-from typing import TYPE_CHECKING, Any, Literal, NoReturn
+from typing import TYPE_CHECKING, Any, Literal
 
 import click
 
+from binder.ending import PROBLEMS, Ending, code_of, heed, shown, tell_many
+
 if TYPE_CHECKING:
     from binder.assessment.assess import Assessment
-    from binder.assessment.ledger import Finding
     from binder.build import BuildOptions
+    from binder.rendering.parts.processes import LayOut
+    from binder.rendering.typeset import Progress
 
-DO_NOT_DRIVE, PROBLEMS, NOT_CLEARED = 1, 2, 3
-FAULT_OF_OURS, CANNOT_WRITE, INTERRUPTED = 70, 74, 130
-"""EX_SOFTWARE and EX_IOERR of sysexits.h, and what a shell calls an interrupt: 128 and signal 2."""
-_VERDICTS = {"do not drive": DO_NOT_DRIVE, "not cleared": NOT_CLEARED}
-_LIBRARIES = (
-    "libgobject-2.0.so.0",
-    "libpango-1.0.so.0",
-    "libpangoft2-1.0.so.0",
-    "libharfbuzz.so.0",
-    "libharfbuzz-subset.so.0",
-    "libfontconfig.so.1",
-)
-_INSTALL = {
-    "linux": "type: sudo apt-get install -y libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0",
-    "darwin": "type: brew install pango",
-    "win32": "type in the shell of MSYS2: pacman -S mingw-w64-ucrt-x86_64-pango",
-}
-_COMMANDING = re.compile("[\\x00-\\x08\\x0b-\\x1f\\x7f-\\x9f]")
+_MOST = 10.0
+"""Millimeters at which the scales of a test sheet end."""
 
 _rig = click.argument("rig", type=click.Path(path_type=Path))
+_SETS = click.Choice(["everything", "codriver", "mechanic"])
+_set = click.option(
+    "--set",
+    "chosen",
+    type=_SETS,
+    default="everything",
+    show_default=True,
+    help="Which cards and pages, for whom.",
+)
 _trip = click.option(
     "--trip", metavar="NAME", help="Plan in the folder's trips/; needed where there are several."
 )
 
 
-@contextlib.contextmanager
-def _interrupts_noted() -> Iterator[list[int]]:
-    """Note each interrupt: one that falls into a library calling back is lost there, with its exception."""
-    noted: list[int] = []
-
-    def note(number: int, _: object) -> None:
-        noted.append(number)
-        raise KeyboardInterrupt
-
-    before = signal.getsignal(signal.SIGINT)
-    is_ours = before is signal.default_int_handler and current_thread() is main_thread()
-    if is_ours:
-        signal.signal(signal.SIGINT, note)
-    try:
-        yield noted
-    finally:
-        if is_ours:
-            signal.signal(signal.SIGINT, before)
-
-
-class _Ending(click.Group):
-    """Ends with one code and one sentence, whatever happened: no traceback reaches a terminal."""
-
-    def main(self, args: Sequence[str] | None = None, prog_name: str | None = None, **extra: Any) -> NoReturn:  # type: ignore[override]  # noqa: ANN401 - as click has it.
-        """Run a command and exit."""
-        extra.pop("standalone_mode", None)
-        given = list(sys.argv[1:] if args is None else args)
-        try:
-            sys.exit(self._ended(given, prog_name or "binder", extra))
-        except KeyboardInterrupt:
-            sys.exit(INTERRUPTED)
-
-    def _ended(self, given: list[str], name: str, extra: dict[str, Any]) -> int:
-        try:
-            with _interrupts_noted() as noted:
-                try:
-                    return self._invoked(given, name, extra)
-                except (OSError, KeyboardInterrupt, SystemExit):
-                    raise
-                except Exception as fault:
-                    if noted:
-                        raise KeyboardInterrupt from fault
-                    click.echo(_fault_told(fault), err=True)
-                    return FAULT_OF_OURS
-        except KeyboardInterrupt:
-            click.echo("Stopped; a printing that was there before is as it was.", err=True)
-            return INTERRUPTED
-        except OSError as error:
-            _tell_cannot_write(error)
-            return CANNOT_WRITE
-
-    def _invoked(self, given: list[str], name: str, extra: dict[str, Any]) -> int:
-        try:
-            with self.make_context(name, given, **extra) as context:
-                self.invoke(context)
-            sys.stdout.flush()
-        except click.exceptions.Exit as ended:
-            return ended.exit_code
-        except click.Abort as stopped:
-            raise KeyboardInterrupt from stopped
-        except click.ClickException as refused:
-            click.echo(shown(_whole(refused)), err=True)
-            return refused.exit_code
-        return 0
-
-
-def shown(text: str) -> str:
-    """Show what would command a terminal, such as an escape in a name, instead of sending it."""
-    return _COMMANDING.sub(lambda found: f"\\x{ord(found[0]):02x}", text)
-
-
-def _whole(refused: click.ClickException) -> str:
-    """What click says itself, so that it can be shown."""
-    said = io.StringIO()
-    refused.show(said)
-    return said.getvalue().rstrip("\n")
-
-
-def _fault_told(fault: Exception) -> str:
-    from binder.build import kept_fault  # noqa: PLC0415 - keeps --help fast.
-
-    return f"binder has a fault of its own; please report what is saved in {kept_fault(fault)}."
-
-
-def _tell_cannot_write(error: OSError) -> None:
-    where = f" {error.filename}" if error.filename else ""
-    text = f"Cannot read or write{where}: {error.strerror or error}."
-    if error.errno == errno.EPIPE:
-        text = "Nobody reads what binder says any more; it stopped."
-    with contextlib.suppress(OSError):
-        click.echo(shown(text), err=True)
-    # What is still waiting to be said has nowhere to go: the interpreter is not to try again.
-    with contextlib.suppress(OSError, ValueError):
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-
-
-@click.group(cls=_Ending, context_settings={"help_option_names": ["-h", "--help"]})
+@click.group(cls=Ending, context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(package_name="road-binder")
 def main() -> None:
     """Print a glovebox binder and field cards from one description of a rig and one of its trip.
@@ -152,7 +48,7 @@ def main() -> None:
     RIG is a folder that holds rig.yaml and trips/. Exit code 0; 1 if something says do not drive;
     3 if something must be known first, so that it is not cleared; 2 if the input has problems, and then
     nothing is written; 70 for a fault of binder itself; 74 if a file, the disk or the output cannot be
-    read or written; 130 if interrupted.
+    read or written, or another process prints there; 130 if interrupted, 143 and 129 if ended by others.
     """
     # One short run makes many objects and lets go of few: seldom looking for rings saves a fifth of it,
     # and not looking at all that is left at its end another tenth.
@@ -183,34 +79,57 @@ def new(folder: Path, kind: str) -> None:
     click.echo(f"Fill in the blanks, then: binder check {folder}")
 
 
+_type = click.option(
+    "--type",
+    "type_size",
+    type=click.Choice(["normal", "large"]),
+    default="normal",
+    show_default=True,
+    help="Type of the ring: large is 16 pt, for the night and tired eyes.",
+)
+
+
 @main.command()
 @_rig
 @_trip
-def check(rig: Path, trip: str | None) -> None:
+@_type
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path),
+    metavar="DIR",
+    help="Where a printing is that is to be looked at; all of out/RIG/TRIP if not given.",
+)
+def check(rig: Path, trip: str | None, type_size: Literal["normal", "large"], out: Path | None) -> None:
     """Say what must not drive, what asks for attention and what is missing; write nothing."""
-    from binder.build import default_out, mixed_files, printable_cards, read_and_assess  # noqa: PLC0415 - keeps --help fast.
+    from binder.build import printable_cards, read_and_assess, trip_out  # noqa: PLC0415 - keeps --help fast.
+    from binder.in_hand import voids  # noqa: PLC0415 - as above.
+    from binder.publishing import mixed_files  # noqa: PLC0415 - as above.
 
     # What a private set would refuse is told here too.
     options = _options(trip, None, private=True)
     with _problems_told():
         assessment = read_and_assess(rig, options)
-        printable_cards(assessment)
+        printable_cards(assessment, type_size)
     _tell(assessment)
-    for out in sorted(default_out(assessment.profile).glob("*/")):
-        mixed = mixed_files(out)
+    for folder in [out] if out else sorted(trip_out(assessment.profile).glob("*/")):
+        mixed = mixed_files(folder)
         if mixed:
-            click.echo(f"The printing in {out} is mixed: {', '.join(mixed)} is not of it; build it again.")
-    sys.exit(_exit_code(assessment.findings))
+            text = f"The printing in {folder} is mixed: {', '.join(mixed)} is not of it; build it again."
+            click.echo(shown(text))
+    with _problems_told():
+        for line in voids(rig, assessment):
+            click.echo(shown(line))
+    sys.exit(code_of({one.grade for one in assessment.findings}))
 
 
 @main.command()
-@_rig
+@click.argument("rigs", metavar="RIG...", nargs=-1, required=True, type=click.Path(path_type=Path))
 @_trip
 @click.option(
     "--out",
     type=click.Path(path_type=Path),
     metavar="DIR",
-    help="Where to write; out/RIG/TRIP/SET if not given.",
+    help="Where to write; else out/RIG/TRIP/SET. Of many rigs each has its RIG/TRIP/SET there.",
 )
 @click.option("--date", "on", metavar="DATE", help="Effective date like 2026-06-01; today if not given.")
 @click.option(
@@ -220,45 +139,110 @@ def check(rig: Path, trip: str | None) -> None:
     show_default=True,
     help="Edge of the sheet your printer turns it on for the backs.",
 )
-@click.option("--private", is_flag=True, help="Print what the set asks for of RIG/private.yaml.")
 @click.option(
-    "--set",
-    "chosen",
-    type=click.Choice(["everything", "codriver", "mechanic"]),
-    default="everything",
-    show_default=True,
-    help="Which cards and pages, for whom.",
+    "--offset", metavar="X,Y", default="0,0", help="Millimeters a printer lays backs off: see test_sheet.pdf."
 )
+@click.option("--private", is_flag=True, help="Print what the set asks for of RIG/private.yaml.")
+@_set
+@_type
+@click.option("--changed", is_flag=True, help="Print only what differs from what is in hand, with a slip.")
 @click.option("--no-cache", is_flag=True, help="Lay out every part anew; keep none for the next build.")
+@click.option("--scheduler", metavar="ADDRESS", help="Have the machines of a Dask cluster lay parts out.")
 @click.option("--verbose", is_flag=True, help="Tell what was found wrong with kept parts.")
 def build(  # noqa: PLR0913, PLR0917 - click hands options over like this.
-    rig: Path,
+    rigs: tuple[Path, ...],
     trip: str | None,
     out: Path | None,
     on: str | None,
     flip: str,
+    offset: str,
     private: bool,  # noqa: FBT001 - a flag.
     chosen: str,
+    changed: bool,  # noqa: FBT001 - a flag.
+    type_size: Literal["normal", "large"],
     no_cache: bool,  # noqa: FBT001 - a flag.
+    scheduler: str | None,
     verbose: bool,  # noqa: FBT001 - a flag.
 ) -> None:
-    """Print cards.pdf, sheets.pdf, binder.pdf, desk.pdf and numbers.json."""
-    _load_typesetter()
+    """Print cards.pdf, sheets.pdf, binder.pdf, desk.pdf, test_sheet.pdf and numbers.json.
+
+    RIG may be several, or a folder of rigs; then a table tells what became of each.
+    """
+    from binder.typesetter import NoLibrary, load_typesetter  # noqa: PLC0415 - keeps --help fast.
+
+    try:
+        load_typesetter()
+    except NoLibrary as fault:
+        raise _refused(str(fault)) from fault
     from binder.build import build as build_printing  # noqa: PLC0415 - keeps --help fast.
+    from binder.build import build_many, rigs_in  # noqa: PLC0415 - as above.
 
     kept = None if no_cache else _cache()
-    options = _options(trip, on, out, flip, private=private, chosen=chosen, cache=kept)
-    with _problems_told():
-        report = build_printing(rig, options, lambda phase: click.echo(f"... {phase}", err=True))
+    asked = {"out": out, "private": private, "set": chosen, "type_size": type_size, "changed": changed}
+    options = _options(trip, on, cache=kept, flip=flip, offset=_offset(offset), **asked)
+    every = rigs_in(rigs)
+    if len(every) > 1:
+        options = replace(options, out=None, within=out or options.within)
+        with _laid_out(scheduler) as lay_out:
+            sys.exit(tell_many(build_many(every, options, lay_out)))
+    # Without a cluster a single printing has processes of its own, which end before its folder is let go.
+    cluster = _laid_out(scheduler) if scheduler else contextlib.nullcontext()
+    with _problems_told(), _progress_shown() as progress, cluster as lay_out:
+        report = build_printing(every[0], options, progress, lay_out)
+    for said in report.told:
+        click.echo(shown(said), err=True)
     _tell(report.assessment)
     if private and report.assessment.profile.private is None:
         click.echo(f"Nothing private is printed: {report.why_not_private}.")
+    if report.is_unchanged:
+        click.echo("Nothing is written: what is in hand is what would be printed.")
     for note in report.notes if verbose else ():
         click.echo(note)
     for name in report.files:
         pages = f", {report.pages[name]} pages" if name in report.pages else ""
         click.echo(f"wrote {report.out / name}{pages}")
-    sys.exit(_exit_code(report.assessment.findings))
+    sys.exit(code_of({one.grade for one in report.assessment.findings}))
+
+
+@main.command()
+@_rig
+@_trip
+@click.option("--set", "chosen", type=_SETS, help="Only this set; all that were printed if not given.")
+@click.option(
+    "--date", "on", metavar="DATE", help="Day to compare with, like 2026-06-01; today if not given."
+)
+def changes(rig: Path, trip: str | None, chosen: str | None, on: str | None) -> None:
+    """Say which cards and pages in hand are not so any more, what moved and why; write nothing."""
+    from binder.in_hand import changes as changes_of  # noqa: PLC0415 - keeps --help fast.
+
+    with _problems_told():
+        lines = list(changes_of(rig, _options(trip, on), chosen))
+    click.echo(shown("\n".join(lines)))
+
+
+@main.command()
+@_rig
+@_trip
+@_set
+@_type
+@click.option("--changed", is_flag=True, help="What 'build --changed' printed, and what its slip took out.")
+@click.option("--out", type=click.Path(path_type=Path), metavar="DIR", help="Where it was built to.")
+def printed(  # noqa: PLR0913, PLR0917 - click hands options over like this.
+    rig: Path,
+    trip: str | None,
+    chosen: str,
+    type_size: Literal["normal", "large"],
+    changed: bool,  # noqa: FBT001 - a flag.
+    out: Path | None,
+) -> None:
+    """Record in RIG/printed.yaml that what was built last is printed and in hand."""
+    from binder.in_hand import record  # noqa: PLC0415 - keeps --help fast.
+
+    with _problems_told():
+        options = _options(trip, None, out=out, set=chosen, type_size=type_size, changed=changed)
+        made = record(rig, options)
+    parts = f"{len(made.parts)} part{'' if len(made.parts) == 1 else 's'}"
+    click.echo(f"recorded in {rig / 'printed.yaml'}: {parts} of the set {made.set}, from {made.date}")
 
 
 @main.command()
@@ -283,9 +267,11 @@ def explain(rig: Path, words: tuple[str, ...], trip: str | None) -> None:
 @click.argument("words", nargs=-1, metavar="[WORD]...")
 def list_fields(words: tuple[str, ...]) -> None:
     """List every field of the files: what it is, where to read it, an example. With WORD, those with it."""
-    from binder.models.fields import fields  # noqa: PLC0415 - keeps --help fast.
+    from binder.cards.procedures.own_words import what_may_be_named  # noqa: PLC0415 - keeps --help fast.
+    from binder.models.fields import fields, told_with  # noqa: PLC0415 - keeps --help fast.
 
-    found = list(fields(" ".join(words)))
+    wanted = " ".join(words)
+    found = [*fields(wanted), *told_with(wanted, what_may_be_named())]
     if not found:
         raise _refused(f"no field is told with '{' '.join(words)}'; see 'binder fields' for all")
     file = ""
@@ -298,20 +284,74 @@ def list_fields(words: tuple[str, ...]) -> None:
         click.echo(f"      {one.meaning}" + (f"; read it: {one.where}" if one.where else ""))
 
 
-def _options(  # noqa: PLR0913 - as the options of the commands.
-    trip: str | None,
-    on: str | None,
-    out: Path | None = None,
-    flip: str = "long",
-    *,
-    private: bool = False,
-    chosen: str = "everything",
-    cache: Path | None = None,
-) -> "BuildOptions":
+@main.command("log", add_help_option=False, context_settings={"ignore_unknown_options": True})
+@click.argument("words", nargs=-1, type=click.UNPROCESSED)
+def run_log(words: tuple[str, ...]) -> None:
+    """Keep the rig's log: readings, fills, faults, service; see 'binder log --help'."""
+    from binder.log.commands import log  # noqa: PLC0415 - keeps --help fast.
+
+    with log.make_context("binder log", list(words)) as context:
+        log.invoke(context)
+
+
+@contextlib.contextmanager
+def _laid_out(scheduler: str | None) -> "Iterator[LayOut]":
+    """Lay parts out in processes here, or on a cluster's machines where its scheduler is named."""
+    from binder.rendering.parts.processes import Processes, on_cluster  # noqa: PLC0415 - keeps --help fast.
+
+    if not scheduler:
+        with Processes() as processes:
+            yield processes.lay_out
+        return
+    try:
+        import distributed  # noqa: F401, PLC0415 - an extra that few install.
+    except ImportError as error:
+        raise _refused("--scheduler needs what comes with: pip install 'road-binder[cluster]'") from error
+    with on_cluster(scheduler) as lay_out:
+        yield lay_out
+
+
+@contextlib.contextmanager
+def _progress_shown() -> "Iterator[Progress]":
+    """A bar on a terminal, with parts done; elsewhere a line a step."""
+    steps: list[str] = []
+
+    def said(step: str, _done: int = 0, _of: int = 0) -> None:
+        heed(step)
+        if step not in {*steps, "done"}:
+            steps.append(step)
+            click.echo(f"... {step}", err=True)
+
+    if not sys.stderr.isatty():
+        yield said
+        return
+    from rich.console import Console  # noqa: PLC0415 - only a terminal needs it.
+    from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn  # noqa: PLC0415 - as above.
+
+    columns = (TextColumn("{task.description}"), BarColumn(), MofNCompleteColumn())
+    with Progress(*columns, console=Console(stderr=True), transient=True) as bar:
+        task = bar.add_task("read", total=None)
+
+        def shown_on_bar(step: str, done: int = 0, of: int = 0) -> None:
+            heed(step)
+            bar.update(task, description=step, completed=done, total=of or None)
+
+        yield shown_on_bar
+
+
+def _options(trip: str | None, on: str | None, **chosen: Any) -> "BuildOptions":  # noqa: ANN401 - as there.
     from binder.build import BuildOptions  # noqa: PLC0415 - keeps --help fast.
 
-    edge: Literal["long", "short"] = "short" if flip == "short" else "long"
-    return BuildOptions(_effective(on), trip, out, edge, private, chosen, cache)
+    return BuildOptions(_effective(on), trip, **chosen)
+
+
+def _offset(told: str) -> tuple[float, float]:
+    found = re.fullmatch(r"([+-]?\d+(?:\.\d+)?), ?([+-]?\d+(?:\.\d+)?)", told)
+    right, up = map(float, found.groups()) if found else (inf, inf)
+    if max(abs(right), abs(up)) > _MOST:
+        needed = "write X and Y in mm, each up to 10, like '1.5,-0.5'"
+        raise _refused(f"--offset: '{told}' is not what a test sheet tells; {needed}")
+    return right, up
 
 
 def _cache() -> Path:
@@ -348,29 +388,6 @@ def _problems_told():  # type: ignore[no-untyped-def] # noqa: ANN202 - a context
         sys.exit(PROBLEMS)
 
 
-def _load_typesetter() -> None:
-    """Load WeasyPrint; where a native library is missing say so in one sentence, before its own many."""
-    if sys.platform == "linux":
-        for library in _LIBRARIES:
-            try:
-                ctypes.CDLL(library)
-            except OSError as error:
-                raise _refused(_no_library(library)) from error
-    said = io.StringIO()
-    try:
-        with contextlib.redirect_stdout(said), contextlib.redirect_stderr(said):
-            import weasyprint  # noqa: F401, PLC0415 - as above.
-    except OSError as error:
-        raise _refused(_no_library("Pango")) from error
-
-
-def _no_library(name: str) -> str:
-    how = _INSTALL.get(sys.platform, "install Pango and HarfBuzz with its subset library")
-    if sys.platform == "linux" and not Path("/usr/bin/apt-get").exists():
-        how = "install Pango and HarfBuzz with its subset library"
-    return f"binder prints with a system library that is missing ({name}); {how}."
-
-
 def _tell(assessment: "Assessment") -> None:
     from binder.assessment.ledger import GRADES  # noqa: PLC0415 - keeps --help fast.
     from binder.wording.words import Words, style_of  # noqa: PLC0415 - keeps --help fast.
@@ -383,11 +400,6 @@ def _tell(assessment: "Assessment") -> None:
             click.echo(
                 shown(f"  {one.text}\n      {one.helps}" + (f"\n      {one.path}" if one.path else ""))
             )
-
-
-def _exit_code(findings: "list[Finding]") -> int:
-    grades = {one.grade for one in findings}
-    return next((code for grade, code in _VERDICTS.items() if grade in grades), 0)
 
 
 if __name__ == "__main__":

@@ -1,4 +1,4 @@
-"""The four commands as a person runs them: what they print, what they write, how they exit."""
+"""The commands as a person runs them: what they print, what they write, how they exit."""
 
 import hashlib
 import json
@@ -14,9 +14,11 @@ import pytest
 from click.testing import CliRunner, Result
 
 from binder import cli
-from binder.build import NUMBERS, BuildOptions, mixed_files, read_and_assess, write_printing
+from binder.build import BuildOptions, read_and_assess
+from binder.publishing import NUMBERS
 from tests.by_key import ByKey
 from tests.paper.printings import PDFS
+from tests.test_publishing import written
 
 ON = date(2026, 6, 1)
 PROFILES = Path(__file__).parents[1] / "profiles"
@@ -216,74 +218,19 @@ def test_numbers_hold_every_figure_finding_card_and_hash(overloaded: tuple[Resul
     assert record["files"] == {name: hashlib.sha256((out / name).read_bytes()).hexdigest() for name in PDFS}
 
 
-def written(out: Path, **contents: bytes) -> list[str]:
-    assessment = read_and_assess(PROFILES / "kestrel", BuildOptions(ON))
-    return write_printing(out, {f"{name}.pdf": data for name, data in contents.items()}, assessment, ())
-
-
-def test_only_what_an_earlier_printing_listed_is_removed(tmp_path: Path) -> None:
-    (tmp_path / "taxes.pdf").write_bytes(b"mine")
-    written(tmp_path, cards=b"1", extra=b"1")
-    written(tmp_path, cards=b"2")
-
-    assert {file.name for file in tmp_path.iterdir()} == {"taxes.pdf", "cards.pdf", NUMBERS}
-    assert (tmp_path / "taxes.pdf").read_bytes() == b"mine"
-    assert (tmp_path / "cards.pdf").read_bytes() == b"2"
-
-
-@pytest.mark.parametrize(
-    "listed",
-    [
-        '{"files": {"../taxes.pdf": "x", "..": "x", "folder": "x"}}',
-        '{"files": ["taxes.pdf"]}',
-        '{"files": null}',
-        "[1",
-        "",
-    ],
-)
-def test_a_strange_list_removes_nothing_outside_the_printing(tmp_path: Path, listed: str) -> None:
-    out = tmp_path / "out"
-    (out / "folder").mkdir(parents=True)
-    (tmp_path / "taxes.pdf").write_bytes(b"mine")
-    (out / NUMBERS).write_text(listed)
-    written(out, cards=b"1")
-
-    assert (tmp_path / "taxes.pdf").read_bytes() == b"mine"
-    assert {file.name for file in out.iterdir()} == {"folder", "cards.pdf", NUMBERS}
-
-
-@pytest.mark.parametrize("failing", ["cards", "numbers.json"])
-def test_a_disk_that_fails_leaves_the_old_printing_whole(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, failing: str
-) -> None:
-    written(tmp_path, binder=b"old", cards=b"old")
-    before = {file.name: file.read_bytes() for file in tmp_path.iterdir()}
-    write = Path.write_bytes
-
-    def full(file: Path, content: bytes) -> int:
-        if failing in file.name:
-            raise OSError(28, "No space left on device")
-        return write(file, content)
-
-    monkeypatch.setattr(Path, "write_bytes", full)
-    with pytest.raises(OSError, match="No space left"):
-        written(tmp_path, binder=b"new", cards=b"new")
-
-    assert {file.name: file.read_bytes() for file in tmp_path.iterdir()} == before
-    assert mixed_files(tmp_path) == []
-
-
 def test_a_mixed_printing_is_told_by_check(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(tmp_path)
-    rig = copied("kestrel", tmp_path)
-    out = tmp_path / "out" / "kestrel" / "two-rivers" / "everything"
-    written(out, cards=b"1", binder=b"1")
-    whole = run("check", rig)
-    (out / "cards.pdf").write_bytes(b"from another day")
-    mixed = run("check", rig)
+    rig, elsewhere = copied("kestrel", tmp_path), tmp_path / "elsewhere"
+    usual = tmp_path / "out" / "kestrel" / "two-rivers" / "everything"
+    places: dict[Path, list[str | Path]] = {usual: [], elsewhere: ["--out", elsewhere]}
+    for out, words in places.items():
+        written(out, cards=b"1", binder=b"1")
+        whole = run("check", rig, *words)
+        (out / "cards.pdf").write_bytes(b"from another day")
+        mixed = run("check", rig, *words)
 
-    assert "mixed" not in whole.output
-    assert "is mixed: cards.pdf is not of it; build it again." in mixed.output
+        assert "mixed" not in whole.output
+        assert "is mixed: cards.pdf is not of it; build it again." in mixed.output
 
 
 def test_without_pango_one_sentence_says_what_to_install(tmp_path: Path) -> None:

@@ -6,13 +6,15 @@ import signal
 import subprocess
 import sys
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
+import psutil
 import pytest
 from click.testing import CliRunner
 
 from binder import build, cli
+from binder.held_folder import held
 
 ROOT = Path(__file__).parents[1]
 KESTREL = ROOT / "profiles" / "kestrel"
@@ -55,6 +57,97 @@ def test_an_interrupt_that_a_library_lost_is_no_fault_of_ours(monkeypatch: pytes
     signal.signal(signal.SIGINT, before)
 
     assert (told.exit_code, told.output) == (130, "Stopped; a printing that was there before is as it was.\n")
+
+
+def test_an_interrupt_that_a_library_lost_is_heeded_at_the_next_step(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def lost(*_: object) -> None:
+        with contextlib.suppress(KeyboardInterrupt):
+            signal.raise_signal(signal.SIGTERM)
+
+    monkeypatch.setattr(build, "refuse_contradictions", lost)
+    out = tmp_path / "out"
+    told = CliRunner().invoke(cli.main, ["build", str(KESTREL), "--out", str(out)])
+
+    assert (told.exit_code, out.exists()) == (143, False)
+    assert told.output == "... read\nStopped; a printing that was there before is as it was.\n"
+
+
+OVER = ("rating: 9450 lb", "rating: 8000 lb")
+"""Kestrel's drive axle, far under what it carries: do not drive."""
+
+
+def ended_with(folder: Path, *changes: tuple[str, str]) -> int:
+    """What `check` of Kestrel ends with after changes to its file."""
+    text = (KESTREL / "rig.yaml").read_text("utf-8")
+    for old, new in changes:
+        assert old in text
+        text = text.replace(old, new, 1)
+    (folder / "rig.yaml").write_text(text, "utf-8")
+    return CliRunner().invoke(cli.main, ["check", str(folder)]).exit_code
+
+
+def raised(*faults: BaseException) -> Callable[..., None]:
+    """What fails with the first of several, after a library lost the others."""
+
+    def broken(*_: object) -> None:
+        for fault in faults[1:]:
+            with contextlib.suppress(type(fault)):
+                if isinstance(fault, KeyboardInterrupt):
+                    signal.raise_signal(signal.SIGINT)
+                raise fault
+        raise faults[0]
+
+    return broken
+
+
+@pytest.mark.usefixtures("_interruptible")
+@pytest.mark.parametrize(
+    ("faults", "code"),
+    [
+        ((OSError(28, "No space left on device"), KeyboardInterrupt()), 130),
+        ((KeyError(9), KeyboardInterrupt()), 130),
+        ((OSError(28, "No space left on device"),), 74),
+        ((KeyError(9),), 70),
+    ],
+)
+def test_an_interrupt_counts_before_what_cannot_be_written_and_that_before_a_fault(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path, faults: tuple[BaseException, ...], code: int
+) -> None:
+    monkeypatch.setattr("tempfile.tempdir", str(tmp_path))
+    monkeypatch.setattr(build, "read_and_assess", raised(*faults))
+
+    assert CliRunner().invoke(cli.main, ["check", str(KESTREL)]).exit_code == code
+
+
+def test_a_fault_of_ours_counts_before_a_wrong_input(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("tempfile.tempdir", str(tmp_path))
+    monkeypatch.setattr("binder.problems.InputProblems.__str__", raised(KeyError(9)))
+
+    assert ended_with(tmp_path, ("units: us", "units: feet")) == 70
+
+
+def test_a_wrong_input_counts_before_do_not_drive_and_that_before_not_cleared(tmp_path: Path) -> None:
+    blank = ("gross_vehicle_weight_rating: 12500 lb", "gross_vehicle_weight_rating:")
+
+    assert ended_with(tmp_path, blank) == 3
+    assert ended_with(tmp_path, blank, OVER) == 1
+    assert ended_with(tmp_path, blank, OVER, ("units: us", "units: feet")) == 2
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="only Linux has a disk that is always full")
+@pytest.mark.parametrize("change", [OVER, ("units: us", "units: feet")])
+def test_a_full_disk_counts_before_do_not_drive_and_a_wrong_input(
+    tmp_path: Path, change: tuple[str, str]
+) -> None:
+    ended_with(tmp_path, change)
+    with Path("/dev/full").open("w") as full:
+        run = subprocess.run(
+            [*BINDER, "check", str(tmp_path)], stdout=full, stderr=full, check=False, cwd=ROOT
+        )
+
+    assert run.returncode == 74
 
 
 def test_a_fault_that_cannot_be_kept_ends_with_74(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -115,21 +208,98 @@ def _interruptible() -> Iterator[None]:
     signal.signal(signal.SIGINT, before)
 
 
-@pytest.mark.usefixtures("_interruptible")
-def test_an_interrupt_ends_with_130_and_without_a_traceback(tmp_path: Path) -> None:
-    command = [*BINDER, "build", str(KESTREL), "--no-cache", "--out", str(tmp_path / "out")]
+def session(leader: int) -> list[int]:
+    """List the processes of a session that live, those that wait for nobody to hear of their end aside."""
+    found = []
+    for one in psutil.process_iter():
+        with contextlib.suppress(psutil.Error, OSError):
+            if os.getsid(one.pid) == leader and one.status() != psutil.STATUS_ZOMBIE:
+                found.append(one.pid)
+    return found
+
+
+def ended(out: Path, number: signal.Signals, *, is_group: bool) -> tuple[int, str, list[str]]:
+    """End a build while parts are laid out: what it ended with, said, and left in five seconds."""
+    command = [*BINDER, "build", str(KESTREL), "--no-cache", "--out", str(out)]
+    temporary = out.with_name("temporary")
+    temporary.mkdir()
     with subprocess.Popen(
-        command, stderr=subprocess.PIPE, text=True, cwd=ROOT, start_new_session=True
-    ) as run:
+        command, stderr=subprocess.PIPE, text=True, cwd=ROOT, start_new_session=True,
+        env=os.environ | {"TMPDIR": str(temporary)},
+    ) as run:  # fmt: skip
         assert run.stderr
         assert any("... parts" in line for line in run.stderr)
         time.sleep(1)
-        os.killpg(run.pid, signal.SIGINT)  # As a terminal does: to every process of the command.
-        rest = run.stderr.read()
+        assert len(session(run.pid)) > 2
+        (os.killpg if is_group else os.kill)(run.pid, number)
+        code = run.wait(5)
+        until = time.monotonic() + 5
+        while session(run.pid) and time.monotonic() < until:
+            time.sleep(0.1)
+        left = [f"process {pid}" for pid in session(run.pid)]
+        said = "" if left else run.stderr.read()
+    return code, said, left + [str(file) for folder in (out, temporary) for file in folder.rglob("*")]
 
-    assert run.returncode == 130
-    assert rest == "Stopped; a printing that was there before is as it was.\n"
+
+@pytest.mark.usefixtures("_interruptible")
+@pytest.mark.parametrize(
+    ("number", "is_group"),
+    [
+        (signal.SIGINT, True),
+        (signal.SIGINT, False),
+        (signal.SIGTERM, True),
+        (signal.SIGTERM, False),
+        (signal.SIGHUP, True),
+    ],
+)
+def test_an_interrupt_ends_with_one_line_and_leaves_nothing(
+    tmp_path: Path, number: signal.Signals, *, is_group: bool
+) -> None:
+    told = ended(tmp_path / "out", number, is_group=is_group)
+
+    assert told == (128 + number, "Stopped; a printing that was there before is as it was.\n", [])
     assert not (tmp_path / "out").exists()
+
+
+def test_children_end_with_a_parent_that_was_killed_and_clear_up_after_it(tmp_path: Path) -> None:
+    assert ended(tmp_path / "out", signal.SIGKILL, is_group=False) == (-signal.SIGKILL, "", [])
+
+
+def test_what_a_killed_group_left_goes_with_the_next_build(tmp_path: Path) -> None:
+    out = tmp_path / "out"
+    code, _, left = ended(out, signal.SIGKILL, is_group=True)
+    notes: list[str] = []
+    with held(out, notes):
+        pass
+
+    assert code == -signal.SIGKILL
+    assert left
+    assert [file for file in left if not Path(file).is_relative_to(out)] == []
+    assert len(notes) == 1
+    assert list(out.iterdir()) == []
+
+
+def test_a_build_leaves_nothing_but_its_printing(tmp_path: Path) -> None:
+    (tmp_path / "temporary").mkdir()
+    subprocess.run(
+        [*BINDER, "build", str(KESTREL), "--set", "mechanic", "--out", str(tmp_path / "out")],
+        env=os.environ | {"TMPDIR": str(tmp_path / "temporary")}, check=True, capture_output=True, cwd=ROOT,
+    )  # fmt: skip
+
+    assert list((tmp_path / "temporary").iterdir()) == []
+    assert {file.name for file in (tmp_path / "out").iterdir()} == {
+        "binder.pdf", "cards.pdf", "sheets.pdf", "numbers.json",
+    }  # fmt: skip
+
+
+def test_a_folder_another_process_prints_to_is_refused_with_74(tmp_path: Path) -> None:
+    with held(tmp_path / "out", []):
+        told = CliRunner().invoke(cli.main, ["build", str(KESTREL), "--out", str(tmp_path / "out")])
+
+    assert told.exit_code == 74
+    last = told.output.splitlines()[-1]
+    assert last.startswith(f"Cannot read or write {tmp_path / 'out'}: process {os.getpid()} on ")
+    assert last.endswith(" prints there; wait for it, or name another folder.")
 
 
 def test_a_missing_library_is_one_sentence_before_anything_is_loaded(tmp_path: Path) -> None:

@@ -69,6 +69,7 @@ class PartRating(BareRecord):
     """What one part of a coupling may tow and carry; a bare weight means what it may tow."""
 
     bare_field = "towed"
+    asked = frozenset({"down"})
     towed: Mass | None = entry("what it may tow", "stamped on it", "10000 lb")
     down: Mass | None = entry("what may press on it", "stamped on it", "1000 lb")
 
@@ -174,6 +175,10 @@ class ScaleTicket(Record):
 
 def _log_address(value: object) -> str:
     text = str(value)
+    if re.match(r"https?://[^/?@]*:[^/?@]*@", text):
+        raise written_problem(
+            "this address holds a password, which every card's code would tell; leave it out"
+        )
     if (
         re.fullmatch(r"(https?://[!-~]+|mailto:[!-~]+@[!-~]+|tel:[!-~]+|geo:[!-~]+)", text)
         and "#" not in text

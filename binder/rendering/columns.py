@@ -154,15 +154,17 @@ def _band_widths(bands: Bands, width: float, value_points: float) -> tuple[float
     return (max(found[0], width - sum(bands_wide)), *bands_wide)
 
 
-def placed_bands(bands: Bands, width: float, *, may_be_large: bool) -> tuple[tuple[float, ...], bool, bool]:
+def placed_bands(
+    bands: Bands, width: float, points: float, *, may_be_large: bool
+) -> tuple[tuple[float, ...], bool, bool]:
     """Give the widths of bands, whether their values are large, and whether names stand above them."""
     for is_large in (True, False) if may_be_large else (False,):
-        widths = _band_widths(bands, width, 32 if is_large else 24)
+        widths = _band_widths(bands, width, 32 if is_large else points)
         rows = max((row_count(row.detail, SMALL, widths[0] - NAME_GAP) for row in bands.rows), default=0)
         if sum(widths) <= width + _SPARE and rows <= _DETAIL_ROWS[is_large]:
             return widths, is_large, False
     nameless = replace(bands, rows=tuple(replace(row, name="", detail="") for row in bands.rows))
-    _, *alone = _band_widths(nameless, width, 24)
+    _, *alone = _band_widths(nameless, width, points)
     return tuple(one * width / sum(alone) for one in alone), False, True
 
 

@@ -36,8 +36,8 @@ from binder.rendering.placing import (
 )
 from binder.rendering.typeface import Weight, row_count
 
-GROUP, FOOTER = 14.0, 8.0
-"""Points of group headings and footers; of what is acted on and of what explains it: columns.py."""
+GROUP = 14.0
+"""Points of group headings; of what is acted on and of what explains it: columns.py."""
 
 ROW, SMALL_ROW, GROUP_ROW = 18.0, 12.0, 19.0
 """Points from a row to the next, by the size of its type."""

@@ -34,17 +34,20 @@ from binder.cards.blocks import (
 )
 from binder.rendering.columns import narrow_tables
 from binder.rendering.heights import Height, Text, height_of, stacked
-from binder.rendering.paper import Paper
+from binder.rendering.paper import NORMAL, Paper, TypeSize
 from binder.rendering.placing import SMALL, footers, placed_on_card, wrong_text
-from binder.rendering.typeface import pieces, text_width
+from binder.rendering.typeface import pieces, row_count, text_width
 
 _Blocks: TypeAlias = tuple[Block, ...]
 
-TOP, BOTTOM, BETWEEN = 24.0, 22.0, 6.0
-"""Points above a side's title, below its foot, and least between its last line and its foot."""
+BETWEEN = 6.0
+"""Points that are least between the last line of a side and its foot."""
 
-_BAR = 29.6
-"""Points of the title with its rule."""
+TITLE, _TITLE_ROW, _BAR = 17.0, 23.0, 6.6
+"""Points of a title, of its rows, and of its rule with what is free above it."""
+
+_NUMBER = 46.0
+"""Points at the right of a title that are left to the card's number: it may be that of a tenth day."""
 
 _CODED, _CODE = 70.0, 57.0
 """Points that a code takes from the width of the foot, and the foot's height beside it."""
@@ -106,7 +109,8 @@ class _Ruler:
         def each(blocks: _Blocks) -> _Blocks:
             return tuple(one for block in blocks for one in made.setdefault(id(block), self._made(block)))
 
-        return Side(side.use, each(side.blocks), tuple(map(each, side.shorter)))
+        shorter = side.shorter if self.is_for_two_sides else ()
+        return Side(side.use, each(side.blocks), tuple(map(each, shorter)))
 
     def _made(self, block: Block) -> _Blocks:
         return tuple(narrow_tables(block, self.width)) if isinstance(block, Table) else (block,)
@@ -115,14 +119,25 @@ class _Ruler:
     def width(self) -> float:
         return self.paper.card.line_width
 
+    @property
+    def size(self) -> TypeSize:
+        return self.paper.card.size
+
+    @property
+    def is_for_two_sides(self) -> bool:
+        """Large type takes the sides it needs: it spares no words, and no side takes in another's rest."""
+        return self.size is NORMAL
+
     def fits(self, blocks: _Blocks, use: str, number: int) -> bool:
         return self.excess(blocks, use, number) <= 0
 
     def excess(self, blocks: _Blocks, use: str, number: int) -> float:
         """Points by which a side is too long."""
-        foot = foot_of(self.card, number, self.width, has_killers=_has_killers(blocks))
-        room = self.paper.card.height - TOP - BOTTOM - BETWEEN - _ROUNDING - foot.body
-        return face_height(blocks, use, self.width) - room
+        foot = foot_of(self.card, number, self.width, self.size, has_killers=_has_killers(blocks))
+        side = self.paper.card
+        room = side.height - side.top - side.bottom - BETWEEN - _ROUNDING - foot.body
+        bar = bar_height(self.card, number, self.width)
+        return face_height(blocks, use, self.width, self.size, bar) - room
 
     def spread(self, blocks: _Blocks, use: str, number: int) -> _Blocks:
         """Set the lines of a road apart by the miles between them, as far as the side has room."""
@@ -161,6 +176,8 @@ class _Ruler:
 
     def takes_in(self, side: Side, rest: _Blocks, number: int) -> bool:
         """Tell whether a side takes in what the one before it has no room for, with no side more."""
+        if not self.is_for_two_sides:
+            return False
         together = min(
             self._count(rest + blocks, side.use, number) for blocks in (side.blocks, *side.shorter)
         )
@@ -320,26 +337,42 @@ def _has_killers(blocks: _Blocks) -> bool:
     return any(isinstance(block, Line | Step) and block.killer for block in blocks)
 
 
-def face_height(blocks: _Blocks, use: str, width: float) -> float:
+def is_continued_below(card: Card, number: int, width: float) -> bool:
+    """Tell whether the title of a further side leaves no room beside it for saying that it is one."""
+    told = text_width(f"{card.title} ", TITLE, "Bold") + 4 + text_width("continued", SMALL)
+    return number > 1 and told > width - _NUMBER
+
+
+def bar_height(card: Card, number: int, width: float) -> float:
+    """Points of a title with its rule."""
+    rows = row_count(card.title, TITLE, width - _NUMBER, "Bold")
+    return _BAR + _TITLE_ROW * rows + (12 if is_continued_below(card, number, width) else 0)
+
+
+def face_height(
+    blocks: _Blocks, use: str, width: float, size: TypeSize = NORMAL, bar: float = _TITLE_ROW + _BAR
+) -> float:
     """Points of a side from its title to its last line."""
     said = Height(above=4, below=3) if use else Height()
     said.set_rows(use, SMALL, 12, width)
-    return _BAR + stacked([said, *(height_of(placed, width) for placed in placed_on_card(blocks, width))])
+    placed = placed_on_card(blocks, width, size)
+    return bar + stacked([said, *(height_of(one, width) for one in placed)])
 
 
-def foot_of(card: Card, number: int, width: float, *, has_killers: bool) -> Height:
+def foot_of(card: Card, number: int, width: float, size: TypeSize = NORMAL, *, has_killers: bool) -> Height:
     """Measure the foot of a side; the first has when the card becomes wrong, and its code."""
     is_coded = bool(card.target) and number == 1
     inner, foot = foot_width(card, number, width), Height()
+    points, high = size.footer, size.footer_row
     if number == 1:
         foot.set_rows(wrong_text(card), SMALL, 12, inner, "Bold")
         if card.target:
-            foot.body += 3 + 10.5 * ceil(text_width(card.target, 8) / (inner - 20))
-    foot.body += 13.5 if has_killers else 0
+            foot.body += 3 + high * ceil(text_width(card.target, points) / (inner - 20))
+    foot.body += 3 + high if has_killers else 0
     foot.body += 9.5
-    for row in footers(card, number, max(number, 10), inner):
-        foot.set_rows(row.left, 8, 10.5, inner)
-        foot.body += 10.5 if row.is_below else 0
+    for row in footers(card, number, max(number, 10), inner, size):
+        foot.set_rows(row.left, points, high, inner)
+        foot.body += high if row.is_below else 0
     if is_coded:
         foot.body = max(foot.body, _CODE)
     return foot
@@ -355,10 +388,12 @@ def unfit(cards: Sequence[Card], paper: Paper) -> Iterator[Unfit]:
     for card in cards:
         ruler = _Ruler(card, paper)
         for number, side in enumerate(card.sides, 1):
-            foot = foot_of(card, number, ruler.width, has_killers=False)
-            placed = [height_of(one, ruler.width) for one in placed_on_card(side.blocks, ruler.width)]
+            foot = foot_of(card, number, ruler.width, ruler.size, has_killers=False)
+            blocks = placed_on_card(side.blocks, ruler.width, ruler.size)
+            placed = [height_of(one, ruler.width) for one in blocks]
             said = Text(side.use, SMALL, ruler.width)
-            texts = [said, *foot.texts, *(text for one in placed for text in one.texts)]
+            title = Text(card.title, TITLE, ruler.width - _NUMBER, "Bold")
+            texts = [title, said, *foot.texts, *(text for one in placed for text in one.texts)]
             for text in texts:
                 for word in pieces(text.text):
                     if over := _over(word, text):

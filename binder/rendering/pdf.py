@@ -16,8 +16,8 @@ from weasyprint.text.fonts import FontConfiguration
 from weasyprint.urls import URLFetcher, URLFetcherResponse
 
 from binder import templates_folder
-from binder.rendering.figure_bounds import mend_bounds
-from binder.rendering.parts import RenderedPdf
+from binder.rendering.parts.figure_bounds import mend_bounds
+from binder.rendering.parts.part import RenderedPdf
 
 _BASE = "https://templates.invalid/"
 """An address that can never be one: RFC 6761, section 6.4."""

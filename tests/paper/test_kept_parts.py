@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from binder.build import BuildOptions, build
-from binder.rendering import typeset
+from binder.rendering.parts import processes
 from tests.paper.printings import EFFECTIVE, Printing
 
 
@@ -17,7 +17,7 @@ def test_a_build_with_kept_parts_has_the_same_bytes_and_lays_nothing_out(
     options = [BuildOptions(date.fromisoformat(EFFECTIVE), out=tmp_path / name, cache=cache) for name in "ab"]
 
     first = build(rig, options[0])
-    monkeypatch.setattr(typeset.Processes, "pool", None)
+    monkeypatch.setattr(processes.Processes, "submit", lambda *_: pytest.fail("laid out"))
     second = build(rig, options[1])
 
     for report in (first, second):

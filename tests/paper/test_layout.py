@@ -105,7 +105,7 @@ def test_nothing_is_nearer_than_5_mm_to_the_edge_of_a_page(printing: Printing, n
         assert paper.outside_safe_area(sheet.page, SAFE_AREA) == [], f"page {number}"
 
 
-@pytest.mark.parametrize("name", ["cards.pdf", "binder.pdf", "desk.pdf", "sheets.pdf"])
+@pytest.mark.parametrize("name", ["cards.pdf", "binder.pdf", "desk.pdf", "sheets.pdf", "test_sheet.pdf"])
 def test_no_letter_is_printed_over_another(printing: Printing, name: str) -> None:
     for number, sheet in enumerate(printing.pages[name], 1):
         assert paper.overlapping_glyphs(sheet.page) == [], f"page {number}"

@@ -17,9 +17,9 @@ from binder.cards.blocks import (
     View,
 )
 from binder.cards.drawings import MarginBar, MarginBars, PlanView, Thing, Vehicle
+from binder.rendering.drawings.drawers import DRAWERS
 from binder.rendering.paper import PAPERS
 from binder.rendering.placing import (
-    DRAWERS,
     GAP,
     PlacedBig,
     PlacedHeading,

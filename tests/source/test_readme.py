@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from binder.cli import CANNOT_WRITE, FAULT_OF_OURS, INTERRUPTED
+from binder.ending import CANNOT_WRITE, FAULT_OF_OURS, SIGNALED
 
 PAGES = ("README.md", "DEVELOPERS.md")
 FENCED = re.compile(r"^(?:<!-- ci: (?P<mark>\w+) -->\n)?```sh\n(?P<text>.*?)^```$", re.MULTILINE | re.DOTALL)
@@ -46,7 +46,7 @@ def test_the_daily_commands_run_one_after_the_other(root: Path, tmp_path: Path) 
         run = subprocess.run(command, cwd=tmp_path, capture_output=True, text=True, check=False)
         assert (words, run.returncode, "Traceback" in run.stderr) == (words, ending, False)
 
-    assert {words[1] for words, _ in lines} == {"new", "fields", "check", "build", "explain"}
+    assert {words[1] for words, _ in lines} == {"new", "fields", "check", "build", "explain", "log"}
     assert {file.name for file in (tmp_path / "out" / "june").iterdir()} == files_told(root)
 
 
@@ -88,6 +88,6 @@ def exists(root: Path, name: str) -> bool:
 def test_readme_lists_the_code_a_command_ends_with(root: Path) -> None:
     text = (root / "README.md").read_text(encoding="utf-8")
 
-    codes = (0, 1, 2, 3, FAULT_OF_OURS, CANNOT_WRITE, INTERRUPTED)
-    assert [code for code in codes if f"\n| {code} |" not in text] == []
-    assert "the first of 130, 74, 70, 2, 1, 3, 0 counts" in text
+    codes = (0, 1, 2, 3, FAULT_OF_OURS, CANNOT_WRITE, *(SIGNALED + number for number in (1, 2, 15)))
+    assert [code for code in codes if not re.search(rf"\n\| (\d+, )?{code}(, \d+)? \|", text)] == []
+    assert "the first of 143, 130, 129, 74, 70, 2, 1, 3, 0 counts" in text

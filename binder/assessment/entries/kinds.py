@@ -151,6 +151,21 @@ def _night(text: str) -> FindingKind:
 TEMPERATURE = _night("{temperature:temperature nearest} is unlikely")
 LOW_OVER_HIGH = _night("its low is above its high")
 
+# The owner's own words on a card.
+_LINE_OF = "card {title}: '{said}'"
+OWN_WORDS = FindingKind(
+    "attention",
+    3,
+    {
+        "": f"{_LINE_OF} is left out by its owner",
+        "weaker": f"{_LINE_OF} stops less than it did, in its owner's own words",
+        "reworded": f"{_LINE_OF}, without which nothing moves, is in its owner's own words",
+    },
+    "read it again; take the line out of {where}, or leave it if it is so",
+    "cards.{card}.{line}",
+    "1",
+)
+
 # Problems: names that lead nowhere.
 MISREAD = "which is misread?"
 NOT_DESCRIBED = "'{name}' is not described in rig.yaml"

@@ -10,7 +10,8 @@ from binder.assessment.ledger import Figure, FigureKind, Phrase
 from binder.assessment.road import kinds as met
 from binder.assessment.route import kinds as route
 from binder.assessment.route.days import trip_days
-from binder.cards.blocks import Big, Blank, Block, Card, End, Heading, Line, Reason, Side, Table
+from binder.assessment.supplies.kinds import RANGE_LEFT
+from binder.cards.blocks import Big, Blank, Block, Card, End, Heading, Line, Reason, Side, Step, Table
 from binder.cards.rig_words import reason_of, words_of
 from binder.cards.ring.day_profile import elevation_picture, profile_reason
 from binder.cards.ring.day_sheet_road import roads
@@ -18,7 +19,7 @@ from binder.models.trip import TravelDay
 from binder.quantities import Quantity
 from binder.wording.measures import CLEARANCE, HIGH, SIZE, SPEED_LIMIT
 from binder.wording.numbers import BLANK, beside
-from binder.wording.words import Words, day, procedure_number, town
+from binder.wording.words import Words, begun, day, procedure_number, town
 
 _HEIGHT, _GAP = body.OVERALL_HEIGHT.of(), body.GAP_FROM_40.of()
 _WIND, _GUSTS = (route.WIND[name].of() for name in ("sustained", "gusts"))
@@ -82,6 +83,13 @@ class _Day:
     def text(self, kind: FigureKind) -> str:
         return self.words.text(self.quantity(kind), kind.measure)
 
+    @property
+    def range_left(self) -> Figure | None:
+        """How far the fuel goes, down to the reserve, on reaching the day's end."""
+        moment = (self.number, len(self.plan.legs), "arriving")
+        of_kind = self.assessment.ledger.of_kind(RANGE_LEFT.at_stop)
+        return next((one for one in of_kind if one.key.subject[2:] == moment), None)
+
     def slack(self, kind: FigureKind) -> str:
         return self.words.slack(self.known(kind))
 
@@ -104,6 +112,7 @@ def _day_sheet(one: _Day) -> Card:
     fullest, *others = roads(assessment, trip_days(assessment.profile)[one.number - 1], _light(one))
     keys = (*(key for _, key in _OF_RIG), *(kind.of(one.number) for kind in _OF_DAY))
     used = [one.words.key(key) for key in keys if assessment.known(key)]
+    used += [one.words.key(one.range_left.key)] if one.range_left else []
     return Card(
         id=f"5.{one.number}",
         name="day_sheet",
@@ -150,7 +159,7 @@ def _before_leaving(one: _Day) -> tuple[Block, ...]:
         *((Line("Height measured", one.words.text(one.height, SIZE), measured),) if measured else ()),
         Line("Driving, breaks not counted", one.text(route.DRIVING), _far(one)),
         *_sun(one),
-        _fuel(one),
+        *_fuel(one),
         *_gap(one),
         *_wind(one),
         *_night(one),
@@ -240,11 +249,18 @@ def _light(one: _Day) -> Line:
     return Line("Sunset, light left", f"{at}, {told}", "" if is_said else one.words.slack(left), "", is_dark)
 
 
-def _fuel(one: _Day) -> Line:
+def _fuel(one: _Day) -> Iterator[Line]:
+    """The next fuel and how far it is, and how far the tank goes on from the day's end."""
     place, far = one.known(route.NEXT_FUEL), one.text(route.NEXT_FUEL_DISTANCE)
     if place is None or place.value is None:
-        return Line("No fuel in the plan", "FILL FIRST", "no stop from here on takes fuel")
-    return Line(f"No fuel until {one.words.value(place)}", far, one.words.slack(place))
+        yield Line("No fuel in the plan", "FILL FIRST", "no stop from here on takes fuel")
+    else:
+        yield Line(f"No fuel until {one.words.value(place)}", far, one.words.slack(place))
+    over = one.range_left
+    if over is not None:
+        is_under = over.quantity is not None and over.quantity.magnitude < 0
+        told = "UNDER RESERVE" if is_under else f"{one.words.value(over)} TO RESERVE"
+        yield Line("In the tank, getting there", told)
 
 
 def _night(one: _Day) -> tuple[Block, ...]:
@@ -257,7 +273,8 @@ def _night(one: _Day) -> tuple[Block, ...]:
     high = f" to {one.words.text(night.high, HIGH)}" if night.high is not None else ""
     gate, phone, booking = _to_get_in(one)
     return (
-        Line("Tonight, low to high", f"{one.text(route.NIGHT_LOW)}{high}", told),
+        Line("Tonight, low to high", f"{one.text(route.NIGHT_LOW)}{high}"),
+        *((Step(begun(told)),) if told else ()),
         Line("Gate", gate) if gate else Blank("Gate"),
         Line("Phone", phone) if phone else Blank("Phone"),
         *((Line("Booking", booking),) if booking else ()),

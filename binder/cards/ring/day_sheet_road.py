@@ -20,7 +20,7 @@ from binder.cards.ring.brakes_and_grades import grade_lines, held_line, posted_o
 from binder.models.rig import Rig
 from binder.models.trip import Clearance, Leg, PostedLimit, Stop, TravelDay, Tunnel
 from binder.quantities import Quantity, registry
-from binder.wording.measures import CLEARANCE, RATING, TIME_NEEDED, WAY
+from binder.wording.measures import CLEARANCE, RATING, SPEED_LIMIT, TIME_NEEDED, WAY
 from binder.wording.numbers import BLANK
 from binder.wording.words import Words, begun, town
 
@@ -282,7 +282,8 @@ class _Strip:
         placed = next(each for each in placed_grades(self.assessment.profile) if each.subject == subject)
         figures, grade = grade_lines(placed, self.assessment).figures, placed.grade
         self.shown(figures.values())
-        name = Line(begun(grade.what), f"{posted_of(placed, self.words)} {grade.goes}")
+        speed = self.words.text(grade.posted_truck_speed, SPEED_LIMIT)
+        name = Line(begun(grade.what), f"{posted_of(placed, self.words)} {grade.goes}, {speed}")
         height = self.words.slack(figures.get(road_kinds.GRADE_HEIGHT))
         name = replace(name, detail="; ".join(part for part in (height, "card 10") if part))
         if grade.goes == "up":

@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 
 from binder.cards.blocks import Note, Picture
 from binder.cards.drawings import ElevationProfile, ProfileGrade, ProfilePoint, ProfileScale
+from binder.rendering.drawings.drawers import drawn
 from binder.rendering.drawings.elevation_profile import elevation_profile
-from binder.rendering.placing import drawn
 
 SVG = "{http://www.w3.org/2000/svg}"
 ROAD = (

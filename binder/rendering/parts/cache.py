@@ -7,6 +7,7 @@ one is noticed and let go. It is written beside, under a name nobody can guess, 
 import hashlib
 import os
 import tempfile
+import zlib
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from functools import cache
@@ -14,7 +15,8 @@ from importlib.metadata import version
 from pathlib import Path
 
 from binder import templates_folder
-from binder.rendering.parts import PartHtml, RenderedPdf
+from binder.held_folder import is_locked
+from binder.rendering.parts.part import PartHtml, RenderedPdf
 
 MOST = 300_000_000
 """Bytes that are kept, about 60 printings: own choice. The entries used longest ago go first."""
@@ -55,6 +57,7 @@ class PartCache:
         try:
             self.folder.mkdir(parents=True, exist_ok=True)
             with tempfile.NamedTemporaryFile(dir=self.folder, prefix=".", delete=False) as beside:
+                is_locked(beside.fileno())
                 beside.write(hashlib.sha256(body).digest() + body)
             os.replace(beside.name, self.folder / _key(part))  # noqa: PTH105 - one step, whole or not at all.
         except OSError as fault:
@@ -65,7 +68,7 @@ class PartCache:
         room = self.most
         for _, size, file in sorted(self._entries(), reverse=True):
             room -= size
-            if room < 0:
+            if room < 0 or (file.name.startswith(".") and _is_left(file)):
                 _let_go(file)
 
     def _entries(self) -> Iterator[tuple[float, int, Path]]:
@@ -77,6 +80,15 @@ class PartCache:
             except OSError:
                 continue  # Another build let go of it meanwhile.
             yield state.st_mtime, state.st_size, file
+
+
+def _is_left(file: Path) -> bool:
+    """Whether nobody writes a file any more that never came to its place."""
+    try:
+        with file.open("r+b") as beside:
+            return is_locked(beside.fileno())
+    except OSError:
+        return False
 
 
 def _let_go(file: Path) -> None:
@@ -94,12 +106,12 @@ def _touch(file: Path) -> None:
 
 
 def _key(part: PartHtml) -> str:
-    text = "\0".join((_makers(), part.html, str(part.pages)))
+    text = "\0".join((makers(), part.html, str(part.pages)))
     return hashlib.sha256(text.encode("utf-8")).hexdigest()
 
 
 @cache
-def _makers() -> str:
+def makers() -> str:
     """All besides a part's text that decides its bytes: styles, fonts, programs, and our own typesetter."""
     from weasyprint.text.ffi import pango  # noqa: PLC0415 - loaded where parts are laid out.
 
@@ -110,4 +122,5 @@ def _makers() -> str:
     for file in files:
         digest.update(hashlib.sha256(file.read_bytes()).digest())
     programs = [f"{name} {version(name)}" for name in _PROGRAMS]
-    return " ".join([digest.hexdigest(), *programs, f"pango {pango.pango_version()}"])
+    libraries = [f"pango {pango.pango_version()}", f"zlib {zlib.ZLIB_RUNTIME_VERSION}"]
+    return " ".join([digest.hexdigest(), *programs, *libraries])

@@ -1,0 +1,239 @@
+"""Where parts are laid out: in a process for each processor, or on the machines of a cluster.
+
+Our processes end with the one that began them. Why not those of the library: theirs live on when their
+parent is killed, and leave semaphores behind.
+"""
+
+import os
+import signal
+import tempfile
+import time
+from collections.abc import Callable, Iterator
+from concurrent.futures import CancelledError, Executor, Future
+from contextlib import contextmanager
+from errno import ECHILD, ENOEXEC
+from functools import partial
+from multiprocessing import get_context, parent_process, resource_tracker
+from multiprocessing.connection import Connection
+from pathlib import Path
+from queue import SimpleQueue
+from threading import Lock, Thread
+from traceback import format_exc
+from typing import Any, NoReturn, ParamSpec, TypeAlias, TypeVar
+
+from binder.held_folder import clear_after
+from binder.rendering.parts.cache import makers
+from binder.rendering.parts.part import PartHtml, RenderedPdf, Submit
+
+LayOut: TypeAlias = Callable[[Path], Submit]
+"""Where parts are laid out, for a printing by its work folder."""
+
+_P = ParamSpec("_P")
+_T = TypeVar("_T")
+
+_SPAWN = get_context("spawn")
+_TRIES = 2
+"""How often a part is begun whose process is ended from outside, as by a system short of memory."""
+
+
+def laid_out(work: Path, part: PartHtml) -> RenderedPdf:
+    """Lay a part out, with all that is temporary in a work folder."""
+    _works.add(work)
+    from binder.rendering.pdf import render  # noqa: PLC0415 - long; a process that loads it can be ended already.
+
+    # WeasyPrint leaves its fonts to a collection, which a process that is ended never comes to.
+    with tempfile.TemporaryDirectory(dir=work) as folder:
+        before, tempfile.tempdir = tempfile.tempdir, folder
+        try:
+            return render(part.html, part.pages)
+        finally:
+            tempfile.tempdir = before
+
+
+@contextmanager
+def on_cluster(scheduler: str) -> Iterator[LayOut]:
+    """Have parts laid out by the workers of a Dask cluster; work of one that is ended goes to another."""
+    from distributed import Client  # noqa: PLC0415 - an extra that few install.
+
+    connected: Any = Client
+    with connected(scheduler, timeout=10) as client:
+        submit = partial(client.get_executor(pure=False).submit, laid_out_elsewhere, makers())
+        yield lambda _work: submit
+
+
+def laid_out_elsewhere(made_with: str, part: PartHtml) -> RenderedPdf:
+    """Lay a part out on another machine, where that gives the same bytes."""
+    if made_with != makers():
+        raise OtherMakers
+    with _ONE_AT_A_TIME, tempfile.TemporaryDirectory() as folder:
+        return laid_out(Path(folder), part)
+
+
+class OtherMakers(OSError):  # noqa: N818 - the name says what is wrong.
+    """A machine of the cluster has other styles, fonts or programs: its bytes would not be the same."""
+
+    def __init__(self) -> None:
+        """Say what is needed."""
+        text = "a worker of the cluster has another version of binder or of its libraries"
+        super().__init__(ENOEXEC, text)
+
+
+_ONE_AT_A_TIME = Lock()
+"""The typesetter is for one thread of a process."""
+
+
+class Processes(Executor):
+    """Begun when there is work; each is started for this command: none holds what another left behind."""
+
+    def __init__(self) -> None:
+        """Wait for the first work."""
+        self._count = (
+            len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
+        )
+        self._tasks: SimpleQueue[tuple[Future[Any], Callable[[], Any]] | None] = SimpleQueue()
+        self._threads: list[Thread] = []
+        self._children: list[_Child] = []
+        self._lock = Lock()
+        self._is_stopped = False
+
+    def submit(self, fn: Callable[_P, _T], /, *args: _P.args, **kwargs: _P.kwargs) -> Future[_T]:
+        """Have a function called by one of the processes."""
+        future: Future[_T] = Future()
+        with self._lock:
+            if self._is_stopped:
+                raise CancelledError
+            self._tasks.put((future, partial(fn, *args, **kwargs)))
+        if len(self._threads) < self._count:
+            # A thread begins each process: an interrupt, which the main one hears, leaves none half begun.
+            _begin_tracker()
+            self._threads.append(Thread(target=self._serve, daemon=True))
+            self._threads[-1].start()
+        return future
+
+    def shutdown(self, wait: bool = True, *, cancel_futures: bool = False) -> None:  # noqa: FBT001, FBT002 - as the class has it.
+        """End the processes; at once where nobody waits for their work any more."""
+        if cancel_futures:
+            with self._lock:
+                self._is_stopped = True
+                for child in self._children:
+                    child.process.kill()
+        for _ in self._threads:
+            self._tasks.put(None)
+        for thread in self._threads if wait else ():
+            thread.join()
+
+    def __exit__(self, kind: type[BaseException] | None, *_fault: object) -> None:
+        """End the processes with the work, or with the fault."""
+        self.shutdown(cancel_futures=kind is not None)
+
+    def lay_out(self, work: Path) -> Submit:
+        """Have parts of a printing laid out by the processes."""
+        return partial(self.submit, partial(laid_out, work))
+
+    def _serve(self) -> None:
+        # What ends a command is for the process a person started: it ends the others.
+        _hear_nothing()
+        child: _Child | None = None
+        while (task := self._tasks.get()) is not None:
+            future, call = task
+            if self._is_stopped or not future.set_running_or_notify_cancel():
+                future.cancel()
+                continue
+            for _ in range(_TRIES):
+                child = child or self._begun()
+                try:
+                    is_done, value = child.asked(call)
+                except (EOFError, ConnectionError):
+                    child = None
+                    continue
+                (future.set_result if is_done else future.set_exception)(value)
+                break
+            else:
+                future.set_exception(CancelledError() if self._is_stopped else _ended_from_outside())
+        if child:
+            child.connection.send(None)
+            child.process.join()
+
+    def _begun(self) -> "_Child":
+        with self._lock:
+            self._children.append(_Child())
+            if self._is_stopped:
+                self._children[-1].process.kill()
+            return self._children[-1]
+
+
+def _hear_nothing() -> set[int]:
+    """Block what ends a command, for this thread and what it begins; gives what was blocked before."""
+    if not hasattr(signal, "pthread_sigmask"):
+        return set()
+    return set(signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT, signal.SIGTERM, signal.SIGHUP}))
+
+
+def _begin_tracker() -> None:
+    """Begin the process of the library that all others need, here: beginning it unblocks signals."""
+    before = _hear_nothing()
+    resource_tracker.ensure_running()
+    if hasattr(signal, "pthread_sigmask"):
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
+
+
+class _Child:
+    def __init__(self) -> None:
+        self.connection, other = _SPAWN.Pipe()
+        self.process = _SPAWN.Process(target=_answer, args=(other,), daemon=True)
+        self.process.start()
+        other.close()
+
+    def asked(self, call: Callable[[], Any]) -> tuple[bool, Any]:
+        """Send a call and wait: whether it was done, and its result or its fault."""
+        self.connection.send(call)
+        answer: tuple[bool, Any] = self.connection.recv()
+        return answer
+
+
+def _ended_from_outside() -> OSError:
+    text = "the processes that lay out parts were ended from outside; there may be too little memory"
+    return ChildProcessError(ECHILD, text)
+
+
+_works: set[Path] = set()
+"""Work folders this process was told of."""
+
+
+def _answer(connection: Connection) -> None:
+    """Do what is asked for, one call after the other, until nobody asks any more."""
+    signal.signal(signal.SIGINT, signal.SIG_IGN)  # Where it cannot be blocked.
+    Thread(target=_end_with_parent, daemon=True).start()
+    while True:
+        try:
+            call = connection.recv()
+        except EOFError:
+            _end_with_parent()
+        if call is None:
+            return
+        try:
+            answer = (True, call())
+        except Exception as fault:  # noqa: BLE001 - whatever it is, it is told where it was asked for.
+            fault.add_note(format_exc())
+            answer = (False, fault)
+        try:
+            connection.send(answer)
+        except OSError:
+            return  # Nobody waits for it any more.
+
+
+def _end_with_parent() -> NoReturn:
+    """End as soon as the process is gone that waits for the work, and take away what it could not."""
+    parent = parent_process()
+    if parent:
+        parent.join()
+    if not _works:
+        time.sleep(1)  # What it had asked for before is on its way, and names the folder.
+    with _ENDING:
+        for work in _works:
+            clear_after(work)
+        os._exit(1)
+
+
+_ENDING = Lock()
+"""Only one thread ends a process, or the other would be cut off."""
