@@ -39,7 +39,7 @@ def test_a_hot_hub_forbids_moving(units: str, limit: str) -> None:
     hubs = next(line for line in lines(every_stop(assessed(rig(units=units)))) if "Hubs" in line.challenge)
 
     assert hubs.consequence == "DO NOT MOVE"
-    assert hubs.detail == f"not {limit} hotter than its mate"
+    assert hubs.detail == f"not {limit} over its mate"
 
 
 @pytest.mark.parametrize(
