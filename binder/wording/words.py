@@ -126,8 +126,8 @@ def style_of(assessment: Assessment) -> Style:
 
 
 def day(moment: date) -> str:
-    """Write a date with its weekday."""
-    return f"{moment:%a %Y-%m-%d}"
+    """Write a date as it is said: with its weekday, without the year."""
+    return f"{moment:%a %b} {moment.day}"
 
 
 def begun(text: str) -> str:

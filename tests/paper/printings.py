@@ -108,7 +108,7 @@ class Printing:
 
 def foot_of(sheet: Sheet, title: str) -> tuple[str, str]:
     """Number and count of pages at the foot of a page of this part."""
-    found = re.search(rf"from {EFFECTIVE} {re.escape(title)}, page (\d+) of (\d+)", sheet.text)
+    found = re.search(rf"effective {EFFECTIVE} {re.escape(title)}, page (\d+) of (\d+)", sheet.text)
     assert found, f"{title} does not stand at the foot: ...{sheet.text[-150:]}"
     return found[1], found[2]
 
