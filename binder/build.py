@@ -32,6 +32,7 @@ if TYPE_CHECKING:
     from binder.printed.record import Made
     from binder.rendering.layout import Unfit
     from binder.rendering.paper import TypeName
+    from binder.rendering.sheets import Printer
     from binder.rendering.typeset import Progress
 
 
@@ -52,6 +53,13 @@ class BuildOptions:
     changed: bool = False
     offset: tuple[float, float] = (0.0, 0.0)
     type_size: "TypeName" = "normal"
+
+    @property
+    def printer(self) -> "Printer":
+        """How the printer turns sheets, and where it lays backs."""
+        from binder.rendering.sheets import Printer  # noqa: PLC0415 - loads what sets pages together.
+
+        return Printer(self.flip, self.offset)
 
 
 @dataclass
@@ -134,7 +142,6 @@ def build(
     from binder.rendering.paper import TYPE_SIZES, paper_in  # noqa: PLC0415 - rendering, as below.
     from binder.rendering.parts.cache import PartCache  # noqa: PLC0415 - only a build keeps parts.
     from binder.rendering.parts.processes import Processes, laid_out  # noqa: PLC0415 - as the next.
-    from binder.rendering.sheets import Printer  # noqa: PLC0415 - loads what sets pages together.
     from binder.rendering.typeset import Ring, typeset  # noqa: PLC0415 - loads the typesetter, half a second.
 
     clock = _Phases(progress)
@@ -162,11 +169,10 @@ def build(
         _ring(document, assessment, options), paper_in(profile.rig.paper, TYPE_SIZES[options.type_size])
     )
     kept = PartCache(options.cache, notes=report.notes) if options.cache else None
-    printer = Printer(options.flip, options.offset)
     with held(out, report.told) as work, Processes() as processes:
         refuse_other_rig(out, profile.rig.name)  # It may have come meanwhile.
         submit = partial(processes.submit, partial(laid_out, work))
-        printing = typeset(document, ring, printer, submit, clock.begin, kept)
+        printing = typeset(document, ring, options.printer, submit, clock.begin, kept)
         report.pages = printing.pages
         clock.begin("write")
         pages = printing.pages_of_parts
