@@ -3,13 +3,16 @@
 import json
 import tempfile
 import traceback
+from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
+from concurrent.futures import ThreadPoolExecutor, as_completed
+from contextlib import ExitStack
 from dataclasses import dataclass, field, replace
 from datetime import date
-from functools import partial
 from pathlib import Path
 from time import perf_counter
-from typing import TYPE_CHECKING, Literal
+from types import MappingProxyType
+from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from binder import templates_folder
 from binder.assessment.assess import Assessment
@@ -32,6 +35,7 @@ if TYPE_CHECKING:
     from binder.printed.record import Made
     from binder.rendering.layout import Unfit
     from binder.rendering.paper import TypeName
+    from binder.rendering.parts.processes import LayOut
     from binder.rendering.sheets import Printer
     from binder.rendering.typeset import Progress
 
@@ -40,7 +44,8 @@ if TYPE_CHECKING:
 class BuildOptions:
     """What to build: the trip's name (None: the only one), where to, for which date, for which printer.
 
-    ``offset`` is in millimeters, as the test sheet tells it.
+    ``offset`` is in millimeters, as the test sheet tells it; ``within`` is the folder of all printings, for
+    one of which no ``out`` is named.
     """
 
     on: date
@@ -53,6 +58,7 @@ class BuildOptions:
     changed: bool = False
     offset: tuple[float, float] = (0.0, 0.0)
     type_size: "TypeName" = "normal"
+    within: Path = Path("out")
 
     @property
     def printer(self) -> "Printer":
@@ -133,7 +139,10 @@ def _letter_problems(place: Located, path: Path_, data: Plain) -> Iterator[Probl
 
 
 def build(
-    folder: Path, options: BuildOptions, progress: "Progress" = lambda _step, _done=0, _of=0: None
+    folder: Path,
+    options: BuildOptions,
+    progress: "Progress" = lambda _step, _done=0, _of=0: None,
+    lay_out: "LayOut | None" = None,
 ) -> BuildReport:
     """Build a rig's printing: cards, sheets, binder, and every number with its origin."""
     from binder.cards.assessed import assessed  # noqa: PLC0415 - makes cards, for paper alone.
@@ -141,7 +150,7 @@ def build(
     from binder.printed.record import Made, recorded  # noqa: PLC0415 - as above.
     from binder.rendering.paper import TYPE_SIZES, paper_in  # noqa: PLC0415 - rendering, as below.
     from binder.rendering.parts.cache import PartCache  # noqa: PLC0415 - only a build keeps parts.
-    from binder.rendering.parts.processes import Processes, laid_out  # noqa: PLC0415 - as the next.
+    from binder.rendering.parts.processes import Processes  # noqa: PLC0415 - as the next.
     from binder.rendering.typeset import Ring, typeset  # noqa: PLC0415 - loads the typesetter, half a second.
 
     clock = _Phases(progress)
@@ -169,16 +178,17 @@ def build(
         _ring(document, assessment, options), paper_in(profile.rig.paper, TYPE_SIZES[options.type_size])
     )
     kept = PartCache(options.cache, notes=report.notes) if options.cache else None
-    with held(out, report.told) as work, Processes() as processes:
+    with ExitStack() as stack:
+        work = stack.enter_context(held(out, report.told))
         refuse_other_rig(out, profile.rig.name)  # It may have come meanwhile.
-        submit = partial(processes.submit, partial(laid_out, work))
+        submit = (lay_out or stack.enter_context(Processes()).lay_out)(work)
         printing = typeset(document, ring, options.printer, submit, clock.begin, kept)
         report.pages = printing.pages
         clock.begin("write")
         pages = printing.pages_of_parts
         of_parts = Made(printing=made(document, public, pages, assessment, options.set), gone=gone)
         record = _record(assessment, ring.cards, of_parts)
-        report.files = write_printing(work, printing.contents, record)
+        report.files = write_printing(work, printing.contents, record, lambda: clock.begin("done"))
     clock.end()
     return report
 
@@ -221,15 +231,58 @@ def _record(assessment: Assessment, cards: "Sequence[Card]", of_parts: "Made") -
     return assessment_record(assessment) | {"cards": told, "in_hand_once_printed": once_printed}
 
 
-def trip_out(profile: Profile) -> Path:
+class Outcome(NamedTuple):
+    """What became of one rig of many: where it was printed and its findings, or what stopped it."""
+
+    rig: Path
+    out: Path | None = None
+    grades: Mapping[str, int] = MappingProxyType({})
+    told: tuple[str, ...] = ()
+    fault: Exception | None = None
+
+
+_AT_ONCE = 2
+"""Rigs that are worked on at once: while the last parts of one are laid out the next is read. Own choice."""
+
+
+def build_many(rigs: Sequence[Path], options: BuildOptions, lay_out: "LayOut") -> Iterator[Outcome]:
+    """Build rigs, their parts side by side; none stops another."""
+    threads = ThreadPoolExecutor(_AT_ONCE)
+    begun = [threads.submit(_outcome, rig, options, lay_out) for rig in rigs]
+    try:
+        yield from (future.result() for future in as_completed(begun))
+    finally:
+        threads.shutdown(wait=False, cancel_futures=True)
+
+
+def rigs_in(paths: Sequence[Path]) -> list[Path]:
+    """Give the rigs that are named, and where a folder of rigs is, those in it."""
+    rigs: list[Path] = []
+    for path in paths:
+        inside = [] if (path / "rig.yaml").exists() else sorted(path.glob("*/rig.yaml"))
+        rigs += [file.parent for file in inside] or [path]
+    return rigs
+
+
+def _outcome(rig: Path, options: BuildOptions, lay_out: "LayOut") -> Outcome:
+    """Build one; only what is told of it is kept: two hundred would not have room beside each other."""
+    try:
+        report = build(rig, options, lay_out=lay_out)
+    except Exception as fault:  # noqa: BLE001 - whatever it is, it is told, and the others are printed.
+        return Outcome(rig, fault=fault)
+    grades: Counter[str] = Counter(one.grade for one in report.assessment.findings)
+    return Outcome(rig, report.out, grades, tuple(report.told))
+
+
+def trip_out(profile: Profile, within: Path = Path("out")) -> Path:
     """Where the sets of a rig's trip are written if nothing else is said."""
-    return Path("out") / profile.folder / (profile.trip_name or "no-trip")
+    return within / profile.folder / (profile.trip_name or "no-trip")
 
 
 def default_out(profile: Profile, options: BuildOptions) -> Path:
     """Where a set is written if nothing else is said; large type and what changed in folders of their own."""
     large = "" if options.type_size == "normal" else f"-{options.type_size}"
-    return trip_out(profile) / f"{options.set}{large}{'-changed' if options.changed else ''}"
+    return trip_out(profile, options.within) / f"{options.set}{large}{'-changed' if options.changed else ''}"
 
 
 def printable_cards(assessment: Assessment, type_size: "TypeName" = "normal") -> "tuple[Card, ...]":

@@ -6,6 +6,7 @@ import gc
 import re
 import sys
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date, datetime
 from math import inf
 from pathlib import Path
@@ -13,16 +14,14 @@ from typing import TYPE_CHECKING, Any, Literal
 
 import click
 
-from binder.ending import PROBLEMS, Ending, heed, shown
+from binder.ending import PROBLEMS, Ending, code_of, heed, shown, tell_many
 
 if TYPE_CHECKING:
     from binder.assessment.assess import Assessment
-    from binder.assessment.ledger import Finding
     from binder.build import BuildOptions
+    from binder.rendering.parts.processes import LayOut
     from binder.rendering.typeset import Progress
 
-DO_NOT_DRIVE, NOT_CLEARED = 1, 3
-_VERDICTS = {"do not drive": DO_NOT_DRIVE, "not cleared": NOT_CLEARED}
 _MOST = 10.0
 """Millimeters at which the scales of a test sheet end."""
 
@@ -120,14 +119,17 @@ def check(rig: Path, trip: str | None, type_size: Literal["normal", "large"], ou
     with _problems_told():
         for line in voids(rig, assessment):
             click.echo(shown(line))
-    sys.exit(_exit_code(assessment.findings))
+    sys.exit(code_of({one.grade for one in assessment.findings}))
 
 
 @main.command()
-@_rig
+@click.argument("rigs", metavar="RIG...", nargs=-1, required=True, type=click.Path(path_type=Path))
 @_trip
 @click.option(
-    "--out", type=click.Path(path_type=Path), metavar="DIR", help="Where to write; else out/RIG/TRIP/SET."
+    "--out",
+    type=click.Path(path_type=Path),
+    metavar="DIR",
+    help="Where to write; else out/RIG/TRIP/SET. Of many rigs each has its RIG/TRIP/SET there.",
 )
 @click.option("--date", "on", metavar="DATE", help="Effective date like 2026-06-01; today if not given.")
 @click.option(
@@ -145,9 +147,10 @@ def check(rig: Path, trip: str | None, type_size: Literal["normal", "large"], ou
 @_type
 @click.option("--changed", is_flag=True, help="Print only what differs from what is in hand, with a slip.")
 @click.option("--no-cache", is_flag=True, help="Lay out every part anew; keep none for the next build.")
+@click.option("--scheduler", metavar="ADDRESS", help="Have the machines of a Dask cluster lay parts out.")
 @click.option("--verbose", is_flag=True, help="Tell what was found wrong with kept parts.")
 def build(  # noqa: PLR0913, PLR0917 - click hands options over like this.
-    rig: Path,
+    rigs: tuple[Path, ...],
     trip: str | None,
     out: Path | None,
     on: str | None,
@@ -158,9 +161,13 @@ def build(  # noqa: PLR0913, PLR0917 - click hands options over like this.
     changed: bool,  # noqa: FBT001 - a flag.
     type_size: Literal["normal", "large"],
     no_cache: bool,  # noqa: FBT001 - a flag.
+    scheduler: str | None,
     verbose: bool,  # noqa: FBT001 - a flag.
 ) -> None:
-    """Print cards.pdf, sheets.pdf, binder.pdf, desk.pdf, test_sheet.pdf and numbers.json."""
+    """Print cards.pdf, sheets.pdf, binder.pdf, desk.pdf, test_sheet.pdf and numbers.json.
+
+    RIG may be several, or a folder of rigs; then a table tells what became of each.
+    """
     from binder.typesetter import NoLibrary, load_typesetter  # noqa: PLC0415 - keeps --help fast.
 
     try:
@@ -168,12 +175,20 @@ def build(  # noqa: PLR0913, PLR0917 - click hands options over like this.
     except NoLibrary as fault:
         raise _refused(str(fault)) from fault
     from binder.build import build as build_printing  # noqa: PLC0415 - keeps --help fast.
+    from binder.build import build_many, rigs_in  # noqa: PLC0415 - as above.
 
     kept = None if no_cache else _cache()
     asked = {"out": out, "private": private, "set": chosen, "type_size": type_size, "changed": changed}
     options = _options(trip, on, cache=kept, flip=flip, offset=_offset(offset), **asked)
-    with _problems_told(), _progress_shown() as progress:
-        report = build_printing(rig, options, progress)
+    every = rigs_in(rigs)
+    if len(every) > 1:
+        options = replace(options, out=None, within=out or options.within)
+        with _laid_out(scheduler) as lay_out:
+            sys.exit(tell_many(build_many(every, options, lay_out)))
+    # Without a cluster a single printing has processes of its own, which end before its folder is let go.
+    cluster = _laid_out(scheduler) if scheduler else contextlib.nullcontext()
+    with _problems_told(), _progress_shown() as progress, cluster as lay_out:
+        report = build_printing(every[0], options, progress, lay_out)
     for said in report.told:
         click.echo(shown(said), err=True)
     _tell(report.assessment)
@@ -186,7 +201,7 @@ def build(  # noqa: PLR0913, PLR0917 - click hands options over like this.
     for name in report.files:
         pages = f", {report.pages[name]} pages" if name in report.pages else ""
         click.echo(f"wrote {report.out / name}{pages}")
-    sys.exit(_exit_code(report.assessment.findings))
+    sys.exit(code_of({one.grade for one in report.assessment.findings}))
 
 
 @main.command()
@@ -280,13 +295,30 @@ def run_log(words: tuple[str, ...]) -> None:
 
 
 @contextlib.contextmanager
+def _laid_out(scheduler: str | None) -> "Iterator[LayOut]":
+    """Lay parts out in processes here, or on a cluster's machines where its scheduler is named."""
+    from binder.rendering.parts.processes import Processes, on_cluster  # noqa: PLC0415 - keeps --help fast.
+
+    if not scheduler:
+        with Processes() as processes:
+            yield processes.lay_out
+        return
+    try:
+        import distributed  # noqa: F401, PLC0415 - an extra that few install.
+    except ImportError as error:
+        raise _refused("--scheduler needs what comes with: pip install 'road-binder[cluster]'") from error
+    with on_cluster(scheduler) as lay_out:
+        yield lay_out
+
+
+@contextlib.contextmanager
 def _progress_shown() -> "Iterator[Progress]":
     """A bar on a terminal, with parts done; elsewhere a line a step."""
     steps: list[str] = []
 
     def said(step: str, _done: int = 0, _of: int = 0) -> None:
-        heed()
-        if step not in steps:
+        heed(step)
+        if step not in {*steps, "done"}:
             steps.append(step)
             click.echo(f"... {step}", err=True)
 
@@ -301,7 +333,7 @@ def _progress_shown() -> "Iterator[Progress]":
         task = bar.add_task("read", total=None)
 
         def shown_on_bar(step: str, done: int = 0, of: int = 0) -> None:
-            heed()
+            heed(step)
             bar.update(task, description=step, completed=done, total=of or None)
 
         yield shown_on_bar
@@ -368,11 +400,6 @@ def _tell(assessment: "Assessment") -> None:
             click.echo(
                 shown(f"  {one.text}\n      {one.helps}" + (f"\n      {one.path}" if one.path else ""))
             )
-
-
-def _exit_code(findings: "list[Finding]") -> int:
-    grades = {one.grade for one in findings}
-    return next((code for grade, code in _VERDICTS.items() if grade in grades), 0)
 
 
 if __name__ == "__main__":

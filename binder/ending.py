@@ -7,13 +7,16 @@ import os
 import re
 import signal
 import sys
-from collections.abc import Iterator, Sequence
+from collections.abc import Container, Iterable, Iterator, Sequence
 from threading import current_thread, main_thread
-from typing import Any, NoReturn
+from typing import TYPE_CHECKING, Any, NoReturn
 
 import click
 
-PROBLEMS = 2
+if TYPE_CHECKING:
+    from binder.build import Outcome
+
+DO_NOT_DRIVE, PROBLEMS, NOT_CLEARED = 1, 2, 3
 FAULT_OF_OURS, CANNOT_WRITE = 70, 74
 """EX_SOFTWARE and EX_IOERR of sysexits.h."""
 SIGNALED = 128
@@ -33,19 +36,27 @@ _heard: list[int] = []
 """Signals that were to end this command."""
 
 
-def heed() -> None:
+_done: list[str] = []
+"""What is done, so that it is too late to end this command."""
+
+
+def heed(step: str = "") -> None:
     """Stop if it was asked for: an exception that falls into a library calling back is lost there."""
     if _heard:
         raise KeyboardInterrupt
+    if step == "done":
+        _done.append(step)
 
 
 @contextlib.contextmanager
 def _interrupts_noted() -> Iterator[None]:
     _heard.clear()
+    _done.clear()
 
     def note(number: int, _: object) -> None:
-        _heard.append(number)
-        raise KeyboardInterrupt
+        if not _done:
+            _heard.append(number)
+            raise KeyboardInterrupt
 
     known = {getattr(signal, name): usual for name, usual in _ENDING_SIGNALS.items() if hasattr(signal, name)}
     is_main = current_thread() is main_thread()
@@ -83,8 +94,9 @@ class Ending(click.Group):
                         raise KeyboardInterrupt from fault
                     if isinstance(fault, OSError):
                         raise
-                    click.echo(_fault_told(fault), err=True)
-                    return FAULT_OF_OURS
+                    code, text = told(fault)
+                    click.echo(text, err=True)
+                    return code
         except KeyboardInterrupt:
             with contextlib.suppress(OSError):  # The terminal may be what went away.
                 click.echo("Stopped; a printing that was there before is as it was.", err=True)
@@ -120,15 +132,22 @@ def _whole(refused: click.ClickException) -> str:
     return said.getvalue().rstrip("\n")
 
 
-def _fault_told(fault: Exception) -> str:
+def told(fault: Exception) -> tuple[int, str]:
+    """Give the code and the words for what ended a build."""
     from binder.build import kept_fault  # noqa: PLC0415 - keeps --help fast.
+    from binder.problems import InputProblems  # noqa: PLC0415 - as above.
 
-    return f"binder has a fault of its own; please report what is saved in {kept_fault(fault)}."
+    if isinstance(fault, InputProblems):
+        return PROBLEMS, str(fault)
+    if isinstance(fault, OSError):
+        where = f" {fault.filename}" if fault.filename else ""
+        return CANNOT_WRITE, f"Cannot read or write{where}: {fault.strerror or fault}."
+    text = f"binder has a fault of its own; please report what is saved in {kept_fault(fault)}."
+    return FAULT_OF_OURS, text
 
 
 def _tell_cannot_write(error: OSError) -> None:
-    where = f" {error.filename}" if error.filename else ""
-    text = f"Cannot read or write{where}: {error.strerror or error}."
+    _, text = told(error)
     if error.errno == errno.EPIPE:
         text = "Nobody reads what binder says any more; it stopped."
     with contextlib.suppress(OSError):
@@ -136,3 +155,54 @@ def _tell_cannot_write(error: OSError) -> None:
     # What is still waiting to be said has nowhere to go: the interpreter is not to try again.
     with contextlib.suppress(OSError, ValueError):
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+
+
+def code_of(grades: Container[str]) -> int:
+    """Give the code for the findings of a rig, by their grades."""
+    return next((code for grade, code in _VERDICTS.items() if grade in grades), 0)
+
+
+def tell_many(outcomes: "Iterable[Outcome]") -> int:
+    """Tell what became of many rigs, each as it ends and all in a table; gives the code that counts."""
+    rows: list[tuple[Outcome, int]] = []
+    for one in outcomes:
+        heed()
+        code, text = told(one.fault) if one.fault else (code_of(one.grades), "\n".join(one.told))
+        rows.append((one, code))
+        click.echo(f"... {shown(str(one.rig))}", err=True)
+        click.echo(f"{shown(text)}\n" * bool(text), err=True, nl=False)
+    rows.sort(key=lambda row: row[0].rig)
+    click.echo(shown(_table(rows, is_terminal=sys.stdout.isatty())), color=None)
+    return next((code for code in _WORST_FIRST if code in {code for _, code in rows}), 0)
+
+
+_VERDICTS = {"do not drive": DO_NOT_DRIVE, "not cleared": NOT_CLEARED}
+_WORDS = {
+    CANNOT_WRITE: "cannot be read or written",
+    FAULT_OF_OURS: "fault of binder",
+    PROBLEMS: "wrong input",
+    DO_NOT_DRIVE: "do not drive",
+    NOT_CLEARED: "not cleared",
+    0: "printed",
+}
+_WORST_FIRST = tuple(_WORDS)
+
+
+def _table(rows: "Sequence[tuple[Outcome, int]]", *, is_terminal: bool) -> str:
+    from rich import box  # noqa: PLC0415 - only many rigs need a table.
+    from rich.console import Console  # noqa: PLC0415 - as above.
+    from rich.table import Table  # noqa: PLC0415 - as above.
+
+    made = Table(
+        "rig", "ends with", "", "attention", "missing", "in", box=box.SIMPLE if is_terminal else None
+    )
+    for one, code in rows:
+        counts = [str(one.grades.get(grade, "")) for grade in ("attention", "missing")]
+        made.add_row(str(one.rig), str(code), _WORDS[code], *counts, str(one.out or ""))
+    said = io.StringIO()
+    Console(file=said, width=_WIDE, highlight=False, markup=False).print(made)
+    return "\n".join(line.rstrip() for line in said.getvalue().strip("\n").splitlines())
+
+
+_WIDE = 300
+"""Columns for a table: enough for no row to be broken by us."""

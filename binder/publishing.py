@@ -5,7 +5,7 @@ import json
 import os
 import shutil
 import stat
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from contextlib import suppress
 from errno import EACCES
 from pathlib import Path
@@ -20,8 +20,13 @@ _EXCLUSIVE = os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_NOFOLLOW", 0)
 _ELSEWHERE = "move it, or name another folder with --out"
 
 
-def write_printing(work: Path, contents: Mapping[str, bytes], record: Mapping[str, Any]) -> list[str]:
-    """Write a printing into the folder that is held by a work folder; numbers.json with all hashes last."""
+def write_printing(
+    work: Path, contents: Mapping[str, bytes], record: Mapping[str, Any], placed: Callable[[], object] = list
+) -> list[str]:
+    """Write a printing into the folder that is held by a work folder; numbers.json with all hashes last.
+
+    ``placed`` is called when it is too late to be interrupted.
+    """
     out = work.parent
     hashes = {name: _hash(content) for name, content in sorted(contents.items())}
     text = json.dumps({**record, "files": hashes}, indent=1, ensure_ascii=False, allow_nan=False) + "\n"
@@ -32,6 +37,7 @@ def write_printing(work: Path, contents: Mapping[str, bytes], record: Mapping[st
     gone = [name for name, is_whole in _listed(out).items() if is_whole and name not in every]
     with undisturbed():
         _put_in_place(work, contents, gone)
+        placed()
     return list(every)
 
 

@@ -1,20 +1,17 @@
 """A whole printing: every part laid out by itself, on all processors, then put together into the files."""
 
-from collections.abc import Callable, Iterable, Sequence
-from concurrent.futures import Future, as_completed
+from collections.abc import Iterable, Sequence
+from concurrent.futures import as_completed, wait
 from itertools import chain, islice
-from typing import NamedTuple, Protocol, TypeAlias
+from typing import NamedTuple, Protocol
 
 from binder.cards.blocks import BinderDocument, Card, Part, StayingPart, part_key
 from binder.rendering import html
 from binder.rendering.paper import Paper
 from binder.rendering.parts.cache import PartCache
 from binder.rendering.parts.joining import JoinedPart, joined
-from binder.rendering.parts.part import PartHtml, RenderedPdf
+from binder.rendering.parts.part import PartHtml, RenderedPdf, Submit
 from binder.rendering.sheets import CORNER_OF_FAMILY, Printer, imposed_sheets
-
-Submit: TypeAlias = Callable[[PartHtml], "Future[RenderedPdf]"]
-"""Has a part laid out, wherever that is done."""
 
 
 class Typeset(NamedTuple):
@@ -121,10 +118,15 @@ def rendered(
     longest_first = sorted(range(len(listed)), key=lambda at: -len(listed[at].html))
     begun = {submit(listed[at]): at for at in longest_first if found[at] is None}
     begin("parts", len(listed) - len(begun), len(listed))
-    for done, future in enumerate(as_completed(begun), len(listed) - len(begun) + 1):
-        at = begun[future]
-        found[at] = future.result()
-        if cache:
-            cache.put(listed[at], future.result())
-        begin("parts", done, len(listed))
+    try:
+        for done, future in enumerate(as_completed(begun), len(listed) - len(begun) + 1):
+            at = begun[future]
+            found[at] = future.result()
+            if cache:
+                cache.put(listed[at], future.result())
+            begin("parts", done, len(listed))
+    except Exception:
+        # None works on in a folder that is about to go.
+        wait([future for future in begun if not future.cancel()])
+        raise
     return [pdf for pdf in found if pdf]

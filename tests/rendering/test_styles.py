@@ -7,7 +7,7 @@ import pytest
 
 from binder.cards.blocks import Drawing, Page, Picture
 from binder.cards.order import binder_document, ring
-from binder.rendering.placing import drawn
+from binder.rendering.drawings.drawers import drawn
 from tests.cards.binder_rigs import demo
 
 _RULE = re.compile(r"([^{}]+)\{([^{}]*)\}")

@@ -7,6 +7,7 @@ one is noticed and let go. It is written beside, under a name nobody can guess, 
 import hashlib
 import os
 import tempfile
+import zlib
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from functools import cache
@@ -105,12 +106,12 @@ def _touch(file: Path) -> None:
 
 
 def _key(part: PartHtml) -> str:
-    text = "\0".join((_makers(), part.html, str(part.pages)))
+    text = "\0".join((makers(), part.html, str(part.pages)))
     return hashlib.sha256(text.encode("utf-8")).hexdigest()
 
 
 @cache
-def _makers() -> str:
+def makers() -> str:
     """All besides a part's text that decides its bytes: styles, fonts, programs, and our own typesetter."""
     from weasyprint.text.ffi import pango  # noqa: PLC0415 - loaded where parts are laid out.
 
@@ -121,4 +122,5 @@ def _makers() -> str:
     for file in files:
         digest.update(hashlib.sha256(file.read_bytes()).digest())
     programs = [f"{name} {version(name)}" for name in _PROGRAMS]
-    return " ".join([digest.hexdigest(), *programs, f"pango {pango.pango_version()}"])
+    libraries = [f"pango {pango.pango_version()}", f"zlib {zlib.ZLIB_RUNTIME_VERSION}"]
+    return " ".join([digest.hexdigest(), *programs, *libraries])

@@ -1,6 +1,8 @@
 """A part of a printing, as HTML and laid out; none knows of another."""
 
-from typing import NamedTuple
+from collections.abc import Callable
+from concurrent.futures import Future
+from typing import NamedTuple, TypeAlias
 
 
 class RenderedPdf(NamedTuple):
@@ -17,3 +19,7 @@ class PartHtml(NamedTuple):
     bookmarks: tuple[str, ...]
     html: str
     pages: int | None = None
+
+
+Submit: TypeAlias = Callable[[PartHtml], "Future[RenderedPdf]"]
+"""Has a part laid out, wherever that is done."""

@@ -1,15 +1,17 @@
-"""Processes that lay parts out: one for each processor, ended with the one that began them.
+"""Where parts are laid out: in a process for each processor, or on the machines of a cluster.
 
-Why not those of the library: theirs live on when their parent is killed, and leave semaphores behind.
+Our processes end with the one that began them. Why not those of the library: theirs live on when their
+parent is killed, and leave semaphores behind.
 """
 
 import os
 import signal
 import tempfile
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from concurrent.futures import CancelledError, Executor, Future
-from errno import ECHILD
+from contextlib import contextmanager
+from errno import ECHILD, ENOEXEC
 from functools import partial
 from multiprocessing import get_context, parent_process, resource_tracker
 from multiprocessing.connection import Connection
@@ -17,11 +19,14 @@ from pathlib import Path
 from queue import SimpleQueue
 from threading import Lock, Thread
 from traceback import format_exc
-from typing import Any, ParamSpec, TypeVar
+from typing import Any, NoReturn, ParamSpec, TypeAlias, TypeVar
 
 from binder.held_folder import clear_after
-from binder.rendering.parts.part import PartHtml, RenderedPdf
-from binder.rendering.pdf import render
+from binder.rendering.parts.cache import makers
+from binder.rendering.parts.part import PartHtml, RenderedPdf, Submit
+
+LayOut: TypeAlias = Callable[[Path], Submit]
+"""Where parts are laid out, for a printing by its work folder."""
 
 _P = ParamSpec("_P")
 _T = TypeVar("_T")
@@ -34,6 +39,8 @@ _TRIES = 2
 def laid_out(work: Path, part: PartHtml) -> RenderedPdf:
     """Lay a part out, with all that is temporary in a work folder."""
     _works.add(work)
+    from binder.rendering.pdf import render  # noqa: PLC0415 - long; a process that loads it can be ended already.
+
     # WeasyPrint leaves its fonts to a collection, which a process that is ended never comes to.
     with tempfile.TemporaryDirectory(dir=work) as folder:
         before, tempfile.tempdir = tempfile.tempdir, folder
@@ -41,6 +48,38 @@ def laid_out(work: Path, part: PartHtml) -> RenderedPdf:
             return render(part.html, part.pages)
         finally:
             tempfile.tempdir = before
+
+
+@contextmanager
+def on_cluster(scheduler: str) -> Iterator[LayOut]:
+    """Have parts laid out by the workers of a Dask cluster; work of one that is ended goes to another."""
+    from distributed import Client  # noqa: PLC0415 - an extra that few install.
+
+    connected: Any = Client
+    with connected(scheduler, timeout=10) as client:
+        submit = partial(client.get_executor(pure=False).submit, laid_out_elsewhere, makers())
+        yield lambda _work: submit
+
+
+def laid_out_elsewhere(made_with: str, part: PartHtml) -> RenderedPdf:
+    """Lay a part out on another machine, where that gives the same bytes."""
+    if made_with != makers():
+        raise OtherMakers
+    with _ONE_AT_A_TIME, tempfile.TemporaryDirectory() as folder:
+        return laid_out(Path(folder), part)
+
+
+class OtherMakers(OSError):  # noqa: N818 - the name says what is wrong.
+    """A machine of the cluster has other styles, fonts or programs: its bytes would not be the same."""
+
+    def __init__(self) -> None:
+        """Say what is needed."""
+        text = "a worker of the cluster has another version of binder or of its libraries"
+        super().__init__(ENOEXEC, text)
+
+
+_ONE_AT_A_TIME = Lock()
+"""The typesetter is for one thread of a process."""
 
 
 class Processes(Executor):
@@ -60,7 +99,10 @@ class Processes(Executor):
     def submit(self, fn: Callable[_P, _T], /, *args: _P.args, **kwargs: _P.kwargs) -> Future[_T]:
         """Have a function called by one of the processes."""
         future: Future[_T] = Future()
-        self._tasks.put((future, partial(fn, *args, **kwargs)))
+        with self._lock:
+            if self._is_stopped:
+                raise CancelledError
+            self._tasks.put((future, partial(fn, *args, **kwargs)))
         if len(self._threads) < self._count:
             # A thread begins each process: an interrupt, which the main one hears, leaves none half begun.
             _begin_tracker()
@@ -84,6 +126,10 @@ class Processes(Executor):
         """End the processes with the work, or with the fault."""
         self.shutdown(cancel_futures=kind is not None)
 
+    def lay_out(self, work: Path) -> Submit:
+        """Have parts of a printing laid out by the processes."""
+        return partial(self.submit, partial(laid_out, work))
+
     def _serve(self) -> None:
         # What ends a command is for the process a person started: it ends the others.
         _hear_nothing()
@@ -105,7 +151,7 @@ class Processes(Executor):
             else:
                 future.set_exception(CancelledError() if self._is_stopped else _ended_from_outside())
         if child:
-            child.connection.close()
+            child.connection.send(None)
             child.process.join()
 
     def _begun(self) -> "_Child":
@@ -162,6 +208,8 @@ def _answer(connection: Connection) -> None:
         try:
             call = connection.recv()
         except EOFError:
+            _end_with_parent()
+        if call is None:
             return
         try:
             answer = (True, call())
@@ -174,13 +222,18 @@ def _answer(connection: Connection) -> None:
             return  # Nobody waits for it any more.
 
 
-def _end_with_parent() -> None:
+def _end_with_parent() -> NoReturn:
     """End as soon as the process is gone that waits for the work, and take away what it could not."""
     parent = parent_process()
     if parent:
         parent.join()
-        if not _works:
-            time.sleep(1)  # What it had asked for before is on its way, and names the folder.
+    if not _works:
+        time.sleep(1)  # What it had asked for before is on its way, and names the folder.
+    with _ENDING:
         for work in _works:
             clear_after(work)
         os._exit(1)
+
+
+_ENDING = Lock()
+"""Only one thread ends a process, or the other would be cut off."""
