@@ -30,6 +30,7 @@ if TYPE_CHECKING:
     from binder.rendering.parts.part import Submit
     from binder.rendering.parts.processes import LayOut
     from binder.rendering.parts.whole import Whole
+    from binder.rendering.sheets import Printer
     from binder.rendering.typeset import Progress
 
 
@@ -52,6 +53,13 @@ class BuildOptions:
     offset: tuple[float, float] = (0.0, 0.0)
     type_size: "TypeName" = "normal"
     within: Path = Path("out")
+
+    @property
+    def printer(self) -> "Printer":
+        """How the printer turns sheets, and where it lays backs."""
+        from binder.rendering.sheets import Printer  # noqa: PLC0415 - loads what sets pages together.
+
+        return Printer(self.flip, self.offset)
 
 
 @dataclass
@@ -213,13 +221,12 @@ def _typeset(what: _Prepared, submit: "Submit", clock: "_Phases", kept: "PartCac
     from binder.printed.record import Made  # noqa: PLC0415 - as above.
     from binder.rendering.paper import TYPE_SIZES, paper_in  # noqa: PLC0415 - rendering, as below.
     from binder.rendering.parts.whole import Whole  # noqa: PLC0415 - as above.
-    from binder.rendering.sheets import Printer  # noqa: PLC0415 - loads what sets pages together.
     from binder.rendering.typeset import Ring, typeset  # noqa: PLC0415 - loads the typesetter, half a second.
 
     assessment, options, document, public, gone = what
     paper = paper_in(assessment.rig.paper, TYPE_SIZES[options.type_size])
     ring = Ring(_ring(document, assessment, options), paper)
-    printing = typeset(document, ring, Printer(options.flip, options.offset), submit, clock.begin, kept)
+    printing = typeset(document, ring, options.printer, submit, clock.begin, kept)
     in_hand = made(document, public, printing.pages_of_parts, assessment, options.set)
     record = _record(assessment, ring.cards, Made(printing=in_hand, gone=gone))
     return Whole(printing.contents, printing.pages, record)

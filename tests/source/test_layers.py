@@ -177,7 +177,8 @@ def test_files_are_read_as_records_for_profiles_procedures_and_sets_alone(
 
 
 def test_files_are_written_where_printings_and_parts_are_kept_alone(trees: dict[str, ast.Module]) -> None:
-    writers = ("build", "starter", "held_folder", "publishing", "rendering/parts/cache", "rendering/parts/processes")
+    parts = ("rendering/parts/cache", "rendering/parts/processes")
+    writers = ("build", "starter", "held_folder", "publishing", *parts)
     assert found(trees, "write", *(f"binder/{name}.py" for name in writers)) == []
 
 
