@@ -138,10 +138,9 @@ def build(
         plain = assessment._replace(profile=replace(profile, private=None))
         public = binder_document(plain, printable_cards(plain))
     elif options.private:
-        asks = bool(sets()[options.set].private)
         report.why_not_private = (
             f"there is no private.yaml in {folder}"
-            if asks
+            if sets()[options.set].private
             else f"the set {options.set} asks for nothing of it"
         )
     document = printed_in(options.set, document, public.parts)
