@@ -2,8 +2,8 @@
 
 ``python -m tests.unknown.ended_builds 300 --seed 1`` ends so many builds over an old printing, by KILL, TERM
 or INT, the command alone or all its processes; with ``--pairs`` it begins so many pairs at once.
-``test_ended_builds.py`` does a seeded part. The binder has few parts, and in a third of the builds files are put
-in place slowly, or no random moment would ever fall into that.
+``test_ended_builds.py`` does a seeded part. The binder has few parts, and in a third of the builds files are
+put in place slowly, or no random moment would ever fall into that.
 """
 
 import contextlib
