@@ -15,12 +15,14 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from binder import templates_folder
-from binder.assessment.assess import Assessment, assess
+from binder.assessment.assess import Assessment
 from binder.assessment.entries.contradictions import refuse_contradictions
 from binder.held_folder import held
+from binder.models.base import Record
 from binder.models.fields import schema
 from binder.models.load import Profile, load_profile
 from binder.models.located_yaml import Located, Plain
+from binder.models.procedures import OwnCard
 from binder.models.rig import Rig
 from binder.models.trip import Trip
 from binder.problems import InputProblems, Problem
@@ -29,9 +31,11 @@ from binder.publishing import refuse_no_folder, refuse_other_rig, write_printing
 from binder.wording.record import assessment_record
 
 if TYPE_CHECKING:
-    from binder.cards.blocks import Card
+    from binder.cards.blocks import BinderDocument, Card
+    from binder.printed.record import Made
     from binder.rendering.layout import Unfit
-    from binder.rendering.processes import LayOut
+    from binder.rendering.paper import TypeName
+    from binder.rendering.parts.processes import LayOut
     from binder.rendering.typeset import Progress
 
 
@@ -39,7 +43,8 @@ if TYPE_CHECKING:
 class BuildOptions:
     """What to build: the trip's name (None: the only one), where to, for which date, for which printer.
 
-    ``within`` is the folder of all printings, for one of which no ``out`` is named.
+    ``offset`` is in millimeters, as the test sheet tells it; ``within`` is the folder of all printings, for
+    one of which no ``out`` is named.
     """
 
     on: date
@@ -49,6 +54,9 @@ class BuildOptions:
     private: bool = False
     set: str = "everything"
     cache: Path | None = None
+    changed: bool = False
+    offset: tuple[float, float] = (0.0, 0.0)
+    type_size: "TypeName" = "normal"
     within: Path = Path("out")
 
 
@@ -64,23 +72,36 @@ class BuildReport:
     notes: list[str] = field(default_factory=list)
     told: list[str] = field(default_factory=list)
     why_not_private: str = ""
+    is_unchanged: bool = False
 
 
 def read_and_assess(folder: Path, options: BuildOptions) -> Assessment:
     """Read a rig's folder and assess it; nothing is written."""
-    return assess(_read(folder, options), options.on)
+    from binder.cards.assessed import assessed  # noqa: PLC0415 - keeps explain fast.
+
+    return assessed(read(folder, options), options.on)
 
 
-def _read(folder: Path, options: BuildOptions) -> Profile:
+def read(folder: Path, options: BuildOptions) -> Profile:
+    """Read a rig's folder, its plan and what of ``private.yaml`` a set asks for."""
     asked: tuple[str, ...] = ()
     if options.private:
         from binder.cards.sets import sets  # noqa: PLC0415 - reads a table that nothing else needs.
 
         asked = sets()[options.set].private
-    profile = load_profile(folder, options.trip, private=asked)
+    profile = load_profile(folder, options.trip, private=asked, words=_own_word_problems)
     _refuse_letters(profile)
     refuse_contradictions(profile)
     return profile
+
+
+def _own_word_problems(files: list[Located]) -> Iterator[Problem]:
+    """What is wrong with the files of the owner's own words besides their form."""
+    if files:
+        from binder.cards.procedures.own_problems import own_problems  # noqa: PLC0415 - most rigs have none.
+
+        yield from own_problems(files)
+        yield from (one for places in files for one in _letter_problems(places, (), places.data))
 
 
 def _refuse_letters(profile: Profile) -> None:
@@ -116,53 +137,92 @@ def build(
     lay_out: "LayOut | None" = None,
 ) -> BuildReport:
     """Build a rig's printing: cards, sheets, binder, and every number with its origin."""
-    from binder.cards.order import binder_document  # noqa: PLC0415 - explain makes no page.
-    from binder.cards.sets import printed_in, sets  # noqa: PLC0415 - reads the table of sets, for paper alone.
-    from binder.rendering.cache import PartCache  # noqa: PLC0415 - only a build keeps parts.
-    from binder.rendering.processes import Processes  # noqa: PLC0415 - as the next.
-    from binder.rendering.typeset import typeset  # noqa: PLC0415 - loads the typesetter, half a second.
+    from binder.cards.assessed import assessed  # noqa: PLC0415 - makes cards, for paper alone.
+    from binder.printed.made import made, only_changed  # noqa: PLC0415 - as above.
+    from binder.printed.record import Made, recorded  # noqa: PLC0415 - as above.
+    from binder.rendering.paper import TYPE_SIZES, paper_in  # noqa: PLC0415 - rendering, as below.
+    from binder.rendering.parts.cache import PartCache  # noqa: PLC0415 - only a build keeps parts.
+    from binder.rendering.parts.processes import Processes  # noqa: PLC0415 - as the next.
+    from binder.rendering.sheets import Printer  # noqa: PLC0415 - loads what sets pages together.
+    from binder.rendering.typeset import Ring, typeset  # noqa: PLC0415 - loads the typesetter, half a second.
 
     clock = _Phases(progress)
     clock.begin("read")
-    profile = _read(folder, options)
-    out = options.out or default_out(profile, options.within) / options.set
+    profile = read(folder, options)
+    out = options.out or default_out(profile, options)
     refuse_no_folder(out)
     refuse_other_rig(out, profile.rig.name)
     clock.begin("compute")
-    assessment = assess(profile, options.on)
+    assessment = assessed(profile, options.on)
     report = BuildReport(assessment, out, phases=clock.seconds)
     clock.begin("cards")
-    document = binder_document(assessment, printable_cards(assessment))
-    public = document
-    if profile.private is not None:
-        plain = assessment._replace(profile=replace(profile, private=None))
-        public = binder_document(plain, printable_cards(plain))
-    elif options.private:
-        report.why_not_private = (
-            f"there is no private.yaml in {folder}"
-            if sets()[options.set].private
-            else f"the set {options.set} asks for nothing of it"
+    document, public = _documents(assessment, options.set)
+    if options.private and profile.private is None:
+        report.why_not_private = _why_not_private(folder, options.set)
+    gone = None
+    if options.changed:
+        document, gone = only_changed(
+            document, public, assessment, recorded(folder, options.set), options.set
         )
-    document = printed_in(options.set, document, public.parts)
+        report.is_unchanged = document.slip is None
+    if report.is_unchanged:
+        return report
+    ring = Ring(
+        _ring(document, assessment, options), paper_in(profile.rig.paper, TYPE_SIZES[options.type_size])
+    )
     kept = PartCache(options.cache, notes=report.notes) if options.cache else None
+    printer = Printer(options.flip, options.offset)
     with ExitStack() as stack:
         work = stack.enter_context(held(out, report.told))
         refuse_other_rig(out, profile.rig.name)  # It may have come meanwhile.
         submit = (lay_out or stack.enter_context(Processes()).lay_out)(work)
-        paper = profile.rig.paper
-        contents, report.pages = typeset(document, paper, options.flip, submit, clock.begin, kept)
+        printing = typeset(document, ring, printer, submit, clock.begin, kept)
+        report.pages = printing.pages
         clock.begin("write")
-        record = _record(assessment, document.cards)
-        report.files = write_printing(work, contents, record, lambda: clock.begin("done"))
+        pages = printing.pages_of_parts
+        of_parts = Made(printing=made(document, public, pages, assessment, options.set), gone=gone)
+        record = _record(assessment, ring.cards, of_parts)
+        report.files = write_printing(work, printing.contents, record, lambda: clock.begin("done"))
     clock.end()
     return report
 
 
-def _record(assessment: Assessment, cards: "tuple[Card, ...]") -> dict[str, object]:
+def _documents(assessment: Assessment, name: str) -> "tuple[BinderDocument, BinderDocument]":
+    """A set as it is printed, and as it is without ``private.yaml``."""
+    from binder.cards.order import binder_document  # noqa: PLC0415 - explain makes no page.
+    from binder.cards.sets import printed_in  # noqa: PLC0415 - reads the table of sets, for paper alone.
+
+    whole = binder_document(assessment, printable_cards(assessment))
+    public = whole
+    if assessment.profile.private is not None:
+        plain = assessment._replace(profile=replace(assessment.profile, private=None))
+        public = binder_document(plain, printable_cards(plain))
+    return printed_in(name, whole, public.parts), printed_in(name, public, public.parts)
+
+
+def _ring(document: "BinderDocument", assessment: Assessment, options: BuildOptions) -> "tuple[Card, ...]":
+    """The cards of a document in the type that was asked for: they say the same, on more sides."""
+    if options.type_size == "normal":
+        return document.cards
+    larger = {card.id: card for card in printable_cards(assessment, options.type_size)}
+    return tuple(
+        replace(larger[card.id], set_title=card.set_title, in_hand=card.in_hand) for card in document.cards
+    )
+
+
+def _why_not_private(folder: Path, name: str) -> str:
+    from binder.cards.sets import sets  # noqa: PLC0415 - reads the table of sets, for paper alone.
+
+    asks = bool(sets()[name].private)
+    return f"there is no private.yaml in {folder}" if asks else f"the set {name} asks for nothing of it"
+
+
+def _record(assessment: Assessment, cards: "Sequence[Card]", of_parts: "Made") -> dict[str, object]:
     told = [
         {"id": card.id, "title": card.title, "code": card.code, "sides": len(card.sides)} for card in cards
     ]
-    return assessment_record(assessment) | {"cards": told}
+    once_printed = of_parts.model_dump(mode="json", exclude_defaults=True)
+    return assessment_record(assessment) | {"cards": told, "in_hand_once_printed": once_printed}
 
 
 class Outcome(NamedTuple):
@@ -208,22 +268,28 @@ def _outcome(rig: Path, options: BuildOptions, lay_out: "LayOut") -> Outcome:
     return Outcome(rig, report.out, grades, tuple(report.told))
 
 
-def default_out(profile: Profile, within: Path = Path("out")) -> Path:
+def trip_out(profile: Profile, within: Path = Path("out")) -> Path:
     """Where the sets of a rig's trip are written if nothing else is said."""
     return within / profile.folder / (profile.trip_name or "no-trip")
 
 
-def printable_cards(assessment: Assessment) -> "tuple[Card, ...]":
+def default_out(profile: Profile, options: BuildOptions) -> Path:
+    """Where a set is written if nothing else is said; large type and what changed in folders of their own."""
+    large = "" if options.type_size == "normal" else f"-{options.type_size}"
+    return trip_out(profile, options.within) / f"{options.set}{large}{'-changed' if options.changed else ''}"
+
+
+def printable_cards(assessment: Assessment, type_size: "TypeName" = "normal") -> "tuple[Card, ...]":
     """Lay out the cards of a rig on the sides they need; refuse what no paper can hold."""
     # Cards and their layout take a tenth of a second to load, which explain and new do not need.
     from binder.cards.order import AddressUnfit, ring  # noqa: PLC0415 - explain and new print no card.
     from binder.cards.sets import longest_title  # noqa: PLC0415 - reads the table of sets, for paper alone.
     from binder.rendering.layout import laid_out, unfit  # noqa: PLC0415 - loads the typeface.
-    from binder.rendering.paper import PAPERS  # noqa: PLC0415 - rendering is loaded where paper is made.
+    from binder.rendering.paper import TYPE_SIZES, paper_in  # noqa: PLC0415 - rendering is loaded where paper is made.
     from binder.rendering.qr import CodeTooLong, refuse_too_long  # noqa: PLC0415 - rendering, as well.
 
     profile = assessment.profile
-    paper = PAPERS[profile.rig.paper]
+    paper = paper_in(profile.rig.paper, TYPE_SIZES[type_size])
     try:
         handed_over = ring(assessment)
         for card in handed_over:
@@ -298,6 +364,7 @@ class _Phases:
 
 KINDS = ("motorhome", "motorhome-with-car", "pickup-with-trailer", "fifth-wheel", "camper")
 _STARTER_FILES = ("rig.yaml", "trips/first_trip.yaml")
+_SCHEMAS: Mapping[str, type[Record]] = {"rig": Rig, "trip": Trip, "cards": OwnCard}
 
 
 def kept_fault(fault: Exception) -> str:
@@ -337,6 +404,6 @@ def starter_files(kind: str) -> dict[str, str]:
     )
     written = {name: texts.get_template(f"{name}.j2").render(kind=kind) for name in _STARTER_FILES}
     written[".gitignore"] = "private.yaml\nlog.sqlite*\n"
-    schemas = {"rig.schema.json": schema(Rig), "trip.schema.json": schema(Trip)}
+    schemas = {f"{name}.schema.json": schema(one) for name, one in _SCHEMAS.items()}
     written["signs.svg"] = (templates_folder() / "starter" / "signs.svg").read_text("utf-8")
     return written | {name: json.dumps(one, indent=1) + "\n" for name, one in schemas.items()}

@@ -2,15 +2,15 @@
 
 import atexit
 import contextlib
-import ctypes
 import gc
-import io
+import re
 import sys
 from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date, datetime
+from math import inf
 from pathlib import Path
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Any, Literal
 
 import click
 
@@ -19,23 +19,22 @@ from binder.ending import PROBLEMS, Ending, code_of, heed, shown, tell_many
 if TYPE_CHECKING:
     from binder.assessment.assess import Assessment
     from binder.build import BuildOptions
-    from binder.rendering.processes import LayOut
+    from binder.rendering.parts.processes import LayOut
     from binder.rendering.typeset import Progress
 
-_LIBRARIES = (
-    "libgobject-2.0.so.0",
-    "libpango-1.0.so.0",
-    "libpangoft2-1.0.so.0",
-    "libharfbuzz.so.0",
-    "libharfbuzz-subset.so.0",
-    "libfontconfig.so.1",
-)
-_INSTALL = {
-    "linux": "type: sudo apt-get install -y libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0",
-    "darwin": "type: brew install pango",
-    "win32": "type in the shell of MSYS2: pacman -S mingw-w64-ucrt-x86_64-pango",
-}
+_MOST = 10.0
+"""Millimeters at which the scales of a test sheet end."""
+
 _rig = click.argument("rig", type=click.Path(path_type=Path))
+_SETS = click.Choice(["everything", "codriver", "mechanic"])
+_set = click.option(
+    "--set",
+    "chosen",
+    type=_SETS,
+    default="everything",
+    show_default=True,
+    help="Which cards and pages, for whom.",
+)
 _trip = click.option(
     "--trip", metavar="NAME", help="Plan in the folder's trips/; needed where there are several."
 )
@@ -80,31 +79,46 @@ def new(folder: Path, kind: str) -> None:
     click.echo(f"Fill in the blanks, then: binder check {folder}")
 
 
+_type = click.option(
+    "--type",
+    "type_size",
+    type=click.Choice(["normal", "large"]),
+    default="normal",
+    show_default=True,
+    help="Type of the ring: large is 16 pt, for the night and tired eyes.",
+)
+
+
 @main.command()
 @_rig
 @_trip
+@_type
 @click.option(
     "--out",
     type=click.Path(path_type=Path),
     metavar="DIR",
     help="Where a printing is that is to be looked at; all of out/RIG/TRIP if not given.",
 )
-def check(rig: Path, trip: str | None, out: Path | None) -> None:
+def check(rig: Path, trip: str | None, type_size: Literal["normal", "large"], out: Path | None) -> None:
     """Say what must not drive, what asks for attention and what is missing; write nothing."""
-    from binder.build import default_out, printable_cards, read_and_assess  # noqa: PLC0415 - keeps --help fast.
+    from binder.build import printable_cards, read_and_assess, trip_out  # noqa: PLC0415 - keeps --help fast.
+    from binder.in_hand import voids  # noqa: PLC0415 - as above.
     from binder.publishing import mixed_files  # noqa: PLC0415 - as above.
 
     # What a private set would refuse is told here too.
     options = _options(trip, None, private=True)
     with _problems_told():
         assessment = read_and_assess(rig, options)
-        printable_cards(assessment)
+        printable_cards(assessment, type_size)
     _tell(assessment)
-    for folder in [out] if out else sorted(default_out(assessment.profile).glob("*/")):
+    for folder in [out] if out else sorted(trip_out(assessment.profile).glob("*/")):
         mixed = mixed_files(folder)
         if mixed:
             text = f"The printing in {folder} is mixed: {', '.join(mixed)} is not of it; build it again."
             click.echo(shown(text))
+    with _problems_told():
+        for line in voids(rig, assessment):
+            click.echo(shown(line))
     sys.exit(code_of({one.grade for one in assessment.findings}))
 
 
@@ -115,7 +129,7 @@ def check(rig: Path, trip: str | None, out: Path | None) -> None:
     "--out",
     type=click.Path(path_type=Path),
     metavar="DIR",
-    help="Where to write; out/RIG/TRIP/SET if not given. Of many rigs each has its RIG/TRIP/SET there.",
+    help="Where to write; else out/RIG/TRIP/SET. Of many rigs each has its RIG/TRIP/SET there.",
 )
 @click.option("--date", "on", metavar="DATE", help="Effective date like 2026-06-01; today if not given.")
 @click.option(
@@ -125,15 +139,13 @@ def check(rig: Path, trip: str | None, out: Path | None) -> None:
     show_default=True,
     help="Edge of the sheet your printer turns it on for the backs.",
 )
-@click.option("--private", is_flag=True, help="Print what the set asks for of RIG/private.yaml.")
 @click.option(
-    "--set",
-    "chosen",
-    type=click.Choice(["everything", "codriver", "mechanic"]),
-    default="everything",
-    show_default=True,
-    help="Which cards and pages, for whom.",
+    "--offset", metavar="X,Y", default="0,0", help="Millimeters a printer lays backs off: see test_sheet.pdf."
 )
+@click.option("--private", is_flag=True, help="Print what the set asks for of RIG/private.yaml.")
+@_set
+@_type
+@click.option("--changed", is_flag=True, help="Print only what differs from what is in hand, with a slip.")
 @click.option("--no-cache", is_flag=True, help="Lay out every part anew; keep none for the next build.")
 @click.option("--scheduler", metavar="ADDRESS", help="Have the machines of a Dask cluster lay parts out.")
 @click.option("--verbose", is_flag=True, help="Tell what was found wrong with kept parts.")
@@ -143,22 +155,31 @@ def build(  # noqa: PLR0913, PLR0917 - click hands options over like this.
     out: Path | None,
     on: str | None,
     flip: str,
+    offset: str,
     private: bool,  # noqa: FBT001 - a flag.
     chosen: str,
+    changed: bool,  # noqa: FBT001 - a flag.
+    type_size: Literal["normal", "large"],
     no_cache: bool,  # noqa: FBT001 - a flag.
     scheduler: str | None,
     verbose: bool,  # noqa: FBT001 - a flag.
 ) -> None:
-    """Print cards.pdf, sheets.pdf, binder.pdf, desk.pdf and numbers.json.
+    """Print cards.pdf, sheets.pdf, binder.pdf, desk.pdf, test_sheet.pdf and numbers.json.
 
     RIG may be several, or a folder of rigs; then a table tells what became of each.
     """
-    _load_typesetter()
+    from binder.typesetter import NoLibrary, load_typesetter  # noqa: PLC0415 - keeps --help fast.
+
+    try:
+        load_typesetter()
+    except NoLibrary as fault:
+        raise _refused(str(fault)) from fault
     from binder.build import build as build_printing  # noqa: PLC0415 - keeps --help fast.
     from binder.build import build_many, rigs_in  # noqa: PLC0415 - as above.
 
     kept = None if no_cache else _cache()
-    options = _options(trip, on, out, flip, private=private, chosen=chosen, cache=kept)
+    asked = {"out": out, "private": private, "set": chosen, "type_size": type_size, "changed": changed}
+    options = _options(trip, on, cache=kept, flip=flip, offset=_offset(offset), **asked)
     every = rigs_in(rigs)
     if len(every) > 1:
         options = replace(options, out=None, within=out or options.within)
@@ -174,12 +195,55 @@ def build(  # noqa: PLR0913, PLR0917 - click hands options over like this.
     _tell(report.assessment)
     if private and report.assessment.profile.private is None:
         click.echo(f"Nothing private is printed: {report.why_not_private}.")
+    if report.is_unchanged:
+        click.echo("Nothing is written: what is in hand is what would be printed.")
     for note in report.notes if verbose else ():
         click.echo(note)
     for name in report.files:
         pages = f", {report.pages[name]} pages" if name in report.pages else ""
         click.echo(f"wrote {report.out / name}{pages}")
     sys.exit(code_of({one.grade for one in report.assessment.findings}))
+
+
+@main.command()
+@_rig
+@_trip
+@click.option("--set", "chosen", type=_SETS, help="Only this set; all that were printed if not given.")
+@click.option(
+    "--date", "on", metavar="DATE", help="Day to compare with, like 2026-06-01; today if not given."
+)
+def changes(rig: Path, trip: str | None, chosen: str | None, on: str | None) -> None:
+    """Say which cards and pages in hand are not so any more, what moved and why; write nothing."""
+    from binder.in_hand import changes as changes_of  # noqa: PLC0415 - keeps --help fast.
+
+    with _problems_told():
+        lines = list(changes_of(rig, _options(trip, on), chosen))
+    click.echo(shown("\n".join(lines)))
+
+
+@main.command()
+@_rig
+@_trip
+@_set
+@_type
+@click.option("--changed", is_flag=True, help="What 'build --changed' printed, and what its slip took out.")
+@click.option("--out", type=click.Path(path_type=Path), metavar="DIR", help="Where it was built to.")
+def printed(  # noqa: PLR0913, PLR0917 - click hands options over like this.
+    rig: Path,
+    trip: str | None,
+    chosen: str,
+    type_size: Literal["normal", "large"],
+    changed: bool,  # noqa: FBT001 - a flag.
+    out: Path | None,
+) -> None:
+    """Record in RIG/printed.yaml that what was built last is printed and in hand."""
+    from binder.in_hand import record  # noqa: PLC0415 - keeps --help fast.
+
+    with _problems_told():
+        options = _options(trip, None, out=out, set=chosen, type_size=type_size, changed=changed)
+        made = record(rig, options)
+    parts = f"{len(made.parts)} part{'' if len(made.parts) == 1 else 's'}"
+    click.echo(f"recorded in {rig / 'printed.yaml'}: {parts} of the set {made.set}, from {made.date}")
 
 
 @main.command()
@@ -204,9 +268,11 @@ def explain(rig: Path, words: tuple[str, ...], trip: str | None) -> None:
 @click.argument("words", nargs=-1, metavar="[WORD]...")
 def list_fields(words: tuple[str, ...]) -> None:
     """List every field of the files: what it is, where to read it, an example. With WORD, those with it."""
-    from binder.models.fields import fields  # noqa: PLC0415 - keeps --help fast.
+    from binder.cards.procedures.own_words import what_may_be_named  # noqa: PLC0415 - keeps --help fast.
+    from binder.models.fields import fields, told_with  # noqa: PLC0415 - keeps --help fast.
 
-    found = list(fields(" ".join(words)))
+    wanted = " ".join(words)
+    found = [*fields(wanted), *told_with(wanted, what_may_be_named())]
     if not found:
         raise _refused(f"no field is told with '{' '.join(words)}'; see 'binder fields' for all")
     file = ""
@@ -219,10 +285,20 @@ def list_fields(words: tuple[str, ...]) -> None:
         click.echo(f"      {one.meaning}" + (f"; read it: {one.where}" if one.where else ""))
 
 
+@main.command("log", add_help_option=False, context_settings={"ignore_unknown_options": True})
+@click.argument("words", nargs=-1, type=click.UNPROCESSED)
+def run_log(words: tuple[str, ...]) -> None:
+    """Keep the rig's log: readings, fills, faults, service; see 'binder log --help'."""
+    from binder.log.commands import log  # noqa: PLC0415 - keeps --help fast.
+
+    with log.make_context("binder log", list(words)) as context:
+        log.invoke(context)
+
+
 @contextlib.contextmanager
 def _laid_out(scheduler: str | None) -> "Iterator[LayOut]":
     """Lay parts out in processes here, or on a cluster's machines where its scheduler is named."""
-    from binder.rendering.processes import Processes, on_cluster  # noqa: PLC0415 - keeps --help fast.
+    from binder.rendering.parts.processes import Processes, on_cluster  # noqa: PLC0415 - keeps --help fast.
 
     if not scheduler:
         with Processes() as processes:
@@ -264,20 +340,19 @@ def _progress_shown() -> "Iterator[Progress]":
         yield shown_on_bar
 
 
-def _options(  # noqa: PLR0913 - as the options of the commands.
-    trip: str | None,
-    on: str | None,
-    out: Path | None = None,
-    flip: str = "long",
-    *,
-    private: bool = False,
-    chosen: str = "everything",
-    cache: Path | None = None,
-) -> "BuildOptions":
+def _options(trip: str | None, on: str | None, **chosen: Any) -> "BuildOptions":  # noqa: ANN401 - as there.
     from binder.build import BuildOptions  # noqa: PLC0415 - keeps --help fast.
 
-    edge: Literal["long", "short"] = "short" if flip == "short" else "long"
-    return BuildOptions(_effective(on), trip, out, edge, private, chosen, cache)
+    return BuildOptions(_effective(on), trip, **chosen)
+
+
+def _offset(told: str) -> tuple[float, float]:
+    found = re.fullmatch(r"([+-]?\d+(?:\.\d+)?), ?([+-]?\d+(?:\.\d+)?)", told)
+    right, up = map(float, found.groups()) if found else (inf, inf)
+    if max(abs(right), abs(up)) > _MOST:
+        needed = "write X and Y in mm, each up to 10, like '1.5,-0.5'"
+        raise _refused(f"--offset: '{told}' is not what a test sheet tells; {needed}")
+    return right, up
 
 
 def _cache() -> Path:
@@ -312,29 +387,6 @@ def _problems_told():  # type: ignore[no-untyped-def] # noqa: ANN202 - a context
     except InputProblems as problems:
         click.echo(shown(str(problems)), err=True)
         sys.exit(PROBLEMS)
-
-
-def _load_typesetter() -> None:
-    """Load WeasyPrint; where a native library is missing say so in one sentence, before its own many."""
-    if sys.platform == "linux":
-        for library in _LIBRARIES:
-            try:
-                ctypes.CDLL(library)
-            except OSError as error:
-                raise _refused(_no_library(library)) from error
-    said = io.StringIO()
-    try:
-        with contextlib.redirect_stdout(said), contextlib.redirect_stderr(said):
-            import weasyprint  # noqa: F401, PLC0415 - as above.
-    except OSError as error:
-        raise _refused(_no_library("Pango")) from error
-
-
-def _no_library(name: str) -> str:
-    how = _INSTALL.get(sys.platform, "install Pango and HarfBuzz with its subset library")
-    if sys.platform == "linux" and not Path("/usr/bin/apt-get").exists():
-        how = "install Pango and HarfBuzz with its subset library"
-    return f"binder prints with a system library that is missing ({name}); {how}."
 
 
 def _tell(assessment: "Assessment") -> None:

@@ -87,11 +87,13 @@ class Ending(click.Group):
             with _interrupts_noted():
                 try:
                     return self._invoked(given, name, extra)
-                except (OSError, KeyboardInterrupt, SystemExit):
+                except (KeyboardInterrupt, SystemExit):
                     raise
                 except Exception as fault:
                     if _heard:
                         raise KeyboardInterrupt from fault
+                    if isinstance(fault, OSError):
+                        raise
                     code, text = told(fault)
                     click.echo(text, err=True)
                     return code

@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterable, Mapping
 from contextlib import suppress
 from errno import EACCES
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import Any
 
 from binder.held_folder import undisturbed
@@ -32,16 +33,28 @@ def write_printing(
     every = {**contents, NUMBERS: text.encode()}
     _refuse_obstacles(out, every)
     for name, content in every.items():
-        descriptor = os.open(work / name, _EXCLUSIVE, 0o666)
-        with os.fdopen(descriptor, "wb") as file:
-            file.write(content)
-            file.flush()
-            os.fsync(file.fileno())
+        _write(work / name, content)
     gone = [name for name, is_whole in _listed(out).items() if is_whole and name not in every]
     with undisturbed():
         _put_in_place(work, contents, gone)
         placed()
     return list(every)
+
+
+def write_whole(place: Path, content: bytes) -> None:
+    """Write one file, whole or not at all."""
+    with TemporaryDirectory(prefix=".binder-", dir=place.parent) as work:
+        _write(Path(work) / place.name, content)
+        os.replace(Path(work) / place.name, place)  # noqa: PTH105 - one step.
+    _sync(place.parent)
+
+
+def _write(place: Path, content: bytes) -> None:
+    """Write a file that is not there yet, and have it on the disk."""
+    with os.fdopen(os.open(place, _EXCLUSIVE, 0o666), "wb") as file:
+        file.write(content)
+        file.flush()
+        os.fsync(file.fileno())
 
 
 def refuse_no_folder(out: Path) -> None:

@@ -6,7 +6,7 @@ import signal
 import subprocess
 import sys
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import psutil
@@ -72,6 +72,82 @@ def test_an_interrupt_that_a_library_lost_is_heeded_at_the_next_step(
 
     assert (told.exit_code, out.exists()) == (143, False)
     assert told.output == "... read\nStopped; a printing that was there before is as it was.\n"
+
+
+OVER = ("rating: 9450 lb", "rating: 8000 lb")
+"""Kestrel's drive axle, far under what it carries: do not drive."""
+
+
+def ended_with(folder: Path, *changes: tuple[str, str]) -> int:
+    """What `check` of Kestrel ends with after changes to its file."""
+    text = (KESTREL / "rig.yaml").read_text("utf-8")
+    for old, new in changes:
+        assert old in text
+        text = text.replace(old, new, 1)
+    (folder / "rig.yaml").write_text(text, "utf-8")
+    return CliRunner().invoke(cli.main, ["check", str(folder)]).exit_code
+
+
+def raised(*faults: BaseException) -> Callable[..., None]:
+    """What fails with the first of several, after a library lost the others."""
+
+    def broken(*_: object) -> None:
+        for fault in faults[1:]:
+            with contextlib.suppress(type(fault)):
+                if isinstance(fault, KeyboardInterrupt):
+                    signal.raise_signal(signal.SIGINT)
+                raise fault
+        raise faults[0]
+
+    return broken
+
+
+@pytest.mark.usefixtures("_interruptible")
+@pytest.mark.parametrize(
+    ("faults", "code"),
+    [
+        ((OSError(28, "No space left on device"), KeyboardInterrupt()), 130),
+        ((KeyError(9), KeyboardInterrupt()), 130),
+        ((OSError(28, "No space left on device"),), 74),
+        ((KeyError(9),), 70),
+    ],
+)
+def test_an_interrupt_counts_before_what_cannot_be_written_and_that_before_a_fault(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path, faults: tuple[BaseException, ...], code: int
+) -> None:
+    monkeypatch.setattr("tempfile.tempdir", str(tmp_path))
+    monkeypatch.setattr(build, "read_and_assess", raised(*faults))
+
+    assert CliRunner().invoke(cli.main, ["check", str(KESTREL)]).exit_code == code
+
+
+def test_a_fault_of_ours_counts_before_a_wrong_input(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("tempfile.tempdir", str(tmp_path))
+    monkeypatch.setattr("binder.problems.InputProblems.__str__", raised(KeyError(9)))
+
+    assert ended_with(tmp_path, ("units: us", "units: feet")) == 70
+
+
+def test_a_wrong_input_counts_before_do_not_drive_and_that_before_not_cleared(tmp_path: Path) -> None:
+    blank = ("gross_vehicle_weight_rating: 12500 lb", "gross_vehicle_weight_rating:")
+
+    assert ended_with(tmp_path, blank) == 3
+    assert ended_with(tmp_path, blank, OVER) == 1
+    assert ended_with(tmp_path, blank, OVER, ("units: us", "units: feet")) == 2
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="only Linux has a disk that is always full")
+@pytest.mark.parametrize("change", [OVER, ("units: us", "units: feet")])
+def test_a_full_disk_counts_before_do_not_drive_and_a_wrong_input(
+    tmp_path: Path, change: tuple[str, str]
+) -> None:
+    ended_with(tmp_path, change)
+    with Path("/dev/full").open("w") as full:
+        run = subprocess.run(
+            [*BINDER, "check", str(tmp_path)], stdout=full, stderr=full, check=False, cwd=ROOT
+        )
+
+    assert run.returncode == 74
 
 
 def test_a_fault_that_cannot_be_kept_ends_with_74(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

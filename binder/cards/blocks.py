@@ -20,6 +20,7 @@ from binder.cards.drawings import (
 from binder.wording.record import origin_words
 
 Consequence: TypeAlias = Literal["DO NOT MOVE", "FIX FIRST", "OK TO GO", ""]
+RoadMark: TypeAlias = Literal["start", "stop", "end", "point", "before", "grade", "road", "off"]
 SignalWord: TypeAlias = Literal["DANGER", "WARNING", "CAUTION", "NOTICE"]
 
 
@@ -51,6 +52,22 @@ class Line:
     killer: bool = False
     ticks: int = 0
     kind: str = "line"
+
+
+@dataclass(frozen=True)
+class RoadLine(Line):
+    """A line of a day's road, drawn from top to bottom beside it.
+
+    ``mile`` is where it is, as printed; ``mark`` what is drawn there; ``along`` how far from the day's start,
+    a plain number, None where that is not known. What is done ``before`` stays with what follows. ``gap`` is
+    the room above it in points, once it is laid out.
+    """
+
+    mile: str = ""
+    mark: RoadMark = "road"
+    along: float | None = None
+    gap: float = field(default=0.0, compare=False)
+    kind: str = "road_line"
 
 
 @dataclass(frozen=True)
@@ -293,7 +310,9 @@ class Card:
     ``family`` picks the corner that is cut; ``wrong_as_soon_as`` the computed line above the footer.
     ``code`` (five characters from the content) and ``target`` (the address its QR code holds, empty
     where the profile gives none) are filled in by ``binder.cards.order``, ``set_title`` by
-    ``binder.cards.sets``.
+    ``binder.cards.sets``. ``sets`` of an owner's own card are those that have it besides everything.
+    ``in_hand`` are the codes of the lines that were printed before, beside which no bar stands; None where
+    nothing is compared.
     """
 
     id: str
@@ -308,7 +327,9 @@ class Card:
     code: str = ""
     target: str = ""
     set_title: str = ""
+    sets: tuple[str, ...] | None = None
     figures: tuple[str, ...] = field(default=(), compare=False)
+    in_hand: frozenset[str] | None = field(default=None, compare=False)
 
 
 @dataclass(frozen=True)
@@ -324,6 +345,7 @@ class Page:
     blocks: tuple[Block, ...]
     code: str = ""
     set_title: str = ""
+    in_hand: frozenset[str] | None = field(default=None, compare=False)
 
 
 @dataclass(frozen=True)
@@ -334,14 +356,35 @@ class ProcedurePage(Page):
 Part: TypeAlias = Card | Page
 
 
+def part_key(part: Part) -> str:
+    """What a part is known by, and a link to it names, as long as there is one like it."""
+    return f"card-{part.id}" if isinstance(part, Card) else f"page-{part.name}"
+
+
+def part_title(part: Part) -> str:
+    """What a part is called in the list, in its foot and in the bookmarks."""
+    return f"{part.id} {part.title}" if isinstance(part, Card) else part.title
+
+
+@dataclass(frozen=True)
+class StayingPart:
+    """A part that is in hand and stays so: the list of what is in force tells of it."""
+
+    title: str
+    pages: int
+    code: str
+    effective: str
+
+
 @dataclass(frozen=True)
 class BinderDocument:
     """Everything the binder prints.
 
     ``invented`` is the mark of demo data, empty for a real rig; the five lists stand on the cover
     in this order, an empty one as "none". ``effective`` is a date like 2026-06-01. ``desk`` is what
-    stays at home; the lists of what is in force follow from ``parts`` and ``desk``; ``without`` says of
-    each card of the ring that this rig lacks why it does.
+    stays at home; the lists of what is in force follow from ``parts`` and ``desk``, or, where those hold but
+    what changed, are given; ``slip`` says what takes the place of what. ``without`` says of each card of
+    the ring that this rig lacks why it does.
     """
 
     title: str
@@ -358,6 +401,10 @@ class BinderDocument:
     parts: tuple[Part, ...] = ()
     without: tuple[str, ...] = ()
     desk: tuple[Page, ...] = ()
+    slip: Page | None = None
+    has_cover: bool = True
+    in_force: tuple[Part | StayingPart, ...] = ()
+    desk_in_force: tuple[Part | StayingPart, ...] = ()
 
     @property
     def cards(self) -> tuple[Card, ...]:

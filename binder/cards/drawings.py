@@ -270,10 +270,24 @@ class ProfileGrade:
 
 
 @dataclass(frozen=True)
+class ProfileScale:
+    """What all days of a trip are drawn to: the longest day in miles, the most any climbs or falls in feet.
+
+    ``rise`` and ``run`` are the feet and miles of its bars, each with its words.
+    """
+
+    longest: float
+    highest: float
+    rise: tuple[float, str]
+    run: tuple[float, str]
+
+
+@dataclass(frozen=True)
 class ElevationProfile:
     """A day's road from the side, its points in the order they are met; heights are stretched."""
 
     points: tuple[ProfilePoint, ...]
     grades: tuple[ProfileGrade, ...]
+    scale: ProfileScale
     alternative: str
     width_mm: float

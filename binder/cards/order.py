@@ -1,10 +1,8 @@
 """The ring and the binder in order: which cards a rig has, each with its content code and its address."""
 
-import hashlib
-import json
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import asdict, replace
+from dataclasses import replace
 from types import MappingProxyType
 from typing import TypeAlias
 
@@ -14,6 +12,7 @@ from binder.assessment.route.kinds import PLANNED
 from binder.assessment.supplies.kinds import AS_PLANNED
 from binder.assessment.tires.kinds import WARMEST_DAY
 from binder.cards.blocks import BinderDocument, Card, Page
+from binder.cards.codes import content_code
 from binder.cards.pages.fluids import fluids
 from binder.cards.pages.forms import FORMS
 from binder.cards.pages.procedure_pages import (
@@ -35,6 +34,8 @@ from binder.cards.pages.supplies_along_trip import exhaust_fluid, supplies_along
 from binder.cards.pages.tire_register import load_tables, tire_register
 from binder.cards.pages.weights import weights, weights_by_state
 from binder.cards.pages.worksheets import contacts, read_back, scale_worksheet
+from binder.cards.procedures.lines import said_card
+from binder.cards.procedures.own_words import own_cards
 from binder.cards.rig_words import words_of
 from binder.cards.ring.brakes_and_grades import brakes_and_grades
 from binder.cards.ring.day_sheet import day_sheets
@@ -66,9 +67,6 @@ RING: Mapping[str, Callable[[Assessment], _Made]] = MappingProxyType(
 )
 """Names of the cards in the order of the ring, with what makes each; a rig may lack some."""
 
-# No 0 or 1, no letter that reads like them: a code is read aloud over a bad line.
-_LETTERS = "23456789abcdefghjkmnpqrstuvwxyz"
-_CODE_LENGTH = 5
 _PLANNED = PLANNED | {WARMEST_DAY}
 _PAGES: tuple[Callable[[Assessment], Page | None], ...] = (
     rig_at_a_glance,
@@ -109,24 +107,6 @@ _WITHOUT: Mapping[str, str] = MappingProxyType(
 """Why the ring of a rig has no such card."""
 
 
-def content_code(part: Card | Page) -> str:
-    """Five characters from what a part says, not from its date: two with one code say the same."""
-    if isinstance(part, Card):
-        said = asdict(replace(part, code="", target="", effective="", reasons=(), figures=()))
-        for side in said["sides"]:
-            del side["shorter"]
-    else:
-        said = asdict(replace(part, code=""))
-    del said["set_title"]
-    text = json.dumps(said, sort_keys=True, ensure_ascii=False)
-    number = int.from_bytes(hashlib.sha256(text.encode()).digest()[:8], "big")
-    code = ""
-    for _ in range(_CODE_LENGTH):
-        number, digit = divmod(number, len(_LETTERS))
-        code += _LETTERS[digit]
-    return code
-
-
 def ring(assessment: Assessment) -> tuple[Card, ...]:
     """Cards of the ring in order, finished: code, address, rig and effective date."""
     return tuple(_finished(card, assessment) for card in _cards(assessment))
@@ -139,6 +119,11 @@ def _cards(assessment: Assessment) -> Iterator[Card]:
             yield made
         elif made is not None:
             yield from made
+    for own, words in own_cards(assessment.profile):
+        card = said_card(words, assessment)
+        sides = tuple(side for side in card.sides if side.blocks)
+        if sides:
+            yield replace(card, sides=sides, sets=tuple(own.sets))
 
 
 def _finished(card: Card, assessment: Assessment) -> Card:

@@ -17,6 +17,7 @@ class PrintingSet(BaseModel):
 
     model_config = ConfigDict(extra="forbid", frozen=True)
 
+    name: str = ""
     title: str
     for_whom: str
     cards: tuple[str, ...] | None = None
@@ -26,6 +27,8 @@ class PrintingSet(BaseModel):
 
     def holds(self, part: Part) -> bool:
         """Whether a part belongs to the set, by the name of what makes it."""
+        if isinstance(part, Card) and part.sets is not None:
+            return self.name in {EVERYTHING, *part.sets}
         listed = self.cards if isinstance(part, Card) else self.pages
         return listed is None or part.name in listed
 
@@ -34,7 +37,8 @@ class PrintingSet(BaseModel):
 def sets() -> dict[str, PrintingSet]:
     """The table of sets, by their names."""
     table = located_yaml("sets.yaml", (templates_folder() / "sets.yaml").read_text(encoding="utf-8")).data
-    return TypeAdapter(dict[str, PrintingSet]).validate_python(table)
+    read = TypeAdapter(dict[str, PrintingSet]).validate_python(table)
+    return {name: one.model_copy(update={"name": name}) for name, one in read.items()}
 
 
 def printed_in(name: str, document: BinderDocument, public: Iterable[Part]) -> BinderDocument:
@@ -52,6 +56,9 @@ def printed_in(name: str, document: BinderDocument, public: Iterable[Part]) -> B
 def _marked(part: Card | Page, one: PrintingSet, public: set[str]) -> Card | Page:
     return replace(part, set_title=one.title if part.code in public else f"{one.title}, {PRIVATE}")
 
+
+EVERYTHING = "everything"
+"""The set that has all there is."""
 
 PRIVATE = "private"
 """Stands in the foot of a part that says more than the same part of another set."""

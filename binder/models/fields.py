@@ -1,6 +1,6 @@
 """Every field a person may write, told from the models: as a list to read, and as JSON Schema (2020-12)."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from types import MappingProxyType, NoneType
 from typing import Annotated, Any, Literal, NamedTuple, get_args, get_origin
 
@@ -9,12 +9,13 @@ from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
 from binder.models.base import BareRecord, Form
+from binder.models.procedures import OwnCard
 from binder.models.rig import Rig, VehicleWeights
 from binder.models.trip import Private, Trip
 from binder.quantities import Dimension, unit_words, written_pattern
 
 FILES: Mapping[str, type[BaseModel]] = MappingProxyType(
-    {"rig.yaml": Rig, "trips/NAME.yaml": Trip, "private.yaml": Private}
+    {"rig.yaml": Rig, "trips/NAME.yaml": Trip, "private.yaml": Private, "cards/NAME.yaml": OwnCard}
 )
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 
@@ -33,12 +34,17 @@ class Field(NamedTuple):
 
 def fields(word: str = "") -> Iterator[Field]:
     """List every field in which all of some words stand, in the order of the files."""
-    wanted = word.lower().replace("_", " ").split()
     for file, model in FILES.items():
-        for field in _fields_of(model, file, ""):
-            told = f"{field.path} {field.meaning} {field.where}".lower().replace("_", " ")
-            if all(one in told for one in wanted):
-                yield field
+        yield from told_with(word, _fields_of(model, file, ""))
+
+
+def told_with(word: str, listed: Iterable[Field]) -> Iterator[Field]:
+    """Keep the fields in which all of some words stand."""
+    wanted = word.lower().replace("_", " ").split()
+    for field in listed:
+        told = f"{field.file} {field.path} {field.meaning} {field.where}".lower().replace("_", " ")
+        if all(one in told for one in wanted):
+            yield field
 
 
 def _fields_of(model: type[BaseModel], file: str, start: str) -> Iterator[Field]:

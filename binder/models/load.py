@@ -1,11 +1,11 @@
 """A folder read into models: the only place that reads YAML, and all its problems at once."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from difflib import get_close_matches
 from functools import cache
 from pathlib import Path as FilePath
-from typing import Any, Literal, TypeVar, get_args, get_origin
+from typing import TYPE_CHECKING, Any, Literal, TypeVar, get_args, get_origin
 
 from pydantic import BaseModel, ValidationError
 
@@ -14,6 +14,9 @@ from binder.models.rig import Rig
 from binder.models.trip import Private, Trip
 from binder.problems import InputProblems, Path, Position, Problem
 from binder.quantities import Dimension
+
+if TYPE_CHECKING:
+    from binder.models.procedures import OwnCard
 
 _Model = TypeVar("_Model", bound=BaseModel)
 _NEEDED = "is needed and not there (or empty)"
@@ -36,11 +39,13 @@ class Profile:
     unwritten_plan: str = ""
     private: Private | None = None
     private_places: Located | None = None
+    own_cards: "tuple[OwnCardFile, ...]" = ()
 
     @property
     def places(self) -> list[Located]:
         """Where each entry stands, in every file that is read."""
-        return [item for item in (self.rig_places, self.trip_places, self.private_places) if item]
+        own = [one.places for one in self.own_cards]
+        return [item for item in (self.rig_places, self.trip_places, self.private_places, *own) if item]
 
     @property
     def sources(self) -> dict[str, str]:
@@ -48,15 +53,18 @@ class Profile:
         return {item.file: item.source for item in self.places}
 
 
-def load_profile(folder: FilePath, trip_name: str | None = None, *, private: tuple[str, ...] = ()) -> Profile:
-    """Read a rig's folder: ``rig.yaml``, one plan of ``trips/``, what is asked for of ``private.yaml``."""
-    if not folder.is_dir():
-        text = (
-            "this is a file; name the folder that holds rig.yaml"
-            if folder.exists()
-            else f"there is no such folder; make one with 'binder new {folder}'"
-        )
-        raise InputProblems([Problem(str(folder), None, "", text)])
+def load_profile(
+    folder: FilePath,
+    trip_name: str | None = None,
+    *,
+    private: tuple[str, ...] = (),
+    words: Callable[[list[Located]], Iterable[Problem]] = lambda _: (),
+) -> Profile:
+    """Read a rig's folder: ``rig.yaml``, a plan of ``trips/``, what is asked of ``private.yaml``, ``cards/``.
+
+    ``words`` tells what is wrong with the words of the files of ``cards/`` that their form does not show.
+    """
+    refuse_no_folder(folder)
     trip_file, trip_problems = _trip_file(folder, trip_name)
     rig, rig_places = read_record(folder / "rig.yaml", Rig)
     trip, trip_places = read_record(trip_file, Trip) if trip_file else (None, None)
@@ -66,8 +74,10 @@ def load_profile(folder: FilePath, trip_name: str | None = None, *, private: tup
     unwritten = ""
     if trip_file and trip_places and trip_name is None and _is_unwritten(trip_places):
         unwritten, trip_file, trip_places = trip_file.name, None, None
-    located = [item for item in (rig_places, trip_places, private_places) if item]
-    problems = trip_problems + [problem for item in located for problem in item.problems]
+    own, own_places, own_problems = _own_cards(folder / "cards")
+    own_problems += words(own_places)
+    located = [item for item in (rig_places, trip_places, private_places, *own_places) if item]
+    problems = trip_problems + own_problems + [problem for item in located for problem in item.problems]
     if problems or rig is None:
         raise InputProblems(problems, {item.file: item.source for item in located})
     name = trip_file.stem if trip_file else ""
@@ -76,8 +86,28 @@ def load_profile(folder: FilePath, trip_name: str | None = None, *, private: tup
         left_out = set(Private.model_fields) - set(private)
         private_part = private_part.model_copy(update={name: [] for name in left_out})
     return Profile(
-        folder_name, rig, rig_places, trip, trip_places, name, unwritten, private_part, private_places
+        folder_name, rig, rig_places, trip, trip_places, name, unwritten, private_part, private_places, own
     )
+
+
+def load_rig(folder: FilePath) -> Rig:
+    """Read ``rig.yaml`` of a rig's folder alone."""
+    refuse_no_folder(folder)
+    rig, places = read_record(folder / "rig.yaml", Rig)
+    if rig is None:
+        raise InputProblems(places.problems, {places.file: places.source})
+    return rig
+
+
+def refuse_no_folder(folder: FilePath) -> None:
+    """Refuse what is no folder."""
+    if not folder.is_dir():
+        text = (
+            "this is a file; name the folder that holds rig.yaml"
+            if folder.exists()
+            else f"there is no such folder; make one with 'binder new {folder}'"
+        )
+        raise InputProblems([Problem(str(folder), None, "", text)])
 
 
 def _is_unwritten(plan: Located) -> bool:
@@ -93,7 +123,7 @@ def _says(data: Plain, names: set[str]) -> bool:
 
 
 def _trip_file(folder: FilePath, trip_name: str | None) -> tuple[FilePath | None, list[Problem]]:
-    plans, problems = _plans(folder / "trips")
+    plans, problems = _listed(folder / "trips", "plan")
     if problems:
         return None, problems
     names = [plan.stem for plan in plans]
@@ -110,20 +140,40 @@ def _trip_file(folder: FilePath, trip_name: str | None) -> tuple[FilePath | None
     return (plans[0] if plans else None), []
 
 
-def _plans(trips: FilePath) -> tuple[list[FilePath], list[Problem]]:
-    """List the plans of a folder, or what keeps one from being read: none is passed over."""
-    if trips.exists() and not trips.is_dir():
-        text = "this is a file; plans stand in a folder of that name, one file each"
-        return [], [Problem(str(trips), None, "", text)]
+def _listed(folder: FilePath, what: str) -> tuple[list[FilePath], list[Problem]]:
+    """List the plans, or the cards, of a folder, or what keeps one from being read: none is passed over."""
+    if folder.exists() and not folder.is_dir():
+        text = f"this is a file; {what}s stand in a folder of that name, one file each"
+        return [], [Problem(str(folder), None, "", text)]
     try:
-        entries = sorted(trips.iterdir()) if trips.exists() else []
+        entries = sorted(folder.iterdir()) if folder.exists() else []
     except OSError as error:
-        text = f"this folder cannot be read ({error.strerror}); no plan is read"
-        return [], [Problem(str(trips), None, "", text)]
-    plans = [entry for entry in entries if entry.suffix == ".yaml" and not entry.name.startswith(".")]
-    others = [entry for entry in entries if entry not in plans and not _is_no_plan(entry)]
-    text = "a plan's name ends in .yaml; rename it to {}.yaml, or take it out of trips"
-    return plans, [Problem(str(one), None, "", text.format(one.stem)) for one in others[:1]]
+        text = f"this folder cannot be read ({error.strerror}); no {what} is read"
+        return [], [Problem(str(folder), None, "", text)]
+    found = [entry for entry in entries if entry.suffix == ".yaml" and not entry.name.startswith(".")]
+    others = [entry for entry in entries if entry not in found and not _is_no_plan(entry)]
+    text = f"a {what}'s name ends in .yaml; rename it to {{}}.yaml, or take it out of {folder.name}"
+    return found, [Problem(str(one), None, "", text.format(one.stem)) for one in others[:1]]
+
+
+@dataclass(frozen=True)
+class OwnCardFile:
+    """The owner's own words for a card, and where each stands."""
+
+    words: "OwnCard"
+    places: Located
+
+
+def _own_cards(folder: FilePath) -> tuple[tuple[OwnCardFile, ...], list[Located], list[Problem]]:
+    """Read the owner's own words; what is wrong with a file is in what is located."""
+    files, problems = _listed(folder, "card")
+    if not files:
+        return (), [], problems
+    from binder.models.procedures import OwnCard  # noqa: PLC0415 - most rigs have no words of their own.
+
+    read = [read_record(file, OwnCard) for file in files]
+    own = tuple(OwnCardFile(one, places) for one, places in read if one is not None)
+    return own, [places for _, places in read], problems
 
 
 def _is_no_plan(entry: FilePath) -> bool:

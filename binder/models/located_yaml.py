@@ -272,3 +272,28 @@ def _syntax_reason(located: Located, error: yaml.MarkedYAMLError) -> "tuple[yaml
         (True, mark, f"YAML cannot read this ({(error.problem or 'no reason given').strip()})"),
     )
     return next((place, text) for holds, place, text in reasons if holds)
+
+
+def own_yaml(text: str) -> object:
+    """Read YAML that we wrote, as ``written_yaml`` does; None where it is none any more."""
+    try:
+        return yaml.load(text, Loader=_Loader)  # noqa: S506 - the safe loader, in C where there is one.
+    except yaml.YAMLError:
+        return None
+
+
+def written_yaml(data: object) -> str:
+    """Write plain data as YAML: texts of several lines as they stand, short lists on one line."""
+    return yaml.dump(data, Dumper=_Dumper, sort_keys=False, allow_unicode=True, width=110)
+
+
+class _Dumper(yaml.SafeDumper):
+    """Writes a text of several lines as a block, to be read and compared line by line."""
+
+
+def _text_node(dumper: _Dumper, text: str) -> yaml.ScalarNode:
+    style = "|" if "\n" in text else None
+    return dumper.represent_scalar("tag:yaml.org,2002:str", text, style=style)
+
+
+_Dumper.add_representer(str, _text_node)

@@ -69,6 +69,7 @@ class PartRating(BareRecord):
     """What one part of a coupling may tow and carry; a bare weight means what it may tow."""
 
     bare_field = "towed"
+    asked = frozenset({"down"})
     towed: Mass | None = entry("what it may tow", "stamped on it", "10000 lb")
     down: Mass | None = entry("what may press on it", "stamped on it", "1000 lb")
 

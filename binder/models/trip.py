@@ -201,6 +201,7 @@ class Clearance(Record):
 
     what: Text = needed("what is low", "", "railroad bridge")
     posted: Length | None = entry("the height on the sign", "the sign or the road authority", "14 ft 2 in")
+    after: Length | None = entry("from the start of its leg", "a map", "30 mi")
 
 
 class PostedLimit(Record):
@@ -212,6 +213,7 @@ class PostedLimit(Record):
     width: Length | None = entry("posted width", "the sign", "96 in")
     length: Length | None = entry("posted length", "the sign", "45 ft")
     ground_clearance: Length | None = entry("ground clearance it needs", "the sign", "8 in")
+    after: Length | None = entry("from the start of its leg", "a map", "30 mi")
 
 
 class Grade(Record):
@@ -238,6 +240,7 @@ class Tunnel(Record):
     largest_cylinder: Mass | None = entry(
         "the most propane one cylinder may hold in it", "ask the operator", "10 lb"
     )
+    after: Length | None = entry("from the start of its leg", "a map", "30 mi")
 
 
 class Leg(Record):
@@ -245,6 +248,7 @@ class Leg(Record):
 
     distance: Length | None = entry("length of the leg", "a map", "96 mi")
     driving: Duration | None = entry("driving time without stops", "a map", "2 h")
+    road: Text | None = entry("its road, as the signs name it", "a map", "I-84 east")
     to: Stop = needed("where it ends")
     clearances: list[Clearance] = entry("every posted height you know of", default=[])
     limits: list[PostedLimit] = entry("what else is posted", default=[])

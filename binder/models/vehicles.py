@@ -34,7 +34,9 @@ Contents: TypeAlias = Literal[
 class Label(Record):
     """What the vehicle's own labels say."""
 
-    asked = frozenset({"occupant_and_cargo_carrying_capacity", "cargo_carrying_capacity"})
+    asked = frozenset(("gross_vehicle_weight_rating", "gross_combination_weight_rating")).union(
+        ("occupant_and_cargo_carrying_capacity", "cargo_carrying_capacity")
+    )
     gross_vehicle_weight_rating: Mass | None = entry(
         "the most the whole vehicle may weigh, loaded: GVWR",
         "the label by the driver's door or seat; on a trailer at its front left",
@@ -150,6 +152,13 @@ class Axle(Record):
     def tires_each_end(self) -> int:
         """How many tires stand at each end of the axle."""
         return 2 if self.fitment == "dual" else 1
+
+    @property
+    def tire_places(self) -> tuple[str, ...]:
+        """Where its tires stand, outer before inner."""
+        if self.fitment == "dual":
+            return ("left outer", "left inner", "right inner", "right outer")
+        return ("left", "right")
 
 
 class Tank(Record):

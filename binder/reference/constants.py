@@ -71,6 +71,7 @@ HOT_RISES = {
 }
 COLD_MATES = _constant("cold mates apart", 5.0, "psi", "S45; S48")
 LOAD_USED_ATTENTION = _constant("load used that asks for attention", 95.0, "percent", "practice")
+RETARDER_USED_ATTENTION = _constant("retarder used that asks for attention", 85.0, "percent", "practice")
 
 # What each kind of tank holds, for weights.
 DENSITIES = {

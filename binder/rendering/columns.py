@@ -1,10 +1,18 @@
 """How wide the columns of a card's tables are, and which tables have more columns than a side is wide."""
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from typing import Literal, TypeAlias
 
 from binder.cards.blocks import Bands, Table, ValueTable
 from binder.rendering.typeface import Weight, pieces, row_count, text_width
+
+Align: TypeAlias = Literal["left", "right"]
+
+_NUMBER = re.compile(r"^[-+\u2212\u2013\u2014]?[\d.,/:]*\d[\d.,/:]*( ?[^\d\s]{1,5})?$|^[-\u2013\u2014]?$")
+
+_DIGIT = re.compile(r"\d")
 
 BAND_END = 5.0
 """Points of a black band at the left of its first cell and at the right of its last."""
@@ -146,13 +154,26 @@ def _band_widths(bands: Bands, width: float, value_points: float) -> tuple[float
     return (max(found[0], width - sum(bands_wide)), *bands_wide)
 
 
-def placed_bands(bands: Bands, width: float, *, may_be_large: bool) -> tuple[tuple[float, ...], bool, bool]:
+def placed_bands(
+    bands: Bands, width: float, points: float, *, may_be_large: bool
+) -> tuple[tuple[float, ...], bool, bool]:
     """Give the widths of bands, whether their values are large, and whether names stand above them."""
     for is_large in (True, False) if may_be_large else (False,):
-        widths = _band_widths(bands, width, 32 if is_large else 24)
+        widths = _band_widths(bands, width, 32 if is_large else points)
         rows = max((row_count(row.detail, SMALL, widths[0] - NAME_GAP) for row in bands.rows), default=0)
         if sum(widths) <= width + _SPARE and rows <= _DETAIL_ROWS[is_large]:
             return widths, is_large, False
     nameless = replace(bands, rows=tuple(replace(row, name="", detail="") for row in bands.rows))
-    _, *alone = _band_widths(nameless, width, 24)
+    _, *alone = _band_widths(nameless, width, points)
     return tuple(one * width / sum(alone) for one in alone), False, True
+
+
+def alignments(table: Table) -> Iterator[Align]:
+    """How each column of a table is aligned: numbers that are compared at their right."""
+    for column in range(len(table.headers)):
+        cells = [row[column] for row in table.rows if column < len(row)]
+        numbers = [cell for cell in cells if _NUMBER.match(cell)]
+        # On a card the odd word stands among numbers that are compared; on a page words are read.
+        are_numbers = len(numbers) == len(cells) or not table.small
+        # Dashes alone are no numbers: a column of words may have gaps.
+        yield "right" if column and are_numbers and any(map(_DIGIT.search, numbers)) else "left"

@@ -23,19 +23,21 @@ from binder.rendering.columns import (
 )
 from binder.rendering.paper import POINTS_PER_MM
 from binder.rendering.placing import (
+    ROAD,
     PlacedBands,
     PlacedBig,
     PlacedBlock,
     PlacedHeading,
     PlacedLine,
+    PlacedRoadLine,
     PlacedTable,
     PlacedValues,
     TickGrid,
 )
 from binder.rendering.typeface import Weight, row_count
 
-GROUP, FOOTER = 14.0, 8.0
-"""Points of group headings and footers; of what is acted on and of what explains it: columns.py."""
+GROUP = 14.0
+"""Points of group headings; of what is acted on and of what explains it: columns.py."""
 
 ROW, SMALL_ROW, GROUP_ROW = 18.0, 12.0, 19.0
 """Points from a row to the next, by the size of its type."""
@@ -144,6 +146,14 @@ def _line(placed: PlacedLine, width: float, *, in_grid: bool = False) -> Height:
     if detail:
         found.set_rows(detail, SMALL, SMALL_ROW, width)
         found.body += -2 if in_grid else 1
+    return found
+
+
+def _road_line(placed: PlacedRoadLine, width: float) -> Height:
+    found = _line(placed, width - ROAD)
+    # It may reach into the margin at its left.
+    found.texts.append(Text(placed.line.mile, SMALL, ROAD))
+    found.above = placed.line.gap
     return found
 
 
@@ -291,6 +301,7 @@ def _row(cells: Iterable[str], rooms: tuple[float, ...], found: Height, points: 
 _MEASURES: Mapping[type, Callable[[Any, float], Height]] = MappingProxyType(
     {
         PlacedLine: _line,
+        PlacedRoadLine: _road_line,
         PlacedHeading: _heading,
         TickGrid: _grid,
         PlacedBig: _big,

@@ -3,25 +3,36 @@
 import re
 import traceback
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass, fields, is_dataclass
-from functools import cache
+from dataclasses import dataclass, fields, is_dataclass, replace
+from functools import cache, partial
 from typing import Any, TypeAlias
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup, escape
 
 from binder import templates_folder
-from binder.cards.blocks import BinderDocument, Card, Drawing, Page, Part, ProcedurePage
-from binder.rendering.layout import foot_width
-from binder.rendering.paper import PAPERS, Paper, PaperName
-from binder.rendering.parts import PartHtml
+from binder.cards.blocks import (
+    BinderDocument,
+    Card,
+    Drawing,
+    Page,
+    Part,
+    ProcedurePage,
+    StayingPart,
+    part_key,
+    part_title,
+)
+from binder.rendering.drawings.offset_scale import crosses, scales
+from binder.rendering.layout import foot_width, is_continued_below
+from binder.rendering.marks import marked, placed_page_blocks
+from binder.rendering.paper import NORMAL, PAPERS, Paper, PaperName, TypeSize, paper_in
+from binder.rendering.parts.part import PartHtml
 from binder.rendering.placing import (
     WRONG,
     FooterRow,
     PlacedBlock,
     PlacedSide,
     footers,
-    placed_on_page,
     placed_side,
     wrong_text,
 )
@@ -33,8 +44,9 @@ Coder: TypeAlias = Callable[[str], Drawing]
 _BREAKS = re.compile(r"(?<=[/#?&=.:@;,+-])(?=[^/#?&=.:@;,+-])")
 _DATE = re.compile(r"^\d{4}-\d{2}-\d{2}$")
 
-CONTENTS, DESK = "In force", "For the desk"
-"""Titles of the binder's list of parts and of the desk's, which is its first page."""
+COVER = "cover"
+CONTENTS, DESK, TEST_SHEET = "In force", "For the desk", "Test sheet"
+"""Titles of the binder's list of parts, of the desk's, its first page, and of a printer's test sheet."""
 
 
 class TemplateFault(Exception):  # noqa: N818 - a fault of a template, named so.
@@ -55,6 +67,7 @@ class PlacedCard:
     target: Markup
     wrong: str
     footers: tuple[tuple[FooterRow, ...], ...]
+    continued_below: tuple[bool, ...]
 
 
 @dataclass(frozen=True)
@@ -66,21 +79,23 @@ class PlacedPage:
     is_procedure: bool
 
 
-def ring_html(cards: Sequence[Card], paper: PaperName, coder: Coder = qr_svg) -> str:
+def ring_html(cards: Sequence[Card], paper: PaperName, coder: Coder = qr_svg, size: TypeSize = NORMAL) -> str:
     """Write cards of the ring: each side one page at true size."""
     _refuse_missing_letters(cards)
-    placed = [_placed_card(card, PAPERS[paper], coder) for card in cards]
+    format_ = paper_in(paper, size)
+    placed = [_placed_card(card, format_, coder) for card in cards]
     rig = next((card.rig for card in cards if card.rig), "")
     values = {"title": f"Cards of {rig}" if rig else "Cards", "cards": placed}
     date = max((card.effective for card in cards), default="")
-    return _filled("layouts/ring.html", PAPERS[paper].card.name, date, values)
+    return _filled("layouts/ring.html", format_.card.name, date, values)
 
 
-def ring_parts(cards: Iterable[Card], paper: PaperName) -> list[PartHtml]:
+def ring_parts(cards: Iterable[Card], paper: PaperName, size: TypeSize = NORMAL) -> list[PartHtml]:
     """The ring, a part for each card."""
+    written = ((card, ring_html([card], paper, size=size)) for card in cards)
     return [
-        PartHtml(f"card-{card.id}", tuple(_sides_named(card)), ring_html([card], paper), len(card.sides))
-        for card in cards
+        PartHtml(f"card-{card.id}", tuple(_sides_named(card)), html, len(card.sides))
+        for card, html in written
     ]
 
 
@@ -92,14 +107,17 @@ def _sides_named(card: Card) -> Iterator[str]:
 def binder_parts(document: BinderDocument, paper: PaperName, coder: Coder = qr_svg) -> list[PartHtml]:
     """The binder without its list of parts, which is written when it is known how many pages each takes."""
     _refuse_missing_letters([document])
-    cover = _filled(
-        "layouts/cover.html",
-        paper,
-        document.effective,
-        _framed(document, document.title, "", document.set_title),
-    )
     parts = [_part(part, document, paper, coder) for part in document.parts]
-    return [PartHtml("cover", (document.title,), cover), *parts]
+    if not document.has_cover:
+        return parts
+    framed = _framed(document, document.title, "", document.set_title)
+    cover = _filled("layouts/cover.html", paper, document.effective, framed)
+    return [PartHtml(COVER, (document.title,), cover), *parts]
+
+
+def slip_parts(document: BinderDocument, paper: PaperName) -> list[PartHtml]:
+    """What takes the place of what, where only that is printed which changed."""
+    return [_part(document.slip, document, paper, qr_svg)] if document.slip else []
 
 
 def desk_parts(document: BinderDocument, paper: PaperName) -> list[PartHtml]:
@@ -117,26 +135,29 @@ def _part(part: Part, document: BinderDocument, paper: PaperName, coder: Coder) 
     else:
         values |= {"placed": _placed_page(part, format_)}
         html = _filled("layouts/binder_page.html", paper, document.effective, values)
-    return PartHtml(part_name(part), (title,), html)
+    return PartHtml(part_key(part), (title,), html)
 
 
 def contents_part(
-    document: BinderDocument, paper: PaperName, title: str, listed: Iterable[tuple[Part, int]]
+    document: BinderDocument, paper: PaperName, title: str, listed: Iterable[tuple[Part | StayingPart, int]]
 ) -> PartHtml:
     """List what is in force: each part with how many pages it takes, its code and its date."""
-    rows = [(part_name(part), part_title(part), pages, part.code) for part, pages in listed]
+    rows = [
+        ("", part.title, part.pages, part.code, part.effective)
+        if isinstance(part, StayingPart)
+        else (part_key(part), part_title(part), pages, part.code, document.effective)
+        for part, pages in listed
+    ]
     values = _framed(document, title, "", document.set_title) | {"rows": rows, "is_first": title == DESK}
     return PartHtml("contents", (title,), _filled("layouts/contents.html", paper, document.effective, values))
 
 
-def part_title(part: Part) -> str:
-    """What a part is called in the list, in its foot and in the bookmarks."""
-    return f"{part.id} {part.title}" if isinstance(part, Card) else part.title
-
-
-def part_name(part: Part) -> str:
-    """What a link to a part names."""
-    return f"card-{part.id}" if isinstance(part, Card) else f"page-{part.name}"
+def test_sheet(document: BinderDocument, paper: PaperName, flip: str) -> PartHtml:
+    """One sheet that is printed on both sides, and shows where the printer lays its backs."""
+    drawn = {"scales": partial(scales, PAPERS[paper]), "crosses": partial(crosses, PAPERS[paper])}
+    values = {"title": TEST_SHEET, "flip": flip, **drawn}
+    written = _filled("layouts/test_sheet.html", f"{paper}_sheet", document.effective, values)
+    return PartHtml("test_sheet", (TEST_SHEET,), written, 2)
 
 
 def _framed(document: BinderDocument, part: str, code: str, set_title: str = "") -> dict[str, Any]:
@@ -150,21 +171,20 @@ def _framed(document: BinderDocument, part: str, code: str, set_title: str = "")
 
 
 def _placed_page(page: Page, paper: Paper) -> PlacedPage:
-    is_procedure = isinstance(page, ProcedurePage)
-    width = paper.card.line_width if is_procedure else paper.text_width
-    return PlacedPage(page, tuple(placed_on_page(page.blocks, width)), is_procedure)
+    blocks = marked(placed_page_blocks(page, paper), page.in_hand)
+    return PlacedPage(page, tuple(blocks), isinstance(page, ProcedurePage))
 
 
 def _placed_card(card: Card, paper: Paper, coder: Coder) -> PlacedCard:
-    count = len(card.sides)
-    sides = tuple(
-        placed_side(side, number, count, paper.card.line_width) for number, side in enumerate(card.sides, 1)
-    )
+    count, width, size = len(card.sides), paper.card.line_width, paper.card.size
+    placed = (placed_side(side, at, count, width, size) for at, side in enumerate(card.sides, 1))
+    sides = tuple(replace(side, blocks=tuple(marked(side.blocks, card.in_hand))) for side in placed)
     code = coder(card.target) if card.target else None
     wrong = wrong_text(card).removeprefix(WRONG).lstrip()
-    width = paper.card.line_width
-    rows = tuple(footers(card, side.number, count, foot_width(card, side.number, width)) for side in sides)
-    return PlacedCard(card, sides, code, _breakable(card.target), wrong, rows)
+    wide = [foot_width(card, side.number, width) for side in sides]
+    rows = tuple(footers(card, at, count, room, size) for at, room in enumerate(wide, 1))
+    below = tuple(is_continued_below(card, side.number, width) for side in sides)
+    return PlacedCard(card, sides, code, _breakable(card.target), wrong, rows, below)
 
 
 def _breakable(target: str) -> Markup:

@@ -8,7 +8,8 @@ side can hold is one word that is wider than its row.
 from bisect import bisect_left
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from math import ceil
+from itertools import pairwise
+from math import ceil, floor
 from typing import TypeAlias
 
 from binder.cards.blocks import (
@@ -25,6 +26,7 @@ from binder.cards.blocks import (
     Listing,
     Note,
     Ranking,
+    RoadLine,
     Side,
     Step,
     Table,
@@ -32,20 +34,26 @@ from binder.cards.blocks import (
 )
 from binder.rendering.columns import narrow_tables
 from binder.rendering.heights import Height, Text, height_of, stacked
-from binder.rendering.paper import Paper
+from binder.rendering.paper import NORMAL, Paper, TypeSize
 from binder.rendering.placing import SMALL, footers, placed_on_card, wrong_text
-from binder.rendering.typeface import pieces, text_width
+from binder.rendering.typeface import pieces, row_count, text_width
 
 _Blocks: TypeAlias = tuple[Block, ...]
 
-TOP, BOTTOM, BETWEEN = 24.0, 22.0, 6.0
-"""Points above a side's title, below its foot, and least between its last line and its foot."""
+BETWEEN = 6.0
+"""Points that are least between the last line of a side and its foot."""
 
-_BAR = 29.6
-"""Points of the title with its rule."""
+TITLE, _TITLE_ROW, _BAR = 17.0, 23.0, 6.6
+"""Points of a title, of its rows, and of its rule with what is free above it."""
+
+_NUMBER = 46.0
+"""Points at the right of a title that are left to the card's number: it may be that of a tenth day."""
 
 _CODED, _CODE = 70.0, 57.0
 """Points that a code takes from the width of the foot, and the foot's height beside it."""
+
+_SPREAD, _MOST_APART = 0.9, 54.0
+"""Share of what is free on a side that sets the lines of a road apart, and the most points between two."""
 
 _ROUNDING = 0.5
 """Points by which a side is taken lower than it is."""
@@ -83,7 +91,7 @@ def laid_out(card: Card, paper: Paper) -> Card:
             carried = rest
         else:
             carried = ()
-        sides += [Side(side.use, page) for page in pages]
+        sides += [Side(side.use, ruler.spread(page, side.use, at)) for at, page in enumerate(pages, first)]
     return replace(card, sides=tuple(sides))
 
 
@@ -101,7 +109,8 @@ class _Ruler:
         def each(blocks: _Blocks) -> _Blocks:
             return tuple(one for block in blocks for one in made.setdefault(id(block), self._made(block)))
 
-        return Side(side.use, each(side.blocks), tuple(map(each, side.shorter)))
+        shorter = side.shorter if self.is_for_two_sides else ()
+        return Side(side.use, each(side.blocks), tuple(map(each, shorter)))
 
     def _made(self, block: Block) -> _Blocks:
         return tuple(narrow_tables(block, self.width)) if isinstance(block, Table) else (block,)
@@ -110,14 +119,40 @@ class _Ruler:
     def width(self) -> float:
         return self.paper.card.line_width
 
+    @property
+    def size(self) -> TypeSize:
+        return self.paper.card.size
+
+    @property
+    def is_for_two_sides(self) -> bool:
+        """Large type takes the sides it needs: it spares no words, and no side takes in another's rest."""
+        return self.size is NORMAL
+
     def fits(self, blocks: _Blocks, use: str, number: int) -> bool:
         return self.excess(blocks, use, number) <= 0
 
     def excess(self, blocks: _Blocks, use: str, number: int) -> float:
         """Points by which a side is too long."""
-        foot = foot_of(self.card, number, self.width, has_killers=_has_killers(blocks))
-        room = self.paper.card.height - TOP - BOTTOM - BETWEEN - _ROUNDING - foot.body
-        return face_height(blocks, use, self.width) - room
+        foot = foot_of(self.card, number, self.width, self.size, has_killers=_has_killers(blocks))
+        side = self.paper.card
+        room = side.height - side.top - side.bottom - BETWEEN - _ROUNDING - foot.body
+        bar = bar_height(self.card, number, self.width)
+        return face_height(blocks, use, self.width, self.size, bar) - room
+
+    def spread(self, blocks: _Blocks, use: str, number: int) -> _Blocks:
+        """Set the lines of a road apart by the miles between them, as far as the side has room."""
+        lines = [(at, one) for at, one in enumerate(blocks) if isinstance(one, RoadLine)]
+        placed = [(at, one.along) for at, one in lines if one.along is not None]
+        apart = {at: far - before for (_, before), (at, far) in pairwise(placed)}
+        room, whole = -self.excess(blocks, use, number) * _SPREAD, sum(apart.values())
+        if room <= 0 or not whole:
+            return blocks
+        return tuple(
+            replace(one, gap=floor(min(_MOST_APART, room * apart[at] / whole) * 10) / 10)
+            if isinstance(one, RoadLine) and at in apart
+            else one
+            for at, one in enumerate(blocks)
+        )
 
     def chosen(
         self, side: Side, carried: _Blocks, number: int, moved: _Blocks | None
@@ -141,6 +176,8 @@ class _Ruler:
 
     def takes_in(self, side: Side, rest: _Blocks, number: int) -> bool:
         """Tell whether a side takes in what the one before it has no room for, with no side more."""
+        if not self.is_for_two_sides:
+            return False
         together = min(
             self._count(rest + blocks, side.use, number) for blocks in (side.blocks, *side.shorter)
         )
@@ -227,12 +264,19 @@ def _runs(blocks: _Blocks) -> Iterator[_Blocks]:
     run: list[Block] = []
     for block in blocks:
         hangs_on = isinstance(block, Note | End) or (isinstance(block, Step) and block.indent)
-        if run and not hangs_on and not isinstance(run[-1], Heading):
+        if run and not hangs_on and not _leads(run[-1], block):
             yield tuple(run)
             run = []
         run.append(block)
     if run:
         yield tuple(run)
+
+
+def _leads(block: Block, following: Block) -> bool:
+    """Tell whether a block stands right above the next: a heading, what is done before a grade, its top."""
+    if isinstance(block, RoadLine) and isinstance(following, RoadLine):
+        return block.mark == "before" or block.mark == following.mark == "grade"
+    return isinstance(block, Heading)
 
 
 _Cut: TypeAlias = Callable[[int], tuple[_Blocks, _Blocks]]
@@ -293,26 +337,42 @@ def _has_killers(blocks: _Blocks) -> bool:
     return any(isinstance(block, Line | Step) and block.killer for block in blocks)
 
 
-def face_height(blocks: _Blocks, use: str, width: float) -> float:
+def is_continued_below(card: Card, number: int, width: float) -> bool:
+    """Tell whether the title of a further side leaves no room beside it for saying that it is one."""
+    told = text_width(f"{card.title} ", TITLE, "Bold") + 4 + text_width("continued", SMALL)
+    return number > 1 and told > width - _NUMBER
+
+
+def bar_height(card: Card, number: int, width: float) -> float:
+    """Points of a title with its rule."""
+    rows = row_count(card.title, TITLE, width - _NUMBER, "Bold")
+    return _BAR + _TITLE_ROW * rows + (12 if is_continued_below(card, number, width) else 0)
+
+
+def face_height(
+    blocks: _Blocks, use: str, width: float, size: TypeSize = NORMAL, bar: float = _TITLE_ROW + _BAR
+) -> float:
     """Points of a side from its title to its last line."""
-    said = Height(above=4) if use else Height()
+    said = Height(above=4, below=3) if use else Height()
     said.set_rows(use, SMALL, 12, width)
-    return _BAR + stacked([said, *(height_of(placed, width) for placed in placed_on_card(blocks, width))])
+    placed = placed_on_card(blocks, width, size)
+    return bar + stacked([said, *(height_of(one, width) for one in placed)])
 
 
-def foot_of(card: Card, number: int, width: float, *, has_killers: bool) -> Height:
+def foot_of(card: Card, number: int, width: float, size: TypeSize = NORMAL, *, has_killers: bool) -> Height:
     """Measure the foot of a side; the first has when the card becomes wrong, and its code."""
     is_coded = bool(card.target) and number == 1
     inner, foot = foot_width(card, number, width), Height()
+    points, high = size.footer, size.footer_row
     if number == 1:
         foot.set_rows(wrong_text(card), SMALL, 12, inner, "Bold")
         if card.target:
-            foot.body += 3 + 10.5 * ceil(text_width(card.target, 8) / (inner - 20))
-    foot.body += 13.5 if has_killers else 0
+            foot.body += 3 + high * ceil(text_width(card.target, points) / (inner - 20))
+    foot.body += 3 + high if has_killers else 0
     foot.body += 9.5
-    for row in footers(card, number, max(number, 10), inner):
-        foot.set_rows(row.left, 8, 10.5, inner)
-        foot.body += 10.5 if row.is_below else 0
+    for row in footers(card, number, max(number, 10), inner, size):
+        foot.set_rows(row.left, points, high, inner)
+        foot.body += high if row.is_below else 0
     if is_coded:
         foot.body = max(foot.body, _CODE)
     return foot
@@ -328,10 +388,12 @@ def unfit(cards: Sequence[Card], paper: Paper) -> Iterator[Unfit]:
     for card in cards:
         ruler = _Ruler(card, paper)
         for number, side in enumerate(card.sides, 1):
-            foot = foot_of(card, number, ruler.width, has_killers=False)
-            placed = [height_of(one, ruler.width) for one in placed_on_card(side.blocks, ruler.width)]
+            foot = foot_of(card, number, ruler.width, ruler.size, has_killers=False)
+            blocks = placed_on_card(side.blocks, ruler.width, ruler.size)
+            placed = [height_of(one, ruler.width) for one in blocks]
             said = Text(side.use, SMALL, ruler.width)
-            texts = [said, *foot.texts, *(text for one in placed for text in one.texts)]
+            title = Text(card.title, TITLE, ruler.width - _NUMBER, "Bold")
+            texts = [title, said, *foot.texts, *(text for one in placed for text in one.texts)]
             for text in texts:
                 for word in pieces(text.text):
                     if over := _over(word, text):

@@ -16,7 +16,8 @@ from weasyprint.text.fonts import FontConfiguration
 from weasyprint.urls import URLFetcher, URLFetcherResponse
 
 from binder import templates_folder
-from binder.rendering.parts import RenderedPdf
+from binder.rendering.parts.figure_bounds import mend_bounds
+from binder.rendering.parts.part import RenderedPdf
 
 _BASE = "https://templates.invalid/"
 """An address that can never be one: RFC 6761, section 6.4."""
@@ -65,7 +66,7 @@ def render(html: str, page_count: int | None = None) -> RenderedPdf:
             raise CardsDoNotFit("\n".join(too_large))
         if page_count is not None and len(document.pages) != page_count:
             raise RenderingFault(f"{len(document.pages)} pages for {page_count} sides")
-        content = document.write_pdf(pdf_variant=_VARIANT, full_fonts=True)
+        content = document.write_pdf(finisher=mend_bounds, pdf_variant=_VARIANT, full_fonts=True)
     strange = sorted(family for font in document.fonts.values() if (family := font.family) not in _FAMILIES)
     if strange or messages:
         raise RenderingFault("\n".join([*messages, *(f"font {name} was used" for name in strange)]))

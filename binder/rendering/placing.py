@@ -3,12 +3,10 @@
 Decided here from measured text widths, so that templates only loop and test truth.
 """
 
-import re
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
-from functools import lru_cache
 from itertools import chain, groupby, takewhile
-from typing import Any, Literal, TypeAlias
+from typing import TypeAlias
 
 from binder.cards.blocks import (
     Bands,
@@ -17,27 +15,18 @@ from binder.cards.blocks import (
     Card,
     Consequence,
     Continued,
-    Drawing,
     Heading,
     Line,
-    Note,
     Picture,
+    RoadLine,
     Side,
     Step,
     Table,
     ValueTable,
-    View,
-)
-from binder.cards.drawings import (
-    ElevationProfile,
-    LoadChart,
-    MarginBars,
-    PlanView,
-    TankStrips,
-    TireMap,
-    WarningDevices,
 )
 from binder.rendering.columns import (
+    Align,
+    alignments,
     column_widths,
     has_room_for_large,
     has_room_for_names,
@@ -46,17 +35,12 @@ from binder.rendering.columns import (
     placed_bands,
     value_widths,
 )
-from binder.rendering.drawings.bars import margin_bars, tank_strips
-from binder.rendering.drawings.elevation_profile import elevation_profile
-from binder.rendering.drawings.plan_view import plan_view
-from binder.rendering.drawings.tires import load_chart, tire_map
-from binder.rendering.drawings.warning_devices import warning_devices
+from binder.rendering.drawings.drawers import drawn
+from binder.rendering.paper import NORMAL, TypeSize
 from binder.rendering.typeface import text_width
 
-Align: TypeAlias = Literal["left", "right"]
-
-HEADING, ACTED_ON, SMALL, FOOTER = 14, 13, 9, 8
-"""Sizes in points of a group's heading, of what is acted on, of what explains it, and of a footer."""
+HEADING, ACTED_ON, SMALL = 14, 13, 9
+"""Sizes in points of a group's heading, of what is acted on, and of what explains it."""
 
 WRONG = "Reprint if"
 """What leads in when a card has become wrong."""
@@ -68,6 +52,9 @@ GAP = 10
 
 TICK_CELL = 23.5
 """Width in points of a tick cell: 8.3 mm, over the 8 mm that a gloved hand with a grease pencil needs."""
+
+ROAD = 52.0
+"""Points that the road and its miles take from the width of a line."""
 
 CELL_PADDING = 11.2
 """Points of padding and rule left and right, together, of a line inside a grid."""
@@ -81,10 +68,6 @@ CONTINUED = ", continued"
 _LARGE_ROWS = 3
 """A value table of so few rows sets its values in 32 points, a longer one in 24."""
 
-_NUMBER = re.compile(r"^[-+\u2212\u2013\u2014]?[\d.,/:]*\d[\d.,/:]*( ?[^\d\s]{1,5})?$|^[-\u2013\u2014]?$")
-
-_DIGIT = re.compile(r"\d")
-
 _LONG, _WHOLE_ROWS = 120, 16
 """Characters of a cell and rows of a small table that is not broken over pages: under half a page."""
 
@@ -95,14 +78,23 @@ class PlacedLine:
 
     ``two_rows``: the answer goes below its challenge. ``consequence`` is led in and final, empty
     where the heading above says it for the whole group; ``aside``: it has room beside the
-    challenge, else it goes below with the detail.
+    challenge, else it goes below with the detail. ``is_new``: it stands beside a bar.
     """
 
     line: Line
     two_rows: bool
     consequence: str
     aside: bool
+    is_new: bool = False
     kind: str = "line"
+
+
+@dataclass(frozen=True)
+class PlacedRoadLine(PlacedLine):
+    """A line beside a day's road."""
+
+    line: RoadLine
+    kind: str = "road_line"
 
 
 @dataclass(frozen=True)
@@ -144,7 +136,8 @@ class PlacedTable:
     """A table with the alignment of each column.
 
     ``classes`` adds to it whether a column's short cells stay on one row; ``is_whole``: a page break
-    goes before the table, not through it. ``widths`` of its columns where it stands on a card.
+    goes before the table, not through it. ``widths`` of its columns where it stands on a card;
+    ``new_rows`` stand beside a bar.
     """
 
     table: Table
@@ -152,6 +145,7 @@ class PlacedTable:
     classes: tuple[str, ...]
     is_whole: bool
     widths: tuple[float, ...] = ()
+    new_rows: frozenset[int] = frozenset()
     kind: str = "table"
 
 
@@ -166,6 +160,7 @@ class PlacedValues:
     large: bool
     widths: tuple[float, ...]
     is_name_above: bool
+    new_rows: frozenset[int] = frozenset()
     kind: str = "value_table"
 
 
@@ -177,8 +172,16 @@ class PlacedBands(PlacedValues):
     kind: str = "bands"
 
 
+@dataclass(frozen=True)
+class Marked:
+    """A block that stands beside a bar."""
+
+    block: "PlacedBlock"
+    kind: str = "marked"
+
+
 PlacedBlock: TypeAlias = (
-    Block | PlacedHeading | PlacedLine | PlacedBig | TickGrid | PlacedTable | PlacedValues
+    Block | PlacedHeading | PlacedLine | PlacedBig | TickGrid | PlacedTable | PlacedValues | Marked
 )
 
 
@@ -191,16 +194,16 @@ class FooterRow:
     is_below: bool
 
 
-def footers(card: Card, number: int, count: int, width: float) -> tuple[FooterRow, ...]:
+def footers(
+    card: Card, number: int, count: int, width: float, size: TypeSize = NORMAL
+) -> tuple[FooterRow, ...]:
     """Set what a side is, and what printing it belongs to."""
     side = f"side {number} of {count}" + (CONTINUED if number < count else "")
     printing = (f"code {card.code}" if card.code else "", f"from {card.effective}" if card.effective else "")
     whose = (card.rig, card.set_title)
     rows = ((f"{card.id} {card.title}", side), (_dotted(whose), _dotted(printing)))
-    return tuple(
-        FooterRow(left, right, text_width(left, FOOTER) + GAP + text_width(right, FOOTER) > width)
-        for left, right in rows
-    )
+    used = [sum(text_width(text, size.footer) for text in row) + GAP for row in rows]
+    return tuple(FooterRow(*row, wide > width) for row, wide in zip(rows, used, strict=True))
 
 
 def _dotted(parts: Iterable[str]) -> str:
@@ -226,15 +229,16 @@ class PlacedSide:
     has_killers: bool
 
 
-def placed_side(side: Side, number: int, count: int, width: float) -> PlacedSide:
+def placed_side(side: Side, number: int, count: int, width: float, size: TypeSize = NORMAL) -> PlacedSide:
     """Place a side's blocks."""
     has_killers = any(isinstance(block, Line | Step) and block.killer for block in side.blocks)
-    return PlacedSide(side.use, tuple(placed_on_card(side.blocks, width)), number, count, has_killers)
+    blocks = tuple(placed_on_card(side.blocks, width, size))
+    return PlacedSide(side.use, blocks, number, count, has_killers)
 
 
-def placed_on_card(blocks: Iterable[Block], width: float) -> Iterator[PlacedBlock]:
+def placed_on_card(blocks: Iterable[Block], width: float, size: TypeSize = NORMAL) -> Iterator[PlacedBlock]:
     """Place blocks in the column of a card, the columns of their tables measured."""
-    for placed in placed_blocks(blocks, width):
+    for placed in placed_blocks(blocks, width, size):
         if isinstance(placed, PlacedTable):
             yield replace(placed, widths=column_widths(placed.table, width))
         else:
@@ -252,7 +256,7 @@ def placed_on_page(blocks: Iterable[Block], width: float) -> Iterator[PlacedBloc
             yield placed
 
 
-def placed_blocks(blocks: Iterable[Block], width: float) -> Iterator[PlacedBlock]:
+def placed_blocks(blocks: Iterable[Block], width: float, size: TypeSize = NORMAL) -> Iterator[PlacedBlock]:
     """Place blocks in a column."""
     numbered = False
     for ticks, group in groupby(
@@ -267,7 +271,7 @@ def placed_blocks(blocks: Iterable[Block], width: float) -> Iterator[PlacedBlock
             yield replace(grid, lines=lines)
             numbered = True
         else:
-            yield from (_placed(block, width, default) for block, default in group)
+            yield from (_placed(block, width, default, size) for block, default in group)
 
 
 def _with_defaults(blocks: tuple[Block, ...], width: float) -> Iterator[tuple[Block, Consequence]]:
@@ -306,54 +310,36 @@ def _default(lines: list[Line]) -> Consequence:
     return max(usual, key=usual.count)
 
 
-def _placed(block: Block, width: float, default: Consequence) -> PlacedBlock:
+def _placed(block: Block, width: float, default: Consequence, size: TypeSize) -> PlacedBlock:
     if isinstance(block, Heading):
         return PlacedHeading(
             heading_text(block), f"{IF_NOT}{default}" if default else "", default == "DO NOT MOVE"
         )
     if isinstance(block, Line):
-        return placed_line(block, width, default)
+        return _road_line(block, width) if isinstance(block, RoadLine) else placed_line(block, width, default)
     if isinstance(block, Table):
         return _placed_table(block)
     if isinstance(block, ValueTable):
-        return _placed_values(block, width)
+        return _placed_values(block, width, size.value)
     if isinstance(block, Picture):
-        return drawn(block)
+        return drawn(block, width)
     return _placed_big(block, width) if isinstance(block, Big) else block
 
 
-def _placed_values(table: ValueTable, width: float) -> PlacedValues:
+def _road_line(line: RoadLine, width: float) -> PlacedRoadLine:
+    beside = placed_line(line, width - ROAD)
+    return PlacedRoadLine(line, beside.two_rows, beside.consequence, beside.aside)
+
+
+def _placed_values(table: ValueTable, width: float, points: float) -> PlacedValues:
     """Set the values in 32 points where few names have room beside them."""
     is_few = len(table.rows) <= _LARGE_ROWS
     if not isinstance(table, Bands):
         is_large = is_few and has_room_for_large(table, width)
-        widths = value_widths(table, width, 32 if is_large else 24)
+        widths = value_widths(table, width, 32 if is_large else points)
         return PlacedValues(table, is_large, widths, not has_room_for_names(table, widths[0]))
-    widths, is_large, is_name_above = placed_bands(table, width, may_be_large=is_few)
+    widths, is_large, is_name_above = placed_bands(table, width, points, may_be_large=is_few)
     return PlacedBands(table, is_large, widths, is_name_above)
-
-
-DRAWERS: Mapping[type[View], Callable[[Any], Drawing]] = {
-    PlanView: plan_view,
-    TireMap: tire_map,
-    WarningDevices: warning_devices,
-    MarginBars: margin_bars,
-    LoadChart: load_chart,
-    ElevationProfile: elevation_profile,
-    TankStrips: tank_strips,
-}
-"""Who draws what; a test holds that every view has one."""
-
-
-@lru_cache
-def drawn(picture: Picture) -> Drawing | Note:
-    """Draw a picture from its data."""
-    view = picture.view
-    try:
-        return DRAWERS[type(view)](view)
-    except ValueError as fault:
-        # Words too many for a picture never keep the paper from an owner: tables beside it say the same.
-        return Note(f"No drawing: {fault}. What it would show stands beside it in words.")
 
 
 def _placed_big(big: Big, width: float) -> PlacedBig:
@@ -374,18 +360,8 @@ def placed_line(line: Line, width: float, default: Consequence = "") -> PlacedLi
 
 
 def _placed_table(table: Table) -> PlacedTable:
-    aligns = tuple(_alignments(table))
+    aligns = tuple(alignments(table))
     kept = zip(aligns, kept_columns(table), strict=True)
     classes = tuple(f"{align} kept" if keeps else align for align, keeps in kept)
     is_low = len(table.rows) <= _WHOLE_ROWS and all(len(cell) <= _LONG for row in table.rows for cell in row)
     return PlacedTable(table, aligns, classes, table.small and is_low)
-
-
-def _alignments(table: Table) -> Iterator[Align]:
-    for column in range(len(table.headers)):
-        cells = [row[column] for row in table.rows if column < len(row)]
-        numbers = [cell for cell in cells if _NUMBER.match(cell)]
-        # On a card the odd word stands among numbers that are compared; on a page words are read.
-        are_numbers = len(numbers) == len(cells) or not table.small
-        # Dashes alone are no numbers: a column of words may have gaps.
-        yield "right" if column and are_numbers and any(map(_DIGIT.search, numbers)) else "left"

@@ -3,7 +3,7 @@
 import io
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import Literal, TypeAlias
+from typing import Literal, NamedTuple, TypeAlias
 
 import pikepdf
 
@@ -31,8 +31,28 @@ _CORNER_LEG = 9 * POINTS_PER_MM
 """Legs of the corner cut. The safe area begins 5 mm from both edges, its corner lies on a cut of
 10 mm: 9 mm touches no text and is the most that printers with a white edge can show of it."""
 
+_PUNCH_DOWN, _PUNCH_LONG, _PUNCH_HALF = 30 * POINTS_PER_MM, 3 * POINTS_PER_MM, 1.8 * POINTS_PER_MM
+"""The mark of the punch: how far below the top it points to the film beside the card, and its size."""
+
 _HAIRLINE = 0.25
 """Width of cut lines in points: thin enough to cut away, thick enough to print."""
+
+
+class Printer(NamedTuple):
+    """How a printer turns the sheet, and how many millimeters right of and above its fronts it lays backs."""
+
+    flip: Flip = "long"
+    offset: tuple[float, float] = (0.0, 0.0)
+
+    @property
+    def shift(self) -> tuple[float, float]:
+        """Points by which a back is moved, as it lies on its own page, to lie behind its front.
+
+        Seen through the sheet from the front, a back that was turned about the long edge is upside
+        down, one turned about the short edge mirrored.
+        """
+        right, up = (millimeters * POINTS_PER_MM for millimeters in self.offset)
+        return (-right, up) if self.flip == "long" else (right, -up)
 
 
 @dataclass(frozen=True)
@@ -45,7 +65,11 @@ class _Place:
 
 
 def imposed_sheets(
-    cards_pdf: bytes, paper: PaperName, flip: Flip, sides_per_card: tuple[int, ...], corners: tuple[str, ...]
+    cards_pdf: bytes,
+    paper: PaperName,
+    printer: Printer,
+    sides_per_card: tuple[int, ...],
+    corners: tuple[str, ...],
 ) -> bytes:
     """Set finished card sides two to a sheet, odd pages the fronts, even pages the backs.
 
@@ -55,7 +79,8 @@ def imposed_sheets(
     height h at (x, y) then needs its back at (x, H - y - h), and turned half round, because a hand
     turns a card like a page, about its *vertical* axis. "Flip on the short edge" turns the sheet
     about a vertical axis: the point (x, y) has (W - x, y) behind it, the back belongs at
-    (W - x - w, y), upright. (For sheets that stand upright the two words change places.)
+    (W - x - w, y), upright. (For sheets that stand upright the two words change places.) Backs are
+    moved by what the test sheet told of the printer, their cut line with them.
 
     The file asks for printing at true size and for the flip it was made for.
     """
@@ -66,15 +91,15 @@ def imposed_sheets(
             pair = [side for side, _ in leaves[first : first + 2]]
             fronts = {place: side[0] for place, side in zip(_fronts(paper), pair, strict=False)}
             backs = {
-                _behind(place, paper, flip): side[1]
+                _behind(place, paper, printer): side[1]
                 for place, side in zip(_fronts(paper), pair, strict=False)
                 if len(side) > 1
             }
             _add_page(
                 sheets, paper, fronts, _marks(paper, tuple(corner for _, corner in leaves[first : first + 2]))
             )
-            _add_page(sheets, paper, backs, "")
-        _describe(sheets, cards, paper, flip)
+            _add_page(sheets, paper, backs, _cut_line(paper, printer.shift))
+        _describe(sheets, cards, paper, printer.flip)
         file = io.BytesIO()
         sheets.save(file, deterministic_id=True, min_version="1.7")
     return file.getvalue()
@@ -110,11 +135,12 @@ def _fronts(paper: PaperName) -> tuple[_Place, _Place]:
     return _Place(middle - _CARDS[paper][0], bottom), _Place(middle, bottom)
 
 
-def _behind(front: _Place, paper: PaperName, flip: Flip) -> _Place:
+def _behind(front: _Place, paper: PaperName, printer: Printer) -> _Place:
     (sheet_width, sheet_height), (width, height) = _SHEETS[paper], _CARDS[paper]
-    if flip == "long":
-        return _Place(front.left, sheet_height - front.bottom - height, is_turned=True)
-    return _Place(sheet_width - front.left - width, front.bottom)
+    right, up = printer.shift
+    if printer.flip == "long":
+        return _Place(front.left + right, sheet_height - front.bottom - height + up, is_turned=True)
+    return _Place(sheet_width - front.left - width + right, front.bottom + up)
 
 
 def _add_page(sheets: pikepdf.Pdf, paper: PaperName, sides: dict[_Place, pikepdf.Object], marks: str) -> None:
@@ -134,22 +160,38 @@ def _matrix(place: _Place, paper: PaperName) -> str:
     return f"1 0 0 1 {place.left:.4f} {place.bottom:.4f}"
 
 
-def _marks(paper: PaperName, corners: tuple[str, ...]) -> str:
-    """Lines to cut along: dashes down the middle between two solid ends, and the corners."""
+def _cut_line(paper: PaperName, shift: tuple[float, float] = (0.0, 0.0)) -> str:
+    """The line to cut along: dashes down the middle between two solid ends."""
     width, height = _SHEETS[paper]
     middle, end = width / 2, _UNPRINTABLE + 5 * POINTS_PER_MM
     lines = [
-        f"q {_HAIRLINE} w 0 G",
+        f"q 1 0 0 1 {shift[0]:.4f} {shift[1]:.4f} cm {_HAIRLINE} w 0 G",
         _line((middle, _UNPRINTABLE), (middle, end)),
         _line((middle, height - _UNPRINTABLE), (middle, height - end)),
+        "[2 4] 0 d",
+        _line((middle, end + 4), (middle, height - end - 4)),
+        "Q",
     ]
+    return "\n".join(lines)
+
+
+def _marks(paper: PaperName, corners: tuple[str, ...]) -> str:
+    """What a front is cut and punched by: the cut line, the corners, and where the ring goes."""
+    lines = [_cut_line(paper), f"q {_HAIRLINE} w 0 G 0 g"]
     for place, corner in zip(_fronts(paper), corners, strict=False):
         top = place.bottom + _CARDS[paper][1]
         for side in _CORNERS[corner]:
             outer, inward = (place.left, 1) if side == "left" else (place.left + _CARDS[paper][0], -1)
             lines.append(_line((outer, top - _CORNER_LEG), (outer + inward * _CORNER_LEG, top)))
-    lines += ["[2 4] 0 d", _line((middle, end + 4), (middle, height - end - 4)), "Q"]
-    return "\n".join(lines)
+        lines.append(_punch_mark(place.left + _UNPRINTABLE, top - _PUNCH_DOWN))
+    return "\n".join([*lines, "Q"])
+
+
+def _punch_mark(tip: float, level: float) -> str:
+    """A triangle that points from the card to the film beside it."""
+    base = tip + _PUNCH_LONG
+    low, high = level - _PUNCH_HALF, level + _PUNCH_HALF
+    return f"{tip:.4f} {level:.4f} m {base:.4f} {low:.4f} l {base:.4f} {high:.4f} l f"
 
 
 def _line(start: tuple[float, float], end: tuple[float, float]) -> str:

@@ -1,16 +1,25 @@
 """A whole printing: every part laid out by itself, on all processors, then put together into the files."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from concurrent.futures import as_completed, wait
-from typing import Protocol
+from itertools import chain, islice
+from typing import NamedTuple, Protocol
 
-from binder.cards.blocks import BinderDocument, Card, Page
+from binder.cards.blocks import BinderDocument, Card, Part, StayingPart, part_key
 from binder.rendering import html
-from binder.rendering.cache import PartCache
-from binder.rendering.joining import Part, joined
-from binder.rendering.paper import PaperName
-from binder.rendering.parts import PartHtml, RenderedPdf, Submit
-from binder.rendering.sheets import CORNER_OF_FAMILY, Flip, imposed_sheets
+from binder.rendering.paper import Paper
+from binder.rendering.parts.cache import PartCache
+from binder.rendering.parts.joining import JoinedPart, joined
+from binder.rendering.parts.part import PartHtml, RenderedPdf, Submit
+from binder.rendering.sheets import CORNER_OF_FAMILY, Printer, imposed_sheets
+
+
+class Typeset(NamedTuple):
+    """The files of a printing, pages of each file, and pages of each part."""
+
+    contents: dict[str, bytes]
+    pages: dict[str, int]
+    pages_of_parts: dict[str, int]
 
 
 class Progress(Protocol):
@@ -20,56 +29,81 @@ class Progress(Protocol):
         """Tell the step and how far it is."""
 
 
+class Ring(NamedTuple):
+    """Cards laid out on a paper, whose type may be larger than in the binder, which shows them reduced."""
+
+    cards: Sequence[Card]
+    paper: Paper
+
+
 def typeset(  # noqa: PLR0913, PLR0917 - a document, how it is printed, and what it is printed with.
     document: BinderDocument,
-    paper: PaperName,
-    flip: Flip,
+    laid: Ring,
+    printer: Printer,
     submit: Submit,
     begin: Progress,
     cache: PartCache | None = None,
-) -> tuple[dict[str, bytes], dict[str, int]]:
-    """Lay out every part by itself and put them together: contents and pages of each file."""
-    cards = document.cards
+) -> Typeset:
+    """Lay out every part by itself and put them together; no file is made that would have no page."""
     begin("html")
-    ring, binder = html.ring_parts(cards, paper), html.binder_parts(document, paper)
-    desk = html.desk_parts(document, paper)
-    every = [*ring, *binder, *desk]
+    paper, size = laid.paper.name, laid.paper.card.size
+    front, ring = html.slip_parts(document, paper), html.ring_parts(laid.cards, paper, size)
+    binder, desk = html.binder_parts(document, paper), html.desk_parts(document, paper)
+    # A printer is measured where the desk is.
+    tested = [html.test_sheet(document, paper, printer.flip)] if desk else []
+    groups = (ring, front, binder, desk, tested)
+    every = list(chain.from_iterable(groups))
     pdfs = rendered(every, submit, cache, begin)
     # A card stands in the ring and in the binder under one name: the binder's is counted last.
     pages = {part.name: pdf.page_count for part, pdf in zip(every, pdfs, strict=True)}
 
-    def listing(title: str, parts: Iterable[Card | Page]) -> PartHtml:
-        return html.contents_part(document, paper, title, [(p, pages[html.part_name(p)]) for p in parts])
+    def listing(title: str, parts: Iterable[Part | StayingPart]) -> PartHtml:
+        listed = [(one, one.pages if isinstance(one, StayingPart) else pages[part_key(one)]) for one in parts]
+        return html.contents_part(document, paper, title, listed)
 
-    lists = [listing(html.CONTENTS, document.parts)]
-    lists += [listing(html.DESK, document.desk)] if desk else []
+    lists = [listing(html.CONTENTS, document.in_force or document.parts)]
+    lists += [listing(html.DESK, document.desk_in_force or document.desk)] if desk else []
     begin("contents")
     listed = _made(lists, rendered(lists, submit, cache))
     if cache:
         cache.shrink()
     begin("joining")
-    made = _made(every, pdfs)
-    of_ring, (cover, *of_binder), of_desk = _dealt(made, len(ring), len(binder))
-    files = {
-        "binder.pdf": joined(f"{document.rig}, {document.title}", [cover, listed[0], *of_binder]),
-        "cards.pdf": joined(f"Cards of {document.rig}", of_ring),
+    made = iter(_made(every, pdfs))
+    files = _joined(document, listed, *(list(islice(made, len(group))) for group in groups))
+    contents = {name: pdf.content for name, pdf in files.items()}
+    if laid.cards:
+        begin("sheets")
+        sides = tuple(len(card.sides) for card in laid.cards)
+        corners = tuple(CORNER_OF_FAMILY[card.family] for card in laid.cards)
+        contents["sheets.pdf"] = imposed_sheets(contents["cards.pdf"], paper, printer, sides, corners)
+    return Typeset(contents, {name: pdf.page_count for name, pdf in files.items()}, pages)
+
+
+def _joined(  # noqa: PLR0913, PLR0917 - the lists, and the groups of parts in their order.
+    document: BinderDocument,
+    lists: list[JoinedPart],
+    ring: list[JoinedPart],
+    front: list[JoinedPart],
+    binder: list[JoinedPart],
+    desk: list[JoinedPart],
+    tested: list[JoinedPart],
+) -> dict[str, RenderedPdf]:
+    """Put the parts of each file together, its list after what stands in front of it."""
+    contents, *of_desk = lists
+    first = [*front, *binder[: document.has_cover]]
+    files = {"binder.pdf": [*first, contents, *binder[document.has_cover :]], "cards.pdf": ring}
+    files |= {"desk.pdf": [*of_desk, *desk], "test_sheet.pdf": tested} if desk else {}
+    titles = {
+        "binder.pdf": f"{document.rig}, {document.title}",
+        "cards.pdf": f"Cards of {document.rig}",
+        "desk.pdf": f"{document.rig}, {html.DESK}",
+        "test_sheet.pdf": html.TEST_SHEET,
     }
-    if desk:
-        files["desk.pdf"] = joined(f"{document.rig}, {html.DESK}", [listed[1], *of_desk])
-    begin("sheets")
-    sides = tuple(len(card.sides) for card in cards)
-    corners = tuple(CORNER_OF_FAMILY[card.family] for card in cards)
-    sheets = imposed_sheets(files["cards.pdf"].content, paper, flip, sides, corners)
-    contents = {name: pdf.content for name, pdf in files.items()} | {"sheets.pdf": sheets}
-    return contents, {name: pdf.page_count for name, pdf in files.items()}
+    return {name: joined(titles[name], parts) for name, parts in files.items() if parts}
 
 
-def _made(parts: list[PartHtml], pdfs: list[RenderedPdf]) -> list[Part]:
-    return [Part(part.name, part.bookmarks, pdf) for part, pdf in zip(parts, pdfs, strict=True)]
-
-
-def _dealt(made: list[Part], ring: int, binder: int) -> tuple[list[Part], list[Part], list[Part]]:
-    return made[:ring], made[ring : ring + binder], made[ring + binder :]
+def _made(parts: list[PartHtml], pdfs: list[RenderedPdf]) -> list[JoinedPart]:
+    return [JoinedPart(part.name, part.bookmarks, pdf) for part, pdf in zip(parts, pdfs, strict=True)]
 
 
 def rendered(

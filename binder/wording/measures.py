@@ -103,8 +103,8 @@ def length_text(quantity: Quantity, style: Style, rounding: Rounding) -> str:
 
 
 def duration_text(quantity: Quantity, rounding: Rounding) -> str:
-    """Write a duration in hours and minutes, in steps of 5 minutes."""
-    minutes = int(rounded(float(quantity.to("minute").magnitude), 5, rounding))
+    """Write a duration in hours and whole minutes: it adds up with times of day."""
+    minutes = int(rounded(float(quantity.to("minute").magnitude), 1, rounding))
     sign = "-" if minutes < 0 else ""
     hours, minutes = divmod(abs(minutes), _HOUR)
     if not hours:

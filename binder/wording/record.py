@@ -72,7 +72,7 @@ def assessment_record(assessment: Assessment) -> dict[str, Plain]:
 
 def _figure(figure: Figure, words: Words) -> dict[str, Plain]:
     told = words.told(figure)
-    value, unit = _plain(figure, words.style)
+    value, unit = plain_value(figure, words.style)
     return {
         "value": value,
         "unit": unit,
@@ -85,7 +85,7 @@ def _figure(figure: Figure, words: Words) -> dict[str, Plain]:
     }
 
 
-def _plain(figure: Figure, style: Style) -> tuple[float | str | None, str]:
+def plain_value(figure: Figure, style: Style) -> tuple[float | str | None, str]:
     """The value as a number or text, and its unit."""
     value = figure.value
     if is_quantity(value):
@@ -150,3 +150,10 @@ def subject_text(key: Key) -> str:
     """Whose number it is, in words, without its topic and its name."""
     words = ", ".join(part.replace("_", " ") for part in key_text(key).split(".")[1:3])
     return f"{words[:1].upper()}{words[1:]}"
+
+
+def figure_name(key: Key) -> str:
+    """What a number is called, in words: whose it is, and its name."""
+    *_, last = key_text(key).split(".")
+    whose, name = subject_text(key), last.replace("_", " ")
+    return whose if whose.lower().endswith(name) else f"{whose}: {name}"

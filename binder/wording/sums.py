@@ -1,10 +1,10 @@
 """Terms of a sum, written so that what is printed adds up to what is printed."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 
 from binder.quantities import Quantity, number_in, registry
 from binder.wording.measures import PLACE, Style, days_text, number_text, rounded
-from binder.wording.numbers import bare_number, named
+from binder.wording.numbers import bare_number, named, share_text
 
 _FINEST = 4
 """Digits after the point at which what does not add up is told as it is."""
@@ -62,6 +62,36 @@ def range_told(held: Quantity, reserve: Quantity, left: Quantity, style: Style) 
         return number_text(registry.Quantity(miles, way.unit), way, "down")
 
     return _finely([there, kept, far], lambda v: (v[0] - v[1]) * v[2], says)
+
+
+def share_told(part: Quantity, whole: Quantity, measure: str, style: Style) -> tuple[str, ...]:
+    """A part and the whole, for a person to come to the share as it is printed, rounded up."""
+    printed = style.printed(named(measure)[0])
+    values = [number_in(one, printed.unit) for one in (part, whole)]
+    texts = _finely(values, lambda v: v[0] / v[1], lambda share: share_text(share, "up"))
+    return tuple(f"{text} {printed.word}" for text in texts)
+
+
+def moves_told(
+    before: Quantity, after: Quantity, moved: Mapping[str, Quantity], measure: str, style: Style
+) -> dict[str, str]:
+    """What was filled, dumped, spilled and used, for a person to come from a level as printed to the next.
+
+    What is used takes up the rounding, or what is filled where nothing is used.
+    """
+    name, rounding = named(measure)
+    printed = style.printed(name)
+    last, now = (rounded(number_in(one, printed.unit), printed.step, rounding) for one in (before, after))
+    steps = {
+        what: rounded(number_in(one, printed.unit), printed.step, "nearest") for what, one in moved.items()
+    }
+    gone = sum(steps.get(what, 0.0) for what in ("dumped", "spilled"))
+    left = last + steps.get("filled", 0.0) - gone - now
+    if "used" in steps:
+        steps["used"] = max(0.0, left)
+    if "filled" in steps and (left < 0 or "used" not in steps):
+        steps["filled"] -= left
+    return {what: f"{step:,.{printed.decimals}f} {printed.word}" for what, step in steps.items() if step > 0}
 
 
 def power_of_weight(style: Style) -> float:

@@ -66,7 +66,7 @@ def test_the_schema_is_one(name: str) -> None:
     ids=lambda file: f"{file.parent.name}-{file.stem}",
 )
 def test_the_schema_takes_the_demos(file: Path) -> None:
-    name = "trips/NAME.yaml" if file.parent.name == "trips" else file.name
+    name = f"{file.parent.name}/NAME.yaml" if file.parent.name in {"trips", "cards"} else file.name
 
     assert errors(name, file.read_text("utf-8")) == []
 
@@ -77,6 +77,7 @@ def test_the_schema_takes_a_starter_as_written(kind: str) -> None:
 
     assert errors("rig.yaml", files["rig.yaml"]) == []
     assert json.loads(files["rig.schema.json"]) == schema(FILES["rig.yaml"])
+    assert json.loads(files["cards.schema.json"]) == schema(FILES["cards/NAME.yaml"])
     assert files["rig.yaml"].startswith("# yaml-language-server: $schema=rig.schema.json\n")
     assert files["trips/first_trip.yaml"].startswith("# yaml-language-server: $schema=../trip.schema.json\n")
 

@@ -9,6 +9,7 @@ import pytest
 from click.testing import CliRunner
 
 from binder.assessment.body.kinds import OVERALL_HEIGHT
+from binder.assessment.entries.contradictions import refuse_contradictions
 from binder.assessment.tires.kinds import SET_POINT
 from binder.build import KINDS, BuildOptions, printable_cards, read_and_assess, starter_files, write_starter
 from binder.cards.order import binder_document
@@ -20,7 +21,7 @@ from binder.rendering.pdf import render
 from tests.rendering.whole_binder import binder_html
 
 _LACKS = {
-    "motorhome": ("couplings", "trailer", "car:", "brake controller"),
+    "motorhome": ("couplings", "combination_weight", "trailer", "car:", "brake controller"),
     "motorhome-with-car": ("trailer", "brake controller", "ball:"),
     "pickup-with-trailer": ("coach", "car:", "tow bar", "exhaust fluid"),
     "fifth-wheel": ("coach", "car:", "tow bar", "receiver"),
@@ -99,12 +100,15 @@ def test_a_starter_is_read_once_its_plan_has_a_name_a_departure_and_places(kind:
     filled = trip.read_text("utf-8")
     for name, answer in answers.items():
         filled = re.sub(rf"(?m)^((?: |-)*{name}) *(#.*)?$", rf"\1 {answer}", filled)
-    trip.write_text(filled, "utf-8")
+    before, levels, after = re.split("(?ms)^(levels_at_start:.*?)^(?=use:)", filled)
+    trip.write_text(before + re.sub(r": (?=[,}])", ": 1/2", levels) + after, "utf-8")
 
     profile = load_profile(tmp_path)
+    refuse_contradictions(profile)  # Each tank of the plan is one of that vehicle.
 
     assert profile.rig.tires
     assert profile.trip is not None
+    assert sum(map(len, profile.trip.levels_at_start.values())) >= 4
 
 
 def test_a_plan_that_is_begun_or_asked_for_is_refused_for_what_it_lacks(tmp_path: Path) -> None:

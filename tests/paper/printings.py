@@ -9,8 +9,8 @@ from typing import Any
 import pypdfium2 as pdfium
 
 from binder.assessment.assess import Assessment
-from binder.cards.blocks import BinderDocument, Card, Drawing, Page, Part, Reason, Side
-from binder.rendering.html import CONTENTS, part_title
+from binder.cards.blocks import BinderDocument, Card, Drawing, Page, Part, Reason, Side, part_title
+from binder.rendering.html import CONTENTS
 from tests import paper_checks as paper
 
 RIGS = ("larkspur", "kestrel")
@@ -20,7 +20,7 @@ WORDED = ("sandpiper", "tamarack")
 EFFECTIVE = "2026-05-25"
 LARGEST_CODE = 29 * 72 / 25.4
 """Side in points of the largest code a card has room for."""
-PDFS = ("binder.pdf", "cards.pdf", "desk.pdf", "sheets.pdf")
+PDFS = ("binder.pdf", "cards.pdf", "desk.pdf", "sheets.pdf", "test_sheet.pdf")
 
 _UNSEEN = {"kind", "kinds", "alternative", "shape", "fitment", "figures", "family", "side", "parts", "desk"}
 """Fields that say how to draw, what is read aloud, or what holds other pages: not printed as words."""

@@ -14,9 +14,9 @@ from itertools import pairwise
 
 import pytest
 
-from binder.cards.blocks import Bands, Block, Card, Line, Page, Picture, Side, Step, Table
+from binder.cards.blocks import Bands, Block, Card, Line, Page, Picture, Side, Step, Table, part_title
 from binder.cards.drawings import PlanView
-from binder.rendering.html import CONTENTS, DESK, part_title, ring_html
+from binder.rendering.html import CONTENTS, DESK, ring_html
 from binder.rendering.pdf import render
 from tests import paper_checks as paper
 from tests.paper.number_words import numbers_of

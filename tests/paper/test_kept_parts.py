@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from binder.build import BuildOptions, build
-from binder.rendering import processes
+from binder.rendering.parts import processes
 from tests.paper.printings import EFFECTIVE, Printing
 
 

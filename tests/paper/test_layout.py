@@ -105,7 +105,7 @@ def test_nothing_is_nearer_than_5_mm_to_the_edge_of_a_page(printing: Printing, n
         assert paper.outside_safe_area(sheet.page, SAFE_AREA) == [], f"page {number}"
 
 
-@pytest.mark.parametrize("name", ["cards.pdf", "binder.pdf", "desk.pdf", "sheets.pdf"])
+@pytest.mark.parametrize("name", ["cards.pdf", "binder.pdf", "desk.pdf", "sheets.pdf", "test_sheet.pdf"])
 def test_no_letter_is_printed_over_another(printing: Printing, name: str) -> None:
     for number, sheet in enumerate(printing.pages[name], 1):
         assert paper.overlapping_glyphs(sheet.page) == [], f"page {number}"
@@ -122,18 +122,13 @@ def test_no_letter_stands_in_a_code_or_in_its_quiet_zone(printing: Printing, nam
 
 
 def drawings(pdf: bytes) -> dict[int, list[paper.Area]]:
-    """Bounds of the drawings on each page, from 0, as the tags of the file state them.
-
-    WeasyPrint 70 states them in CSS pixels from the top of the page; a point is 4/3 of one.
-    """
+    """Bounds of the drawings on each page, from 0, as the tags of the file state them."""
     found: dict[int, list[paper.Area]] = {}
     with pikepdf.open(io.BytesIO(pdf)) as document:
         numbers = {str(page.objgen): number for number, page in enumerate(document.pages)}
         for item in document.objects:
             if isinstance(item, pikepdf.Dictionary) and item.get("/S") == "/Figure":
-                left, top, right, bottom = (float(edge) * 0.75 for edge in item.A.BBox)
-                height = float(document.pages[numbers[str(item.Pg.objgen)]].mediabox[3])
-                area = paper.Area(left, height - bottom, right, height - top)
+                area = paper.Area(*(float(edge) for edge in item.A.BBox))
                 found.setdefault(numbers[str(item.Pg.objgen)], []).append(area)
     return found
 
@@ -143,12 +138,14 @@ def is_code(area: paper.Area, sheet: Sheet) -> bool:
 
 
 def drawn(printing: Printing) -> Iterator[tuple[str, tuple[Block, ...], list[int]]]:
-    """What stands on each side of the ring and in each page of the binder: file, blocks, numbers of pages."""
+    """What stands on each side of the ring and in each part of the binder: file, blocks, numbers of pages."""
     yield from (("cards.pdf", side.blocks, [at]) for at, (_, _, side) in enumerate(printing.sides))
     number = printing.front_pages
     for part, sheets in printing.parts[: len(printing.document.parts)]:
-        if isinstance(part, Page):
-            yield "binder.pdf", part.blocks, list(range(number, number + len(sheets)))
+        blocks = (
+            part.blocks if isinstance(part, Page) else tuple(b for side in part.sides for b in side.blocks)
+        )
+        yield "binder.pdf", blocks, list(range(number, number + len(sheets)))
         number += len(sheets)
 
 

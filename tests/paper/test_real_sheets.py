@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 from numpy.typing import NDArray
 
-from binder.rendering.sheets import CORNER_OF_FAMILY, Flip, imposed_sheets
+from binder.rendering.sheets import CORNER_OF_FAMILY, Flip, Printer, imposed_sheets
 from tests import paper_checks as paper
 from tests.paper.printings import Printing, Sheet
 
@@ -45,7 +45,7 @@ def imposed(printing: Printing, flip: Flip) -> bytes:
     return imposed_sheets(
         printing.files["cards.pdf"],
         printing.assessment.rig.paper,
-        flip,
+        Printer(flip),
         tuple(len(card.sides) for card in cards),
         tuple(CORNER_OF_FAMILY[card.family] for card in cards),
     )

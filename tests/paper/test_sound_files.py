@@ -20,7 +20,7 @@ def test_a_file_has_no_fault_of_syntax(printing: Printing, name: str) -> None:
         assert str(document.docinfo["/Title"])
 
 
-@pytest.mark.parametrize("name", ["binder.pdf", "cards.pdf", "desk.pdf"])
+@pytest.mark.parametrize("name", ["binder.pdf", "cards.pdf", "desk.pdf", "test_sheet.pdf"])
 def test_a_file_states_that_it_is_tagged(printing: Printing, name: str) -> None:
     with pikepdf.open(io.BytesIO(printing.files[name])) as document:
         assert b'pdfuaid:part="1"' in document.Root.Metadata.read_bytes()
@@ -34,7 +34,7 @@ def test_sheets_have_no_date(printing: Printing) -> None:
     assert b"D:20" not in printing.files["sheets.pdf"]
 
 
-@pytest.mark.parametrize("name", ["binder.pdf", "cards.pdf", "desk.pdf"])
+@pytest.mark.parametrize("name", ["binder.pdf", "cards.pdf", "desk.pdf", "test_sheet.pdf"])
 def test_a_checker_for_readers_aloud_finds_no_error(printing: Printing, name: str, tmp_path: Path) -> None:
     file = tmp_path / name
     file.write_bytes(printing.files[name])
@@ -45,7 +45,7 @@ def test_a_checker_for_readers_aloud_finds_no_error(printing: Printing, name: st
     assert [item.message for item in result.findings if item.severity == "error"] == []
 
 
-@pytest.mark.parametrize("name", ["binder.pdf", "cards.pdf", "desk.pdf"])
+@pytest.mark.parametrize("name", ["binder.pdf", "cards.pdf", "desk.pdf", "test_sheet.pdf"])
 def test_each_tag_is_tied_to_what_it_marks_on_its_page(printing: Printing, name: str) -> None:
     with pikepdf.open(io.BytesIO(printing.files[name])) as pdf:
         nums = pdf.Root.StructTreeRoot.ParentTree.Nums

@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from binder.rendering.cache import PartCache
-from binder.rendering.parts import PartHtml, RenderedPdf
+from binder.rendering.parts.cache import PartCache
+from binder.rendering.parts.part import PartHtml, RenderedPdf
 
 PART = PartHtml("card-3", ("3 Tires",), "<p>105 psi</p>", 2)
 PDF = RenderedPdf(b"%PDF-1.7 " + bytes(range(256)) * 20, 2)

@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from binder.assessment.assess import assess
+from binder.assessment.tires.register_kinds import AGE
 from binder.build import BuildOptions, build
 from binder.cards.order import binder_document, ring
 from binder.models.load import load_profile
@@ -71,3 +72,35 @@ def test_a_rig_in_a_bad_state_is_printed(name: str, state: str, tmp_path: Path) 
     report = build(rig, BuildOptions(DATES[-1], plan(rig), tmp_path / "out"))
 
     assert (report.out / "binder.pdf").is_file()
+
+
+AXLE = (
+    "      axle {n}: {{at: {at} in, track: 70 in, fitment: dual, rating: 9450 lb, label_pressure: 80 psi, "
+    "label_tires: LT235/85R16 E, tires: coach tires, wheels: coach wheels, equalized: true}}\n"
+)
+TRAILER = (
+    "  trailer:\n    kind: trailer\n    size: {overall_length: 190 ft, rear_overhang: 60 in}\n"
+    "    brakes: {service: electric}\n    towing: {breakaway: true}\n    axles:\n"
+)
+COUPLING = (
+    "\ncouplings:\n  - {ahead: coach, behind: trailer, how: ball, at: 250 in, at_behind: -120 in, "
+    "down_load: 500 lb, parts: {ball: 9000 lb}}\n"
+)
+
+
+def test_a_rig_of_200_tire_positions_is_laid_out_and_each_is_in_the_register(tmp_path: Path) -> None:
+    """Fifty axles of duals, which no road allows, behind Kestrel: one drawing is words instead."""
+    ends = ("left outer", "left inner", "right inner", "right outer")
+    axles = "".join(AXLE.format(n=n, at=40 * n) for n in range(50))
+    mounted = "".join(f"      axle {n} {end}: {{date_code: 3523}}\n" for n in range(50) for end in ends)
+    text = (ROOT / "profiles" / "kestrel" / "rig.yaml").read_text("utf-8")
+    text = text.replace("\ntires:\n", f"\n{TRAILER}{axles}\ntires:\n").replace(
+        "    mounted:\n", f"    mounted:\n{mounted}"
+    )
+    (tmp_path / "rig.yaml").write_text(text + COUPLING, "utf-8")
+
+    (left_out,) = drawings_left_out(tmp_path, DATES[2])
+    assert left_out.endswith("What it would show stands beside it in words.")
+    assessment = assess(load_profile(tmp_path), DATES[2])
+    ages = [one for one in assessment.ledger.entered if one.kind is AGE]
+    assert sum(one.key.subject[0] == "trailer" for one in ages) == 200

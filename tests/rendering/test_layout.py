@@ -29,8 +29,8 @@ from binder.cards.blocks import (
 from binder.cards.order import ring
 from binder.rendering import pdf
 from binder.rendering.html import ring_html
-from binder.rendering.layout import face_height, foot_of, laid_out, unfit
-from binder.rendering.paper import PAPERS, PaperName
+from binder.rendering.layout import bar_height, face_height, foot_of, laid_out, unfit
+from binder.rendering.paper import NORMAL, PAPERS, PaperName, TypeSize, paper_in
 from binder.rendering.placing import PlacedBands, placed_on_card
 from tests.printings import printed_trips
 from tests.rendering.synthetic_cards import RING
@@ -72,31 +72,31 @@ def part_of(box: Any, name: str) -> Any:
     return None
 
 
-def typeset(cards: tuple[Card, ...], paper: PaperName) -> list[tuple[float, float]]:
+def typeset(cards: tuple[Card, ...], paper: PaperName, size: TypeSize = NORMAL) -> list[tuple[float, float]]:
     """Heights of face and foot of each side, in points, as WeasyPrint lays them out."""
-    source = HTML(string=ring_html(cards, paper), base_url=pdf._BASE, url_fetcher=pdf._fetcher())
-    document = source.render(FontConfiguration())
+    source = HTML(string=ring_html(cards, paper, size=size), base_url=pdf._BASE, url_fetcher=pdf._fetcher())
+    document, top = source.render(FontConfiguration()), paper_in(paper, size).card.top
     boxes = [(part_of(page._page_box, "face"), part_of(page._page_box, "foot")) for page in document.pages]
-    return [(face.margin_height() * 0.75 - 24, foot.margin_height() * 0.75) for face, foot in boxes]
+    return [(face.margin_height() * 0.75 - top, foot.margin_height() * 0.75) for face, foot in boxes]
 
 
-def measured(cards: tuple[Card, ...], paper: PaperName) -> list[tuple[float, float]]:
-    width = PAPERS[paper].card.line_width
+def measured(cards: tuple[Card, ...], paper: PaperName, size: TypeSize = NORMAL) -> list[tuple[float, float]]:
+    width = paper_in(paper, size).card.line_width
     found = []
     for one in cards:
         for number, side in enumerate(one.sides, 1):
             killers = any(isinstance(block, Line | Step) and block.killer for block in side.blocks)
-            foot = foot_of(one, number, width, has_killers=killers)
-            found.append((face_height(side.blocks, side.use, width), foot.body))
+            foot, bar = foot_of(one, number, width, size, has_killers=killers), bar_height(one, number, width)
+            found.append((face_height(side.blocks, side.use, width, size, bar), foot.body))
     return found
 
 
-def differences(cards: tuple[Card, ...], paper: PaperName) -> list[str]:
+def differences(cards: tuple[Card, ...], paper: PaperName, size: TypeSize = NORMAL) -> list[str]:
     names = [f"{one.id} {one.title}, side {at}" for one in cards for at in range(1, len(one.sides) + 1)]
     return [
         f"{name}: {what} {guess - real:+.2f}"
         for name, real_pair, guess_pair in zip(
-            names, typeset(cards, paper), measured(cards, paper), strict=True
+            names, typeset(cards, paper, size), measured(cards, paper, size), strict=True
         )
         for what, real, guess in zip(("face", "foot"), real_pair, guess_pair, strict=True)
         # A text that ends within a hundredth of its row's width is measured as a row more.

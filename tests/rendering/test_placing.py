@@ -17,9 +17,9 @@ from binder.cards.blocks import (
     View,
 )
 from binder.cards.drawings import MarginBar, MarginBars, PlanView, Thing, Vehicle
+from binder.rendering.drawings.drawers import DRAWERS
 from binder.rendering.paper import PAPERS
 from binder.rendering.placing import (
-    DRAWERS,
     GAP,
     PlacedBig,
     PlacedHeading,
@@ -126,6 +126,18 @@ def test_a_picture_is_drawn_and_one_without_room_says_so() -> None:
     assert drawn.alternative == "Steer: 100 lb left"
     assert isinstance(refused, Note)
     assert "outside the drawing" in refused.text
+
+
+def test_a_plan_view_with_too_much_on_it_is_drawn_with_the_walk_alone() -> None:
+    coach = Vehicle("coach", "motorhome", 11600, 2560, 1000, ())
+    door = Thing(0, "right", "entry door", position=3000, walk="1")
+    far = Thing(0, "right", "jack", position=90000)
+
+    view = one(Picture(PlanView((coach,), (door, far), "38 ft", 3048, "10 ft", "the coach")))
+
+    assert isinstance(view, Drawing)
+    assert "entry door" in view.svg
+    assert "jack" not in view.svg
 
 
 @pytest.mark.parametrize(("count", "large"), [(3, True), (4, False)])

@@ -12,7 +12,7 @@ import weasyprint
 from numpy.typing import NDArray
 
 from binder.rendering.paper import PaperName
-from binder.rendering.sheets import CORNER_OF_FAMILY, Flip, imposed_sheets
+from binder.rendering.sheets import CORNER_OF_FAMILY, Flip, Printer, imposed_sheets
 
 MM = 72 / 25.4
 SIZES: dict[PaperName, str] = {"letter": "5.5in 8.5in", "a4": "148mm 210mm"}
@@ -77,7 +77,7 @@ def test_a_back_lies_behind_its_front_and_reads_upright_when_turned_like_a_page(
     sides = (2, 2, 1, 2)
     cards = cards_pdf(paper, sides)
 
-    sheets = imposed_sheets(cards, paper, flip, sides, ("", "", "", ""))
+    sheets = imposed_sheets(cards, paper, Printer(flip), sides, ("", "", "", ""))
 
     width = CARDS[paper][0]
     for card, count in enumerate(sides):
@@ -96,7 +96,9 @@ def test_a_back_lies_behind_its_front_and_reads_upright_when_turned_like_a_page(
 
 
 def test_one_sided_cards_have_blank_backs_and_an_odd_card_an_empty_neighbor() -> None:
-    sheets = imposed_sheets(cards_pdf("letter", (1, 2, 1)), "letter", "short", (1, 2, 1), ("", "", ""))
+    sheets = imposed_sheets(
+        cards_pdf("letter", (1, 2, 1)), "letter", Printer("short"), (1, 2, 1), ("", "", "")
+    )
 
     words = [{name[5:].split()[0] for name in word_places(sheets, page)} for page in range(4)]
 
@@ -114,14 +116,16 @@ def lines_on(pdf: bytes, page: int) -> list[tuple[float, float, float, float]]:
 
 
 @pytest.mark.parametrize("paper", ["letter", "a4"])
-def test_marks_are_on_fronts_only_and_outside_every_safe_area(paper: PaperName) -> None:
+def test_fronts_are_marked_backs_have_the_cut_line_alone_and_no_mark_is_in_a_safe_area(
+    paper: PaperName,
+) -> None:
     corners = tuple(CORNER_OF_FAMILY[family] for family in ("help", "drive", "stop"))
 
-    sheets = imposed_sheets(cards_pdf(paper, (2, 2, 2)), paper, "long", (2, 2, 2), corners)
+    sheets = imposed_sheets(cards_pdf(paper, (2, 2, 2)), paper, Printer(), (2, 2, 2), corners)
 
     (width, height), card = SHEETS[paper], CARDS[paper][0]
-    assert [len(lines_on(sheets, page)) for page in range(4)] == [3 + 3, 0, 3 + 1, 0]
-    for line in lines_on(sheets, 0) + lines_on(sheets, 2):
+    assert [len(lines_on(sheets, page)) for page in range(4)] == [3 + 3, 3, 3 + 1, 3]
+    for line in [line for page in range(4) for line in lines_on(sheets, page)]:
         for share in np.linspace(0, 1, 50):
             x, y = (np.array(line[:2]) * (1 - share) + np.array(line[2:]) * share).tolist()
             from_edge = min(abs(x - width / 2), abs(x - width / 2 + card), abs(x - width / 2 - card))
@@ -133,8 +137,8 @@ def test_marks_are_on_fronts_only_and_outside_every_safe_area(paper: PaperName) 
 def test_same_cards_make_same_bytes_without_dates() -> None:
     cards = cards_pdf("letter", (2, 1))
 
-    first = imposed_sheets(cards, "letter", "short", (2, 1), ("left", "both"))
-    second = imposed_sheets(cards, "letter", "short", (2, 1), ("left", "both"))
+    first = imposed_sheets(cards, "letter", Printer("short"), (2, 1), ("left", "both"))
+    second = imposed_sheets(cards, "letter", Printer("short"), (2, 1), ("left", "both"))
 
     assert first == second
     assert b"CreationDate" not in first
@@ -143,7 +147,7 @@ def test_same_cards_make_same_bytes_without_dates() -> None:
 
 @pytest.mark.parametrize("flip", ["long", "short"])
 def test_the_file_is_sound_and_asks_for_true_size_and_its_flip(flip: Flip) -> None:
-    sheets = imposed_sheets(cards_pdf("a4", (2, 1)), "a4", flip, (2, 1), ("left", "both"))
+    sheets = imposed_sheets(cards_pdf("a4", (2, 1)), "a4", Printer(flip), (2, 1), ("left", "both"))
 
     with pikepdf.open(io.BytesIO(sheets)) as document:
         preferences = document.Root.ViewerPreferences
@@ -168,18 +172,65 @@ def test_the_file_is_sound_and_asks_for_true_size_and_its_flip(flip: Flip) -> No
     ],
 )
 def test_pages_that_are_not_the_cards_are_refused(changed: dict[str, Any]) -> None:
-    call = {"paper": "letter", "flip": "long", "sides_per_card": (2, 1), "corners": ("", "")} | changed
+    call = {"paper": "letter", "printer": Printer(), "sides_per_card": (2, 1), "corners": ("", "")} | changed
 
     with pytest.raises(ValueError, match=r"pages are not|are not the corners|no card side"):
         imposed_sheets(cards_pdf("letter", (2, 1)), **call)
 
 
 def test_a_card_of_many_sides_is_as_many_leaves_as_it_needs_each_with_its_corner() -> None:
-    many = imposed_sheets(cards_pdf("letter", (5,)), "letter", "long", (5,), ("left",))
-    one_by_one = imposed_sheets(cards_pdf("letter", (2, 2, 1)), "letter", "long", (2, 2, 1), ("left",) * 3)
+    many = imposed_sheets(cards_pdf("letter", (5,)), "letter", Printer(), (5,), ("left",))
+    one_by_one = imposed_sheets(cards_pdf("letter", (2, 2, 1)), "letter", Printer(), (2, 2, 1), ("left",) * 3)
 
     with pikepdf.open(io.BytesIO(many)) as found, pikepdf.open(io.BytesIO(one_by_one)) as wanted:
         assert len(found.pages) == len(wanted.pages) == 4
         assert [page.Contents.read_bytes() for page in found.pages] == [
             page.Contents.read_bytes() for page in wanted.pages
         ]
+
+
+@pytest.mark.parametrize("paper", ["letter", "a4"])
+@pytest.mark.parametrize("flip", ["long", "short"])
+def test_a_back_that_a_printer_lays_off_is_moved_behind_its_front(paper: PaperName, flip: Flip) -> None:
+    """What the printer adds to every back is what the offset takes away, seen through from the front."""
+    cards, sides, off = cards_pdf(paper, (2,)), (2,), np.array([1.5, -0.5])
+
+    straight = word_places(imposed_sheets(cards, paper, Printer(flip), sides, ("",)), 1)
+    moved = word_places(imposed_sheets(cards, paper, Printer(flip, (1.5, -0.5)), sides, ("",)), 1)
+
+    assert straight
+    for name, place in straight.items():
+        apart = seen_through(moved[name], paper, flip) - seen_through(place, paper, flip)
+        assert apart + off == pytest.approx([0, 0], abs=0.05)
+
+
+def test_an_offset_moves_the_cut_line_of_the_back_and_nothing_of_a_front() -> None:
+    cards = cards_pdf("letter", (2,))
+
+    def drawn(page: int, printer: Printer) -> NDArray[np.uint8]:
+        sheets = imposed_sheets(cards, "letter", printer, (2,), ("left",))
+        return np.asarray(pypdfium2.PdfDocument(sheets)[page].render(scale=2, grayscale=True).to_numpy())
+
+    assert (drawn(0, Printer()) == drawn(0, Printer("long", (3, 2)))).all()
+    middle = [
+        int(drawn(1, printer)[40:80].mean(axis=0).argmin())
+        for printer in (Printer(), Printer("long", (3, 0)))
+    ]
+    assert middle[0] - middle[1] == pytest.approx(3 * MM * 2, abs=1)
+
+
+@pytest.mark.parametrize("paper", ["letter", "a4"])
+def test_the_mark_of_the_punch_points_from_the_ring_side_over_no_margin_of_a_printer(
+    paper: PaperName,
+) -> None:
+    sheets = imposed_sheets(cards_pdf(paper, (2, 2)), paper, Printer(), (2, 2), ("", ""))
+
+    with pikepdf.open(io.BytesIO(sheets)) as document:
+        contents = [page.Contents.read_bytes().decode() for page in document.pages]
+    number = r"([\d.]+)"
+    found = [re.findall(rf"{number} {number} m {number} [\d.]+ l [\d.]+ [\d.]+ l f", one) for one in contents]
+    tips = [tuple(float(value) / MM for value in mark) for mark in found[0]]
+    edges = [card_left(card, paper) for card in range(2)]
+    assert [round(tip - edge, 1) for (tip, _, _), edge in zip(tips, edges, strict=True)] == [4.3, 4.3]
+    assert all(base - tip == pytest.approx(3, abs=0.01) for tip, _, base in tips)
+    assert not found[1]

@@ -1,16 +1,20 @@
 """Every command and option of the command line has help and stands in README."""
 
+import re
 from collections.abc import Iterator
 from pathlib import Path
 
 import click
 
 from binder.cli import main
+from binder.log.commands import log
 
 
 def commands() -> dict[str, click.Command]:
+    """Commands by their words; those of the log by its name too."""
     assert isinstance(main, click.Group)
-    return dict(main.commands)
+    every = dict(main.commands) | {f"log {name}": command for name, command in log.commands.items()}
+    return {name: command for name, command in every.items() if name != "log"}
 
 
 def options() -> Iterator[tuple[str, click.Option]]:
@@ -20,9 +24,11 @@ def options() -> Iterator[tuple[str, click.Option]]:
 
 def usage_lines(root: Path) -> dict[str, str]:
     """Row of README's table of commands, by command."""
-    rows = (root / "README.md").read_text(encoding="utf-8").splitlines()
-    starts = {row.split()[2].strip("`"): row for row in rows if row.startswith("| `binder ")}
-    return {name: row for name, row in starts.items() if name}
+    text = (root / "README.md").read_text(encoding="utf-8")
+    return {
+        match[1]: match[0]
+        for match in re.finditer(r"^\| `binder ([a-z]+(?: [a-z]+)?) .*", text, re.MULTILINE)
+    }
 
 
 def test_readme_has_a_row_for_each_command_and_no_other(root: Path) -> None:
@@ -51,10 +57,11 @@ def test_readme_names_no_option_that_is_not_there(root: Path) -> None:
     assert {name: words - known[name] for name, words in named.items() if words - known[name]} == {}
 
 
-def test_each_option_is_explained_below_the_table(root: Path) -> None:
-    text = (root / "README.md").read_text(encoding="utf-8")
+def test_each_option_is_explained_below_a_table(root: Path) -> None:
+    rows = (root / "README.md").read_text(encoding="utf-8").splitlines()
+    told = "".join(row for row in rows if row.startswith("- `--"))
 
-    assert [word for _, option in options() for word in option.opts if f"- `{word}`" not in text] == []
+    assert [word for _, option in options() for word in option.opts if f"`{word}`" not in told] == []
 
 
 def test_each_command_and_option_has_help() -> None:
@@ -65,6 +72,6 @@ def test_each_command_and_option_has_help() -> None:
 
 
 def test_each_command_is_told_in_the_help_of_the_program() -> None:
-    text = main.get_help(click.Context(main))
+    text = main.get_help(click.Context(main)) + log.get_help(click.Context(log))
 
-    assert [name for name in commands() if name not in text] == []
+    assert [name for name in commands() if name.split()[-1] not in text] == []

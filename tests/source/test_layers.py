@@ -20,14 +20,18 @@ MAY_IMPORT: dict[str, set[str]] = {
     "reference": {"quantities"},
     "models": {"quantities", "problems"},
     "calculations": {"quantities", "reference"},
+    "log": {"models", "quantities", "problems"},
     "assessment": BELOW_ASSESSMENT,
     "wording": {"assessment", "quantities", "reference"},
     "cards": {"wording", "assessment", "models", "quantities", "problems", "templates_folder"},
     "rendering": {"cards", "problems", "held_folder", "templates_folder"},
     "publishing": {"problems", "held_folder"},
-    "build": BELOW_BUILD,
+    "typesetter": set(),
+    "printed": {"rendering", "cards", "wording", "assessment", "models", "problems"},
+    "build": BELOW_BUILD | {"printed"},
+    "in_hand": BELOW_BUILD | {"printed", "build"},
     "ending": BELOW_BUILD | {"build"},
-    "cli": BELOW_BUILD | {"build", "ending"},
+    "cli": BELOW_BUILD | {"typesetter", "build", "in_hand", "ending", "log"},
 }
 NETWORK = {"aiohttp", "asyncio", "ftplib", "http", "httpx", "requests", "smtplib", "socket", "ssl", "urllib3"}
 CHANCE = {"random", "secrets", "uuid"}
@@ -118,14 +122,14 @@ def test_imports_between_layers_only_go_down(trees: dict[str, ast.Module]) -> No
 
 def test_the_table_for_developers_is_the_one_held_here(root: Path) -> None:
     text = (root / "DEVELOPERS.md").read_text(encoding="utf-8")
-    rows = re.findall(r"^\| \d \| (.+?) \| (.+?) \|$", text, re.MULTILINE)
+    rows = re.findall(r"^\| \d+ \| (.+?) \| (.+?) \|$", text, re.MULTILINE)
     told = {
         part: set(re.findall(r"`(\w+)`", may))
         for parts, may in rows
         for part in re.findall(r"`(\w+)`", parts)
     }
 
-    all_below = {part: MAY_IMPORT[part] for part in ("build", "ending", "cli")}
+    all_below = {part: MAY_IMPORT[part] for part in ("build", "in_hand", "ending", "cli")}
     assert told | all_below | {"__init__": set()} == MAY_IMPORT
 
 
@@ -165,17 +169,29 @@ def test_files_are_read_as_records_for_profiles_procedures_and_sets_alone(
     readers = {"binder.models.load.read_record", "binder.models.located_yaml.located_yaml"}
     used = {path for path, tree in trees.items() if readers & {name for _, name in imported(path, tree)}}
 
-    assert used == {"binder/models/load.py", "binder/cards/procedures/reading.py", "binder/cards/sets.py"}
+    readers_of_records = {"models/load", "cards/procedures/reading", "cards/sets", "printed/touched"}
+    assert used == {f"binder/{name}.py" for name in readers_of_records}
 
 
 def test_files_are_written_where_printings_and_parts_are_kept_alone(trees: dict[str, ast.Module]) -> None:
-    writers = ("build", "held_folder", "publishing", "rendering/cache", "rendering/processes")
+    writers = ("build", "held_folder", "publishing", "rendering/parts/cache", "rendering/parts/processes")
     assert found(trees, "write", *(f"binder/{name}.py" for name in writers)) == []
+
+
+def test_the_log_alone_keeps_a_database(trees: dict[str, ast.Module]) -> None:
+    used = {path for path, tree in trees.items() for _, name in imported(path, tree) if "sqlite3" in name}
+
+    assert used == {"binder/log/store.py"}
 
 
 @pytest.mark.parametrize(
     ("kind", "where"),
-    [("print", ["cli", "ending"]), ("clock", ["cli"]), ("chance", ["held_folder"]), ("network", [])],
+    [
+        ("print", ["cli", "ending", "log/commands"]),
+        ("clock", ["cli", "log/commands"]),
+        ("chance", ["held_folder"]),
+        ("network", []),
+    ],
 )
 def test_what_is_outside_is_reached_from_one_place(
     trees: dict[str, ast.Module], kind: str, where: list[str]

@@ -19,7 +19,7 @@ from pydantic import ValidationError
 from binder.assessment.assess import Assessment, assess
 from binder.assessment.entries import kinds as entry_kinds
 from binder.assessment.entries.contradictions import refuse_contradictions
-from binder.assessment.ledger import OF_THOSE_KNOWN, Figure, FigureKind, Finding, FindingKind, Key
+from binder.assessment.ledger import OF_THOSE_KNOWN, Figure, Finding, FindingKind, Key
 from binder.assessment.tires.kinds import (
     END_HOLDS_UP_TO,
     FILL_AT,
@@ -114,15 +114,20 @@ def with_blank(profile: Profile, file: str, path: EntryPath) -> Profile:
 
 def compared(before: Assessment, after: Assessment) -> tuple[int, tuple[str, ...]]:
     """How many figures and findings were compared, and those that are more hopeful after."""
-    told_before = {(one.about, one.kind) for one in before.findings}
-    new = max(
-        (_GRAVITY[one.grade] for one in after.findings if (one.about, one.kind) not in told_before), default=0
-    )
+    told_before = {_names(one) for one in before.findings}
+    new = max((_GRAVITY[one.grade] for one in after.findings if _names(one) not in told_before), default=0)
     figures = [
-        one for one in before.ledger.entered if one.quantity is not None and worse_side(one.kind) != "either"
+        one for one in before.ledger.entered if one.quantity is not None and one.kind.worse != "either"
     ]
     hopeful = [*(_hopeful_figure(one, before, after, new) for one in figures), *_milder(before, after, new)]
     return len(figures) + len(before.findings), tuple(text for text in hopeful if text)
+
+
+def _names(finding: Finding) -> tuple[object, ...]:
+    """What a finding is about: one of another bridge on a leg, or that lists another axle, is another."""
+    held = [one if isinstance(one, tuple) else (one,) for one in finding.facts.values()]
+    listed = [one for one in held if all(isinstance(part, str | int) for part in one)]
+    return (finding.about, finding.kind, *listed)
 
 
 def _hopeful_figure(figure: Figure, before: Assessment, after: Assessment, new: int) -> str:
@@ -143,7 +148,7 @@ def _hopeful_figure(figure: Figure, before: Assessment, after: Assessment, new: 
     slack = _SAME * max(1.0, abs(float(was.to_base_units().magnitude)))
     if figure.kind.measure.startswith("pressure") and is_floor_in_its_own_unit(figure.key, after):
         slack += _WHOLE_STEP
-    if (higher if worse_side(figure.kind) == "lower" else -higher) <= slack:
+    if (higher if figure.kind.worse == "lower" else -higher) <= slack:
         return ""
     return f"{told(figure.key)}: {was:.4~g} -> {now:.4~g}"
 
@@ -182,25 +187,23 @@ def _milder(before: Assessment, after: Assessment, new: int) -> Iterator[str]:
             continue
         if of.kind in _AT_THE_SET_POINT and rose(SET_POINT.of(*of.subject), before, after):
             continue
-        kept = max((_GRAVITY[one.grade] for one in after.findings if _stands_for(one, of)), default=0)
+        kept = max((_GRAVITY[one.grade] for one in after.findings if _stands_for(one, of, after)), default=0)
         if max(kept, new) < min(_GRAVITY[finding.grade], _GRAVITY["not cleared"]):
             yield f"{finding.grade} on {told(of)} is milder or gone"
 
 
-def _stands_for(finding: Finding, about: Key) -> bool:
+def _stands_for(finding: Finding, about: Key, after: Assessment) -> bool:
     """It is on the same thing, or says that an axle's load, and so all that follows, is over or not known."""
+    axle = about.subject[:2]
     is_load = finding.kind in {AXLE.over, AXLE.unknown} and finding.grade != "attention"
-    if is_load and finding.about.subject == about.subject[:2]:
+    # What was never weighed is taken at its rating: that it is not known says it all.
+    ends = after.ledger.of_kind(HEAVIER_END, *axle) if finding.kind is AXLE.unrated else ()
+    is_load = is_load or (bool(ends) and all(end.case == "nothing" for end in ends))
+    if is_load and finding.about.subject == axle:
         return True
     # An axle whose ends were not read is one that was not read at all once its weight is blank.
     is_unread = finding.kind is AXLES_UNREAD and about.kind is ENDS_UNREAD
     return finding.about == about or (is_unread and finding.about.subject == about.subject)
-
-
-def worse_side(kind: FigureKind) -> str:
-    """Where a blank may move a figure: the way it is rounded, unless its kind says otherwise."""
-    by_rounding = {"up": "higher", "down": "lower"}
-    return kind.unknown_makes_it or by_rounding.get(kind.measure.rpartition(" ")[2], "either")
 
 
 def told(key: Key) -> str:

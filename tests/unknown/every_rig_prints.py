@@ -25,10 +25,10 @@ from binder.assessment.assess import Assessment
 from binder.build import BuildOptions, build, printable_cards, read_and_assess
 from binder.cards.blocks import Card, Drawing, Note, Picture
 from binder.problems import InputProblems
+from binder.rendering.drawings.drawers import drawn
 from binder.rendering.html import ring_html
 from binder.rendering.paper import SAFE_AREA
 from binder.rendering.pdf import render
-from binder.rendering.placing import drawn
 from tests import paper_checks as paper
 from tests.paper.printings import said_by_side
 from tests.unknown.made_up_rigs import made_up, written

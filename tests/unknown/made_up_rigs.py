@@ -9,7 +9,7 @@ from typing import Any
 
 import yaml
 
-from tests.unknown.made_up_trips import Data, made_up_trip
+from tests.unknown.made_up_trips import Data, made_up_trip, rear_of
 
 KINDS = ("motorhome", "motorhome with car", "pickup with trailer", "fifth wheel", "camper")
 NAMES = (
@@ -68,7 +68,7 @@ def _rig(draw: Random, kind: str) -> Data:
     if kind in behind:
         name = draw.choice([name for name in ("behind", "the other one", *NAMES) if name != ahead])
         vehicles[name] = _vehicle(draw, behind[kind])
-        couplings.append(_coupling(draw, kind, ahead, name))
+        couplings.append(_coupling(draw, kind, ahead, name, rear_of(vehicles[ahead])))
     rig: Data = {
         "name": draw.choice(NAMES),
         "units": units,
@@ -308,14 +308,15 @@ def _wheels(draw: Random) -> Data:
     }
 
 
-def _coupling(draw: Random, kind: str, ahead: str, behind: str) -> Data:
+def _coupling(draw: Random, kind: str, ahead: str, behind: str, rear: int) -> Data:
     how = {
         "motorhome with car": "tow bar",
         "pickup with trailer": "ball",
         "fifth wheel": "fifth wheel",
         "camper": "carried",
     }[kind]
-    coupling: Data = {"ahead": ahead, "behind": behind, "how": how, "at": f"{draw.randint(20, 300)} in"}
+    at = f"{min(draw.randint(20, 300), rear)} in"
+    coupling: Data = {"ahead": ahead, "behind": behind, "how": how, "at": at}
     if how == "carried":
         return coupling
     down = 0 if how == "tow bar" else draw.randint(3, 20) * 100
@@ -362,21 +363,8 @@ def _ticket(draw: Random, vehicles: Data) -> Data:
 
 _NEEDED = frozenset(
     (
-        *(
-            "name",
-            "units",
-            "paper",
-            "kind",
-            "at",
-            "fitment",
-            "holds",
-            "basis",
-            "from",
-            "ahead",
-            "behind",
-            "how",
-        ),
-        *("on", "place", "leave", "what", "who", "in", "to", "tires", "wheels"),
+        *("name", "units", "paper", "kind", "at", "fitment", "holds", "basis", "from"),
+        *("ahead", "behind", "how", "on", "place", "leave", "what", "who", "in", "to", "tires", "wheels"),
     )
 )
 

@@ -32,11 +32,11 @@ def made_up_trip(draw: Random, rig: Data) -> Data:
             {
                 "what": "tools",
                 "weight": f"{draw.randint(20, 300)} lb",
-                "at": "120 in",
+                "at": f"{min(120, rear_of(vehicle))} in",
                 "left": "0 in",
                 "in": name,
             }
-            for name in rig["vehicles"]
+            for name, vehicle in rig["vehicles"].items()
         ],
         "levels_at_start": {
             name: {words: draw.choice(("full", "1/2", "empty")) for words in words_}
@@ -52,6 +52,13 @@ def made_up_trip(draw: Random, rig: Data) -> Data:
         "rules": {"longest_day": "6 h", "arrive_before": "sunset"},
         "days": days,
     }
+
+
+def rear_of(vehicle: Data) -> int:
+    """Inches from a vehicle's first axle to its rear: nothing of it or in it lies farther back."""
+    axles = list(vehicle["axles"].values())
+    inches = (axles[-1]["at"] if axles else "0 in", vehicle["size"]["rear_overhang"])
+    return sum(int(one.split()[0]) for one in inches)
 
 
 def _days(draw: Random) -> list[Data]:

@@ -65,7 +65,8 @@ def _brake(towed: _Towed) -> Iterator[Finding]:
         return  # What rides on a dolly is stopped by the dolly's brakes.
     works = brakes_while_towed(towed.behind)
     if works is None:
-        yield towed.finding(kinds.BRAKE_UNSTATED)
+        case = "" if towed.on_its_wheels else "trailer"
+        yield towed.finding(kinds.BRAKE_UNSTATED)._replace(case=case)
     elif not works:
         yield towed.finding(kinds.NO_BRAKE)
     elif towed.on_its_wheels:

@@ -203,7 +203,13 @@ DOWN_LOAD_UNKNOWN = (
 )
 DOWN_UNRATED = (
     _found("not cleared")
-    .says(f"{_NAME}: what its parts may carry is not known", "read the down or tongue rating off each part")
+    .says(
+        {
+            "": f"{_NAME}: what its parts may carry is not known",
+            "some": f"{_NAME}: what the {{parts:list}} may carry is not known",
+        },
+        "read the down or tongue rating off each part",
+    )
     .at("rig.yaml couplings[{ahead} to {behind}].parts")
 )
 _OVER_DOWN = "down load {over:weight up} over what the {parts:list} may carry"
@@ -245,11 +251,13 @@ SHARE_HIGH = _found("attention").says(
 )
 BRAKE_UNSTATED = (
     _found("not cleared", "brake")
-    .says(
-        "Whether the {behind} is braked while it is towed is not given.",
-        "Look, and enter vehicles.{behind}.towing.supplemental_brake, or brakes.service; none is none.",
+    .says("Whether the {behind} is braked while it is towed is not given.", "Look; none is none.")
+    .at(
+        {
+            "": "rig.yaml vehicles.{behind}.towing.supplemental_brake",
+            "trailer": "rig.yaml vehicles.{behind}.brakes.service",
+        }
     )
-    .at("rig.yaml vehicles.{behind}.towing.supplemental_brake")
 )
 NO_BRAKE = _found("do not drive", "brake").says(
     "The {behind} has no brake while it is towed.",
@@ -304,12 +312,12 @@ NO_PROCEDURE = _found("do not drive", "procedure").says(
 CABLES_UNSTATED = (
     _found("not cleared", "safety_cables")
     .says("No safety cables or chains of the {behind} are given.", "Enter them with the rating of each.")
-    .at("rig.yaml couplings.parts.safety cables")
+    .at("rig.yaml couplings[{ahead} to {behind}].parts.safety cables")
 )
 CABLE_UNRATED = (
     _found("not cleared", "safety_cables")
     .says("The rating of the {cable} of the {behind} is not given.", "Read it off the tag.")
-    .at("rig.yaml couplings.parts.safety cables")
+    .at("rig.yaml couplings[{ahead} to {behind}].parts.{cable}")
 )
 CABLE_NOT_JUDGED = (
     _found("not cleared", "safety_cables")

@@ -352,22 +352,23 @@ def _assess_down(towed: _Towed, ledger: Ledger) -> None:
     if coupling.how not in CARRYING and coupling.how != ON_A_DOLLY:
         return
     down = _heaviest_down(towed)
-    limits = {name: part.down for name, part in coupling.parts.items() if part.down is not None}
+    # Not every part carries: one whose rating is left out has none, one that is blank may be the weakest.
+    limits = {name: part.down for name, part in coupling.parts.items() if "down" in part.model_fields_set}
     if towed.has_bars_on and coupling.distribution:
         # With bars on, the receiver's distributing rating stands in for its carrying one.
         limits.pop("receiver", None)
-        distributing = coupling.distribution.receiver_distributing.down
-        limits |= {} if distributing is None else {kinds.RECEIVER_BARS_ON: distributing}
+        limits[kinds.RECEIVER_BARS_ON] = coupling.distribution.receiver_distributing.down
     links = [Link(name, limit) for name, limit in limits.items()]
     chain = coupling_limit(links)
-    margin = None if down is None else chain.margin(down)
+    margin = None if down is None or chain.unknown else chain.margin(down)
     figure = Figure(kinds.DOWN_LOAD.of(*towed.subject), down, _inputs(links), slack=_slack(margin))
     ledger.enter(figure)
     if down is None:
         case = "carrying" if coupling.how in CARRYING else ""
         ledger.find(Finding(kinds.DOWN_LOAD_UNKNOWN, figure.key, case=case))
-    if chain.limit is None:
-        ledger.find(Finding(kinds.DOWN_UNRATED, figure.key))
+    if chain.limit is None or chain.unknown:
+        case, facts = ("", {}) if chain.limit is None else ("some", {"parts": chain.unknown})
+        ledger.find(Finding(kinds.DOWN_UNRATED, figure.key, facts, case))
     over = _over(towed, chain.limit, lambda state: _pressed(state.vehicles[coupling.behind]))
     if over is not None:
         case = over.case or coupling.how

@@ -124,7 +124,7 @@ def _leg(order: int, text: str) -> FindingKind:
 MEAN_SPEED = _leg(10, "{speed:speed up} on average is unlikely")
 SLOPE = _leg(7, "{what}: a slope over {steepest:percent nearest} is unlikely")
 LONGER_THAN_LEG = _leg(7, "{what}: it is longer than the leg")
-BEYOND_LEG = _leg(7, "{what}: it ends beyond the leg")
+BEYOND_LEG = _leg(7, "{what}: it lies beyond the leg")
 POSTED = _leg(3, "{what}: posted {posted:length down} is unlikely")
 UNDER_STRAIGHT = _leg(10, "its distance is less than the straight line, {straight:distance down}")
 OVER_STRAIGHT = _leg(10, "its distance is far more than the straight line, {straight:distance up}")
@@ -150,6 +150,21 @@ def _night(text: str) -> FindingKind:
 
 TEMPERATURE = _night("{temperature:temperature nearest} is unlikely")
 LOW_OVER_HIGH = _night("its low is above its high")
+
+# The owner's own words on a card.
+_LINE_OF = "card {title}: '{said}'"
+OWN_WORDS = FindingKind(
+    "attention",
+    3,
+    {
+        "": f"{_LINE_OF} is left out by its owner",
+        "weaker": f"{_LINE_OF} stops less than it did, in its owner's own words",
+        "reworded": f"{_LINE_OF}, without which nothing moves, is in its owner's own words",
+    },
+    "read it again; take the line out of {where}, or leave it if it is so",
+    "cards.{card}.{line}",
+    "1",
+)
 
 # Problems: names that lead nowhere.
 MISREAD = "which is misread?"

@@ -8,7 +8,7 @@ from binder.assessment.ledger import Fact, Finding, FindingKind
 from binder.assessment.route.days import LONGEST_LEG, TripDay, trip_days
 from binder.calculations.route.distances import great_circle
 from binder.models.load import Profile
-from binder.models.trip import Leg, Stop
+from binder.models.trip import Clearance, Leg, PostedLimit, Stop, Tunnel
 from binder.quantities import number_in, registry
 
 # Bands that hold every public road and every inhabited place on it.
@@ -91,6 +91,11 @@ def _grades(leg: _PlannedLeg) -> Iterator[Finding]:
 
 
 def _clearances(leg: _PlannedLeg) -> Iterator[Finding]:
+    distance = leg.plan.distance
+    met: list[Clearance | PostedLimit | Tunnel] = [*leg.plan.clearances, *leg.plan.limits, *leg.plan.tunnels]
+    for one in met:
+        if one.after is not None and distance is not None and one.after > distance:
+            yield leg.doubt(kinds.BEYOND_LEG, what=one.what)
     for under in leg.plan.clearances:
         if under.posted is not None and not _POSTED[0] <= under.posted <= _POSTED[1]:
             yield leg.doubt(kinds.POSTED, what=under.what, posted=under.posted)

@@ -20,12 +20,14 @@ from binder.calculations.route.grades import (
     holding_power,
     least_road_load,
     retarder_margin,
+    retarder_share,
     time_on_grade,
 )
 from binder.models.load import Profile
 from binder.models.rig import Rig
 from binder.models.trip import Grade, Leg
 from binder.quantities import Quantity, registry
+from binder.reference.constants import RETARDER_USED_ATTENTION
 
 
 class RoadPoint(NamedTuple):
@@ -236,11 +238,15 @@ def _enter_power(placed: PlacedGrade, held: HoldingPower | None, rig: _Rig, ledg
     parts = (Input(kinds.GRAVITY, gravity, gravity_key), Input(kinds.DRAG_INPUT, drag, drag_key))
     ledger.enter(Figure(left_key, left, parts))
     margin = None if held is None or rig.retarder is None else retarder_margin(held, rig.retarder)
+    share, has_none = None, rig.retarder is not None and rig.retarder.magnitude <= 0
+    if held is not None and rig.retarder is not None and not has_none:
+        share = retarder_share(held, rig.retarder)
     place = Place("rig.yaml", ("vehicles", rig.vehicle, "brakes", "retarder"))
     own = (Input(kinds.RETARDER, rig.retarder, place), Input(kinds.TO_BE_HELD, left, left_key))
     ledger.enter(
         Figure(margin_key, margin, own, slack=room_or_over(margin, kinds.POWER_SPARE, kinds.POWER_LACKING))
     )
+    ledger.enter(Figure(kinds.RETARDER_SHARE.of(*placed.subject), share, own, "none" if has_none else ""))
 
 
 def _crest(placed: PlacedGrade) -> tuple[Input, ...]:
@@ -260,3 +266,7 @@ def _find_weakness(placed: PlacedGrade, held: HoldingPower | None, rig: _Rig, le
         facts = {"what": grade.what, "speed": grade.posted_truck_speed, "need": held.left}
         case = "" if retarder.magnitude > 0 else "none"
         ledger.find(Finding(kinds.RETARDER_WEAK, key, {**facts, "retarder": retarder}, case))
+    elif retarder is not None and retarder_share(held, retarder) > RETARDER_USED_ATTENTION.quantity:
+        used = {"share": retarder_share(held, retarder), "most": RETARDER_USED_ATTENTION.quantity}
+        facts = {"what": grade.what, "speed": grade.posted_truck_speed, **used}
+        ledger.find(Finding(kinds.RETARDER_FULL, key, facts))

@@ -235,6 +235,12 @@ RETARDER_MARGIN = FigureKind(f"{_GRADE}.retarder_margin", "power down", sources=
         "The engine's own drag is not counted.",
     ),
 )
+RETARDER_SHARE = FigureKind(f"{_GRADE}.retarder_share", "percent up", sources="practice").by_rule(
+    {
+        "": "what must be held at the posted truck speed, as a share of the retarder's power",
+        "none": "there is no retarder: engine and brakes hold it alone",
+    }
+)
 POWER_SPARE = "{value:power down} to spare"
 POWER_LACKING = "{over:power up} left to engine and brakes, all the way down"
 ITS_LENGTH, ITS_SLOPE, ITS_SPEED = "its length", "its slope", "the posted truck speed"
@@ -263,7 +269,13 @@ NO_WEIGHT = (
 )
 _TAKES = "Day {day}: {what}: holding the posted {speed:speed up} takes {need:power up}, against"
 _THE_REST = "brakes and engine take the rest."
+_BEFORE_THE_CREST = "Take the gear before the crest and brake in snubs: card 10."
 RETARDER_WEAK = FindingKind("attention", 7, card="10").says(
     {"": f"{_TAKES} {{retarder:power down}}: {_THE_REST}", "none": f"{_TAKES} no retarder: {_THE_REST}"},
-    "Take the gear before the crest and brake in snubs: card 10.",
+    _BEFORE_THE_CREST,
+)
+RETARDER_FULL = FindingKind("attention", 9, card="10").says(
+    "Day {day}: {what}: holding the posted {speed:speed up} takes {share:percent up} of the retarder, "
+    "over {most:percent up} (practice).",
+    _BEFORE_THE_CREST,
 )

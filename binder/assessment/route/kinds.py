@@ -16,7 +16,6 @@ _attention = partial(FindingKind, "attention", 10, card="5")
 
 # Where an entry of the plan stands.
 OF_DAY = "trip {trip}, day {day}"
-OF_START = f"{OF_DAY}, from"
 OF_LEG = f"{OF_DAY}, leg {{leg}}"
 
 # Words that stand inside other sentences.
@@ -25,7 +24,7 @@ AT_NIGHT = "at {place}, night after day {day}"
 
 # Distances and fuel.
 TO_PLACE = InputKind("to {place}", "{value:distance up}")
-LAST_FUEL_INPUT = InputKind("last fuel")
+NEXT_FUEL_INPUT = InputKind("next fuel")
 LEG_DISTANCE = FigureKind(f"{_LEG}.distance", "distance up", _AS_PLANNED, "trip plan", "assumed")
 DISTANCE = FigureKind(
     f"{_DAY}.distance",
@@ -33,13 +32,13 @@ DISTANCE = FigureKind(
     {"": "distances of the legs", "unknown": "distances of the legs; one is not given"},
     _SUMMED,
 )
-_FUEL, _NO_FUEL = "the last stop with fuel before the day's end", "the plan has no fuel stop so far"
-LAST_FUEL = FigureKind(f"{_DAY}.last_fuel", "text", {"": _FUEL, "none": _NO_FUEL}, "trip plan", "assumed")
-THEN_TO_THE_END = "then {left:distance up} to {place}"
-LAST_FUEL_DISTANCE = FigureKind(
-    f"{_DAY}.last_fuel_distance",
+_FUEL, _NO_FUEL = "the next stop with fuel after the day's start", "the plan has no fuel stop after it"
+NEXT_FUEL = FigureKind(f"{_DAY}.next_fuel", "text", {"": _FUEL, "none": _NO_FUEL}, "trip plan", "assumed")
+ON_DAY = "on day {day}"
+NEXT_FUEL_DISTANCE = FigureKind(
+    f"{_DAY}.next_fuel_distance",
     "distance up",
-    {"": f"distance from {_FUEL} to it", "none": f"distance from {_NO_FUEL} to it"},
+    {"": f"distance from the day's start to {_FUEL}", "none": _NO_FUEL},
     _SUMMED,
 )
 NO_PLAN = FindingKind(
@@ -63,6 +62,13 @@ DRIVING_TO = InputKind("driving to {place}", "{value:duration up}")
 BREAK = InputKind(
     "break on the way to {place}", "15 min, after {value:duration down} of this leg", "W40; practice"
 )
+BREAK_AT = FigureKind(
+    f"{_LEG}.break_{{count}}",
+    "distance nearest",
+    "from the leg's start, at its mean speed: a break after 2 h or {break_after} of driving",
+    "W40; practice",
+)
+BREAK_LASTS = "{length:duration up}"
 STAY = InputKind("stay at {place}", "{value:duration up}")
 LEG = InputKind("leg")
 PLACE = InputKind("place")

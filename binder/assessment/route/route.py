@@ -11,6 +11,7 @@ from binder.assessment.route import kinds
 from binder.assessment.route.days import LONGEST_LEG, TripDay, is_fuel_stop, total, trip_days
 from binder.assessment.route.weather import assess_nights, assess_wind
 from binder.calculations.route.times import (
+    BREAK_LENGTH,
     BreakRule,
     Coordinates,
     Evening,
@@ -20,10 +21,11 @@ from binder.calculations.route.times import (
     evening,
     morning,
     time_between,
+    whole_minutes,
 )
 from binder.models.load import Profile
 from binder.models.trip import Leg, Rules, Stop
-from binder.quantities import Length, Quantity
+from binder.quantities import Quantity
 
 
 def _times(day: TripDay) -> tuple[StretchTimes, ...]:
@@ -35,8 +37,12 @@ def _times(day: TripDay) -> tuple[StretchTimes, ...]:
         zone = leg.to.time_zone or zone
         # A slip of a digit would ask for a break every 100 miles of it.
         distance = None if leg.distance is None or leg.distance > LONGEST_LEG else leg.distance
-        stretches.append(Stretch(leg.driving, distance, leg.to.stay, zone))
+        stretches.append(Stretch(_minutes(leg.driving), distance, _minutes(leg.to.stay), zone))
     return day_times(departure, stretches, BreakRule())
+
+
+def _minutes(time: Quantity | None) -> Quantity | None:
+    return None if time is None else whole_minutes(time)
 
 
 def _enter_times(day: TripDay, times: tuple[StretchTimes, ...], ledger: Ledger) -> None:
@@ -49,6 +55,7 @@ def _enter_times(day: TripDay, times: tuple[StretchTimes, ...], ledger: Ledger) 
     arrival: datetime | None = None
     for number, leg, origin in day.legs():
         found = times[number - 1] if times else StretchTimes(None, None, ())
+        _enter_breaks((day.number, number), leg, found, ledger)
         is_last, arrival = number == len(day.plan.legs), found.arrival
         inputs += _leg_inputs(leg, found, origin, is_last=is_last)
         cautions += [one for one in _leg_cautions(leg, is_last=is_last) if one not in cautions]
@@ -59,6 +66,16 @@ def _enter_times(day: TripDay, times: tuple[StretchTimes, ...], ledger: Ledger) 
         ledger.enter(Figure(key, arrival, tuple(inputs), facts=kinds.ARRIVAL_FACTS, cautions=tuple(cautions)))
     key = kinds.ARRIVAL.of(day.number)
     ledger.enter(Figure(key, arrival, tuple(inputs), facts=kinds.ARRIVAL_FACTS, cautions=tuple(cautions)))
+
+
+def _enter_breaks(subject: tuple[int, int], leg: Leg, found: StretchTimes, ledger: Ledger) -> None:
+    lasts = Phrase(kinds.BREAK_LASTS, {"length": BREAK_LENGTH})
+    for count, stop in enumerate(found.breaks, start=1):
+        far = None
+        if leg.distance is not None and leg.driving is not None:
+            far = leg.distance * (stop.after_driving / leg.driving).to("")
+        key = kinds.BREAK_AT.of(*subject, count)
+        ledger.enter(Figure(key, far, facts=kinds.ARRIVAL_FACTS, slack=lasts))
 
 
 def _leg_inputs(leg: Leg, found: StretchTimes, origin: Phrase, *, is_last: bool) -> Iterator[Input]:
@@ -84,8 +101,9 @@ _REACHED = 0.01
 def _enter_driving(day: TripDay, rules: Rules, ledger: Ledger) -> None:
     for number, leg, origin in day.legs():
         key = kinds.LEG_DRIVING.of(day.number, number)
-        ledger.enter(Figure(key, leg.driving, (Input(kinds.LEG, leg.to.place, origin),)))
-    driving, limit, slack = total((leg.driving for leg in day.plan.legs), "minute"), rules.longest_day, None
+        ledger.enter(Figure(key, _minutes(leg.driving), (Input(kinds.LEG, leg.to.place, origin),)))
+    every, limit, slack = (_minutes(leg.driving) for leg in day.plan.legs), rules.longest_day, None
+    driving = total(every, "minute")
     key = kinds.DRIVING.of(day.number)
     if driving is not None and limit is not None:
         over = (driving - limit).to("minute")
@@ -185,7 +203,7 @@ def assess_route(profile: Profile, on: date, ledger: Ledger) -> None:
         _enter_light(day, rules, times, ledger)
         find_unmeasured_grades(day, ledger)
         find_tunnels(profile, day, ledger)
-    _assess_last_fuel(days, ledger)
+    _assess_next_fuel(days, ledger)
     assess_clearances(profile, days, ledger)
     assess_limits(profile, days, ledger)
     assess_wind(profile.rig, rules.wind, ledger)
@@ -206,24 +224,20 @@ def _assess_distance(day: TripDay, ledger: Ledger) -> None:
     ledger.enter(Figure(kinds.DISTANCE.of(day.number), distance, tuple(inputs), case))
 
 
-def _assess_last_fuel(days: tuple[TripDay, ...], ledger: Ledger) -> None:
-    fuel: Input | None = None
-    since: list[Length | None] = []
+def _assess_next_fuel(days: tuple[TripDay, ...], ledger: Ledger) -> None:
+    """Enter for each day the first place after its start where fuel is taken, and how far it is to there."""
+    stops = [(day.number, leg, origin) for day in days for _, leg, origin in day.legs()]
     for day in days:
-        if day.number == 1 and day.start and is_fuel_stop(day.start):
-            origin = Phrase(kinds.OF_START, day.origin.facts)
-            fuel, since = Input(kinds.LAST_FUEL_INPUT, day.start.place, origin), []
-        for _, leg, origin in day.legs():
-            since.append(leg.distance)
-            if is_fuel_stop(leg.to):
-                fuel, since = Input(kinds.LAST_FUEL_INPUT, leg.to.place, origin), []
-        _enter_last_fuel(day, fuel, total(since, "mile") if fuel else None, ledger)
-
-
-def _enter_last_fuel(day: TripDay, fuel: Input | None, left: Quantity | None, ledger: Ledger) -> None:
-    inputs, case = ((fuel,), "") if fuel else ((), "none")
-    facts: dict[str, Fact] = {"left": left, "place": day.end.place}
-    slack = None if left is None else Phrase(kinds.THEN_TO_THE_END, facts)
-    place = str(fuel.value) if fuel else None
-    ledger.enter(Figure(kinds.LAST_FUEL.of(day.number), place, inputs, case, slack=slack))
-    ledger.enter(Figure(kinds.LAST_FUEL_DISTANCE.of(day.number), left, inputs, case))
+        ahead = [stop for stop in stops if stop[0] >= day.number]
+        at = next((at for at, (_, leg, _) in enumerate(ahead) if is_fuel_stop(leg.to)), None)
+        keys = [kind.of(day.number) for kind in (kinds.NEXT_FUEL, kinds.NEXT_FUEL_DISTANCE)]
+        if at is None:
+            for key in keys:
+                ledger.enter(Figure(key, None, case="none"))
+            continue
+        number, leg, origin = ahead[at]
+        later = Phrase(kinds.ON_DAY, {"day": number}) if number > day.number else None
+        inputs = (Input(kinds.NEXT_FUEL_INPUT, leg.to.place, origin),)
+        far = total((one.distance for _, one, _ in ahead[: at + 1]), "mile")
+        ledger.enter(Figure(keys[0], leg.to.place, inputs, slack=later))
+        ledger.enter(Figure(keys[1], far, inputs))

@@ -73,18 +73,32 @@ class SupplyWalk(NamedTuple):
         return item.figure_key(store.level, store.subject)
 
 
-def walked_trip(profile: Profile) -> SupplyWalk:
-    """Walk along the plan of a trip."""
+def walked_trip(profile: Profile, *, is_frugal: bool = False) -> SupplyWalk:
+    """Walk along the plan of a trip; what is not known is taken to need the most, or if frugal the least.
+
+    Hookups that are not known are none, or all; fresh water that is not known lasts, or is not there.
+    """
     tanks = supply_tanks(profile)
     uses = supply_uses(profile, tanks)
-    places = list(_events(profile, tanks))
+    places, stores = list(_events(profile, tanks)), dict(tanks.stores)
+    if is_frugal:
+        places = [(day, number, stop, _with_hookups(event)) for day, number, stop, event in places]
+        stores |= {
+            name: stores[name]._replace(start=stores[name].start or 0.0) for name in tanks.chains.fresh
+        }
     stages = trip_stages((event for *_, event in places), uses.uses, tanks.chains)
-    moments = trip_walk(tanks.stores, stages)
+    moments = trip_walk(stores, stages)
     return SupplyWalk(
         tanks,
         uses,
         tuple(WalkedMoment(*place, moment) for place, moment in zip(places, moments, strict=True)),
     )
+
+
+def _with_hookups(event: Drive | Stay) -> Drive | Stay:
+    if isinstance(event, Stay) and event.is_night and event.hookups is None:
+        return replace(event, hookups="full")
+    return event
 
 
 _Place = tuple[TripDay, int, Stop, Drive | Stay]

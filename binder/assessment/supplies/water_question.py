@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator, Mapping
 from datetime import date
-from types import MappingProxyType
 from typing import NamedTuple
 
 from binder.assessment.ledger import Fact, Figure, Input, Key, Ledger, Phrase
@@ -80,7 +79,8 @@ def _part_of(full: dict[TankName, Quantity], units: str) -> dict[TankName, Quant
 
 
 def _with(state: TripState, volumes: dict[TankName, Quantity]) -> TripState:
-    return state._replace(volumes=MappingProxyType({**state.volumes, **volumes}), as_the_ticket=False)
+    others = {name: volume for name, volume in state.others.items() if name not in volumes}
+    return state._replace(volumes={**state.volumes, **volumes}, others=others, as_the_ticket=False)
 
 
 def _enter_fill(profile: Profile, fill: _Fill, ledger: Ledger) -> None:

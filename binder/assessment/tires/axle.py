@@ -188,10 +188,13 @@ class TireAxle:
     @cached_property
     def heaviest(self) -> tuple[StateLoads, AxleLoad] | None:
         """State with the heaviest wheel end; None where an end is not known in some state."""
-        loads = list(self.loads())
-        known = [(state, load) for state, load in loads if load.end is not None]
+        return None if any(load.end is None for _, load in self.loads()) else self.heaviest_known
+
+    @cached_property
+    def heaviest_known(self) -> tuple[StateLoads, AxleLoad] | None:
+        """State with the heaviest wheel end of those that are known: what the axle carries at least."""
         return max(
-            known if len(known) == len(loads) else (),
+            ((state, load) for state, load in self.loads() if load.end is not None),
             key=lambda pair: number_in(pair[1].end, "pound") if pair[1].end is not None else 0.0,
             default=None,
         )
@@ -205,10 +208,13 @@ class TireAxle:
     @cached_property
     def load_per_tire(self) -> Quantity | None:
         """Load on one tire of the heaviest wheel end of the trip."""
-        if self.heaviest is None or self.heaviest[1].end is None:
-            return None
-        load: Quantity = self.heaviest[1].end / self.axle.tires_each_end
-        return load
+        return self.least_load_per_tire if self.heaviest else None
+
+    @cached_property
+    def least_load_per_tire(self) -> Quantity | None:
+        """The same of the states in which it is known: no pressure is for less."""
+        end = self.heaviest_known[1].end if self.heaviest_known else None
+        return None if end is None else end / self.axle.tires_each_end
 
     @cached_property
     def is_weighed(self) -> bool:
@@ -250,10 +256,10 @@ class TireAxle:
             over = load_over_cap(least, self.load_limit)
             if over is not None:
                 return Overload(state, load, over, is_assumed=False)
-        if self.heaviest is None or self.load_per_tire is None:
+        if self.heaviest_known is None or self.least_load_per_tire is None:
             return None
-        over = load_over_cap(self.load_per_tire, self.load_limit)
-        return None if over is None else Overload(*self.heaviest, over, is_assumed=True)
+        over = load_over_cap(self.least_load_per_tire, self.load_limit)
+        return None if over is None else Overload(*self.heaviest_known, over, is_assumed=True)
 
 
 def tire_axles(rig: Rig, states: Iterable[StateLoads]) -> tuple[TireAxle, ...]:

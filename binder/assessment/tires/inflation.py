@@ -42,7 +42,8 @@ def inflation_of(axle: TireAxle, profile: Profile, on: date) -> Inflation:
         # The placard is the answer; there is no row to add a margin to.
         demand = Demand(None, label, _NO_MARGIN)
     else:
-        demand = Demand(row, label if binds else None, margin)
+        needed = row or _row(axle, axle.least_load_per_tire)[0]
+        demand = Demand(needed, label if binds else None, margin)
     result = set_point(demand, axle.cap.limit, axle.step)
     over = axle.overload
     if cannot_carry_rating(axle) == "never" or (over and not over.is_assumed):

@@ -116,8 +116,8 @@ def _found(axle: TireAxle, kind: FindingKind, about: FigureKind, **facts: Fact) 
 
 def _assumed(axle: TireAxle) -> dict[str, Fact]:
     """What a verdict that rests on an assumed share says of it."""
-    by = axle.heaviest[1].rule if axle.heaviest else None
-    return {"each": axle.load_per_tire, "by": by, "parts": axle.cap.bound_by}
+    by = axle.heaviest_known[1].rule if axle.heaviest_known else None
+    return {"each": axle.least_load_per_tire, "by": by, "parts": axle.cap.bound_by}
 
 
 def _overloads(axle: TireAxle) -> Iterator[Finding]:

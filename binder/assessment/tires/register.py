@@ -47,8 +47,7 @@ class Position(NamedTuple):
 
 def positions_of(axle: TireAxle) -> tuple[Position, ...]:
     """The tire positions of an axle, outer before inner."""
-    pairs = ("left outer", "left inner", "right inner", "right outer")
-    return tuple(Position(axle.axle_name, place) for place in (pairs if axle.is_dual else ("left", "right")))
+    return tuple(Position(axle.axle_name, place) for place in axle.axle.tire_places)
 
 
 def is_spare(position: str) -> bool:

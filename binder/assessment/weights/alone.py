@@ -19,8 +19,8 @@ def assess_alone(profile: Profile, states: tuple[StateLoads, ...], ledger: Ledge
     if not any(one.ahead == name and one.how in CARRYING for one in profile.rig.couplings):
         return
     ticket = ticket_of(profile.rig, name)
-    # What pressed on its coupling on the scale cannot be taken out of what was read.
-    was_alone = ticket is None or not ticket.state.coupled
+    # What pressed, or may have pressed, on its coupling on the scale cannot be taken out of what was read.
+    was_alone = ticket is None or ticket.state.coupled is False
     alone = loads_in_states(_apart(profile.rig), [one.state for one in states]) if was_alone else ()
     for axle in vehicle.axles:
         loads = ((one.vehicles[name].axles[axle].load, one) for one in alone)

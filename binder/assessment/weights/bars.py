@@ -23,18 +23,22 @@ NO_BARS = Moved({}, Bounds(0.0, 0.0))
 
 
 def moved_by_bars(
-    coupling: Coupling, bars: Distribution, name: str, all_supports: Mapping[str, Supports]
+    coupling: Coupling, name: str, all_supports: Mapping[str, Supports], *, is_sure: bool
 ) -> Moved | None:
-    """What the bars move on a vehicle of the coupling; None where a place it follows from is not known."""
-    supports, effect = all_supports[name], _effect(coupling, bars, all_supports)
-    if effect is None:
+    """What the bars move on a vehicle of the coupling; None where a place it follows from is not known.
+
+    ``is_sure`` is false where the scale may have read it with them on.
+    """
+    supports, bars = all_supports[name], coupling.distribution
+    effect = _effect(coupling, bars, all_supports) if bars else None
+    if bars is None or effect is None:
         return None
     if name == coupling.behind:
         first, others = {}, effect.trailer
     else:
         first, others = {supports.first_axle: effect.front}, effect.rear
     moved = first | {axle: others * share for axle, share in supports.group.items()}
-    least_share = 0.0 if bars.couple is None else 1.0
+    least_share = 1.0 if is_sure and bars.couple is not None else 0.0
     return Moved(
         {axle: _bounds(load, least_share) for axle, load in moved.items()},
         _bounds(sum(moved.values(), start=_ZERO), least_share),

@@ -46,7 +46,7 @@ def assess_label_use(profile: Profile, ledger: Ledger) -> None:
         elif cargo is not None:
             use = None if water is None else cargo_carrying_capacity_left(cargo, water)
             _enter(name, use, (water_input,), ledger)
-        elif any(label.is_blank(name) for name in label.asked):
+        elif any(label.is_blank(f"{name}cargo_carrying_capacity") for name in ("", "occupant_and_")):
             _enter(name, None, (), ledger)
 
 

@@ -18,6 +18,7 @@ from binder.assessment.weights.resting import (
     coupling_span,
     ends_of,
     resting_changes,
+    span_of,
     sum_of,
     supports_of,
     weighed_total,
@@ -130,10 +131,10 @@ class _Scale(NamedTuple):
     tickets: dict[str, ScaleTicket | None]
     levels: dict[TankName, Quantity | None]
 
-    def was_coupled(self, coupling: Coupling) -> bool:
-        """The vehicle ahead was weighed with what is behind it or on it."""
+    def was_coupled(self, coupling: Coupling) -> bool | None:
+        """The vehicle ahead was weighed with what is behind it or on it; None: its ticket does not say."""
         ticket = self.tickets[coupling.ahead]
-        return bool(ticket and ticket.state.coupled)
+        return ticket.state.coupled if ticket else False
 
 
 def _state_loads(scale: _Scale, state: TripState) -> StateLoads:
@@ -158,7 +159,7 @@ def _differences(scale: _Scale, name: str, state: TripState) -> Iterable[PlacedC
         return
     ticket, weighed = levels_ticket_of(scale.rig, name), scale.levels
     for tank_name, tank in scale.rig.vehicles[name].tanks.items():
-        now = gallons_in(state.volumes.get((name, tank_name)), tank)
+        now = state.gallons((name, tank_name), tank)
         before = gallons_in(weighed.get((name, tank_name)), tank)
         if now is None or before is None:
             yield None
@@ -195,13 +196,13 @@ def _resting(
     found: list[PlacedChange] = []
     for coupling in (one for one in scale.rig.couplings if one.ahead == name):
         was_coupled, behind = scale.was_coupled(coupling), vehicles[coupling.behind]
+        span = coupling_span(scale.rig.vehicles[name])
         is_asked = coupling.how in WITH_A_WEIGHT or coupling.is_blank("weight")
         if coupling.weight is None and not was_coupled and is_asked:
             return None
         if coupling.weight is not None and not was_coupled:
-            span = coupling_span(scale.rig.vehicles[name])
-            change = PlacedChange(coupling.how, coupling.weight, coupling.at, _CENTER, within=span)
-            found.append(change)
+            least = _ZERO if was_coupled is None else None
+            found.append(PlacedChange(coupling.how, coupling.weight, coupling.at, _CENTER, least, span))
         vehicle = scale.rig.vehicles[coupling.behind]
         first = next(iter(vehicle.axles), "")
         resting = Resting(
@@ -213,7 +214,7 @@ def _resting(
             behind.down_change,
             changes[coupling.behind],
             {axle: _allowance(entry, is_first=axle == first) for axle, entry in vehicle.axles.items()},
-            coupling_span(scale.rig.vehicles[name]),
+            span if coupling.how in CARRYING else span_of(scale.rig.vehicles[name]),
         )
         more = resting_changes(resting, was_coupled=was_coupled)
         if more is None:
@@ -345,10 +346,7 @@ def _allowance(axle: Axle, *, is_first: bool) -> Quantity:
 def _distribution(scale: _Scale, name: str) -> Moved | None:
     """What the bars move on a vehicle; None where a place it follows from is not known."""
     for coupling in scale.rig.couplings:
-        if (
-            coupling.distribution
-            and not scale.was_coupled(coupling)
-            and name in {coupling.ahead, coupling.behind}
-        ):
-            return moved_by_bars(coupling, coupling.distribution, name, scale.supports)
+        was_coupled = scale.was_coupled(coupling)
+        if coupling.distribution and not was_coupled and name in {coupling.ahead, coupling.behind}:
+            return moved_by_bars(coupling, name, scale.supports, is_sure=was_coupled is False)
     return NO_BARS

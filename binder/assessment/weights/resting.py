@@ -245,7 +245,7 @@ class Resting(NamedTuple):
         return weights.axles if weights else {}
 
 
-def resting_changes(resting: Resting, *, was_coupled: bool) -> list[PlacedChange] | None:
+def resting_changes(resting: Resting, *, was_coupled: bool | None) -> list[PlacedChange] | None:
     """What a vehicle puts on the one it rests on, that is not on the ticket of that one."""
     return _RULES[resting.coupling.how](resting, was_coupled=was_coupled)
 
@@ -253,47 +253,55 @@ def resting_changes(resting: Resting, *, was_coupled: bool) -> list[PlacedChange
 class _Rule(Protocol):
     """What a vehicle joined in one way puts on the one ahead."""
 
-    def __call__(self, resting: Resting, /, *, was_coupled: bool) -> list[PlacedChange] | None: ...
+    def __call__(self, resting: Resting, /, *, was_coupled: bool | None) -> list[PlacedChange] | None: ...
 
 
-def _nothing(_resting: Resting, /, *, was_coupled: bool) -> list[PlacedChange] | None:
+def _nothing(_resting: Resting, /, *, was_coupled: bool | None) -> list[PlacedChange] | None:
     del was_coupled
     return []
 
 
-def _on_its_coupler(resting: Resting, /, *, was_coupled: bool) -> list[PlacedChange] | None:
-    most, least = (resting.down, resting.down_least)
-    if was_coupled:
-        most, least = (None, None) if resting.down_change is None else _pounds(resting.down_change)
-    if most is None or resting.changes is None:
+def _on_its_coupler(resting: Resting, /, *, was_coupled: bool | None) -> list[PlacedChange] | None:
+    whole = [] if was_coupled else [resting.down, resting.down_least]
+    part = [] if was_coupled is False else _pounds(resting.down_change)
+    possible = all_known([*whole, *part])
+    if possible is None or resting.changes is None:
         return None
+    most, least = max(possible), min(possible)
     what = Phrase(kinds.DOWN_LOAD_OF, {"behind": resting.coupling.behind})
     change = PlacedChange(what, most, resting.coupling.at, _CENTER, least, resting.span)
     return [change] if most.m or least != most else []
 
 
-def _pounds(bounds: Bounds) -> tuple[Quantity, Quantity]:
-    return registry.Quantity(bounds.most, "pound"), registry.Quantity(bounds.least, "pound")
+def _pounds(bounds: Bounds | None) -> tuple[Quantity | None, ...]:
+    return (None,) if bounds is None else tuple(registry.Quantity(pounds, "pound") for pounds in bounds)
 
 
-def _on_its_first_axle(resting: Resting, /, *, was_coupled: bool) -> list[PlacedChange] | None:
+def _on_its_first_axle(resting: Resting, /, *, was_coupled: bool | None) -> list[PlacedChange] | None:
     """A car on a dolly stands there with its first axle, and its changes reach the dolly through it."""
     name, coupling = next(iter(resting.vehicle.axles)), resting.coupling
-    base = [] if was_coupled else _axle(resting, name)
+    base = _unless(_axle(resting, name), was_coupled=was_coupled)
     if base is None or resting.down is None or resting.down_change is None:
         return None
     what = Phrase(kinds.CHANGE_ON_AXLE, {"name": name, "behind": coupling.behind})
-    most, least = _pounds(resting.down_change)
+    least, most = (registry.Quantity(pounds, "pound") for pounds in resting.down_change)
     changed = [PlacedChange(what, most, _CENTER, None, least)] if any(resting.down_change) else []
     return _moved([*base, *changed], resting)
 
 
-def _all_of_it(resting: Resting, /, *, was_coupled: bool) -> list[PlacedChange] | None:
+def _all_of_it(resting: Resting, /, *, was_coupled: bool | None) -> list[PlacedChange] | None:
     """A car on a trailer or a camper on a bed: its weight where it stands, and each of its changes."""
-    base = [] if was_coupled else _own_weight(resting)
+    base = _unless(_own_weight(resting), was_coupled=was_coupled)
     if base is None or resting.changes is None:
         return None
     return _moved([*base, *resting.changes], resting)
+
+
+def _unless(weighed: list[PlacedChange] | None, *, was_coupled: bool | None) -> list[PlacedChange] | None:
+    """What adds to the ticket of what carries it: nothing if it stood on it, perhaps if that is not said."""
+    if was_coupled or weighed is None:
+        return [] if was_coupled else None
+    return [one._replace(least=_ZERO) for one in weighed] if was_coupled is None else weighed
 
 
 _RULES: dict[str, _Rule] = {
@@ -306,10 +314,8 @@ _RULES: dict[str, _Rule] = {
 
 def _own_weight(resting: Resting) -> list[PlacedChange] | None:
     if not resting.vehicle.axles:
-        total, place = (
-            weighed_total(resting.ticket, resting.coupling.behind),
-            resting.vehicle.center_of_gravity,
-        )
+        total = weighed_total(resting.ticket, resting.coupling.behind)
+        place = resting.vehicle.center_of_gravity
         if total is None:
             return None
         at, left = (place.at, place.left) if place else (None, None)
@@ -339,16 +345,15 @@ def _axle(resting: Resting, name: str) -> list[PlacedChange] | None:
 
 
 def _moved(changes: list[PlacedChange], resting: Resting) -> list[PlacedChange]:
-    """The same in the frame of what carries it; a place in a frame that has no place is not known."""
-    origin, moved = resting.coupling.at, []
+    """The same in the frame of what carries it, wherever it may stand on that."""
+    at = resting.coupling.at
+    origins = resting.span if at is None else (at, at)
+    moved = []
     for change in changes:
-        if origin is None:
-            moved.append(change._replace(at=None, within=None))
-            continue
-        at = None if change.at is None else change.at + origin
-        span = change.within or span_of(resting.vehicle)
-        within = (span[0] + origin, span[1] + origin) if at is None and span else None
-        moved.append(change._replace(at=at, within=within))
+        span = change.places or span_of(resting.vehicle)
+        within = (span[0] + origins[0], span[1] + origins[1]) if span and origins else None
+        place = within[0] if within and within[0] == within[1] else None
+        moved.append(change._replace(at=place, within=within))
     return moved
 
 

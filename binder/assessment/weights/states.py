@@ -26,6 +26,7 @@ class TripState(NamedTuple):
 
     ``as_the_ticket`` is true for the state the rig was weighed in: people and cargo are the ticket's.
     ``is_reached`` is false for what stays on paper beside a trip, which neither passes nor meets it.
+    ``others`` are volumes that may be instead, where the plan does not say what was used before.
     """
 
     key: str
@@ -36,6 +37,13 @@ class TripState(NamedTuple):
     as_the_ticket: bool = False
     is_reached: bool = True
     place: str = ""
+    others: Mapping[TankName, Quantity | None] = MappingProxyType({})
+
+    def gallons(self, name: TankName, tank: Tank) -> tuple[float, float] | None:
+        """What a tank holds in it at the least and at the most."""
+        found = gallons_in(self.volumes.get(name), tank)
+        other = gallons_in(self.others[name], tank) if name in self.others else found
+        return (min(*found, *other), max(*found, *other)) if found and other else None
 
 
 @dataclass
@@ -88,12 +96,12 @@ def latest_ticket(rig: Rig, vehicle: str) -> ScaleTicket | None:
 
 
 def changed_since(rig: Rig, vehicle: str, ticket: ScaleTicket) -> tuple[str, date] | None:
-    """What of a vehicle is newer than a ticket, and since when: itself, its wheels or what joined it then."""
+    """What of a vehicle is newer than a ticket, and since when: it, its wheels or what may have joined it."""
     entry = rig.vehicles[vehicle]
     wheels = {axle.wheels: rig.wheels.get(axle.wheels or "") for axle in entry.axles.values()}
     parts: list[tuple[str, date | None]] = [(vehicle, entry.since)]
     parts += [(name, one.since) for name, one in wheels.items() if name and one]
-    if ticket.state.coupled:
+    if ticket.state.coupled is not False:
         parts += [(one.how, one.since) for one in rig.couplings if vehicle in {one.ahead, one.behind}]
     return next(((name, since) for name, since in parts if since and since > ticket.on), None)
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator, Mapping
 from datetime import date
 from types import MappingProxyType
-from typing import NamedTuple
+from typing import NamedTuple, TypeAlias
 
 from binder.assessment.ledger import (
     Fact,
@@ -59,26 +59,33 @@ class _Weighed(NamedTuple):
         return self.kinds.load.of(*self.subject, state.state.key)
 
 
+_Volumes: TypeAlias = Mapping[TankName, Quantity | None]
+
+
 def walked_states(profile: Profile) -> tuple[TripState, ...]:
     """States of the trip in order, each stop with what the tanks hold there as far as the walk knows it."""
     walk = walked_trip(profile)
-    moments = {item.key.replace(".", "_"): item for item in walk.moments}
+    frugal = walked_trip(profile, is_frugal=True)
     names = {(item.vehicle, item.words): name for name, item in walk.tanks.tanks.items()}
+    found = {
+        most.key.replace(".", "_"): (_volumes(most, names), _volumes(least, names))
+        for most, least in zip(walk.moments, frugal.moments, strict=True)
+    }
     return tuple(
-        state._replace(volumes=_volumes(state, moments[state.key], names)) if state.key in moments else state
-        for state in trip_states(profile)
+        _walked(state, *found[state.key]) if state.key in found else state for state in trip_states(profile)
     )
 
 
-def _volumes(
-    state: TripState, item: WalkedMoment, names: Mapping[TankName, str]
-) -> Mapping[TankName, Quantity | None]:
+def _walked(state: TripState, walked: _Volumes, others: _Volumes) -> TripState:
+    return state._replace(volumes=MappingProxyType({**state.volumes, **walked}), others=others)
+
+
+def _volumes(item: WalkedMoment, names: Mapping[TankName, str]) -> _Volumes:
     levels = {place: item.moment.held[name].level for place, name in names.items()}
-    walked = {
+    return {
         place: None if level is None else registry.Quantity(level, "gallon")
         for place, level in levels.items()
     }
-    return MappingProxyType({**state.volumes, **walked})
 
 
 def assess_weights(profile: Profile, on: date, states: tuple[StateLoads, ...], ledger: Ledger) -> None:
@@ -133,8 +140,10 @@ def _vehicles(profile: Profile, states: tuple[StateLoads, ...]) -> Iterator[_Wei
             for state in states
             for load in (state.vehicles[vehicle],)
         )
-        rating, has_axles = entry.label.gross_vehicle_weight_rating, bool(entry.axles)
-        yield _Weighed(kinds.TOTAL, (vehicle,), rating, _label_place(vehicle, "vehicle"), loads, has_axles)
+        rating, place = entry.label.gross_vehicle_weight_rating, _label_place(vehicle, "vehicle")
+        # A camper's label may give none.
+        is_expected = bool(entry.axles) or "gross_vehicle_weight_rating" in entry.label.model_fields_set
+        yield _Weighed(kinds.TOTAL, (vehicle,), rating, place, loads, is_expected)
 
 
 def _label_place(vehicle: str, of: str) -> Place:
@@ -154,10 +163,11 @@ def _total_inputs(profile: Profile, vehicle: str, state: StateLoads) -> tuple[In
 
 def _combination(profile: Profile, states: tuple[StateLoads, ...]) -> _Weighed:
     first, vehicle = next(iter(profile.rig.vehicles.items()))
-    rating = vehicle.label.gross_combination_weight_rating
+    label, rating = vehicle.label, vehicle.label.gross_combination_weight_rating
     inputs = (Input(kinds.SUM_OF_VEHICLES, tuple(profile.rig.vehicles)),)
     loads = tuple(_InState(one, one.combination, one.least_combination, inputs) for one in states)
-    place, is_expected = _label_place(first, "combination"), is_combination(profile.rig)
+    place = _label_place(first, "combination")
+    is_expected = is_combination(profile.rig) or label.is_blank("gross_combination_weight_rating")
     return _Weighed(kinds.COMBINATION, (), rating, place, loads, is_expected)
 
 

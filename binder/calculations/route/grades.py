@@ -232,3 +232,24 @@ def retarder_margin(held: HoldingPower, retarder: Power) -> Power:
     """
     margin: Quantity = (retarder - held.left).to("kilowatt")
     return margin
+
+
+@checks_dimensions
+def retarder_share(held: HoldingPower, retarder: Power) -> Share:
+    """How much of a retarder's power a grade takes.
+
+    Args:
+        held: power on the grade.
+        retarder: what it takes at that speed [power].
+    Returns: The share [dimensionless]; over one: the brakes take the rest.
+    Raises: ValueError: there is no retarder.
+    Sources: practice (the comparison).
+
+    >>> share = retarder_share(HoldingPower(q(177, "kW"), q(25, "kW"), q(20, "kW")), q(150, "kW"))
+    >>> f"{share.to('percent'):.0f}"
+    '88 percent'
+    """
+    if retarder.magnitude <= 0:
+        raise ValueError("no share of a retarder that takes nothing")
+    share: Quantity = (held.left / retarder).to("")
+    return share

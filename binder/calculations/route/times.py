@@ -9,7 +9,7 @@ from zoneinfo import ZoneInfo
 from astral import Observer
 from astral.sun import dusk, elevation, noon, sunrise, sunset
 
-from binder.quantities import Length, Quantity, Time, registry
+from binder.quantities import Length, Quantity, Time, checks_dimensions, number_in, registry, round_up
 
 BREAK_AFTER_DRIVING = registry.Quantity(2.0, "hour")  # W40.
 BREAK_AFTER_DISTANCE = registry.Quantity(100.0, "mile")  # W40.
@@ -241,3 +241,18 @@ def time_between(earlier: datetime, later: datetime) -> Quantity:
     # Through UTC: Python compares two moments of one zone by the wall clock, an hour off in spring.
     seconds = later.timestamp() - earlier.timestamp()
     return registry.Quantity(seconds / 60, "minute")
+
+
+@checks_dimensions
+def whole_minutes(time: Time) -> Time:
+    """A time in whole minutes, as it is printed: what is added to a time of day then adds up on paper.
+
+    Args:
+        time: any time [time].
+    Returns: The next whole minute [time].
+    Sources: arithmetic.
+
+    >>> f"{whole_minutes(q(0.33, 'hour')):.0f}"
+    '20 minute'
+    """
+    return registry.Quantity(round_up(number_in(time, "minute"), 1), "minute")

@@ -16,7 +16,7 @@ _INTRO = (
     "Read each in the condition its maker names: cold or hot, engine on or off, on level ground. The engine "
     "maker's chart and the vehicle's manual come first. A wrong fluid does more harm than a low one."
 )
-_HEADERS = ("fluid", "specification", "capacity", "where and how it is read", "to top up", "protects to")
+_HEADERS = ("fluid", "specification", "capacity", "where and how it is read", "top up", "protects to")
 
 
 def fluids(assessment: Assessment) -> Page:
@@ -25,7 +25,7 @@ def fluids(assessment: Assessment) -> Page:
 
 
 _CAUTION = Box(
-    "Cooling system hot?", ("Never open its cap or bottle: it scalds.", "Wait until it is cold."), "WARNING"
+    "Cooling system hot?", ("Never open its cap or bottle: it scalds. Wait until it is cold.",), "WARNING"
 )
 
 
@@ -77,9 +77,8 @@ def _notes(assessment: Assessment) -> Iterator[Block]:
     if where:
         yield Note(f"Coldest night: {where}, by the plan. A fluid in the open is as cold as the air.")
     yield Note(
-        "Oils: the temperature is the cold-cranking limit of the winter grade; the engine maker's chart "
-        "comes first. Mixtures: it is where the mixture freezes; what is in the vehicle counts, so test it. "
-        "Ethylene and propylene glycol are not mixed; a tester reads only the one it is marked for. Glycol "
-        "is sweet and kills pets: wipe it up. Brake fluid that falls means worn linings or a leak: that is "
-        "for qualified people."
+        "Oils protect to the cold-cranking limit of the winter grade, mixtures to where they freeze; what is "
+        "in the vehicle counts, so test it. Ethylene and propylene glycol are not mixed; a tester reads only "
+        "the one it is marked for. Glycol is sweet and kills pets: wipe it up. Brake fluid that falls means "
+        "worn linings or a leak: that is for qualified people."
     )

@@ -2,14 +2,15 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from binder.assessment.assess import Assessment
 from binder.assessment.coupling.kinds import COMBINATION_LENGTH
 from binder.assessment.tires import kinds
 from binder.assessment.weights.resting import CARRIED, ON_A_DOLLY, carrier_of
-from binder.cards.drawings import Axle, Coupling, PlanView, Shape, Vehicle
+from binder.cards.drawings import Axle, Coupling, PlanView, Shape, Thing, Vehicle
+from binder.cards.marks import marks_for_fire, marks_for_wrecker, things_at, together
 from binder.cards.pages.plan_places import Body, Place, millimeters, places
 from binder.cards.rig_words import known_limit, words_of
 from binder.models import rig as rig_models
@@ -87,13 +88,20 @@ def plan(assessment: Assessment) -> Plan:
     if not vehicles:
         return Plan(None, numbered, outlined.lacking, ())
     bar, bar_label = _SCALE_BAR[assessment.rig.units]
+    marked = (
+        replace(thing, label=mark.label, is_bold=mark.is_bold)
+        for body in outlined.every_body
+        for mark in (*marks_for_fire(body.vehicle), *marks_for_wrecker(body.vehicle))
+        for thing in things_at(body, mark.spot)
+    )
+    things = tuple(together((*(place.thing(number) for number, place in numbered), *marked)))
     view = PlanView(
         vehicles,
-        tuple(place.thing(number) for number, place in numbered),
+        things,
         _overall(assessment),
         millimeters(bar),
         bar_label,
-        _alternative(vehicles, numbered),
+        _alternative(vehicles, things),
         _WIDTH,
     )
     return Plan(view, numbered, (), tuple(_assumed(rig, drawn)))
@@ -268,12 +276,12 @@ def _overall(assessment: Assessment) -> str:
     return f"{words_of(assessment).text(length, SIZE)} over all"
 
 
-def _alternative(vehicles: tuple[Vehicle, ...], numbered: tuple[tuple[str, Place], ...]) -> str:
+def _alternative(vehicles: tuple[Vehicle, ...], things: tuple[Thing, ...]) -> str:
     axles = "; ".join(
         f"{vehicle.name}: {', '.join(f'{axle.set_point} {axle.unit}' for axle in vehicle.axles)}"
         for vehicle in vehicles
     )
-    walk = "; ".join(f"{number} {place.name}, {place.side}" for number, place in numbered)
+    walk = "; ".join(f"{thing.walk} {thing.label}, {thing.side}".strip() for thing in things)
     return (
         f"The rig from above, to scale, front at the left. Set-points front to rear: {axles}. Places: {walk}."
     )

@@ -215,7 +215,7 @@ def _tank(name: str, tank: Tank) -> tuple[str, ...]:
 
 _INTRO = (
     "To scale, front at the left, right side above. Large figures: cold set-points. Small numbers: the walk, "
-    "once round from the entry door. Labels on the vehicle and its maker's manual come first."
+    "once round from the entry door. Bold: ways out. Labels on the vehicle and its maker's manual come first."
 )
 
 
@@ -248,5 +248,5 @@ def _walk_table(laid: Plan) -> Iterator[Block]:
         (number, place.name, place.where, place.lock or "-", ", ".join(place.holds) or "-")
         for number, place in laid.numbered
     )
-    headers = ("walk", "place", "side", "lock", "found there")
+    headers = ("no.", "place", "side", "lock", "found there")
     yield from small_table("The walk, from the entry door back to it", headers, rows)

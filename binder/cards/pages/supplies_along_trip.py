@@ -11,9 +11,11 @@ from binder.assessment.supplies.kinds import MOVED, OF_THE_TANK, AtMoments
 from binder.cards.blocks import Block, Heading, Note, Page, Picture, small_table
 from binder.cards.drawings import TankStrip, TankStrips
 from binder.cards.rig_words import reason_of, words_of
-from binder.wording.measures import LEAST_VOLUME
+from binder.quantities import is_quantity
+from binder.wording.measures import LEAST_VOLUME, NEEDED_VOLUME
 from binder.wording.numbers import BLANK
 from binder.wording.record import origin_words
+from binder.wording.sums import moves_told
 from binder.wording.words import Words, procedure_constant, procedure_number, town
 
 _FIXED = (
@@ -79,7 +81,8 @@ def _why(figure: Figure, words: Words) -> str:
 _NAME = "supplies_along_trip"
 _INTRO = (
     "What is to be expected with the plan's own figures: levels down, waste up to the next whole unit. The "
-    "gauge and the log are the better judges; where they differ from this page, plan the next fill by them."
+    "gauge and the log are the better judges; where they differ from this page, plan the next fill by them. "
+    "Range: down to the reserve."
 )
 _ORDER = ("diesel", "gasoline", "exhaust fluid", "fresh water", "gray water", "black water", "propane")
 _ENDS = ("arriving", "leaving")
@@ -169,7 +172,7 @@ def _levels(
 ) -> Iterator[Block]:
     words = words_of(assessment)
     has_range = _range_left(assessment, stores[0], moments[-1]) is not None
-    over = (f"to reserve, {words.unit(kinds.RANGE_LEFT.at_stop.measure)}",) if has_range else ()
+    over = (f"range, {words.unit(kinds.RANGE_LEFT.at_stop.measure)}",) if has_range else ()
     named = (f"{store.words}, {words.unit(store.level.at_stop.measure)}" for store in stores)
     headers = ("expected", *named, *over)
     rows: list[tuple[str, ...]] = []
@@ -232,8 +235,9 @@ def _moved(
     assessment: Assessment, stores: tuple[_Store, ...], moments: tuple[_Moment, ...]
 ) -> Iterator[Block]:
     rows = []
-    for moment in moments:
-        told = {what: ", ".join(_amounts(assessment, stores, moment, what)) for what in MOVED}
+    for before, moment in zip((None, *moments), moments, strict=False):
+        amounts = [(store, _amounts(assessment, store, before, moment)) for store in stores]
+        told = {what: ", ".join(f"{s.words} {of[what]}" for s, of in amounts if what in of) for what in MOVED}
         if any(told.values()):
             done = [f"{what} {told[what]}" for what in MOVED if what != "used" and told[what]]
             rows.append((f"Day {moment.day}, {moment.words}", "; ".join(done), told["used"]))
@@ -241,12 +245,20 @@ def _moved(
     yield from small_table("Filled, dumped and used", headers, rows)
 
 
-def _amounts(assessment: Assessment, stores: tuple[_Store, ...], moment: _Moment, what: str) -> Iterator[str]:
-    for store in stores:
-        amount = words_of(assessment).given(_level_of(assessment, store, moment), MOVED[what])
-        # What flows into a waste tank is the water used, told there.
-        if amount and not (store.is_waste and what == "filled"):
-            yield f"{store.words} {amount.text}"
+def _amounts(
+    assessment: Assessment, store: _Store, before: _Moment | None, moment: _Moment
+) -> dict[str, str]:
+    """What moved in or out of a tank: what is told of it leads from one printed level to the next."""
+    words, level = words_of(assessment), _level_of(assessment, store, moment)
+    given = {what: one for what, kind in MOVED.items() if (one := level.given(kind) if level else None)}
+    # What flows into a waste tank is the water used, told there.
+    kept = {what: one for what, one in given.items() if not (store.is_waste and what == "filled")}
+    last = _level_of(assessment, store, before) if before else None
+    known = {what: one.value for what, one in kept.items() if is_quantity(one.value)}
+    if store.is_waste or last is None or last.quantity is None or level is None or level.quantity is None:
+        return {what: words.text(value, NEEDED_VOLUME) for what, value in known.items()}
+    measure = level.kind.measure
+    return moves_told(last.quantity, level.quantity, known, measure, words.style)
 
 
 def _chart(

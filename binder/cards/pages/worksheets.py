@@ -6,6 +6,7 @@ from binder.assessment.assess import Assessment
 from binder.assessment.coupling.kinds import COUPLE_ARM
 from binder.assessment.weights.resting import CARRIED, CARRYING, ON_A_DOLLY
 from binder.cards.blocks import Blank, Block, Form, Heading, Line, Listing, Note, Page, Step, Table
+from binder.cards.procedures.own_words import said_of
 from binder.cards.rig_words import words_of
 from binder.models.rig import Coupling, Rig
 from binder.models.trip import Leg, Private
@@ -206,7 +207,7 @@ _READ = "____"
 
 def read_back(assessment: Assessment) -> Page:
     """Make the page of entered figures."""
-    tables = (_labels, _slips, _tanks, _parts, _road)
+    tables = (_labels, _slips, _tanks, _parts, _road, _own_words)
     blocks = tuple(block for table in tables for block in table(assessment))
     return Page("read_back", "Entered figures, to be read back", _READ_BACK_INTRO, blocks)
 
@@ -310,6 +311,15 @@ def _road(assessment: Assessment) -> Iterator[Block]:
                 (f"day {number}", f"low of the night, {day.legs[-1].to.place}", as_written(day.night.low))
             )
     return _table("On signs, atlas and forecast", ("when", "what", "entered"), rows)
+
+
+def _own_words(assessment: Assessment) -> Iterator[Block]:
+    """What the owner wrote in the folder cards: lines of the ring's cards, and cards."""
+    files = [one.words for one in assessment.profile.own_cards]
+    rows = [(f"{own.card}, {line.name}", said_of(line)) for own in files for line in own.lines]
+    cards = [(f"{own.number} {own.title}", side) for own in files for side in own.sides]
+    rows += [(card, said_of(line)) for card, side in cards for group in side.groups for line in group.lines]
+    return _table("In the folder cards", ("card, line", "what it says"), rows)
 
 
 _CONTACTS = (

@@ -133,6 +133,10 @@ def is_lived_in(vehicle: Vehicle) -> bool:
     return vehicle.kind in {"motorhome", "camper"} or (vehicle.kind == "trailer" and bool(vehicle.tanks))
 
 
+def _is_trailer(vehicle: Vehicle) -> bool:
+    return vehicle.kind == "trailer"
+
+
 def _fitted_or_not_known(name: str) -> Condition:
     """Hold where a vehicle that is lived in has it, or where nobody has looked."""
     return _any_vehicle(
@@ -210,6 +214,8 @@ _OF_RIG: Mapping[str, Condition] = MappingProxyType(
         "motorhome": lambda rig: driven(rig)[1].kind == "motorhome",
         "hookups": _any_vehicle(is_lived_in),
         "trailer that is lived in": _any_towed(is_lived_in),
+        "trailer": _any_towed(_is_trailer),
+        "trailer of several axles": _any_towed(lambda one: _is_trailer(one) and len(one.axles) > 1),
         # What the tanks hold.
         "diesel": holds("diesel"),
         "fresh water": holds("fresh water"),

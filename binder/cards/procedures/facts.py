@@ -40,6 +40,10 @@ LONGEST_NAME = 8
 """Letters of a vehicle's name that leave the line of the devices on one line of an A5 card."""
 
 
+LONGEST_WAY = 34
+"""Letters of a valve's place and way that its step has room for; the front of the card says them too."""
+
+
 def _fitted(rig: Rig, names: Mapping[str, str]) -> list[str]:
     return [word for name, word in names.items() if equipped(name)(rig)]
 
@@ -120,6 +124,15 @@ def propane_valves(rig: Rig) -> tuple[str, ...]:
     found = [one.place for one in stops if one.stops == "propane"]
     found = found or [tank.valve for tank in tanks(rig) if tank.holds == "propane" and tank.valve]
     return tuple(dict.fromkeys(found))
+
+
+def _ways_of_propane_valves(rig: Rig) -> str:
+    """Where the propane is shut, and which way its valves turn where there is room."""
+    stops = [one for entry in rig.vehicles.values() for one in entry.equipment.shut_offs or []]
+    ways = {one.place: one.how for one in stops if one.stops == "propane"}
+    places = propane_valves(rig)
+    told = "; ".join(", ".join(part for part in (place, ways.get(place)) if part) for place in places)
+    return (told if len(told) <= LONGEST_WAY else ", ".join(places)) or BLANK
 
 
 def _people(rig: Rig) -> str:
@@ -249,6 +262,7 @@ _OF_RIG: Mapping[str, Callable[[Rig], str]] = MappingProxyType(
         "each link": _each_link,
         "people": _people,
         "place of the propane valve": lambda rig: ", ".join(propane_valves(rig)) or BLANK,
+        "propane valve and its way": _ways_of_propane_valves,
         "jacks or bags": _jacks_or_bags,
         "last towed": _last_towed,
         "rule on wheels down": rule_on_wheels_down,

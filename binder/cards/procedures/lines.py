@@ -30,8 +30,10 @@ from binder.cards.blocks import (
 )
 from binder.cards.procedures.conditions import is_so
 from binder.cards.procedures.facts import fact, listed
-from binder.cards.procedures.reading import (
-    BRACES,
+from binder.cards.procedures.own_words import LEGEND, OWN, ChangedEntry, with_own_words
+from binder.cards.procedures.reading import BRACES
+from binder.cards.rig_words import reason_of, words_of
+from binder.models.procedures import (
     CardWords,
     Conditional,
     Entry,
@@ -41,7 +43,6 @@ from binder.cards.procedures.reading import (
     SideWords,
     Wording,
 )
-from binder.cards.rig_words import reason_of, words_of
 
 MOST_LINES = 9
 """Items before a pause point: Gawande, Boorman and Berry, A checklist for checklists, 2010."""
@@ -64,11 +65,12 @@ def said_card(
 ) -> Card:
     """Say the words of a card for one rig; the figures it prints are told after its other reasons."""
     sides, reasons = [], []
-    for side in words.sides:
+    for side in with_own_words(words, assessment.profile).sides:
         if applies(side, assessment):
             parts = list(_side_parts(side, assessment, computed))
             blocks = tuple(part for part in parts if not isinstance(part, Reason))
-            sides.append(Side(chosen(side.use, assessment), blocks))
+            use = (chosen(side.use, assessment), LEGEND if _has_own(side, assessment) else "")
+            sides.append(Side(" ".join(filter(None, use)), blocks))
             reasons += [part for part in parts if isinstance(part, Reason)]
     for why in words.reasons:
         if applies(why, assessment):
@@ -91,6 +93,8 @@ def _wrong(words: CardWords, assessment: Assessment) -> str:
     said = (filled(one.text, assessment) for one in words.wrong_as_soon_as if applies(one, assessment))
     things = listed(part for text in said for part in text.split("; ") if part) or words.or_else
     so = chosen(words.so, assessment) or "changed."
+    if not things:
+        return ""
     return f"{things}{so}" if so.startswith(",") else f"{things} {so}"
 
 
@@ -109,6 +113,13 @@ def chosen(wordings: Iterable[Wording], assessment: Assessment) -> str:
 def filled(text: str, assessment: Assessment) -> str:
     """Put facts into their braces."""
     return BRACES.sub(lambda braces: fact(braces[1], assessment), text)
+
+
+def _has_own(side: SideWords, assessment: Assessment) -> bool:
+    """Tell whether a line of a side is marked as the owner's own."""
+    groups = (group for group in side.groups if applies(group, assessment))
+    entries = (entry for group in groups for entry in group.lines if applies(entry, assessment))
+    return any(isinstance(entry, ChangedEntry) and not entry.is_left_out for entry in entries)
 
 
 def _side_parts(side: SideWords, assessment: Assessment, computed: Computed) -> Iterator[Part]:
@@ -159,11 +170,52 @@ def _is_no_killer(part: Part) -> bool:
 
 
 def _said(entry: Entry, group: Group, assessment: Assessment, numbers: Iterator[int]) -> Iterator[Part]:
-    block = _block(entry, group, assessment, numbers)
-    yield block
+    if isinstance(entry, ChangedEntry):
+        yield from _own(entry, group, assessment, numbers)
+        return
+    yield _block(entry, group, assessment, numbers)
     if entry.reason:
-        words = entry.challenge or entry.step or entry.box
-        yield Reason(filled(words, assessment).rstrip("."), filled(entry.reason, assessment), entry.source)
+        yield Reason(named(entry, assessment), filled(entry.reason, assessment), entry.source)
+
+
+def _own(entry: ChangedEntry, group: Group, assessment: Assessment, numbers: Iterator[int]) -> Iterator[Part]:
+    """A line in the owner's own words, marked; of one that is left out, that it is."""
+    name, was = named(entry, assessment), named(entry.was, assessment) if entry.was else ""
+    if entry.is_left_out:
+        if stops(entry, group):
+            yield Note(f"Left out by the owner: {name}.")
+        yield Reason(name, "Left out by the owner.", OWN)
+        return
+    yield _marked(_block(entry, group, assessment, numbers))
+    told = [f"In the place of: {was}."] if was else ["Added by the owner."]
+    why = [filled(entry.reason, assessment)] if "reason" in entry.model_fields_set and entry.reason else []
+    yield Reason(name, " ".join(told + why), OWN)
+
+
+def _marked(block: Block) -> Block:
+    """Set the mark of the owner's own words behind the first words of a line."""
+    match block:
+        case Line():
+            return replace(block, challenge=f"{block.challenge} *")
+        case Step() | Note():
+            return replace(block, text=f"{block.text} *")
+        case Box():
+            return replace(block, title=f"{block.title} *")
+        case Blank():
+            return replace(block, name=f"{block.name} *")
+    return block
+
+
+def named(entry: Entry, assessment: Assessment) -> str:
+    """Name a line by its first words."""
+    words = entry.challenge or entry.step or entry.box or entry.note or entry.ruled
+    return filled(words, assessment).rstrip(".")
+
+
+def stops(entry: Entry, group: Group) -> bool:
+    """Tell whether a line keeps somebody from moving, or is itself something to be done."""
+    forbids = bool(entry.challenge) and if_not(entry, group) in {"do not move", "fix before moving"}
+    return forbids or bool(entry.step or entry.box)
 
 
 def _block(entry: Entry, group: Group, assessment: Assessment, numbers: Iterator[int]) -> Block:
@@ -171,13 +223,13 @@ def _block(entry: Entry, group: Group, assessment: Assessment, numbers: Iterator
         challenge, answer, detail = (
             filled(text, assessment) for text in (entry.challenge, entry.answer, entry.detail)
         )
-        return Line(challenge, answer, detail, _consequence(entry, group), entry.killer, group.ticks)
+        return Line(challenge, answer, detail, _SAID[if_not(entry, group)], entry.killer, group.ticks)
     if entry.step:
         number = str(next(numbers)) if entry.numbered and not entry.indented else ""
         return Step(filled(entry.step, assessment), number, indent=entry.indented)
     if entry.box:
         below = tuple(filled(text, assessment) for text in entry.below)
-        return Box(filled(entry.box, assessment), below, entry.signal)
+        return Box(filled(entry.box, assessment), below, entry.signal or "")
     return Blank(filled(entry.ruled, assessment)) if entry.ruled else Note(filled(entry.note, assessment))
 
 
@@ -189,8 +241,7 @@ _SAID: Mapping[IfNot, Consequence] = {
 }
 
 
-def _consequence(entry: Entry, group: Group) -> Consequence:
+def if_not(entry: Entry, group: Group) -> IfNot:
     """What follows when it is not so: as the line says, else as its group does, else as is usual."""
     usual: IfNot = "do not move" if entry.killer else "fix before moving"
-    said = entry.if_not or group.if_not or usual
-    return _SAID[said]
+    return entry.if_not or group.if_not or usual

@@ -1,138 +1,24 @@
 """The words of a card, read from ``templates/procedures``; what is not known there is told with its place."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from difflib import get_close_matches
 from functools import cache
 from pathlib import Path as FilePath
-from typing import Annotated, Any, Literal, Self, TypeAlias, TypeVar
+from typing import TypeVar
 
-from pydantic import BaseModel, BeforeValidator, Field, model_validator
+from pydantic import BaseModel
 
 from binder import templates_folder
-from binder.cards.blocks import SignalWord
 from binder.cards.procedures.conditions import CONDITION_NAMES
-from binder.cards.procedures.facts import is_fact
-from binder.models.base import Count, SpacedRecord, Text, Truth, written_problem
+from binder.cards.procedures.facts import FACT_NAMES, is_fact
 from binder.models.load import read_record
 from binder.models.located_yaml import Located, Plain
+from binder.models.procedures import CardWords, PageWords
 from binder.problems import InputProblems, Path, Problem
 
 BRACES = re.compile(r"\{([^{}]*)\}")
-KINDS = ("challenge", "step", "box", "ruled", "note", "computed")
-"""What an entry of a group may be: the first key it is written with."""
-
-_EMPTY: Any = Field(default_factory=list)
-
-
-def _as_list(value: object) -> object:
-    return [value] if isinstance(value, str) else value
-
-
-def _as_wordings(value: object) -> object:
-    return [{"text": value}] if isinstance(value, str) else value
-
-
 _WordsT = TypeVar("_WordsT", bound=BaseModel)
-Names: TypeAlias = Annotated[list[Text], BeforeValidator(_as_list), _EMPTY]
-IfNot: TypeAlias = Literal["do not move", "fix before moving", "go", "nothing"]
-
-
-class Conditional(SpacedRecord):
-    """What is printed only where all conditions under ``when`` hold and none under ``unless``."""
-
-    when: Names
-    unless: Names
-
-
-class Wording(Conditional):
-    """One of several wordings."""
-
-    text: Text
-
-
-Wordings: TypeAlias = Annotated[list[Wording], BeforeValidator(_as_wordings), _EMPTY]
-
-
-class Entry(Conditional):
-    """One line of a group, of any kind."""
-
-    name: Text = ""
-    challenge: Text = ""
-    answer: Text = ""
-    detail: Text = ""
-    step: Text = ""
-    numbered: Truth = True
-    indented: Truth = False
-    box: Text = ""
-    signal: SignalWord | Literal[""] = ""
-    below: list[Text] = Field(default_factory=list)
-    ruled: Text = ""
-    note: Text = ""
-    computed: Text = ""
-    killer: Truth = False
-    if_not: IfNot | None = None
-    reason: Text = ""
-    source: Text = "practice"
-
-    @model_validator(mode="after")
-    def _is_one_thing(self) -> Self:
-        if sum(bool(getattr(self, kind)) for kind in KINDS) != 1:
-            raise written_problem(f"a line is one of: {', '.join(KINDS)}")
-        if bool(self.answer) != bool(self.challenge):
-            raise written_problem("a challenge and its answer belong together")
-        if not self.name and not self.computed:
-            raise written_problem("a line needs a name of its own, like 'name: chocks'")
-        return self
-
-
-class Group(Conditional):
-    """The lines between two pause points."""
-
-    name: Text
-    heading: Wordings
-    ticks: Count = 0
-    killers_first: Truth = True
-    if_not: IfNot | None = None
-    lines: list[Entry]
-
-
-class SideWords(Conditional):
-    """One side of a card: how it is used, its groups in print order, and the call that ends it."""
-
-    use: Wordings
-    groups: list[Group]
-    end: Text = ""
-
-
-class CardReason(Conditional):
-    """Why something on the card is so that is not told by one line."""
-
-    name: Text
-    reason: Text
-    source: Text = "practice"
-
-
-class CardWords(SpacedRecord):
-    """The words of one card; ``so`` ends the list of what must not change."""
-
-    card: Text
-    number: Text
-    family: Literal["drive", "stop", "help"] = "help"
-    title: Text
-    wrong_as_soon_as: Wordings
-    or_else: Text = ""
-    so: Wordings
-    sides: list[SideWords]
-    reasons: list[CardReason] = Field(default_factory=list)
-
-
-class PageWords(SpacedRecord):
-    """The words of a page of the binder: how it is used, and its groups in print order."""
-
-    page: Text
-    title: Text
-    intro: Wordings
-    groups: list[Group]
 
 
 @cache
@@ -171,7 +57,7 @@ def misnamed(located: Located) -> Iterator[Problem]:
             yield from _unknown_conditions(located, (*path, key), entry.get(key))
         for key, value in entry.items():
             yield from _unknown_facts(located, (*path, key), value)
-        if "name" in entry:
+        if isinstance(entry.get("name"), str) and len(path) > 1:
             named = (str(path[-2]), entry["name"])
             if first.setdefault(named, path) != path:
                 line = located.keys[(*first[named], "name")].line
@@ -191,14 +77,22 @@ def _texts(path: Path, given: Plain) -> Iterator[tuple[Path, str]]:
 def _unknown_conditions(located: Located, path: Path, given: Plain) -> Iterator[Problem]:
     for place, name in _texts(path, given):
         if name not in CONDITION_NAMES:
-            yield located.problem(place, f"there is no condition '{name}'")
+            hint = near_hint(name, CONDITION_NAMES) or "'binder fields conditions' lists them, like 'slides'"
+            yield located.problem(place, f"there is no condition '{name}'", hint=hint)
 
 
 def _unknown_facts(located: Located, path: Path, given: Plain) -> Iterator[Problem]:
     for place, text in _texts(path, given):
         for name in BRACES.findall(text):
             if not is_fact(name):
-                yield located.problem(place, f"there is no fact '{name}'")
+                hint = near_hint(name, FACT_NAMES) or "'binder fields facts' lists them, like '{chocks}'"
+                yield located.problem(place, f"there is no fact '{name}'", hint=hint)
+
+
+def near_hint(name: str, known: Iterable[str]) -> str:
+    """Ask whether a name much like it was meant."""
+    near = get_close_matches(name, list(known), n=1, cutoff=0.6)
+    return f"did you mean '{near[0]}'?" if near else ""
 
 
 def mappings(data: Plain, path: Path = ()) -> Iterator[tuple[Path, dict[str, Plain]]]:

@@ -12,12 +12,11 @@ from binder.cards.blocks import Card, Heading, Line, Reason
 from binder.cards.procedures.lines import Part, said_card
 from binder.cards.procedures.reading import card_words
 from binder.cards.rig_words import reason_of, words_of
-from binder.quantities import Quantity
-from binder.wording.measures import POWER, POWER_NEEDED, SLOPE, SPEED_LIMIT, WAY
+from binder.wording.measures import SLOPE, SPEED_LIMIT, WAY
 from binder.wording.numbers import BLANK
 from binder.wording.words import Words
 
-_PRINTED = (kinds.GRADE_HEIGHT, kinds.HOLDING_POWER, kinds.RETARDER_MARGIN)
+_PRINTED = (kinds.GRADE_HEIGHT, kinds.RETARDER_SHARE)
 
 
 @dataclass(frozen=True)
@@ -37,9 +36,9 @@ def grade_lines(placed: PlacedGrade, assessment: Assessment) -> GradeLines:
     """Word one grade."""
     words, grade = words_of(assessment), placed.grade
     figures = {kind: found for kind in _PRINTED if (found := assessment.known(kind.of(*placed.subject)))}
-    told = "; ".join(_facts(placed, words.slack(figures.get(kinds.GRADE_HEIGHT))))
+    told = "; ".join(_facts(placed, figures, words))
     posted = Line(f"Day {placed.day}: {grade.what}", posted_of(placed, words), told)
-    lines = (posted,) if grade.goes == "up" else (posted, _held(placed, figures, words))
+    lines = (posted,) if grade.goes == "up" else (posted, held_line(placed, figures, words))
     return GradeLines(lines, figures)
 
 
@@ -48,36 +47,30 @@ def posted_of(placed: PlacedGrade, words: Words) -> str:
     return f"{words.text(placed.grade.slope, SLOPE)}, {words.text(placed.grade.length, WAY)}"
 
 
-def _facts(placed: PlacedGrade, height: str) -> Iterator[str]:
-    if height:
-        yield height
-    if placed.grade.goes == "down":
-        yield f"test brakes: {placed.grade.test_brakes_at or BLANK}"
+def _facts(placed: PlacedGrade, figures: dict[FigureKind, Figure], words: Words) -> Iterator[str]:
+    if placed.grade.goes == "up":
+        yield words.slack(figures.get(kinds.GRADE_HEIGHT))
+        return
+    yield f"test brakes: {placed.grade.test_brakes_at or BLANK}"
+    share = figures.get(kinds.RETARDER_SHARE)
+    if share is not None and share.case != "none":
+        # The engine speed that gives that much stands in its maker's manual alone.
+        yield f"retarder at {BLANK} rpm"
 
 
-def _held(placed: PlacedGrade, figures: dict[FigureKind, Figure], words: Words) -> Line:
-    speed = words.text(placed.grade.posted_truck_speed, SPEED_LIMIT)
-    power, margin = (
-        figures[kind].quantity if kind in figures else None
-        for kind in (kinds.HOLDING_POWER, kinds.RETARDER_MARGIN)
-    )
-    return Line(f"Hold {words.text(power, POWER_NEEDED)} at {speed}", _left(margin, words))
-
-
-def _left(margin: Quantity | None, words: Words) -> str:
-    if margin is None or margin.magnitude < 0:
-        # What is over the retarder's power is rounded up: the brakes take the more.
-        over = None if margin is None else -1 * margin
-        return f"{words.text(over, POWER_NEEDED)} TO BRAKES"
-    return f"{words.text(margin, POWER)} TO SPARE"
+def held_line(placed: PlacedGrade, figures: dict[FigureKind, Figure], words: Words) -> Line:
+    """Say how much of the retarder a grade takes at the speed posted for trucks."""
+    speed, share = words.text(placed.grade.posted_truck_speed, SPEED_LIMIT), figures.get(kinds.RETARDER_SHARE)
+    if share is not None and share.case == "none":
+        return Line(f"Down at {speed}: no retarder", "LOW GEAR")
+    is_over = share is not None and share.quantity is not None and share.quantity > 1
+    told = "more than it has: the brakes take the rest" if is_over else ""
+    return Line(f"Down at {speed}: retarder", f"NEEDS {words.value(share, f'{BLANK} %')}", told)
 
 
 _GRADES = "grades of the trip"
 _WEIGHT = COMBINATION.heaviest.of()
-_REASONED = (
-    ("Hold, the first grade", kinds.HOLDING_POWER),
-    ("To spare, the first grade", kinds.RETARDER_MARGIN),
-)
+_REASONED = (("Retarder, the first grade", kinds.RETARDER_SHARE),)
 
 
 def brakes_and_grades(assessment: Assessment) -> Card:

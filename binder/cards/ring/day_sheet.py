@@ -8,74 +8,18 @@ from binder.assessment.assess import Assessment
 from binder.assessment.body import kinds as body
 from binder.assessment.ledger import Figure, FigureKind, Phrase
 from binder.assessment.road import kinds as met
-from binder.assessment.road.grades import DayProfile, RoadGrade, RoadPoint, day_profile
 from binder.assessment.route import kinds as route
 from binder.assessment.route.days import trip_days
-from binder.cards.blocks import Big, Blank, Block, Card, End, Line, Picture, Reason, Side, Table
-from binder.cards.drawings import ElevationProfile, ProfileGrade, ProfilePoint
+from binder.assessment.supplies.kinds import RANGE_LEFT
+from binder.cards.blocks import Big, Blank, Block, Card, End, Heading, Line, Reason, Side, Step, Table
 from binder.cards.rig_words import reason_of, words_of
+from binder.cards.ring.day_profile import elevation_picture, profile_reason
 from binder.cards.ring.day_sheet_road import roads
 from binder.models.trip import TravelDay
 from binder.quantities import Quantity
-from binder.wording.measures import CLEARANCE, HEIGHT, HIGH, SIZE, SLOPE, SPEED_LIMIT
+from binder.wording.measures import CLEARANCE, HIGH, SIZE, SPEED_LIMIT
 from binder.wording.numbers import BLANK, beside
-from binder.wording.words import Words, day, procedure_number, town
-
-WIDTH_MM = 117.6
-"""As wide as a line of the narrower card."""
-
-
-def elevation_picture(assessment: Assessment, number: int) -> Picture | None:
-    """Draw a day's road from the side."""
-    profile = day_profile(trip_days(assessment.profile)[number - 1])
-    if profile is None:
-        return None
-    words = words_of(assessment)
-    points = tuple(_point(point, words) for point in profile.points)
-    grades = tuple(_grade(one, words) for one in profile.grades)
-    return Picture(ElevationProfile(points, grades, _told(profile, words), WIDTH_MM))
-
-
-def profile_reason(assessment: Assessment, number: int) -> tuple[Reason, ...]:
-    """Say what the picture shows and what it does not."""
-    if day_profile(trip_days(assessment.profile)[number - 1]) is None:
-        return ()
-    text = (
-        "From the plan, heights stretched. Heavy line: a grade as posted. Dashed: only its ends are known, "
-        "and the road between may climb higher."
-    )
-    return (Reason("Elevations", text, "trip plan; geometry"),)
-
-
-def _miles(along: Quantity) -> float:
-    return float(along.to("mile").m)
-
-
-def _grade(one: RoadGrade, words: Words) -> ProfileGrade:
-    crest = one.start if one.grade.goes == "down" else one.end
-    slope = words.text(one.grade.slope, SLOPE)
-    label = f"{words.text(one.grade.top, HEIGHT)}, {slope}" if one.is_placed else slope
-    return ProfileGrade(_miles(one.start), _miles(one.end), label, one.is_placed, _miles(crest))
-
-
-def _point(point: RoadPoint, words: Words) -> ProfilePoint:
-    along, height = _miles(point.along), float(point.elevation.to("foot").m)
-    told = words.text(point.elevation, HEIGHT)
-    label = f"{town(point.stop)} {told}" if point.stop else ""
-    return ProfilePoint(along, height, label, is_stop=bool(point.stop))
-
-
-def _told(profile: DayProfile, words: Words) -> str:
-    stops = [
-        f"{point.stop} at {words.text(point.elevation, HEIGHT)}" for point in profile.points if point.stop
-    ]
-    return f"The day's road from the side: {', '.join([*stops, *_grades(profile, words)])}."
-
-
-def _grades(profile: DayProfile, words: Words) -> Iterator[str]:
-    for one in profile.grades:
-        yield f"{one.grade.what} {words.text(one.grade.slope, SLOPE)} {one.grade.goes}"
-
+from binder.wording.words import Words, begun, day, procedure_number, town
 
 _HEIGHT, _GAP = body.OVERALL_HEIGHT.of(), body.GAP_FROM_40.of()
 _WIND, _GUSTS = (route.WIND[name].of() for name in ("sustained", "gusts"))
@@ -102,8 +46,8 @@ _OF_DAY = (
     route.SUNRISE,
     route.SUNSET,
     route.DAYLIGHT_LEFT,
-    route.LAST_FUEL,
-    route.LAST_FUEL_DISTANCE,
+    route.NEXT_FUEL,
+    route.NEXT_FUEL_DISTANCE,
     route.NIGHT_LOW,
     route.FREEZES,
 )
@@ -139,6 +83,13 @@ class _Day:
     def text(self, kind: FigureKind) -> str:
         return self.words.text(self.quantity(kind), kind.measure)
 
+    @property
+    def range_left(self) -> Figure | None:
+        """How far the fuel goes, down to the reserve, on reaching the day's end."""
+        moment = (self.number, len(self.plan.legs), "arriving")
+        of_kind = self.assessment.ledger.of_kind(RANGE_LEFT.at_stop)
+        return next((one for one in of_kind if one.key.subject[2:] == moment), None)
+
     def slack(self, kind: FigureKind) -> str:
         return self.words.slack(self.known(kind))
 
@@ -157,26 +108,33 @@ def day_sheets(assessment: Assessment) -> tuple[Card, ...]:
 
 def _day_sheet(one: _Day) -> Card:
     assessment, plan = one.assessment, one.plan
-    below = (*_night(one), _odometer(plan), End("Day sheet: complete"))
-    fullest, *others = roads(assessment, one.number, plan)
-    shorter = [(*road.blocks, *below) for road in others]
-    # The odometer's table can be written elsewhere.
-    shorter.append(tuple(block for block in shorter[-1] if block.kind != "table"))
+    above, before = _above(one), _before_leaving(one)
+    fullest, *others = roads(assessment, trip_days(assessment.profile)[one.number - 1], _light(one))
     keys = (*(key for _, key in _OF_RIG), *(kind.of(one.number) for kind in _OF_DAY))
     used = [one.words.key(key) for key in keys if assessment.known(key)]
+    used += [one.words.key(one.range_left.key)] if one.range_left else []
     return Card(
         id=f"5.{one.number}",
         name="day_sheet",
         title=f"Day {one.number}, {day(plan.leave.date())}",
         sides=(
-            Side(f"To {plan.legs[-1].to.place}. Read before leaving.", _front(one)),
-            Side("Leg by leg.", (*fullest.blocks, *below), tuple(shorter)),
+            Side(
+                f"To {plan.legs[-1].to.place}. In driving order; miles from the start.",
+                (*above, *fullest.blocks),
+                tuple((*above, *road.blocks) for road in others),
+            ),
+            # Where the road flows on to it, the picture goes, then the table, which can be written elsewhere.
+            Side(
+                "Read the whole side before leaving.",
+                before,
+                (_without(before, "picture"), _without(before, "picture", "table")),
+            ),
         ),
         wrong_as_soon_as=_wrong(one),
         reasons=(
             *_reasons(one),
             *fullest.reasons,
-            *(profile_reason(assessment, one.number) if one.is_first else ()),
+            *profile_reason(assessment, one.number),
         ),
         figures=tuple(dict.fromkeys([*used, *fullest.figures])),
     )
@@ -188,25 +146,35 @@ def _reasons(one: _Day) -> tuple[Reason, ...]:
     return tuple(reason_of(name, one.words.told(figure)) for name, figure in named if figure)
 
 
-def _front(one: _Day) -> tuple[Block, ...]:
-    left = one.moment(route.DEPARTURE)
-    leave, arrive = (one.words.clock(moment, left) for moment in (left, one.moment(route.ARRIVAL)))
+def _above(one: _Day) -> tuple[Block, ...]:
+    height = one.words.text(one.height, SIZE)
+    return (Big("We stand", height, beside(one.height, SIZE, one.words.style), 32), *_lowest(one))
+
+
+def _before_leaving(one: _Day) -> tuple[Block, ...]:
     picture = elevation_picture(one.assessment, one.number)
+    measured = _measured(one)
     return (
-        Big("We stand", one.words.text(one.height, SIZE), _measured(one), 32),
-        _lowest(one),
-        Line(
-            "Distance, driving",
-            f"{one.text(route.DISTANCE)}, {one.text(route.DRIVING)}",
-            one.slack(route.DRIVING),
-        ),
-        Line("Leave, arrive", f"{leave}, {arrive}", _leave_by(one)),
-        _light(one),
-        _fuel(one),
+        Heading("Before leaving"),
+        *((Line("Height measured", one.words.text(one.height, SIZE), measured),) if measured else ()),
+        Line("Driving, breaks not counted", one.text(route.DRIVING), _far(one)),
+        *_sun(one),
+        *_fuel(one),
         *_gap(one),
         *_wind(one),
+        *_night(one),
         *([picture] if picture else []),
+        _odometer(one.plan),
+        End("Day sheet: complete"),
     )
+
+
+def _without(blocks: tuple[Block, ...], *kinds: str) -> tuple[Block, ...]:
+    return tuple(block for block in blocks if block.kind not in kinds)
+
+
+def _far(one: _Day) -> str:
+    return "; ".join(part for part in (one.text(route.DISTANCE), one.slack(route.DRIVING)) if part)
 
 
 def _gap(one: _Day) -> tuple[Line, ...]:
@@ -230,24 +198,24 @@ def _wind(one: _Day) -> tuple[Line, ...]:
 
 
 def _measured(one: _Day) -> str:
-    other = beside(one.height, SIZE, one.words.style)
     kinds = (body.MEASURED_ON, body.STATE, body.HIGHEST_THING)
     given = (one.words.given(one.assessment.known(_HEIGHT), kind) for kind in kinds)
-    return ", ".join(part for part in (other, *(told.text for told in given if told)) if part)
+    return ", ".join(told.text for told in given if told and told.text)
 
 
-def _lowest(one: _Day) -> Line:
+def _lowest(one: _Day) -> Iterator[Block]:
+    """The lowest posted height, large, and which legs post none; a bar where it is too low."""
     lowest, about = one.quantity(met.LOWEST_OF_DAY), met.MARGIN_OF_DAY.of(one.number)
     if lowest is None:
-        return Line("Lowest clearance", BLANK, "none is posted in the plan: watch every sign")
-    is_too_low = any(found.kind is met.TOO_LOW and found.about == about for found in one.assessment.findings)
-    height = one.words.text(lowest, CLEARANCE)
-    answer, told = f"{height}, TOO LOW" if is_too_low else height, one.slack(met.MARGIN_OF_DAY)
-    legs = tuple(str(leg) for leg in _legs_without_clearance(one))
-    if not legs:
-        return Line("Lowest clearance", answer, told, "", killer=is_too_low)
-    unknown = f"leg {' and '.join(legs)}: {BLANK}"
-    return Line("Lowest known clearance", answer, f"{told}; {unknown}" if told else unknown, "", is_too_low)
+        yield Big("Lowest clearance", BLANK, "none is posted in the plan: watch every sign")
+        return
+    unknown = " and ".join(town(one.plan.legs[leg - 1].to.place) for leg in _legs_without_clearance(one))
+    over = one.words.value(one.known(met.MARGIN_OF_DAY), "")
+    told = (f"{over} over us" if over else "", f"to {unknown}: UNKNOWN" if unknown else "")
+    name = "Lowest known clearance" if unknown else "Lowest clearance"
+    yield Big(name, one.words.text(lowest, CLEARANCE), "; ".join(part for part in told if part))
+    if any(found.kind is met.TOO_LOW and found.about == about for found in one.assessment.findings):
+        yield Line("Lowest clearance", "TOO LOW", "Take another road", "", killer=True)
 
 
 def _legs_without_clearance(one: _Day) -> list[int]:
@@ -257,11 +225,14 @@ def _legs_without_clearance(one: _Day) -> list[int]:
     return sorted({int(leg) for day, leg in about if day == one.number})
 
 
-def _leave_by(one: _Day) -> str:
+def _sun(one: _Day) -> Iterator[Line]:
+    """From when it is light, and when to leave to arrive with light."""
     latest, risen = one.moment(route.LEAVE_BY), one.moment(route.SUNRISE)
-    by = f"leave by {one.words.clock(latest)} to beat sunset" if latest else ""
-    sunrise = f"sunrise {one.words.clock(risen)}" if risen else ""
-    return "; ".join(text for text in (sunrise, by) if text)
+    dark = one.known(route.LEAVE_BY)
+    if risen:
+        yield Line("Sunrise", one.words.clock(risen))
+    if latest and dark:
+        yield Line(f"Leave by, to beat {dark.facts['event']}", one.words.clock(latest))
 
 
 def _light(one: _Day) -> Line:
@@ -278,13 +249,18 @@ def _light(one: _Day) -> Line:
     return Line("Sunset, light left", f"{at}, {told}", "" if is_said else one.words.slack(left), "", is_dark)
 
 
-def _fuel(one: _Day) -> Line:
-    place, left = one.known(route.LAST_FUEL), one.quantity(route.LAST_FUEL_DISTANCE)
+def _fuel(one: _Day) -> Iterator[Line]:
+    """The next fuel and how far it is, and how far the tank goes on from the day's end."""
+    place, far = one.known(route.NEXT_FUEL), one.text(route.NEXT_FUEL_DISTANCE)
     if place is None or place.value is None:
-        return Line("Last fuel", BLANK, "no fuel stop in the plan so far")
-    is_there = left is not None and left.magnitude == 0
-    then = f"then {one.text(route.LAST_FUEL_DISTANCE)} to the day's end"
-    return Line("Last fuel", one.words.value(place), "at the end of the day" if is_there else then)
+        yield Line("No fuel in the plan", "FILL FIRST", "no stop from here on takes fuel")
+    else:
+        yield Line(f"No fuel until {one.words.value(place)}", far, one.words.slack(place))
+    over = one.range_left
+    if over is not None:
+        is_under = over.quantity is not None and over.quantity.magnitude < 0
+        told = "UNDER RESERVE" if is_under else f"{one.words.value(over)} TO RESERVE"
+        yield Line("In the tank, getting there", told)
 
 
 def _night(one: _Day) -> tuple[Block, ...]:
@@ -297,7 +273,8 @@ def _night(one: _Day) -> tuple[Block, ...]:
     high = f" to {one.words.text(night.high, HIGH)}" if night.high is not None else ""
     gate, phone, booking = _to_get_in(one)
     return (
-        Line("Tonight, low to high", f"{one.text(route.NIGHT_LOW)}{high}", told),
+        Line("Tonight, low to high", f"{one.text(route.NIGHT_LOW)}{high}"),
+        *((Step(begun(told)),) if told else ()),
         Line("Gate", gate) if gate else Blank("Gate"),
         Line("Phone", phone) if phone else Blank("Phone"),
         *((Line("Booking", booking),) if booking else ()),

@@ -1,4 +1,4 @@
-"""The back of a day sheet: stops, clearances, limits, grades and tunnels in the order they are met."""
+"""The road of a day sheet: stops, breaks, clearances, limits, grades and tunnels in driving order."""
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field, replace
@@ -9,18 +9,20 @@ from binder.assessment.conditions import holds
 from binder.assessment.ledger import Figure, Finding
 from binder.assessment.road import kinds as road_kinds
 from binder.assessment.road.grades import placed_grades
+from binder.assessment.road.order import LegInOrder, Met, legs_in_order
 from binder.assessment.route import kinds as route
+from binder.assessment.route.days import TripDay
 from binder.assessment.route.kinds import LEG_ARRIVAL
 from binder.assessment.supplies import kinds
-from binder.cards.blocks import Block, Heading, Line, Reason
+from binder.cards.blocks import Line, Reason, RoadLine, RoadMark
 from binder.cards.rig_words import reason_of, words_of
-from binder.cards.ring.brakes_and_grades import grade_lines, posted_of
+from binder.cards.ring.brakes_and_grades import grade_lines, held_line, posted_of
 from binder.models.rig import Rig
 from binder.models.trip import Clearance, Leg, PostedLimit, Stop, TravelDay, Tunnel
-from binder.quantities import registry
+from binder.quantities import Quantity, registry
 from binder.wording.measures import CLEARANCE, RATING, SPEED_LIMIT, TIME_NEEDED, WAY
 from binder.wording.numbers import BLANK
-from binder.wording.words import Words, begun
+from binder.wording.words import Words, begun, town
 
 _KINDS = {"fuel": "fuel", "rest": "rest", "site": "site for the night"}
 _HOOKUPS = {"none": "no hookups", "electric": "electric hookups", "full": "full hookups"}
@@ -45,21 +47,21 @@ def stop_lines(
     levels = tuple(_levels(assessment, where))[: 1 if is_short else None]
     must = tuple(_must(assessment, where))
     shown = (*([arrival] if arrival else []), *(figure for _, figure in (*levels, *must)))
-    detail = "; ".join(part for part in (_kind(stop, plan, words), _expected(levels, words)) if part)
+    detail = "; ".join(part for part in (_kind(stop, plan), _expected(assessment, where, levels)) if part)
     acted_on = (*_lacking(assessment, where), *_served(stop, must, words))
+    stay = f" · {words.text(stop.stay, TIME_NEEDED)}" if stop.stay is not None else ""
     lines = (
-        Line(stop.place, words.clock(due, plan.leave if plan else None), detail),
+        Line(town(stop.place), f"{words.clock(due, plan.leave if plan else None)}{stay}", detail),
         *(replace(line, detail="") if is_short else line for line in acted_on),
     )
     reasons = tuple(reason_of(f"{name}: must", words.told(figure)) for name, figure in must[:1])
     return StopLines(lines, tuple(words.key(figure.key) for figure in shown), reasons)
 
 
-def _kind(stop: Stop, plan: TravelDay | None, words: Words) -> str:
-    stay = f"stay {words.text(stop.stay, TIME_NEEDED)}" if stop.stay is not None else ""
+def _kind(stop: Stop, plan: TravelDay | None) -> str:
     night = plan.night if plan and stop is plan.legs[-1].to else None
     hookups = _HOOKUPS.get(night.hookups or "", f"hookups {BLANK}") if night else ""
-    return ", ".join(part for part in (_KINDS.get(stop.kind or "", ""), stay, hookups) if part)
+    return ", ".join(part for part in (_KINDS.get(stop.kind or "", ""), hookups) if part)
 
 
 _Named = tuple[str, Figure]
@@ -81,9 +83,14 @@ def _levels(assessment: Assessment, where: _Where) -> Iterator[_Named]:
             yield (words if names.count(words) == 1 else f"{owner} {words}"), figure
 
 
-def _expected(levels: tuple[_Named, ...], words: Words) -> str:
-    told = ", ".join(f"{name} {words.value(figure)}" for name, figure in levels)
-    return f"gauges should read {told}" if told else ""
+def _expected(assessment: Assessment, where: _Where, levels: tuple[_Named, ...]) -> str:
+    """What each gauge should read, and how far fuel goes from there."""
+    words, told = words_of(assessment), []
+    for name, figure in levels:
+        owner, tank, *_ = map(str, figure.key.subject)
+        far = words.value(assessment.known(kinds.RANGE_LEFT.of((owner, tank), *where, "arriving")), "")
+        told.append(f"{name} {words.value(figure)}" + (f" ({far} to the reserve)" if far else ""))
+    return f"gauges should read {', '.join(told)}" if told else ""
 
 
 def _must(assessment: Assessment, where: _Where) -> Iterator[_Named]:
@@ -135,24 +142,27 @@ _FOLDS = 3
 
 @dataclass(frozen=True)
 class Road:
-    """Blocks of a day's road, the keys of the figures in them, and their reasons."""
+    """Lines of a day's road, the keys of the figures in them, and their reasons."""
 
-    blocks: tuple[Block, ...]
+    blocks: tuple[RoadLine, ...]
     figures: tuple[str, ...]
     reasons: tuple[Reason, ...] = ()
 
 
-def roads(assessment: Assessment, number: int, plan: TravelDay) -> tuple[Road, ...]:
-    """Set one group for each leg, what is met on it and the stop at its end: the fullest first."""
-    return tuple(_Leaf(assessment, number, folds).road(plan) for folds in range(_FOLDS))
+def roads(assessment: Assessment, day: TripDay, sunset: Line) -> tuple[Road, ...]:
+    """Set a day's road in driving order from its start to its end: the fullest first.
+
+    ``sunset`` stands before the last stop, which is to be reached by then.
+    """
+    return tuple(_Strip(assessment, day, folds).road(sunset) for folds in range(_FOLDS))
 
 
 @dataclass
-class _Leaf:
-    """The back of one day while it is written."""
+class _Strip:
+    """The road of one day while it is written."""
 
     assessment: Assessment
-    number: int
+    day: TripDay
     folds: int
     keys: list[str] = field(default_factory=list)
     reasons: list[Reason] = field(default_factory=list)
@@ -175,36 +185,78 @@ class _Leaf:
         self.keys += [self.words.key(figure.key) for figure in known]
         return known
 
-    def road(self, plan: TravelDay) -> Road:
-        blocks = [block for count, leg in enumerate(plan.legs, start=1) for block in self._leg(count, leg)]
-        return Road(tuple(blocks), tuple(self.keys), tuple(self.reasons))
+    def road(self, sunset: Line) -> Road:
+        legs = tuple(legs_in_order(self.day, self.assessment.ledger))
+        lines = [line for leg in legs for line in self._leg(leg, sunset, is_last=leg is legs[-1])]
+        return Road((self._start(), *lines), tuple(self.keys), tuple(self.reasons))
 
-    def _leg(self, count: int, leg: Leg) -> Iterator[Block]:
-        keys = [kind.of(self.number, count) for kind in (route.LEG_DISTANCE, route.LEG_DRIVING)]
-        self.shown(self.assessment.known(key) for key in keys)
-        distance, driving = (self.assessment.quantity(key) for key in keys)
-        yield Heading(f"{self.words.text(distance, WAY)}, {self.words.text(driving, TIME_NEEDED)}")
-        for line in self._on_the_way(leg, count):
-            yield replace(line, detail="") if self.is_short and line.killer else line
-        stop: StopLines = stop_lines(self.assessment, self.number, count, leg.to, is_short=self.is_short)
+    def at(self, along: Quantity | None, line: Line, mark: RoadMark = "road") -> RoadLine:
+        """Set a line where it is on the road; a blank for where it is not known."""
+        parts = (line.challenge, line.answer, line.detail, line.consequence, line.killer)
+        far = None if along is None else self.words.drawn(along, WAY)
+        mile = BLANK if along is None else self.words.text(along, WAY)
+        return RoadLine(*parts, mile=mile, mark=mark, along=far)
+
+    def below(self, line: Line, mark: RoadMark = "road") -> RoadLine:
+        """Set a line that belongs to the one above it."""
+        return replace(self.at(None, line, mark), mile="")
+
+    def _start(self) -> RoadLine:
+        left = self.assessment.known(route.DEPARTURE.of(self.day.number))
+        at = left.value if left and isinstance(left.value, datetime) else None
+        name = town(self.day.start.place) if self.day.start else "Start"
+        return self.at(registry.Quantity(0.0, "mile"), Line(name, f"LEAVE {self.words.clock(at)}"), "start")
+
+    def _leg(self, one: LegInOrder, sunset: Line, *, is_last: bool) -> Iterator[RoadLine]:
+        key = route.LEG_DRIVING.of(self.day.number, one.number)
+        self.shown([self.assessment.known(key)])
+        driving = self.words.text(self.assessment.quantity(key), TIME_NEEDED)
+        yield self.below(Line(f"Drive {one.leg.road}" if one.leg.road else "Drive", driving))
+        if not one.leg.clearances:
+            yield self.at(one.start, Line("Clearances", "UNKNOWN", "read every sign, ask the way"), "point")
+        kept = _kept(one.leg, self._clearances(one)) if self.is_folded else self._clearances(one)
+        for met in one.met:
+            if met.what != "clearance":
+                yield from self._met(one, met)
+            elif met.number in kept:
+                yield self.at(met.along, self.short(kept[met.number]), "point")
+        if is_last:
+            yield self.below(sunset, "before")
+        where = (self.day.number, one.number)
+        stop = stop_lines(self.assessment, *where, one.leg.to, is_short=self.is_short)
         self.keys += stop.figures
         self.reasons += stop.reasons
-        yield from stop.lines
+        first, *others = stop.lines
+        yield self.at(one.end, first, "end" if is_last else "stop")
+        yield from (self.below(line, "off" if is_last else "road") for line in others)
 
-    def _on_the_way(self, leg: Leg, number: int) -> Iterator[Line]:
-        clearances = [self._clearance(item, number, at) for at, item in enumerate(leg.clearances, start=1)]
-        yield from _folded(leg, clearances) if self.is_folded else clearances
-        if not leg.clearances:
-            yield Line("Clearances", "UNKNOWN", "read every sign, ask the way")
-        yield from (self._limit(number, at, item) for at, item in enumerate(leg.limits, start=1))
-        yield from self._grades(number)
-        yield from (_tunnel(item, self.assessment.rig, self.words) for item in leg.tunnels)
+    def short(self, line: Line) -> Line:
+        """What forbids says nothing more where there is little room."""
+        return replace(line, detail="") if self.is_short and line.killer else line
+
+    def _met(self, one: LegInOrder, met: Met) -> Iterator[RoadLine]:
+        if met.what == "grade":
+            yield from self._grade(one, met)
+            return
+        leg, at = one.leg, met.number
+        if met.what == "break":
+            figure = self.assessment.known(route.BREAK_AT.of(self.day.number, one.number, at))
+            self.shown([figure])
+            line = Line("Break", self.words.slack(figure))
+        elif met.what == "limit":
+            line = self._limit(one.number, at, leg.limits[at - 1])
+        else:
+            line = _tunnel(leg.tunnels[at - 1], self.assessment.rig, self.words)
+        yield self.at(met.along, self.short(line), "point")
+
+    def _clearances(self, one: LegInOrder) -> dict[int, Line]:
+        return {at: self._clearance(item, one.number, at) for at, item in enumerate(one.leg.clearances, 1)}
 
     def _clearance(self, item: Clearance, leg: int, at: int) -> Line:
         height = self.words.text(item.posted, CLEARANCE)
         is_too_low = any(
             one.kind is road_kinds.TOO_LOW
-            and one.about.subject == (self.number,)
+            and one.about.subject == (self.day.number,)
             and (one.facts["leg"], one.facts["clearance"]) == (leg, at)
             for one in self.assessment.findings
         )
@@ -213,7 +265,7 @@ class _Leaf:
         return Line(begun(item.what), f"{height}, TOO LOW", "Take another road", "", killer=True)
 
     def _limit(self, leg: int, at: int, item: PostedLimit) -> Line:
-        keys = [one.margin.of(self.number, leg, at) for one in road_kinds.LIMITS.values()]
+        keys = [one.margin.of(self.day.number, leg, at) for one in road_kinds.LIMITS.values()]
         margins = self.shown(self.assessment.known(key) for key in keys)
         over = [
             self.words.slack(figure)
@@ -224,33 +276,38 @@ class _Leaf:
         answer = f"{posted}, TOO LITTLE" if over else posted
         return Line(begun(item.what), answer, ", ".join(over), "", killer=bool(over))
 
-    def _grades(self, leg: int) -> Iterator[Line]:
-        for placed in placed_grades(self.assessment.profile):
-            if placed.subject[:2] == (self.number, leg):
-                figures, grade = grade_lines(placed, self.assessment).figures, placed.grade
-                self.shown(figures.values())
-                test = grade.test_brakes_at if grade.goes == "down" else None
-                last = f"test brakes: {test}" if test and self.is_folded else "card 10"
-                facts = [
-                    self.words.slack(figures.get(road_kinds.GRADE_HEIGHT)),
-                    f"posted for trucks {self.words.text(grade.posted_truck_speed, SPEED_LIMIT)}",
-                    "" if grade.goes == "up" else last,
-                ]
-                detail = "; ".join(fact for fact in facts if fact)
-                yield Line(begun(grade.what), posted_of(placed, self.words), detail)
-                if test and not self.is_folded:
-                    yield Line("Test brakes", test)
+    def _grade(self, one: LegInOrder, met: Met) -> Iterator[RoadLine]:
+        """A grade down with all that comes before its top: the brake test, then the gear."""
+        subject = (self.day.number, one.number, met.number)
+        placed = next(each for each in placed_grades(self.assessment.profile) if each.subject == subject)
+        figures, grade = grade_lines(placed, self.assessment).figures, placed.grade
+        self.shown(figures.values())
+        speed = self.words.text(grade.posted_truck_speed, SPEED_LIMIT)
+        name = Line(begun(grade.what), f"{posted_of(placed, self.words)} {grade.goes}, {speed}")
+        height = self.words.slack(figures.get(road_kinds.GRADE_HEIGHT))
+        name = replace(name, detail="; ".join(part for part in (height, "card 10") if part))
+        if grade.goes == "up":
+            yield self.at(met.along, name, "grade")
+            return
+        yield self.below(Line("Test brakes", grade.test_brakes_at or BLANK), "before")
+        yield self.below(Line("Downshift", "BEFORE THE TOP"), "before")
+        yield self.at(met.along, name, "grade")
+        held = held_line(placed, figures, self.words)
+        foot = self.at(met.end, held, "grade")
+        yield foot if met.end is not None else replace(foot, mile="")
 
 
-def _folded(leg: Leg, lines: list[Line]) -> Iterator[Line]:
+def _kept(leg: Leg, lines: dict[int, Line]) -> dict[int, Line]:
     """Keep the lowest clearance of a leg, and those that are not known or too low; count the others."""
     known = [item for item in leg.clearances if item.posted is not None]
     lowest = min(known, key=lambda item: item.posted or registry.Quantity(0, "inch"), default=None)
-    for item, line in zip(leg.clearances, lines, strict=True):
+    kept = {}
+    for (at, line), item in zip(lines.items(), leg.clearances, strict=True):
         if item is lowest and len(known) > 1:
-            yield replace(line, detail=line.detail or f"the lowest of {len(known)} on this leg")
+            kept[at] = replace(line, detail=line.detail or f"the lowest of {len(known)} on this leg")
         elif item is lowest or item.posted is None or line.killer:
-            yield line
+            kept[at] = line
+    return kept
 
 
 def _posted(limit: PostedLimit, words: Words) -> str:

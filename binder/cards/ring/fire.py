@@ -6,11 +6,12 @@ from binder.assessment.assess import Assessment
 from binder.assessment.body.equipment import is_lived_in
 from binder.assessment.conditions import driven
 from binder.cards.blocks import Big, Blank, Block, Card, Line
+from binder.cards.marks import marks_for_fire
 from binder.cards.procedures.lines import said_card
 from binder.cards.procedures.reading import card_words
 from binder.cards.rig_words import words_of
-from binder.cards.ring.marked_plan import Mark, Marks, marked_plan
-from binder.models.equipment import ShutOff, Spot
+from binder.cards.ring.marked_plan import Marks, marked_plan
+from binder.models.equipment import ShutOff
 from binder.models.rig import Rig
 from binder.models.vehicles import Tank, Vehicle
 from binder.quantities import Quantity
@@ -124,16 +125,4 @@ def _most(tank: Tank) -> Quantity | None:
 
 
 def _marks(rig: Rig) -> Marks:
-    return {name: tuple(_marks_on(vehicle)) for name, vehicle in rig.vehicles.items()}
-
-
-def _marks_on(vehicle: Vehicle) -> Iterator[Mark]:
-    has = vehicle.equipment
-    yield from (Mark("EXIT", way, is_bold=True) for way in has.exits or [])
-    yield from (Mark("extinguisher", one) for one in has.extinguishers or [])
-    for stop in has.shut_offs or []:
-        yield Mark(f"{stop.stops or 'shut'} OFF", stop)
-    if not any(stop.stops == "propane" for stop in has.shut_offs or []):
-        for tank in vehicle.tanks.values():
-            if tank.holds == "propane" and tank.valve:
-                yield Mark("propane valve", Spot(place=tank.valve))
+    return {name: tuple(marks_for_fire(vehicle)) for name, vehicle in rig.vehicles.items()}

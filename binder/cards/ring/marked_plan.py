@@ -3,14 +3,13 @@
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from itertools import chain
-from typing import NamedTuple
 
 from binder.assessment.assess import Assessment
 from binder.cards.blocks import Block, Note, Picture
 from binder.cards.drawings import PlanView, Thing
+from binder.cards.marks import Mark, things_at, together
 from binder.cards.pages.plan import outlines
-from binder.cards.pages.plan_places import Body, named_place, places
-from binder.models.equipment import Spot
+from binder.cards.pages.plan_places import Body
 from binder.models.vehicles import Vehicle
 
 _WIDTH = 117.6
@@ -18,14 +17,6 @@ _WIDTH = 117.6
 
 _BODY, _BODY_WITH_NUMBERS = 16.0, 22.0
 """Millimeters of its height for the widest vehicle; more where a number stands between the tires."""
-
-
-class Mark(NamedTuple):
-    """What is drawn at a place of a vehicle."""
-
-    label: str
-    spot: Spot
-    is_bold: bool = False
 
 
 Marks = Mapping[str, tuple[Mark, ...]]
@@ -47,7 +38,7 @@ def marked_plan(
         return
     names = {id(vehicle): name for name, vehicle in assessment.rig.vehicles.items()}
     of_body = [(body, marks.get(names[id(body.vehicle)], ())) for body in outlined.every_body]
-    things = tuple(_together(chain.from_iterable(_things(body, own) for body, own in of_body)))
+    things = tuple(together(chain.from_iterable(_things(body, own) for body, own in of_body)))
     numbers = at_axles or {}
     vehicles = tuple(
         replace(
@@ -65,7 +56,7 @@ def marked_plan(
     body = _BODY_WITH_NUMBERS if numbers else _BODY
     alternative = f"{title}, from above, front at the left: {said}."
     yield Picture(PlanView(vehicles, things, "", 0.0, "", alternative, _WIDTH, 13, body))
-    lost = [mark for body, own in of_body for mark in own if not _found(body, mark.spot)]
+    lost = [mark for body, own in of_body for mark in own if not things_at(body, mark.spot)]
     if lost:
         told = "; ".join(f"{mark.label}, {mark.spot.place}" for mark in lost)
         yield Note(f"Not drawn, for where it is was not measured: {told}.")
@@ -83,35 +74,5 @@ def _drawn(assessment: Assessment, marks: Marks) -> dict[str, Vehicle]:
 
 def _things(body: Body, marks: Iterable[Mark]) -> Iterator[Thing]:
     for mark in marks:
-        for thing in _found(body, mark.spot):
+        for thing in things_at(body, mark.spot):
             yield replace(thing, label=mark.label, is_bold=mark.is_bold)
-
-
-def _found(body: Body, spot: Spot) -> tuple[Thing, ...]:
-    """Where a spot is drawn: as measured, else at the door or bay that its words name; nowhere if neither."""
-    if spot.at is None or spot.side is None:
-        place = named_place(spot.place, places(body))
-        return (place.thing(""),) if place else ()
-    position = min(max(body.behind_front(spot.at), 0.0), body.length)
-    if spot.side == "front" and body.number == 0:
-        return (Thing(body.number, "front", "", position, position),)
-    if spot.side == "rear" and body.is_last:
-        return (Thing(body.number, "rear", "", position, body.length - position),)
-    if spot.side in {"front", "rear"}:
-        return (Thing(body.number, "left", "", position, body.width / 2),)
-    sides = ("left", "right") if spot.side == "both" else (spot.side,)
-    return tuple(
-        Thing(body.number, "left" if side == "left" else "right", "", position, 0.0) for side in sides
-    )
-
-
-def _together(things: Iterable[Thing]) -> Iterator[Thing]:
-    """Several things at one place have one label."""
-    groups: dict[object, list[Thing]] = {}
-    for thing in things:
-        groups.setdefault((thing.vehicle, thing.side, round(thing.position), round(thing.inward)), []).append(
-            thing
-        )
-    for same in groups.values():
-        label = ", ".join(dict.fromkeys(thing.label for thing in same))
-        yield replace(same[0], label=label, is_bold=any(thing.is_bold for thing in same))

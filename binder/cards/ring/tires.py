@@ -67,7 +67,7 @@ def tires(assessment: Assessment) -> Card:
     return replace(
         said,
         wrong_as_soon_as=_wrong_as_soon_as(assessment, groups),
-        reasons=tuple(_reasons(assessment, groups)),
+        reasons=(*said.reasons, *_reasons(assessment, groups)),
         figures=tuple(words_of(assessment).key(key) for key in keys),
     )
 
@@ -234,7 +234,7 @@ def _low_alarm(groups: tuple[AxleGroup, ...]) -> Iterator[Line]:
     told = next((text for kind, text in said.items() if kind in found), "")
     names = ", ".join(group.short_name for group in groups)
     answer = _by_axle(groups, kinds.MONITOR_SETTING, kinds.LOW_ALARM)
-    yield Line("Set low alarm to", answer, detail="; ".join(text for text in (names, told) if text))
+    yield Line(f"Low alarm: {names}", answer, told)
 
 
 def _hot_above_cold(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[Line]:

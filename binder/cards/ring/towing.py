@@ -8,10 +8,11 @@ from binder.assessment.body.strangers import winched
 from binder.assessment.ledger import Figure, FigureKind, all_known
 from binder.assessment.weights.kinds import AXLE, AXLE_ALONE, TOTAL, TOTAL_ALONE
 from binder.cards.blocks import Big, Blank, Block, Card, Heading, Line, Picture
+from binder.cards.marks import WRECKER, marks_for_wrecker
 from binder.cards.procedures.lines import said_card
 from binder.cards.procedures.reading import card_words
 from binder.cards.rig_words import words_of
-from binder.cards.ring.marked_plan import Mark, marked_plan
+from binder.cards.ring.marked_plan import marked_plan
 from binder.models.equipment import Spot
 from binder.models.rig import Rig
 from binder.models.vehicles import Size, Vehicle
@@ -86,20 +87,11 @@ def _load_of(rig: Rig, vehicle: str) -> dict[str, Vehicle]:
 _NUMBERS, _SLIM = 2, 2.0
 """Axles whose loads have room in the drawing, on a vehicle so many times as long as wide; else in words."""
 
-_KINDS = {
-    "Jack here": ("jack", "jacking_points"),
-    "Lift here": ("lift", "lift_points"),
-    "Pull here": ("tow eye", "tow_eyes"),
-}
-
 
 def _drawn(assessment: Assessment, name: str, vehicle: Vehicle) -> Iterator[Block]:
     """The vehicle from above with the load of each axle; where it cannot be drawn, the loads in words."""
-    words, has = words_of(assessment), vehicle.equipment
-    spots: dict[str, Sequence[Spot]] = {label: getattr(has, entry) or () for label, entry in _KINDS.values()}
-    if has.air_port:
-        spots["air"] = (has.air_port,)
-    marks = tuple(Mark(label, spot) for label, listed in spots.items() for spot in listed)
+    words = words_of(assessment)
+    marks = tuple(marks_for_wrecker(vehicle))
     loads = {
         (name, at): (words.number(figure.quantity, LOAD), words.unit(LOAD))
         for at, axle in enumerate(vehicle.axles)
@@ -127,7 +119,7 @@ def _loads(assessment: Assessment, name: str, vehicle: Vehicle) -> Iterator[Bloc
 def _told(vehicle: Vehicle, *, is_towing: bool) -> Iterator[Block]:
     """Each kind of point in words; a blank where there is none noted."""
     has = vehicle.equipment
-    for challenge, (_, entry) in _KINDS.items():
+    for challenge, (_, entry) in WRECKER.items():
         if is_towing or entry == "jacking_points":
             listed: Sequence[Spot] = getattr(has, entry) or ()
             yield Line(challenge, "; ".join(spot.place for spot in listed)) if listed else Blank(challenge)

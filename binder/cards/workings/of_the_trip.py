@@ -25,7 +25,7 @@ from binder.wording.measures import (
     SPEED_POSTED,
 )
 from binder.wording.numbers import BLANK
-from binder.wording.sums import days_told, power_of_weight, range_told, share_number, summed
+from binder.wording.sums import days_told, power_of_weight, range_told, share_number, share_told, summed
 from binder.wording.words import Words, begun, style_of
 
 _DAY = registry.Quantity(1.0, "day")
@@ -230,3 +230,7 @@ def _held_on_grade(told: _Told, worst: Figure) -> Iterator[Block]:
     given = told.given(road_kinds.RETARDER_MARGIN.of(*subject), road_kinds.RETARDER)
     retarder = words.text(given, POWER)
     yield Reckoning("", f"{retarder} of the retarder - {words.value(worst)} =", words.value(margin, unknown))
+    share = told.figure(road_kinds.RETARDER_SHARE.of(*subject))
+    if given is not None and worst.quantity is not None and share is not None and share.quantity is not None:
+        held, whole = share_told(worst.quantity, given, POWER_NEEDED, style_of(told.assessment))
+        yield Reckoning("", f"held more finely, {held} ÷ {whole} of the retarder × 100 =", words.value(share))

@@ -42,7 +42,7 @@ def margin_bars(chart: MarginBars) -> Drawing:
 def _margin_bar(row: MarginBar, scale: float, top: float) -> list[str]:
     upper, lower, mark, end = top + _BAR_TOP, top + _BAR_BOTTOM, 1 + scale, 1 + row.share * scale
     shapes = [
-        rectangle(Box(1, upper, min(end, mark), lower), GRAY, 0),
+        rectangle(Box(1, upper, min(end, mark), lower), GRAY, 0.8),
         rectangle(Box(1, upper, mark, lower), width=0.8),
     ]
     if row.share > 1:

@@ -5,7 +5,7 @@ from itertools import pairwise
 from typing import TypeAlias
 
 from binder.cards.blocks import Drawing
-from binder.cards.drawings import ElevationProfile, ProfileGrade, ProfilePoint
+from binder.cards.drawings import ElevationProfile, ProfileGrade, ProfilePoint, ProfileScale
 from binder.rendering.drawings.svg import (
     GRAY,
     POINTS_PER_MM,
@@ -19,8 +19,11 @@ from binder.rendering.drawings.svg import (
     rectangle,
 )
 
-_PLOT = 58.0
-"""Points from the lowest place to the highest one."""
+_PLOT = 46.0
+"""Points for the most that a day of the trip climbs or falls."""
+
+_BARS = 56.0
+"""Points at the right for the bars of the scale and their words."""
 
 _GROUND = 9.0
 """Points of ground under the lowest place."""
@@ -43,31 +46,32 @@ _GAP = 5.0
 
 @dataclass(frozen=True)
 class _Scale:
-    """From miles and feet to points of the paper; ``top`` is the plot's upper edge."""
+    """From miles and feet to points of the paper; ``top`` is the plot's upper edge, ``highest`` its feet."""
 
     top: float
     width: float
     longest: float
     lowest: float
-    range: float
+    highest: float
+    foot: float
 
     def at(self, along: float, height: float) -> Point:
         """Where a place of the road lies on paper."""
         x = _EDGE + along / self.longest * (self.width - 2 * _EDGE)
-        return x, self.top + _PLOT - (height - self.lowest) / self.range * _PLOT
+        return x, self.top + (self.highest - height) * self.foot
 
     @property
     def floor(self) -> float:
         """Lower edge of the ground."""
-        return self.top + _PLOT + _GROUND
+        return self.top + (self.highest - self.lowest) * self.foot + _GROUND
 
 
 def elevation_profile(view: ElevationProfile) -> Drawing:
     """Draw a day's road from the side."""
-    width = view.width_mm * POINTS_PER_MM
+    width = view.width_mm * POINTS_PER_MM - _BARS
     heights = [point.height for point in view.points]
-    longest = max(point.along for point in view.points) or 1.0
-    flat = _Scale(0.0, width, longest, min(heights), max(max(heights) - min(heights), _FLAT))
+    foot = _PLOT / max(view.scale.highest, _FLAT)
+    flat = _Scale(0.0, width, view.scale.longest, min(heights), max(heights), foot)
     over = _tiered(_crests(view, flat))
     tiers = 1 + max((tier for _, tier in over), default=-1)
     scale = replace(flat, top=max(_TIER * tiers + 4, _room_over_marks(view, flat)))
@@ -80,14 +84,25 @@ def elevation_profile(view: ElevationProfile) -> Drawing:
     under = _least_crossed([_label(point, scale, width) for point in view.points if point.is_stop])
     stops = [text.moved(down=scale.floor + _TIER * (tier + 1) - 2) for text, tier in under]
     high = scale.floor + _TIER * (1 + max((tier for _, tier in under), default=-1)) + 2
-    size = view.width_mm, high / POINTS_PER_MM
-    return drawing(_shapes(view, scale, stops), [*texts, *stops], size, view.alternative)
+    bars, words = _bars(view.scale, scale)
+    size = view.width_mm, max(high, scale.floor + 2, *(text.box.bottom for text in words)) / POINTS_PER_MM
+    return drawing([*_shapes(view, scale, stops), *bars], [*texts, *stops, *words], size, view.alternative)
+
+
+def _bars(told: ProfileScale, scale: _Scale) -> tuple[list[str], list[Text]]:
+    """What a bar up and a bar along stand for: the same on every day of the trip."""
+    rise, run = told.rise[0] * scale.foot, told.run[0] / told.longest * (scale.width - 2 * _EDGE)
+    left, foot = scale.width + 14, max(scale.floor, rise + 2)
+    shape = line((left, foot - rise), (left, foot), (left + run, foot), width=0.8)
+    up = Text(told.rise[1], left + 4, foot - rise / 2)
+    return [shape], [up, Text(told.run[1], left, foot + _TIER - 2)]
 
 
 def _shapes(view: ElevationProfile, scale: _Scale, labels: list[Text]) -> list[str]:
     road = [scale.at(point.along, point.height) for point in view.points]
     ground = [(road[0][0], scale.floor), *road, (road[-1][0], scale.floor)]
-    shapes = [polygon(*ground, fill=GRAY, width=0.01), *_stems(view, scale, labels)]
+    sides = line(ground[1], ground[0], ground[-1], ground[-2], width=0.8)
+    shapes = [polygon(*ground, fill=GRAY, width=0.01), sides, *_stems(view, scale, labels)]
     for before, after in pairwise(view.points):
         is_grade = any(one.is_placed and _is_within(before, after, one) for one in view.grades)
         ends = scale.at(before.along, before.height), scale.at(after.along, after.height)

@@ -65,7 +65,9 @@ def load_chart(chart: LoadChart) -> Drawing:
     levels = 1 + max((level for _, level in placed), default=0)
     scale = _Scale(chart, levels * _ROW + 4)
     y = scale.y(chart.load)
-    shapes = [line((_LEFT, y), (scale.right, y), width=3.0, color=GRAY), *_stairs(chart, scale)]
+    # Gray between two black edges: alone it has no contrast to the paper.
+    load = [line((_LEFT, y), (scale.right, y), width=w, color=c) for w, c in ((4.0, "#000"), (2.6, GRAY))]
+    shapes = [*load, *_stairs(chart, scale)]
     texts = _axis_words(chart, scale)
     for mark, level in placed:
         x, base = scale.x(mark.pressure), (levels - level) * _ROW - 2

@@ -81,7 +81,7 @@ def test_a_slip_in_the_profile_is_told(assessed: Assessed, change: Change, order
             "a slope over",
         ),
         (("length: 5 mi\n            slope: 6 %", "length: 95 mi\n            slope: 6 %"), 7, "longer than"),
-        (("begins_after: 30 mi", "begins_after: 57 mi"), 7, "it ends beyond the leg"),
+        (("begins_after: 30 mi", "begins_after: 57 mi"), 7, "it lies beyond the leg"),
         (("posted: 14 ft 2 in", "posted: 142 ft"), 3, "posted 142 ft 0 in"),
         (("posted: 14 ft 2 in", "posted: 24 ft 2 in"), 3, "posted 24 ft 2 in"),
         (("elevation: 6240 ft", "elevation: 6240 m"), 10, "an elevation of"),

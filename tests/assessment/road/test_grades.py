@@ -52,19 +52,31 @@ def test_height_and_energy_follow_from_length_and_slope(larkspur: ByKey) -> None
     assert energy.to("kilowatt_hour").m == pytest.approx(33_112 * feet * 1.355818 / 3.6e6, rel=1e-4)
 
 
-def test_a_retarder_that_suffices_is_no_finding(larkspur: ByKey) -> None:
-    assert found(larkspur) == []
+def test_a_grade_that_takes_over_85_percent_of_the_retarder_is_a_finding(larkspur: ByKey) -> None:
+    share = larkspur.quantity(f"{CABBAGE}.retarder_share")
+
+    assert share is not None
+    assert float(share.to("").m) == pytest.approx(kilowatts(larkspur, f"{CABBAGE}.holding_power") / 150)
+    takes = "holding the posted 45 mph takes 93 % of the retarder, over 85 % (practice)."
+    assert found(larkspur) == [("attention", f"Day 5: Cabbage Hill, west side: {takes}")]
+    assert [one.order for one in larkspur.findings if ".grade_" in one.key] == [9]
+
+
+def test_a_retarder_that_suffices_is_no_finding(assessed: Assessed) -> None:
+    """139 kW of 165 kW are 84 %."""
+    assert found(assessed("larkspur", ("retarder: 150 kW", "retarder: 165 kW"))) == []
 
 
 def test_a_retarder_that_does_not_suffice_is_told_with_both_powers(assessed: Assessed) -> None:
     weak = assessed("larkspur", ("retarder: 150 kW", "retarder: 120 kW"))
 
-    assert [grade for grade, _ in found(weak)] == ["attention"]
+    assert [grade for grade, _ in found(weak)] == ["attention", "attention"]
+    assert "97 % of the retarder" in found(weak)[1][1]
     assert found(weak)[0][1] == (
         "Day 5: Cabbage Hill, west side: holding the posted 45 mph takes 139 kW, against 120 kW: "
         "brakes and engine take the rest."
     )
-    assert [one.order for one in weak.findings if ".grade_" in one.key] == [7]
+    assert [one.order for one in weak.findings if ".grade_" in one.key] == [7, 9]
 
 
 def test_no_retarder_is_told_as_such(assessed: Assessed) -> None:

@@ -5,7 +5,7 @@ import pytest
 from tests.assessment.conftest import Assessed
 from tests.by_key import ByKey
 
-POSTED = "{what: bridge at the north end of Ketchum, weight: 80000 lb}"
+POSTED = "{what: bridge at the north end of Ketchum, weight: 80000 lb, after: 60 mi}"
 KEY = "route.day_3.leg_1.limit_1"
 
 

@@ -127,8 +127,8 @@ def test_arrival_after_sunset_is_told() -> None:
     """Leaving at 20:00 PDT arrives at 22:15 MDT; the sun sets at Ontario at about 21:24 MDT."""
     ledger = assessed(day(leg(), leave="2026-06-01 20:00"))
 
-    assert found(ledger, "attention") == ["Day 1: arrival at Ontario is 55 min after sunset."]
-    assert ledger.figure("route.day_1.daylight_left").slack == "55 min after sunset"
+    assert found(ledger, "attention") == ["Day 1: arrival at Ontario is 52 min after sunset."]
+    assert ledger.figure("route.day_1.daylight_left").slack == "52 min after sunset"
 
 
 def test_dusk_may_be_the_limit() -> None:
@@ -186,13 +186,37 @@ def test_a_night_without_a_low_is_missing_it() -> None:
     assert found(ledger, "missing") == ["Day 1: the low of the night at Ontario is not given."]
 
 
-def test_the_last_fuel_may_be_of_an_earlier_day() -> None:
-    pump = SITE | {"kind": "fuel"}
-    second = day(leg(), leave="2026-06-02 09:00", **{"from": None})
-    ledger = assessed(day(leg(to=pump), leg()), second)
+def test_the_next_fuel_may_be_on_a_later_day() -> None:
+    pump = SITE | {"kind": "fuel", "place": "Boise"}
+    second = day(leg(to=pump), leg(), leave="2026-06-02 09:00", **{"from": None})
+    ledger = assessed(day(leg()), second)
 
-    assert ledger.figure("route.day_2.last_fuel").value == "Ontario"
-    assert ledger.figure("route.day_2.last_fuel").slack == "then 144 mi to Ontario"
+    assert ledger.figure("route.day_1.next_fuel").value == "Boise"
+    assert ledger.figure("route.day_1.next_fuel").slack == "on day 2"
+    assert ledger.quantity("route.day_1.next_fuel_distance") == registry.Quantity(144, "mile")
+    assert ledger.figure("route.day_2.next_fuel").slack == ""
+
+
+def test_without_a_fuel_stop_ahead_there_is_no_next_one() -> None:
+    assert assessed(day(leg())).figure("route.day_1.next_fuel").value is None
+
+
+def test_times_are_whole_minutes_so_that_they_add_up_with_the_clock() -> None:
+    """0.33 h are 19.8 minutes: twice 20 minutes, not 39.6."""
+    ledger = assessed(day(*[leg(driving="0.33 h", distance="20 mi")] * 2))
+
+    assert ledger.quantity("route.day_1.driving_time") == registry.Quantity(40, "minute")
+    assert f"{ledger.figure('route.day_1.arrival').value:%H:%M}" == "10:40"
+
+
+def test_a_break_stands_where_it_is_due() -> None:
+    """After 100 of 150 miles at 50 mph."""
+    ledger = assessed(day(leg(distance="150 mi", driving="3 h")))
+    at = ledger.quantity("route.day_1.leg_1.break_1")
+
+    assert at is not None
+    assert float(at.to("mile").m) == pytest.approx(100)
+    assert ledger.figure("route.day_1.leg_1.break_1").slack == "15 min"
 
 
 def test_the_coldest_and_the_highest_night_name_their_place() -> None:

@@ -13,6 +13,7 @@ from binder.calculations.route.grades import (
     holding_power,
     least_road_load,
     retarder_margin,
+    retarder_share,
     road_loads,
     time_on_grade,
 )
@@ -49,6 +50,12 @@ def test_the_demo_on_6_percent_at_45_mph_needs_177_kw_less_about_45() -> None:
     assert kilowatts(held.air + held.rolling) == pytest.approx(45, abs=3)
     assert kilowatts(held.left) == pytest.approx(177.4 - 43.2, abs=1)
     assert kilowatts(retarder_margin(held, q(150, "kW"))) == pytest.approx(150 - kilowatts(held.left))
+    assert float(retarder_share(held, q(150, "kW")).m) == pytest.approx(kilowatts(held.left) / 150)
+
+
+def test_a_retarder_that_takes_nothing_has_no_share() -> None:
+    with pytest.raises(ValueError, match="takes nothing"):
+        retarder_share(holding_power(motion(), q(6, "percent"), LINE_HAUL), q(0, "kW"))
 
 
 def test_gravity_is_weight_times_height_lost_in_the_time() -> None:

@@ -10,7 +10,7 @@ def test_fluids_stand_in_the_units_they_were_written_in() -> None:
     found = table(fluids(demo("larkspur")), "Fluids, coach")
 
     assert row(found, "generator oil")["capacity"] == "3.5 qt (3.3 L)"
-    assert row(found, "engine oil")["to top up"] == "2 qt, tool bay"
+    assert row(found, "engine oil")["top up"] == "2 qt, tool bay"
     assert row(found, "washer fluid")["specification"] == "methanol, to -20 °F"
 
 
@@ -46,7 +46,7 @@ def test_what_the_equipment_implies_and_nobody_listed_is_a_row_of_blanks() -> No
         "specification": BLANK,
         "capacity": BLANK,
         "where and how it is read": BLANK,
-        "to top up": BLANK,
+        "top up": BLANK,
         "protects to": "-",
     }
 
@@ -64,4 +64,4 @@ def test_the_page_warns_of_a_hot_cooling_system_and_defers_to_the_makers_chart()
     (box,) = [block for block in page.blocks if isinstance(block, Box)]
     assert (box.word, box.title) == ("WARNING", "Cooling system hot?")
     assert "engine maker's chart" in page.intro
-    assert "the engine maker's chart comes first" in notes(page.blocks)
+    assert "that is for qualified people" in notes(page.blocks)

@@ -37,7 +37,24 @@ def test_the_walk_starts_at_the_entry_door_and_goes_by_the_front() -> None:
         "propane bay",
         "entry bay",
     ]
-    assert [thing.walk for thing in plan_view(page).things] == [str(number) for number in range(1, 12)]
+    walked = [thing.walk for thing in plan_view(page).things if thing.walk]
+    assert walked == [str(number) for number in range(1, 12)]
+
+
+@pytest.mark.parametrize("name", ["larkspur", "kestrel", "sandpiper", "tamarack"])
+def test_the_plan_view_has_everything_a_stranger_must_find(name: str) -> None:
+    """Whatever of it is measured, or lies at a door or bay that is."""
+    drawn = ", ".join(thing.label for thing in plan_view(rig_at_a_glance(demo(name))).things)
+
+    for wanted in ("EXIT", "extinguisher", "propane OFF", "battery OFF", "jack", "filler"):
+        assert wanted in drawn, wanted
+
+
+def test_what_is_at_a_numbered_place_shares_its_label() -> None:
+    labels = [thing.label for thing in plan_view(rig_at_a_glance(demo("larkspur"))).things]
+
+    assert "entry door, EXIT, extinguisher" in labels
+    assert "propane bay, propane OFF" in labels
 
 
 def test_what_is_found_at_a_place_stands_with_it() -> None:

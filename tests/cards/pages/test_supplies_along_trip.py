@@ -1,5 +1,9 @@
 """The page of supplies along the trip: a row for reaching and for leaving each stop."""
 
+import re
+
+import pytest
+
 from binder.assessment.assess import Assessment
 from binder.cards.blocks import Page, Picture
 from binder.cards.drawings import TankStrips
@@ -35,7 +39,7 @@ def test_levels_are_rounded_down_and_waste_up_beside_the_share(larkspur: Assessm
     assert ketchum["fresh, gal"] == "58 · 65 %"
     assert ketchum["gray, gal"] == "28 · 45 %"
     # 69 gal less the reserve of 25 at 8 miles a gallon.
-    assert ketchum["to reserve, mi"] == "352"
+    assert ketchum["range, mi"] == "352"
     assert ketchum["battery, Ah"] == "110 · 50 %"
 
 
@@ -110,9 +114,44 @@ def test_a_metric_rig_has_liters_and_no_exhaust_fluid() -> None:
     page = of(demo("tamarack"))
 
     assert "diesel, L" in table(page, "Levels").headers
-    assert "to reserve, km" in table(page, "Levels").headers
+    assert "range, km" in table(page, "Levels").headers
     assert "Exhaust fluid" not in {getattr(block, "caption", "") for block in page.blocks}
 
 
 def test_without_a_trip_there_is_no_such_page() -> None:
     assert supplies_along_trip(rig(vehicles={"coach": coach()})) is None
+
+
+def number(cell: str) -> float:
+    return float(cell.partition(" ")[0].replace(",", ""))
+
+
+def amounts(tank: str, unit: str, told: str) -> dict[str, float]:
+    """What a row says of one tank, by what was done."""
+    found: dict[str, float] = {}
+    for what, listed in re.findall(r"(filled|dumped|spilled|used) ([^;]*)", told):
+        amount = re.search(rf"(?:^|, ){re.escape(tank)} ([\d,]+) {unit}", listed)
+        if amount:
+            found[what] = number(amount[1])
+    return found
+
+
+@pytest.mark.parametrize("name", ["larkspur", "kestrel", "sandpiper", "tamarack"])
+def test_what_is_filled_and_used_leads_from_each_printed_level_to_the_next(name: str) -> None:
+    page = of(demo(name))
+    levels, checked = table(page, "Levels"), 0
+    moved = {row[0]: f"{row[1]}; used {row[2]}" for row in table(page, "Filled").rows}
+    for column, header in enumerate(levels.headers[1:], start=1):
+        tank, _, unit = header.rpartition(", ")
+        day, before = "", 0.0
+        for row in levels.rows:
+            if row[0].startswith("Day "):
+                day = row[0].partition(",")[0]
+                continue
+            told = amounts(tank, unit, moved.get(f"{day}, {row[0]}", ""))
+            if told and tank not in {"gray", "black"}:
+                gone = sum(told.get(what, 0) for what in ("dumped", "spilled", "used"))
+                assert before + told.get("filled", 0) - gone == number(row[column]), (day, row[0], tank)
+                checked += 1
+            before = number(row[column]) if row[column] else before
+    assert checked > 10

@@ -12,8 +12,9 @@ from binder.assessment.assess import Assessment, assess
 from binder.cards.blocks import Blank, Box, Card, End, Heading, Line, Note, Reason, Step
 from binder.cards.order import RING, ring
 from binder.cards.procedures.lines import applies, filled, said_card
-from binder.cards.procedures.reading import CardWords, Conditional, card_words
+from binder.cards.procedures.reading import card_words
 from binder.models.load import load_profile
+from binder.models.procedures import CardWords, Conditional
 from binder.models.rig import Rig
 from tests.assessment.edited_demos import Assessed
 from tests.assessment.edited_demos import assessed as assessed_demo

@@ -12,8 +12,6 @@ from binder.cards.procedures.conditions import CONDITION_NAMES
 from binder.cards.procedures.facts import FACT_NAMES
 from binder.cards.procedures.reading import (
     BRACES,
-    CardWords,
-    PageWords,
     card_words,
     mappings,
     page_words,
@@ -21,6 +19,7 @@ from binder.cards.procedures.reading import (
 )
 from binder.models.load import read_record
 from binder.models.located_yaml import Located
+from binder.models.procedures import CardWords, PageWords
 from binder.problems import InputProblems
 from binder.reference.sources import bibliography
 from tests.cards.binder_rigs import PROFILES
@@ -117,7 +116,7 @@ def test_a_file_is_read_once() -> None:
 
 
 @pytest.mark.parametrize(
-    "words", [["--help"], ["explain", str(PROFILES / "larkspur")]], ids=lambda words: words[0]
+    "words", [["--help"], ["explain", str(PROFILES / "kestrel")]], ids=lambda words: words[0]
 )
 def test_what_makes_no_card_reads_no_words(words: list[str]) -> None:
     card_words.cache_clear()

@@ -92,11 +92,11 @@ def test_the_weekly_test_can_be_done_in_its_order() -> None:
 def test_hot_brakes_are_held_by_a_cool_axle_or_by_the_parking_brake_all_the_same() -> None:
     steps = [block for block in of({"service": "air"}).sides[0].blocks if isinstance(block, Step)]
 
-    assert [(step.number, step.text) for step in steps[2:]] == [
+    assert [(step.number, step.text) for step in steps[2:] if step.number] == [
         ("1", "Stop level. Foot on the brake."),
         ("2", "Helper: chocks a COOL axle."),
         ("3", "Alone, or sloping: PARKING BRAKE ON anyway."),
-        ("4", "Keep away. No water on it. Wait 1 h."),
+        ("4", "Keep away, no water, 1 h. DO NOT MOVE."),
     ]
 
 
@@ -112,29 +112,41 @@ def test_electric_trailer_brakes_have_gain_lever_and_breakaway() -> None:
     assert "Trailer brakes, every week" not in headings(of({"service": "hydraulic"}))
 
 
-def test_each_grade_says_what_it_asks_and_what_the_retarder_leaves(larkspur: Assessment) -> None:
+def test_each_grade_asks_percent_of_the_retarder_never_kilowatts(
+    larkspur: Assessment,
+) -> None:
     card = brakes_and_grades(larkspur)
     found = {line.challenge: line for line in lines(card)}
 
     cabbage = found["Day 5: Cabbage Hill, west side"]
     assert (cabbage.answer, cabbage.detail) == (
         "6 %, 6 mi",
-        "1,898 ft down; test brakes: rest area at Deadman Pass",
+        "test brakes: rest area at Deadman Pass; retarder at ______ rpm",
     )
-    assert found["Hold 139 kW at 45 mph"].answer == "11 kW TO SPARE"
-    assert "route.day_5.leg_2.grade_1.retarder_margin" in card.figures
+    held = found["Down at 45 mph: retarder"]
+    assert held.answer == "NEEDS 93 %"
+    assert "route.day_5.leg_2.grade_1.retarder_share" in card.figures
+    assert not [line for line in lines(card) if "kW" in f"{line.challenge} {line.answer} {line.detail}"]
 
 
 def test_a_retarder_that_does_not_suffice_leaves_the_rest_to_the_brakes(assessed: Assessed) -> None:
     weak = brakes_and_grades(assessed("larkspur", ("retarder: 150 kW", "retarder: 120 kW")))
+    held = {line.challenge: line for line in lines(weak)}["Down at 45 mph: retarder"]
 
-    assert answers(weak)["Hold 139 kW at 45 mph"] == "19 kW TO BRAKES"
+    assert held.answer == "NEEDS 116 %"
+    assert held.detail.startswith("more than it has: the brakes take the rest")
+
+
+def test_without_a_retarder_a_low_gear_holds(assessed: Assessed) -> None:
+    none = brakes_and_grades(assessed("larkspur", ("retarder: 150 kW", "retarder: 0 kW")))
+
+    assert answers(none)["Down at 45 mph: no retarder"] == "LOW GEAR"
 
 
 def test_a_retarder_that_is_not_known_leaves_a_blank(assessed: Assessed) -> None:
     unknown = brakes_and_grades(assessed("larkspur", ("retarder: 150 kW, ", "")))
 
-    assert answers(unknown)["Hold 139 kW at 45 mph"] == "______ kW TO BRAKES"
+    assert answers(unknown)["Down at 45 mph: retarder"] == "NEEDS ______ %"
 
 
 def test_without_a_trip_nothing_is_said_of_grades() -> None:
@@ -156,7 +168,7 @@ def test_a_climb_is_told_by_its_height_alone(assessed: Assessed) -> None:
     found = {line.challenge: line.detail for line in lines(up)}
 
     assert found["Day 5: Cabbage Hill, west side"] == "1,898 ft up"
-    assert "Hold 139 kW at 45 mph" not in found
+    assert "Down at 45 mph: retarder" not in found
 
 
 def test_the_card_is_wrong_when_the_rig_is_heavier(larkspur: Assessment) -> None:

@@ -42,6 +42,7 @@ def test_people_come_before_devices() -> None:
         "Flashers on.",
         "Parking brake on.",
         "Brakes smoking? Foot on; chock a COOL axle.",
+        "Chocks: ______.",
         "box",
         "Everyone out, away from traffic.",
         "Everyone behind the rail.",
@@ -51,8 +52,7 @@ def test_people_come_before_devices() -> None:
         "Devices: left. Face traffic.",
         "First: traffic side. Others: mid blocked lane.",
         "picture",
-        "Hill or curve within 500 ft:",
-        "Device on that side: 40 to 200 steps.",
+        "Hill, curve within 500 ft: there 40 to 200 steps.",
     ]
 
 

@@ -6,7 +6,7 @@ import pytest
 from binder.assessment.body.dimensions import assess_dimensions
 from binder.assessment.route.route import assess_route
 from binder.assessment.supplies.supplies import assess_supplies
-from binder.cards.blocks import Big, Blank, Card, Line, Table
+from binder.cards.blocks import Big, Blank, Card, Line, Step, Table
 from binder.cards.ring.day_sheet import day_sheets
 from binder.models.load import Profile
 from binder.models.located_yaml import Located
@@ -15,6 +15,7 @@ from binder.models.trip import Trip
 from binder.rendering.layout import laid_out, unfit
 from binder.rendering.paper import PAPERS
 from tests.by_key import entered_by
+from tests.cards.binder_rigs import demo
 
 ON = date(2026, 6, 1)
 START = {"place": "Pendleton", "time_zone": "America/Los_Angeles"}
@@ -71,6 +72,30 @@ def lines(card: Card) -> dict[str, Line]:
     return {block.challenge: block for side in card.sides for block in side.blocks if isinstance(block, Line)}
 
 
+@pytest.mark.parametrize(
+    ("day", "told"),
+    [
+        (3, ("In the tank, getting there", "272 mi TO RESERVE")),
+        (4, ("In the tank, getting there", "392 mi TO RESERVE")),
+    ],
+)
+def test_the_last_fuel_is_told_with_how_far_the_tank_goes_on(day: int, told: tuple[str, str]) -> None:
+    """Day 3 fills where it ends; day 4 lives from there: 74 gal less 25 kept, 8 miles a gallon."""
+    found = lines(day_sheets(demo("larkspur"))[day - 1])
+
+    assert (found[told[0]].challenge, found[told[0]].answer) == told
+
+
+def test_a_grade_has_its_posted_speed_beside_it() -> None:
+    found = lines(day_sheets(demo("larkspur"))[2])
+
+    assert found["Galena Summit, south side"].answer == "6 %, 5 mi down, 35 mph"
+
+
+def bigs(card: Card) -> dict[str, Big]:
+    return {block.name: block for side in card.sides for block in side.blocks if isinstance(block, Big)}
+
+
 def blanks(card: Card) -> list[str]:
     return [block.name for side in card.sides for block in side.blocks if isinstance(block, Blank)]
 
@@ -88,15 +113,15 @@ def test_a_day_is_told_line_by_line() -> None:
     found = lines(card)
 
     assert card.id == "5.1"
-    assert found["Leave, arrive"].answer == "9:00 am PDT, 11:15 am MDT"
-    assert found["Lowest clearance"].detail == "1 ft 6 in under old bridge"
-    assert found["Tonight, low to high"] == Line(
-        "Tonight, low to high", "24 °F", "diesel may gel; fresh water freezes"
-    )
+    assert found["Pendleton"].answer == "LEAVE 9:00 am PDT"
+    assert found["Ontario"].answer == "11:15 am MDT"
+    assert bigs(card)["Lowest clearance"] == Big("Lowest clearance", "14 ft 2 in", "1 ft 6 in over us")
+    assert found["Tonight, low to high"] == Line("Tonight, low to high", "24 °F")
+    assert Step("Diesel may gel; fresh water freezes") in card.sides[1].blocks
     assert found["Old bridge"].answer == "14 ft 2 in"
     assert (found["Fill"].answer, found["Dump"].answer) == ("DIESEL", "BLACK, THEN GRAY")
     assert found["Ontario"].detail == "no hookups; gauges should read diesel 88 gal, fresh 60 gal"
-    odometer = next(block for block in card.sides[1].blocks if isinstance(block, Table))
+    odometer = next(block for block in card.sides[-1].blocks if isinstance(block, Table))
     assert odometer.headers == ("", "Leaving", "Arrived")
 
 
@@ -105,13 +130,11 @@ def test_what_is_not_known_is_a_blank_and_never_a_number() -> None:
     card = sheets(bare, {"hookups": "none"}, height="")[0]
     found = lines(card)
 
-    names = (
-        "Lowest clearance",
-        "Distance, driving",
-        "Leave, arrive",
-        "Sunset, light left",
-        "Following distance",
+    assert (bigs(card)["We stand"].value, bigs(card)["Lowest clearance"].value) == (
+        "______ ft ______ in",
+        "______",
     )
+    names = ("Driving, breaks not counted", "Drive", "Sunset, light left", "Following distance", "Ontario")
     for name in (*names, "Tonight, low to high"):
         assert "______" in found[name].answer, name
     assert found["Clearances"].answer == "UNKNOWN"
@@ -154,7 +177,8 @@ def test_the_card_says_when_it_becomes_wrong_and_names_its_figures() -> None:
 
     assert card.wrong_as_soon_as.startswith("the rig stands over 12 ft 8 in, you leave after ")
     assert "the forecast is under 24 °F" in card.wrong_as_soon_as
-    assert {"rig.overall_height", "route.day_1.arrival", "route.day_1.leg_1.distance"} <= set(card.figures)
+    wanted = {"rig.overall_height", "route.day_1.arrival", "route.day_1.leg_1.driving_time"}
+    assert wanted <= set(card.figures)
     assert len(card.reasons) > 5
 
 

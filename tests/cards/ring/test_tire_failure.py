@@ -46,6 +46,14 @@ def test_one_of_a_pair_stops_a_rig_with_pairs_alone() -> None:
     assert pair not in boxes(tire_failure(demo("sandpiper")))
 
 
+def test_a_trailer_that_sways_is_told_what_the_feet_leave_alone_and_a_motorhome_is_not() -> None:
+    swaying = "Trailer sways? NO BRAKE PEDAL. Ease off."
+
+    assert swaying in steps(tire_failure(demo("sandpiper")))
+    assert "Stop now: the others on its side carry it." in steps(tire_failure(demo("sandpiper")))
+    assert swaying not in steps(tire_failure(demo("larkspur")))
+
+
 def test_a_wheel_is_watched_until_it_is_cool() -> None:
     assert "Watch it until it is cool." in steps(tire_failure(demo("larkspur")))
     assert "Flames? Everyone out: card 9." in steps(tire_failure(demo("larkspur")))

@@ -61,8 +61,8 @@ def test_the_alarm_is_the_one_that_can_be_set() -> None:
     lines = [block for block in tires(demo("larkspur")).sides[1].blocks if isinstance(block, Line)]
     found = [line for line in lines if "alarm" in line.challenge]
 
-    assert (found[0].challenge, found[0].answer) == ("Set low alarm to", "92 / 83 / 29 psi")
-    assert found[0].detail == "steer, drive, car; while driving it means FLAT: stop, add no air"
+    assert (found[0].challenge, found[0].answer) == ("Low alarm: steer, drive, car", "92 / 83 / 29 psi")
+    assert found[0].detail == "while driving it means FLAT: stop, add no air"
 
 
 def test_what_the_cap_leaves_no_room_for_is_added_at_the_coldest_place() -> None:

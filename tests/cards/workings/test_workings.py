@@ -67,9 +67,11 @@ def test_what_decides_beside_the_tires_comes_to_what_is_printed_of_it(name: str)
     assert words.text(min(ranges), "distance down") in boxes
     assert words.value(ledger.known(LEAST.ends.days.of())) in boxes
     assert words.value(worst) in boxes
-    assert words.value(ledger.known(road_kinds.RETARDER_MARGIN.of(*worst.key.subject)), "______ kW") in {
-        block.result for block in page_of(name).blocks if isinstance(block, Reckoning)
-    }
+    results = {block.result for block in page_of(name).blocks if isinstance(block, Reckoning)}
+    subject = worst.key.subject
+    assert words.value(ledger.known(road_kinds.RETARDER_MARGIN.of(*subject)), "______ kW") in results
+    share = ledger.known(road_kinds.RETARDER_SHARE.of(*subject))
+    assert share is None or share.quantity is None or words.value(share) in boxes
 
 
 def test_a_box_that_nothing_above_leads_to_is_told() -> None:

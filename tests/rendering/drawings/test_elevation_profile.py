@@ -1,6 +1,7 @@
 """The day's road is read back from its SVG: dashed where it is not known, heavy on a grade, no hue."""
 
 import re
+from dataclasses import replace
 from xml.etree import ElementTree as ET
 
 import pytest
@@ -8,9 +9,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from binder.cards.blocks import Note, Picture
-from binder.cards.drawings import ElevationProfile, ProfileGrade, ProfilePoint
+from binder.cards.drawings import ElevationProfile, ProfileGrade, ProfilePoint, ProfileScale
+from binder.rendering.drawings.drawers import drawn
 from binder.rendering.drawings.elevation_profile import elevation_profile
-from binder.rendering.placing import drawn
 
 SVG = "{http://www.w3.org/2000/svg}"
 ROAD = (
@@ -19,6 +20,7 @@ ROAD = (
     ProfilePoint(35, 7118, "", is_stop=False),
     ProfilePoint(61, 5850, "Ketchum 5,850 ft", is_stop=True),
 )
+SCALE = ProfileScale(150, 4000, (1000, "1,000 ft"), (20, "20 mi"))
 GRADE = ProfileGrade(30, 35, "8,700 ft, 6 %", is_placed=True, crest=30)
 
 
@@ -27,7 +29,9 @@ def elements(view: ElevationProfile, name: str) -> list[dict[str, str]]:
 
 
 def view(*grades: ProfileGrade, points: tuple[ProfilePoint, ...] = ROAD) -> ElevationProfile:
-    return ElevationProfile(points, grades, "a road", 117.6)
+    heights = [point.height for point in points]
+    scale = replace(SCALE, longest=points[-1].along, highest=max(heights) - min(heights))
+    return ElevationProfile(points, grades, scale, "a road", 117.6)
 
 
 def test_the_grade_is_heavy_and_the_road_between_known_places_is_dashed() -> None:
@@ -47,6 +51,21 @@ def test_higher_places_stand_higher_and_farther_ones_to_the_right() -> None:
     assert len(stops) == 2
     assert first[0] < last[0]
     assert first[1] < last[1]
+
+
+def test_two_days_of_a_trip_are_drawn_to_one_scale_and_its_bars_say_to_which() -> None:
+    """The long day is 150 miles and climbs 4,000 ft; half of both is half as wide and half as high."""
+    half = (ProfilePoint(0, 0, "A", is_stop=True), ProfilePoint(75, 2000, "B", is_stop=True))
+    whole = (ProfilePoint(0, 0, "A", is_stop=True), ProfilePoint(150, 4000, "B", is_stop=True))
+    spans = []
+    for points in (half, whole):
+        shown = ElevationProfile(points, (), SCALE, "a road", 117.6)
+        first, last = elements(shown, "circle")
+        spans.append((float(last["cx"]) - float(first["cx"]), float(first["cy"]) - float(last["cy"])))
+
+    assert spans[0] == pytest.approx((spans[1][0] / 2, spans[1][1] / 2), abs=0.02)
+    assert "1,000 ft" in elevation_profile(view()).svg
+    assert "20 mi" in elevation_profile(view()).svg
 
 
 def test_a_level_day_is_drawn_level() -> None:
@@ -110,7 +129,7 @@ def test_any_day_is_drawn_inside_its_frame(miles: list[float], feet: list[float]
 
     drawing = elevation_profile(view(*grades, points=points))
 
-    assert 20 < drawing.height_mm < 65
+    assert 15 < drawing.height_mm < 65
     for stop in elements(view(*grades, points=points), "circle"):
         assert 0 <= float(stop["cx"]) <= drawing.width_mm * 72 / 25.4
         assert 0 <= float(stop["cy"]) <= drawing.height_mm * 72 / 25.4

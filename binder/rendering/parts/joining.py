@@ -14,13 +14,13 @@ from typing import NamedTuple
 import pikepdf
 from pikepdf import Array, Dictionary, Name, OutlineItem
 
-from binder.rendering.parts import RenderedPdf
+from binder.rendering.parts.part import RenderedPdf
 
 SCHEME = "part:"
 """Scheme of an address that leads to a part by its name: private, it never leaves the file."""
 
 
-class Part(NamedTuple):
+class JoinedPart(NamedTuple):
     """A part laid out: the name that links lead to, the bookmark of each page that has one, its pages."""
 
     name: str
@@ -28,7 +28,7 @@ class Part(NamedTuple):
     pdf: RenderedPdf
 
 
-def joined(title: str, parts: Sequence[Part]) -> RenderedPdf:
+def joined(title: str, parts: Sequence[JoinedPart]) -> RenderedPdf:
     """Put parts together in order; language, date and the claim of the standard are those of the first."""
     with pikepdf.new() as whole:
         document = whole.make_indirect(Dictionary(Type=Name.StructElem, S=Name.Document, K=Array()))
@@ -105,7 +105,7 @@ def _keep_fonts_once(whole: pikepdf.Pdf) -> None:
             item.FontFile2 = kept.setdefault(digest, item.FontFile2)
 
 
-def _bookmark(whole: pikepdf.Pdf, parts: Sequence[Part]) -> None:
+def _bookmark(whole: pikepdf.Pdf, parts: Sequence[JoinedPart]) -> None:
     labels, page = Array(), 0
     with whole.open_outline() as outline:
         for part in parts:

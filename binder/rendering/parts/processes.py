@@ -22,8 +22,8 @@ from traceback import format_exc
 from typing import Any, NoReturn, ParamSpec, TypeAlias, TypeVar
 
 from binder.held_folder import clear_after
-from binder.rendering.cache import makers
-from binder.rendering.parts import PartHtml, RenderedPdf, Submit
+from binder.rendering.parts.cache import makers
+from binder.rendering.parts.part import PartHtml, RenderedPdf, Submit
 
 LayOut: TypeAlias = Callable[[Path], Submit]
 """Where parts are laid out, for a printing by its work folder."""
@@ -213,7 +213,10 @@ def _answer(connection: Connection) -> None:
         except Exception as fault:  # noqa: BLE001 - whatever it is, it is told where it was asked for.
             fault.add_note(format_exc())
             answer = (False, fault)
-        connection.send(answer)
+        try:
+            connection.send(answer)
+        except OSError:
+            return  # Nobody waits for it any more.
 
 
 def _end_with_parent() -> NoReturn:

@@ -16,7 +16,7 @@ from pathlib import Path
 
 from binder import templates_folder
 from binder.held_folder import is_locked
-from binder.rendering.parts import PartHtml, RenderedPdf
+from binder.rendering.parts.part import PartHtml, RenderedPdf
 
 MOST = 300_000_000
 """Bytes that are kept, about 60 printings: own choice. The entries used longest ago go first."""
@@ -117,7 +117,7 @@ def makers() -> str:
 
     folder = templates_folder()
     files = [*sorted(folder.glob("css/**/*.css")), *sorted(folder.glob("fonts/*.ttf"))]
-    files.append(Path(__file__).with_name("pdf.py"))
+    files += [Path(__file__).with_name(name) for name in ("pdf.py", "figure_bounds.py")]
     digest = hashlib.sha256()
     for file in files:
         digest.update(hashlib.sha256(file.read_bytes()).digest())

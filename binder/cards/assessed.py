@@ -1,0 +1,20 @@
+"""A rig assessed with its owner's own words: what they take away from its cards is a finding, too."""
+
+from datetime import date
+
+from binder.assessment.assess import Assessment, assess
+from binder.assessment.entries.own_words import find_own_words
+from binder.models.load import Profile
+
+
+def assessed(profile: Profile, on: date) -> Assessment:
+    """Assess a rig, and what its owner's own words take away from its cards."""
+    assessment = assess(profile, on)
+    if profile.own_cards:
+        from binder.cards.order import RING  # noqa: PLC0415 - most rigs have no words of their own.
+        from binder.cards.procedures.own_changes import changes_of_weight  # noqa: PLC0415 - as above.
+
+        named = {one.words.card for one in profile.own_cards} & set(RING)
+        printed = {name for name in named if RING[name](assessment) is not None}
+        find_own_words(changes_of_weight(assessment, printed), assessment.ledger)
+    return assessment

@@ -1,0 +1,53 @@
+"""Codes of five characters made from what is said: two things with one code say the same."""
+
+import hashlib
+import json
+from dataclasses import asdict, replace
+
+from binder.cards.blocks import BinderDocument, Card, Part
+
+# No 0 or 1, no letter that reads like them: a code is read aloud over a bad line.
+_LETTERS = "23456789abcdefghjkmnpqrstuvwxyz"
+_CODE_LENGTH = 5
+_NOT_SAID = ("set_title", "sets", "in_hand")
+"""What a part bears that is not its content."""
+
+
+def short_code(text: str) -> str:
+    """Five characters from a text."""
+    number = int.from_bytes(hashlib.sha256(text.encode()).digest()[:8], "big")
+    code = ""
+    for _ in range(_CODE_LENGTH):
+        number, digit = divmod(number, len(_LETTERS))
+        code += _LETTERS[digit]
+    return code
+
+
+def content_code(part: Part) -> str:
+    """The code of a part, from what it says and not from its date."""
+    if isinstance(part, Card):
+        said = asdict(replace(part, code="", target="", effective="", reasons=(), figures=()))
+        for side in said["sides"]:
+            del side["shorter"]
+    else:
+        said = asdict(replace(part, code=""))
+    for name in _NOT_SAID:
+        said.pop(name, None)
+    return short_code(json.dumps(said, sort_keys=True, ensure_ascii=False))
+
+
+def cover_code(document: BinderDocument) -> str:
+    """The code of what the cover says of a rig; it bears none, for its date is what it is known by."""
+    return short_code(
+        json.dumps(
+            (
+                document.trip,
+                document.do_not_drive,
+                document.not_cleared,
+                document.attention,
+                document.missing,
+                document.assumed,
+            ),
+            ensure_ascii=False,
+        )
+    )

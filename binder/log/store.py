@@ -1,0 +1,188 @@
+"""``log.sqlite`` in the rig's folder: entries are added whole files at a time, and never altered or removed.
+
+SQLite's rollback journal, so that reading leaves no file and works in a folder that cannot be written.
+"""
+
+import errno
+import json
+import sqlite3
+from collections.abc import Iterable, Iterator
+from contextlib import closing, contextmanager
+from datetime import UTC, datetime
+from pathlib import Path
+
+from binder.log.entries import Entry
+from binder.problems import InputProblems, Problem
+
+FILE = "log.sqlite"
+_IS_LOG = 0x524C4F47
+"""Application id in the file's head, by which another database is told: the letters RLOG."""
+
+_WAIT = 20.0  # Seconds: a long import by another window ends in five.
+_COLUMNS = "id, at, taken, kind, who, card, code, corrects, written"
+
+VERSIONS: tuple[tuple[str, ...], ...] = (
+    (
+        """CREATE TABLE entry (
+             number INTEGER PRIMARY KEY,
+             id TEXT NOT NULL UNIQUE,
+             at TEXT NOT NULL,
+             moment REAL NOT NULL,
+             taken TEXT NOT NULL,
+             kind TEXT NOT NULL,
+             who TEXT NOT NULL,
+             card TEXT NOT NULL,
+             code TEXT NOT NULL,
+             corrects TEXT NOT NULL,
+             written TEXT NOT NULL CHECK (json_valid(written))
+           ) STRICT""",
+        "CREATE INDEX entry_moment ON entry (moment)",
+        """CREATE TRIGGER entry_is_not_altered BEFORE UPDATE ON entry
+           BEGIN SELECT RAISE(ABORT, 'an entry is not altered; a later one corrects it'); END""",
+        """CREATE TRIGGER entry_is_not_removed BEFORE DELETE ON entry
+           BEGIN SELECT RAISE(ABORT, 'an entry is not removed; a later one withdraws it'); END""",
+        # What replaces a row would remove the old one unseen by the trigger above.
+        """CREATE TRIGGER entry_is_not_replaced BEFORE INSERT ON entry
+           WHEN EXISTS (SELECT 1 FROM entry WHERE id = NEW.id OR number = NEW.number)
+           BEGIN SELECT RAISE(ABORT, 'an entry is not replaced; a later one corrects it'); END""",
+    ),
+)
+"""Statements that lead from one version of the tables to the next; ``user_version`` counts them."""
+
+
+def entries_in(folder: Path) -> list[Entry]:
+    """Read every entry of a rig's log in the order it took them; none where there is no log."""
+    file = folder / FILE
+    if not file.exists():
+        return []
+    with _told(file):
+        try:
+            return _read(file)
+        except sqlite3.OperationalError as error:
+            # Somebody was stopped in writing: whoever may write puts the file back first.
+            if error.sqlite_errorcode not in {sqlite3.SQLITE_READONLY_ROLLBACK, sqlite3.SQLITE_CANTOPEN}:
+                raise
+            with closing(_connected(file, "rw")) as connection:
+                connection.execute("SELECT count(*) FROM sqlite_schema").fetchone()
+            return _read(file)
+
+
+def _read(file: Path) -> list[Entry]:
+    with closing(_connected(file, "ro")) as connection:
+        _refuse_other(connection, file)
+        if _version(connection) == 0:
+            return []
+        return list(_entries(connection))
+
+
+def add(folder: Path, entries: Iterable[Entry]) -> int:
+    """Add all entries or none; hands back how many were not there already.
+
+    One that is there with another content, or corrects one that is nowhere, is a problem of whoever calls.
+    """
+    file = folder / FILE
+    with _told(file), closing(_connected(file, "rwc")) as connection:
+        _refuse_other(connection, file)
+        with _whole(connection):
+            _migrate(connection)
+            before = connection.total_changes
+            held = {one for (one,) in connection.execute("SELECT id FROM entry")}
+            rows = (_row(one) for one in entries if one.id not in held)
+            marks = ", ".join("?" * 10)
+            connection.executemany(f"INSERT INTO entry (moment, {_COLUMNS}) VALUES ({marks})", rows)  # noqa: S608 - our own names.
+            return connection.total_changes - before
+
+
+@contextmanager
+def _whole(connection: sqlite3.Connection) -> Iterator[None]:
+    connection.execute("BEGIN IMMEDIATE")
+    try:
+        yield
+    except BaseException:
+        connection.execute("ROLLBACK")
+        raise
+    connection.execute("COMMIT")
+
+
+def _migrate(connection: sqlite3.Connection) -> None:
+    """Lead the tables to the version this program knows, in the transaction that is open."""
+    found = _version(connection)
+    for statements in VERSIONS[found:]:
+        for statement in statements:
+            connection.execute(statement)
+    if found < len(VERSIONS):
+        connection.execute(f"PRAGMA application_id = {_IS_LOG}")
+        connection.execute(f"PRAGMA user_version = {len(VERSIONS)}")
+
+
+def _version(connection: sqlite3.Connection) -> int:
+    return int(connection.execute("PRAGMA user_version").fetchone()[0])
+
+
+def _refuse_other(connection: sqlite3.Connection, file: Path) -> None:
+    """Refuse a database that is no log, and a log of a later program."""
+    tables = connection.execute("SELECT count(*) FROM sqlite_schema").fetchone()[0]
+    if tables and connection.execute("PRAGMA application_id").fetchone()[0] != _IS_LOG:
+        raise _refusal(file, "this is another program's file, no log")
+    if _version(connection) > len(VERSIONS):
+        raise _refusal(file, "a later version of binder wrote this log; install that one to read it")
+
+
+def _connected(file: Path, mode: str) -> sqlite3.Connection:
+    address = f"{file.absolute().as_uri()}?mode={mode}"
+    connection = sqlite3.connect(address, timeout=_WAIT, isolation_level=None, uri=True)
+    if mode != "ro":
+        # What is told to be taken is on the disk, its folder's entry too.
+        connection.execute("PRAGMA synchronous = EXTRA")
+    return connection
+
+
+@contextmanager
+def _told(file: Path) -> Iterator[None]:
+    """Tell in plain words what SQLite says of a file, a full disk as any other full disk."""
+    try:
+        yield
+    except sqlite3.OperationalError as error:
+        codes = {
+            sqlite3.SQLITE_FULL: (errno.ENOSPC, "No space left on device"),
+            sqlite3.SQLITE_IOERR: (errno.EIO, "Input/output error"),
+            sqlite3.SQLITE_CANTOPEN: (
+                errno.EACCES,
+                "Permission denied, or what was half written is to be undone",
+            ),
+            sqlite3.SQLITE_READONLY: (
+                errno.EACCES,
+                "Permission denied, or what was half written is to be undone",
+            ),
+        }
+        number, text = codes.get(error.sqlite_errorcode & 0xFF, (0, ""))
+        if number:
+            raise OSError(number, text, str(file)) from error
+        if error.sqlite_errorcode & 0xFF in {sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED}:
+            raise _refusal(
+                file, "another window is writing this log; wait for it and do this again"
+            ) from error
+        raise _refusal(file, f"this log cannot be read ({error}); take it from your last copy") from error
+    except sqlite3.DatabaseError as error:
+        text = f"this log is damaged ({error}); put it aside and take your last copy, or import your exports"
+        raise _refusal(file, text) from error
+
+
+def _refusal(file: Path, text: str) -> InputProblems:
+    return InputProblems([Problem(str(file), None, "", text)])
+
+
+def _row(entry: Entry) -> tuple[float | str, ...]:
+    if entry.taken is None:
+        raise ValueError(f"{entry.id} does not say when it was taken")
+    written = json.dumps(entry.written, ensure_ascii=False, separators=(",", ":"))
+    at, taken = entry.at.isoformat(), entry.taken.astimezone(UTC).isoformat(timespec="seconds")
+    named = (entry.id, at, taken, entry.kind, entry.who, entry.card, entry.code, entry.corrects, written)
+    return (entry.at.timestamp(), *named)
+
+
+def _entries(connection: sqlite3.Connection) -> Iterator[Entry]:
+    for row in connection.execute(f"SELECT {_COLUMNS} FROM entry ORDER BY number"):  # noqa: S608 - our own names.
+        own_id, at, taken, kind, who, card, code, corrects, written = row
+        moments = datetime.fromisoformat(at), datetime.fromisoformat(taken)
+        yield Entry(own_id, moments[0], kind, json.loads(written), who, card, code, corrects, moments[1])

@@ -1,0 +1,49 @@
+"""A weighing of the log as a scale ticket of ``rig.yaml``, in its owner's form: offered, never written."""
+
+import json
+import re
+from collections.abc import Iterator
+
+from binder.log.entries import Entry, Written
+
+_PLAIN = re.compile(r"[A-Za-z0-9](?:[A-Za-z0-9 ./%_'-]*[A-Za-z0-9./%_'-])?")
+_ORDER = ("division", "weights", "aboard", "levels", "state", "tires")
+
+
+def ticket_yaml(entry: Entry) -> str:
+    """Write a weighing as an item of ``scale_tickets:``."""
+    lines = [f"on: {entry.at.date().isoformat()}"]
+    for field in _ORDER:
+        if field in entry.written:
+            lines += _block(field, entry.written[field])
+    return "\n".join(f"{'  - ' if at == 0 else '    '}{line}" for at, line in enumerate(lines))
+
+
+def _block(name: str, value: Written) -> Iterator[str]:
+    """Write one entry; what holds only plain values stands on one line, as in the demo rigs."""
+    if isinstance(value, str) or _is_flat(value):
+        yield f"{_scalar(name)}: {_inline(value)}"
+        return
+    yield f"{_scalar(name)}:"
+    if isinstance(value, dict):
+        for key, one in value.items():
+            yield from (f"  {line}" for line in _block(key, one))
+    else:
+        yield from (f"  - {_inline(one)}" for one in value)
+
+
+def _is_flat(value: Written) -> bool:
+    return isinstance(value, dict) and all(isinstance(one, str) for one in value.values())
+
+
+def _inline(value: Written) -> str:
+    if isinstance(value, dict):
+        return f"{{{', '.join(f'{_scalar(key)}: {_inline(one)}' for key, one in value.items())}}}"
+    if isinstance(value, list):
+        return f"[{', '.join(map(_inline, value))}]"
+    return _scalar(value)
+
+
+def _scalar(text: str) -> str:
+    is_plain = _PLAIN.fullmatch(text) and text.lower() != "null"
+    return text if is_plain else json.dumps(text)

@@ -1,0 +1,226 @@
+"""What a printing in hand says otherwise than one of today would: which parts, what moved, and why."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from datetime import date, timedelta
+from functools import cache
+
+from binder.assessment.assess import Assessment
+from binder.assessment.ledger import Figure
+from binder.cards.assessed import assessed
+from binder.cards.blocks import BinderDocument, Card, Page, Part, part_key, part_title
+from binder.cards.codes import cover_code
+from binder.cards.order import binder_document, ring
+from binder.cards.sets import printed_in
+from binder.models.load import Profile
+from binder.models.located_yaml import Plain
+from binder.printed.record import InHand, Printed, Printing, Shown
+from binder.printed.touched import Touched, entries, files_of, taken_back, touched, with_entries
+from binder.wording.record import figure_name, plain_value
+from binder.wording.sentences import key_text
+from binder.wording.words import Words, style_of
+
+COVER, COVER_TITLE = "cover", "Cover"
+
+
+@dataclass(frozen=True)
+class Moved:
+    """A figure that was printed and is another now; ``helps``: what was printed is on the safe side of it."""
+
+    name: str
+    was: str
+    now: str
+    is_safe: bool
+
+
+@dataclass(frozen=True)
+class Difference:
+    """A part that is not as it is in hand: ``was`` None where it is new, ``now`` empty where it is gone.
+
+    ``because`` are the entries any one of which makes it so; ``by_date``: the day, or a newer binder, does.
+    """
+
+    name: str
+    title: str
+    was: InHand | None
+    printed: date | None
+    now: str
+    moved: tuple[Moved, ...] = ()
+    because: tuple[Touched, ...] = ()
+    by_date: bool = False
+    part: Part | None = None
+
+    @property
+    def is_aged(self) -> bool:
+        """A page that only tells another age or date than it did, which its own date says."""
+        return self.by_date and not self.because and isinstance(self.part, Page)
+
+    @property
+    def is_void(self) -> bool:
+        """What is in hand is not safe to act from: all that moved would have to be on the safe side."""
+        is_safe = bool(self.moved) and all(one.is_safe for one in self.moved)
+        return self.was is not None and not is_safe and not self.is_aged
+
+
+@dataclass(frozen=True)
+class Differences:
+    """What differs of one set, and what was touched and moved nothing."""
+
+    set: str
+    trip: str
+    every: tuple[Difference, ...]
+    idle: tuple[Touched, ...] = ()
+    count: int = 0
+
+    @property
+    def due(self) -> tuple[Difference, ...]:
+        """Those that are worth printing: a page that only aged is not."""
+        return tuple(one for one in self.every if not one.is_aged)
+
+
+def parts_of(document: BinderDocument) -> dict[str, Part]:
+    """Parts of a printing that have a code, by their keys."""
+    return {part_key(part): part for part in (*document.parts, *document.desk)}
+
+
+def codes_of(document: BinderDocument) -> dict[str, str]:
+    """Codes of all parts, the cover's too."""
+    return {COVER: cover_code(document)} | {key: part.code for key, part in parts_of(document).items()}
+
+
+def public_document(assessment: Assessment, name: str) -> BinderDocument:
+    """A set as it is without anything private, its cards not laid out."""
+    plain = assessment._replace(profile=replace(assessment.profile, private=None))
+    document = binder_document(plain, ring(plain))
+    return printed_in(name, document, document.parts)
+
+
+def figures_shown(part: Part) -> tuple[str, ...]:
+    """Keys of the figures on a part."""
+    return tuple(sorted(set(part.figures))) if isinstance(part, Card) else ()
+
+
+def shown(assessment: Assessment) -> dict[str, Shown]:
+    """Every figure as it would be printed, by its key."""
+    words = Words(style_of(assessment))
+    return {key_text(one.key): _shown(one, words) for one in assessment.ledger.entered}
+
+
+def _shown(figure: Figure, words: Words) -> Shown:
+    value, _ = plain_value(figure, words.style)
+    return Shown(words.value(figure, ""), str(value) if isinstance(value, float | int) else "")
+
+
+def differences(assessment: Assessment, printed: Printed, name: str) -> Differences:
+    """Compare a set in hand with what would be printed of it today."""
+    document = public_document(assessment, name)
+    now, in_hand = codes_of(document), printed.in_hand(name)
+    parts, figures = parts_of(document), {key_text(one.key): one for one in assessment.ledger.entered}
+    why = _Why(assessment, name, now)
+    every = []
+    for key in dict.fromkeys((*now, *in_hand)):
+        one, was = in_hand.get(key, (None, None))
+        if was is not None and was.code == now.get(key):
+            continue
+        part = parts.get(key)
+        title = was.title if was else part_title(part) if part else COVER_TITLE
+        found = Difference(key, title, was, one.date if one else None, now.get(key, ""), part=part)
+        if one is not None and was is not None:
+            because, by_date = why.of(one, key, was.code, now.get(key, ""))
+            found = replace(
+                found, moved=tuple(_moved(one, was, figures, assessment)), because=because, by_date=by_date
+            )
+        every.append(found)
+    printings = {id(one): one for one, _ in in_hand.values()}.values()
+    return Differences(name, assessment.profile.trip_name, tuple(every), why.idle(printings), len(now))
+
+
+def _moved(
+    printing: Printing, was: InHand, figures: Mapping[str, Figure], assessment: Assessment
+) -> Iterator[Moved]:
+    words = Words(style_of(assessment))
+    for key in was.figures:
+        old, figure = printing.figures.get(key), figures.get(key)
+        if old is None or figure is None:
+            continue
+        new = _shown(figure, words)
+        if new.text != old.text:
+            yield Moved(figure_name(figure.key), old.text, new.text, _is_safe(old, new, figure))
+
+
+def _is_safe(old: Shown, new: Shown, figure: Figure) -> bool:
+    """Tell whether what is printed asks for at least what is needed now."""
+    if not old.number or not new.number:
+        return False
+    rise = float(new.number) - float(old.number)
+    return rise < 0 if figure.kind.worse == "higher" else rise > 0 and figure.kind.worse == "lower"
+
+
+class _Why:
+    """What moved a part: each change is taken back by itself, and the parts are coded again."""
+
+    def __init__(self, assessment: Assessment, name: str, today: dict[str, str]) -> None:
+        self._assessment, self._name, self._today = assessment, name, today
+        self._now = entries(files_of(assessment.profile))
+        self._coded: list[tuple[Mapping[str, Plain], dict[str, str]]] = [(self._now, today)]
+        self._tried: dict[int, list[tuple[Touched, dict[str, str]]]] = {}
+        self._before: dict[int, dict[str, str]] = {}
+
+    def of(self, printing: Printing, key: str, was: str, now: str) -> tuple[tuple[Touched, ...], bool]:
+        """The entries that make a part differ, and whether its day does without them."""
+        tried = self._try(printing)
+        because = tuple(one for one, codes in tried if codes and codes.get(key, "") != now)
+        is_same_day = printing.date == self._assessment.on
+        by_date = not (is_same_day and tried) and self._before[id(printing)].get(key, "") != was
+        # Several may make it so only together.
+        return because or (tuple(one for one, _ in tried) if not by_date else ()), by_date
+
+    def idle(self, printings: Iterable[Printing]) -> tuple[Touched, ...]:
+        """What was changed and moves no part."""
+        tried = [pair for one in printings for pair in self._try(one)]
+        moving = {one for one, codes in tried if codes != self._today}
+        return tuple(dict.fromkeys(one for one, _ in tried if one not in moving))
+
+    def _try(self, printing: Printing) -> list[tuple[Touched, dict[str, str]]]:
+        if id(printing) not in self._tried:
+            was = entries(printing.files)
+            changes = touched(was, self._assessment.profile)
+            self._before[id(printing)] = self._today
+            if changes and printing.date != self._assessment.on:
+                self._before[id(printing)] = self._codes(was)
+            elif len(changes) == 1:
+                # What one change made differ is what differs.
+                self._coded.append((was, {key: one.code for key, one in printing.parts.items()}))
+            back = [taken_back(was, self._now, one) for one in changes]
+            self._tried[id(printing)] = [
+                (one, self._codes(files)) for one, files in zip(changes, back, strict=True)
+            ]
+        return self._tried[id(printing)]
+
+    def _codes(self, files: Mapping[str, Plain]) -> dict[str, str]:
+        """Codes of all parts as these files would make them; nothing where they cannot be read."""
+        known = next((codes for tried, codes in self._coded if tried == files), None)
+        if known is None:
+            profile = with_entries(self._assessment.profile, files)
+            known = codes_on(profile, self._name, self._assessment.on)
+            self._coded.append((files, known))
+        return known
+
+
+def codes_on(profile: Profile | None, name: str, on: date) -> dict[str, str]:
+    """Codes of all parts of a set on a day."""
+    return codes_of(public_document(assessed(profile, on), name)) if profile else {}
+
+
+def void_since(found: Difference, assessment: Assessment, name: str) -> date | None:
+    """The day from which a part in hand is not so any more, as far as it can be told."""
+    if found.because or found.printed is None or found.was is None:
+        return max((one.since for one in found.because if one.since), default=None)
+    codes = cache(lambda on: codes_on(assessment.profile, name, on).get(found.name, ""))
+    first, last = found.printed, assessment.on
+    if codes(first) != found.was.code:
+        return None
+    while last - first > timedelta(days=1):
+        middle = first + (last - first) / 2
+        first, last = (middle, last) if codes(middle) == found.was.code else (first, middle)
+    return last

@@ -1,0 +1,114 @@
+"""Which lines of a part are new since it was last printed: each is known by a code of what it says."""
+
+import json
+from collections.abc import Iterable, Iterator
+from dataclasses import asdict, is_dataclass, replace
+from typing import TypeAlias
+
+from binder.cards.blocks import Card, Drawing, Part, ProcedurePage, ValueRow
+from binder.cards.codes import short_code
+from binder.rendering.paper import Paper
+from binder.rendering.placing import (
+    Marked,
+    PlacedBig,
+    PlacedBlock,
+    PlacedHeading,
+    PlacedLine,
+    PlacedTable,
+    PlacedValues,
+    TickGrid,
+    placed_on_card,
+    placed_on_page,
+)
+
+_Said: TypeAlias = object
+
+
+def placed_page_blocks(page: Part, paper: Paper) -> tuple[PlacedBlock, ...]:
+    """Place the blocks of a page, of a page of procedure in the width they have on a card."""
+    width = paper.card.line_width if isinstance(page, ProcedurePage) else paper.text_width
+    return tuple(placed_on_page(page.blocks, width)) if not isinstance(page, Card) else ()
+
+
+def lines(part: Part, paper: Paper) -> dict[str, str]:
+    """Say what every line of a part says, by its code; a heading is no line."""
+    if isinstance(part, Card):
+        sides = [placed_on_card(side.blocks, paper.card.line_width) for side in part.sides]
+        said: list[_Said] = [part.wrong_as_soon_as, *(one for side in sides for one in _said(side))]
+    else:
+        said = [part.intro, *_said(placed_page_blocks(part, paper))]
+    return {_code(one): " ".join(_words(one)) for one in said if one}
+
+
+def marked(blocks: Iterable[PlacedBlock], in_hand: frozenset[str] | None) -> Iterator[PlacedBlock]:
+    """Mark what is not among the lines in hand; nothing where nothing is compared."""
+    for block in blocks:
+        if in_hand is None or isinstance(block, PlacedHeading):
+            yield block
+        elif isinstance(block, TickGrid):
+            yield replace(
+                block, lines=tuple(replace(one, is_new=_is_new(one.line, in_hand)) for one in block.lines)
+            )
+        elif isinstance(block, PlacedLine):
+            yield replace(block, is_new=_is_new(block.line, in_hand))
+        elif isinstance(block, PlacedTable | PlacedValues):
+            new = (at for at, row in enumerate(_rows(block)) if _is_new(row, in_hand))
+            yield replace(block, new_rows=frozenset(new))
+        elif _is_new(_of_one(block), in_hand):
+            yield Marked(block)
+        else:
+            yield block
+
+
+def _said(blocks: Iterable[PlacedBlock]) -> Iterator[_Said]:
+    for block in blocks:
+        if isinstance(block, TickGrid):
+            yield from (one.line for one in block.lines)
+        elif isinstance(block, PlacedTable | PlacedValues):
+            yield from _rows(block)
+        elif not isinstance(block, PlacedHeading):
+            yield _of_one(block)
+
+
+def _of_one(block: PlacedBlock) -> _Said:
+    if isinstance(block, PlacedLine):
+        return block.line
+    return block.big if isinstance(block, PlacedBig) else block
+
+
+def _rows(placed: PlacedTable | PlacedValues) -> Iterator[_Said]:
+    """Each row with the heads of its columns: under another head it says something else."""
+    table = placed.table
+    yield from ((row, table.headers) for row in table.rows)
+
+
+def _is_new(said: _Said, in_hand: frozenset[str]) -> bool:
+    return _code(said) not in in_hand
+
+
+def _code(said: _Said) -> str:
+    return short_code(json.dumps(_plain(said), ensure_ascii=False, sort_keys=True))
+
+
+def _plain(said: _Said) -> object:
+    if isinstance(said, tuple):
+        return [_plain(one) for one in said]
+    return asdict(said) if is_dataclass(said) and not isinstance(said, type) else said
+
+
+def _words(said: _Said) -> Iterator[str]:
+    """What a reader sees of it, the heads of columns left out."""
+    if isinstance(said, str):
+        yield said
+    elif isinstance(said, Drawing):
+        yield said.alternative
+    elif isinstance(said, ValueRow):
+        yield from (said.name, said.value, *said.others)
+    elif isinstance(said, tuple):
+        cells, *_ = said
+        yield from _words(cells) if isinstance(cells, ValueRow) else cells
+    else:
+        yield from (value for name, value in vars(said).items() if name in _SHOWN and value)
+
+
+_SHOWN = {"text", "challenge", "answer", "title", "name", "value", "start", "result"}

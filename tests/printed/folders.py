@@ -1,0 +1,59 @@
+"""Folders of rigs of which something is printed and in hand, made without laying out a page."""
+
+from datetime import date
+from pathlib import Path
+from shutil import copytree
+
+import pytest
+
+from binder.build import BuildOptions, read_and_assess
+from binder.printed.differences import Differences, differences, parts_of, public_document
+from binder.printed.made import made
+from binder.printed.record import FILE, Made, printed_of, text_of, with_printing
+
+ON = date(2026, 6, 1)
+PROFILES = Path(__file__).resolve().parents[2] / "profiles"
+
+
+def copied(tmp_path: Path, rig: str = "larkspur") -> Path:
+    """A demo in a folder of its own."""
+    return copytree(PROFILES / rig, tmp_path / rig)
+
+
+def put_in_hand(folder: Path, *sets: str, on: date = ON) -> None:
+    """Record the printing of some sets, as if each had been built, printed and laminated."""
+    assessment = read_and_assess(folder, BuildOptions(on))
+    for name in sets:
+        document = public_document(assessment, name)
+        pages = dict.fromkeys(parts_of(document), 1)
+        printed = with_printing(
+            printed_of(folder), Made(printing=made(document, document, pages, assessment, name))
+        )
+        (folder / FILE).write_text(text_of(printed), encoding="utf-8")
+
+
+def changed(folder: Path, *pairs: tuple[str, str], file: str = "rig.yaml") -> None:
+    """Edit a file of the owner's: each first text, which must stand there once, becomes the second."""
+    text = (folder / file).read_text("utf-8")
+    for old, new in pairs:
+        assert text.count(old) == 1, f"{old!r} stands there {text.count(old)} times"
+        text = text.replace(old, new)
+    (folder / file).write_text(text, "utf-8")
+
+
+def found(folder: Path, name: str = "everything", on: date = ON) -> Differences:
+    """What differs from what is in hand."""
+    return differences(read_and_assess(folder, BuildOptions(on)), printed_of(folder), name)
+
+
+def titles(differences_: Differences) -> set[str]:
+    """Names of the parts that differ."""
+    return {one.title for one in differences_.every}
+
+
+@pytest.fixture
+def larkspur(tmp_path: Path) -> Path:
+    """The demo with every set in hand."""
+    folder = copied(tmp_path)
+    put_in_hand(folder, "everything", "codriver")
+    return folder
