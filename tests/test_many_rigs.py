@@ -14,9 +14,9 @@ import pytest
 from click.testing import CliRunner, Result
 
 from binder import cli
-from binder.rendering.cache import makers
-from binder.rendering.parts import PartHtml
-from binder.rendering.processes import laid_out_elsewhere
+from binder.rendering.parts.cache import makers
+from binder.rendering.parts.part import PartHtml
+from binder.rendering.parts.processes import laid_out_elsewhere
 
 ROOT = Path(__file__).parents[1]
 KESTREL = ROOT / "profiles" / "kestrel"
