@@ -229,9 +229,14 @@ def main() -> None:
             states[one.state] += 1
             faults += len(one.faults)
             sys.stdout.write("".join(f"seed {seed} {one.how}: {fault}\n" for fault in one.faults))
+            count = seed - given.seed + 1
+            if count % _TOLD_EVERY == 0 or count == given.count:
+                counts = ", ".join(f"{number} {state}" for state, number in sorted(states.items()))
+                sys.stdout.write(f"{count}: {counts}; {faults} faults\n")
             sys.stdout.flush()
-    counts = ", ".join(f"{number} {state}" for state, number in sorted(states.items()))
-    sys.stdout.write(f"{given.count}: {counts}; {faults} faults\n")
+
+
+_TOLD_EVERY = 10
 
 
 if __name__ == "__main__":
