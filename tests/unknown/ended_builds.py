@@ -89,7 +89,9 @@ class Workshop:
         self.printings: dict[str, dict[str, bytes]] = {}
         for name, words in (("old", OLD), ("new", NEW), ("other", OTHER)):
             with self._begun([*words], is_slow=False) as run:
-                run.communicate()
+                _, said = run.communicate()
+            if not self.out.is_dir():
+                raise RuntimeError(said)
             self.printings[name] = self._files()
             if name != "old":
                 shutil.rmtree(self.out)

@@ -117,7 +117,7 @@ def makers() -> str:
 
     folder = templates_folder()
     files = [*sorted(folder.glob("css/**/*.css")), *sorted(folder.glob("fonts/*.ttf"))]
-    files += [Path(__file__).with_name(name) for name in ("pdf.py", "figure_bounds.py")]
+    files += [Path(__file__).with_name("figure_bounds.py"), Path(__file__).parents[1] / "pdf.py"]
     digest = hashlib.sha256()
     for file in files:
         digest.update(hashlib.sha256(file.read_bytes()).digest())
