@@ -2,6 +2,7 @@
 
 import contextlib
 import os
+import re
 import signal
 import subprocess
 import sys
@@ -388,3 +389,27 @@ def test_names_of_many_languages_are_printed(tmp_path: Path) -> None:
 
     assert told.exit_code in {0, 1, 3}, told.output
     assert (tmp_path / "out" / "binder.pdf").is_file()
+
+
+def test_a_terminal_is_shown_a_bar_with_the_parts_that_are_done(tmp_path: Path) -> None:
+    screen, terminal = os.openpty()
+    words = ["build", str(KESTREL), "--set", "mechanic", "--out", str(tmp_path / "out")]
+    with subprocess.Popen(
+        [*BINDER, *words],
+        stdout=subprocess.DEVNULL,
+        stderr=terminal,
+        cwd=ROOT,
+        env=os.environ | {"TERM": "xterm"},
+    ) as run:
+        os.close(terminal)
+        shown = b""
+        with contextlib.suppress(OSError):  # As Linux tells that nobody writes any more.
+            while piece := os.read(screen, 10_000):
+                shown += piece
+    os.close(screen)
+
+    counts = {(int(done), int(of)) for done, of in re.findall(rb"parts.*?(\d+)/(\d+)", shown)}
+    assert run.returncode == 0
+    assert len({of for _, of in counts}) == 1
+    assert len(counts) > 1
+    assert b"... parts" not in shown
