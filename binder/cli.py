@@ -182,7 +182,8 @@ def build(  # noqa: PLR0913, PLR0917 - click hands options over like this.
             load_typesetter()
         options = replace(options, out=None, within=out or options.within)
         with _laid_out(scheduler) as lay_out:
-            sys.exit(tell_many(build_many(every, options, lay_out)))
+            code = tell_many(build_many(every, options, lay_out))
+        sys.exit(code)
     # Without a cluster a single printing has processes of its own, which end before its folder is let go.
     cluster = _laid_out(scheduler) if scheduler else contextlib.nullcontext()
     with _problems_told(), progress_shown() as progress, cluster as lay_out:

@@ -2,7 +2,8 @@
 
 import ast
 import os
-from collections.abc import Generator
+import signal
+from collections.abc import Generator, Iterator
 from pathlib import Path
 
 import pytest
@@ -33,6 +34,14 @@ def trees() -> dict[str, ast.Module]:
     """Syntax tree of each module of the package, by its path from the top level."""
     files = sorted((ROOT / "binder").rglob("*.py"))
     return {str(file.relative_to(ROOT)): ast.parse(file.read_text(encoding="utf-8")) for file in files}
+
+
+@pytest.fixture
+def _interruptible() -> Iterator[None]:
+    """Let what is started here be interrupted, even where a shell began the tests in the background."""
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)
+    yield
+    signal.signal(signal.SIGINT, before)
 
 
 FIRST = (

@@ -7,6 +7,7 @@ boxes as tall as the whole typeface would keep a number and its unit apart where
 
 import re
 from functools import cache
+from math import fsum
 from typing import Literal, TypeAlias
 from unicodedata import category
 
@@ -35,13 +36,14 @@ def _widths(weight: Weight) -> dict[int, float]:
 
 def text_width(text: str, points: float, weight: Weight = "Regular") -> float:
     """Measure a text set on one row, each character in the first face that has it."""
+    # Not ``sum``: from Python 3.12 on it adds otherwise, and a hundredth of a point is another byte on paper.
     widths = _face(weight)
     try:
-        return sum([widths[ord(letter)] for letter in text]) * points
+        return fsum([widths[ord(letter)] for letter in text]) * points
     except KeyError:
         # Few texts need the second face, and reading it takes time.
         widths = _widths(weight)
-        return sum([widths[ord(letter)] for letter in text]) * points
+        return fsum([widths[ord(letter)] for letter in text]) * points
 
 
 def needs_second_face(text: str) -> bool:

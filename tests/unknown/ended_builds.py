@@ -2,8 +2,8 @@
 
 ``python -m tests.unknown.ended_builds 300 --seed 1`` ends so many builds over an old printing, by KILL, TERM
 or INT, the command alone or all its processes; with ``--pairs`` it begins so many pairs at once.
-``test_ended_builds.py`` does a seeded part. A third of them put their files in place slowly, or no random
-moment would ever fall into that.
+``test_ended_builds.py`` does a seeded part. The binder has few parts, and in a third of the builds files are
+put in place slowly, or no random moment would ever fall into that.
 """
 
 import contextlib
@@ -35,17 +35,29 @@ OLD, NEW, OTHER = (
     ["--date", "2026-07-01", "--set", "mechanic"],
     ["--date", "2026-08-01", "--set", "mechanic"],
 )
-# In a third of the builds each file takes a tenth of a second to be put in place.
-SLOWLY = """
-import os, time
-replace = os.replace
+# A binder of few parts, so that hundreds can be ended; slowly, each file takes a tenth of a second to be put
+# in place.
+SHORT = """
+import os, sys, time
+from dataclasses import replace
+from binder.cards import sets
+from binder.cards.blocks import Card
+whole, put = sets.printed_in, os.replace
+def short(*given):
+    document = whole(*given)
+    cards = [part for part in document.parts if isinstance(part, Card)][:2]
+    pages = [part for part in document.parts if not isinstance(part, Card)][:2]
+    return replace(document, parts=(*cards, *pages), desk=document.desk[:1])
 def slowly(*places):
     time.sleep(0.1)
-    replace(*places)
+    put(*places)
     time.sleep(0.1)
-os.replace = slowly
-from binder.cli import main
-main()
+sets.printed_in = short
+if __name__ == "__main__":
+    if sys.argv.pop(1) == "slowly":
+        os.replace = slowly
+    from binder.cli import main
+    main()
 """
 
 
@@ -77,7 +89,9 @@ class Workshop:
         self.printings: dict[str, dict[str, bytes]] = {}
         for name, words in (("old", OLD), ("new", NEW), ("other", OTHER)):
             with self._begun([*words], is_slow=False) as run:
-                run.communicate()
+                _, said = run.communicate()
+            if not self.out.is_dir():
+                raise RuntimeError(said)
             self.printings[name] = self._files()
             if name != "old":
                 shutil.rmtree(self.out)
@@ -85,7 +99,7 @@ class Workshop:
             self._old = self.out.rename(folder / "old")
 
     def _begun(self, words: list[str], *, is_slow: bool) -> "subprocess.Popen[str]":
-        program = ["-c", SLOWLY] if is_slow else ["-m", "binder.cli"]
+        program = ["-c", SHORT, "slowly" if is_slow else "at once"]
         command = [
             sys.executable,
             *program,
@@ -217,9 +231,14 @@ def main() -> None:
             states[one.state] += 1
             faults += len(one.faults)
             sys.stdout.write("".join(f"seed {seed} {one.how}: {fault}\n" for fault in one.faults))
+            count = seed - given.seed + 1
+            if count % _TOLD_EVERY == 0 or count == given.count:
+                counts = ", ".join(f"{number} {state}" for state, number in sorted(states.items()))
+                sys.stdout.write(f"{count}: {counts}; {faults} faults\n")
             sys.stdout.flush()
-    counts = ", ".join(f"{number} {state}" for state, number in sorted(states.items()))
-    sys.stdout.write(f"{given.count}: {counts}; {faults} faults\n")
+
+
+_TOLD_EVERY = 10
 
 
 if __name__ == "__main__":

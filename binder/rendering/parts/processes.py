@@ -10,7 +10,7 @@ import tempfile
 import time
 from collections.abc import Callable, Iterator
 from concurrent.futures import CancelledError, Executor, Future
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from errno import ECHILD, ENOEXEC
 from functools import partial
 from multiprocessing import get_context, parent_process, resource_tracker
@@ -64,18 +64,10 @@ def on_cluster(scheduler: str) -> Iterator[LayOut]:
 def laid_out_elsewhere(made_with: str, part: PartHtml) -> RenderedPdf:
     """Lay a part out on another machine, where that gives the same bytes."""
     if made_with != makers():
-        raise OtherMakers
+        text = "a worker of the cluster has another version of binder or of its libraries"
+        raise OSError(ENOEXEC, text)
     with _ONE_AT_A_TIME, tempfile.TemporaryDirectory() as folder:
         return laid_out(Path(folder), part)
-
-
-class OtherMakers(OSError):  # noqa: N818 - the name says what is wrong.
-    """A machine of the cluster has other styles, fonts or programs: its bytes would not be the same."""
-
-    def __init__(self) -> None:
-        """Say what is needed."""
-        text = "a worker of the cluster has another version of binder or of its libraries"
-        super().__init__(ENOEXEC, text)
 
 
 _ONE_AT_A_TIME = Lock()
@@ -136,8 +128,9 @@ class Processes(Executor):
         child: _Child | None = None
         while (task := self._tasks.get()) is not None:
             future, call = task
-            if self._is_stopped or not future.set_running_or_notify_cancel():
+            if self._is_stopped:
                 future.cancel()
+            if not future.set_running_or_notify_cancel():
                 continue
             for _ in range(_TRIES):
                 child = child or self._begun()
@@ -145,13 +138,17 @@ class Processes(Executor):
                     is_done, value = child.asked(call)
                 except (EOFError, ConnectionError):
                     child = None
+                    value = CancelledError() if self._is_stopped else _ended_from_outside()
+                    is_done = False
                     continue
-                (future.set_result if is_done else future.set_exception)(value)
+                except Exception as fault:  # noqa: BLE001 - what cannot be sent, or read, is told as well.
+                    is_done, value = False, fault
                 break
-            else:
-                future.set_exception(CancelledError() if self._is_stopped else _ended_from_outside())
+            (future.set_result if is_done else future.set_exception)(value)
         if child:
-            child.connection.send(None)
+            # One that was ended meanwhile hears nothing.
+            with suppress(ConnectionError):
+                child.connection.send(None)
             child.process.join()
 
     def _begun(self) -> "_Child":
