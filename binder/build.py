@@ -1,33 +1,24 @@
 """The pipeline as one function, and the only place that writes: a printing appears whole or not at all."""
 
-import json
 import tempfile
 import traceback
-from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
-from concurrent.futures import ThreadPoolExecutor, as_completed
+from collections.abc import Iterator, Sequence
 from contextlib import ExitStack
 from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
 from time import perf_counter
-from types import MappingProxyType
 from typing import TYPE_CHECKING, Literal, NamedTuple
 
-from binder import templates_folder
 from binder.assessment.assess import Assessment
 from binder.assessment.entries.contradictions import refuse_contradictions
 from binder.held_folder import held
-from binder.models.base import Record
-from binder.models.fields import schema
 from binder.models.load import Profile, load_profile
 from binder.models.located_yaml import Located, Plain
-from binder.models.procedures import OwnCard
-from binder.models.rig import Rig
-from binder.models.trip import Trip
 from binder.problems import InputProblems, Problem
 from binder.problems import Path as Path_
 from binder.publishing import refuse_no_folder, refuse_other_rig, write_printing
+from binder.typesetter import load_typesetter
 from binder.wording.record import assessment_record
 
 if TYPE_CHECKING:
@@ -35,7 +26,11 @@ if TYPE_CHECKING:
     from binder.printed.record import Made
     from binder.rendering.layout import Unfit
     from binder.rendering.paper import TypeName
+    from binder.rendering.parts.cache import PartCache
+    from binder.rendering.parts.part import Submit
     from binder.rendering.parts.processes import LayOut
+    from binder.rendering.parts.whole import Whole
+    from binder.rendering.sheets import Printer
     from binder.rendering.typeset import Progress
 
 
@@ -58,6 +53,13 @@ class BuildOptions:
     offset: tuple[float, float] = (0.0, 0.0)
     type_size: "TypeName" = "normal"
     within: Path = Path("out")
+
+    @property
+    def printer(self) -> "Printer":
+        """How the printer turns sheets, and where it lays backs."""
+        from binder.rendering.sheets import Printer  # noqa: PLC0415 - loads what sets pages together.
+
+        return Printer(self.flip, self.offset)
 
 
 @dataclass
@@ -138,13 +140,9 @@ def build(
 ) -> BuildReport:
     """Build a rig's printing: cards, sheets, binder, and every number with its origin."""
     from binder.cards.assessed import assessed  # noqa: PLC0415 - makes cards, for paper alone.
-    from binder.printed.made import made, only_changed  # noqa: PLC0415 - as above.
-    from binder.printed.record import Made, recorded  # noqa: PLC0415 - as above.
-    from binder.rendering.paper import TYPE_SIZES, paper_in  # noqa: PLC0415 - rendering, as below.
     from binder.rendering.parts.cache import PartCache  # noqa: PLC0415 - only a build keeps parts.
     from binder.rendering.parts.processes import Processes  # noqa: PLC0415 - as the next.
-    from binder.rendering.sheets import Printer  # noqa: PLC0415 - loads what sets pages together.
-    from binder.rendering.typeset import Ring, typeset  # noqa: PLC0415 - loads the typesetter, half a second.
+    from binder.rendering.parts.whole import keep_whole, kept_whole  # noqa: PLC0415 - as above.
 
     clock = _Phases(progress)
     clock.begin("read")
@@ -155,36 +153,83 @@ def build(
     clock.begin("compute")
     assessment = assessed(profile, options.on)
     report = BuildReport(assessment, out, phases=clock.seconds)
-    clock.begin("cards")
-    document, public = _documents(assessment, options.set)
     if options.private and profile.private is None:
         report.why_not_private = _why_not_private(folder, options.set)
-    gone = None
-    if options.changed:
-        document, gone = only_changed(
-            document, public, assessment, recorded(folder, options.set), options.set
-        )
-        report.is_unchanged = document.slip is None
+    kept = PartCache(options.cache, notes=report.notes) if options.cache else None
+    key = _key(profile, options)
+    # What changed is found by comparing: it is never the same printing twice.
+    whole = kept_whole(kept, key) if kept and not options.changed else None
+    prepared = None
+    if whole is None:
+        load_typesetter()
+        clock.begin("cards")
+        prepared = _prepared(folder, assessment, options)
+        report.is_unchanged = prepared is None
     if report.is_unchanged:
         return report
-    ring = Ring(
-        _ring(document, assessment, options), paper_in(profile.rig.paper, TYPE_SIZES[options.type_size])
-    )
-    kept = PartCache(options.cache, notes=report.notes) if options.cache else None
-    printer = Printer(options.flip, options.offset)
     with ExitStack() as stack:
         work = stack.enter_context(held(out, report.told))
         refuse_other_rig(out, profile.rig.name)  # It may have come meanwhile.
-        submit = (lay_out or stack.enter_context(Processes()).lay_out)(work)
-        printing = typeset(document, ring, printer, submit, clock.begin, kept)
-        report.pages = printing.pages
+        if whole is None and prepared is not None:
+            submit = (lay_out or stack.enter_context(Processes()).lay_out)(work)
+            whole = _typeset(prepared, submit, clock, kept)
+            if kept and not options.changed:
+                keep_whole(kept, key, whole)
+        assert whole is not None  # noqa: S101 - it was kept, or it was made just now.
+        report.pages = dict(whole.pages)
         clock.begin("write")
-        pages = printing.pages_of_parts
-        of_parts = Made(printing=made(document, public, pages, assessment, options.set), gone=gone)
-        record = _record(assessment, ring.cards, of_parts)
-        report.files = write_printing(work, printing.contents, record, lambda: clock.begin("done"))
+        report.files = write_printing(work, whole.contents, whole.record, lambda: clock.begin("done"))
     clock.end()
     return report
+
+
+def _key(profile: Profile, options: BuildOptions) -> str:
+    """Name a printing by the bytes that were read for it and by how it is printed."""
+    from binder.rendering.parts.whole import whole_key  # noqa: PLC0415 - only a build keeps anything.
+
+    texts = [(place.file.rpartition("/")[2], place.source) for place in profile.places]
+    how = replace(options, out=None, cache=None, within=Path())
+    return whole_key([texts, profile.folder, profile.trip_name, profile.unwritten_plan, vars(how)])
+
+
+class _Prepared(NamedTuple):
+    """What is to be printed of a rig, what of it is public, and which parts in hand it takes out."""
+
+    assessment: Assessment
+    options: BuildOptions
+    document: "BinderDocument"
+    public: "BinderDocument"
+    gone: tuple[str, ...] | None
+
+
+def _prepared(folder: Path, assessment: Assessment, options: BuildOptions) -> _Prepared | None:
+    """Make the cards and pages; None where nothing of what is in hand changed."""
+    from binder.printed.made import only_changed  # noqa: PLC0415 - makes cards, for paper alone.
+    from binder.printed.record import recorded  # noqa: PLC0415 - as above.
+
+    document, public = _documents(assessment, options.set)
+    if not options.changed:
+        return _Prepared(assessment, options, document, public, None)
+    printed = recorded(folder, options.set)
+    document, gone = only_changed(document, public, assessment, printed, options.set)
+    return _Prepared(assessment, options, document, public, gone) if document.slip else None
+
+
+def _typeset(what: _Prepared, submit: "Submit", clock: "_Phases", kept: "PartCache | None") -> "Whole":
+    """Lay everything out and record what it says."""
+    from binder.printed.made import made  # noqa: PLC0415 - for paper alone.
+    from binder.printed.record import Made  # noqa: PLC0415 - as above.
+    from binder.rendering.paper import TYPE_SIZES, paper_in  # noqa: PLC0415 - rendering, as below.
+    from binder.rendering.parts.whole import Whole  # noqa: PLC0415 - as above.
+    from binder.rendering.typeset import Ring, typeset  # noqa: PLC0415 - loads the typesetter, half a second.
+
+    assessment, options, document, public, gone = what
+    paper = paper_in(assessment.rig.paper, TYPE_SIZES[options.type_size])
+    ring = Ring(_ring(document, assessment, options), paper)
+    printing = typeset(document, ring, options.printer, submit, clock.begin, kept)
+    in_hand = made(document, public, printing.pages_of_parts, assessment, options.set)
+    record = _record(assessment, ring.cards, Made(printing=in_hand, gone=gone))
+    return Whole(printing.contents, printing.pages, record)
 
 
 def _documents(assessment: Assessment, name: str) -> "tuple[BinderDocument, BinderDocument]":
@@ -223,49 +268,6 @@ def _record(assessment: Assessment, cards: "Sequence[Card]", of_parts: "Made") -
     ]
     once_printed = of_parts.model_dump(mode="json", exclude_defaults=True)
     return assessment_record(assessment) | {"cards": told, "in_hand_once_printed": once_printed}
-
-
-class Outcome(NamedTuple):
-    """What became of one rig of many: where it was printed and its findings, or what stopped it."""
-
-    rig: Path
-    out: Path | None = None
-    grades: Mapping[str, int] = MappingProxyType({})
-    told: tuple[str, ...] = ()
-    fault: Exception | None = None
-
-
-_AT_ONCE = 2
-"""Rigs that are worked on at once: while the last parts of one are laid out the next is read. Own choice."""
-
-
-def build_many(rigs: Sequence[Path], options: BuildOptions, lay_out: "LayOut") -> Iterator[Outcome]:
-    """Build rigs, their parts side by side; none stops another."""
-    threads = ThreadPoolExecutor(_AT_ONCE)
-    begun = [threads.submit(_outcome, rig, options, lay_out) for rig in rigs]
-    try:
-        yield from (future.result() for future in as_completed(begun))
-    finally:
-        threads.shutdown(wait=False, cancel_futures=True)
-
-
-def rigs_in(paths: Sequence[Path]) -> list[Path]:
-    """Give the rigs that are named, and where a folder of rigs is, those in it."""
-    rigs: list[Path] = []
-    for path in paths:
-        inside = [] if (path / "rig.yaml").exists() else sorted(path.glob("*/rig.yaml"))
-        rigs += [file.parent for file in inside] or [path]
-    return rigs
-
-
-def _outcome(rig: Path, options: BuildOptions, lay_out: "LayOut") -> Outcome:
-    """Build one; only what is told of it is kept: two hundred would not have room beside each other."""
-    try:
-        report = build(rig, options, lay_out=lay_out)
-    except Exception as fault:  # noqa: BLE001 - whatever it is, it is told, and the others are printed.
-        return Outcome(rig, fault=fault)
-    grades: Counter[str] = Counter(one.grade for one in report.assessment.findings)
-    return Outcome(rig, report.out, grades, tuple(report.told))
 
 
 def trip_out(profile: Profile, within: Path = Path("out")) -> Path:
@@ -362,48 +364,9 @@ class _Phases:
         self._name = ""
 
 
-KINDS = ("motorhome", "motorhome-with-car", "pickup-with-trailer", "fifth-wheel", "camper")
-_STARTER_FILES = ("rig.yaml", "trips/first_trip.yaml")
-_SCHEMAS: Mapping[str, type[Record]] = {"rig": Rig, "trip": Trip, "cards": OwnCard}
-
-
 def kept_fault(fault: Exception) -> str:
     """Save what happened where a fault of ours ended a command; hands back the name of the file."""
     text = "".join(traceback.format_exception(fault))
     with tempfile.NamedTemporaryFile(prefix="binder-", suffix=".txt", delete=False) as file:
         file.write(text.encode("utf-8", "replace"))
     return file.name
-
-
-def write_starter(folder: Path, kind: str) -> list[str]:
-    """Write a profile of one kind of rig with named blanks to start from, and the schemas editors read."""
-    if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
-        raise FileExistsError(f"{folder} is not empty; name a new folder")
-    files = starter_files(kind)
-    (folder / "trips").mkdir(parents=True, exist_ok=True)
-    for name, text in files.items():
-        (folder / name).write_text(text, encoding="utf-8")
-    return [str(folder / name) for name in files]
-
-
-def starter_files(kind: str) -> dict[str, str]:
-    """Texts of a starter by the names of its files."""
-    from jinja2 import (  # noqa: PLC0415 - 27 ms that only a starter needs; check has 0.9 s for all.
-        Environment,
-        FileSystemLoader,
-        StrictUndefined,
-        select_autoescape,
-    )
-
-    texts = Environment(
-        autoescape=select_autoescape(),  # Of HTML alone: what is written here is YAML.
-        loader=FileSystemLoader(templates_folder() / "starter"),
-        undefined=StrictUndefined,
-        trim_blocks=True,
-        keep_trailing_newline=True,
-    )
-    written = {name: texts.get_template(f"{name}.j2").render(kind=kind) for name in _STARTER_FILES}
-    written[".gitignore"] = "private.yaml\nlog.sqlite*\n"
-    schemas = {f"{name}.schema.json": schema(one) for name, one in _SCHEMAS.items()}
-    written["signs.svg"] = (templates_folder() / "starter" / "signs.svg").read_text("utf-8")
-    return written | {name: json.dumps(one, indent=1) + "\n" for name, one in schemas.items()}

@@ -14,13 +14,13 @@ from typing import TYPE_CHECKING, Any, Literal
 
 import click
 
-from binder.ending import PROBLEMS, Ending, code_of, heed, shown, tell_many
+from binder.ending import PROBLEMS, Ending, code_of, shown, tell_many
+from binder.ending import refused as _refused
 
 if TYPE_CHECKING:
     from binder.assessment.assess import Assessment
     from binder.build import BuildOptions
     from binder.rendering.parts.processes import LayOut
-    from binder.rendering.typeset import Progress
 
 _MOST = 10.0
 """Millimeters at which the scales of a test sheet end."""
@@ -68,7 +68,7 @@ def main() -> None:
 )
 def new(folder: Path, kind: str) -> None:
     """Write a commented profile with named blanks into a new folder DIR."""
-    from binder.build import write_starter  # noqa: PLC0415 - keeps --help fast.
+    from binder.starter import write_starter  # noqa: PLC0415 - keeps --help fast.
 
     try:
         written = write_starter(folder, kind)
@@ -168,27 +168,25 @@ def build(  # noqa: PLR0913, PLR0917 - click hands options over like this.
 
     RIG may be several, or a folder of rigs; then a table tells what became of each.
     """
-    from binder.typesetter import NoLibrary, load_typesetter  # noqa: PLC0415 - keeps --help fast.
-
-    try:
-        load_typesetter()
-    except NoLibrary as fault:
-        raise _refused(str(fault)) from fault
     from binder.build import build as build_printing  # noqa: PLC0415 - keeps --help fast.
-    from binder.build import build_many, rigs_in  # noqa: PLC0415 - as above.
+    from binder.many import build_many, rigs_in  # noqa: PLC0415 - as above.
+    from binder.progress import progress_shown  # noqa: PLC0415 - as above.
+    from binder.typesetter import load_typesetter  # noqa: PLC0415 - as above.
 
     kept = None if no_cache else _cache()
     asked = {"out": out, "private": private, "set": chosen, "type_size": type_size, "changed": changed}
     options = _options(trip, on, cache=kept, flip=flip, offset=_offset(offset), **asked)
     every = rigs_in(rigs)
     if len(every) > 1:
+        with _problems_told():
+            load_typesetter()
         options = replace(options, out=None, within=out or options.within)
         with _laid_out(scheduler) as lay_out:
             code = tell_many(build_many(every, options, lay_out))
         sys.exit(code)
     # Without a cluster a single printing has processes of its own, which end before its folder is let go.
     cluster = _laid_out(scheduler) if scheduler else contextlib.nullcontext()
-    with _problems_told(), _progress_shown() as progress, cluster as lay_out:
+    with _problems_told(), progress_shown() as progress, cluster as lay_out:
         report = build_printing(every[0], options, progress, lay_out)
     for said in report.told:
         click.echo(shown(said), err=True)
@@ -312,34 +310,6 @@ def _laid_out(scheduler: str | None) -> "Iterator[LayOut]":
         yield lay_out
 
 
-@contextlib.contextmanager
-def _progress_shown() -> "Iterator[Progress]":
-    """A bar on a terminal, with parts done; elsewhere a line a step."""
-    steps: list[str] = []
-
-    def said(step: str, _done: int = 0, _of: int = 0) -> None:
-        heed(step)
-        if step not in {*steps, "done"}:
-            steps.append(step)
-            click.echo(f"... {step}", err=True)
-
-    if not sys.stderr.isatty():
-        yield said
-        return
-    from rich.console import Console  # noqa: PLC0415 - only a terminal needs it.
-    from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn  # noqa: PLC0415 - as above.
-
-    columns = (TextColumn("{task.description}"), BarColumn(), MofNCompleteColumn())
-    with Progress(*columns, console=Console(stderr=True), transient=True) as bar:
-        task = bar.add_task("read", total=None)
-
-        def shown_on_bar(step: str, done: int = 0, of: int = 0) -> None:
-            heed(step)
-            bar.update(task, description=step, completed=done, total=of or None)
-
-        yield shown_on_bar
-
-
 def _options(trip: str | None, on: str | None, **chosen: Any) -> "BuildOptions":  # noqa: ANN401 - as there.
     from binder.build import BuildOptions  # noqa: PLC0415 - keeps --help fast.
 
@@ -370,21 +340,14 @@ def _effective(on: str | None) -> date:
         raise _refused(f"--date: '{on}' is not a date; write it like '2026-06-01'") from error
 
 
-class _Refused(click.ClickException):
-    exit_code = PROBLEMS
-
-
-def _refused(text: str) -> click.ClickException:
-    return _Refused(text)
-
-
 @contextlib.contextmanager
 def _problems_told():  # type: ignore[no-untyped-def] # noqa: ANN202 - a context manager of nothing.
     from binder.problems import InputProblems  # noqa: PLC0415 - keeps --help fast.
+    from binder.typesetter import NoLibrary  # noqa: PLC0415 - as above.
 
     try:
         yield
-    except InputProblems as problems:
+    except (InputProblems, NoLibrary) as problems:
         click.echo(shown(str(problems)), err=True)
         sys.exit(PROBLEMS)
 

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Any, NoReturn
 import click
 
 if TYPE_CHECKING:
-    from binder.build import Outcome
+    from binder.many import Outcome
 
 DO_NOT_DRIVE, PROBLEMS, NOT_CLEARED = 1, 2, 3
 FAULT_OF_OURS, CANNOT_WRITE = 70, 74
@@ -68,6 +68,15 @@ def _interrupts_noted() -> Iterator[None]:
     finally:
         for number in ours:
             signal.signal(number, known[number])
+
+
+class _Refused(click.ClickException):
+    exit_code = PROBLEMS
+
+
+def refused(text: str) -> click.ClickException:
+    """Make the error of a command that was typed wrongly."""
+    return _Refused(text)
 
 
 class Ending(click.Group):

@@ -86,7 +86,7 @@ def add_entry(rig: Path, words: tuple[str, ...], at: str | None, who: str, card:
     reader = Reader(names_of(load_rig(rig)), now, _Here())
     number, code = card_and_code(card)
     given = {"who": who, "card": number, "code": code, "corrects": corrects}
-    shared: dict[str, Written] = {name: told for name, told in given.items() if told}
+    shared: dict[str, Written] = {name: told.strip() for name, told in given.items() if told.strip()}
     shared["at"] = at or now.isoformat(timespec="seconds")
     if words:
         fields, wrong = read_short(" ".join(words), reader.names)
@@ -122,7 +122,9 @@ def _as_problem(line: str, wrong: WrongField) -> Problem:
 @click.option("--card", default="", metavar="CARD", help="Only what was read on this card, like 3.")
 @click.option("--since", metavar="DAY", help="Only from this day on, like 2026-06-01.")
 @click.option("--until", metavar="DAY", help="Only before this day.")
-@click.option("--last", default=0, metavar="COUNT", help="Only so many, the latest.")
+@click.option(
+    "--last", default=100, metavar="COUNT", show_default=True, help="Only so many, the latest; 0: all."
+)
 @click.option("--all", "with_corrected", is_flag=True, help="Also what was corrected or withdrawn.")
 @_refuses
 def show(  # noqa: PLR0913, PLR0917 - click hands options over like this.
@@ -145,7 +147,9 @@ def show(  # noqa: PLR0913, PLR0917 - click hands options over like this.
     if not found:
         click.echo("No such entry." if every else f"The log is empty; add to it with 'binder log add {rig}'.")
         return
-    found = found[-last:] if last > 0 else found
+    if 0 < last < len(found):
+        click.echo(f"{_count(len(found) - last)} before these; --last 0 shows all.")
+        found = found[-last:]
     click.echo(as_table(found, every))
     if any(one.is_clock_unsure for one in found):
         click.echo("?: by a clock that was over a day ahead, or years behind, when the entry was taken.")

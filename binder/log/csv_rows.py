@@ -15,7 +15,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from binder.log.entries import KINDS, Entry, Written
 from binder.log.handed_over import Draft, Handed, refusal
 from binder.log.identity import id_of_content
-from binder.log.json_lines import flat
+from binder.log.json_lines import flat, read_block
 from binder.log.reading import ENVELOPE, WrongField
 
 _HEADING = re.compile(r"([^\[\](]+?)\s*(?:[\[(]([^\])]+)[\])])?")
@@ -81,7 +81,7 @@ def _take(  # noqa: PLR0913, PLR0917 - what a row depends on.
         return
     fields: dict[str, Written] = dict(constant)
     for (field, unit), cell in zip(columns, row, strict=True):
-        told = cell.strip()
+        told = cell.replace("\r", "\n").strip()
         if not told:
             continue
         if _FORMULA.match(told) and told.startswith("'"):
@@ -89,9 +89,9 @@ def _take(  # noqa: PLR0913, PLR0917 - what a row depends on.
         fields[field] = f"{told} {unit}" if unit else told
         if told[:1] in "{[" and field in _BLOCKS:
             try:
-                fields[field] = json.loads(told, parse_int=str, parse_float=str)
-            except (ValueError, RecursionError):
-                wrong.append((line, WrongField(field, "this is no JSON")))
+                fields[field] = read_block(told)
+            except ValueError as error:
+                wrong.append((line, WrongField(field, str(error))))
     if "id" not in fields:
         content = (json.dumps([field, fields[field]], sort_keys=True) for field in sorted(fields))
         fields["id"] = id_of_content(content)

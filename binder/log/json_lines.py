@@ -64,18 +64,27 @@ def _refuse_other_file(name: str, line: str, rig: str) -> None:
         raise refusal(name, text, "if only the name was changed, change it in the first line of the file too")
 
 
+def read_block(text: str) -> Written:
+    """Read a block that stands as JSON in a cell; ValueError where it cannot be read."""
+    return _written(_loaded(text), 1)
+
+
 def _object(line: str) -> dict[str, Written]:
+    held = _loaded(line)
+    if not isinstance(held, dict):
+        raise _Unfit('a line is one object, like {"kind": "note", ...}')
+    return {key: value for key, one in held.items() if (value := _written(one, 1)) not in ("", {}, [])}
+
+
+def _loaded(line: str) -> object:
     if len(line) > _LONGEST_LINE:
         raise _Unfit(f"this line has {len(line)} characters; an entry has {_LONGEST_LINE} at most")
     try:
-        held = json.loads(line, object_pairs_hook=_block, parse_int=str, parse_float=str, parse_constant=str)
+        return json.loads(line, object_pairs_hook=_block, parse_int=str, parse_float=str, parse_constant=str)
     except json.JSONDecodeError as error:
         raise _Unfit(f"this is no JSON ({error.msg}, character {error.pos + 1})") from error
     except RecursionError as error:
         raise _Unfit("this is nested too deep for an entry") from error
-    if not isinstance(held, dict):
-        raise _Unfit('a line is one object, like {"kind": "note", ...}')
-    return {key: value for key, one in held.items() if (value := _written(one, 1)) not in ("", {}, [])}
 
 
 def _block(pairs: list[tuple[str, object]]) -> dict[str, object]:
@@ -101,6 +110,8 @@ def _written(value: object, depth: int) -> Written:
 
 
 def _text(text: str) -> str:
+    # As a table's cell has it: both forms of an export say the same.
+    text = text.replace("\r\n", "\n").replace("\r", "\n").strip()
     if text.isascii() or not any("\ud800" <= letter <= "\udfff" for letter in text):
         return text
     raise _Unfit("this has half a letter (\\ud800 to \\udfff), which no file can hold")

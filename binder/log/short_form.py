@@ -32,7 +32,7 @@ def _split(line: str) -> tuple[str, str]:
 
 def read_short(line: str, names: RigNames) -> tuple[dict[str, Written], list[WrongField]]:
     """Read the fields of an entry from its short form; what cannot be placed is wrong."""
-    kind, rest = _split(line)
+    kind, rest = _split(line.replace("\r\n", "\n").replace("\r", "\n"))
     if kind not in KINDS or kind == "weight":
         there = ", ".join(one for one in KINDS if one != "weight")
         return {}, [WrongField("kind", f"'{kind[:40]}' is no kind of entry; begin with one of: {there}")]

@@ -9,6 +9,7 @@ import sqlite3
 from collections.abc import Iterable, Iterator
 from contextlib import closing, contextmanager
 from datetime import UTC, datetime
+from functools import lru_cache
 from pathlib import Path
 
 from binder.log.entries import Entry
@@ -18,6 +19,7 @@ FILE = "log.sqlite"
 _IS_LOG = 0x524C4F47
 """Application id in the file's head, by which another database is told: the letters RLOG."""
 
+_DECODER = json.JSONDecoder()
 _WAIT = 20.0  # Seconds: a long import by another window ends in five.
 _COLUMNS = "id, at, taken, kind, who, card, code, corrects, written"
 
@@ -184,5 +186,9 @@ def _row(entry: Entry) -> tuple[float | str, ...]:
 def _entries(connection: sqlite3.Connection) -> Iterator[Entry]:
     for row in connection.execute(f"SELECT {_COLUMNS} FROM entry ORDER BY number"):  # noqa: S608 - our own names.
         own_id, at, taken, kind, who, card, code, corrects, written = row
-        moments = datetime.fromisoformat(at), datetime.fromisoformat(taken)
-        yield Entry(own_id, moments[0], kind, json.loads(written), who, card, code, corrects, moments[1])
+        said, moment = _DECODER.raw_decode(written)[0], datetime.fromisoformat(at)
+        yield Entry(own_id, moment, kind, said, who, card, code, corrects, _taken(taken))
+
+
+_taken = lru_cache(datetime.fromisoformat)
+"""A file is taken in one moment, which is read once for all its entries."""

@@ -148,3 +148,6 @@ PROCEDURE_CONSTANTS: Mapping[str, ProcedureConstant] = MappingProxyType(
     {row["name"]: _procedure_constant(row) for row in rows_of_table("procedure_constants")}
 )
 """Every fixed number of the procedures by its name."""
+
+EMERGENCY_ZONES = tuple((row["zone"], row["number"]) for row in rows_of_table("emergency_zones"))
+"""Beginnings of the names of time zones, each with the name of the number that is called there."""

@@ -161,7 +161,7 @@ def test_sheet(document: BinderDocument, paper: PaperName, flip: str) -> PartHtm
 
 
 def _framed(document: BinderDocument, part: str, code: str, set_title: str = "") -> dict[str, Any]:
-    named = [document.rig, set_title, f"code {code}" if code else "", f"from {document.effective}"]
+    named = [document.rig, set_title, f"code {code}" if code else "", f"effective {document.effective}"]
     return {
         "title": f"{document.rig}, {document.title}",
         "document": document,

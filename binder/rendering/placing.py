@@ -199,7 +199,10 @@ def footers(
 ) -> tuple[FooterRow, ...]:
     """Set what a side is, and what printing it belongs to."""
     side = f"side {number} of {count}" + (CONTINUED if number < count else "")
-    printing = (f"code {card.code}" if card.code else "", f"from {card.effective}" if card.effective else "")
+    printing = (
+        f"code {card.code}" if card.code else "",
+        f"effective {card.effective}" if card.effective else "",
+    )
     whose = (card.rig, card.set_title)
     rows = ((f"{card.id} {card.title}", side), (_dotted(whose), _dotted(printing)))
     used = [sum(text_width(text, size.footer) for text in row) + GAP for row in rows]

@@ -1,11 +1,14 @@
 """Units, steps and digits of every measure in both systems, and what a written quantity means."""
 
+import re
 from collections.abc import Mapping
+from decimal import Decimal
 from math import degrees
 from types import MappingProxyType
 from typing import Literal, NamedTuple, TypeAlias
 
 from binder.quantities import Quantity, number_in, round_down, round_up
+from binder.reference.constants import Amount, ProcedureConstant
 
 Rounding: TypeAlias = Literal["up", "down", "nearest"]
 System: TypeAlias = Literal["us", "metric"]
@@ -66,6 +69,13 @@ class Style(NamedTuple):
         """How a measure is printed."""
         is_bar = name == "pressure" and self.pressure == "bar" and self.system == "metric"
         return BAR if is_bar else MEASURES[name][self.system]
+
+    def amount(self, constant: ProcedureConstant) -> Amount:
+        """A fixed number as this rig has it, with its unit."""
+        found = constant.us if self.system == "us" else constant.metric
+        if self.pressure != "bar" or found.unit != "kPa":
+            return found
+        return Amount(re.sub("[0-9.]+", lambda one: f"{Decimal(one[0]).scaleb(-2):f}", found.value), "bar")
 
 
 def rounded(value: float, step: float, rounding: Rounding) -> float:

@@ -109,7 +109,7 @@ def fact_text(fact: Fact, measure: str, facts: Mapping[str, Fact], style: Style)
     if isinstance(fact, Place):
         return place_text(fact)
     if isinstance(fact, ProcedureConstant):
-        return (fact.us if style.system == "us" else fact.metric).text
+        return style.amount(fact).text
     if isinstance(fact, tuple):
         return _JOINED[measure or "list"]([fact_text(one, "", facts, style) for one in fact])  # type: ignore[arg-type]
     if isinstance(fact, date | time):

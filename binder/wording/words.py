@@ -9,7 +9,7 @@ from typing import Literal, NamedTuple
 from binder.assessment.assess import Assessment
 from binder.assessment.ledger import NO_FACTS, Fact, Figure, Finding, InputKind, Key, Phrase
 from binder.quantities import Quantity
-from binder.reference.constants import PROCEDURE_CONSTANTS, Amount, ProcedureConstant
+from binder.reference.constants import PROCEDURE_CONSTANTS, ProcedureConstant
 from binder.wording.measures import FILL, PRESSURE_LIMIT, Style, System
 from binder.wording.numbers import BLANK, bare_number, quantity_text, unit_name, unit_word
 from binder.wording.sentences import (
@@ -126,8 +126,8 @@ def style_of(assessment: Assessment) -> Style:
 
 
 def day(moment: date) -> str:
-    """Write a date with its weekday."""
-    return f"{moment:%a %Y-%m-%d}"
+    """Write a date as it is said: with its weekday, without the year."""
+    return f"{moment:%a %b} {moment.day}"
 
 
 def begun(text: str) -> str:
@@ -159,15 +159,9 @@ def procedure_constant(name: str) -> ProcedureConstant:
     return PROCEDURE_CONSTANTS[name]
 
 
-def procedure_number(name: str, units: Literal["us", "metric"]) -> str:
+def procedure_number(name: str, style: Style) -> str:
     """Give the text of one fixed number in the units a rig is printed in."""
-    return amount_of(name, units).text
-
-
-def amount_of(name: str, units: Literal["us", "metric"]) -> Amount:
-    """Give one fixed number and its unit in the units a rig is printed in."""
-    constant = procedure_constant(name)
-    return constant.us if units == "us" else constant.metric
+    return style.amount(procedure_constant(name)).text
 
 
 def procedure_reason(name: str, units: Literal["us", "metric"]) -> str:
@@ -176,6 +170,6 @@ def procedure_reason(name: str, units: Literal["us", "metric"]) -> str:
     return constant.metric_reason if units == "metric" and constant.metric_reason else constant.reason
 
 
-def all_procedure_constants(units: Literal["us", "metric"]) -> tuple[tuple[ProcedureConstant, str], ...]:
+def all_procedure_constants(style: Style) -> tuple[tuple[ProcedureConstant, str], ...]:
     """Give every fixed number of the procedures, with its text in the units a rig is printed in."""
-    return tuple((constant, procedure_number(name, units)) for name, constant in PROCEDURE_CONSTANTS.items())
+    return tuple((constant, style.amount(constant).text) for constant in PROCEDURE_CONSTANTS.values())

@@ -6,7 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from binder.build import BuildOptions, printable_cards, read_and_assess, write_starter
+from binder.build import BuildOptions, printable_cards, read_and_assess
+from binder.starter import write_starter
 from tests.paper.printings import strings
 
 FOREIGN = {

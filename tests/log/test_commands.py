@@ -27,7 +27,7 @@ def added(rig: Path, *words: str, asked: str = "") -> list[str]:
 
 def shown(rig: Path, *options: str) -> list[str]:
     """Kind and what is said, of each row."""
-    rows = run("show", str(rig), *options).output.splitlines()
+    rows = [row for row in run("show", str(rig), *options).output.splitlines() if "before these" not in row]
     place = rows[0].index("kind")
     return [" ".join(row[place:].split()) for row in rows[1:]]
 
@@ -186,6 +186,16 @@ def test_what_is_wrong_is_told_and_nothing_is_written(rig: Path, words: tuple[st
 
     assert (result.exit_code, told in result.output) == (2, True), result.output
     assert not (rig / FILE).exists()
+
+
+def test_earlier_entries_that_are_left_out_are_counted(rig: Path) -> None:
+    for text in "abc":
+        added(rig, f"note {text}", *AT)
+    told = run("show", str(rig), "--last", "1").output.splitlines()
+
+    assert told[0] == "2 entries before these; --last 0 shows all."
+    assert told[-1].endswith("  c")
+    assert len(run("show", str(rig), "--last", "0").output.splitlines()) == 4
 
 
 def test_an_empty_log_says_how_to_add_to_it(rig: Path) -> None:

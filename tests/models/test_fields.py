@@ -9,8 +9,8 @@ import pytest
 import yaml
 from jsonschema import Draft202012Validator
 
-from binder.build import KINDS, starter_files
 from binder.models.fields import FILES, fields, schema
+from binder.starter import KINDS, starter_files
 
 _TESTS = Path(__file__).parents[1]
 _ROOT = _TESTS.parent

@@ -11,13 +11,14 @@ from click.testing import CliRunner
 from binder.assessment.body.kinds import OVERALL_HEIGHT
 from binder.assessment.entries.contradictions import refuse_contradictions
 from binder.assessment.tires.kinds import SET_POINT
-from binder.build import KINDS, BuildOptions, printable_cards, read_and_assess, starter_files, write_starter
+from binder.build import BuildOptions, printable_cards, read_and_assess
 from binder.cards.order import binder_document
 from binder.cli import main, new
 from binder.models.load import load_profile
 from binder.problems import InputProblems
 from binder.rendering.html import ring_html
 from binder.rendering.pdf import render
+from binder.starter import KINDS, starter_files, write_starter
 from tests.rendering.whole_binder import binder_html
 
 _LACKS = {
@@ -199,3 +200,13 @@ def test_the_lines_with_a_star_give_real_pressures_and_a_height(tmp_path: Path) 
     assert len(typed) <= 18
     assert words[SET_POINT].quantity is not None
     assert words[OVERALL_HEIGHT].quantity is not None
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_a_starter_names_a_tire_by_an_axle_that_it_has(kind: str) -> None:
+    text = starter_files(kind)["rig.yaml"]
+    axles = re.findall(r"(?m)^ {6}(\w+):\n {8}at:", text)
+    named = re.findall(r'one line a tire: "(\w+) left:', text)
+
+    assert len(named) == text.count("mounted: {}") > 0
+    assert set(named) <= set(axles)

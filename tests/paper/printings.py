@@ -22,7 +22,19 @@ LARGEST_CODE = 29 * 72 / 25.4
 """Side in points of the largest code a card has room for."""
 PDFS = ("binder.pdf", "cards.pdf", "desk.pdf", "sheets.pdf", "test_sheet.pdf")
 
-_UNSEEN = {"kind", "kinds", "alternative", "shape", "fitment", "figures", "family", "side", "parts", "desk"}
+_UNSEEN = {
+    "kind",
+    "kinds",
+    "mark",
+    "alternative",
+    "shape",
+    "fitment",
+    "figures",
+    "family",
+    "side",
+    "parts",
+    "desk",
+}
 """Fields that say how to draw, what is read aloud, or what holds other pages: not printed as words."""
 
 
@@ -96,7 +108,7 @@ class Printing:
 
 def foot_of(sheet: Sheet, title: str) -> tuple[str, str]:
     """Number and count of pages at the foot of a page of this part."""
-    found = re.search(rf"from {EFFECTIVE} {re.escape(title)}, page (\d+) of (\d+)", sheet.text)
+    found = re.search(rf"effective {EFFECTIVE} {re.escape(title)}, page (\d+) of (\d+)", sheet.text)
     assert found, f"{title} does not stand at the foot: ...{sheet.text[-150:]}"
     return found[1], found[2]
 

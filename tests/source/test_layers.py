@@ -28,10 +28,13 @@ MAY_IMPORT: dict[str, set[str]] = {
     "publishing": {"problems", "held_folder"},
     "typesetter": set(),
     "printed": {"rendering", "cards", "wording", "assessment", "models", "problems"},
-    "build": BELOW_BUILD | {"printed"},
+    "starter": {"models", "templates_folder"},
+    "build": BELOW_BUILD | {"typesetter", "printed"},
+    "many": {"build", "rendering"},
     "in_hand": BELOW_BUILD | {"printed", "build"},
-    "ending": BELOW_BUILD | {"build"},
-    "cli": BELOW_BUILD | {"typesetter", "build", "in_hand", "ending", "log"},
+    "ending": BELOW_BUILD | {"build", "many"},
+    "progress": {"ending", "rendering"},
+    "cli": BELOW_BUILD | {"typesetter", "starter", "build", "many", "in_hand", "ending", "progress", "log"},
 }
 NETWORK = {"aiohttp", "asyncio", "ftplib", "http", "httpx", "requests", "smtplib", "socket", "ssl", "urllib3"}
 CHANCE = {"random", "secrets", "uuid"}
@@ -174,7 +177,8 @@ def test_files_are_read_as_records_for_profiles_procedures_and_sets_alone(
 
 
 def test_files_are_written_where_printings_and_parts_are_kept_alone(trees: dict[str, ast.Module]) -> None:
-    writers = ("build", "held_folder", "publishing", "rendering/parts/cache", "rendering/parts/processes")
+    parts = ("rendering/parts/cache", "rendering/parts/processes")
+    writers = ("build", "starter", "held_folder", "publishing", *parts)
     assert found(trees, "write", *(f"binder/{name}.py" for name in writers)) == []
 
 
@@ -187,7 +191,7 @@ def test_the_log_alone_keeps_a_database(trees: dict[str, ast.Module]) -> None:
 @pytest.mark.parametrize(
     ("kind", "where"),
     [
-        ("print", ["cli", "ending", "log/commands"]),
+        ("print", ["cli", "ending", "progress", "log/commands"]),
         ("clock", ["cli", "log/commands"]),
         ("chance", ["held_folder"]),
         ("network", []),

@@ -7,10 +7,11 @@ from typing import Any
 
 import pytest
 
-from binder.build import KINDS, BuildOptions, read_and_assess, write_starter
+from binder.build import BuildOptions, read_and_assess
 from binder.cards.rig_words import words_of
 from binder.models.fields import schema
 from binder.models.rig import Rig
+from binder.starter import KINDS, write_starter
 
 RIG = schema(Rig)
 
@@ -60,3 +61,13 @@ def test_a_dual_tire_is_asked_for_what_its_sidewall_says_of_duals(tmp_path: Path
 
     assert "rig.yaml tires.coach tires.sidewall.maximum_load_dual" in paths
     assert "rig.yaml tires.coach tires.sidewall.maximum_load_single" not in paths
+
+
+def test_a_path_is_the_one_that_the_starter_has(tmp_path: Path) -> None:
+    write_starter(tmp_path / "rig", "pickup-with-trailer")
+    assessment = read_and_assess(tmp_path / "rig", BuildOptions(date(2026, 6, 1)))
+
+    paths = {words_of(assessment).found(found).path for found in assessment.findings}
+
+    assert "rig.yaml vehicles.trailer.brakes.service" in paths
+    assert "rig.yaml couplings[truck to trailer].parts.safety chains" in paths

@@ -8,7 +8,7 @@ import pytest
 from binder.quantities import registry
 from binder.wording.measures import FILL, PRESSURE_LIMIT, Style
 from binder.wording.numbers import beside, both_as_written, recorded
-from binder.wording.words import Words, style_of
+from binder.wording.words import Words, procedure_number, style_of
 from tests.assessment.edited_demos import edited_demo
 
 BAR = Style("metric", "bar")
@@ -34,6 +34,20 @@ def test_bar_is_rounded_by_the_steps_of_kilopascals() -> None:
     assert recorded(pressure, FILL, BAR) == (5.51, "bar")
     assert beside(registry.Quantity(80, "psi"), FILL, Style("us", "bar")) == "5.55 bar"
     assert both_as_written(registry.Quantity(80, "psi"), "bar") == "80 psi (5.50 bar)"
+
+
+@pytest.mark.parametrize(
+    ("name", "usual", "bar"),
+    [
+        ("hot rise light truck", "60 to 80 kPa", "0.60 to 0.80 bar"),
+        ("air loss, released", "13 kPa", "0.13 bar"),
+        ("estimate more", "13.8 kPa", "0.138 bar"),
+        ("nuts again", "80 to 160 km", "80 to 160 km"),
+    ],
+)
+def test_a_fixed_pressure_stands_in_bar_too(name: str, usual: str, bar: str) -> None:
+    assert procedure_number(name, Style("metric")) == usual
+    assert procedure_number(name, BAR) == bar
 
 
 @pytest.mark.parametrize(

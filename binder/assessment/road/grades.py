@@ -267,6 +267,9 @@ def _find_weakness(placed: PlacedGrade, held: HoldingPower | None, rig: _Rig, le
         case = "" if retarder.magnitude > 0 else "none"
         ledger.find(Finding(kinds.RETARDER_WEAK, key, {**facts, "retarder": retarder}, case))
     elif retarder is not None and retarder_share(held, retarder) > RETARDER_USED_ATTENTION.quantity:
-        used = {"share": retarder_share(held, retarder), "most": RETARDER_USED_ATTENTION.quantity}
-        facts = {"what": grade.what, "speed": grade.posted_truck_speed, **used}
+        facts = {
+            "what": grade.what,
+            "speed": grade.posted_truck_speed,
+            "share": retarder_share(held, retarder),
+        }
         ledger.find(Finding(kinds.RETARDER_FULL, key, facts))

@@ -275,7 +275,6 @@ RETARDER_WEAK = FindingKind("attention", 7, card="10").says(
     _BEFORE_THE_CREST,
 )
 RETARDER_FULL = FindingKind("attention", 9, card="10").says(
-    "Day {day}: {what}: holding the posted {speed:speed up} takes {share:percent up} of the retarder, "
-    "over {most:percent up} (practice).",
-    _BEFORE_THE_CREST,
+    "Day {day}: {what}: {speed:speed up} takes {share:percent up} of the retarder.",
+    "Gear before the crest; snubs: card 10.",
 )

@@ -16,7 +16,7 @@ RATION: Mapping[str, tuple[str, ...]] = {
     "black water": ("Use campground toilets.", "Flush with less."),
     "fresh water": ("Drink first, wash last.", "Paper plates.", "Showers short."),
     "propane": ("Lower the thermostat.", "Close off rooms.", "Cook once a day."),
-    "house battery": ("Lamps, fans off.", "Furnace fan least.", "Inverter off."),
+    "house battery": ("Lamps, fans off.", "Heat turned low.", "Inverter off."),
     GENERATOR_FUEL: ("Run it shorter.", "Run it at full load.", "Run it when batteries are lowest."),
     "food": ("Eat what spoils first.", "Stretch the rest."),
     "medicine": ("Never stretch a dose.", "Call who prescribed it."),

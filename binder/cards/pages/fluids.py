@@ -24,9 +24,7 @@ def fluids(assessment: Assessment) -> Page:
     return Page("fluids", "Fluids", _INTRO, (_CAUTION, *_tables(assessment), *_notes(assessment)))
 
 
-_CAUTION = Box(
-    "Cooling system hot?", ("Never open its cap or bottle: it scalds. Wait until it is cold.",), "WARNING"
-)
+_CAUTION = Box("Cooling system hot? Never open its cap or bottle: it scalds.", (), "WARNING")
 
 
 def _tables(assessment: Assessment) -> Iterator[Block]:
@@ -77,8 +75,7 @@ def _notes(assessment: Assessment) -> Iterator[Block]:
     if where:
         yield Note(f"Coldest night: {where}, by the plan. A fluid in the open is as cold as the air.")
     yield Note(
-        "Oils protect to the cold-cranking limit of the winter grade, mixtures to where they freeze; what is "
-        "in the vehicle counts, so test it. Ethylene and propylene glycol are not mixed; a tester reads only "
-        "the one it is marked for. Glycol is sweet and kills pets: wipe it up. Brake fluid that falls means "
-        "worn linings or a leak: that is for qualified people."
+        "Oils protect to the cranking limit of the winter grade, mixtures to where they freeze: test what is "
+        "in it. Never mix ethylene and propylene glycol. Glycol is sweet and kills pets: wipe it up. Brake "
+        "fluid that falls means worn linings or a leak: that is for qualified people."
     )

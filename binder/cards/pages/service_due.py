@@ -13,7 +13,7 @@ from binder.cards.blocks import Block, Note, Page, small_table
 from binder.cards.rig_words import words_of
 from binder.models.service import LastDone
 from binder.wording.numbers import BLANK, as_written, both_as_written
-from binder.wording.words import procedure_number
+from binder.wording.words import procedure_number, style_of
 
 _INTRO = (
     "Each maker's manual comes first. Whichever of an item's intervals ends first counts. What was done is "
@@ -43,7 +43,7 @@ def _service(assessment: Assessment) -> Iterator[Block]:
         caption = "No service is listed. Usual for this equipment (practice)"
     yield from small_table(caption, headers, rows)
     if assessment.rig.couplings:
-        often = procedure_number("coupling service", assessment.rig.units)
+        often = procedure_number("coupling service", style_of(assessment))
         yield Note(
             f"The coupling and all its parts: every {often} or sooner when traveling much (practice); its "
             "maker's manual comes first."
@@ -122,7 +122,7 @@ def _wheel_nuts(assessment: Assessment) -> Iterator[Block]:
         )
     headers = ("wheels", "torque", "socket, thread", "fitted on, at", "due again", "torqued again on, at")
     note = (
-        f"Torque them again {procedure_number('nuts again', assessment.rig.units)} after fitting; the "
+        f"Torque them again {procedure_number('nuts again', style_of(assessment))} after fitting; the "
         "maker's manual comes first. Heavy wheels are work for a tire service."
     )
     yield from small_table("Wheel nuts after a wheel was fitted", headers, rows, note)

@@ -7,7 +7,7 @@ from binder.cards.blocks import Block, Heading, Note, Page, small_table
 from binder.cards.procedures.reading import sources_of_pages
 from binder.cards.rig_words import words_of
 from binder.wording.record import origin_words, sources_of
-from binder.wording.words import all_procedure_constants, procedure_reason
+from binder.wording.words import all_procedure_constants, procedure_reason, style_of
 
 _GRADES = (
     ("A", "regulation, standard, handbook, or a maker's own text"),
@@ -41,7 +41,7 @@ def sources(assessment: Assessment) -> Page:
 def _list(assessment: Assessment) -> Iterator[Block]:
     words = words_of(assessment)
     named = [words.told(figure).sources for figure in assessment.ledger.entered]
-    named += [constant.source for constant, _ in all_procedure_constants(assessment.rig.units)]
+    named += [constant.source for constant, _ in all_procedure_constants(style_of(assessment))]
     named += sources_of_pages()
     found = {entry.id: entry for text in dict.fromkeys(named) for entry in sources_of(text)}
     grades = {entry.grade for entry in found.values()}
@@ -56,7 +56,7 @@ def _list(assessment: Assessment) -> Iterator[Block]:
 def _constants(assessment: Assessment) -> Iterator[Block]:
     rows = (
         (one.name, text, procedure_reason(one.name, assessment.rig.units), origin_words(one.source))
-        for one, text in all_procedure_constants(assessment.rig.units)
+        for one, text in all_procedure_constants(style_of(assessment))
     )
     headers = ("number", "value", "why", "source")
     yield from small_table("Fixed numbers of the procedures", headers, rows)

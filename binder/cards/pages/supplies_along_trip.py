@@ -52,7 +52,7 @@ def exhaust_fluid(assessment: Assessment) -> Page | None:
     for name, told in _FIXED:
         constant = procedure_constant(name)
         why = f"{constant.reason} {origin_words(constant.source)}."
-        rows.append((told, procedure_number(name, words.units), why))
+        rows.append((told, procedure_number(name, words.style), why))
     blocks = small_table("", ("exhaust fluid", "", "why"), rows, _WRONG)
     return Page("exhaust_fluid", "Exhaust fluid", "", tuple(blocks))
 

@@ -82,7 +82,7 @@ def register_blocks(assessment: Assessment) -> Iterator[Block]:
     aged = (figure for kind in ages for figure in assessment.ledger.of_kind(kind))
     rule = words_of(assessment).rule(next(aged, None))
     steering, elsewhere, diameter, around, tread = (
-        procedure_number(name, assessment.rig.units)
+        procedure_number(name, style_of(assessment))
         for name in ("tread steering", "tread elsewhere", "pair diameter", "pair around", "pair tread")
     )
     rows = (*_mounted(assessment), *_spares(assessment))

@@ -131,7 +131,7 @@ def label_blocks(assessment: Assessment) -> Iterator[Block]:
         counted = "; ".join(f"{one.name} {one.text}" for one in words.told(used).inputs)
         together, for_cargo = (words.text(figure.quantity, figure.kind.measure) for figure in (used, left))
         rows.append((name, words.text(capacity, RATING), counted, together, for_cargo))
-    person, water = (procedure_number(f"label {what}", words.units) for what in ("person", "water"))
+    person, water = (procedure_number(f"label {what}", words.style) for what in ("person", "water"))
     headers = ("vehicle", "capacity on its label", "taken out of it", "together", "left for cargo")
     note = (
         f"The arithmetic of the labels: {person} a person and {water} of fresh water, the tank full. What "

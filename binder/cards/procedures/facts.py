@@ -8,6 +8,7 @@ from binder.assessment.assess import Assessment
 from binder.assessment.body.kinds import GAP_FROM_40, TAIL_SWING, WIDTH_WITH_MIRRORS
 from binder.assessment.conditions import carried, coupled_by, driven, equipped, tanks, towed
 from binder.assessment.road.kinds import CLEARANCE_NEEDED
+from binder.assessment.route.days import trip_days
 from binder.assessment.route.kinds import WIND
 from binder.assessment.supplies.kinds import CONTAINER_HELD
 from binder.cards.fill_table import worst_morning
@@ -26,7 +27,8 @@ from binder.cards.rig_words import length_of_all, overall_height, weight_of_all,
 from binder.models.rig import Rig
 from binder.models.vehicles import Vehicle
 from binder.quantities import Quantity
-from binder.wording.measures import LOAD, SIZE, SWING, TEMPERATURE, TORQUE
+from binder.reference.constants import EMERGENCY_ZONES
+from binder.wording.measures import LOAD, SIZE, SWING, TEMPERATURE, TORQUE, Style
 from binder.wording.numbers import BLANK, both_lengths
 from binder.wording.words import (
     all_procedure_constants,
@@ -34,6 +36,7 @@ from binder.wording.words import (
     procedure_constant,
     procedure_number,
     procedure_reason,
+    style_of,
 )
 
 LONGEST_NAME = 8
@@ -307,7 +310,7 @@ def _gap(assessment: Assessment) -> str:
 
 def _wind(name: str, assessment: Assessment) -> str:
     """The wind its owner parks at; where no trip says it, the usual one."""
-    usual = procedure_number(f"wind {name}", assessment.rig.units)
+    usual = procedure_number(f"wind {name}", style_of(assessment))
     return words_of(assessment).value(assessment.known(WIND[name].of()), usual)
 
 
@@ -329,7 +332,7 @@ def _degrees_to_fill_in(assessment: Assessment) -> str:
 def _worth_of_can(assessment: Assessment) -> str:
     worth, words = worth_of_can(assessment), words_of(assessment)
     held = words.given(worth, CONTAINER_HELD)
-    return f"{held.text} is worth {words.value(worth)}" if held else ""
+    return f"{held.text} lasts {words.value(worth)}" if held else ""
 
 
 def _than(how: str, quantity: Quantity | None, meaning: str, assessment: Assessment) -> str:
@@ -339,6 +342,23 @@ def _than(how: str, quantity: Quantity | None, meaning: str, assessment: Assessm
 def _colder(assessment: Assessment) -> str:
     cold = words_of(assessment).value(assessment.known(stay_of(assessment).night_low.of()), "")
     return f"colder than {cold}" if cold else ""
+
+
+def _emergency_call(assessment: Assessment) -> str:
+    """The number of the countries that the trip goes through; a blank where one of them is not known."""
+    known, units = dict[str, str](), assessment.rig.units
+    zones = [day.zone_at_start for day in trip_days(assessment.profile)]
+    zones += [leg.to.time_zone for day in trip_days(assessment.profile) for leg in day.plan.legs]
+    for zone in filter(None, zones):
+        number = next((number for start, number in EMERGENCY_ZONES if zone.startswith(start)), "")
+        known[procedure_number(number, units) if number else BLANK] = zone
+    if assessment.trip is None:
+        us, europe = (procedure_number(f"emergency call, {of}", units) for of in _CALLED)
+        return f"{us} (Europe {europe})"
+    return " / ".join(known) or BLANK
+
+
+_CALLED = ("United States", "European Union")
 
 
 def _do_not_tow(assessment: Assessment) -> str:
@@ -357,6 +377,7 @@ _OF_ASSESSMENT: Mapping[str, Callable[[Assessment], str]] = MappingProxyType(
         "degrees to fill in": _degrees_to_fill_in,
         "car or pickup to charge in": charger,
         "do not tow": _do_not_tow,
+        "emergency call": _emergency_call,
         "overall height": lambda one: words_of(one).text(overall_height(one), SIZE),
         "length of all": lambda one: words_of(one).text(length_of_all(one), SIZE),
         "weight of all": lambda one: words_of(one).text(weight_of_all(one), LOAD),
@@ -373,7 +394,7 @@ _OF_ASSESSMENT: Mapping[str, Callable[[Assessment], str]] = MappingProxyType(
     }
 )
 
-_NUMBERS = frozenset(constant.name for constant, _ in all_procedure_constants("us"))
+_NUMBERS = frozenset(constant.name for constant, _ in all_procedure_constants(Style("us")))
 
 FACT_NAMES = frozenset({*_OF_RIG, *_OF_ASSESSMENT})
 
@@ -389,4 +410,4 @@ def fact(name: str, assessment: Assessment) -> str:
         return _OF_RIG[name](assessment.rig)
     if name in _OF_ASSESSMENT:
         return _OF_ASSESSMENT[name](assessment)
-    return procedure_number(name, assessment.rig.units)
+    return procedure_number(name, style_of(assessment))

@@ -183,7 +183,7 @@ def _gap(one: _Day) -> tuple[Line, ...]:
         return ()
     if fast.value is None:
         return (Line("Following distance", f"{BLANK} s"),)
-    speed = procedure_number("gap speed", one.words.units)
+    speed = procedure_number("gap speed", one.words.style)
     return (Line(f"Following distance, {speed} and up", one.words.value(fast)),)
 
 
@@ -260,7 +260,7 @@ def _fuel(one: _Day) -> Iterator[Line]:
     if over is not None:
         is_under = over.quantity is not None and over.quantity.magnitude < 0
         told = "UNDER RESERVE" if is_under else f"{one.words.value(over)} TO RESERVE"
-        yield Line("In the tank, getting there", told)
+        yield Line("Left at the day's end", told)
 
 
 def _night(one: _Day) -> tuple[Block, ...]:
@@ -269,11 +269,14 @@ def _night(one: _Day) -> tuple[Block, ...]:
     if night is None:
         return ()
     is_nothing = freezes is not None and freezes.value == Phrase(route.NOTHING)
-    told = "nothing aboard freezes" if is_nothing else one.words.value(freezes, "")
+    told = "" if is_nothing else one.words.value(freezes, "")
     high = f" to {one.words.text(night.high, HIGH)}" if night.high is not None else ""
     gate, phone, booking = _to_get_in(one)
     return (
-        Line("Tonight, low to high", f"{one.text(route.NIGHT_LOW)}{high}"),
+        Line(
+            "Tonight: nothing freezes" if is_nothing else "Tonight, low to high",
+            f"{one.text(route.NIGHT_LOW)}{high}",
+        ),
         *((Step(begun(told)),) if told else ()),
         Line("Gate", gate) if gate else Blank("Gate"),
         Line("Phone", phone) if phone else Blank("Phone"),

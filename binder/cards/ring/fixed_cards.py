@@ -71,7 +71,8 @@ def _fillers(assessment: Assessment) -> Iterator[Part]:
     for name, tank in tanks.items():
         if tank.holds in {"diesel", "gasoline", "exhaust fluid"}:
             alone = sum(other.holds == tank.holds for other in tanks.values()) == 1
-            challenge = f"Filler, {tank.holds if alone else name}"
+            holds = "DEF" if tank.holds == "exhaust fluid" else tank.holds
+            challenge = f"{begun(holds if alone else name)} filler"
             where = (tank.filler or BLANK).upper()
             if tank.holds == "exhaust fluid":
                 yield Line(challenge, f"{where}, BLUE CAP", _apart(assessment))
@@ -86,7 +87,7 @@ def _apart(assessment: Assessment) -> str:
     apart = assessment.quantity(kinds.FILLERS_APART.of(*tank)) if tank else None
     if apart is None:
         return ""
-    return f"{words_of(assessment).text(apart, SPAN)} from the fuel's: pull ahead, or use the can"
+    return f"{words_of(assessment).text(apart, SPAN)} from the fuel filler: pull ahead, or use the jug"
 
 
 _BLANK_STEPS = 4
@@ -202,7 +203,7 @@ def _what_we_are(assessment: Assessment, length_name: str) -> Iterator[Line]:
     service = vehicle.brakes.service if vehicle.brakes else None
     yield Line("Fuel, brakes", f"{fuel}, {(service or BLANK).upper()}")
     yield from _tires(rig)
-    yield from (Line("Towed", f"{name.upper()} ATTACHED") for name, _ in towed(rig)[-1:])
+    yield from (Line("Towing", f"{name.upper()}, STILL HITCHED") for name, _ in towed(rig)[-1:])
     propane = [tank for tank in tanks(rig) if tank.holds == "propane"]
     if propane:
         # A full propane tank holds its usable volume: the rest is kept free for the liquid to expand.
@@ -247,7 +248,7 @@ def _sizes(assessment: Assessment) -> Iterator[Block]:
     yield Big("Width, mirrors out", words.text(width, SIZE), beside(width, SIZE, words.style), 32)
     length_name = "Length, coupled" if is_coupled(assessment.rig) else "Length"
     yield Big(length_name, words.text(length, SIZE), beside(length, SIZE, words.style), 32)
-    yield Big("Weight, all of it", words.text(weight, LOAD), heavy and f"{heavy}, at its heaviest", 32)
+    yield Big("Weight, all loaded", words.text(weight, LOAD), heavy and f"{heavy}, at its heaviest", 32)
 
 
 def _spare(figure: Figure | None, words: Words) -> Iterator[Line]:

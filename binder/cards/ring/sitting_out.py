@@ -152,7 +152,7 @@ def _by_end(assessment: Assessment, lasting: dict[str, Figure], first: tuple[str
     ordered = sorted(lasting, key=order)
     rows = tuple(_row(assessment, name, lasting[name]) for name in ordered)
     marked = tuple(at for at, name in enumerate(ordered) if NAMES.get(name, name) in first)
-    yield Ranking(("left in it, days", "today", *_SHARES), rows, first=marked)
+    yield Ranking(("days left, by gauge", "today", *_SHARES), rows, first=marked)
     low = kinds.AT_START.night_low
     night = words_of(assessment).text(assessment.quantity(low.of()), low.measure)
     yield Note(f"{', '.join(_SHARES).capitalize()}: of what it holds, or of the room in it; night {night}.")
@@ -185,7 +185,7 @@ def _with_generator(assessment: Assessment, stay: Stay) -> Iterator[Line]:
     yield Line(
         "With the generator",
         words.text(charged.quantity, LASTING),
-        f"{told}first: {first or BLANK}; its fuel over the cut-off: {runs} at full load",
+        f"{told}first to go: {first or BLANK}; its fuel lasts {runs} at full load",
     )
 
 
@@ -199,7 +199,7 @@ def _half_of_its_use(assessment: Assessment, stay: Stay) -> Iterator[Line]:
     if spared is not None:
         after = ", ".join(resources(assessment.known(stay.rationed.binding.of())))
         lasts = words_of(assessment).text(spared.quantity, LASTING)
-        yield Line("Half of its use", lasts, f"then first: {after}")
+        yield Line("Use half as much", lasts, f"then first to go: {after}")
 
 
 def _from_home(assessment: Assessment) -> tuple[Line, ...]:
@@ -208,7 +208,7 @@ def _from_home(assessment: Assessment) -> tuple[Line, ...]:
         return ()
     first = ", ".join(resources(assessment.known(_FROM_HOME.binding.of())))
     lasts = words_of(assessment).text(home.quantity, LASTING)
-    return (Line("Levels as left home", lasts, f"first: {first or BLANK}"),)
+    return (Line("With the levels you left home", lasts, f"first to go: {first or BLANK}"),)
 
 
 def _part_full(assessment: Assessment) -> tuple[Line, ...]:
@@ -216,7 +216,7 @@ def _part_full(assessment: Assessment) -> tuple[Line, ...]:
     if part is None:
         return ()
     fill = words.value(assessment.known(kinds.PART_FULL_HELD.of()))
-    return (Line(f"Left with {fill} fresh", words.text(part.quantity, LASTING)),)
+    return (Line(f"Had you left with {fill} fresh", words.text(part.quantity, LASTING)),)
 
 
 def _told(assessment: Assessment, stay: Stay) -> Iterator[Reason]:

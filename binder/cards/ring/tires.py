@@ -20,11 +20,11 @@ from binder.wording.measures import FILL, HIGH, LOAD, PRESSURE_LIMIT, RATING
 from binder.wording.numbers import BLANK, beside
 from binder.wording.words import (
     Words,
-    amount_of,
     next_reading,
     procedure_constant,
     procedure_number,
     procedure_reason,
+    style_of,
 )
 
 _RISE = {
@@ -75,7 +75,7 @@ def tires(assessment: Assessment) -> Card:
 def _pressures(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[Block]:
     """Say what to do with what the gauge reads, and with what it reads hot."""
     words = words_of(assessment)
-    again = procedure_number("read again", words.units).replace(" ", "\u00a0")
+    again = procedure_number("read again", words.style).replace(" ", "\u00a0")
     actions = (
         "add no air, call tire service",
         f"to the big number; read after {again}",
@@ -238,11 +238,14 @@ def _low_alarm(groups: tuple[AxleGroup, ...]) -> Iterator[Line]:
 
 
 def _hot_above_cold(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[Line]:
-    units = assessment.rig.units
+    style = style_of(assessment)
     families = {group.vehicle_name: group.tires.family or "" for group in groups}
-    rises = [amount_of(_RISE[family], units) if family in _RISE else None for family in families.values()]
+    rises = [
+        style.amount(procedure_constant(_RISE[family])) if family in _RISE else None
+        for family in families.values()
+    ]
     values = " / ".join(rise.value if rise else BLANK for rise in rises)
-    unit = amount_of(_RISE["truck"], units).unit
+    unit = style.amount(procedure_constant(_RISE["truck"])).unit
     yield Line(f"Normal rise, {' / '.join(families)}", f"{values} {unit}")
 
 
@@ -275,7 +278,7 @@ def _wrong_as_soon_as(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> 
         said.append(f"a night under {words.text(coldest, HIGH)} or not in the plan")
     behind = ", valve or towed vehicle" if is_coupled(assessment.rig) else " or valve"
     said.append(f"a tire, wheel{behind} changed")
-    return ", ".join(said) + ". Vehicle labels and the maker's table come first."
+    return ", ".join(dict.fromkeys(said)) + ". Vehicle labels and the maker's table come first."
 
 
 def _by_rule(
@@ -300,11 +303,11 @@ def _reasons(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterator[
         yield from _by_rule(assessment, groups, name, kind)
     warmth = procedure_constant("hot mates warmth")
     apart = words.rule(assessment.known(groups[0].keys(kinds.HOT_MATES_APART)[0])) if groups else ""
-    hotter = f"Nor {procedure_number(warmth.name, words.units)} hotter than its mate."
+    hotter = f"Nor {procedure_number(warmth.name, words.style)} hotter than its mate."
     yield Reason("Hot mates", f"{apart} {hotter}", warmth.source)
     if any(group.tires.family == "truck" for group in groups):
         heavy = procedure_constant("law build-up heavy")
-        amount = procedure_number(heavy.name, assessment.rig.units)
+        amount = procedure_number(heavy.name, style_of(assessment))
         why = procedure_reason(heavy.name, assessment.rig.units)
         text = f"{why} At least {amount}: an estimate, never fill to it."
         yield Reason("Hot truck tires", text, heavy.source)

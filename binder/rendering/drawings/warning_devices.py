@@ -10,7 +10,7 @@ _NAMES = 98.0
 _ROOM = 16.0
 """Points left free at either end of the road, for half a number at its last triangle."""
 
-_HIGH, _NUMBERS, _SHOULDER = 29.0, 11.0, 12.0
+_HIGH, _NUMBERS, _SHOULDER = 28.0, 11.0, 12.0
 """Points of one road, down to the foot of its numbers, and of its shoulder below them."""
 
 _TRIANGLE = 9.0

@@ -35,7 +35,16 @@ class PartCache:
 
     def get(self, part: PartHtml) -> RenderedPdf | None:
         """Find a part that was laid out before."""
-        file = self.folder / _key(part)
+        body = self.found(_key(part))
+        return RenderedPdf(body[_PAGES:], int.from_bytes(body[:_PAGES], "big")) if body else None
+
+    def put(self, part: PartHtml, pdf: RenderedPdf) -> None:
+        """Keep a part; where that cannot be, it is made again next time."""
+        self.keep(_key(part), pdf.page_count.to_bytes(_PAGES, "big") + pdf.content)
+
+    def found(self, key: str) -> bytes | None:
+        """Find what was kept under a key."""
+        file = self.folder / key
         try:
             kept = file.read_bytes()
         except FileNotFoundError:
@@ -49,17 +58,16 @@ class PartCache:
             _let_go(file)
             return None
         _touch(file)
-        return RenderedPdf(body[_PAGES:], int.from_bytes(body[:_PAGES], "big"))
+        return body
 
-    def put(self, part: PartHtml, pdf: RenderedPdf) -> None:
-        """Keep a part; where that cannot be, it is made again next time."""
-        body = pdf.page_count.to_bytes(_PAGES, "big") + pdf.content
+    def keep(self, key: str, body: bytes) -> None:
+        """Keep something under a key, whole or not at all."""
         try:
             self.folder.mkdir(parents=True, exist_ok=True)
             with tempfile.NamedTemporaryFile(dir=self.folder, prefix=".", delete=False) as beside:
                 is_locked(beside.fileno())
                 beside.write(hashlib.sha256(body).digest() + body)
-            os.replace(beside.name, self.folder / _key(part))  # noqa: PTH105 - one step, whole or not at all.
+            os.replace(beside.name, self.folder / key)  # noqa: PTH105 - one step, whole or not at all.
         except OSError as fault:
             self.notes.append(f"cache: nothing is kept in {self.folder} ({fault.strerror})")
 
@@ -117,7 +125,8 @@ def makers() -> str:
 
     folder = templates_folder()
     files = [*sorted(folder.glob("css/**/*.css")), *sorted(folder.glob("fonts/*.ttf"))]
-    files += [Path(__file__).with_name("figure_bounds.py"), Path(__file__).parents[1] / "pdf.py"]
+    here = Path(__file__).parent
+    files += [here.with_name("pdf.py"), here / "figure_bounds.py"]
     digest = hashlib.sha256()
     for file in files:
         digest.update(hashlib.sha256(file.read_bytes()).digest())

@@ -62,6 +62,9 @@ def test_the_page_warns_of_a_hot_cooling_system_and_defers_to_the_makers_chart()
     page = fluids(demo("kestrel"))
 
     (box,) = [block for block in page.blocks if isinstance(block, Box)]
-    assert (box.word, box.title) == ("WARNING", "Cooling system hot?")
+    assert (box.word, box.title) == (
+        "WARNING",
+        "Cooling system hot? Never open its cap or bottle: it scalds.",
+    )
     assert "engine maker's chart" in page.intro
     assert "that is for qualified people" in notes(page.blocks)

@@ -1,11 +1,16 @@
+from dataclasses import replace
+
+import pytest
+
 from binder.assessment.body.kinds import DEVICE_FACTS, PACES_FROM_REAR
 from binder.assessment.coupling.kinds import COMBINATION_LENGTH
 from binder.assessment.ledger import Fact, Figure
 from binder.assessment.weights.kinds import COMBINATION
 from binder.cards.blocks import Blank, Box, Card, Picture, Step
 from binder.cards.drawings import WarningDevices
+from binder.cards.procedures.facts import fact
 from binder.cards.ring.fixed_cards import breakdown
-from binder.models.trip import Private
+from binder.models.trip import Private, Trip
 from binder.quantities import registry
 from tests.cards.binder_rigs import demo
 from tests.cards.procedure_rigs import answers, assessed, coach, rig, trailer
@@ -38,19 +43,19 @@ def test_people_come_before_devices() -> None:
     blocks = breakdown(assessed()).sides[0].blocks
 
     assert [block.text if isinstance(block, Step) else block.kind for block in blocks] == [
-        "As far off as firm ground goes.",
+        "Pull as far off as firm ground goes.",
         "Flashers on.",
         "Parking brake on.",
-        "Brakes smoking? Foot on; chock a COOL axle.",
+        "Brakes smoking? Foot on. Chock a COOL axle.",
         "Chocks: ______.",
         "box",
         "Everyone out, away from traffic.",
         "Everyone behind the rail.",
         "No rail? Far off the road, never ahead of the rig.",
-        "Fuel, gas leaking? No flame, no switch.",
-        "No safe way back? Stay. Flashers only.",
+        "Fuel or gas leaking? No flame, no switch.",
+        "No safe way to walk? Stay. Flashers only.",
         "Devices: left. Face traffic.",
-        "First: traffic side. Others: mid blocked lane.",
+        "First: traffic side. Others: in the blocked lane.",
         "picture",
         "Hill, curve within 500 ft: there 40 to 200 steps.",
     ]
@@ -84,14 +89,14 @@ def test_what_to_say_is_read_from_the_figures() -> None:
     card = breakdown(assessed(figures=figures()))
 
     assert answers(card) == {
-        "US, Canada, Mexico; Europe": "911 / 112",
+        "Emergency": "911 (Europe 112)",
         "Height": "12 ft 8 in",
         "Length, coupled": "58 ft 2 in",
         "Weight": "32,288 lb",
         "Fuel, brakes": "DIESEL, AIR",
         "Tires, coach": "295/75R22.5",
         "Tires, car": "______",
-        "Towed": "CAR ATTACHED",
+        "Towing": "CAR, STILL HITCHED",
         "Propane aboard": "30 gal",
     }
     assert card.figures == ("rig.combination_length", "weights.combination.heaviest.load")
@@ -108,7 +113,7 @@ def test_what_is_not_known_is_a_blank_and_never_a_guess() -> None:
     assert found["Length"] == "______ ft ______ in"
     assert found["Weight"] == "______ lb"
     assert found["Fuel, brakes"] == "______, ______"
-    assert not {"Towed", "Propane aboard"} & set(found)
+    assert not {"Towing", "Propane aboard"} & set(found)
 
 
 def test_contacts_are_ruled_lines_unless_they_are_given() -> None:
@@ -144,3 +149,23 @@ def test_where_vests_and_devices_lie_is_said_where_they_are_needed() -> None:
 
     assert "Vests on first: entry door, 2." in said
     assert "Devices: tool bay, 3. Face traffic." in said
+
+
+@pytest.mark.parametrize(
+    ("zones", "number"),
+    [
+        (("America/Los_Angeles", "America/Vancouver"), "911"),
+        (("Europe/Paris", "Europe/Berlin"), "112"),
+        (("America/Denver", "Asia/Tokyo"), "911 / ______"),
+    ],
+)
+def test_the_emergency_number_is_that_of_the_countries_of_the_trip(
+    zones: tuple[str, str], number: str
+) -> None:
+    start, end = ({"place": "a place", "time_zone": zone} for zone in zones)
+    day = {"leave": "2026-06-01 09:00", "from": start, "legs": [{"to": end}]}
+    bare = assessed()
+    trip = Trip.model_validate({"name": "west", "days": [day]})
+    planned = bare._replace(profile=replace(bare.profile, trip=trip))
+
+    assert fact("emergency call", planned) == number

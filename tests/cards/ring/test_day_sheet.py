@@ -75,8 +75,8 @@ def lines(card: Card) -> dict[str, Line]:
 @pytest.mark.parametrize(
     ("day", "told"),
     [
-        (3, ("In the tank, getting there", "272 mi TO RESERVE")),
-        (4, ("In the tank, getting there", "392 mi TO RESERVE")),
+        (3, ("Left at the day's end", "272 mi TO RESERVE")),
+        (4, ("Left at the day's end", "392 mi TO RESERVE")),
     ],
 )
 def test_the_last_fuel_is_told_with_how_far_the_tank_goes_on(day: int, told: tuple[str, str]) -> None:

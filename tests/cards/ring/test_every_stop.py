@@ -20,7 +20,7 @@ def test_the_walk_has_a_tick_column_for_each_of_four_stops() -> None:
 
     assert {line.ticks for line in walk} == {4}
     assert [(line.challenge, line.answer) for line in walk] == [
-        ("Monitor, rolling", "NO ALARM"),
+        ("Tire monitor, rolling", "NO ALARM"),
         ("Hubs, hand near", "SAME BOTH SIDES"),
         ("Tires", "NO BULGE, NO CUT"),
         ("Between duals", "NO STONE"),
@@ -39,7 +39,7 @@ def test_a_hot_hub_forbids_moving(units: str, limit: str) -> None:
     hubs = next(line for line in lines(every_stop(assessed(rig(units=units)))) if "Hubs" in line.challenge)
 
     assert hubs.consequence == "DO NOT MOVE"
-    assert hubs.detail == f"{limit} over its mate: stay"
+    assert hubs.detail == f"not {limit} over its mate"
 
 
 @pytest.mark.parametrize(
@@ -79,8 +79,8 @@ def test_fueling_begins_with_height_and_tail_swing() -> None:
 def test_fillers_stand_where_the_tanks_have_them() -> None:
     found = answers(every_stop(assessed()))
 
-    assert found["Filler, diesel"] == "LEFT FRONT"
-    assert found["Filler, exhaust fluid"] == "RIGHT REAR, BLUE CAP"
+    assert found["Diesel filler"] == "LEFT FRONT"
+    assert found["DEF filler"] == "RIGHT REAR, BLUE CAP"
 
 
 @pytest.mark.parametrize(("side", "carried"), [("right rear", True), ("left rear", False), (None, False)])
@@ -91,7 +91,7 @@ def test_the_carried_can_is_filled_where_the_fillers_are_on_different_sides(
 
     found = answers(every_stop(assessed(rig({"coach": coach(tanks=tanks)}))))
 
-    assert ("Carried can, at the pump" in found) is carried
+    assert ("Spare DEF jug, at the pump" in found) is carried
 
 
 def test_a_filler_that_is_not_known_is_a_blank() -> None:
@@ -99,7 +99,7 @@ def test_a_filler_that_is_not_known_is_a_blank() -> None:
 
     found = answers(every_stop(assessed(rig({"coach": coach(tanks=tanks)}))))
 
-    assert found["Filler, gasoline"] == "______"
+    assert found["Gasoline filler"] == "______"
 
 
 def test_two_tanks_of_one_fuel_go_by_their_names() -> None:
@@ -107,14 +107,14 @@ def test_two_tanks_of_one_fuel_go_by_their_names() -> None:
 
     found = answers(every_stop(assessed(rig({"coach": coach(tanks=tanks)}))))
 
-    assert found["Filler, main"] == "LEFT FRONT"
-    assert found["Filler, reserve"] == "RIGHT FRONT"
+    assert found["Main filler"] == "LEFT FRONT"
+    assert found["Reserve filler"] == "RIGHT FRONT"
 
 
 def test_the_warning_stands_before_the_fillers() -> None:
     blocks = every_stop(assessed()).sides[1].blocks
     warning = next(place for place, block in enumerate(blocks) if isinstance(block, Box))
-    fillers = [place for place, block in enumerate(blocks) if "Filler" in getattr(block, "challenge", "")]
+    fillers = [place for place, block in enumerate(blocks) if "filler" in getattr(block, "challenge", "")]
 
     assert warning < min(fillers)
 
@@ -142,16 +142,16 @@ def test_fillers_on_one_side_are_told_with_the_feet_between_and_the_miles_in_the
     found = {line.challenge: line for line in lines(every_stop(demo("larkspur")))}
 
     # From 42 in to 306 in along the left side; 2.5 gal at 2.5 % of an eighth of a gallon a mile.
-    assert found["Filler, exhaust fluid"].detail == "22 ft from the fuel's: pull ahead, or use the can"
-    assert (found["Carried can"].answer, found["Carried can"].detail) == ("FULL", "2.5 gal is worth 800 mi")
+    assert found["DEF filler"].detail == "22 ft from the fuel filler: pull ahead, or use the jug"
+    assert (found["Spare DEF jug"].answer, found["Spare DEF jug"].detail) == ("FULL", "2.5 gal lasts 800 mi")
 
 
 def test_fillers_on_two_sides_want_the_can_at_the_pump(assessed_demo: Assessed) -> None:
     other = assessed_demo("larkspur", ("filler: left rear}", "filler: right rear}"))
     found = {line.challenge: line for line in lines(every_stop(other))}
 
-    assert found["Filler, exhaust fluid"].detail == ""
-    assert found["Carried can, at the pump"].detail == "2.5 gal is worth 800 mi"
+    assert found["DEF filler"].detail == ""
+    assert found["Spare DEF jug, at the pump"].detail == "2.5 gal lasts 800 mi"
 
 
 def test_a_gasoline_rig_has_no_can() -> None:

@@ -118,7 +118,7 @@ def test_a_trailer_becomes_wrong_over_half_its_axles_rating() -> None:
     """Half of 3,500 lb: under the 2,540 lb a tire that its label of 65 psi carries."""
     card = tires(demo("sandpiper"))
 
-    assert "trailer end over 1,750 lb" in card.wrong_as_soon_as
+    assert card.wrong_as_soon_as.count("trailer end over 1,750 lb") == 1
     assert "to half its rating" in next(
         row.detail for row in values(demo("sandpiper")).rows if row.name == "Trailer"
     )
@@ -173,3 +173,14 @@ def test_an_axle_that_was_not_weighed_has_no_load_on_the_card(tmp_path: Path) ->
 
     assert "not weighed: for half its rating" in values(after).rows[0].detail
     assert "each" not in values(after).rows[0].detail
+
+
+def test_two_axles_of_one_limit_are_told_once(tmp_path: Path) -> None:
+    """Sandpiper's second trailer axle with a label of its own: a row each on the card."""
+    second = (
+        "second:\n        at: 34 in\n        track: 75 in\n        fitment: single\n        rating: 3500 lb\n"
+    )
+    text = f"{second}        label_pressure: "
+    card = tires(edited_demo(tmp_path, "sandpiper", (f"{text}65 psi", f"{text}60 psi")))
+
+    assert card.wrong_as_soon_as.count("trailer end over 1,750 lb") == 1

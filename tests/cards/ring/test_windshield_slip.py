@@ -54,7 +54,7 @@ def test_sizes_round_up_and_the_room_rounds_down() -> None:
     assert found["Height"].detail == "3.87 m"
     assert spare(slip(FIGURES)) == ("1 ft 5 in", "the mill bridge")
     assert found["Length"].value == "58 ft 2 in"
-    assert found["Weight, all of it"].value == "33,112 lb"
+    assert found["Weight, all loaded"].value == "33,112 lb"
     assert min(big.points for big in found.values()) >= 24
 
 
