@@ -346,14 +346,14 @@ def _colder(assessment: Assessment) -> str:
 
 def _emergency_call(assessment: Assessment) -> str:
     """The number of the countries that the trip goes through; a blank where one of them is not known."""
-    known, units = dict[str, str](), assessment.rig.units
+    known, style = dict[str, str](), style_of(assessment)
     zones = [day.zone_at_start for day in trip_days(assessment.profile)]
     zones += [leg.to.time_zone for day in trip_days(assessment.profile) for leg in day.plan.legs]
     for zone in filter(None, zones):
         number = next((number for start, number in EMERGENCY_ZONES if zone.startswith(start)), "")
-        known[procedure_number(number, units) if number else BLANK] = zone
+        known[procedure_number(number, style) if number else BLANK] = zone
     if assessment.trip is None:
-        us, europe = (procedure_number(f"emergency call, {of}", units) for of in _CALLED)
+        us, europe = (procedure_number(f"emergency call, {of}", style) for of in _CALLED)
         return f"{us} (Europe {europe})"
     return " / ".join(known) or BLANK
 
