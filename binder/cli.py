@@ -14,12 +14,12 @@ from typing import TYPE_CHECKING, Any, Literal
 
 import click
 
-from binder.ending import PROBLEMS, Ending, code_of, shown, tell_many
-from binder.ending import refused as _refused
+from binder.terminal.ending import PROBLEMS, Ending, code_of, shown, tell_many
+from binder.terminal.ending import refused as _refused
 
 if TYPE_CHECKING:
     from binder.assessment.assess import Assessment
-    from binder.build import BuildOptions
+    from binder.printing.build import BuildOptions
     from binder.rendering.parts.processes import LayOut
 
 _MOST = 10.0
@@ -68,7 +68,7 @@ def main() -> None:
 )
 def new(folder: Path, kind: str) -> None:
     """Write a commented profile with named blanks into a new folder DIR."""
-    from binder.starter import write_starter  # noqa: PLC0415 - keeps --help fast.
+    from binder.printing.starter import write_starter  # noqa: PLC0415 - keeps --help fast.
 
     try:
         written = write_starter(folder, kind)
@@ -101,9 +101,9 @@ _type = click.option(
 )
 def check(rig: Path, trip: str | None, type_size: Literal["normal", "large"], out: Path | None) -> None:
     """Say what must not drive, what asks for attention and what is missing; write nothing."""
-    from binder.build import printable_cards, read_and_assess, trip_out  # noqa: PLC0415 - keeps --help fast.
-    from binder.in_hand import voids  # noqa: PLC0415 - as above.
-    from binder.publishing import mixed_files  # noqa: PLC0415 - as above.
+    from binder.printing.build import printable_cards, read_and_assess, trip_out  # noqa: PLC0415 - keeps --help fast.
+    from binder.printing.in_hand import voids  # noqa: PLC0415 - as above.
+    from binder.publishing.printing import mixed_files  # noqa: PLC0415 - as above.
 
     # What a private set would refuse is told here too.
     options = _options(trip, None, private=True)
@@ -168,10 +168,10 @@ def build(  # noqa: PLR0913, PLR0917 - click hands options over like this.
 
     RIG may be several, or a folder of rigs; then a table tells what became of each.
     """
-    from binder.build import build as build_printing  # noqa: PLC0415 - keeps --help fast.
-    from binder.many import build_many, rigs_in  # noqa: PLC0415 - as above.
-    from binder.progress import progress_shown  # noqa: PLC0415 - as above.
-    from binder.typesetter import load_typesetter  # noqa: PLC0415 - as above.
+    from binder.printing.build import build as build_printing  # noqa: PLC0415 - keeps --help fast.
+    from binder.printing.many import build_many, rigs_in  # noqa: PLC0415 - as above.
+    from binder.rendering.parts.typesetter import load_typesetter  # noqa: PLC0415 - as above.
+    from binder.terminal.progress import progress_shown  # noqa: PLC0415 - as above.
 
     kept = None if no_cache else _cache()
     asked = {"out": out, "private": private, "set": chosen, "type_size": type_size, "changed": changed}
@@ -212,7 +212,7 @@ def build(  # noqa: PLR0913, PLR0917 - click hands options over like this.
 )
 def changes(rig: Path, trip: str | None, chosen: str | None, on: str | None) -> None:
     """Say which cards and pages in hand are not so any more, what moved and why; write nothing."""
-    from binder.in_hand import changes as changes_of  # noqa: PLC0415 - keeps --help fast.
+    from binder.printing.in_hand import changes as changes_of  # noqa: PLC0415 - keeps --help fast.
 
     with _problems_told():
         lines = list(changes_of(rig, _options(trip, on), chosen))
@@ -235,7 +235,7 @@ def printed(  # noqa: PLR0913, PLR0917 - click hands options over like this.
     out: Path | None,
 ) -> None:
     """Record in RIG/printed.yaml that what was built last is printed and in hand."""
-    from binder.in_hand import record  # noqa: PLC0415 - keeps --help fast.
+    from binder.printing.in_hand import record  # noqa: PLC0415 - keeps --help fast.
 
     with _problems_told():
         options = _options(trip, None, out=out, set=chosen, type_size=type_size, changed=changed)
@@ -250,7 +250,7 @@ def printed(  # noqa: PLR0913, PLR0917 - click hands options over like this.
 @_trip
 def explain(rig: Path, words: tuple[str, ...], trip: str | None) -> None:
     """Say how a number was found: inputs, rule, limit, source. KEY: one, its start, or words of it."""
-    from binder.build import read_and_assess  # noqa: PLC0415 - keeps --help fast.
+    from binder.printing.build import read_and_assess  # noqa: PLC0415 - keeps --help fast.
     from binder.wording.record import explanation  # noqa: PLC0415 - keeps --help fast.
 
     with _problems_told():
@@ -311,7 +311,7 @@ def _laid_out(scheduler: str | None) -> "Iterator[LayOut]":
 
 
 def _options(trip: str | None, on: str | None, **chosen: Any) -> "BuildOptions":  # noqa: ANN401 - as there.
-    from binder.build import BuildOptions  # noqa: PLC0415 - keeps --help fast.
+    from binder.printing.build import BuildOptions  # noqa: PLC0415 - keeps --help fast.
 
     return BuildOptions(_effective(on), trip, **chosen)
 
@@ -343,7 +343,7 @@ def _effective(on: str | None) -> date:
 @contextlib.contextmanager
 def _problems_told():  # type: ignore[no-untyped-def] # noqa: ANN202 - a context manager of nothing.
     from binder.problems import InputProblems  # noqa: PLC0415 - keeps --help fast.
-    from binder.typesetter import NoLibrary  # noqa: PLC0415 - as above.
+    from binder.rendering.parts.typesetter import NoLibrary  # noqa: PLC0415 - as above.
 
     try:
         yield

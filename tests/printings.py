@@ -18,9 +18,9 @@ from tempfile import TemporaryDirectory
 
 from binder.assessment.assess import Assessment, assess
 from binder.assessment.entries.contradictions import refuse_contradictions
-from binder.build import BuildOptions, build, printable_cards
 from binder.cards.order import binder_document
 from binder.models.load import load_profile
+from binder.printing.build import BuildOptions, build, printable_cards
 from binder.rendering.html import ring_html
 from binder.wording.record import assessment_record, explanation
 from binder.wording.sentences import key_text

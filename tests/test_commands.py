@@ -14,8 +14,8 @@ import pytest
 from click.testing import CliRunner, Result
 
 from binder import cli
-from binder.build import BuildOptions, read_and_assess
-from binder.publishing import NUMBERS
+from binder.printing.build import BuildOptions, read_and_assess
+from binder.publishing.printing import NUMBERS
 from tests.by_key import ByKey
 from tests.paper.printings import PDFS
 from tests.test_publishing import written

@@ -12,7 +12,8 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 
-from binder import build, cli
+from binder import cli
+from binder.printing import build
 
 ROOT = Path(__file__).parents[1]
 KESTREL = ROOT / "profiles" / "kestrel"

@@ -11,13 +11,13 @@ from pathlib import Path
 
 import pytest
 
-from binder.held_folder import LOCK, clear_after, held, undisturbed
+from binder.publishing.held_folder import LOCK, clear_after, held, undisturbed
 
 ROOT = Path(__file__).parents[1]
 HOLD = """
 import sys, time
 from pathlib import Path
-from binder.held_folder import held
+from binder.publishing.held_folder import held
 with held(Path(sys.argv[1]), []) as work:
     (work / "half").write_text("of a page")
     print("held", flush=True)

@@ -14,7 +14,7 @@ import pytest
 from click.testing import CliRunner
 
 from binder import cli
-from binder.held_folder import held
+from binder.publishing.held_folder import held
 
 ROOT = Path(__file__).parents[1]
 KESTREL = ROOT / "profiles" / "kestrel"

@@ -7,9 +7,9 @@ from pathlib import Path
 
 import pytest
 
-from binder.held_folder import LOCK, held
 from binder.problems import InputProblems
-from binder.publishing import NUMBERS, mixed_files, write_printing
+from binder.publishing.held_folder import LOCK, held
+from binder.publishing.printing import NUMBERS, mixed_files, write_printing
 
 
 def written(out: Path, **contents: bytes) -> list[str]:

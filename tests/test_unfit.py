@@ -9,7 +9,7 @@ import pytest
 from click.testing import CliRunner
 
 from binder import cli
-from binder.build import BuildOptions, build
+from binder.printing.build import BuildOptions, build
 from binder.problems import InputProblems
 
 _WORD = "Donaudampfschifffahrtselektrizitaetenhauptbetriebswerk"

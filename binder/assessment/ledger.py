@@ -35,7 +35,6 @@ def of_case(texts: ByCase[_Of], case: str) -> _Of:
     return texts
 
 
-_WORSE: Mapping[str, Literal["higher", "lower"]] = MappingProxyType({"up": "higher", "down": "lower"})
 OF_THOSE_KNOWN = "of those known"
 """The case of a figure taken over several things one of which is not known: the card says so beside it."""
 NO_FACTS: Mapping[str, "Fact"] = MappingProxyType({})
@@ -58,12 +57,6 @@ class FigureKind:
     basis: ByCase[Basis] = "calculated"
     cautions: ByCase[tuple[str, ...]] = ()
     unknown_makes_it: Literal["", "higher", "lower", "either"] = ""
-
-    @property
-    def worse(self) -> Literal["higher", "lower", "either"]:
-        """Which way a value hurts: the way it is rounded, unless its kind says otherwise."""
-        rounded = self.measure.rpartition(" ")[2]
-        return self.unknown_makes_it or _WORSE.get(rounded) or "either"
 
     def by_rule(self, rule: ByCase[str], cautions: ByCase[tuple[str, ...]] = ()) -> "FigureKind":
         """This kind with its sentences, which stand after all that is short."""

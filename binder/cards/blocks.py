@@ -310,9 +310,8 @@ class Card:
     ``family`` picks the corner that is cut; ``wrong_as_soon_as`` the computed line above the footer.
     ``code`` (five characters from the content) and ``target`` (the address its QR code holds, empty
     where the profile gives none) are filled in by ``binder.cards.order``, ``set_title`` by
-    ``binder.cards.sets``. ``sets`` of an owner's own card are those that have it besides everything.
-    ``in_hand`` are the codes of the lines that were printed before, beside which no bar stands; None where
-    nothing is compared.
+    ``binder.cards.sets``, which an owner's own card names by ``sets``. ``in_hand`` are the codes of the lines
+    that were printed before, beside which no bar stands; None where nothing is compared.
     """
 
     id: str
@@ -356,16 +355,6 @@ class ProcedurePage(Page):
 Part: TypeAlias = Card | Page
 
 
-def part_key(part: Part) -> str:
-    """What a part is known by, and a link to it names, as long as there is one like it."""
-    return f"card-{part.id}" if isinstance(part, Card) else f"page-{part.name}"
-
-
-def part_title(part: Part) -> str:
-    """What a part is called in the list, in its foot and in the bookmarks."""
-    return f"{part.id} {part.title}" if isinstance(part, Card) else part.title
-
-
 @dataclass(frozen=True)
 class StayingPart:
     """A part that is in hand and stays so: the list of what is in force tells of it."""
@@ -382,9 +371,8 @@ class BinderDocument:
 
     ``invented`` is the mark of demo data, empty for a real rig; the five lists stand on the cover
     in this order, an empty one as "none". ``effective`` is a date like 2026-06-01. ``desk`` is what
-    stays at home; the lists of what is in force follow from ``parts`` and ``desk``, or, where those hold but
-    what changed, are given; ``slip`` says what takes the place of what. ``without`` says of each card of
-    the ring that this rig lacks why it does.
+    stays at home; the lists of what is in force follow from both, or are given where those hold but what
+    changed; ``slip`` says what replaces what. ``without`` says why this rig lacks a card of the ring.
     """
 
     title: str

@@ -1,4 +1,4 @@
-"""Codes of five characters made from what is said: two things with one code say the same."""
+"""What parts are known by: keys, titles, and codes of five characters, one for two that say the same."""
 
 import hashlib
 import json
@@ -51,3 +51,13 @@ def cover_code(document: BinderDocument) -> str:
             ensure_ascii=False,
         )
     )
+
+
+def part_key(part: Part) -> str:
+    """What a part is known by, and a link to it names, as long as there is one like it."""
+    return f"card-{part.id}" if isinstance(part, Card) else f"page-{part.name}"
+
+
+def part_title(part: Part) -> str:
+    """What a part is called in the list, in its foot and in the bookmarks."""
+    return f"{part.id} {part.title}" if isinstance(part, Card) else part.title

@@ -8,15 +8,15 @@ from functools import cache
 from binder.assessment.assess import Assessment
 from binder.assessment.ledger import Figure
 from binder.cards.assessed import assessed
-from binder.cards.blocks import BinderDocument, Card, Page, Part, part_key, part_title
-from binder.cards.codes import cover_code
+from binder.cards.blocks import BinderDocument, Card, Page, Part
+from binder.cards.codes import cover_code, part_key, part_title
 from binder.cards.order import binder_document, ring
 from binder.cards.sets import printed_in
 from binder.models.load import Profile
 from binder.models.located_yaml import Plain
 from binder.printed.record import InHand, Printed, Printing, Shown
 from binder.printed.touched import Touched, entries, files_of, taken_back, touched, with_entries
-from binder.wording.record import figure_name, plain_value
+from binder.wording.record import figure_name, plain_value, worse_side
 from binder.wording.sentences import key_text
 from binder.wording.words import Words, style_of
 
@@ -153,7 +153,9 @@ def _is_safe(old: Shown, new: Shown, figure: Figure) -> bool:
     if not old.number or not new.number:
         return False
     rise = float(new.number) - float(old.number)
-    return rise < 0 if figure.kind.worse == "higher" else rise > 0 and figure.kind.worse == "lower"
+    return (
+        rise < 0 if worse_side(figure.kind) == "higher" else rise > 0 and worse_side(figure.kind) == "lower"
+    )
 
 
 class _Why:

@@ -149,5 +149,20 @@ PROCEDURE_CONSTANTS: Mapping[str, ProcedureConstant] = MappingProxyType(
 )
 """Every fixed number of the procedures by its name."""
 
-EMERGENCY_ZONES = tuple((row["zone"], row["number"]) for row in rows_of_table("emergency_zones"))
-"""Beginnings of the names of time zones, each with the name of the number that is called there."""
+_EMERGENCY_ZONES = tuple((row["zone"], row["number"]) for row in rows_of_table("emergency_zones"))
+
+
+def emergency_number(zone: str) -> str:
+    """Name the number of the procedures that is called where a time zone is.
+
+    Args:
+        zone: name of a time zone, such as ``America/Boise``.
+
+    Returns: The name of a constant; empty where none is known.
+
+    Sources: The table emergency_zones, by the beginnings of the zones' names.
+
+    >>> emergency_number("America/Boise") != ""
+    True
+    """
+    return next((number for start, number in _EMERGENCY_ZONES if zone.startswith(start)), "")

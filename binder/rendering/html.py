@@ -11,17 +11,8 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup, escape
 
 from binder import templates_folder
-from binder.cards.blocks import (
-    BinderDocument,
-    Card,
-    Drawing,
-    Page,
-    Part,
-    ProcedurePage,
-    StayingPart,
-    part_key,
-    part_title,
-)
+from binder.cards.blocks import BinderDocument, Card, Drawing, Page, Part, ProcedurePage, StayingPart
+from binder.cards.codes import part_key, part_title
 from binder.rendering.drawings.offset_scale import crosses, scales
 from binder.rendering.layout import foot_width, is_continued_below
 from binder.rendering.marks import marked, placed_page_blocks

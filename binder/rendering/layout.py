@@ -6,7 +6,7 @@ side can hold is one word that is wider than its row.
 """
 
 from bisect import bisect_left
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import ceil, floor
@@ -33,10 +33,10 @@ from binder.cards.blocks import (
     ValueTable,
 )
 from binder.rendering.columns import narrow_tables
-from binder.rendering.heights import Height, Text, height_of, stacked
+from binder.rendering.heights import Height, height_of, stacked
 from binder.rendering.paper import NORMAL, Paper, TypeSize
 from binder.rendering.placing import SMALL, footers, placed_on_card, wrong_text
-from binder.rendering.typeface import pieces, row_count, text_width
+from binder.rendering.typeface import row_count, text_width
 
 _Blocks: TypeAlias = tuple[Block, ...]
 
@@ -46,7 +46,7 @@ BETWEEN = 6.0
 TITLE, _TITLE_ROW, _BAR = 17.0, 23.0, 6.6
 """Points of a title, of its rows, and of its rule with what is free above it."""
 
-_NUMBER = 46.0
+NUMBER = 46.0
 """Points at the right of a title that are left to the card's number: it may be that of a tenth day."""
 
 _CODED, _CODE = 70.0, 57.0
@@ -59,19 +59,9 @@ _ROUNDING = 0.5
 """Points by which a side is taken lower than it is."""
 
 
-@dataclass(frozen=True)
-class Unfit:
-    """What no side can hold: a word wider than its row, and how many characters it must lose."""
-
-    card: Card
-    side: int
-    word: str
-    over: int
-
-
 def laid_out(card: Card, paper: Paper) -> Card:
     """Give a card the sides it needs."""
-    ruler = _Ruler(card, paper)
+    ruler = Ruler(card, paper)
     every = [ruler.prepared(side) for side in card.sides]
     sides: list[Side] = []
     carried: _Blocks = ()
@@ -96,7 +86,7 @@ def laid_out(card: Card, paper: Paper) -> Card:
 
 
 @dataclass(frozen=True)
-class _Ruler:
+class Ruler:
     """What a side of one card holds."""
 
     card: Card
@@ -117,10 +107,12 @@ class _Ruler:
 
     @property
     def width(self) -> float:
+        """Points of a line."""
         return self.paper.card.line_width
 
     @property
     def size(self) -> TypeSize:
+        """The size of its type."""
         return self.paper.card.size
 
     @property
@@ -129,6 +121,7 @@ class _Ruler:
         return self.size is NORMAL
 
     def fits(self, blocks: _Blocks, use: str, number: int) -> bool:
+        """Whether a side has room."""
         return self.excess(blocks, use, number) <= 0
 
     def excess(self, blocks: _Blocks, use: str, number: int) -> float:
@@ -340,12 +333,12 @@ def _has_killers(blocks: _Blocks) -> bool:
 def is_continued_below(card: Card, number: int, width: float) -> bool:
     """Tell whether the title of a further side leaves no room beside it for saying that it is one."""
     told = text_width(f"{card.title} ", TITLE, "Bold") + 4 + text_width("continued", SMALL)
-    return number > 1 and told > width - _NUMBER
+    return number > 1 and told > width - NUMBER
 
 
 def bar_height(card: Card, number: int, width: float) -> float:
     """Points of a title with its rule."""
-    rows = row_count(card.title, TITLE, width - _NUMBER, "Bold")
+    rows = row_count(card.title, TITLE, width - NUMBER, "Bold")
     return _BAR + _TITLE_ROW * rows + (12 if is_continued_below(card, number, width) else 0)
 
 
@@ -381,34 +374,3 @@ def foot_of(card: Card, number: int, width: float, size: TypeSize = NORMAL, *, h
 def foot_width(card: Card, number: int, width: float) -> float:
     """Points that the rows of a foot have; its code stands beside them."""
     return width - (_CODED if card.target and number == 1 else 0)
-
-
-def unfit(cards: Sequence[Card], paper: Paper) -> Iterator[Unfit]:
-    """Tell each word that is wider than its row, and each text that is longer than a side."""
-    for card in cards:
-        ruler = _Ruler(card, paper)
-        for number, side in enumerate(card.sides, 1):
-            foot = foot_of(card, number, ruler.width, ruler.size, has_killers=False)
-            blocks = placed_on_card(side.blocks, ruler.width, ruler.size)
-            placed = [height_of(one, ruler.width) for one in blocks]
-            said = Text(side.use, SMALL, ruler.width)
-            title = Text(card.title, TITLE, ruler.width - _NUMBER, "Bold")
-            texts = [title, said, *foot.texts, *(text for one in placed for text in one.texts)]
-            for text in texts:
-                for word in pieces(text.text):
-                    if over := _over(word, text):
-                        yield Unfit(card, number, word, over)
-            excess = ruler.excess(side.blocks, side.use, number)
-            if excess > 0:
-                longest = max(texts, key=lambda text: text.rows * text.points)
-                row = longest.points * 4 / 3
-                letters = len(longest.text) / max(1, longest.rows)
-                yield Unfit(card, number, longest.text, ceil(ceil(excess / row) * letters))
-
-
-def _over(word: str, text: Text) -> int:
-    """Count the characters a word must lose to stand on its row."""
-    return next(
-        lost for lost in range(len(word) + 1)
-        if text_width(word[: len(word) - lost], text.points, text.weight) <= max(text.width, 0)
-    )  # fmt: skip

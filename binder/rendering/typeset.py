@@ -5,7 +5,8 @@ from concurrent.futures import as_completed, wait
 from itertools import chain, islice
 from typing import NamedTuple, Protocol
 
-from binder.cards.blocks import BinderDocument, Card, Part, StayingPart, part_key
+from binder.cards.blocks import BinderDocument, Card, Part, StayingPart
+from binder.cards.codes import part_key
 from binder.rendering import html
 from binder.rendering.paper import Paper
 from binder.rendering.parts.cache import PartCache

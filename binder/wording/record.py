@@ -1,11 +1,12 @@
 """Figures and findings told whole: as plain data, explained in words, and those found alike together."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from datetime import date, datetime
-from typing import TypeAlias
+from types import MappingProxyType
+from typing import Literal, TypeAlias
 
 from binder.assessment.assess import Assessment
-from binder.assessment.ledger import Figure, Key, Phrase
+from binder.assessment.ledger import Figure, FigureKind, Key, Phrase
 from binder.quantities import is_quantity
 from binder.reference.sources import Source, source, source_ids
 from binder.wording.measures import Style
@@ -150,6 +151,15 @@ def subject_text(key: Key) -> str:
     """Whose number it is, in words, without its topic and its name."""
     words = ", ".join(part.replace("_", " ") for part in key_text(key).split(".")[1:3])
     return f"{words[:1].upper()}{words[1:]}"
+
+
+def worse_side(kind: FigureKind) -> Literal["higher", "lower", "either"]:
+    """Which way a value hurts: the way it is rounded, unless its kind says otherwise."""
+    rounded = kind.measure.rpartition(" ")[2]
+    return kind.unknown_makes_it or _WORSE.get(rounded) or "either"
+
+
+_WORSE: Mapping[str, Literal["higher", "lower"]] = MappingProxyType({"up": "higher", "down": "lower"})
 
 
 def figure_name(key: Key) -> str:

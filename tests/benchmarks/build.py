@@ -41,7 +41,7 @@ def kept(parts, executor):
         bodies.setdefault(style, [head, foot]).insert(-1, body)
     return rendered(listed, executor)
 typeset.rendered = kept
-from binder.build import BuildOptions, build
+from binder.printing.build import BuildOptions, build
 report = build(Path(rig), BuildOptions(date.fromisoformat(day), out=Path(out)))
 for style, parts in bodies.items():
     Path(folder, f"all-{style}.html").write_text("".join(parts), encoding="utf-8")

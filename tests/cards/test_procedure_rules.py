@@ -19,9 +19,10 @@ from binder.cards.ring.towing import towing
 from binder.models.rig import Rig
 from binder.reference.sources import source_ids
 from binder.rendering.html import ring_html
-from binder.rendering.layout import laid_out, unfit
+from binder.rendering.layout import laid_out
 from binder.rendering.paper import PAPERS
 from binder.rendering.pdf import render
+from binder.rendering.unfit import unfit
 from tests.cards.procedure_rigs import (
     WAYS,
     any_rig,

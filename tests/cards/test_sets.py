@@ -9,10 +9,10 @@ import click
 import pypdfium2 as pdfium
 import pytest
 
-from binder.build import BuildOptions, build, printable_cards, read_and_assess
 from binder.cards.order import RING, binder_document
 from binder.cards.sets import PRIVATE, longest_title, printed_in, sets
 from binder.cli import main
+from binder.printing.build import BuildOptions, build, printable_cards, read_and_assess
 from binder.problems import InputProblems
 from binder.rendering.html import ring_html
 from binder.rendering.pdf import render

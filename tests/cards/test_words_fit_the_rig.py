@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from binder.build import BuildOptions, printable_cards, read_and_assess
-from binder.starter import write_starter
+from binder.printing.build import BuildOptions, printable_cards, read_and_assess
+from binder.printing.starter import write_starter
 from tests.paper.printings import strings
 
 FOREIGN = {

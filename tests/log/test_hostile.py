@@ -1,5 +1,6 @@
 """Files made to do harm are refused or shown as text, soon, and nothing is changed."""
 
+import itertools
 import json
 import os
 import time
@@ -48,6 +49,7 @@ AT = datetime(2026, 6, 1, tzinfo=UTC)
         (line(TIRE, at="9999-12-31T23:59:59-23:59"), "is not in the calendar"),
         (line(TIRE, at="0001-01-01T00:00:00+23:59"), "is not in the calendar"),
     ],
+    ids=itertools.count(),
 )
 def test_a_hostile_entry_is_refused_with_its_line(
     rig: Path, reader: Reader, tmp_path: Path, entry: str, told: str

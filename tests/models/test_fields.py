@@ -10,7 +10,7 @@ import yaml
 from jsonschema import Draft202012Validator
 
 from binder.models.fields import FILES, fields, schema
-from binder.starter import KINDS, starter_files
+from binder.printing.starter import KINDS, starter_files
 
 _TESTS = Path(__file__).parents[1]
 _ROOT = _TESTS.parent

@@ -11,14 +11,14 @@ from click.testing import CliRunner
 from binder.assessment.body.kinds import OVERALL_HEIGHT
 from binder.assessment.entries.contradictions import refuse_contradictions
 from binder.assessment.tires.kinds import SET_POINT
-from binder.build import BuildOptions, printable_cards, read_and_assess
 from binder.cards.order import binder_document
 from binder.cli import main, new
 from binder.models.load import load_profile
+from binder.printing.build import BuildOptions, printable_cards, read_and_assess
+from binder.printing.starter import KINDS, starter_files, write_starter
 from binder.problems import InputProblems
 from binder.rendering.html import ring_html
 from binder.rendering.pdf import render
-from binder.starter import KINDS, starter_files, write_starter
 from tests.rendering.whole_binder import binder_html
 
 _LACKS = {

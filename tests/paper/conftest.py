@@ -8,8 +8,8 @@ from typing import Any
 import pytest
 
 from binder.assessment.assess import Assessment
-from binder.build import BuildOptions, build, printable_cards, read_and_assess
 from binder.cards.order import binder_document
+from binder.printing.build import BuildOptions, build, printable_cards, read_and_assess
 from tests.paper.printings import EFFECTIVE, RIGS, WORDED, Printing
 
 

@@ -9,7 +9,8 @@ from typing import Any
 import pypdfium2 as pdfium
 
 from binder.assessment.assess import Assessment
-from binder.cards.blocks import BinderDocument, Card, Drawing, Page, Part, Reason, Side, part_title
+from binder.cards.blocks import BinderDocument, Card, Drawing, Page, Part, Reason, Side
+from binder.cards.codes import part_title
 from binder.rendering.html import CONTENTS
 from tests import paper_checks as paper
 

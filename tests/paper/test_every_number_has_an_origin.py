@@ -14,7 +14,8 @@ from itertools import pairwise
 
 import pytest
 
-from binder.cards.blocks import Bands, Block, Card, Line, Page, Picture, Side, Step, Table, part_title
+from binder.cards.blocks import Bands, Block, Card, Line, Page, Picture, Side, Step, Table
+from binder.cards.codes import part_title
 from binder.cards.drawings import PlanView
 from binder.rendering.html import CONTENTS, DESK, ring_html
 from binder.rendering.pdf import render

@@ -7,7 +7,8 @@ from collections.abc import Iterator
 import pikepdf
 import pytest
 
-from binder.cards.blocks import Block, Drawing, Line, Picture, Step, part_title
+from binder.cards.blocks import Block, Drawing, Line, Picture, Step
+from binder.cards.codes import part_title
 from binder.rendering.html import CONTENTS, DESK
 from binder.rendering.paper import PAPERS
 from tests.paper.printings import EFFECTIVE, PDFS, Printing, Sheet, said_by_side, strings

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from binder.build import BuildOptions, build
+from binder.printing.build import BuildOptions, build
 from binder.rendering.parts import processes
 from tests.paper.printings import EFFECTIVE, Printing
 

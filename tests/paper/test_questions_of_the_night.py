@@ -11,8 +11,8 @@ import pytest
 import yaml
 
 from binder.assessment.ledger import Figure
-from binder.build import BuildOptions, printable_cards, read_and_assess
 from binder.cards.order import binder_document
+from binder.printing.build import BuildOptions, printable_cards, read_and_assess
 from binder.rendering.html import binder_parts, ring_html
 from binder.rendering.pdf import render
 from binder.wording.measures import LASTING, Style

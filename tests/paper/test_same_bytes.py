@@ -18,7 +18,7 @@ time.gmtime = lambda at=None: gmtime(time.time() if at is None else at)
 time.localtime = lambda at=None: localtime(time.time() if at is None else at)
 from datetime import date
 from pathlib import Path
-from binder.build import BuildOptions, build
+from binder.printing.build import BuildOptions, build
 build(Path(sys.argv[1]), BuildOptions(date.fromisoformat(sys.argv[3]), out=Path(sys.argv[2])))
 """
 """A build whose clock is more than a year ahead; that nothing asks ``datetime`` is a rule of the layers."""

@@ -6,10 +6,10 @@ from shutil import copytree
 
 import pytest
 
-from binder.build import BuildOptions, read_and_assess
 from binder.printed.differences import Differences, differences, parts_of, public_document
 from binder.printed.made import made
 from binder.printed.record import FILE, Made, printed_of, text_of, with_printing
+from binder.printing.build import BuildOptions, read_and_assess
 
 ON = date(2026, 6, 1)
 PROFILES = Path(__file__).resolve().parents[2] / "profiles"

@@ -4,10 +4,10 @@ from datetime import date
 from pathlib import Path
 
 from binder.assessment.ledger import Finding
-from binder.build import BuildOptions, read_and_assess
 from binder.printed.differences import void_since
 from binder.printed.record import printed_of
 from binder.printed.words import told
+from binder.printing.build import BuildOptions, read_and_assess
 from tests.printed.folders import ON, changed, copied, found, larkspur, put_in_hand, titles
 
 __all__ = ["larkspur"]

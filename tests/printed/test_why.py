@@ -5,10 +5,10 @@ from pathlib import Path
 
 import pytest
 
-from binder.build import BuildOptions, read_and_assess
 from binder.cards.blocks import Form
 from binder.printed.differences import void_since
 from binder.printed.words import exchange_slip, told
+from binder.printing.build import BuildOptions, read_and_assess
 from tests.printed.folders import ON, changed, found, larkspur
 
 __all__ = ["larkspur"]

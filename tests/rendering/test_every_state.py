@@ -10,9 +10,9 @@ import pytest
 
 from binder.assessment.assess import assess
 from binder.assessment.tires.register_kinds import AGE
-from binder.build import BuildOptions, build
 from binder.cards.order import binder_document, ring
 from binder.models.load import load_profile
+from binder.printing.build import BuildOptions, build
 from binder.rendering.html import ring_html
 from tests.rendering.whole_binder import binder_html
 

@@ -15,13 +15,14 @@ from click.testing import CliRunner
 from pypdfium2 import PdfPage
 
 from binder import cli
-from binder.build import BuildOptions, build, printable_cards, read_and_assess
 from binder.cards.blocks import Big, Card, Line, Picture, Side, Step, ValueTable
+from binder.printing.build import BuildOptions, build, printable_cards, read_and_assess
 from binder.rendering.drawings.drawers import drawn
 from binder.rendering.html import ring_html
-from binder.rendering.layout import laid_out, unfit
+from binder.rendering.layout import laid_out
 from binder.rendering.paper import LARGE, NORMAL, PAPERS, SAFE_AREA, PaperName, TypeSize, paper_in
 from binder.rendering.pdf import render
+from binder.rendering.unfit import unfit
 from tests import paper_checks as paper
 from tests.cards.binder_rigs import PROFILES
 from tests.paper.printings import strings

@@ -7,7 +7,6 @@ import pytest
 from weasyprint import HTML
 from weasyprint.text.fonts import FontConfiguration
 
-from binder.build import BuildOptions, read_and_assess
 from binder.cards.blocks import (
     Aside,
     Bands,
@@ -27,11 +26,13 @@ from binder.cards.blocks import (
     ValueTable,
 )
 from binder.cards.order import ring
+from binder.printing.build import BuildOptions, read_and_assess
 from binder.rendering import pdf
 from binder.rendering.html import ring_html
-from binder.rendering.layout import bar_height, face_height, foot_of, laid_out, unfit
+from binder.rendering.layout import bar_height, face_height, foot_of, laid_out
 from binder.rendering.paper import NORMAL, PAPERS, PaperName, TypeSize, paper_in
 from binder.rendering.placing import PlacedBands, placed_on_card
+from binder.rendering.unfit import unfit
 from tests.printings import printed_trips
 from tests.rendering.synthetic_cards import RING
 

@@ -9,32 +9,26 @@ from pathlib import Path
 import pytest
 
 BELOW_ASSESSMENT = {"quantities", "problems", "reference", "models", "calculations"}
-BELOW_BUILD = BELOW_ASSESSMENT | {"assessment", "wording", "cards", "rendering", "publishing", "held_folder"}
-BELOW_BUILD |= {"templates_folder"}
+BELOW_PRINTING = BELOW_ASSESSMENT | {"assessment", "wording", "cards", "rendering", "printed", "publishing"}
+BELOW_PRINTING |= {"templates_folder"}
 MAY_IMPORT: dict[str, set[str]] = {
     "__init__": set(),
     "quantities": set(),
     "problems": set(),
-    "held_folder": set(),
     "templates_folder": set(),
     "reference": {"quantities"},
     "models": {"quantities", "problems"},
     "calculations": {"quantities", "reference"},
     "log": {"models", "quantities", "problems"},
+    "publishing": {"problems"},
     "assessment": BELOW_ASSESSMENT,
     "wording": {"assessment", "quantities", "reference"},
     "cards": {"wording", "assessment", "models", "quantities", "problems", "templates_folder"},
-    "rendering": {"cards", "problems", "held_folder", "templates_folder"},
-    "publishing": {"problems", "held_folder"},
-    "typesetter": set(),
+    "rendering": {"cards", "problems", "publishing", "templates_folder"},
     "printed": {"rendering", "cards", "wording", "assessment", "models", "problems"},
-    "starter": {"models", "templates_folder"},
-    "build": BELOW_BUILD | {"typesetter", "printed"},
-    "many": {"build", "rendering"},
-    "in_hand": BELOW_BUILD | {"printed", "build"},
-    "ending": BELOW_BUILD | {"build", "many"},
-    "progress": {"ending", "rendering"},
-    "cli": BELOW_BUILD | {"typesetter", "starter", "build", "many", "in_hand", "ending", "progress", "log"},
+    "printing": BELOW_PRINTING,
+    "terminal": BELOW_PRINTING | {"printing"},
+    "cli": BELOW_PRINTING | {"printing", "terminal", "log"},
 }
 NETWORK = {"aiohttp", "asyncio", "ftplib", "http", "httpx", "requests", "smtplib", "socket", "ssl", "urllib3"}
 CHANCE = {"random", "secrets", "uuid"}
@@ -132,7 +126,7 @@ def test_the_table_for_developers_is_the_one_held_here(root: Path) -> None:
         for part in re.findall(r"`(\w+)`", parts)
     }
 
-    all_below = {part: MAY_IMPORT[part] for part in ("build", "in_hand", "ending", "cli")}
+    all_below = {part: MAY_IMPORT[part] for part in ("printing", "terminal", "cli")}
     assert told | all_below | {"__init__": set()} == MAY_IMPORT
 
 
@@ -159,7 +153,9 @@ def test_the_command_line_imports_the_package_inside_its_functions(trees: dict[s
     ]
     names = {name for node in at_top for _, name in imported("binder/cli.py", node)}
 
-    assert {name for name in names if name.startswith("binder.") and name.split(".")[1] != "ending"} == set()
+    ours = {name.split(".")[1] for name in names if name.startswith("binder.")}
+
+    assert ours <= {"terminal"}
 
 
 def test_only_the_reader_of_profiles_reads_yaml(trees: dict[str, ast.Module]) -> None:
@@ -178,7 +174,7 @@ def test_files_are_read_as_records_for_profiles_procedures_and_sets_alone(
 
 def test_files_are_written_where_printings_and_parts_are_kept_alone(trees: dict[str, ast.Module]) -> None:
     parts = ("rendering/parts/cache", "rendering/parts/processes")
-    writers = ("build", "starter", "held_folder", "publishing", *parts)
+    writers = ("printing/build", "printing/starter", "publishing/held_folder", "publishing/printing", *parts)
     assert found(trees, "write", *(f"binder/{name}.py" for name in writers)) == []
 
 
@@ -191,9 +187,9 @@ def test_the_log_alone_keeps_a_database(trees: dict[str, ast.Module]) -> None:
 @pytest.mark.parametrize(
     ("kind", "where"),
     [
-        ("print", ["cli", "ending", "progress", "log/commands"]),
+        ("print", ["cli", "terminal/ending", "terminal/progress", "log/commands"]),
         ("clock", ["cli", "log/commands"]),
-        ("chance", ["held_folder"]),
+        ("chance", ["publishing/held_folder"]),
         ("network", []),
     ],
 )

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from binder.ending import CANNOT_WRITE, FAULT_OF_OURS, SIGNALED
+from binder.terminal.ending import CANNOT_WRITE, FAULT_OF_OURS, SIGNALED
 
 PAGES = ("README.md", "DEVELOPERS.md")
 FENCED = re.compile(r"^(?:<!-- ci: (?P<mark>\w+) -->\n)?```sh\n(?P<text>.*?)^```$", re.MULTILINE | re.DOTALL)

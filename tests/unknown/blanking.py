@@ -34,6 +34,7 @@ from binder.models.located_yaml import Plain
 from binder.models.rig import Rig
 from binder.models.trip import Trip
 from binder.problems import InputProblems
+from binder.wording.record import worse_side
 from tests.unknown.exceptions import is_allowed
 from tests.unknown.made_up_rigs import KINDS, made_up, written
 
@@ -117,7 +118,7 @@ def compared(before: Assessment, after: Assessment) -> tuple[int, tuple[str, ...
     told_before = {_names(one) for one in before.findings}
     new = max((_GRAVITY[one.grade] for one in after.findings if _names(one) not in told_before), default=0)
     figures = [
-        one for one in before.ledger.entered if one.quantity is not None and one.kind.worse != "either"
+        one for one in before.ledger.entered if one.quantity is not None and worse_side(one.kind) != "either"
     ]
     hopeful = [*(_hopeful_figure(one, before, after, new) for one in figures), *_milder(before, after, new)]
     return len(figures) + len(before.findings), tuple(text for text in hopeful if text)
@@ -148,7 +149,7 @@ def _hopeful_figure(figure: Figure, before: Assessment, after: Assessment, new: 
     slack = _SAME * max(1.0, abs(float(was.to_base_units().magnitude)))
     if figure.kind.measure.startswith("pressure") and is_floor_in_its_own_unit(figure.key, after):
         slack += _WHOLE_STEP
-    if (higher if figure.kind.worse == "lower" else -higher) <= slack:
+    if (higher if worse_side(figure.kind) == "lower" else -higher) <= slack:
         return ""
     return f"{told(figure.key)}: {was:.4~g} -> {now:.4~g}"
 

@@ -21,8 +21,8 @@ from typing import Any, NamedTuple
 
 import yaml
 
-from binder.build import BuildOptions, build, printable_cards, read_and_assess
 from binder.models.located_yaml import located_yaml
+from binder.printing.build import BuildOptions, build, printable_cards, read_and_assess
 from binder.problems import InputProblems
 
 PROFILES = Path(__file__).parents[2] / "profiles"

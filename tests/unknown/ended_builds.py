@@ -24,9 +24,9 @@ from typing import NamedTuple
 
 import psutil
 
-from binder.ending import CANNOT_WRITE
-from binder.held_folder import held
-from binder.publishing import mixed_files
+from binder.publishing.held_folder import held
+from binder.publishing.printing import mixed_files
+from binder.terminal.ending import CANNOT_WRITE
 
 ROOT = Path(__file__).resolve().parents[2]
 STOPPED = "Stopped; a printing that was there before is as it was."

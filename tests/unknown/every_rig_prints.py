@@ -22,8 +22,8 @@ from typing import NamedTuple
 import pypdfium2 as pdfium
 
 from binder.assessment.assess import Assessment
-from binder.build import BuildOptions, build, printable_cards, read_and_assess
 from binder.cards.blocks import Card, Drawing, Note, Picture
+from binder.printing.build import BuildOptions, build, printable_cards, read_and_assess
 from binder.problems import InputProblems
 from binder.rendering.drawings.drawers import drawn
 from binder.rendering.html import ring_html

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from binder.build import BuildOptions, read_and_assess
+from binder.printing.build import BuildOptions, read_and_assess
 from binder.wording.record import explanation
 
 _LARKSPUR = Path(__file__).parents[2] / "profiles" / "larkspur"

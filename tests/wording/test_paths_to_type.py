@@ -7,11 +7,11 @@ from typing import Any
 
 import pytest
 
-from binder.build import BuildOptions, read_and_assess
 from binder.cards.rig_words import words_of
 from binder.models.fields import schema
 from binder.models.rig import Rig
-from binder.starter import KINDS, write_starter
+from binder.printing.build import BuildOptions, read_and_assess
+from binder.printing.starter import KINDS, write_starter
 
 RIG = schema(Rig)
 

@@ -27,7 +27,7 @@ from binder.cards.rig_words import length_of_all, overall_height, weight_of_all,
 from binder.models.rig import Rig
 from binder.models.vehicles import Vehicle
 from binder.quantities import Quantity
-from binder.reference.constants import EMERGENCY_ZONES
+from binder.reference.constants import emergency_number
 from binder.wording.measures import LOAD, SIZE, SWING, TEMPERATURE, TORQUE, Style
 from binder.wording.numbers import BLANK, both_lengths
 from binder.wording.words import (
@@ -291,17 +291,9 @@ _OF_RIG: Mapping[str, Callable[[Rig], str]] = MappingProxyType(
 )
 
 
-def _clearance_needed(assessment: Assessment) -> str:
-    return words_of(assessment).text(assessment.quantity(CLEARANCE_NEEDED.of()), SIZE)
-
-
 def _height_in_both(assessment: Assessment) -> str:
     tall, words = overall_height(assessment), words_of(assessment)
     return both_lengths(tall, words.text(tall, SIZE), words.style)
-
-
-def _tail_swing(assessment: Assessment) -> str:
-    return words_of(assessment).text(assessment.quantity(TAIL_SWING.of()), SWING)
 
 
 def _gap(assessment: Assessment) -> str:
@@ -325,10 +317,6 @@ def _nut_torques(assessment: Assessment) -> str:
     return ", ".join(dict.fromkeys(told)) or BLANK
 
 
-def _degrees_to_fill_in(assessment: Assessment) -> str:
-    return f"{BLANK} {words_of(assessment).unit(TEMPERATURE)}"
-
-
 def _worth_of_can(assessment: Assessment) -> str:
     worth, words = worth_of_can(assessment), words_of(assessment)
     held = words.given(worth, CONTAINER_HELD)
@@ -350,7 +338,7 @@ def _emergency_call(assessment: Assessment) -> str:
     zones = [day.zone_at_start for day in trip_days(assessment.profile)]
     zones += [leg.to.time_zone for day in trip_days(assessment.profile) for leg in day.plan.legs]
     for zone in filter(None, zones):
-        number = next((number for start, number in EMERGENCY_ZONES if zone.startswith(start)), "")
+        number = emergency_number(zone)
         known[procedure_number(number, style) if number else BLANK] = zone
     if assessment.trip is None:
         us, europe = (procedure_number(f"emergency call, {of}", style) for of in _CALLED)
@@ -369,12 +357,12 @@ def _do_not_tow(assessment: Assessment) -> str:
 
 _OF_ASSESSMENT: Mapping[str, Callable[[Assessment], str]] = MappingProxyType(
     {
-        "clearance needed": _clearance_needed,
+        "clearance needed": lambda one: words_of(one).text(one.quantity(CLEARANCE_NEEDED.of()), SIZE),
         "overall height, in both systems": _height_in_both,
-        "tail swing": _tail_swing,
+        "tail swing": lambda one: words_of(one).text(one.quantity(TAIL_SWING.of()), SWING),
         "worth of the can": _worth_of_can,
         "worst morning": worst_morning,
-        "degrees to fill in": _degrees_to_fill_in,
+        "degrees to fill in": lambda one: f"{BLANK} {words_of(one).unit(TEMPERATURE)}",
         "car or pickup to charge in": charger,
         "do not tow": _do_not_tow,
         "emergency call": _emergency_call,
@@ -408,6 +396,5 @@ def fact(name: str, assessment: Assessment) -> str:
     """Give the text of a fact, by its name."""
     if name in _OF_RIG:
         return _OF_RIG[name](assessment.rig)
-    if name in _OF_ASSESSMENT:
-        return _OF_ASSESSMENT[name](assessment)
-    return procedure_number(name, style_of(assessment))
+    of_assessment = _OF_ASSESSMENT.get(name)
+    return of_assessment(assessment) if of_assessment else procedure_number(name, style_of(assessment))

@@ -15,7 +15,7 @@ from importlib.metadata import version
 from pathlib import Path
 
 from binder import templates_folder
-from binder.held_folder import is_locked
+from binder.publishing.held_folder import is_locked
 from binder.rendering.parts.part import PartHtml, RenderedPdf
 
 MOST = 300_000_000

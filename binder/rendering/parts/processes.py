@@ -21,7 +21,7 @@ from threading import Lock, Thread
 from traceback import format_exc
 from typing import Any, NoReturn, ParamSpec, TypeAlias, TypeVar
 
-from binder.held_folder import clear_after
+from binder.publishing.held_folder import clear_after
 from binder.rendering.parts.cache import makers
 from binder.rendering.parts.part import PartHtml, RenderedPdf, Submit
 

@@ -11,7 +11,6 @@ from pathlib import Path
 from typing import Any, NamedTuple
 from zoneinfo import TZPATH
 
-import binder
 from binder import templates_folder
 from binder.rendering.parts.cache import PartCache
 
@@ -57,7 +56,7 @@ def keep_whole(kept: PartCache, key: str, whole: Whole) -> None:
 @cache
 def _program() -> tuple[str, ...]:
     """Everything installed, our own files, and what the system lends: layout, compression, time zones."""
-    package = Path(binder.__file__).parent
+    package = Path(__file__).parents[2]
     digest = hashlib.sha256()
     for file in (*sorted(package.rglob("*.py")), *sorted(templates_folder().rglob("*"))):
         if file.is_file():

@@ -4,9 +4,9 @@ from collections.abc import Iterator
 
 import pytest
 
-from binder.build import printable_cards
 from binder.cards.blocks import Line
 from binder.cards.ring.day_sheet import day_sheets
+from binder.printing.build import printable_cards
 from binder.rendering.html import ring_html
 from binder.rendering.pdf import render
 from tests.assessment.conftest import Assessed

@@ -10,7 +10,6 @@ import pytest
 from hypothesis import given, settings
 
 from binder.assessment.assess import Assessment
-from binder.build import BuildOptions, read_and_assess
 from binder.cards.blocks import BinderDocument, Blank, Block, Line, ProcedurePage, Step
 from binder.cards.pages.procedure_pages import (
     arriving,
@@ -28,9 +27,10 @@ from binder.cards.procedures.lines import MOST_LINES
 from binder.cards.procedures.reading import page_words
 from binder.cards.ring.fixed_cards import windshield_slip
 from binder.models.rig import Rig
+from binder.printing.build import BuildOptions, read_and_assess
+from binder.printing.starter import write_starter
 from binder.rendering.html import binder_parts
 from binder.rendering.pdf import render
-from binder.starter import write_starter
 from binder.wording.numbers import BLANK
 from tests.cards.binder_rigs import demo, kind_of_rig
 from tests.cards.procedure_rigs import any_rig, assessed, car, coach, rig, text_of, trailer

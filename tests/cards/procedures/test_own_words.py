@@ -13,12 +13,12 @@ from click.testing import CliRunner
 
 from binder import cli
 from binder.assessment.entries.kinds import OWN_WORDS
-from binder.build import BuildOptions, printable_cards, read_and_assess
 from binder.cards.blocks import Box, Card, Line, Note, Step, Table
 from binder.cards.order import binder_document
 from binder.cards.pages.worksheets import read_back
 from binder.cards.procedures.own_words import LEGEND, OWN, OWN_CARD
 from binder.cards.sets import printed_in, sets
+from binder.printing.build import BuildOptions, printable_cards, read_and_assess
 from binder.problems import InputProblems
 from tests.cards.binder_rigs import PROFILES
 

@@ -12,8 +12,9 @@ from binder.models.load import Profile
 from binder.models.located_yaml import Located
 from binder.models.rig import Rig
 from binder.models.trip import Trip
-from binder.rendering.layout import laid_out, unfit
+from binder.rendering.layout import laid_out
 from binder.rendering.paper import PAPERS
+from binder.rendering.unfit import unfit
 from tests.by_key import entered_by
 from tests.cards.binder_rigs import demo
 

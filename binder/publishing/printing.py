@@ -12,8 +12,8 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
 
-from binder.held_folder import undisturbed
 from binder.problems import InputProblems, Problem
+from binder.publishing.held_folder import undisturbed
 
 NUMBERS = "numbers.json"
 _EXCLUSIVE = os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_BINARY", 0)

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from binder.ending import heed
+from binder.terminal.ending import heed
 
 if TYPE_CHECKING:
     from binder.rendering.typeset import Progress

@@ -12,19 +12,18 @@ from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from binder.assessment.assess import Assessment
 from binder.assessment.entries.contradictions import refuse_contradictions
-from binder.held_folder import held
 from binder.models.load import Profile, load_profile
 from binder.models.located_yaml import Located, Plain
 from binder.problems import InputProblems, Problem
 from binder.problems import Path as Path_
-from binder.publishing import refuse_no_folder, refuse_other_rig, write_printing
-from binder.typesetter import load_typesetter
+from binder.publishing.held_folder import held
+from binder.publishing.printing import refuse_no_folder, refuse_other_rig, write_printing
+from binder.rendering.parts.typesetter import load_typesetter
 from binder.wording.record import assessment_record
 
 if TYPE_CHECKING:
     from binder.cards.blocks import BinderDocument, Card
     from binder.printed.record import Made
-    from binder.rendering.layout import Unfit
     from binder.rendering.paper import TypeName
     from binder.rendering.parts.cache import PartCache
     from binder.rendering.parts.part import Submit
@@ -32,6 +31,7 @@ if TYPE_CHECKING:
     from binder.rendering.parts.whole import Whole
     from binder.rendering.sheets import Printer
     from binder.rendering.typeset import Progress
+    from binder.rendering.unfit import Unfit
 
 
 @dataclass(frozen=True)
@@ -159,18 +159,14 @@ def build(
     key = _key(profile, options)
     # What changed is found by comparing: it is never the same printing twice.
     whole = kept_whole(kept, key) if kept and not options.changed else None
-    prepared = None
-    if whole is None:
-        load_typesetter()
-        clock.begin("cards")
-        prepared = _prepared(folder, assessment, options)
-        report.is_unchanged = prepared is None
+    prepared = None if whole else _prepared(folder, assessment, options, clock)
+    report.is_unchanged = not whole and not prepared
     if report.is_unchanged:
         return report
     with ExitStack() as stack:
         work = stack.enter_context(held(out, report.told))
         refuse_other_rig(out, profile.rig.name)  # It may have come meanwhile.
-        if whole is None and prepared is not None:
+        if prepared:
             submit = (lay_out or stack.enter_context(Processes()).lay_out)(work)
             whole = _typeset(prepared, submit, clock, kept)
             if kept and not options.changed:
@@ -202,11 +198,15 @@ class _Prepared(NamedTuple):
     gone: tuple[str, ...] | None
 
 
-def _prepared(folder: Path, assessment: Assessment, options: BuildOptions) -> _Prepared | None:
+def _prepared(
+    folder: Path, assessment: Assessment, options: BuildOptions, clock: "_Phases"
+) -> _Prepared | None:
     """Make the cards and pages; None where nothing of what is in hand changed."""
     from binder.printed.made import only_changed  # noqa: PLC0415 - makes cards, for paper alone.
     from binder.printed.record import recorded  # noqa: PLC0415 - as above.
 
+    load_typesetter()
+    clock.begin("cards")
     document, public = _documents(assessment, options.set)
     if not options.changed:
         return _Prepared(assessment, options, document, public, None)
@@ -286,9 +286,10 @@ def printable_cards(assessment: Assessment, type_size: "TypeName" = "normal") ->
     # Cards and their layout take a tenth of a second to load, which explain and new do not need.
     from binder.cards.order import AddressUnfit, ring  # noqa: PLC0415 - explain and new print no card.
     from binder.cards.sets import longest_title  # noqa: PLC0415 - reads the table of sets, for paper alone.
-    from binder.rendering.layout import laid_out, unfit  # noqa: PLC0415 - loads the typeface.
+    from binder.rendering.layout import laid_out  # noqa: PLC0415 - loads the typeface.
     from binder.rendering.paper import TYPE_SIZES, paper_in  # noqa: PLC0415 - rendering is loaded where paper is made.
     from binder.rendering.qr import CodeTooLong, refuse_too_long  # noqa: PLC0415 - rendering, as well.
+    from binder.rendering.unfit import unfit  # noqa: PLC0415 - loads the typeface.
 
     profile = assessment.profile
     paper = paper_in(profile.rig.paper, TYPE_SIZES[type_size])

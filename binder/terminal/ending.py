@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Any, NoReturn
 import click
 
 if TYPE_CHECKING:
-    from binder.many import Outcome
+    from binder.printing.many import Outcome
 
 DO_NOT_DRIVE, PROBLEMS, NOT_CLEARED = 1, 2, 3
 FAULT_OF_OURS, CANNOT_WRITE = 70, 74
@@ -143,7 +143,7 @@ def _whole(refused: click.ClickException) -> str:
 
 def told(fault: Exception) -> tuple[int, str]:
     """Give the code and the words for what ended a build."""
-    from binder.build import kept_fault  # noqa: PLC0415 - keeps --help fast.
+    from binder.printing.build import kept_fault  # noqa: PLC0415 - keeps --help fast.
     from binder.problems import InputProblems  # noqa: PLC0415 - as above.
 
     if isinstance(fault, InputProblems):

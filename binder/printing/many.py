@@ -7,7 +7,7 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import TYPE_CHECKING, NamedTuple
 
-from binder.build import BuildOptions, build
+from binder.printing.build import BuildOptions, build
 
 if TYPE_CHECKING:
     from binder.rendering.parts.processes import LayOut

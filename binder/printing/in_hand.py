@@ -6,13 +6,13 @@ from dataclasses import replace
 from pathlib import Path
 
 from binder.assessment.assess import Assessment
-from binder.build import BuildOptions, default_out, printable_cards, read, read_and_assess
-from binder.cards.blocks import part_key
+from binder.cards.codes import part_key
 from binder.printed.differences import differences, void_since
 from binder.printed.record import FILE, Made, Printing, printed_of, recorded, text_of, with_printing
 from binder.printed.words import told, void_told
+from binder.printing.build import BuildOptions, default_out, printable_cards, read, read_and_assess
 from binder.problems import InputProblems, Problem
-from binder.publishing import NUMBERS, mixed_files, refuse_other_rig, write_whole
+from binder.publishing.printing import NUMBERS, mixed_files, refuse_other_rig, write_whole
 from binder.rendering.marks import lines
 from binder.rendering.paper import PAPERS
 
