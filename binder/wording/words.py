@@ -9,7 +9,7 @@ from typing import Literal, NamedTuple
 from binder.assessment.assess import Assessment
 from binder.assessment.ledger import NO_FACTS, Fact, Figure, Finding, InputKind, Key, Phrase
 from binder.quantities import Quantity
-from binder.reference.constants import PROCEDURE_CONSTANTS, ProcedureConstant
+from binder.reference.constants import PROCEDURE_CONSTANTS, ProcedureConstant, emergency_number
 from binder.wording.measures import FILL, PRESSURE_LIMIT, Style, System
 from binder.wording.numbers import BLANK, bare_number, quantity_text, unit_name, unit_word
 from binder.wording.sentences import (
@@ -162,6 +162,12 @@ def procedure_constant(name: str) -> ProcedureConstant:
 def procedure_number(name: str, style: Style) -> str:
     """Give the text of one fixed number in the units a rig is printed in."""
     return style.amount(procedure_constant(name)).text
+
+
+def number_called_in(zone: str, style: Style) -> str:
+    """Give the emergency number where a time zone is; nothing where it is not known."""
+    name = emergency_number(zone)
+    return procedure_number(name, style) if name else ""
 
 
 def procedure_reason(name: str, units: Literal["us", "metric"]) -> str:

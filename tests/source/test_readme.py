@@ -46,7 +46,8 @@ def test_the_daily_commands_run_one_after_the_other(root: Path, tmp_path: Path) 
         run = subprocess.run(command, cwd=tmp_path, capture_output=True, text=True, check=False)
         assert (words, run.returncode, "Traceback" in run.stderr) == (words, ending, False)
 
-    assert {words[1] for words, _ in lines} == {"new", "fields", "check", "build", "explain", "log"}
+    every = {"new", "fields", "check", "build", "printed", "changes", "explain", "log"}
+    assert {words[1] for words, _ in lines} == every
     assert {file.name for file in (tmp_path / "out" / "june").iterdir()} == files_told(root)
 
 

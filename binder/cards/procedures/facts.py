@@ -27,12 +27,12 @@ from binder.cards.rig_words import length_of_all, overall_height, weight_of_all,
 from binder.models.rig import Rig
 from binder.models.vehicles import Vehicle
 from binder.quantities import Quantity
-from binder.reference.constants import emergency_number
 from binder.wording.measures import LOAD, SIZE, SWING, TEMPERATURE, TORQUE, Style
 from binder.wording.numbers import BLANK, both_lengths
 from binder.wording.words import (
     all_procedure_constants,
     begun,
+    number_called_in,
     procedure_constant,
     procedure_number,
     procedure_reason,
@@ -338,8 +338,7 @@ def _emergency_call(assessment: Assessment) -> str:
     zones = [day.zone_at_start for day in trip_days(assessment.profile)]
     zones += [leg.to.time_zone for day in trip_days(assessment.profile) for leg in day.plan.legs]
     for zone in filter(None, zones):
-        number = emergency_number(zone)
-        known[procedure_number(number, style) if number else BLANK] = zone
+        known[number_called_in(zone, style) or BLANK] = zone
     if assessment.trip is None:
         us, europe = (procedure_number(f"emergency call, {of}", style) for of in _CALLED)
         return f"{us} (Europe {europe})"
