@@ -1,12 +1,15 @@
-"""A build with parts kept from one before has the same bytes, and lays nothing out."""
+"""A build with what was kept from one before has the same bytes, and lays nothing out."""
 
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
 import pytest
 
+from binder.models.load import load_profile
+from binder.printing import build as building
 from binder.printing.build import BuildOptions, build
-from binder.rendering.parts import processes
+from binder.rendering.parts import processes, whole
 from tests.paper.printings import EFFECTIVE, Printing
 
 
@@ -17,6 +20,7 @@ def test_a_build_with_kept_parts_has_the_same_bytes_and_lays_nothing_out(
     options = [BuildOptions(date.fromisoformat(EFFECTIVE), out=tmp_path / name, cache=cache) for name in "ab"]
 
     first = build(rig, options[0])
+    monkeypatch.setattr(whole, "kept_whole", lambda *_: None)
     monkeypatch.setattr(processes.Processes, "submit", lambda *_: pytest.fail("laid out"))
     second = build(rig, options[1])
 
@@ -24,3 +28,36 @@ def test_a_build_with_kept_parts_has_the_same_bytes_and_lays_nothing_out(
         assert {name: (report.out / name).read_bytes() for name in report.files} == printing.files
     assert second.notes == []
     assert len(list(cache.iterdir())) > 40
+
+
+def test_where_nothing_that_was_read_changed_no_card_is_made(
+    printing: Printing, root: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    rig, cache = root / "profiles" / printing.rig, tmp_path / "parts"
+    options = BuildOptions(date.fromisoformat(EFFECTIVE), out=tmp_path / "a", cache=cache)
+
+    first = build(rig, options)
+    monkeypatch.setattr(building, "_prepared", lambda *_: pytest.fail("made"))
+    second = build(rig, replace(options, out=tmp_path / "b"))
+
+    assert second.pages == first.pages
+    assert {name: (second.out / name).read_bytes() for name in second.files} == printing.files
+
+
+def test_another_text_option_or_date_is_another_printing(root: Path) -> None:
+    profile = load_profile(root / "profiles" / "kestrel")
+    options = BuildOptions(date(2026, 6, 1))
+    others = [
+        replace(options, on=date(2026, 6, 2)),
+        replace(options, flip="short"),
+        replace(options, set="mechanic"),
+        replace(options, offset=(1.0, 0.0)),
+        replace(options, type_size="large"),
+        replace(options, private=True),
+    ]
+    rig = replace(profile.rig_places, source=profile.rig_places.source + "# a comment")
+    keys = [building._key(profile, one) for one in (options, *others)]
+    keys.append(building._key(replace(profile, rig_places=rig), options))
+
+    assert len(set(keys)) == len(keys)
+    assert building._key(profile, replace(options, out=Path("x"), cache=Path("y"))) == keys[0]
