@@ -170,7 +170,12 @@ def build(  # noqa: PLR0913, PLR0917 - click hands options over like this.
     """
     from binder.printing.build import build as build_printing  # noqa: PLC0415 - keeps --help fast.
     from binder.printing.many import build_many, rigs_in  # noqa: PLC0415 - as above.
-    from binder.rendering.parts.typesetter import load_typesetter  # noqa: PLC0415 - as above.
+    from binder.rendering.parts.typesetter import NoLibrary, refuse_missing  # noqa: PLC0415 - as above.
+
+    try:
+        refuse_missing()
+    except NoLibrary as fault:
+        raise _refused(str(fault)) from fault
     from binder.terminal.progress import progress_shown  # noqa: PLC0415 - as above.
 
     kept = None if no_cache else _cache()
@@ -178,8 +183,6 @@ def build(  # noqa: PLR0913, PLR0917 - click hands options over like this.
     options = _options(trip, on, cache=kept, flip=flip, offset=_offset(offset), **asked)
     every = rigs_in(rigs)
     if len(every) > 1:
-        with _problems_told():
-            load_typesetter()
         options = replace(options, out=None, within=out or options.within)
         with _laid_out(scheduler) as lay_out:
             code = tell_many(build_many(every, options, lay_out))
@@ -347,9 +350,11 @@ def _problems_told():  # type: ignore[no-untyped-def] # noqa: ANN202 - a context
 
     try:
         yield
-    except (InputProblems, NoLibrary) as problems:
+    except InputProblems as problems:
         click.echo(shown(str(problems)), err=True)
         sys.exit(PROBLEMS)
+    except NoLibrary as fault:
+        raise _refused(str(fault)) from fault
 
 
 def _tell(assessment: "Assessment") -> None:

@@ -205,7 +205,16 @@ def test_numbers_hold_every_figure_finding_card_and_hash(overloaded: tuple[Resul
     _, out = overloaded
     record = json.loads((out / NUMBERS).read_text("utf-8"))
 
-    assert list(record) == ["rig", "trip", "date", "figures", "findings", "cards", "files"]
+    assert list(record) == [
+        "rig",
+        "trip",
+        "date",
+        "figures",
+        "findings",
+        "cards",
+        "in_hand_once_printed",
+        "files",
+    ]
     assert (record["rig"], record["date"]) == ("Kestrel", "2026-06-01")
     for figure in record["figures"].values():
         assert set(figure) == {"value", "unit", "kind", "inputs", "rule", "source", "cautions", "slack"}
@@ -259,6 +268,7 @@ def test_without_pango_one_sentence_says_what_to_install(tmp_path: Path) -> None
 
     assert result.returncode == 2
     assert result.stdout == ""
-    (sentence,) = result.stderr.splitlines()
+    *steps, sentence = result.stderr.splitlines()
+    assert all(step.startswith("... ") for step in steps)
     assert sentence.startswith("Error: binder prints with a system library that is missing (Pango); ")
     assert not (tmp_path / "out").exists()

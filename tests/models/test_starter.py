@@ -57,7 +57,8 @@ def test_what_is_private_or_a_record_stays_out_of_version_control(tmp_path: Path
     )  # fmt: skip
 
     assert sorted(line.removeprefix("?? ") for line in told.stdout.splitlines()) == [
-        ".gitignore", "rig.schema.json", "rig.yaml", "signs.svg", "trip.schema.json", "trips/first_trip.yaml",
+        ".gitignore", "cards.schema.json", "rig.schema.json", "rig.yaml", "signs.svg",
+        "trip.schema.json", "trips/first_trip.yaml",
     ]  # fmt: skip
 
 

@@ -23,6 +23,8 @@ def mend_bounds(document: Any, pdf: Any) -> None:  # noqa: ANN401 - WeasyPrint h
     for figure in pdf.objects:
         if isinstance(figure, dict) and figure.get("S") == "/Figure":
             left, top, right, bottom = (float(edge) for edge in figure["A"]["BBox"])
+            if (figure["Pg"], (left, top)) not in places:
+                continue  # What could not be loaded is told by its reader.
             matrix, height = places[figure["Pg"], (left, top)], heights[figure["Pg"]]
             if matrix is not None:
                 left, top = matrix.transform_point(left, top)

@@ -39,15 +39,20 @@ _TRIES = 2
 def laid_out(work: Path, part: PartHtml) -> RenderedPdf:
     """Lay a part out, with all that is temporary in a work folder."""
     _works.add(work)
-    from binder.rendering.pdf import render  # noqa: PLC0415 - long; a process that loads it can be ended already.
-
-    # WeasyPrint leaves its fonts to a collection, which a process that is ended never comes to.
+    # WeasyPrint leaves its fonts to a collection, which a process that is ended never comes to; and while it
+    # looks for its libraries other programs leave files where the environment says.
     with tempfile.TemporaryDirectory(dir=work) as folder:
         before, tempfile.tempdir = tempfile.tempdir, folder
+        said = os.environ.get("TMPDIR")
+        os.environ["TMPDIR"] = folder
         try:
+            from binder.rendering.pdf import render  # noqa: PLC0415 - long; a process can be ended already.
+
             return render(part.html, part.pages)
         finally:
             tempfile.tempdir = before
+            os.environ.pop("TMPDIR")
+            os.environ |= {"TMPDIR": said} if said is not None else {}
 
 
 @contextmanager

@@ -26,14 +26,20 @@ class NoLibrary(Exception):  # noqa: N818 - the name says what is wrong.
     """A system library is missing; the text says which, and how to get it."""
 
 
+def refuse_missing() -> None:
+    """Say in one sentence which system library is missing, before anything that takes time."""
+    if sys.platform != "linux":
+        load_typesetter()
+        return
+    for library in _LIBRARIES:
+        try:
+            ctypes.CDLL(library)
+        except OSError as error:
+            raise NoLibrary(_told(library)) from error
+
+
 def load_typesetter() -> None:
-    """Load WeasyPrint; where a system library is missing say so in one sentence, before its own many."""
-    if sys.platform == "linux":
-        for library in _LIBRARIES:
-            try:
-                ctypes.CDLL(library)
-            except OSError as error:
-                raise NoLibrary(_told(library)) from error
+    """Load WeasyPrint; where it finds no system library say so in one sentence, in place of its own many."""
     said = io.StringIO()
     try:
         with contextlib.redirect_stdout(said), contextlib.redirect_stderr(said):
