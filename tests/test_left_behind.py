@@ -117,7 +117,7 @@ def test_a_folder_another_process_prints_to_is_refused_with_74(tmp_path: Path) -
 
 def test_a_terminal_is_shown_a_bar_with_the_parts_that_are_done(tmp_path: Path) -> None:
     screen, terminal = os.openpty()
-    words = ["build", str(KESTREL), "--set", "mechanic", "--out", str(tmp_path / "out")]
+    words = ["build", str(KESTREL), "--no-cache", "--set", "mechanic", "--out", str(tmp_path / "out")]
     with subprocess.Popen(
         [*BINDER, *words],
         stdout=subprocess.DEVNULL,
