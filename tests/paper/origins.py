@@ -24,8 +24,8 @@ SOURCES = bibliography()
 WALK = "walk"
 """Heading of the column that numbers the walk."""
 
-_STEPS = {"min": 5.0, "kPa": 5.0, "days": 0.5}
-"""Steps that are coarser than the last digit: durations to 5 minutes, kilopascals to 5, days to half ones."""
+_STEPS = {"kPa": 5.0, "days": 0.5}
+"""Steps that are coarser than the last digit: kilopascals to 5, days to half ones."""
 
 _LEAST = 1e-6
 

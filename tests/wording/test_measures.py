@@ -67,7 +67,15 @@ def test_a_length_below_zero_keeps_its_sign_before_both_parts(
 
 @pytest.mark.parametrize(
     ("minutes", "rounding", "text"),
-    [(61, "up", "1 h 05 min"), (64, "down", "1 h"), (-61, "down", "-1 h 05 min"), (3, "down", "0 min")],
+    [
+        (61, "up", "1 h 01 min"),
+        (60.2, "up", "1 h 01 min"),
+        (64.8, "down", "1 h 04 min"),
+        (60.8, "down", "1 h"),
+        (-60.2, "down", "-1 h 01 min"),
+        (-60.8, "up", "-1 h"),
+        (0.8, "down", "0 min"),
+    ],
 )
 def test_a_duration_rounds_the_way_it_is_asked_to(minutes: float, rounding: Rounding, text: str) -> None:
     duration = registry.Quantity(minutes, "minute")

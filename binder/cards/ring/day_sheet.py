@@ -204,18 +204,20 @@ def _measured(one: _Day) -> str:
 
 
 def _lowest(one: _Day) -> Iterator[Block]:
-    """The lowest posted height, large, and which legs post none; a bar where it is too low."""
+    """The lowest posted height, large, and which legs post none; a bar where it is too low, by how much."""
     lowest, about = one.quantity(met.LOWEST_OF_DAY), met.MARGIN_OF_DAY.of(one.number)
     if lowest is None:
         yield Big("Lowest clearance", BLANK, "none is posted in the plan: watch every sign")
         return
     unknown = " and ".join(town(one.plan.legs[leg - 1].to.place) for leg in _legs_without_clearance(one))
-    over = one.words.value(one.known(met.MARGIN_OF_DAY), "")
+    is_too_low = any(found.kind is met.TOO_LOW and found.about == about for found in one.assessment.findings)
+    over = "" if is_too_low else one.words.value(one.known(met.MARGIN_OF_DAY), "")
     told = (f"{over} over us" if over else "", f"to {unknown}: UNKNOWN" if unknown else "")
     name = "Lowest known clearance" if unknown else "Lowest clearance"
     yield Big(name, one.words.text(lowest, CLEARANCE), "; ".join(part for part in told if part))
-    if any(found.kind is met.TOO_LOW and found.about == about for found in one.assessment.findings):
-        yield Line("Lowest clearance", "TOO LOW", "Take another road", "", killer=True)
+    if is_too_low:
+        by = one.slack(met.MARGIN_OF_DAY)
+        yield Line("Lowest clearance", "TOO LOW", f"{by}; take another road", "", killer=True)
 
 
 def _legs_without_clearance(one: _Day) -> list[int]:

@@ -2,7 +2,7 @@
 
 import pytest
 
-from binder.cards.blocks import Line
+from binder.cards.blocks import RoadLine
 from binder.cards.ring.day_sheet import day_sheets
 from tests.assessment.conftest import Assessed
 from tests.by_key import ByKey
@@ -16,9 +16,17 @@ def gallons(found: ByKey, key: str) -> float:
     return float(value.to("gallon").m)
 
 
-def lines(found: ByKey, day: int) -> list[Line]:
-    card = day_sheets(found.assessment)[day - 1]
-    return [block for block in card.sides[1].blocks if isinstance(block, Line)]
+def lines(found: ByKey, day: int) -> list[RoadLine]:
+    """The lines of a day's road, in driving order."""
+    road = day_sheets(found.assessment)[day - 1].sides[0]
+    return [block for block in road.blocks if isinstance(block, RoadLine)]
+
+
+def challenges(found: ByKey, day: int) -> list[set[tuple[str, str]]]:
+    """What each shorter way to set a day's road says in a bar."""
+    road = day_sheets(found.assessment)[day - 1].sides[0]
+    said = ([one for one in shorter if isinstance(one, RoadLine) and one.killer] for shorter in road.shorter)
+    return [{(line.challenge, line.answer) for line in each} for each in said]
 
 
 def test_a_stop_that_may_be_passed_says_what_would_be_left(larkspur: ByKey) -> None:
@@ -28,7 +36,9 @@ def test_a_stop_that_may_be_passed_says_what_would_be_left(larkspur: ByKey) -> N
     assert gallons(larkspur, key) == pytest.approx(88 - (100 - 91) - (91 - 84) - 25)
     told = larkspur.figure(f"supplies.coach.{key}").slack
     assert told == "else 72 gal on reaching Boise, Idaho; reserve 25 gal"
-    assert not [line for day in range(1, 6) for line in lines(larkspur, day) if "MUST" in line.challenge]
+    said = [line.challenge for day in range(1, 6) for line in lines(larkspur, day)]
+    assert "Fill" in said
+    assert not [challenge for challenge in said if "MUST" in challenge]
 
 
 def test_a_stop_that_must_fill_is_a_killer_line_with_what_follows(assessed: Assessed) -> None:
@@ -40,14 +50,15 @@ def test_a_stop_that_must_fill_is_a_killer_line_with_what_follows(assessed: Asse
     must = [line for line in lines(found, 2) if line.challenge == "MUST FILL"]
     assert [(line.answer, line.killer) for line in must] == [("DIESEL", True)]
     assert must[0].detail == "else 17 gal on reaching Twin Falls, Idaho; reserve 25 gal"
+    assert challenges(found, 2) == [{("MUST FILL", "DIESEL")}] * 2
 
 
 def test_what_must_be_filled_is_not_said_twice(assessed: Assessed) -> None:
     fills = [
-        line for line in lines(assessed("larkspur", trip=(LONGER,)), 2) if "ill" in line.challenge.lower()
+        line for line in lines(assessed("larkspur", trip=(LONGER,)), 2) if "fill" in line.challenge.lower()
     ]
 
-    assert [(line.challenge, line.answer) for line in fills if line.challenge != "Gate"] == [
+    assert [(line.challenge, line.answer) for line in fills] == [
         ("MUST FILL", "DIESEL"),
         ("Fill", "EXHAUST FLUID"),
     ]

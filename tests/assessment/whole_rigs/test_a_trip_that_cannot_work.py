@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 import pytest
 
-from binder.cards.blocks import Line
+from binder.cards.blocks import Big, Line
 from binder.cards.ring.day_sheet import day_sheets
 from binder.printing.build import printable_cards
 from binder.rendering.html import ring_html
@@ -36,7 +36,7 @@ FUEL_NOT_STATED: tuple[Change, ...] = (
 )
 """Nothing is filled at Boise, and the plan states no level that hides it."""
 
-BRIDGE = "{what: bridge at the north end of Ketchum, posted: 14 ft 2 in}"
+BRIDGE = "{what: bridge at the north end of Ketchum, posted: 14 ft 2 in, after: 60 mi}"
 
 
 def more(found: ByKey, than: ByKey) -> list[ReadFinding]:
@@ -90,7 +90,7 @@ def lines(found: ByKey, day: int) -> Iterator[Line]:
         pytest.param(
             (("leave: 2026-06-02 09:00", "leave: 2026-06-02 18:30"),),
             "route.day_2.daylight_left",
-            "Day 2: arrival at Stanley, Idaho is 2 h 30 min after sunset.",
+            "Day 2: arrival at Stanley, Idaho is 2 h 28 min after sunset.",
             "Leave earlier, or stop short; arrive with light to see branches and cords.",
             2,
             ("Sunset, light left", "9:17 pm MDT, NONE"),
@@ -159,30 +159,40 @@ def test_a_plan_with_every_fault_still_fits_its_cards(assessed: Assessed) -> Non
 
 def test_the_day_of_too_many_hours_says_by_how_much(assessed: Assessed) -> None:
     long = assessed("larkspur", trip=(("driving: 3.25 h", "driving: 4.5 h"),))
-    driving = next(line for line in lines(long, 2) if line.challenge == "Distance, driving")
+    driving = next(line for line in lines(long, 2) if line.challenge == "Driving, breaks not counted")
 
-    assert driving.detail == "30 min over your longest day"
+    assert (driving.answer, driving.detail) == ("5 h 30 min", "185 mi; 30 min over your longest day")
 
 
 def test_the_lowest_clearance_is_a_killer_line_when_it_is_too_low(assessed: Assessed) -> None:
     low = assessed("larkspur", trip=((BRIDGE, BRIDGE.replace("14 ft 2 in", "12 ft 6 in")),))
-    lowest = next(line for line in lines(low, 3) if line.challenge == "Lowest clearance")
+    blocks = day_sheets(low.assessment)[2].sides[0].blocks
+    at, lowest = next(
+        (at, block) for at, block in enumerate(blocks) if isinstance(block, Big) and "Lowest" in block.name
+    )
+    bar = blocks[at + 1]
 
-    assert (lowest.answer, lowest.detail, lowest.killer) == (
-        "12 ft 6 in, TOO LOW",
-        "2 in too high for bridge at the north end of Ketchum",
+    assert (lowest.name, lowest.value, lowest.detail) == ("Lowest clearance", "12 ft 6 in", "")
+    assert isinstance(bar, Line)
+    assert (bar.challenge, bar.answer, bar.detail, bar.killer) == (
+        "Lowest clearance",
+        "TOO LOW",
+        "2 in too high for bridge at the north end of Ketchum; take another road",
         True,
     )
 
 
 def test_a_clearance_whose_name_ends_that_of_a_lower_one_is_not_called_too_low(assessed: Assessed) -> None:
     """The name of the low one ends in the whole name of the one that is high enough."""
-    both = "{what: old road bridge, posted: 12 ft 6 in}\n          - {what: road bridge, posted: 15 ft 0 in}"
+    both = (
+        "{what: old road bridge, posted: 12 ft 6 in, after: 60 mi}\n"
+        "          - {what: road bridge, posted: 15 ft 0 in, after: 60 mi}"
+    )
     found = lines(assessed("larkspur", trip=((BRIDGE, both),)), 3)
 
     killers = [(line.challenge, line.answer) for line in found if line.killer]
     assert killers == [
-        ("Lowest clearance", "12 ft 6 in, TOO LOW"),
+        ("Lowest clearance", "TOO LOW"),
         ("Old road bridge", "12 ft 6 in, TOO LOW"),
     ]
 
