@@ -204,7 +204,7 @@ def _measured(one: _Day) -> str:
 
 
 def _lowest(one: _Day) -> Iterator[Block]:
-    """The lowest posted height, large, and which legs post none; a bar and by how much where it is too low."""
+    """The lowest posted height, large, and which legs post none; a bar where it is too low, by how much."""
     lowest, about = one.quantity(met.LOWEST_OF_DAY), met.MARGIN_OF_DAY.of(one.number)
     if lowest is None:
         yield Big("Lowest clearance", BLANK, "none is posted in the plan: watch every sign")

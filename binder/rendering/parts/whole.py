@@ -68,11 +68,6 @@ def _program() -> tuple[str, ...]:
     return (digest.hexdigest(), sys.version, zlib.ZLIB_RUNTIME_VERSION, _pango(), *installed, *dated)
 
 
-def _first_line(file: Path) -> str:
-    with file.open(encoding="utf-8") as lines:
-        return lines.readline()
-
-
 def _pango() -> str:
     """The version of the library that lays text out, asked for without loading all that uses it."""
     try:
