@@ -73,6 +73,18 @@ COLD_MATES = _constant("cold mates apart", 5.0, "psi", "S45; S48")
 LOAD_USED_ATTENTION = _constant("load used that asks for attention", 95.0, "percent", "practice")
 RETARDER_USED_ATTENTION = _constant("retarder used that asks for attention", 85.0, "percent", "practice")
 
+# Lengths that the bars of a drawn day's road stand for: upward, then along.
+PROFILE_BARS = {
+    "us": (
+        _constant("bar of heights", 1_000.0, "foot", "practice"),
+        _constant("bar of the way", 20.0, "mile", "practice"),
+    ),
+    "metric": (
+        _constant("bar of heights", 500.0, "meter", "practice"),
+        _constant("bar of the way", 40.0, "kilometer", "practice"),
+    ),
+}
+
 # What each kind of tank holds, for weights.
 DENSITIES = {
     "diesel": DIESEL_DENSITY,
@@ -149,7 +161,9 @@ PROCEDURE_CONSTANTS: Mapping[str, ProcedureConstant] = MappingProxyType(
 )
 """Every fixed number of the procedures by its name."""
 
-_EMERGENCY_ZONES = tuple((row["zone"], row["number"]) for row in rows_of_table("emergency_zones"))
+_EMERGENCY_ZONES: Mapping[str, str] = MappingProxyType(
+    {row["zone"]: row["number"] for row in rows_of_table("emergency_zones")}
+)
 
 
 def emergency_number(zone: str) -> str:
@@ -165,4 +179,4 @@ def emergency_number(zone: str) -> str:
     >>> emergency_number("America/Boise") != ""
     True
     """
-    return next((number for start, number in _EMERGENCY_ZONES if zone.startswith(start)), "")
+    return next((number for start, number in _EMERGENCY_ZONES.items() if zone.startswith(start)), "")

@@ -29,6 +29,7 @@ _END = r"(?![A-Za-z0-9]|(?<=\ in)\ (?:the|Europe)\b)"
 """A unit ends with its word, and "911 in the United States" are no inches."""
 _WORD = re.compile(
     rf"""(?P<date>\d{{4}}-\d{{2}}(?:-\d{{2}})?{_END})
+    | (?P<weekday>(?:Mon|Tue|Wed|Thu|Fri|Sat|Sun)\ [A-Z][a-z]{{2}}\ \d{{1,2}}{_END})
     | (?P<time>\d{{1,2}}:\d{{2}}(?:\ [ap]m)?{_END})
     | (?P<feet>\d+)\ ft\ (?P<inches>\d+)\ in{_END}
     | (?P<hours>\d+)\ h\ (?P<minutes>\d+)\ min{_END}
@@ -111,7 +112,13 @@ def _number(match: re.Match[str]) -> Number:
 _LAST_UNIT = re.compile(rf"(?:^|[ ,;(])({_UNIT})\)?$")
 
 
+_UNITS_LEFT = re.compile(rf"({_UNIT}) left\b")
+
+
 def unit_said(heading: str) -> str:
-    """The unit a heading ends in, like "cold fill, psi"; empty for none."""
+    """The unit a heading ends in, like "cold fill, psi", or counts down, like "days left"; empty for none."""
+    left = _UNITS_LEFT.match(heading)
+    if left:
+        return left[1]
     match = _LAST_UNIT.search(heading)
     return match[1] if match and (match.start() > 0 or heading == match[1]) else ""

@@ -6,14 +6,17 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date, datetime
 from functools import cached_property
+from itertools import pairwise
 from math import degrees
 
 import pint
 
+from binder.assessment.route.kinds import BREAK_AT
+from binder.assessment.supplies.kinds import level_of
 from binder.cards.blocks import Bands, Block, Card, Page, Picture, Step, Table, ValueTable
 from binder.cards.drawings import LoadChart, PlanView
 from binder.quantities import LENGTH, Quantity, registry
-from binder.reference.constants import PROCEDURE_CONSTANTS
+from binder.reference.constants import PROCEDURE_CONSTANTS, PROFILE_BARS
 from binder.reference.sources import bibliography
 from tests.by_key import ByKey, ReadFigure
 from tests.paper.number_words import Number, numbers_of, unit_said
@@ -249,7 +252,55 @@ class Origins:
             "row of the fill table": _by_dimension(registry.Quantity(float(cell), unit) for cell in cells),
             "record, profile, plan or constant": _by_dimension(told),
             "difference to a ticket": _by_dimension(self._differences),
+            "place on a day's road": _by_dimension(self._places),
+            "used or filled from one moment to the next": _by_dimension(self._moved),
+            "bar of a drawing": _by_dimension(
+                bar.quantity for bar in PROFILE_BARS[self._assessment.rig.units]
+            ),
         }
+
+    @property
+    def _places(self) -> Iterator[Quantity]:
+        """Miles of a day: where its legs begin, and what the plan or a figure says lies after that."""
+        for number, day in enumerate(self._assessment.trip.days if self._assessment.trip else [], start=1):
+            start = registry.Quantity(0.0, "mile")
+            for count, leg in enumerate(day.legs, start=1):
+                afters = [
+                    *(one.after for one in leg.clearances),
+                    *(one.after for one in leg.limits),
+                    *(one.after for one in leg.tunnels),
+                ]
+                afters += [one.begins_after for one in leg.grades]
+                afters += [
+                    one.begins_after + one.length
+                    for one in leg.grades
+                    if one.begins_after is not None and one.length is not None
+                ]
+                breaks = self._assessment.ledger.of_kind(BREAK_AT, number, count)
+                afters += [leg.distance, *(one.quantity for one in breaks)]
+                yield from (start + after for after in afters if after is not None)
+                if leg.distance is None:
+                    break
+                start = start + leg.distance
+
+    @property
+    def _moved(self) -> Iterator[Quantity]:
+        """By how much the level of one tank differs between two moments that follow each other."""
+        tanks = [
+            (owner, name, tank)
+            for owner, vehicle in self._assessment.rig.vehicles.items()
+            for name, tank in vehicle.tanks.items()
+        ]
+        for owner, name, tank in tanks:
+            levels = [
+                figure
+                for kind in level_of(tank.holds)
+                for figure in self._assessment.ledger.of_kind(kind, owner, name)
+            ]
+            # By day, then stop: a day's start has none; arriving stands before leaving, as in the alphabet.
+            levels.sort(key=lambda one: one.key.subject[2:])
+            known = [figure.quantity for figure in levels if figure.quantity is not None]
+            yield from (abs(after - before) for before, after in pairwise(known))
 
     @property
     def _differences(self) -> list[Quantity]:
@@ -264,6 +315,7 @@ class Origins:
         values = [figure.value for figure in self._figures]
         moments = [value for value in values if isinstance(value, date | datetime)]
         written |= {f"{moment:%Y-%m-%d}" for moment in moments} | {f"{moment:%Y-%m}" for moment in moments}
+        written |= {f"{moment:%a %b} {moment.day}" for moment in moments}
         clocks = [moment for moment in moments if isinstance(moment, datetime)]
         written |= {f"{moment:%H:%M}" for moment in clocks}
         written |= {f"{moment:%I:%M %p}".lower().lstrip("0") for moment in clocks}

@@ -132,6 +132,10 @@ class Working:
         if block.result.startswith("__") or "not known" in block.text:
             return
         assert not block.start or plain(block.start) in self.numbers, f"nothing above leads to {block.start}"
+        if clauses[0] == "held more finely":
+            finer = plain(clauses[1].partition(" ÷ ")[0])
+            assert any(0 <= number - finer < 1 for number in self.numbers), f"nothing above is {finer}"
+            clauses = clauses[1:]
         self.see(block.text, block.result)
         if clauses[0] == "the least":
             assert plain(block.result) == float(self.boxes[-1])

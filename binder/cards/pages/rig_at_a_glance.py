@@ -248,5 +248,5 @@ def _walk_table(laid: Plan) -> Iterator[Block]:
         (number, place.name, place.where, place.lock or "-", ", ".join(place.holds) or "-")
         for number, place in laid.numbered
     )
-    headers = ("no.", "place", "side", "lock", "found there")
+    headers = ("walk", "place", "side", "lock", "found there")
     yield from small_table("The walk, from the entry door back to it", headers, rows)

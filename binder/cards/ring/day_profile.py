@@ -8,7 +8,8 @@ from binder.assessment.route.days import trip_days
 from binder.cards.blocks import Picture, Reason
 from binder.cards.drawings import ElevationProfile, ProfileGrade, ProfilePoint, ProfileScale
 from binder.cards.rig_words import words_of
-from binder.quantities import Quantity, number_in, registry
+from binder.quantities import Quantity, number_in
+from binder.reference.constants import PROFILE_BARS
 from binder.wording.measures import ELEVATION, HEIGHT, SLOPE, WAY
 from binder.wording.words import Words, town
 
@@ -23,7 +24,7 @@ def elevation_picture(assessment: Assessment, number: int) -> Picture | None:
     if profile is None:
         return None
     spans = [(_miles(one.points[-1].along), _span(one)) for one in told.values()]
-    rise, run = _BARS[words.units]
+    rise, run = (bar.quantity for bar in PROFILE_BARS[words.units])
     bars = [
         (number_in(q, unit), words.text(q, how))
         for q, unit, how in ((rise, "foot", ELEVATION), (run, "mile", WAY))
@@ -38,12 +39,6 @@ def elevation_picture(assessment: Assessment, number: int) -> Picture | None:
 
 _CLIMB = 3000.0
 """Feet from the lowest to the highest place of a day from which its road is drawn: own choice."""
-
-_BARS = {
-    "us": (registry.Quantity(1000.0, "foot"), registry.Quantity(20.0, "mile")),
-    "metric": (registry.Quantity(500.0, "meter"), registry.Quantity(40.0, "kilometer")),
-}
-"""Lengths that the bars of the scale stand for."""
 
 
 def _telling(assessment: Assessment) -> dict[int, DayProfile]:

@@ -64,8 +64,13 @@ def _program() -> tuple[str, ...]:
     folders = [Path(entry) for entry in sys.path if entry]
     installed = sorted(file.name for folder in folders for file in folder.glob("*.dist-info"))
     zones = [Path(folder, "tzdata.zi") for folder in TZPATH]
-    dated = [file.read_text("utf-8")[:40] for file in zones if file.is_file()]
+    dated = [_first_line(file) for file in zones if file.is_file()]
     return (digest.hexdigest(), sys.version, zlib.ZLIB_RUNTIME_VERSION, _pango(), *installed, *dated)
+
+
+def _first_line(file: Path) -> str:
+    with file.open(encoding="utf-8") as opened:
+        return opened.readline()
 
 
 def _pango() -> str:
