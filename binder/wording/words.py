@@ -9,7 +9,13 @@ from typing import Literal, NamedTuple
 from binder.assessment.assess import Assessment
 from binder.assessment.ledger import NO_FACTS, Fact, Figure, Finding, InputKind, Key, Phrase
 from binder.quantities import Quantity
-from binder.reference.constants import PROCEDURE_CONSTANTS, ProcedureConstant, emergency_number
+from binder.reference.constants import (
+    PROCEDURE_CONSTANTS,
+    PROFILE_BARS,
+    Constant,
+    ProcedureConstant,
+    emergency_number,
+)
 from binder.wording.measures import FILL, PRESSURE_LIMIT, Style, System
 from binder.wording.numbers import BLANK, bare_number, quantity_text, unit_name, unit_word
 from binder.wording.sentences import (
@@ -168,6 +174,11 @@ def number_called_in(zone: str, style: Style) -> str:
     """Give the emergency number where a time zone is; nothing where it is not known."""
     name = emergency_number(zone)
     return procedure_number(name, style) if name else ""
+
+
+def profile_bars(style: Style) -> tuple[Constant, Constant]:
+    """Give the heights and the way that the bars of a drawn road stand for."""
+    return PROFILE_BARS[style.system]
 
 
 def procedure_reason(name: str, units: Literal["us", "metric"]) -> str:

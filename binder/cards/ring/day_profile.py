@@ -9,9 +9,8 @@ from binder.cards.blocks import Picture, Reason
 from binder.cards.drawings import ElevationProfile, ProfileGrade, ProfilePoint, ProfileScale
 from binder.cards.rig_words import words_of
 from binder.quantities import Quantity, number_in
-from binder.reference.constants import PROFILE_BARS
 from binder.wording.measures import ELEVATION, HEIGHT, SLOPE, WAY
-from binder.wording.words import Words, town
+from binder.wording.words import Words, profile_bars, town
 
 WIDTH_MM = 117.6
 """As wide as a line of the narrower card."""
@@ -24,7 +23,7 @@ def elevation_picture(assessment: Assessment, number: int) -> Picture | None:
     if profile is None:
         return None
     spans = [(_miles(one.points[-1].along), _span(one)) for one in told.values()]
-    rise, run = (bar.quantity for bar in PROFILE_BARS[words.units])
+    rise, run = (bar.quantity for bar in profile_bars(words.style))
     bars = [
         (number_in(q, unit), words.text(q, how))
         for q, unit, how in ((rise, "foot", ELEVATION), (run, "mile", WAY))
