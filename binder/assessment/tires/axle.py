@@ -21,7 +21,7 @@ from binder.calculations.tires.limits import (
     pressure_cap,
 )
 from binder.calculations.tires.load_tables import LoadRow, LoadTable, row_for, table_per_tire
-from binder.calculations.tires.markings import Sameness, sameness
+from binder.calculations.tires.markings import Sameness, marking, sameness
 from binder.models.equipment import TireMonitor
 from binder.models.rig import Rig
 from binder.models.tires import Tires, Wheels
@@ -238,6 +238,14 @@ class TireAxle:
     def label_match(self) -> Sameness:
         """Whether the fitted tires are of the label's size and load range."""
         return sameness(self.axle.label_tires, self.tires.size, self.tires.load_range)
+
+    @property
+    def is_of_placards_size(self) -> bool:
+        """A car or pickup on the placard's size, of whatever load range."""
+        asked, fitted = self.axle.label_tires, self.tires.size
+        if asked is None or fitted is None:
+            return False
+        return self.has_placard and marking(asked).size == marking(fitted).size
 
     @cached_property
     def least_heaviest(self) -> tuple[StateLoads, AxleLoad, Quantity] | None:

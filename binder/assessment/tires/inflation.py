@@ -110,8 +110,8 @@ def _label(axle: TireAxle) -> Quantity | None:
         if label is None or cap is None:
             return None if needed is None else label
         return max(label, cap if needed is None else min(needed, cap))
-    if axle.is_trailer and label is not None and needed is not None:
-        # A trailer's label is never left, whatever is mounted.
+    if (axle.is_trailer or axle.is_of_placards_size) and label is not None and needed is not None:
+        # A trailer's label is never left, whatever is mounted, nor a placard by tires of its own size.
         return max(label, needed)
     return needed
 

@@ -193,6 +193,15 @@ def test_another_load_range_is_another_tire(assessed: Assessed) -> None:
     assert "22.5 H" in told(found, "tires.coach.steer.label_pressure", "attention")[0]
 
 
+def test_a_pickup_on_its_placards_size_is_never_filled_below_the_placard(assessed: Assessed) -> None:
+    """A tire of another load range may carry half the rating at less: more air is the safe side."""
+    stronger = assessed("sandpiper", ("load_range: SL", "load_range: E"))
+
+    for key in ("label_pressure", "set_point"):
+        assert (psi(stronger, f"tires.truck.steer.{key}") or 0) >= 35
+    assert told(stronger, "tires.truck.steer.label_pressure", "attention")
+
+
 def test_tires_too_weak_for_the_rating_have_no_legal_pressure(assessed: Assessed) -> None:
     """Two tires of 6,175 lb carry 12,350 lb, not the axle's 12,400 lb."""
     other = STEER.replace("295/75R22.5 G", "315/80R22.5 L").replace("12000", "12400")
