@@ -1,9 +1,9 @@
 """What a printing in hand says otherwise than one of today would: which parts, what moved, and why."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
-from functools import cache
+from functools import cache, partial
 
 from binder.assessment.assess import Assessment
 from binder.assessment.ledger import Figure
@@ -214,15 +214,19 @@ def codes_on(profile: Profile | None, name: str, on: date) -> dict[str, str]:
     return codes_of(public_document(assessed(profile, on), name)) if profile else {}
 
 
-def void_since(found: Difference, assessment: Assessment, name: str) -> date | None:
+def codes_by_day(assessment: Assessment, name: str) -> Callable[[date], Mapping[str, str]]:
+    """Codes of all parts of a set on any day, each day made once."""
+    return cache(partial(codes_on, assessment.profile, name))
+
+
+def void_since(found: Difference, on: date, codes: Callable[[date], Mapping[str, str]]) -> date | None:
     """The day from which a part in hand is not so any more, as far as it can be told."""
     if found.because or found.printed is None or found.was is None:
         return max((one.since for one in found.because if one.since), default=None)
-    codes = cache(lambda on: codes_on(assessment.profile, name, on).get(found.name, ""))
-    first, last = found.printed, assessment.on
-    if codes(first) != found.was.code:
+    first, last = found.printed, on
+    if codes(first).get(found.name) != found.was.code:
         return None
     while last - first > timedelta(days=1):
         middle = first + (last - first) / 2
-        first, last = (middle, last) if codes(middle) == found.was.code else (first, middle)
+        first, last = (middle, last) if codes(middle).get(found.name) == found.was.code else (first, middle)
     return last
