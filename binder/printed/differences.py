@@ -21,11 +21,13 @@ from binder.wording.sentences import key_text
 from binder.wording.words import Words, style_of
 
 COVER, COVER_TITLE = "cover", "Cover"
+_OF_AGES = frozenset({"tire_register", "service_due"})
+"""Pages that say how old things are and when they are due, which every day changes; no other may age."""
 
 
 @dataclass(frozen=True)
 class Moved:
-    """A figure that was printed and is another now; ``helps``: what was printed is on the safe side of it."""
+    """A figure that was printed and is another now; ``is_safe``: the printed one asks for at least as much."""
 
     name: str
     was: str
@@ -37,7 +39,8 @@ class Moved:
 class Difference:
     """A part that is not as it is in hand: ``was`` None where it is new, ``now`` empty where it is gone.
 
-    ``because`` are the entries any one of which makes it so; ``by_date``: the day, or a newer binder, does.
+    ``because`` are the entries any one of which makes it so; ``by_date``: the day alone does, ``by_program``:
+    a newer binder says it otherwise.
     """
 
     name: str
@@ -48,18 +51,22 @@ class Difference:
     moved: tuple[Moved, ...] = ()
     because: tuple[Touched, ...] = ()
     by_date: bool = False
+    by_program: bool = False
     part: Part | None = None
 
     @property
     def is_aged(self) -> bool:
-        """A page that only tells another age or date than it did, which its own date says."""
-        return self.by_date and not self.because and isinstance(self.part, Page)
+        """A page of ages that only tells others than it did, which its own date says."""
+        is_of_ages = isinstance(self.part, Page) and self.part.name in _OF_AGES
+        return is_of_ages and self.by_date and not self.by_program and not self.because
 
     @property
     def is_void(self) -> bool:
-        """What is in hand is not safe to act from: all that moved would have to be on the safe side."""
-        is_safe = bool(self.moved) and all(one.is_safe for one in self.moved)
-        return self.was is not None and not is_safe and not self.is_aged
+        """What is in hand is not to be acted from.
+
+        Figures that all moved to the safe side are not enough: a line without one may have changed with them.
+        """
+        return self.was is not None and not self.is_aged
 
 
 @dataclass(frozen=True)
@@ -126,10 +133,8 @@ def differences(assessment: Assessment, printed: Printed, name: str) -> Differen
         title = was.title if was else part_title(part) if part else COVER_TITLE
         found = Difference(key, title, was, one.date if one else None, now.get(key, ""), part=part)
         if one is not None and was is not None:
-            because, by_date = why.of(one, key, was.code, now.get(key, ""))
-            found = replace(
-                found, moved=tuple(_moved(one, was, figures, assessment)), because=because, by_date=by_date
-            )
+            moved = tuple(_moved(one, was, figures, assessment))
+            found = replace(why.told(found, one, now.get(key, "")), moved=moved)
         every.append(found)
     printings = {id(one): one for one, _ in in_hand.values()}.values()
     return Differences(name, assessment.profile.trip_name, tuple(every), why.idle(printings), len(now))
@@ -167,15 +172,31 @@ class _Why:
         self._coded: list[tuple[Mapping[str, Plain], dict[str, str]]] = [(self._now, today)]
         self._tried: dict[int, list[tuple[Touched, dict[str, str]]]] = {}
         self._before: dict[int, dict[str, str]] = {}
+        self._on_its_day: dict[int, dict[str, str]] = {}
 
-    def of(self, printing: Printing, key: str, was: str, now: str) -> tuple[tuple[Touched, ...], bool]:
-        """The entries that make a part differ, and whether its day does without them."""
+    def told(self, found: Difference, printing: Printing, now: str) -> Difference:
+        """Say which entries make a part differ, and whether its day or a newer binder does without them."""
+        was = found.was.code if found.was else ""
         tried = self._try(printing)
-        because = tuple(one for one, codes in tried if codes and codes.get(key, "") != now)
+        because = tuple(one for one, codes in tried if codes and codes.get(found.name, "") != now)
         is_same_day = printing.date == self._assessment.on
-        by_date = not (is_same_day and tried) and self._before[id(printing)].get(key, "") != was
+        is_moved_without = self._before[id(printing)].get(found.name, "") != was
+        by_date = not is_same_day and is_moved_without
+        by_program = is_moved_without and (
+            not tried if is_same_day else self._then(printing, found.name) != was
+        )
         # Several may make it so only together.
-        return because or (tuple(one for one, _ in tried) if not by_date else ()), by_date
+        every = tuple(one for one, _ in tried) if not by_date and not by_program else ()
+        return replace(
+            found, because=because or every, by_date=by_date and not by_program, by_program=by_program
+        )
+
+    def _then(self, printing: Printing, name: str) -> str:
+        """The code of a part as the files and the day of its printing would make it now."""
+        if id(printing) not in self._on_its_day:
+            profile = with_entries(self._assessment.profile, entries(printing.files))
+            self._on_its_day[id(printing)] = codes_on(profile, self._name, printing.date)
+        return self._on_its_day[id(printing)].get(name, "")
 
     def idle(self, printings: Iterable[Printing]) -> tuple[Touched, ...]:
         """What was changed and moves no part."""

@@ -32,16 +32,20 @@ def _part(one: Difference, found: Differences, lines: dict[str, str]) -> Iterato
     if not one.now:
         yield f"{one.title}: gone; destroy it, code {one.was.code}"
     else:
-        state = "void" if one.is_void else "as of its date" if one.is_aged else "on the safe side"
+        state = "void" if one.is_void else "as of its date"
         yield f"{one.title}: {one.was.code} of {one.printed} -> {one.now}; the old one is {state}"
-    yield from (f"  {moved.name}, {moved.was or 'blank'} -> {moved.now or 'blank'}" for moved in one.moved)
+    for moved in one.moved:
+        safe = "; what is printed is on the safe side" if moved.is_safe else ""
+        yield f"  {moved.name}, {moved.was or 'blank'} -> {moved.now or 'blank'}{safe}"
     new = [text for code, text in lines.items() if code not in one.was.line_codes] if one.now else []
     yield from (f"  now: {text}" for text in new[:_MOST_LINES])
     if len(new) > _MOST_LINES:
         yield f"  and {len(new) - _MOST_LINES} more lines"
     yield from (f"  because of {_entry(cause, found.trip)}" for cause in one.because)
     if one.by_date:
-        yield f"  {'and' if one.because else 'because'} of the day, or of a newer binder"
+        yield f"  {'and' if one.because else 'because'} of the day"
+    if one.by_program:
+        yield f"  {'and' if one.because else 'because'} a newer binder says it otherwise"
     if one.was.says_private:
         yield "  what is private on it is not compared"
 

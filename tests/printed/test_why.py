@@ -7,6 +7,7 @@ import pytest
 
 from binder.cards.blocks import Form
 from binder.printed.differences import codes_by_day, void_since
+from binder.printed.record import FILE, printed_of, text_of
 from binder.printed.words import exchange_slip, told
 from binder.printing.build import BuildOptions, read_and_assess
 from tests.printed.folders import ON, changed, found, larkspur
@@ -38,14 +39,32 @@ def test_an_entry_that_no_part_shows_is_told_with_its_line(larkspur: Path) -> No
     assert lines[-1].endswith("vehicles.coach.size.height_measured.raised")
 
 
-def test_a_change_that_only_makes_paper_safer_leaves_it_in_use(larkspur: Path) -> None:
+def test_a_figure_tells_which_way_it_moved_and_its_card_is_void_either_way(larkspur: Path) -> None:
     changed(larkspur, ("raised: 12 ft 8 in", "raised: 12 ft 6 in"))
     changed(larkspur, ("overall_height: 12 ft 8 in", "overall_height: 12 ft 6 in"))
     slip = next(one for one in found(larkspur).every if one.title == "12 Windshield slip")
     changed(larkspur, ("overall_height: 12 ft 6 in", "overall_height: 12 ft 9 in"))
     higher = next(one for one in found(larkspur).every if one.title == "12 Windshield slip")
 
-    assert (slip.is_void, higher.is_void) == (False, True)
+    heights = [next(one for one in card.moved if one.was == "12 ft 8 in") for card in (slip, higher)]
+    assert [one.is_safe for one in heights] == [True, False]
+    # A line that shows no figure may have changed with it: no card is called safe for its figures.
+    assert (slip.is_void, higher.is_void) == (True, True)
+
+
+def test_what_a_newer_binder_says_otherwise_is_void_and_never_called_aged(larkspur: Path) -> None:
+    file = larkspur / FILE
+    whole = printed_of(larkspur)
+    old = {f"page-{name}": "aaaaa" for name in ("tire_register", "weather")}
+    first, *others = whole.printings
+    parts = {key: one.model_copy(update={"code": old.get(key, one.code)}) for key, one in first.parts.items()}
+    edited = whole.model_copy(update={"printings": (first.model_copy(update={"parts": parts}), *others)})
+    file.write_text(text_of(edited), "utf-8")
+
+    for on in (ON, date(2026, 6, 20)):
+        named = {one.name: one for one in found(larkspur, on=on).every if one.name in old}
+        assert named.keys() == old.keys()
+        assert all(one.by_program and one.is_void and not one.is_aged for one in named.values())
 
 
 def test_a_page_that_only_aged_is_not_printed_again(larkspur: Path) -> None:
@@ -54,7 +73,15 @@ def test_a_page_that_only_aged_is_not_printed_again(larkspur: Path) -> None:
 
     assert "Tire register" in aged
     assert not set(aged) & {one.title for one in whole.due}
-    assert all(one.by_date and not one.because for one in whole.every)
+    assert all(one.by_date and not one.because and not one.by_program for one in whole.every)
+
+
+def test_only_pages_of_ages_may_age(larkspur: Path) -> None:
+    """When the scale ticket is too old the weights' page says something else: that is no age."""
+    whole = found(larkspur, on=date(2027, 6, 1))
+
+    assert {one.name for one in whole.every if one.is_aged} <= {"page-tire_register", "page-service_due"}
+    assert any(one.name == "page-weights" and one.is_void for one in whole.every)
 
 
 def test_a_part_that_a_day_makes_void_tells_the_day(larkspur: Path) -> None:

@@ -19,7 +19,7 @@ from binder.publishing.held_folder import is_locked
 from binder.rendering.parts.part import PartHtml, RenderedPdf
 
 MOST = 300_000_000
-"""Bytes that are kept, about 60 printings: own choice. The entries used longest ago go first."""
+"""Bytes that are kept, about 40 printings: own choice. The entries used longest ago go first."""
 
 _HASH, _PAGES = 32, 4
 _PROGRAMS = ("weasyprint", "pydyf", "tinycss2", "tinyhtml5", "cssselect2", "pyphen", "fonttools")
