@@ -170,7 +170,7 @@ def build(  # noqa: PLR0913, PLR0917 - click hands options over like this.
     """
     from binder.printing.build import build as build_printing  # noqa: PLC0415 - keeps --help fast.
     from binder.printing.many import build_many, rigs_in  # noqa: PLC0415 - as above.
-    from binder.rendering.parts.typesetter import NoLibrary, refuse_missing  # noqa: PLC0415 - as above.
+    from binder.rendering.parts.typesetter import NoLibrary, load_typesetter, refuse_missing  # noqa: PLC0415 - as above.
 
     try:
         refuse_missing()
@@ -184,6 +184,8 @@ def build(  # noqa: PLR0913, PLR0917 - click hands options over like this.
     every = rigs_in(rigs)
     if len(every) > 1:
         options = replace(options, out=None, within=out or options.within)
+        with _problems_told():
+            load_typesetter()
         with _laid_out(scheduler) as lay_out:
             code = tell_many(build_many(every, options, lay_out))
         sys.exit(code)

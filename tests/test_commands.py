@@ -18,7 +18,7 @@ from binder.printing.build import BuildOptions, read_and_assess
 from binder.publishing.printing import NUMBERS
 from tests.by_key import ByKey
 from tests.paper.printings import PDFS
-from tests.test_publishing import written
+from tests.publishing.test_publishing import written
 
 ON = date(2026, 6, 1)
 PROFILES = Path(__file__).parents[1] / "profiles"

@@ -27,7 +27,7 @@ _OF_AGES = frozenset({"tire_register", "service_due"})
 
 @dataclass(frozen=True)
 class Moved:
-    """A figure that was printed and is another now; ``is_safe``: the printed one asks for at least as much."""
+    """A figure that was printed and is another now; ``is_safe``: the printed one asks for no less."""
 
     name: str
     was: str

@@ -1,4 +1,4 @@
-"""A few commands killed at random moments, as ``python -m tests.kills`` does a thousand times."""
+"""A few commands killed at random moments, as ``python -m tests.log.kills`` does a thousand times."""
 
 import os
 from pathlib import Path
@@ -7,7 +7,7 @@ from random import Random
 import pytest
 
 from binder.log import store
-from tests.kills import Outcome, faults, killed_log
+from tests.log.kills import Outcome, faults, killed_log
 
 
 @pytest.mark.skipif(os.name == "nt", reason="SIGKILL")

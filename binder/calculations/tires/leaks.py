@@ -55,7 +55,7 @@ FEWEST, SHORTEST, NAMED_FROM = 6, 28, 84
 """Readings, and days from first to last, that a fall is told from; days from which a tire is named."""
 
 CLEAR = registry.Quantity(0.85, "psi")
-"""What a tire loses a month over its mates before it is named: by the rates that ``tests.leaks`` tells."""
+"""What a tire loses a month over its mates before it is named: by what ``tests.log.leaks`` tells."""
 
 _CLEAR_ERRORS = 1.5  # And so many standard errors, where readings are few or far off their line: as above.
 _ROUNDS = 8  # By then the slopes stand still.

@@ -40,6 +40,8 @@ def refuse_missing() -> None:
 
 def load_typesetter() -> None:
     """Load WeasyPrint; where it finds no system library say so in one sentence, in place of its own many."""
+    if "weasyprint" in sys.modules:
+        return  # What follows takes the output of every thread.
     said = io.StringIO()
     try:
         with contextlib.redirect_stdout(said), contextlib.redirect_stderr(said):

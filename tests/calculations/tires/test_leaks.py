@@ -16,7 +16,7 @@ from binder.calculations.tires.leaks import (
     pressure_losses,
 )
 from binder.quantities import registry
-from tests.leaks import COACH, SIDES, rates
+from tests.log.leaks import COACH, SIDES, rates
 
 START = datetime(2026, 3, 1, 7, tzinfo=UTC)
 WEEKS = range(16)

@@ -18,7 +18,7 @@ from binder.rendering.parts.cache import makers
 from binder.rendering.parts.part import PartHtml
 from binder.rendering.parts.processes import laid_out_elsewhere
 
-ROOT = Path(__file__).parents[1]
+ROOT = Path(__file__).parents[2]
 KESTREL = ROOT / "profiles" / "kestrel"
 WORDS = ["--set", "mechanic", "--date", "2026-06-01"]
 

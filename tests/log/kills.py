@@ -1,4 +1,4 @@
-"""Commands of the log killed at random moments: ``python -m tests.kills [--times 1000] [--seed 13]``.
+"""Commands of the log killed at random moments: ``python -m tests.log.kills [--times 1000] [--seed 13]``.
 
 Each time ``log add`` or ``log import`` is started and killed after a random while, 50 on one log. Then the
 file must open, ``PRAGMA integrity_check`` must be ok, and each entry told as taken must be there once;
@@ -23,7 +23,7 @@ from typing import NamedTuple
 from binder.log.identity import new_id
 from binder.log.store import FILE, entries_in
 
-ROOT = Path(__file__).resolve().parents[1]
+ROOT = Path(__file__).resolve().parents[2]
 AT = datetime(2026, 6, 1, 7, tzinfo=UTC)
 ON_ONE_LOG, SIZE = 50, 2000
 LONGEST = 0.8

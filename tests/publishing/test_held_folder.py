@@ -13,7 +13,7 @@ import pytest
 
 from binder.publishing.held_folder import LOCK, clear_after, held, undisturbed
 
-ROOT = Path(__file__).parents[1]
+ROOT = Path(__file__).parents[2]
 HOLD = """
 import sys, time
 from pathlib import Path

@@ -16,7 +16,7 @@ from click.testing import CliRunner
 from binder import cli
 from binder.publishing.held_folder import held
 
-ROOT = Path(__file__).parents[1]
+ROOT = Path(__file__).parents[2]
 KESTREL = ROOT / "profiles" / "kestrel"
 BINDER = [sys.executable, "-m", "binder.cli"]
 

@@ -1,4 +1,4 @@
-"""How surely a leak is found: ``python -m tests.leaks [--seasons 1000] [--seed 13]`` simulates seasons.
+"""How surely a leak is found: ``python -m tests.log.leaks [--seasons 1000] [--seed 13]`` simulates seasons.
 
 A coach with single tires ahead and pairs behind, and a car, are read cold once a week for 16 weeks; what is
 typed, and what is not, is below. All air added is logged, with readings of its own before and after. One tire
