@@ -3,7 +3,6 @@
 import tempfile
 import traceback
 from collections.abc import Iterator, Sequence
-from contextlib import ExitStack
 from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
@@ -18,7 +17,6 @@ from binder.problems import InputProblems, Problem
 from binder.problems import Path as Path_
 from binder.publishing.held_folder import held
 from binder.publishing.printing import refuse_no_folder, refuse_other_rig, write_printing
-from binder.rendering.parts.typesetter import load_typesetter
 from binder.wording.record import assessment_record
 
 if TYPE_CHECKING:
@@ -150,32 +148,30 @@ def build(
     out = options.out or default_out(profile, options)
     refuse_no_folder(out)
     refuse_other_rig(out, profile.rig.name)
-    clock.begin("compute")
-    assessment = assessed(profile, options.on)
-    report = BuildReport(assessment, out, phases=clock.seconds)
-    if options.private and profile.private is None:
-        report.why_not_private = _why_not_private(folder, options.set)
-    kept = PartCache(options.cache, notes=report.notes) if options.cache else None
-    key = _key(profile, options)
+    kept = PartCache(options.cache) if options.cache else None
+    key, told = _key(profile, options), list[str]()
     # What changed is found by comparing: it is never the same printing twice.
     whole = kept_whole(kept, key) if kept and not options.changed else None
-    prepared = None if whole else _prepared(folder, assessment, options, clock)
-    report.is_unchanged = not whole and not prepared
-    if report.is_unchanged:
-        return report
-    with ExitStack() as stack:
-        work = stack.enter_context(held(out, report.told))
+    # Processes live until the folder is let go: what a parent leaves that is killed is theirs to take away.
+    with Processes() as processes, held(out, told) as work, processes.ended_at_a_fault():
         refuse_other_rig(out, profile.rig.name)  # It may have come meanwhile.
-        if prepared:
-            submit = (lay_out or stack.enter_context(Processes()).lay_out)(work)
+        submit = None if whole else (lay_out or processes.lay_out)(work)
+        clock.begin("compute")
+        assessment = assessed(profile, options.on)
+        report = BuildReport(assessment, out, phases=clock.seconds, told=told)
+        if options.private and profile.private is None:
+            report.why_not_private = _why_not_private(folder, options.set)
+        if submit and (prepared := _prepared(folder, assessment, options, clock)):
             whole = _typeset(prepared, submit, clock, kept)
             if kept and not options.changed:
                 keep_whole(kept, key, whole)
-        assert whole is not None  # noqa: S101 - it was kept, or it was made just now.
-        report.pages = dict(whole.pages)
-        clock.begin("write")
-        report.files = write_printing(work, whole.contents, whole.record, lambda: clock.begin("done"))
+        if whole:
+            report.pages = dict(whole.pages)
+            clock.begin("write")
+            report.files = write_printing(work, whole.contents, whole.record, lambda: clock.begin("done"))
     clock.end()
+    report.is_unchanged = whole is None
+    report.notes = kept.notes if kept else []
     return report
 
 
@@ -205,7 +201,6 @@ def _prepared(
     from binder.printed.made import only_changed  # noqa: PLC0415 - makes cards, for paper alone.
     from binder.printed.record import recorded  # noqa: PLC0415 - as above.
 
-    load_typesetter()
     clock.begin("cards")
     document, public = _documents(assessment, options.set)
     if not options.changed:

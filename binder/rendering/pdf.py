@@ -7,11 +7,13 @@ words would be printed over the footer or off the card.
 import gc
 import logging
 import math
+import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager
+from functools import lru_cache
 from typing import Any
 
-from weasyprint import HTML
+from weasyprint import CSS, HTML
 from weasyprint.text.fonts import FontConfiguration
 from weasyprint.urls import URLFetcher, URLFetcherResponse
 
@@ -58,9 +60,9 @@ def _fetcher() -> Any:  # noqa: ANN401 - WeasyPrint has no types.
 def render(html: str, page_count: int | None = None) -> RenderedPdf:
     """Lay out one part, its fonts whole: those of all parts are then the same."""
     with _seldom_collecting(), _complaints() as messages:
-        fonts = FontConfiguration()
-        source = HTML(string=html, base_url=_BASE, url_fetcher=_fetcher())
-        document = source.render(fonts, pdf_variant=_VARIANT)
+        source: Any = HTML(string=html, base_url=_BASE, url_fetcher=_fetcher())
+        styles = [_style(tempfile.gettempdir(), name) for name in _taken_out(source)]
+        document = source.render(_fonts(tempfile.gettempdir()), stylesheets=styles, pdf_variant=_VARIANT)
         too_large = list(overflows(document.pages))
         if too_large:
             raise CardsDoNotFit("\n".join(too_large))
@@ -73,11 +75,37 @@ def render(html: str, page_count: int | None = None) -> RenderedPdf:
     return RenderedPdf(content, len(document.pages))
 
 
+def _taken_out(source: Any) -> list[str]:  # noqa: ANN401 - WeasyPrint has no types.
+    """Take the links to styles out of a part: a style is read once, not for each part again."""
+    head = source.etree_element.find("head")
+    links = [] if head is None else head.findall("link")
+    for link in links:
+        head.remove(link)
+    return [link.get("href") for link in links]
+
+
+@lru_cache(maxsize=1)
+def _fonts(_folder: str) -> FontConfiguration:
+    """The fonts, as files in a folder for what is temporary."""
+    return FontConfiguration()
+
+
+@lru_cache(maxsize=16)
+def _style(folder: str, name: str) -> CSS:
+    """Read a style; one that is complained about is not kept."""
+    with _complaints() as messages:
+        style = CSS(url=f"{_BASE}{name}", url_fetcher=_fetcher(), font_config=_fonts(folder))
+    if messages:
+        raise RenderingFault("\n".join(messages))
+    return style
+
+
 @contextmanager
 def _seldom_collecting() -> Iterator[None]:
     before = gc.get_threshold()
-    # What the rendering before this one left behind is let go of first: boxes point at each other.
-    gc.collect()
+    # What the rendering before this one left behind is let go of first: boxes point at each other. What was
+    # there before the first is no part of that, and looking through it each time takes a tenth of all.
+    gc.collect() if gc.get_freeze_count() else gc.freeze()
     gc.set_threshold(*_COLLECTION_THRESHOLDS)
     try:
         yield
