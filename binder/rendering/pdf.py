@@ -7,7 +7,6 @@ words would be printed over the footer or off the card.
 import gc
 import logging
 import math
-import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager
 from functools import lru_cache
@@ -57,12 +56,15 @@ def _fetcher() -> Any:  # noqa: ANN401 - WeasyPrint has no types.
     return fetcher()
 
 
-def render(html: str, page_count: int | None = None) -> RenderedPdf:
-    """Lay out one part, its fonts whole: those of all parts are then the same."""
+def render(html: str, page_count: int | None = None, folder: str = "") -> RenderedPdf:
+    """Lay out one part, its fonts whole: those of all parts are then the same.
+
+    ``folder`` is where temporary files go meanwhile; with it what was read of styles and fonts goes.
+    """
     with _seldom_collecting(), _complaints() as messages:
         source: Any = HTML(string=html, base_url=_BASE, url_fetcher=_fetcher())
-        styles = [_style(tempfile.gettempdir(), name) for name in _taken_out(source)]
-        document = source.render(_fonts(tempfile.gettempdir()), stylesheets=styles, pdf_variant=_VARIANT)
+        styles = [_style(folder, name) for name in _taken_out(source)]
+        document = source.render(_fonts(folder), stylesheets=styles, pdf_variant=_VARIANT)
         too_large = list(overflows(document.pages))
         if too_large:
             raise CardsDoNotFit("\n".join(too_large))
@@ -86,7 +88,7 @@ def _taken_out(source: Any) -> list[str]:  # noqa: ANN401 - WeasyPrint has no ty
 
 @lru_cache(maxsize=1)
 def _fonts(_folder: str) -> FontConfiguration:
-    """The fonts, as files in a folder for what is temporary."""
+    """The fonts, which WeasyPrint keeps as temporary files."""
     return FontConfiguration()
 
 

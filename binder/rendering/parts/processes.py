@@ -42,7 +42,7 @@ def laid_out(work: Path, part: PartHtml) -> RenderedPdf:
     with _temporary_in(work):
         from binder.rendering.pdf import render  # noqa: PLC0415 - long; a process can be ended already.
 
-        return render(part.html, part.pages)
+        return render(part.html, part.pages, str(work))
 
 
 def made_ready(work: Path) -> None:
