@@ -63,8 +63,9 @@ def render(html: str, page_count: int | None = None, folder: str = "") -> Render
     """
     with _seldom_collecting(), _complaints() as messages:
         source: Any = HTML(string=html, base_url=_BASE, url_fetcher=_fetcher())
-        styles = [_style(folder, name) for name in _taken_out(source)]
-        document = source.render(_fonts(folder), stylesheets=styles, pdf_variant=_VARIANT)
+        styles = _styles(folder)
+        sheets = [styles.named(name) for name in _taken_out(source)]
+        document = source.render(styles.fonts, stylesheets=sheets, pdf_variant=_VARIANT)
         too_large = list(overflows(document.pages))
         if too_large:
             raise CardsDoNotFit("\n".join(too_large))
@@ -86,20 +87,28 @@ def _taken_out(source: Any) -> list[str]:  # noqa: ANN401 - WeasyPrint has no ty
     return [link.get("href") for link in links]
 
 
-@lru_cache(maxsize=1)
-def _fonts(_folder: str) -> FontConfiguration:
-    """The fonts, which WeasyPrint keeps as temporary files."""
-    return FontConfiguration()
+class _Styles:
+    """Styles, each read once, and the fonts they bring, which WeasyPrint keeps as temporary files."""
+
+    def __init__(self) -> None:
+        self.fonts = FontConfiguration()
+        self._read: dict[str, CSS] = {}
+
+    def named(self, name: str) -> CSS:
+        """Read a style; one that is complained about is not kept."""
+        if name not in self._read:
+            with _complaints() as messages:
+                style = CSS(url=f"{_BASE}{name}", url_fetcher=_fetcher(), font_config=self.fonts)
+            if messages:
+                raise RenderingFault("\n".join(messages))
+            self._read[name] = style
+        return self._read[name]
 
 
-@lru_cache(maxsize=16)
-def _style(folder: str, name: str) -> CSS:
-    """Read a style; one that is complained about is not kept."""
-    with _complaints() as messages:
-        style = CSS(url=f"{_BASE}{name}", url_fetcher=_fetcher(), font_config=_fonts(folder))
-    if messages:
-        raise RenderingFault("\n".join(messages))
-    return style
+@lru_cache(maxsize=2)
+def _styles(_folder: str) -> _Styles:
+    """What is read for a folder of temporary files; parts of two printings come in turns."""
+    return _Styles()
 
 
 @contextmanager
