@@ -7,7 +7,7 @@ from pathlib import Path
 
 from binder.assessment.assess import Assessment
 from binder.cards.codes import part_key
-from binder.printed.differences import codes_by_day, differences, void_since
+from binder.printed.differences import by_day, differences, void_since
 from binder.printed.record import FILE, Made, Printing, printed_of, recorded, text_of, with_printing
 from binder.printed.words import told, void_told
 from binder.printing.build import BuildOptions, default_out, printable_cards, read, read_and_assess
@@ -50,13 +50,12 @@ def record(folder: Path, options: BuildOptions) -> Printing:
 
 def voids(folder: Path, assessment: Assessment) -> Iterator[str]:
     """Say which parts in hand are void, and since when."""
-    printed = printed_of(folder)
+    printed, days = printed_of(folder), by_day(assessment)
     for name in printed.sets():
         if printed.trip(name) == assessment.profile.trip_name:
-            codes = codes_by_day(assessment, name)
-            for one in differences(assessment, printed, name).every:
+            for one in differences(assessment, printed, name, days).every:
                 if one.is_void:
-                    yield void_told(one, void_since(one, assessment.on, codes), name)
+                    yield void_told(one, void_since(one, name, assessment.on, days), name)
 
 
 def _still_there(folder: Path, trip: str) -> str | None:

@@ -13,6 +13,7 @@ import secrets
 import shutil
 import signal
 import sys
+import time
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from errno import EAGAIN
@@ -22,8 +23,8 @@ from threading import current_thread, main_thread
 LOCK = ".binder.lock"
 _WORK = re.compile(r"\.binder-[0-9a-f]{32}")
 _NOFOLLOW = getattr(os, "O_NOFOLLOW", 0)
-_TRIES = 20
-"""How often a folder is emptied that another process still writes into while it ends."""
+_TRIES, _BETWEEN_TRIES = 20, 0.05
+"""How often a folder is emptied, or its lock asked for, of a process that still ends; seconds between."""
 
 
 @contextmanager
@@ -60,9 +61,15 @@ def clear_after(work: Path) -> None:
     with suppress(OSError):
         lock = os.open(work.parent / LOCK, os.O_RDWR | _NOFOLLOW)
         try:
-            if is_locked(lock) and _left_by(lock).get("work") == work.name:
-                _clear(work.parent, {"work": work.name})
-                (work.parent / LOCK).unlink()
+            # A process that ends lets go of its files one by one, and this one may be the last of them.
+            for _ in range(_TRIES):
+                if _left_by(lock).get("work") != work.name or not _is_in_place(lock, work.parent):
+                    return
+                if is_locked(lock):
+                    _clear(work.parent, {"work": work.name})
+                    (work.parent / LOCK).unlink()
+                    return
+                time.sleep(_BETWEEN_TRIES)
         finally:
             os.close(lock)
 
@@ -95,10 +102,17 @@ def _taken(out: Path) -> int:
             raise BlockingIOError(
                 EAGAIN, f"{who} prints there; wait for it, or name another folder", str(out)
             )
-        with suppress(FileNotFoundError):
-            if os.path.samestat(os.fstat(lock), (out / LOCK).stat()):
-                return lock
+        if _is_in_place(lock, out):
+            return lock
         os.close(lock)  # It was taken away, by whoever had it, after it was opened.
+
+
+def _is_in_place(lock: int, out: Path) -> bool:
+    """Whether an open lock is still the one of its folder."""
+    try:
+        return os.path.samestat(os.fstat(lock), (out / LOCK).stat())
+    except FileNotFoundError:
+        return False
 
 
 def is_locked(lock: int) -> bool:
