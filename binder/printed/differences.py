@@ -2,12 +2,12 @@
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
 from functools import cache
 from typing import NamedTuple, TypeAlias
 
 from binder.assessment.assess import Assessment
-from binder.assessment.ledger import Figure
+from binder.assessment.ledger import Figure, Phrase
 from binder.cards.assessed import assessed
 from binder.cards.blocks import Card, Page, Part
 from binder.cards.codes import part_title
@@ -242,11 +242,33 @@ def void_since(found: Difference, name: str, on: date, days: Days) -> date | Non
     first, last = found.printed, on
     if is_void(first):
         return None
-    # Most that a day makes void is so when the trip is over: the day after it is looked at first.
-    trip = days(on).trip
-    tried = [trip.days[-1].leave.date() + timedelta(days=days_) for days_ in (1, 0)] if trip else []
+    # What a day makes void it mostly does by a day that is told: that a thing is due, or a trip is over.
+    told = _days_told(days(first), days(on))
+    likely = sorted({day + timedelta(days=after) for day in told for after in (0, 1)})
     while last - first > timedelta(days=1):
-        middle = tried.pop(0) if tried else first + (last - first) / 2
-        if first < middle < last:
-            first, last = (first, middle) if is_void(middle) else (middle, last)
+        inside = [day for day in likely if first < day < last]
+        middle = inside[len(inside) // 2] if inside else first + (last - first) / 2
+        first, last = (first, middle) if is_void(middle) else (middle, last)
     return last
+
+
+def _days_told(then: Assessment, now: Assessment) -> Iterator[date]:
+    """Days that are named by what is told on one of two days alone."""
+    before = {one.key: one for one in then.ledger.entered}
+    for figure in now.ledger.entered:
+        if figure != before.get(figure.key):
+            yield from _days_in(figure)
+    for finding in now.findings:
+        if finding not in then.findings:
+            yield from _days_in(finding.facts)
+
+
+def _days_in(told: object) -> Iterator[date]:
+    if isinstance(told, date) and not isinstance(told, datetime):
+        yield told
+    elif isinstance(told, Figure | Phrase):
+        yield from _days_in(told.facts)
+        yield from _days_in(told.value) if isinstance(told, Figure) else ()
+    elif isinstance(told, Mapping):
+        for one in told.values():
+            yield from _days_in(one)

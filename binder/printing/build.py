@@ -2,7 +2,7 @@
 
 import tempfile
 import traceback
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
@@ -280,28 +280,36 @@ def printable_cards(assessment: Assessment, type_size: "TypeName" = "normal") ->
     """Lay out the cards of a rig on the sides they need; refuse what no paper can hold."""
     # Cards and their layout take a tenth of a second to load, which explain and new do not need.
     from binder.cards.order import AddressUnfit, ring  # noqa: PLC0415 - explain and new print no card.
-    from binder.cards.sets import longest_title  # noqa: PLC0415 - reads the table of sets, for paper alone.
-    from binder.rendering.layout import laid_out  # noqa: PLC0415 - loads the typeface.
-    from binder.rendering.paper import TYPE_SIZES, paper_in  # noqa: PLC0415 - rendering is loaded where paper is made.
     from binder.rendering.qr import CodeTooLong, refuse_too_long  # noqa: PLC0415 - rendering, as well.
-    from binder.rendering.unfit import unfit  # noqa: PLC0415 - loads the typeface.
 
     profile = assessment.profile
-    paper = paper_in(profile.rig.paper, TYPE_SIZES[type_size])
     try:
         handed_over = ring(assessment)
         for card in handed_over:
             refuse_too_long(card.target)
     except (AddressUnfit, CodeTooLong) as fault:
         raise InputProblems([profile.rig_places.problem(("log",), str(fault))], profile.sources) from fault
+    return laid_out_cards(handed_over, profile, type_size)
+
+
+def laid_out_cards(
+    cards: "Iterable[Card]", profile: Profile, type_size: "TypeName" = "normal"
+) -> "tuple[Card, ...]":
+    """Lay out some cards; refuse what no paper can hold."""
+    from binder.cards.sets import longest_title  # noqa: PLC0415 - reads the table of sets, for paper alone.
+    from binder.rendering.layout import laid_out  # noqa: PLC0415 - loads the typeface.
+    from binder.rendering.paper import TYPE_SIZES, paper_in  # noqa: PLC0415 - rendering is loaded where paper is made.
+    from binder.rendering.unfit import unfit  # noqa: PLC0415 - loads the typeface.
+
+    paper = paper_in(profile.rig.paper, TYPE_SIZES[type_size])
     # Laid out under the longest foot of any set: a card has one layout, and one code, in all of them.
-    cards = tuple(laid_out(replace(card, set_title=longest_title()), paper) for card in handed_over)
+    laid = tuple(laid_out(replace(card, set_title=longest_title()), paper) for card in cards)
     # A word is told once, where it has least room.
-    found = sorted(unfit(cards, paper), key=lambda one: one.over)
+    found = sorted(unfit(laid, paper), key=lambda one: one.over)
     problems = {one.word: _unfit_problem(profile, one) for one in found}
     if problems:
         raise InputProblems(problems.values(), profile.sources)
-    return tuple(replace(card, set_title="") for card in cards)
+    return tuple(replace(card, set_title="") for card in laid)
 
 
 def _unfit_problem(profile: Profile, found: "Unfit") -> Problem:
