@@ -2,8 +2,8 @@
 
 from collections.abc import Iterable
 
-from binder.log.entries import Entry
 from binder.log.identity import made_at
+from binder.models.log_entries import Entry
 
 
 def in_force(entries: Iterable[Entry]) -> list[Entry]:

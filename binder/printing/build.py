@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from binder.assessment.assess import Assessment
 from binder.assessment.entries.contradictions import refuse_contradictions
-from binder.models.load import Profile, load_profile
+from binder.models.load import LOG, Profile, load_profile
 from binder.models.located_yaml import Located, Plain
 from binder.problems import InputProblems, Problem
 from binder.problems import Path as Path_
@@ -90,6 +90,11 @@ def read(folder: Path, options: BuildOptions) -> Profile:
 
         asked = sets()[options.set].private
     profile = load_profile(folder, options.trip, private=asked, words=_own_word_problems)
+    if (folder / LOG).exists():
+        from binder.log.in_force import in_force  # noqa: PLC0415 - many rigs have no log.
+        from binder.log.store import entries_in  # noqa: PLC0415 - as above.
+
+        profile = replace(profile, log=tuple(in_force(entries_in(folder))))
     _refuse_letters(profile)
     refuse_contradictions(profile)
     return profile
@@ -181,7 +186,8 @@ def _key(profile: Profile, options: BuildOptions) -> str:
 
     texts = [(place.file.rpartition("/")[2], place.source) for place in profile.places]
     how = replace(options, out=None, cache=None, within=Path())
-    return whole_key([texts, profile.folder, profile.trip_name, profile.unwritten_plan, vars(how)])
+    log = [(one.id, one.content, one.is_clock_unsure) for one in profile.log]
+    return whole_key([texts, profile.folder, profile.trip_name, profile.unwritten_plan, vars(how), log])
 
 
 class _Prepared(NamedTuple):

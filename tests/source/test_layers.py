@@ -26,8 +26,8 @@ MAY_IMPORT: dict[str, set[str]] = {
     "cards": {"wording", "assessment", "models", "quantities", "problems", "templates_folder"},
     "rendering": {"cards", "problems", "publishing", "templates_folder"},
     "printed": {"rendering", "cards", "wording", "assessment", "models", "problems"},
-    "printing": BELOW_PRINTING,
-    "terminal": BELOW_PRINTING | {"printing"},
+    "printing": BELOW_PRINTING | {"log"},
+    "terminal": BELOW_PRINTING | {"log", "printing"},
     "cli": BELOW_PRINTING | {"printing", "terminal", "log"},
 }
 NETWORK = {"aiohttp", "asyncio", "ftplib", "http", "httpx", "requests", "smtplib", "socket", "ssl", "urllib3"}
