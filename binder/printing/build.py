@@ -15,7 +15,7 @@ from binder.models.load import LOG, Profile, load_profile
 from binder.models.located_yaml import Located, Plain
 from binder.problems import InputProblems, Problem
 from binder.problems import Path as Path_
-from binder.publishing.held_folder import held
+from binder.publishing.held_folder import held, put_off
 from binder.publishing.printing import refuse_no_folder, refuse_other_rig, write_printing
 from binder.wording.record import assessment_record
 
@@ -222,8 +222,9 @@ def _typeset(what: _Prepared, submit: "Submit", clock: "_Phases", kept: "PartCac
     from binder.printed.record import Made  # noqa: PLC0415 - as above.
     from binder.rendering.paper import TYPE_SIZES, paper_in  # noqa: PLC0415 - rendering, as below.
     from binder.rendering.parts.whole import Whole  # noqa: PLC0415 - as above.
-    from binder.rendering.typeset import Ring, typeset  # noqa: PLC0415 - loads the typesetter, half a second.
 
+    with put_off():  # An interrupt in the midst of loading what joins files would end it with a dump.
+        from binder.rendering.typeset import Ring, typeset  # noqa: PLC0415 - as above.
     assessment, options, document, public, gone = what
     paper = paper_in(assessment.rig.paper, TYPE_SIZES[options.type_size])
     ring = Ring(_ring(document, assessment, options), paper)

@@ -14,11 +14,12 @@ import shutil
 import signal
 import sys
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
 from errno import EAGAIN
 from pathlib import Path
 from threading import current_thread, main_thread
+from types import FrameType
 
 LOCK = ".binder.lock"
 _WORK = re.compile(r"\.binder-[0-9a-f]{32}")
@@ -77,15 +78,33 @@ def clear_after(work: Path) -> None:
 @contextmanager
 def undisturbed() -> Iterator[None]:
     """Do a few steps to their end before an interrupt is heeded; one that comes meanwhile came too late."""
+    with _interrupts_told(signal.SIG_IGN):
+        yield
+
+
+@contextmanager
+def put_off() -> Iterator[None]:
+    """Do a few steps to their end, and heed after them an interrupt that came meanwhile."""
+    came: list[int] = []
+    with _interrupts_told(lambda number, _frame: came.append(number)):
+        yield
+    for number in came[:1]:
+        signal.raise_signal(number)
+
+
+@contextmanager
+def _interrupts_told(
+    handler: "Callable[[int, FrameType | None], object] | signal.Handlers",
+) -> Iterator[None]:
     names = ("SIGINT", "SIGTERM", "SIGHUP") if current_thread() is main_thread() else ()
     before = {number: signal.getsignal(number) for name in names if (number := getattr(signal, name, None))}
     for number in before:
-        signal.signal(number, signal.SIG_IGN)
+        signal.signal(number, handler)
     try:
         yield
     finally:
-        for number, handler in before.items():
-            signal.signal(number, handler)
+        for number, handler_before in before.items():
+            signal.signal(number, handler_before)
 
 
 def _taken(out: Path) -> int:

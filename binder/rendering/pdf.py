@@ -7,11 +7,13 @@ words would be printed over the footer or off the card.
 import gc
 import logging
 import math
+import zlib
 from collections.abc import Iterator
 from contextlib import contextmanager
 from functools import lru_cache
 from typing import Any
 
+import pydyf
 from weasyprint import CSS, HTML
 from weasyprint.text.fonts import FontConfiguration
 from weasyprint.urls import URLFetcher, URLFetcherResponse
@@ -71,11 +73,25 @@ def render(html: str, page_count: int | None = None, folder: str = "") -> Render
             raise CardsDoNotFit("\n".join(too_large))
         if page_count is not None and len(document.pages) != page_count:
             raise RenderingFault(f"{len(document.pages)} pages for {page_count} sides")
-        content = document.write_pdf(finisher=mend_bounds, pdf_variant=_VARIANT, full_fonts=True)
+        content = document.write_pdf(finisher=_finished, pdf_variant=_VARIANT, full_fonts=True)
     strange = sorted(family for font in document.fonts.values() if (family := font.family) not in _FAMILIES)
     if strange or messages:
         raise RenderingFault("\n".join([*messages, *(f"font {name} was used" for name in strange)]))
     return RenderedPdf(content, len(document.pages))
+
+
+def _finished(document: Any, pdf: Any) -> None:  # noqa: ANN401 - WeasyPrint has no types.
+    """Mend what stands in a part before it is written; a font, the same in all, is compressed once."""
+    mend_bounds(document, pdf)
+    for one in pdf.objects:
+        if isinstance(one, pydyf.Stream) and one.compress and "Length1" in one.extra:
+            one.stream, one.compress = [_compressed(b"".join(one.stream))], False
+            one.extra["Filter"] = "/FlateDecode"
+
+
+@lru_cache(maxsize=8)
+def _compressed(font: bytes) -> bytes:
+    return zlib.compress(font, 9)
 
 
 def _taken_out(source: Any) -> list[str]:  # noqa: ANN401 - WeasyPrint has no types.
