@@ -55,6 +55,8 @@ def column_widths(table: Table, width: float, broken: Broken = "between words") 
     least, most = _needed(table, broken), _needed(table, "nowhere")
     if sum(most) <= width:
         return tuple(one * width / sum(most) for one in most)
+    if broken == "anywhere" and sum(least) > width:
+        return tuple(one * width / sum(least) for one in least)
     share = (width - sum(least)) / (sum(most) - sum(least)) if sum(most) > sum(least) else 0.0
     return tuple(low + max(0.0, share) * (high - low) for low, high in zip(least, most, strict=True))
 
@@ -78,7 +80,8 @@ def _needed(table: Table, broken: Broken) -> list[float]:
         if column <= 1:
             size = MARKED if column else points
             cells += [_wide(table.rows[at][column], size, "Bold", at_most) for at in table.marked]
-        widest = max([_wide(header, SMALL, "Regular", broken), *cells])
+        head: Broken = "nowhere" if broken == "nowhere" else "between words"
+        widest = max([_wide(header, SMALL, "Regular", head), *cells])
         needed.append(widest + _SPARE + (CELL_GAP if column else 0.0) + banded(table, column))
     return needed
 

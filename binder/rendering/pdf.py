@@ -13,7 +13,6 @@ from contextlib import contextmanager
 from functools import lru_cache
 from typing import Any
 
-import pydyf
 from weasyprint import CSS, HTML
 from weasyprint.text.fonts import FontConfiguration
 from weasyprint.urls import URLFetcher, URLFetcherResponse
@@ -84,7 +83,7 @@ def _finished(document: Any, pdf: Any) -> None:  # noqa: ANN401 - WeasyPrint has
     """Mend what stands in a part before it is written; a font, the same in all, is compressed once."""
     mend_bounds(document, pdf)
     for one in pdf.objects:
-        if isinstance(one, pydyf.Stream) and one.compress and "Length1" in one.extra:
+        if getattr(one, "compress", False) and "Length1" in one.extra:
             one.stream, one.compress = [_compressed(b"".join(one.stream))], False
             one.extra["Filter"] = "/FlateDecode"
 
