@@ -1,6 +1,6 @@
 """What the commands of an owner take, beside a browser and WeasyPrint alone, and where a build's time goes.
 
-Run ``.venv/bin/python tests/benchmarks/build.py [ROUNDS]``; it takes some minutes. Every time is that of a
+Run ``.venv/bin/python -m tests.benchmarks.build [ROUNDS]``; it takes some minutes. Every time is that of a
 fresh process, imports included. What is compared takes turns in one run, and medians are shown, with the
 processor seconds of all processes together, which a busy machine lengthens less. Bytecode is kept, as it is
 of a program that is installed.
@@ -13,7 +13,7 @@ import subprocess
 import sys
 import tempfile
 import time
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import suppress
 from dataclasses import astuple, dataclass
 from pathlib import Path
@@ -122,19 +122,23 @@ class Bench:
 
     def most_memory(self, *words: str) -> tuple[float, float]:
         """MiB all processes of a command have together at most, shared pages once, and the largest has."""
-        together = alone = 0.0
         with subprocess.Popen(
             [*BINDER, *words], cwd=self.folder, env=self.environment,
             stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL,
         ) as process:  # fmt: skip
-            while process.poll() is None:
-                each = [0.0]
-                with suppress(psutil.Error):
-                    leader = psutil.Process(process.pid)
-                    each += [_proportional(one.pid) for one in (leader, *leader.children(recursive=True))]
-                together, alone = max(together, sum(each)), max(alone, *each)
-                time.sleep(0.05)
+            together, alone = map(max, zip(*memory_of(process), strict=True))
         return together, alone
+
+
+def memory_of(process: "subprocess.Popen[bytes]") -> Iterator[tuple[float, float]]:
+    """MiB of a process and all it began, shared pages once, and of the largest, as long as it lives."""
+    while process.poll() is None:
+        each = [0.0]
+        with suppress(psutil.Error):
+            leader = psutil.Process(process.pid)
+            each += [_proportional(one.pid) for one in (leader, *leader.children(recursive=True))]
+        yield sum(each), max(each)
+        time.sleep(0.05)
 
 
 _NO_BYTECODE = "PYTHONDONTWRITEBYTECODE"
