@@ -95,8 +95,9 @@ def read(folder: Path, options: BuildOptions) -> Profile:
     if (folder / LOG).exists():
         from binder.log.in_force import in_force  # noqa: PLC0415 - many rigs have no log.
         from binder.log.store import entries_in  # noqa: PLC0415 - as above.
+        from binder.printing.log_texts import printable  # noqa: PLC0415 - as above.
 
-        profile = replace(profile, log=tuple(in_force(entries_in(folder))))
+        profile = replace(profile, log=printable(in_force(entries_in(folder))))
     _refuse_letters(profile)
     refuse_contradictions(profile)
     return profile
