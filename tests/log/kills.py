@@ -23,6 +23,7 @@ from typing import NamedTuple
 from binder.log.identity import new_id
 from binder.log.store import entries_in
 from binder.models.load import LOG
+from tests.demos import PROFILES
 
 ROOT = Path(__file__).resolve().parents[2]
 AT = datetime(2026, 6, 1, 7, tzinfo=UTC)
@@ -133,7 +134,7 @@ def killed_log(folder: Path, times: int, chance: Random) -> tuple[list[Outcome],
     """Kill commands on a new log one after the other; outcomes, and what was ever wrong."""
     rig = folder / "larkspur"
     rig.mkdir()
-    shutil.copy(ROOT / "profiles" / "larkspur" / "rig.yaml", rig)
+    shutil.copy(PROFILES / "larkspur" / "rig.yaml", rig)
     outcomes: list[Outcome] = []
     wrong: list[str] = []
     commands = Commands(rig, chance)
