@@ -1,6 +1,7 @@
 """Kinds of figures of what the log's fills took, and which rate the trip is planned with."""
 
 from binder.assessment.ledger import Basis, FigureKind, InputKind
+from binder.quantities import number_in, registry, round_down, round_up
 
 _TANK = "supplies.{vehicle}.{tank}"
 FEWEST = 3
@@ -23,9 +24,7 @@ NOT_PLACED = (
 )
 
 # Words that stand inside other sentences.
-FROM_ONE, FROM_FILLS = "from one fill", "from {count:count} fills"
-SPREAD = f"{FROM_FILLS}, {{most:fuel use up}} to {{least:fuel use down}}"
-SPREAD_OF_SHARE = f"{FROM_FILLS}, {{least:fine percent down}} to {{most:fine percent up}}"
+FROM_FILLS = {1: "from one fill", 0: "from {count:count} fills"}
 
 # Inputs.
 PLANNED = InputKind("the plan says", "{value:fuel use up}", "trip plan, use")
@@ -33,6 +32,8 @@ PLANNED_SHARE = InputKind("the plan says", "{value:percent as stated}", "trip pl
 _FROM = "{begins:distance nearest} to {ends:distance nearest}"
 TAKEN = InputKind(_FROM, "{amount:fine volume nearest}, {value:fuel use up}", "log, {on:date}")
 TAKEN_OF_SHARE = InputKind(_FROM, "{amount:fine volume nearest}, {value:fine percent up}", "log, {on:date}")
+SPREAD = InputKind("spread", "{most:fuel use up} to {value:fuel use down}", "log")
+SPREAD_OF_SHARE = InputKind("spread", "{value:fine percent down} to {most:fine percent up}", "log")
 USED = InputKind("fuel used", "{value:fuel use up}", "figure {origin}")
 
 # Figures.
@@ -64,3 +65,21 @@ SHARE = FigureKind(
     (_IN_STEPS,),
     unknown_makes_it="higher",
 )
+
+_MILES, _LITERS, _SHARE = 0.25, 0.5, 0.0025
+_A_LITER = number_in(registry.Quantity(0.01, "liter / kilometer"), "gallon / mile")
+
+
+def miles_in_steps(use: float) -> float:
+    """Gallons a mile, in steps of miles a gallon."""
+    return 1 / round_down(1 / use, _MILES)
+
+
+def liters_in_steps(use: float) -> float:
+    """Gallons a mile, in steps of liters on 100 km."""
+    return round_up(use / _A_LITER, _LITERS) * _A_LITER
+
+
+def share_in_steps(share: float) -> float:
+    """A share of the fuel, in steps of a quarter of a percent."""
+    return round_up(share, _SHARE)

@@ -12,22 +12,18 @@ from binder.assessment.ledger import Fact, Figure, Input, Key, Ledger, Phrase
 from binder.assessment.supplies import rate_kinds
 from binder.assessment.supplies.fills import Fills, Interval, fills_of
 from binder.assessment.supplies.tanks import SupplyTank, SupplyTanks, SupplyUses, fuel_use
-from binder.calculations.bounds import Band
+from binder.calculations.bounds import Band, is_same
 from binder.models.load import Profile
 from binder.models.log_entries import Entry
 from binder.models.trip import Use
-from binder.quantities import Quantity, number_in, registry, round_down, round_up
+from binder.quantities import Quantity, number_in, registry
 
 _LATEST = 6
 """Intervals that are taken together (practice)."""
 _BETTER = 1.05
-_MILES, _LITERS, _PERCENT = 0.25, 0.5, 0.25
-"""Steps a new rate is taken in: miles a gallon, liters on 100 km, and percent of the fuel."""
 _FUEL_SPAN = (1 / 40.0, 1 / 3.0)
 _SHARE_SPAN = (0.005, 0.1)
 """Gallons a mile that an engine can take, and the share of exhaust fluid (practice)."""
-
-_A_LITER = number_in(registry.Quantity(0.01, "liter / kilometer"), "gallon / mile")
 
 Entries: TypeAlias = tuple[Entry, ...]
 Why: TypeAlias = Literal["plan", "worse", "better", "alone", ""]
@@ -106,21 +102,15 @@ def _number(quantity: Quantity | None, unit: str) -> float | None:
 
 def _fuel_rate(entries: Entries, tank: SupplyTank, planned: float | None, units: str) -> Rate | None:
     fills = fills_of(entries, tank, _FUEL_SPAN, planned)
-    return _chosen(tank, fills, planned, _miles_in_steps if units == "us" else _liters_in_steps)
+    return _chosen(
+        tank, fills, planned, rate_kinds.miles_in_steps if units == "us" else rate_kinds.liters_in_steps
+    )
 
 
 def _share_rate(entries: Entries, tank: SupplyTank, planned: float | None, fuel: float) -> Rate | None:
     span = (_SHARE_SPAN[0] * fuel, _SHARE_SPAN[1] * fuel)
     fills = fills_of(entries, tank, span, None if planned is None else planned * fuel)
-    return _chosen(tank, fills, planned, lambda share: round_up(share, _PERCENT / 100), fuel)
-
-
-def _miles_in_steps(use: float) -> float:
-    return 1 / round_down(1 / use, _MILES)
-
-
-def _liters_in_steps(use: float) -> float:
-    return round_up(use / _A_LITER, _LITERS) * _A_LITER
+    return _chosen(tank, fills, planned, rate_kinds.share_in_steps, fuel)
 
 
 def _chosen(
@@ -143,7 +133,7 @@ def _chosen(
             is_taken = found > used or (may_help and found * _BETTER <= used and stepped(found) < used)
         if is_taken:
             used, rests_on = stepped(found), latest
-        elif used != planned and last in {rate_kinds.FEWEST, _LATEST}:
+        elif rests_on and last in {rate_kinds.FEWEST, _LATEST}:
             # What it rests on is told anew twice, and not with each fill.
             rests_on = latest
     return Rate(tank, used, _why(used, planned), planned, of, fills, rests_on)
@@ -154,7 +144,7 @@ def _why(used: float | None, planned: float | None) -> Why:
         return ""
     if planned is None:
         return "alone"
-    return "plan" if used == planned else "worse" if used > planned else "better"
+    return "plan" if is_same(used, planned) else "worse" if used > planned else "better"
 
 
 def with_log(uses: SupplyUses, rates: Rates, *, is_frugal: bool) -> SupplyUses:
@@ -189,7 +179,11 @@ def _enter(rate: Rate, ledger: Ledger, fuel: Rate | None = None) -> None:
     if not rate.is_fuel:
         inputs.append(Input(rate_kinds.USED, registry.Quantity(rate.of, "gallon / mile"), fuel and fuel.key))
     inputs += [Input(taken, rate.value(one.use / rate.of), facts=_facts(one)) for one in rate.told]
-    value, slack = rate.value(rate.used), _spread(rate, spread)
+    if len(rate.told) > 1:
+        least, *_, most = (rate.value(use / rate.of) for use in sorted(one.use for one in rate.told))
+        inputs.append(Input(spread, least, facts={"most": most}))
+    count = sum(one.fills for one in rate.told)
+    value, slack = rate.value(rate.used), Phrase(rate_kinds.FROM_FILLS[count == 1], {"count": count})
     ledger.enter(
         Figure(rate.key, value, tuple(inputs), rate.why, slack=slack, cautions=tuple(_cautions(rate)))
     )
@@ -199,16 +193,6 @@ def _facts(interval: Interval) -> dict[str, Fact]:
     begins, ends = (registry.Quantity(at, "mile") for at in (interval.begins, interval.ends))
     amount, on = registry.Quantity(interval.gallons, "gallon"), interval.entry.at.date()
     return {"begins": begins, "ends": ends, "amount": amount, "on": on}
-
-
-def _spread(rate: Rate, text: str) -> Phrase | None:
-    """Of how many fills it is, and from which use to which."""
-    uses, count = [one.use / rate.of for one in rate.told], sum(one.fills for one in rate.told)
-    if count < 2:  # noqa: PLR2004 - one or none.
-        return Phrase(rate_kinds.FROM_ONE) if count else None
-    if len(uses) == 1:
-        return Phrase(rate_kinds.FROM_FILLS, {"count": count})
-    return Phrase(text, {"least": rate.value(min(uses)), "most": rate.value(max(uses)), "count": count})
 
 
 def _cautions(rate: Rate) -> Iterator[Phrase]:

@@ -145,10 +145,10 @@ def _rates(assessment: Assessment, stores: tuple[_Store, ...]) -> Iterator[Block
     for store in stores:
         if rate := logged_rate(assessment, store.subject):
             planned = words.given(rate, PLANNED) or words.given(rate, PLANNED_SHARE)
-            instead = f" (plan: {planned.text})" if planned else ""
-            told.append(f"{store.words} {words.value(rate)}{instead}, {words.slack(rate)}")
+            instead = f", where the plan says {planned.text}" if planned and rate.case != "alone" else ""
+            told.append(f"{store.words} {words.value(rate)}, {words.slack(rate)}{instead}")
     if told:
-        yield Note(f"Of the log, not of the plan: {'; '.join(told)}.")
+        yield Note(f"By the log: {'; '.join(told)}.")
 
 
 def _stores(assessment: Assessment) -> tuple[_Store, ...]:

@@ -91,10 +91,10 @@ def _expected(assessment: Assessment, where: _Where, levels: tuple[_Named, ...])
     for name, figure in levels:
         owner, tank, *_ = map(str, figure.key.subject)
         far = words.value(assessment.known(kinds.RANGE_LEFT.of((owner, tank), *where, "arriving")), "")
-        beside = [f"{far} to the reserve"] if far else []
+        beside = f"{far} to the reserve" if far else ""
         if where[1] == 1 and (rate := logged_rate(assessment, (owner, tank))):
-            beside.append(f"{words.value(rate)}: {words.slack(rate)}")
-        told.append(f"{name} {words.value(figure)}" + (f" ({', '.join(beside)})" if beside else ""))
+            beside += f"{' at ' if far else ''}{words.value(rate)}, {words.slack(rate)}"
+        told.append(f"{name} {words.value(figure)}" + (f" ({beside})" if beside else ""))
     return f"gauges should read {', '.join(told)}" if told else ""
 
 
