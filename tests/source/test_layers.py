@@ -10,7 +10,7 @@ import pytest
 
 BELOW_ASSESSMENT = {"quantities", "problems", "reference", "models", "calculations"}
 BELOW_PRINTING = BELOW_ASSESSMENT | {"assessment", "wording", "cards", "rendering", "printed", "publishing"}
-BELOW_PRINTING |= {"templates_folder"}
+BELOW_PRINTING |= {"templates_folder", "log"}
 MAY_IMPORT: dict[str, set[str]] = {
     "__init__": set(),
     "quantities": set(),
@@ -28,7 +28,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     "printed": {"rendering", "cards", "wording", "assessment", "models", "problems"},
     "printing": BELOW_PRINTING,
     "terminal": BELOW_PRINTING | {"printing"},
-    "cli": BELOW_PRINTING | {"printing", "terminal", "log"},
+    "cli": BELOW_PRINTING | {"printing", "terminal"},
 }
 NETWORK = {"aiohttp", "asyncio", "ftplib", "http", "httpx", "requests", "smtplib", "socket", "ssl", "urllib3"}
 CHANCE = {"random", "secrets", "uuid"}
