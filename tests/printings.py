@@ -24,6 +24,7 @@ from binder.printing.build import BuildOptions, build, printable_cards
 from binder.rendering.html import ring_html
 from binder.wording.record import assessment_record, explanation
 from binder.wording.sentences import key_text
+from tests.demos import PROFILES
 from tests.rendering.whole_binder import binder_html
 
 ROOT = Path(__file__).resolve().parents[1]
@@ -33,7 +34,7 @@ ON = date(2026, 6, 1)
 
 def printed_trips() -> Iterator[tuple[Path, str | None]]:
     """Each rig with each of its trips; one without a plan alone."""
-    for rig in sorted([*(ROOT / "profiles").iterdir(), *(ROOT / "tests" / "rigs").iterdir()]):
+    for rig in sorted([*PROFILES.iterdir(), *(ROOT / "tests" / "rigs").iterdir()]):
         names = sorted(file.stem for file in rig.glob("trips/*.yaml"))
         yield from ((rig, name) for name in names)
         if not names:

@@ -17,11 +17,11 @@ from binder import cli
 from binder.printing.build import BuildOptions, read_and_assess
 from binder.publishing.printing import NUMBERS
 from tests.by_key import ByKey
+from tests.demos import PROFILES
 from tests.paper.printings import PDFS
 from tests.publishing.test_publishing import written
 
 ON = date(2026, 6, 1)
-PROFILES = Path(__file__).parents[1] / "profiles"
 OVERLOADED = ("gross_vehicle_weight_rating: 12500 lb", "gross_vehicle_weight_rating: 12400 lb")
 
 

@@ -14,9 +14,10 @@ from click.testing import CliRunner
 
 from binder import cli
 from binder.printing import build
+from tests.demos import PROFILES
 
 ROOT = Path(__file__).parents[1]
-KESTREL = ROOT / "profiles" / "kestrel"
+KESTREL = PROFILES / "kestrel"
 BINDER = [sys.executable, "-m", "binder.cli"]
 
 

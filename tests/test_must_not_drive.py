@@ -16,9 +16,9 @@ from binder import cli
 from binder.assessment.assess import assess
 from binder.cards.order import binder_document, ring
 from binder.models.load import load_profile
+from tests.demos import PROFILES
 
 ON = date(2026, 6, 1)
-PROFILES = Path(__file__).parents[1] / "profiles"
 BRIDGE = "bridge at the north end of Ketchum, posted: "
 Change = tuple[str, str]
 

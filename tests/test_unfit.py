@@ -11,6 +11,7 @@ from click.testing import CliRunner
 from binder import cli
 from binder.printing.build import BuildOptions, build
 from binder.problems import InputProblems
+from tests.demos import PROFILES
 
 _WORD = "Donaudampfschifffahrtselektrizitaetenhauptbetriebswerk"
 _CASES = [
@@ -21,9 +22,9 @@ _CASES = [
 
 @pytest.mark.parametrize(("file", "before", "after", "field", "line"), _CASES, ids=["word", "address"])
 def test_what_no_paper_holds_is_told_by_check_and_build_with_file_line_and_length(  # noqa: PLR0913, PLR0917 - a case's parts.
-    file: str, before: str, after: str, field: str, line: str, tmp_path: Path, root: Path
+    file: str, before: str, after: str, field: str, line: str, tmp_path: Path
 ) -> None:
-    folder = copytree(root / "profiles" / "larkspur", tmp_path / "larkspur")
+    folder = copytree(PROFILES / "larkspur", tmp_path / "larkspur")
     text = (folder / file).read_text(encoding="utf-8")
     (folder / file).write_text(text.replace(before, after, 1), encoding="utf-8")
 

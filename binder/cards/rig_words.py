@@ -20,6 +20,11 @@ from binder.wording.words import Words, style_of
 _SAME = (kinds.SET_POINT, kinds.LEAVE_UP_TO, kinds.RUN_FLAT_BELOW, kinds.LOW_ALARM, kinds.SPEED_LIMIT)
 
 
+def on_cap(tank: str) -> str:
+    """Name a tank as the cap of its filler does: DEF, where no owner's name is given it."""
+    return "DEF" if tank == "exhaust fluid" else tank
+
+
 @dataclass(frozen=True)
 class AxleGroup:
     """One or more axles of a vehicle that are printed as one: same tires, same pressures."""

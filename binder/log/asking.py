@@ -5,8 +5,8 @@ from collections.abc import Iterator
 
 import click
 
-from binder.log.entries import KINDS, FieldForm, Written, forms_of
 from binder.log.rig_names import RigNames
+from binder.models.log_entries import KINDS, FieldForm, Written, forms_of
 
 _BARE = re.compile(r"-?[0-9]+(?:\.[0-9]+)?")
 _OF_ALL_TIRES = ("state", "by", "ambient", "elevation")

@@ -12,7 +12,6 @@ import click
 
 from binder.log.asking import asked
 from binder.log.csv_rows import as_rows
-from binder.log.entries import KINDS, Entry, Written
 from binder.log.identity import new_id
 from binder.log.importing import Endings, ids_shown, import_file, settled
 from binder.log.in_force import in_force
@@ -20,10 +19,11 @@ from binder.log.json_lines import as_json_lines
 from binder.log.reading import Reader, WrongField, card_and_code, read_entry, read_moment
 from binder.log.rig_names import names_of
 from binder.log.short_form import read_short
-from binder.log.store import FILE, add, entries_in
+from binder.log.store import add, entries_in
 from binder.log.table import Filter, as_table, shown
 from binder.log.ticket import ticket_yaml
-from binder.models.load import load_rig, refuse_no_folder
+from binder.models.load import LOG, load_rig, refuse_no_folder
+from binder.models.log_entries import KINDS, Entry, Written
 from binder.problems import InputProblems, Position, Problem
 
 _Parameters = ParamSpec("_Parameters")
@@ -178,7 +178,7 @@ def import_into(rig: Path, file: Path, zone: str | None, constant: tuple[str, ..
     reader = Reader(names_of(load_rig(rig)), datetime.now().astimezone(), _zone(zone))
     done = import_file(rig, file, reader, pairs)
     there = f", {done.known} were there already" if done.known else ""
-    click.echo(f"{_count(done.added)} added to {rig / FILE}{there}.")
+    click.echo(f"{_count(done.added)} added to {rig / LOG}{there}.")
     _tell_unsure(done.unsure)
 
 

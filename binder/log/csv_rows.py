@@ -12,11 +12,11 @@ import json
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
-from binder.log.entries import KINDS, Entry, Written
 from binder.log.handed_over import Draft, Handed, refusal
 from binder.log.identity import id_of_content
 from binder.log.json_lines import flat, read_block
 from binder.log.reading import ENVELOPE, WrongField
+from binder.models.log_entries import KINDS, Entry, Written
 
 _HEADING = re.compile(r"([^\[\](]+?)\s*(?:[\[(]([^\])]+)[\])])?")
 _FIELDS = {*ENVELOPE, *(name for model in KINDS.values() for name in model.model_fields)}

@@ -5,8 +5,8 @@ from pathlib import Path
 from stat import S_ISREG
 from typing import NamedTuple
 
-from binder.log.entries import Written
 from binder.log.reading import WrongField
+from binder.models.log_entries import Written
 from binder.problems import InputProblems, Position, Problem
 
 LARGEST = 64 * 1024 * 1024

@@ -6,7 +6,6 @@ from pathlib import Path
 from typing import NamedTuple
 
 from binder.log.csv_rows import read_rows
-from binder.log.entries import Entry
 from binder.log.handed_over import Handed, refusal, text_of, told_with_places
 from binder.log.identity import LEAST_ENDING, is_id
 from binder.log.in_force import rings
@@ -14,6 +13,7 @@ from binder.log.json_lines import is_json_lines, read_json_lines
 from binder.log.mail import is_message, read_message
 from binder.log.reading import Reader, WrongField, read_entry
 from binder.log.store import add, entries_in
+from binder.models.log_entries import Entry
 
 
 class Import(NamedTuple):

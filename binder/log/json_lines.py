@@ -7,16 +7,16 @@ The first line says what the file is; every other line is one entry, a flat obje
 
 ``id`` is a UUID of version 7 in small letters, ``at`` a time with its zone, ``kind`` one of the kinds;
 ``who``, ``card``, ``code`` and ``corrects`` (an id) may be left out. All others are the fields of the kind
-(``entries.py``), each a text with its unit, as ``rig.yaml`` has it. Numbers, true and false are read as their
-text; null and an empty text say nothing.
+(``models/log_entries.py``), each a text with its unit, as ``rig.yaml`` has it. Numbers, true and false are
+read as their text; null and an empty text say nothing.
 """
 
 import json
 from collections.abc import Iterable, Iterator
 
-from binder.log.entries import Entry, Written
 from binder.log.handed_over import Draft, Handed, refusal
 from binder.log.reading import ENVELOPE, WrongField
+from binder.models.log_entries import Entry, Written
 
 FORMAT, VERSION = "rig log", 1
 _LONGEST_LINE = 64 * 1024

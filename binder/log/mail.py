@@ -13,12 +13,12 @@ from email.message import EmailMessage
 from email.policy import default
 from email.utils import parsedate_to_datetime
 
-from binder.log.entries import KINDS, Written
 from binder.log.handed_over import Draft, Handed, refusal
 from binder.log.identity import id_of_content
 from binder.log.reading import WrongField
 from binder.log.rig_names import RigNames
 from binder.log.short_form import is_kind, read_short
+from binder.models.log_entries import KINDS, Written
 
 _HEADER = re.compile(
     r"(date|from|to|subject|received|message-id|mime-version|return-path|content-type):", re.IGNORECASE

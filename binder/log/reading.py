@@ -8,9 +8,9 @@ from typing import NamedTuple
 
 from pydantic import ValidationError
 
-from binder.log.entries import KINDS, Entry, Written, forms_of
 from binder.log.identity import is_id
 from binder.log.rig_names import RigNames, placed
+from binder.models.log_entries import KINDS, Entry, Written, forms_of
 
 ENVELOPE = ("id", "at", "kind", "who", "card", "code", "corrects", "taken")
 """Fields that every entry has beside what it says."""

@@ -11,9 +11,9 @@ import re
 from collections.abc import Mapping
 from functools import cache
 
-from binder.log.entries import KINDS, FieldForm, Written, forms_of
 from binder.log.reading import WrongField
 from binder.log.rig_names import RigNames
+from binder.models.log_entries import KINDS, FieldForm, Written, forms_of
 from binder.quantities import written_pattern
 
 _TEXTS = ("what", "text", "why")

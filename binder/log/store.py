@@ -12,10 +12,10 @@ from datetime import UTC, datetime
 from functools import lru_cache
 from pathlib import Path
 
-from binder.log.entries import Entry
+from binder.models.load import LOG
+from binder.models.log_entries import Entry
 from binder.problems import InputProblems, Problem
 
-FILE = "log.sqlite"
 _IS_LOG = 0x524C4F47
 """Application id in the file's head, by which another database is told: the letters RLOG."""
 
@@ -54,7 +54,7 @@ VERSIONS: tuple[tuple[str, ...], ...] = (
 
 def entries_in(folder: Path) -> list[Entry]:
     """Read every entry of a rig's log in the order it took them; none where there is no log."""
-    file = folder / FILE
+    file = folder / LOG
     if not file.exists():
         return []
     with _told(file):
@@ -82,7 +82,7 @@ def add(folder: Path, entries: Iterable[Entry]) -> int:
 
     One that is there with another content, or corrects one that is nowhere, is a problem of whoever calls.
     """
-    file = folder / FILE
+    file = folder / LOG
     with _told(file), closing(_connected(file, "rwc")) as connection:
         _refuse_other(connection, file)
         with _whole(connection):

@@ -4,8 +4,8 @@ from collections.abc import Iterable, Iterator, Mapping
 from datetime import datetime
 from typing import NamedTuple
 
-from binder.log.entries import Entry, Written
 from binder.log.importing import ids_shown
+from binder.models.log_entries import Entry, Written
 
 _ITSELF = frozenset(
     {"what", "text", "why", "tank", "amount", "pressure", "state", "by", "change", "quantity"}

@@ -4,7 +4,7 @@ import json
 import re
 from collections.abc import Iterator
 
-from binder.log.entries import Entry, Written
+from binder.models.log_entries import Entry, Written
 
 _PLAIN = re.compile(r"[A-Za-z0-9](?:[A-Za-z0-9 ./%_'-]*[A-Za-z0-9./%_'-])?")
 _ORDER = ("division", "weights", "aboard", "levels", "state", "tires")

@@ -16,7 +16,11 @@ from binder.problems import InputProblems, Path, Position, Problem
 from binder.quantities import Dimension
 
 if TYPE_CHECKING:
+    from binder.models.log_entries import Entry
     from binder.models.procedures import OwnCard
+
+LOG = "log.sqlite"
+"""The file of a rig's log."""
 
 _Model = TypeVar("_Model", bound=BaseModel)
 _NEEDED = "is needed and not there (or empty)"
@@ -27,7 +31,8 @@ _SHAPES = {"dict_type", "model_type", "model_attributes_type"}
 class Profile:
     """What a folder holds, as models, and where each entry stands in the files.
 
-    ``unwritten_plan`` is the file of a plan that says nothing of its trip yet, and stands for none.
+    ``unwritten_plan`` is the file of a plan that says nothing of its trip yet, and stands for none; ``log``
+    holds what counts of the rig's log, by its time.
     """
 
     folder: str
@@ -40,6 +45,7 @@ class Profile:
     private: Private | None = None
     private_places: Located | None = None
     own_cards: "tuple[OwnCardFile, ...]" = ()
+    log: "tuple[Entry, ...]" = ()
 
     @property
     def places(self) -> list[Located]:

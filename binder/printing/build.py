@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from binder.assessment.assess import Assessment
 from binder.assessment.entries.contradictions import refuse_contradictions
-from binder.models.load import Profile, load_profile
+from binder.models.load import LOG, Profile, load_profile
 from binder.models.located_yaml import Located, Plain
 from binder.printing.phases import Phases
 from binder.problems import InputProblems, Problem
@@ -102,6 +102,12 @@ def read(folder: Path, options: BuildOptions) -> Profile:
 
         asked = sets()[options.set].private
     profile = load_profile(folder, options.trip, private=asked, words=_own_word_problems)
+    if (folder / LOG).exists():
+        from binder.log.in_force import in_force  # noqa: PLC0415 - many rigs have no log.
+        from binder.log.store import entries_in  # noqa: PLC0415 - as above.
+        from binder.printing.log_texts import printable  # noqa: PLC0415 - as above.
+
+        profile = replace(profile, log=printable(in_force(entries_in(folder))))
     _refuse_letters(profile)
     refuse_contradictions(profile)
     return profile
@@ -158,7 +164,8 @@ def build(
     clock = Phases(progress)
     clock.begin("read")
     profile = read(folder, options)
-    out, log_page = options.out or default_out(profile, options), log_page_out(profile, options)
+    out = options.out or default_out(profile, options)
+    log_page = log_page_out(profile, options.out, options.within)
     for place in (out, log_page) if log_page else (out,):
         refuse_no_folder(place)
         refuse_other_rig(place, profile.rig.name)
@@ -185,7 +192,6 @@ def build(
                 keep_whole(kept, key, whole)
         assert whole is not None  # noqa: S101 - it was kept, or it was made just now.
         report.pages = dict(whole.pages)
-        clock.begin("write")
         report.files = _placed(work, whole, report, clock)
     clock.end()
     return report
@@ -193,6 +199,7 @@ def build(
 
 def _placed(work: Path, whole: "Whole", report: BuildReport, clock: Phases) -> list[str]:
     """Put a printing in its place, and with it the page that its codes lead to."""
+    clock.begin("write")
     page, rig = report.log_page, report.assessment.rig.name
     if page:
         refuse_obstacles(page, whole.log_page)
@@ -214,7 +221,8 @@ def _key(folder: Path, profile: Profile, options: BuildOptions) -> str:
     # The log's page tells what was printed before.
     texts += [(FILE, (folder / FILE).read_text("utf-8"))] if (folder / FILE).exists() else []
     how = replace(options, out=None, cache=None, within=Path())
-    return whole_key([texts, profile.folder, profile.trip_name, profile.unwritten_plan, vars(how)])
+    log = [(one.id, one.content, one.is_clock_unsure) for one in profile.log]
+    return whole_key([texts, profile.folder, profile.trip_name, profile.unwritten_plan, vars(how), log])
 
 
 class _Prepared(NamedTuple):

@@ -4,17 +4,18 @@ import hashlib
 import json
 from collections.abc import Iterable, Iterator
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from binder import templates_folder
 from binder.assessment.assess import Assessment
+from binder.assessment.log.faults import card_of, open_faults
 from binder.assessment.tires import kinds
 from binder.cards.blocks import Card
 from binder.cards.rig_words import AxleGroup, axle_groups, words_of
 from binder.cards.ring.tires import grave, limits
-from binder.log.entries import KINDS, forms_of
 from binder.log.rig_names import names_of
 from binder.models.load import Profile
+from binder.models.log_entries import KINDS, forms_of
 from binder.models.rig import Rig
 from binder.models.vehicles import Vehicle
 from binder.printed.differences import moved_figures
@@ -24,9 +25,6 @@ from binder.quantities import Quantity, number_in, registry, round_down, round_u
 from binder.wording.measures import FILL, PRESSURE_LIMIT
 from binder.wording.sentences import key_text
 from binder.wording.words import Words, procedure_number
-
-if TYPE_CHECKING:
-    from binder.printing.build import BuildOptions
 
 FOLDER, RIG, WORKER = "log", "rig.js", "worker.js"
 _MEASURED = {
@@ -44,15 +42,15 @@ _WASTE = ("gray water", "black water")
 _METERS = ("odometer", "engine", "generator")
 
 
-def log_page_out(profile: Profile, options: "BuildOptions") -> Path | None:
+def log_page_out(profile: Profile, out: Path | None, within: Path) -> Path | None:
     """Where the page is written, for all trips and sets; None where the codes lead to no such page."""
     if not _is_web(profile.rig):
         return None
-    if profile.trip_name == FOLDER and options.out is None:
+    if profile.trip_name == FOLDER and out is None:
         text = f"a trip named '{FOLDER}' would be printed among the files of the log's page"
         hint = "name the file of the trip otherwise, or a folder with --out"
         raise InputProblems([Problem(f"trips/{FOLDER}.yaml", None, "", text, hint)])
-    return (options.out or options.within / profile.folder) / FOLDER
+    return (out or within / profile.folder) / FOLDER
 
 
 def page_files(folder: Path, assessment: Assessment, cards: Iterable[Card]) -> dict[str, bytes]:
@@ -94,6 +92,10 @@ def _told(assessment: Assessment, cards: Iterable[Card], printed: Printed) -> di
         "service": list(dict.fromkeys(one.what for one in rig.service)),
         "spares": list(dict.fromkeys(one.what for one in rig.spares)),
         "measures": {kind: _measures(kind, words) for kind in KINDS},
+        "faults": [
+            {"id": one.id, "at": one.at.isoformat(), "card": card_of(one), **one.written}
+            for one in open_faults(assessment.profile)
+        ],
         "cards": list(_cards(assessment, cards, printed)),
     }
 

@@ -74,7 +74,7 @@ def laid_out(card: Card, paper: Paper) -> Card:
         pages = list(ruler.flow(blocks, side.use, first))
         if following and len(pages) > 1:
             rest = tuple(block for page in pages[1:] for block in page)
-            if ruler.takes_in(following, rest, first + 1):
+            if ruler.takes_in(following, rest, first + 1, len(pages) - 1):
                 pages = pages[:1]
             else:
                 rest = ()
@@ -167,15 +167,18 @@ class Ruler:
                 return whole(blocks), gone
         return whole(least), asides
 
-    def takes_in(self, side: Side, rest: _Blocks, number: int) -> bool:
-        """Tell whether a side takes in what the one before it has no room for, with no side more."""
+    def takes_in(self, side: Side, rest: _Blocks, number: int, sides: int) -> bool:
+        """Tell whether a side takes in what the one before it has no room for, with no side more.
+
+        A side without a use of its own goes on from the one before: its rest may stand on ``sides`` with it.
+        """
         if not self.is_for_two_sides:
             return False
         together = min(
             self._count(rest + blocks, side.use, number) for blocks in (side.blocks, *side.shorter)
         )
         alone = min(self._count(blocks, side.use, number) for blocks in (side.blocks, *side.shorter))
-        return together <= alone
+        return together <= alone + (0 if side.use else sides)
 
     def _count(self, blocks: _Blocks, use: str, number: int) -> int:
         return sum(1 for _ in self.flow(blocks, use, number))

@@ -71,7 +71,7 @@ function showKinds() {
   at("kinds").replaceChildren(el("div", { class: "keys" }, ...first.map(key), others.length ? open : null), rest);
 }
 
-function openForm(name, correcting = null) {
+function openForm(name, correcting = null, given = {}) {
   Object.assign(now, { form: name, correcting, isTyped: false });
   showKinds();
   const form = FORMS[name], asks = form.asks({ correcting });
@@ -92,6 +92,7 @@ function openForm(name, correcting = null) {
     asks.fields.forEach((field) => field.put(correcting[field.name] || "", correcting));
     if (asks.judge) asks.judge();
   }
+  asks.fields.forEach((field) => { if (given[field.name]) field.put(given[field.name], given); });
   showKept();
 }
 
@@ -141,6 +142,7 @@ function showKept() {
   const width = Math.max(150, Math.min(560, at("form").clientWidth || 328));
   at("chart").replaceChildren(...charts(now.form, own, width));
   at("entries").replaceChildren(...own.slice(-MOST_SHOWN).reverse().map(entryShown));
+  at("open").replaceChildren(...openFaults().filter((one) => now.card && one.card === now.card.id).map(faultShown));
   const waiting = kept.entries.filter((one) => !kept.handed.has(one.id)).length, every = kept.entries.length;
   at("hand-over").hidden = !every;
   at("waiting").textContent = `${every} ${every === 1 ? "entry" : "entries"} on this phone, ${waiting || "none"} not handed over yet.`;
@@ -148,6 +150,12 @@ function showKept() {
 }
 
 const MOST_SHOWN = 30;
+
+function faultShown(fault) {
+  const mend = () => { say(""); openForm("repair", null, { fault: fault.id }); };
+  return el("li", {}, el("p", {}, el("strong", {}, "Open fault: "), told(fault), el("small", {}, clock(fault.at))),
+    el("button", { type: "button", class: "second", "aria-label": `Repaired: ${told(fault)}`, onclick: mend }, "Repaired"));
+}
 
 function entryShown(entry) {
   const name = Object.keys(FORMS).find((one) => FORMS[one].kind === entry.kind && (one !== "tires" || entry.pressure) && one !== "withdrawal");

@@ -7,8 +7,9 @@ import pytest
 
 from binder.assessment.assess import assess
 from binder.models.load import load_profile
-from tests.assessment.edited_demos import ON, PROFILES, Change, Edits, edited_demo
+from tests.assessment.edited_demos import ON, Change, Edits, edited_demo
 from tests.by_key import ByKey
+from tests.demos import PROFILES
 
 Assessed = Edits[ByKey]
 

@@ -11,9 +11,9 @@ import pytest
 from binder.assessment.assess import Assessment, assess
 from binder.assessment.entries.contradictions import refuse_contradictions
 from binder.models.load import load_profile
+from tests.demos import PROFILES
 
 ON = date(2026, 6, 1)
-PROFILES = Path(__file__).parents[2] / "profiles"
 Change = tuple[str, str]
 _Found_co = TypeVar("_Found_co", covariant=True)
 

@@ -12,9 +12,9 @@ from binder.cards.drawings import MarginBars, PlanView
 from binder.models.load import Profile, load_profile
 from binder.models.located_yaml import Located
 from binder.models.rig import Rig
+from tests.demos import PROFILES
 
 ON = date(2026, 5, 25)
-PROFILES = Path(__file__).resolve().parents[2] / "profiles"
 RIGS = Path(__file__).resolve().parents[1] / "rigs"
 
 

@@ -12,11 +12,12 @@ from binder.models.load import load_profile
 from binder.rendering.html import ring_html
 from binder.rendering.layout import laid_out
 from binder.rendering.paper import PAPERS
+from tests.demos import PROFILES
 
 
 @pytest.fixture(scope="module")
-def cards(root: Path) -> tuple[Card, ...]:
-    handed_over = ring(assess(load_profile(root / "profiles" / "larkspur"), date(2026, 5, 25)))
+def cards() -> tuple[Card, ...]:
+    handed_over = ring(assess(load_profile(PROFILES / "larkspur"), date(2026, 5, 25)))
     return tuple(laid_out(card, PAPERS["letter"]) for card in handed_over)
 
 

@@ -17,6 +17,7 @@ from binder.problems import InputProblems
 from binder.rendering.html import ring_html
 from binder.rendering.pdf import render
 from tests.cards.binder_rigs import demo
+from tests.demos import PROFILES
 
 ON = date(2026, 6, 1)
 _FILE = """contacts:
@@ -40,13 +41,13 @@ def printed(out: Path) -> dict[str, str]:
 
 
 @pytest.fixture(scope="module")
-def made(tmp_path_factory: pytest.TempPathFactory, root: Path) -> dict[str, dict[str, str]]:
+def made(tmp_path_factory: pytest.TempPathFactory) -> dict[str, dict[str, str]]:
     """Each set of a rig with a private file, printed."""
     folder = tmp_path_factory.mktemp("sets")
     rig = folder / "larkspur"
     (rig / "trips").mkdir(parents=True)
     for name in ("rig.yaml", "trips/high-country.yaml"):
-        (rig / name).write_text((root / "profiles" / "larkspur" / name).read_text("utf-8"), "utf-8")
+        (rig / name).write_text((PROFILES / "larkspur" / name).read_text("utf-8"), "utf-8")
     (rig / "private.yaml").write_text(_FILE, "utf-8")
     texts = {}
     for name in sets():
@@ -113,11 +114,11 @@ def test_a_card_has_one_code_in_every_set_unless_it_says_something_private() -> 
     assert {part.set_title for part in mechanic.parts} == {"mechanic"}
 
 
-def test_the_printing_of_another_rig_is_not_replaced(tmp_path: Path, root: Path) -> None:
+def test_the_printing_of_another_rig_is_not_replaced(tmp_path: Path) -> None:
     (tmp_path / "numbers.json").write_text('{"rig": "Bluebell", "files": {}}', "utf-8")
 
     with pytest.raises(InputProblems, match="the printing of Bluebell is there"):
-        build(root / "profiles" / "kestrel", BuildOptions(ON, out=tmp_path))
+        build(PROFILES / "kestrel", BuildOptions(ON, out=tmp_path))
 
     assert [file.name for file in tmp_path.iterdir()] == ["numbers.json"]
 
@@ -130,9 +131,9 @@ def test_the_command_offers_the_sets_of_the_table() -> None:
 
 
 @pytest.mark.parametrize("letters", [12, 30, 38, 44, 50])
-def test_a_card_fits_in_every_set_as_it_was_laid_out(letters: int, root: Path, tmp_path: Path) -> None:
+def test_a_card_fits_in_every_set_as_it_was_laid_out(letters: int, tmp_path: Path) -> None:
     """The foot is longer where the set and a private mark stand in it."""
-    text = (root / "profiles" / "kestrel" / "rig.yaml").read_text("utf-8")
+    text = (PROFILES / "kestrel" / "rig.yaml").read_text("utf-8")
     rig = tmp_path / "rig"
     rig.mkdir()
     name = ("Long name of a rig " * 4)[:letters].strip()

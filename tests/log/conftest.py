@@ -9,8 +9,9 @@ import pytest
 from binder.log.reading import Reader
 from binder.log.rig_names import names_of
 from binder.models.load import load_rig
+from tests.demos import PROFILES
 
-LARKSPUR = Path(__file__).parents[2] / "profiles" / "larkspur"
+LARKSPUR = PROFILES / "larkspur"
 NOW = datetime(2026, 11, 1, 12, tzinfo=UTC)
 
 

@@ -21,7 +21,9 @@ from tempfile import TemporaryDirectory
 from typing import NamedTuple
 
 from binder.log.identity import new_id
-from binder.log.store import FILE, entries_in
+from binder.log.store import entries_in
+from binder.models.load import LOG
+from tests.demos import PROFILES
 
 ROOT = Path(__file__).resolve().parents[2]
 AT = datetime(2026, 6, 1, 7, tzinfo=UTC)
@@ -84,7 +86,7 @@ class Commands:
         self.process.stdin.flush()
         ended = int(self.process.stdout.readline())
         told = self.told.read_text() if self.told.exists() else ""
-        is_half_written = (self.rig / f"{FILE}-journal").exists()
+        is_half_written = (self.rig / f"{LOG}-journal").exists()
         return Outcome(ended == -signal.SIGKILL, "added" in told, texts, is_half_written)
 
     def _command(self, number: int) -> tuple[list[str], frozenset[str]]:
@@ -114,8 +116,8 @@ def faults(rig: Path, outcomes: list[Outcome]) -> list[str]:
     found: list[str] = []
     # As the next command would: whoever reads first puts back what was half written.
     counted = Counter(str(one.written["text"]) for one in entries_in(rig))
-    if (rig / FILE).exists():
-        with closing(sqlite3.connect(rig / FILE)) as connection:
+    if (rig / LOG).exists():
+        with closing(sqlite3.connect(rig / LOG)) as connection:
             checked = connection.execute("PRAGMA integrity_check").fetchone()[0]
         found += [] if checked == "ok" else [f"integrity_check: {checked}"]
     found += [f"{text} is there {count} times" for text, count in counted.items() if count > 1]
@@ -132,7 +134,7 @@ def killed_log(folder: Path, times: int, chance: Random) -> tuple[list[Outcome],
     """Kill commands on a new log one after the other; outcomes, and what was ever wrong."""
     rig = folder / "larkspur"
     rig.mkdir()
-    shutil.copy(ROOT / "profiles" / "larkspur" / "rig.yaml", rig)
+    shutil.copy(PROFILES / "larkspur" / "rig.yaml", rig)
     outcomes: list[Outcome] = []
     wrong: list[str] = []
     commands = Commands(rig, chance)

@@ -7,9 +7,9 @@ import pytest
 from click.testing import CliRunner, Result
 
 from binder.cli import main
-from binder.log.entries import Weight
-from binder.log.store import FILE, entries_in
-from binder.models.load import load_rig
+from binder.log.store import entries_in
+from binder.models.load import LOG, load_rig
+from binder.models.log_entries import Weight
 from binder.models.rig import Rig
 
 AT = ("--at", "2026-06-01 07:10 -06:00")
@@ -185,7 +185,7 @@ def test_what_is_wrong_is_told_and_nothing_is_written(rig: Path, words: tuple[st
     result = run(*(word.replace("RIG", str(rig)).replace("NONE", str(rig / "none")) for word in words))
 
     assert (result.exit_code, told in result.output) == (2, True), result.output
-    assert not (rig / FILE).exists()
+    assert not (rig / LOG).exists()
 
 
 def test_earlier_entries_that_are_left_out_are_counted(rig: Path) -> None:
@@ -200,7 +200,7 @@ def test_earlier_entries_that_are_left_out_are_counted(rig: Path) -> None:
 
 def test_an_empty_log_says_how_to_add_to_it(rig: Path) -> None:
     assert run("show", str(rig)).output == f"The log is empty; add to it with 'binder log add {rig}'.\n"
-    assert not (rig / FILE).exists()
+    assert not (rig / LOG).exists()
 
 
 def test_a_clock_years_off_is_told_in_one_line(rig: Path) -> None:

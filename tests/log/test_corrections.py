@@ -6,9 +6,9 @@ from random import Random
 from hypothesis import given
 from hypothesis import strategies as st
 
-from binder.log.entries import Entry
 from binder.log.identity import new_id
 from binder.log.in_force import in_force, rings
+from binder.models.log_entries import Entry
 
 AT = datetime(2026, 6, 1, 7, tzinfo=UTC)
 

@@ -3,7 +3,7 @@
 import re
 from pathlib import Path
 
-from binder.log.entries import KINDS
+from binder.models.log_entries import KINDS
 
 
 def test_each_kind_stands_in_readme_with_its_fields(root: Path) -> None:

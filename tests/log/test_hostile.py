@@ -13,7 +13,7 @@ from click.testing import CliRunner
 from binder.cli import main
 from binder.log.identity import new_id
 from binder.log.reading import Reader
-from binder.log.store import FILE
+from binder.models.load import LOG
 from tests.log.test_import import HEAD, TIRE, handed, line, refused
 
 AT = datetime(2026, 6, 1, tzinfo=UTC)
@@ -135,7 +135,7 @@ def test_escapes_in_a_refused_file_do_not_reach_the_terminal(rig: Path, tmp_path
 
     assert told.exit_code == 2
     assert "\x1b" not in told.output
-    assert not (rig / FILE).exists()
+    assert not (rig / LOG).exists()
 
 
 def test_a_first_line_of_another_file_names_no_path(rig: Path, reader: Reader, tmp_path: Path) -> None:

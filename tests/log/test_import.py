@@ -12,12 +12,13 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from binder.log.csv_rows import as_rows
-from binder.log.entries import Entry
 from binder.log.identity import new_id
 from binder.log.importing import Import, import_file
 from binder.log.json_lines import as_json_lines
 from binder.log.reading import Reader
-from binder.log.store import FILE, entries_in
+from binder.log.store import entries_in
+from binder.models.load import LOG
+from binder.models.log_entries import Entry
 from binder.problems import InputProblems
 
 AT = "2026-06-01T07:10:00-06:00"
@@ -41,10 +42,10 @@ def handed(folder: Path, *lines: str, name: str = "phone.jsonl", head: str = HEA
 
 
 def refused(rig: Path, file: Path, reader: Reader, constant: Mapping[str, str] | None = None) -> str:
-    before = (rig / FILE).read_bytes() if (rig / FILE).exists() else None
+    before = (rig / LOG).read_bytes() if (rig / LOG).exists() else None
     with pytest.raises(InputProblems) as raised:
         import_file(rig, file, reader, constant or {})
-    assert ((rig / FILE).read_bytes() if (rig / FILE).exists() else None) == before
+    assert ((rig / LOG).read_bytes() if (rig / LOG).exists() else None) == before
     return str(raised.value).replace(str(file), file.name)
 
 
@@ -58,9 +59,9 @@ def test_what_a_page_hands_over_is_taken_once(rig: Path, reader: Reader, tmp_pat
     )
 
     assert import_file(rig, file, reader, {}) == Import(2, 0, ())
-    content = (rig / FILE).read_bytes()
+    content = (rig / LOG).read_bytes()
     assert import_file(rig, file, reader, {}) == Import(0, 2, ())
-    assert (rig / FILE).read_bytes() == content
+    assert (rig / LOG).read_bytes() == content
     first, second = entries_in(rig)
     assert first.written == {"position": "steer left", "vehicle": "coach", "pressure": "104 psi"}
     assert (first.who, first.card, first.code, second.written) == ("Ann", "3", "dx2vy", {"text": "hi"})

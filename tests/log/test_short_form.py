@@ -2,9 +2,9 @@
 
 import pytest
 
-from binder.log.entries import KINDS, Written
 from binder.log.reading import Reader, read_entry
 from binder.log.short_form import read_short
+from binder.models.log_entries import KINDS, Written
 
 AT = "2026-06-01 07:10 -06:00"
 

@@ -11,8 +11,9 @@ from pathlib import Path
 import pytest
 
 from binder.log import store
-from binder.log.entries import Entry
 from binder.log.identity import new_id
+from binder.models.load import LOG
+from binder.models.log_entries import Entry
 from binder.problems import InputProblems
 
 AT = datetime(2026, 6, 1, 7, 10, tzinfo=UTC)
@@ -24,7 +25,7 @@ def note(text: str, minute: int = 0) -> Entry:
 
 
 def changed(folder: Path, statement: str) -> None:
-    connection = sqlite3.connect(folder / store.FILE)
+    connection = sqlite3.connect(folder / LOG)
     try:
         connection.execute(statement)
         connection.commit()
@@ -101,7 +102,7 @@ def test_reading_leaves_no_file_and_needs_no_leave_to_write() -> None:
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
         store.add(folder, [note("kept")])
-        file = folder / store.FILE
+        file = folder / LOG
         content = file.read_bytes()
         file.chmod(0o444)
         with as_somebody_who_may_only_read(folder):
@@ -115,7 +116,7 @@ def test_reading_leaves_no_file_and_needs_no_leave_to_write() -> None:
 
 def test_a_log_is_a_file_with_a_rollback_journal(tmp_path: Path) -> None:
     store.add(tmp_path, [note("kept")])
-    content = (tmp_path / store.FILE).read_bytes()
+    content = (tmp_path / LOG).read_bytes()
 
     # Bytes 18 and 19 of the head: 1 a rollback journal, 2 a write-ahead log (sqlite.org/fileformat.html).
     assert (content[18], content[19]) == (1, 1)
@@ -132,12 +133,12 @@ def test_a_step_to_the_next_version_is_taken_whole(tmp_path: Path, monkeypatch: 
 
 def test_a_step_that_fails_leaves_the_version_before(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     store.add(tmp_path, [note("kept")])
-    content = (tmp_path / store.FILE).read_bytes()
+    content = (tmp_path / LOG).read_bytes()
     monkeypatch.setattr(store, "VERSIONS", (*store.VERSIONS, ("CREATE TABLE extra (a TEXT)", "no statement")))
 
     with pytest.raises(InputProblems):
         store.add(tmp_path, [note("later")])
-    assert (tmp_path / store.FILE).read_bytes() == content
+    assert (tmp_path / LOG).read_bytes() == content
 
 
 def test_a_log_of_a_later_program_is_left_as_it_is(tmp_path: Path) -> None:
@@ -158,7 +159,7 @@ def test_a_log_of_a_later_program_is_left_as_it_is(tmp_path: Path) -> None:
     ],
 )
 def test_a_file_that_is_no_log_is_told_and_kept(tmp_path: Path, content: bytes | None, told: str) -> None:
-    file = tmp_path / store.FILE
+    file = tmp_path / LOG
     if content is None:
         changed(tmp_path, "CREATE TABLE entry (a TEXT)")
     else:
@@ -177,7 +178,7 @@ def test_a_log_that_another_window_writes_is_waited_for_and_then_told(
 ) -> None:
     store.add(tmp_path, [note("kept")])
     monkeypatch.setattr(store, "_WAIT", 0.05)
-    other = sqlite3.connect(tmp_path / store.FILE, isolation_level=None)
+    other = sqlite3.connect(tmp_path / LOG, isolation_level=None)
     other.execute("BEGIN IMMEDIATE")
     try:
         with pytest.raises(InputProblems) as raised:
@@ -195,4 +196,4 @@ def test_a_folder_of_any_name_holds_a_log(tmp_path: Path) -> None:
     store.add(folder, [note("kept")])
 
     assert [one.written for one in store.entries_in(folder)] == [{"text": "kept"}]
-    assert [file.name for file in folder.iterdir()] == [store.FILE]
+    assert [file.name for file in folder.iterdir()] == [LOG]

@@ -12,9 +12,9 @@ from binder.assessment.tires import kinds
 from binder.cards.rig_words import axle_groups, words_of
 from binder.cli import main
 from binder.wording.measures import FILL
+from tests.demos import PROFILES
 from tests.log_page.conftest import Phone
 from tests.log_page.sites import assessed, site, told, written
-from tests.printed.folders import PROFILES
 
 RIGS = [*sorted(PROFILES.iterdir()), *sorted((PROFILES.parent / "tests" / "rigs").iterdir())]
 

@@ -75,7 +75,7 @@ def test_every_set_private_or_not_kept_or_not_has_the_same_page(
         build(rig, replace(options, **other))
         assert files(page) == before, other
     assert page_in(page) == site(rig)
-    assert not [name for name, content in before.items() if b"ecret" in content or b"Wilhelmina" in content]
+    assert not [name for name, content in before.items() if b"secret" in content or b"Wilhelmina" in content]
 
 
 def test_a_named_folder_holds_the_page_of_its_printing(

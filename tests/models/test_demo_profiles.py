@@ -15,9 +15,9 @@ import pytest
 from binder.models.base import LevelValue
 from binder.models.load import Profile, load_profile
 from binder.models.vehicles import Tank
+from tests.demos import PROFILES
 
 _ROOT = Path(__file__).parents[2]
-_PROFILES = _ROOT / "profiles"
 _CHART = _ROOT / "tests" / "published" / "tires" / "lt235_85r16_E.csv"
 _POUNDS_A_GALLON = {
     "diesel": 7.05,
@@ -34,7 +34,7 @@ _RIGS = ("larkspur", "kestrel")
 
 @pytest.fixture(params=_RIGS)
 def demo(request: pytest.FixtureRequest) -> Profile:
-    return load_profile(_PROFILES / request.param)
+    return load_profile(PROFILES / request.param)
 
 
 def _gallons(tank: Tank, level: LevelValue) -> float:
@@ -84,13 +84,13 @@ def _levels_of_the_trip(profile: Profile) -> Iterator[dict[str, LevelValue]]:
 
 @pytest.mark.parametrize(("name", "front", "rear"), [("larkspur", 11_048, 17_180), ("kestrel", 3_964, 8_486)])
 def test_departure_is_as_the_demo_was_worked_out(name: str, front: float, rear: float) -> None:
-    profile = load_profile(_PROFILES / name)
+    profile = load_profile(PROFILES / name)
 
     assert _loads(profile, next(_levels_of_the_trip(profile))) == pytest.approx((front, rear), abs=1)
 
 
 def test_everything_full_is_as_the_demo_was_worked_out() -> None:
-    profile = load_profile(_PROFILES / "larkspur")
+    profile = load_profile(PROFILES / "larkspur")
 
     full = dict.fromkeys(profile.rig.vehicles["coach"].tanks, _FULL)
 
@@ -146,7 +146,7 @@ def test_the_mates_of_a_pair_match(demo: Profile) -> None:
 
 
 def test_the_table_of_kestrel_is_the_published_chart() -> None:
-    table = load_profile(_PROFILES / "kestrel").rig.tires["coach tires"].table
+    table = load_profile(PROFILES / "kestrel").rig.tires["coach tires"].table
     assert table is not None
     typed = {
         (fitment, pressure.magnitude): load.magnitude
@@ -178,7 +178,7 @@ def test_the_trip_stays_in_the_west_north_of_42_degrees(demo: Profile) -> None:
 
 
 def test_the_coldest_night_of_larkspur_is_its_highest() -> None:
-    trip = load_profile(_PROFILES / "larkspur").trip
+    trip = load_profile(PROFILES / "larkspur").trip
     assert trip is not None
     nights = [(day.night.low, day.legs[-1].to.elevation) for day in trip.days if day.night]
     lows = [low.to("degree_Fahrenheit").magnitude for low, _ in nights if low is not None]

@@ -11,6 +11,7 @@ from jsonschema import Draft202012Validator
 
 from binder.models.fields import FILES, fields, schema
 from binder.printing.starter import KINDS, starter_files
+from tests.demos import PROFILES
 
 _TESTS = Path(__file__).parents[1]
 _ROOT = _TESTS.parent
@@ -62,7 +63,7 @@ def test_the_schema_is_one(name: str) -> None:
 
 @pytest.mark.parametrize(
     "file",
-    sorted([*(_ROOT / "profiles").rglob("*.yaml"), *(_TESTS / "rigs").rglob("*.yaml")]),
+    sorted([*PROFILES.rglob("*.yaml"), *(_TESTS / "rigs").rglob("*.yaml")]),
     ids=lambda file: f"{file.parent.name}-{file.stem}",
 )
 def test_the_schema_takes_the_demos(file: Path) -> None:

@@ -10,13 +10,14 @@ from binder.models.load import load_profile
 from binder.printing import build as building
 from binder.printing.build import BuildOptions, build
 from binder.rendering.parts import processes, whole
+from tests.demos import PROFILES
 from tests.paper.printings import EFFECTIVE, Printing
 
 
 def test_a_build_with_kept_parts_has_the_same_bytes_and_lays_nothing_out(
-    printing: Printing, root: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    printing: Printing, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    rig, cache = root / "profiles" / printing.rig, tmp_path / "parts"
+    rig, cache = PROFILES / printing.rig, tmp_path / "parts"
     options = [BuildOptions(date.fromisoformat(EFFECTIVE), out=tmp_path / name, cache=cache) for name in "ab"]
 
     first = build(rig, options[0])
@@ -31,9 +32,9 @@ def test_a_build_with_kept_parts_has_the_same_bytes_and_lays_nothing_out(
 
 
 def test_where_nothing_that_was_read_changed_no_card_is_made(
-    printing: Printing, root: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    printing: Printing, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    rig, cache = root / "profiles" / printing.rig, tmp_path / "parts"
+    rig, cache = PROFILES / printing.rig, tmp_path / "parts"
     options = BuildOptions(date.fromisoformat(EFFECTIVE), out=tmp_path / "a", cache=cache)
 
     first = build(rig, options)
@@ -45,9 +46,9 @@ def test_where_nothing_that_was_read_changed_no_card_is_made(
 
 
 def test_another_text_option_date_or_record_of_what_is_in_hand_is_another_printing(
-    root: Path, tmp_path: Path
+    tmp_path: Path,
 ) -> None:
-    folder = root / "profiles" / "kestrel"
+    folder = PROFILES / "kestrel"
     profile = load_profile(folder)
     options = BuildOptions(date(2026, 6, 1))
     others = [

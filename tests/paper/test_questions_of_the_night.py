@@ -19,6 +19,7 @@ from binder.wording.measures import LASTING, Style
 from binder.wording.sentences import key_text
 from binder.wording.words import Words
 from tests import paper_checks as paper
+from tests.demos import PROFILES
 
 QUESTIONS: list[dict[str, Any]] = yaml.safe_load(
     Path(__file__).with_name("questions_of_the_night.yaml").read_text(encoding="utf-8")
@@ -77,10 +78,10 @@ class Printed(NamedTuple):
 
 
 @pytest.fixture(scope="module", params=RIGS)
-def printed(request: pytest.FixtureRequest, root: Path) -> Printed:
+def printed(request: pytest.FixtureRequest) -> Printed:
     """The ring of a rig and its page of questions, as they come out of the printer."""
     rig: str = request.param
-    assessment = read_and_assess(root / "profiles" / rig, BuildOptions(ON))
+    assessment = read_and_assess(PROFILES / rig, BuildOptions(ON))
     cards, letter = printable_cards(assessment), assessment.rig.paper
     parts = binder_parts(binder_document(assessment, cards), letter)
     chapter = next(part for part in parts if part.name == f"page-{CHAPTER}")

@@ -6,6 +6,7 @@ import subprocess
 import sys
 from pathlib import Path
 
+from tests.demos import PROFILES
 from tests.paper.printings import EFFECTIVE, Printing
 
 _BUILD = """
@@ -28,7 +29,7 @@ def test_another_place_clock_zone_and_hash_seed_change_no_byte(
     printing: Printing, root: Path, tmp_path: Path
 ) -> None:
     profile, out = tmp_path / "elsewhere" / printing.rig, tmp_path / "out"
-    shutil.copytree(root / "profiles" / printing.rig, profile)
+    shutil.copytree(PROFILES / printing.rig, profile)
     changed = {"PYTHONHASHSEED": "77", "TZ": "Pacific/Kiritimati", "PYTHONPATH": str(root), "LC_ALL": "C"}
     kept = {key: value for key, value in os.environ.items() if key != "SOURCE_DATE_EPOCH"}
 

@@ -10,9 +10,9 @@ from binder.printed.differences import Differences, differences, parts_of, publi
 from binder.printed.made import made
 from binder.printed.record import FILE, Made, printed_of, text_of, with_printing
 from binder.printing.build import BuildOptions, read_and_assess
+from tests.demos import PROFILES
 
 ON = date(2026, 6, 1)
-PROFILES = Path(__file__).resolve().parents[2] / "profiles"
 
 
 def copied(tmp_path: Path, rig: str = "larkspur") -> Path:

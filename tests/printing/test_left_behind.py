@@ -15,9 +15,10 @@ from click.testing import CliRunner
 
 from binder import cli
 from binder.publishing.held_folder import held
+from tests.demos import PROFILES
 
 ROOT = Path(__file__).parents[2]
-KESTREL = ROOT / "profiles" / "kestrel"
+KESTREL = PROFILES / "kestrel"
 BINDER = [sys.executable, "-m", "binder.cli"]
 
 

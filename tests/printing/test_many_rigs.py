@@ -17,9 +17,10 @@ from binder import cli
 from binder.rendering.parts.cache import makers
 from binder.rendering.parts.part import PartHtml
 from binder.rendering.parts.processes import laid_out_elsewhere
+from tests.demos import PROFILES
 
 ROOT = Path(__file__).parents[2]
-KESTREL = ROOT / "profiles" / "kestrel"
+KESTREL = PROFILES / "kestrel"
 WORDS = ["--set", "mechanic", "--date", "2026-06-01"]
 
 

@@ -16,6 +16,7 @@ import pytest
 from binder.assessment.route.days import trip_days
 from binder.calculations.route.times import Coordinates, evening, morning
 from binder.models.load import load_profile
+from tests.demos import PROFILES
 from tests.published.kinds import check
 
 ZONES = {
@@ -61,8 +62,8 @@ def test_sunrise_is_the_published_one(row: dict[str, str]) -> None:
 
 @pytest.mark.parametrize("name", ["larkspur", "kestrel", "tamarack", "sandpiper"])
 @check("LIB-EPHEM", "library")
-def test_every_sunrise_of_the_demo_trips_is_the_second_library_s(root: Path, name: str) -> None:
-    days = trip_days(load_profile(root / "profiles" / name))
+def test_every_sunrise_of_the_demo_trips_is_the_second_library_s(name: str) -> None:
+    days = trip_days(load_profile(PROFILES / name))
     compared = 0
     for day in days:
         if day.start is None or day.start.latitude is None or day.start.longitude is None:
@@ -93,8 +94,8 @@ def setting_by_the_second_library(place: Coordinates, noon: datetime, angle: flo
 
 @pytest.mark.parametrize("name", ["larkspur", "kestrel", "tamarack", "sandpiper"])
 @check("LIB-EPHEM", "library")
-def test_every_evening_of_the_demo_trips_is_the_second_library_s(root: Path, name: str) -> None:
-    trip = load_profile(root / "profiles" / name).trip
+def test_every_evening_of_the_demo_trips_is_the_second_library_s(name: str) -> None:
+    trip = load_profile(PROFILES / name).trip
     assert trip is not None
     zone = ""
     for day in trip.days:

@@ -14,10 +14,11 @@ from binder.cards.order import binder_document, ring
 from binder.models.load import load_profile
 from binder.printing.build import BuildOptions, build
 from binder.rendering.html import ring_html
+from tests.demos import PROFILES
 from tests.rendering.whole_binder import binder_html
 
 ROOT = Path(__file__).parents[2]
-RIGS = sorted([*(ROOT / "profiles").iterdir(), *(ROOT / "tests" / "rigs").iterdir()])
+RIGS = sorted([*PROFILES.iterdir(), *(ROOT / "tests" / "rigs").iterdir()])
 DATES = [date(year, 6, 1) for year in range(2024, 2035)]
 RATING = r"(rating: )([0-9.]+)( (?:lb|kg))"
 STATES: dict[str, tuple[str, str | Callable[[re.Match[str]], str]]] = {
@@ -68,7 +69,7 @@ def test_a_rig_is_drawn_whatever_its_state(rig: Path, state: str, tmp_path: Path
 
 @pytest.mark.parametrize(("name", "state"), [("kestrel", "old"), ("sandpiper", "a tenth of each rating")])
 def test_a_rig_in_a_bad_state_is_printed(name: str, state: str, tmp_path: Path) -> None:
-    rig = changed(ROOT / "profiles" / name, tmp_path, state)
+    rig = changed(PROFILES / name, tmp_path, state)
     report = build(rig, BuildOptions(DATES[-1], plan(rig), tmp_path / "out"))
 
     assert (report.out / "binder.pdf").is_file()
@@ -93,7 +94,7 @@ def test_a_rig_of_200_tire_positions_is_laid_out_and_each_is_in_the_register(tmp
     ends = ("left outer", "left inner", "right inner", "right outer")
     axles = "".join(AXLE.format(n=n, at=40 * n) for n in range(50))
     mounted = "".join(f"      axle {n} {end}: {{date_code: 3523}}\n" for n in range(50) for end in ends)
-    text = (ROOT / "profiles" / "kestrel" / "rig.yaml").read_text("utf-8")
+    text = (PROFILES / "kestrel" / "rig.yaml").read_text("utf-8")
     text = text.replace("\ntires:\n", f"\n{TRAILER}{axles}\ntires:\n").replace(
         "    mounted:\n", f"    mounted:\n{mounted}"
     )

@@ -24,7 +24,7 @@ from binder.rendering.paper import LARGE, NORMAL, PAPERS, SAFE_AREA, PaperName, 
 from binder.rendering.pdf import render
 from binder.rendering.unfit import unfit
 from tests import paper_checks as paper
-from tests.cards.binder_rigs import PROFILES
+from tests.demos import PROFILES
 from tests.paper.printings import strings
 from tests.rendering.synthetic_cards import RING
 from tests.rendering.test_layout import differences
@@ -216,10 +216,8 @@ def test_a_made_up_rig_fits_in_large_type(seed: int) -> None:
         assert [paper.overlapping_glyphs(page) for page in pages] == [[]] * len(longest.sides)
 
 
-def test_a_word_that_is_too_wide_for_large_type_alone_is_told_as_one_that_is_for_any(
-    tmp_path: Path, root: Path
-) -> None:
-    folder = copytree(root / "profiles" / "kestrel", tmp_path / "rig")
+def test_a_word_that_is_too_wide_for_large_type_alone_is_told_as_one_that_is_for_any(tmp_path: Path) -> None:
+    folder = copytree(PROFILES / "kestrel", tmp_path / "rig")
     (folder / "cards").mkdir()
     word = "W" * 23
     own = f"card: leaving\nlines:\n  - {{name: glass, answer: {word}}}\n"

@@ -10,7 +10,7 @@ import pytest
 
 BELOW_ASSESSMENT = {"quantities", "problems", "reference", "models", "calculations"}
 BELOW_PRINTING = BELOW_ASSESSMENT | {"assessment", "wording", "cards", "rendering", "printed", "publishing"}
-BELOW_PRINTING |= {"templates_folder", "log"}
+BELOW_PRINTING |= {"templates_folder"}
 MAY_IMPORT: dict[str, set[str]] = {
     "__init__": set(),
     "quantities": set(),
@@ -26,9 +26,9 @@ MAY_IMPORT: dict[str, set[str]] = {
     "cards": {"wording", "assessment", "models", "quantities", "problems", "templates_folder"},
     "rendering": {"cards", "problems", "publishing", "templates_folder"},
     "printed": {"rendering", "cards", "wording", "assessment", "models", "problems"},
-    "printing": BELOW_PRINTING,
-    "terminal": BELOW_PRINTING | {"printing"},
-    "cli": BELOW_PRINTING | {"printing", "terminal"},
+    "printing": BELOW_PRINTING | {"log"},
+    "terminal": BELOW_PRINTING | {"log", "printing"},
+    "cli": BELOW_PRINTING | {"printing", "terminal", "log"},
 }
 NETWORK = {"aiohttp", "asyncio", "ftplib", "http", "httpx", "requests", "smtplib", "socket", "ssl", "urllib3"}
 CHANCE = {"random", "secrets", "uuid"}

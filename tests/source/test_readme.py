@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 
 from binder.terminal.ending import CANNOT_WRITE, FAULT_OF_OURS, SIGNALED
+from tests.demos import PROFILES
 
 PAGES = ("README.md", "DEVELOPERS.md")
 FENCED = re.compile(r"^(?:<!-- ci: (?P<mark>\w+) -->\n)?```sh\n(?P<text>.*?)^```$", re.MULTILINE | re.DOTALL)
@@ -37,7 +38,7 @@ def files_told(root: Path) -> set[str]:
 
 
 def test_the_daily_commands_run_one_after_the_other(root: Path, tmp_path: Path) -> None:
-    shutil.copytree(root / "profiles", tmp_path / "profiles")
+    shutil.copytree(PROFILES, tmp_path / "profiles")
     folder = Path(sys.executable).parent
     lines = list(daily_commands(root))
 

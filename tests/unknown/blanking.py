@@ -35,10 +35,10 @@ from binder.models.rig import Rig
 from binder.models.trip import Trip
 from binder.problems import InputProblems
 from binder.wording.record import worse_side
+from tests.demos import PROFILES
 from tests.unknown.exceptions import is_allowed
 from tests.unknown.made_up_rigs import KINDS, made_up, written
 
-PROFILES = Path(__file__).parents[2] / "profiles"
 DEMOS = ("larkspur", "kestrel", "tamarack", "sandpiper")
 ON = date(2026, 6, 1)
 EntryPath: TypeAlias = tuple[str | int, ...]

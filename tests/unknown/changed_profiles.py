@@ -24,8 +24,8 @@ import yaml
 from binder.models.located_yaml import located_yaml
 from binder.printing.build import BuildOptions, build, printable_cards, read_and_assess
 from binder.problems import InputProblems
+from tests.demos import PROFILES
 
-PROFILES = Path(__file__).parents[2] / "profiles"
 RIGS = Path(__file__).parents[1] / "rigs"
 ON = date(2026, 6, 1)
 VALUES = (

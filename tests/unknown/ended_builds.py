@@ -27,6 +27,7 @@ import psutil
 from binder.publishing.held_folder import held
 from binder.publishing.printing import mixed_files
 from binder.terminal.ending import CANNOT_WRITE
+from tests.demos import PROFILES
 
 ROOT = Path(__file__).resolve().parents[2]
 STOPPED = "Stopped; a printing that was there before is as it was."
@@ -104,7 +105,7 @@ class Workshop:
             sys.executable,
             *program,
             "build",
-            str(ROOT / "profiles" / "kestrel"),
+            str(PROFILES / "kestrel"),
             "--out",
             str(self.out),
         ]

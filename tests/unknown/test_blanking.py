@@ -10,10 +10,10 @@ import pytest
 from binder.assessment.assess import assess
 from binder.assessment.weights.kinds import TOTAL
 from binder.models.load import Profile, load_profile
+from tests.demos import PROFILES
 from tests.unknown.blanking import (
     DEMOS,
     ON,
-    PROFILES,
     Blanked,
     compared,
     counted,

@@ -1,14 +1,14 @@
 """What `explain` says: found by words of people, and a rule that agrees with the numbers under it."""
 
 from datetime import date
-from pathlib import Path
 
 import pytest
 
 from binder.printing.build import BuildOptions, read_and_assess
 from binder.wording.record import explanation
+from tests.demos import PROFILES
 
-_LARKSPUR = Path(__file__).parents[2] / "profiles" / "larkspur"
+_LARKSPUR = PROFILES / "larkspur"
 
 
 @pytest.fixture(scope="module")

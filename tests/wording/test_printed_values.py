@@ -1,7 +1,6 @@
 """Values that once were printed wrong, because unit and rounding were guessed from the text of a key."""
 
 from datetime import date
-from pathlib import Path
 
 import pytest
 
@@ -16,6 +15,7 @@ from binder.wording.measures import Style
 from binder.wording.record import assessment_record, explanation
 from binder.wording.sentences import key_text
 from binder.wording.words import Words
+from tests.demos import PROFILES
 
 ON = date(2026, 6, 1)
 
@@ -37,8 +37,8 @@ def test_a_vehicle_has_one_key_whatever_marks_its_name_holds() -> None:
     assert key_text(SET_POINT.of("car no.2", "front axle")) == "tires.car_no2.front_axle.set_point"
 
 
-def test_names_that_differ_by_a_mark_alone_lose_no_number(root: Path) -> None:
-    assessment = assess(load_profile(root / "profiles" / "larkspur"), ON)
+def test_names_that_differ_by_a_mark_alone_lose_no_number() -> None:
+    assessment = assess(load_profile(PROFILES / "larkspur"), ON)
     before = assessment_record(assessment)["figures"]
     for name in ("car no.2", "car no2"):
         assessment.ledger.enter(
@@ -69,7 +69,7 @@ def test_names_that_differ_by_a_mark_alone_lose_no_number(root: Path) -> None:
         ("rig.following_gap_from_40", "7 s"),
     ],
 )
-def test_an_explanation_tells_peoples_units(root: Path, key: str, text: str) -> None:
-    assessment = assess(load_profile(root / "profiles" / "larkspur"), ON)
+def test_an_explanation_tells_peoples_units(key: str, text: str) -> None:
+    assessment = assess(load_profile(PROFILES / "larkspur"), ON)
 
     assert explanation(assessment, key).splitlines()[0].startswith(f"{key} = {text} (")

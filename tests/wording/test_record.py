@@ -2,7 +2,6 @@
 
 import json
 from datetime import date
-from pathlib import Path
 
 import pytest
 
@@ -12,8 +11,8 @@ from binder.quantities import registry
 from binder.wording.measures import Style, System
 from binder.wording.numbers import recorded
 from binder.wording.record import assessment_record, explanation
+from tests.demos import PROFILES
 
-PROFILES = Path(__file__).parents[2] / "profiles"
 US = {"lb", "psi", "in", "ft", "mi", "gal", "degF", "delta_degF", "mph", "ft*lb"}
 METRIC = {"kg", "kPa", "m", "mm", "km", "L", "degC", "delta_degC", "km/h", "N*m"}
 

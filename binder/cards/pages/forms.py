@@ -5,11 +5,10 @@ from collections.abc import Callable
 from binder.assessment.assess import Assessment
 from binder.assessment.conditions import driven
 from binder.assessment.ledger import Key
-from binder.assessment.tires.axle import rolling_tire_axles
+from binder.assessment.tires.axle import positions_of, rolling_tire_axles
 from binder.assessment.tires.kinds import SET_POINT
-from binder.assessment.tires.register import positions_of
 from binder.cards.blocks import Form, Page
-from binder.cards.rig_words import known_limit, words_of
+from binder.cards.rig_words import known_limit, on_cap, words_of
 from binder.wording.measures import FILL, VOLUME, WAY
 from binder.wording.numbers import BLANK
 
@@ -45,7 +44,7 @@ def fuel_log(assessment: Assessment) -> Page | None:
     fuels = [fuel for fuel in ("diesel", "gasoline", "exhaust fluid") if fuel in held]
     if not fuels:
         return None
-    filled = [f"{'DEF' if fuel == 'exhaust fluid' else fuel}, {words.unit(VOLUME)}" for fuel in fuels]
+    filled = [f"{on_cap(fuel)}, {words.unit(VOLUME)}" for fuel in fuels]
     headers = ("date, place", f"odometer, {words.unit(WAY)}", *filled, "to the brim", "paid", "remarks")
     intro = "Use is read from brim to brim: the distance, and all that was filled after the first."
     return _log("fuel_log", "Fuel log", intro, headers)

@@ -15,7 +15,7 @@ from binder.assessment.route.days import TripDay
 from binder.assessment.route.kinds import LEG_ARRIVAL
 from binder.assessment.supplies import kinds
 from binder.cards.blocks import Line, Reason, RoadLine, RoadMark
-from binder.cards.rig_words import reason_of, words_of
+from binder.cards.rig_words import on_cap, reason_of, words_of
 from binder.cards.ring.brakes_and_grades import grade_lines, held_line, posted_of
 from binder.models.rig import Rig
 from binder.models.trip import Clearance, Leg, PostedLimit, Stop, TravelDay, Tunnel
@@ -80,7 +80,8 @@ def _levels(assessment: Assessment, where: _Where) -> Iterator[_Named]:
     for owner, words, tank in every:
         figure = assessment.known(kinds.level_of(tank.holds).of((owner, words), *where, "arriving"))
         if figure is not None and figure.quantity is not None:
-            yield (words if names.count(words) == 1 else f"{owner} {words}"), figure
+            told = on_cap(words)
+            yield (told if names.count(words) == 1 else f"{owner} {told}"), figure
 
 
 def _expected(assessment: Assessment, where: _Where, levels: tuple[_Named, ...]) -> str:
@@ -99,7 +100,7 @@ def _must(assessment: Assessment, where: _Where) -> Iterator[_Named]:
         for figure in assessment.ledger.of_kind(kind):
             margin = figure.quantity
             if figure.key.subject[2:] == where and margin is not None and margin.magnitude < 0:
-                yield str(figure.key.subject[1]), figure
+                yield on_cap(str(figure.key.subject[1])), figure
 
 
 def _lacking(assessment: Assessment, where: _Where) -> Iterator[Line]:
@@ -109,7 +110,7 @@ def _lacking(assessment: Assessment, where: _Where) -> Iterator[Line]:
     for found in assessment.ledger.findings:
         kind, subject = found.about
         if found.kind in kinds.AT_A_STOP and subject[2:4] == where:
-            name = f"{subject[1]} battery" if kind is kinds.CHARGE.at_stop else f"{subject[1]}"
+            name = f"{subject[1]} battery" if kind is kinds.CHARGE.at_stop else on_cap(f"{subject[1]}")
             challenge = "TOO FULL" if kind is kinds.WASTE_LEVEL.at_stop else "NOT ENOUGH"
             told.setdefault(challenge, []).append((name.upper(), found))
     for challenge, each in told.items():
@@ -126,7 +127,7 @@ def _served(stop: Stop, must: tuple[_Named, ...], words: Words) -> Iterator[Line
         whose = {name: f"{name} " if len(fills) > 1 else "" for name in fills}
         why = "; ".join(f"{whose[name]}{words.slack(figure)}" for name, figure in fills.items())
         yield Line("MUST FILL", ", ".join(fills).upper(), why, "", killer=True)
-    others = [name for name in stop.fill if name not in fills]
+    others = [name for name in map(on_cap, stop.fill) if name not in fills]
     if others:
         yield Line("Fill", ", ".join(others).upper())
     dumps = [figure for _, figure in must if figure.kind is kinds.WITHOUT_DUMPING]

@@ -23,6 +23,7 @@ from binder.cards.rig_words import (
     LENGTH,
     WEIGHT,
     length_of_all,
+    on_cap,
     overall_height,
     reason_of,
     weight_of_all,
@@ -71,8 +72,7 @@ def _fillers(assessment: Assessment) -> Iterator[Part]:
     for name, tank in tanks.items():
         if tank.holds in {"diesel", "gasoline", "exhaust fluid"}:
             alone = sum(other.holds == tank.holds for other in tanks.values()) == 1
-            holds = "DEF" if tank.holds == "exhaust fluid" else tank.holds
-            challenge = f"{begun(holds if alone else name)} filler"
+            challenge = f"{begun(on_cap(tank.holds if alone else name))} filler"
             where = (tank.filler or BLANK).upper()
             if tank.holds == "exhaust fluid":
                 yield Line(challenge, f"{where}, BLUE CAP", _apart(assessment))

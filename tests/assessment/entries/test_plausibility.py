@@ -3,8 +3,9 @@
 import pytest
 
 from tests.assessment.conftest import Assessed
-from tests.assessment.edited_demos import PROFILES, Change
+from tests.assessment.edited_demos import Change
 from tests.by_key import ByKey
+from tests.demos import PROFILES
 
 AGAIN = ("Read it again; correct the profile, or leave it if it is so", "Read it again; correct the plan, or")
 STEER = "rating: 12000 lb\n        label_pressure: 110 psi"

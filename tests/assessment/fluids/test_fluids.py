@@ -8,8 +8,8 @@ from binder.assessment.fluids.fluids import blanks_of, unlisted_fluids
 from binder.models.load import load_profile
 from binder.models.vehicles import Fluid, Vehicle
 from tests.assessment.conftest import Assessed
-from tests.assessment.edited_demos import PROFILES
 from tests.by_key import ByKey
+from tests.demos import PROFILES
 
 COOLANT = "        specification: ethylene glycol, 50 % by volume\n        capacity: 14 gal\n"
 OIL = "        specification: SAE 15W-40\n        capacity: 28 qt\n"

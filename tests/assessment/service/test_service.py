@@ -1,7 +1,6 @@
 """What falls due before the trip ends: by date, by distance, by running hours, and what is not known."""
 
 from datetime import date
-from pathlib import Path
 from typing import Any
 
 import pytest
@@ -14,8 +13,8 @@ from binder.models.rig import Rig
 from binder.models.trip import Trip
 from binder.quantities import registry
 from tests.by_key import ByKey
+from tests.demos import PROFILES
 
-PROFILES = Path(__file__).parents[3] / "profiles"
 ON = date(2026, 5, 25)
 DATED = [{"what": what, "on": "2030-01-01"} for what in ("license", "insurance", "registration")]
 COACH: dict[str, Any] = {

@@ -1,7 +1,6 @@
 """Spares: what the equipment asks for, what meets it, what is short, and what it weighs where."""
 
 from datetime import date
-from pathlib import Path
 from typing import Any
 
 import pytest
@@ -22,8 +21,8 @@ from binder.reference.spares import spare_rules
 from binder.wording.measures import Style
 from binder.wording.sentences import sentence
 from tests.by_key import ByKey, entered_by
+from tests.demos import PROFILES
 
-PROFILES = Path(__file__).resolve().parents[3] / "profiles"
 ON = date(2026, 6, 1)
 AXLES = {
     "steer": {"at": "0 in", "track": "80 in", "fitment": "single"},

@@ -2,7 +2,6 @@
 
 from dataclasses import replace
 from datetime import date
-from pathlib import Path
 
 import pytest
 
@@ -11,14 +10,15 @@ from binder.assessment.supplies.water_question import FILLS, assess_water_questi
 from binder.models.load import load_profile
 from binder.quantities import number_in, registry
 from tests.by_key import ByKey, entered_by
+from tests.demos import PROFILES
 
 ON = date(2026, 6, 1)
 WATER = 8.33
 """Pounds a gallon, EPA AP-42 appendix A."""
 
 
-def demo(root: Path, name: str) -> ByKey:
-    return ByKey(assess(load_profile(root / "profiles" / name), ON))
+def demo(name: str) -> ByKey:
+    return ByKey(assess(load_profile(PROFILES / name), ON))
 
 
 def pounds(assessment: ByKey, key: str) -> float:
@@ -28,8 +28,8 @@ def pounds(assessment: ByKey, key: str) -> float:
 
 
 @pytest.mark.parametrize("name", ["larkspur", "kestrel", "tamarack", "sandpiper"])
-def test_the_rig_weighs_less_by_exactly_the_water_left_behind(root: Path, name: str) -> None:
-    assessment = demo(root, name)
+def test_the_rig_weighs_less_by_exactly_the_water_left_behind(name: str) -> None:
+    assessment = demo(name)
     (vehicle,) = [name for name, one in assessment.rig.vehicles.items() if "fresh" in one.tanks]
     water, whole = "water.fresh.{}.weight", f"water.{vehicle}.total.{{}}.load"
 
@@ -39,17 +39,17 @@ def test_the_rig_weighs_less_by_exactly_the_water_left_behind(root: Path, name: 
         assert less == pytest.approx(left)
 
 
-def test_a_full_tank_is_the_departure_it_is_planned_with(root: Path) -> None:
-    assessment = demo(root, "larkspur")
+def test_a_full_tank_is_the_departure_it_is_planned_with() -> None:
+    assessment = demo("larkspur")
 
     for axle in ("steer", "drive"):
         departure = pounds(assessment, f"weights.coach.{axle}.departure.load")
         assert pounds(assessment, f"water.coach.{axle}.full.load") == pytest.approx(departure)
 
 
-def test_larkspur_s_water_by_hand(root: Path) -> None:
+def test_larkspur_s_water_by_hand() -> None:
     """Ninety gallons at 196 in of a wheelbase of 252 in: 749.7 lb, 583.1 of them on the drive axle."""
-    assessment = demo(root, "larkspur")
+    assessment = demo("larkspur")
     drive = [pounds(assessment, f"water.coach.drive.{fill}.load") for fill in ("full", "empty")]
 
     assert pounds(assessment, "water.fresh.full.weight") == pytest.approx(90 * WATER)
@@ -57,8 +57,8 @@ def test_larkspur_s_water_by_hand(root: Path) -> None:
     assert assessment.figure("water.fresh.full.days").quantity == registry.Quantity(90 / 14, "day")
 
 
-def test_pressures_never_rise_as_water_leaves(root: Path) -> None:
-    assessment = demo(root, "larkspur")
+def test_pressures_never_rise_as_water_leaves() -> None:
+    assessment = demo("larkspur")
 
     for axle in ("steer", "drive"):
         found = [assessment.figure(f"water.coach.{axle}.{fill}.set_point").quantity for fill in FILLS]
@@ -66,9 +66,9 @@ def test_pressures_never_rise_as_water_leaves(root: Path) -> None:
         assert found == sorted(found, reverse=True, key=lambda one: number_in(one, "psi") if one else 0.0)
 
 
-def test_a_common_tank_full_weighs_350_to_400_lb_more_than_a_common_part_fill(root: Path) -> None:
+def test_a_common_tank_full_weighs_350_to_400_lb_more_than_a_common_part_fill() -> None:
     """Practice, no source: 65 gal full against 20 gal."""
-    profile = load_profile(root / "profiles" / "larkspur")
+    profile = load_profile(PROFILES / "larkspur")
     coach = profile.rig.vehicles["coach"]
     tank = coach.tanks["fresh"].model_copy(update={"capacity": registry.Quantity(65.0, "gallon")})
     smaller = coach.model_copy(update={"tanks": {**coach.tanks, "fresh": tank}})
@@ -81,8 +81,8 @@ def test_a_common_tank_full_weighs_350_to_400_lb_more_than_a_common_part_fill(ro
     assert 350 <= number_in(full - part, "pound") <= 400
 
 
-def test_a_rig_without_a_known_fresh_tank_has_no_water_question(root: Path) -> None:
-    profile = load_profile(root / "profiles" / "larkspur")
+def test_a_rig_without_a_known_fresh_tank_has_no_water_question() -> None:
+    profile = load_profile(PROFILES / "larkspur")
     coach = profile.rig.vehicles["coach"]
     unknown = coach.tanks["fresh"].model_copy(update={"capacity": None})
     for tanks in ({"diesel": coach.tanks["diesel"]}, {**coach.tanks, "fresh": unknown}):
@@ -93,8 +93,8 @@ def test_a_rig_without_a_known_fresh_tank_has_no_water_question(root: Path) -> N
         assert ledger.figures == {}
 
 
-def test_without_a_use_in_the_plan_the_days_are_not_known(root: Path) -> None:
-    profile = replace(load_profile(root / "profiles" / "larkspur"), trip=None)
+def test_without_a_use_in_the_plan_the_days_are_not_known() -> None:
+    profile = replace(load_profile(PROFILES / "larkspur"), trip=None)
     ledger = entered_by(profile, ON, assess_water_question)
 
     assert ledger.figure("water.fresh.full.days").value is None

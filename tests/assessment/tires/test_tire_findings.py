@@ -3,9 +3,10 @@
 import pytest
 
 from tests.assessment.conftest import Assessed
-from tests.assessment.edited_demos import PROFILES, Change
+from tests.assessment.edited_demos import Change
 from tests.assessment.tires.test_label_first import psi
 from tests.by_key import ByKey, ReadFinding
+from tests.demos import PROFILES
 
 WHEELS = (
     "maximum_load: 7400 lb\n    maximum_pressure: 120 psi\n    valve_maximum_pressure:              # not"

@@ -20,10 +20,11 @@ from binder.assessment.weights.loads import loads_in_states
 from binder.assessment.weights.states import trip_states
 from binder.models.load import Profile, load_profile
 from tests.by_key import ByKey
+from tests.demos import PROFILES
 
 ON = date(2026, 6, 1)
 ROOT = Path(__file__).parents[3]
-FOLDER = ROOT / "profiles" / "sandpiper"
+FOLDER = PROFILES / "sandpiper"
 CHART = ROOT / "tests" / "published" / "tires" / "st225_75r15_D.csv"
 L, R, A, M = 145.0, 66.0, 222.0, 26_250.0
 STEER = 3110 + 380 * 80 / L + 260 * 5 / L

@@ -6,7 +6,6 @@ crew 190 kg at 1.9 m puts 190 * 1.9 / 4.37 = 82.6 kg on the drive axle; hitch 75
 """
 
 from datetime import date, datetime
-from pathlib import Path
 
 import pint
 import pytest
@@ -14,9 +13,10 @@ import pytest
 from binder.assessment.assess import assess
 from binder.models.load import load_profile
 from tests.by_key import ByKey
+from tests.demos import PROFILES
 
 ON = date(2026, 9, 1)
-FOLDER = Path(__file__).parents[3] / "profiles" / "tamarack"
+FOLDER = PROFILES / "tamarack"
 WATER = 8.33 * 0.45359237 / 3.785411784  # AP-42: 8.33 lb/gal, here in kg/L.
 PROPANE = 4.24 * 0.45359237 / 3.785411784  # COMAR: 4.24 lb/gal, here in kg/L.
 LEVER = 4.32 / 4.37

@@ -18,7 +18,7 @@ from binder.models.procedures import CardWords, Conditional
 from binder.models.rig import Rig
 from tests.assessment.edited_demos import Assessed
 from tests.assessment.edited_demos import assessed as assessed_demo
-from tests.cards.binder_rigs import ON, PROFILES, RIGS
+from tests.cards.binder_rigs import ON, RIGS
 from tests.cards.procedure_rigs import (
     WAYS,
     assessed,
@@ -29,6 +29,7 @@ from tests.cards.procedure_rigs import (
     rig_with_car_on_trailer,
     trailer,
 )
+from tests.demos import PROFILES
 
 __all__ = ["assessed_demo"]
 

@@ -20,7 +20,7 @@ from binder.cards.procedures.own_words import LEGEND, OWN, OWN_CARD
 from binder.cards.sets import printed_in, sets
 from binder.printing.build import BuildOptions, printable_cards, read_and_assess
 from binder.problems import InputProblems
-from tests.cards.binder_rigs import PROFILES
+from tests.demos import PROFILES
 
 ON = date(2026, 6, 1)
 Written: TypeAlias = Callable[..., Path]

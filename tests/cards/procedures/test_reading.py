@@ -22,9 +22,9 @@ from binder.models.located_yaml import Located
 from binder.models.procedures import CardWords, PageWords
 from binder.problems import InputProblems
 from binder.reference.sources import bibliography
-from tests.cards.binder_rigs import PROFILES
 from tests.cards.pages.test_procedure_pages import PROCEDURE_PAGES
 from tests.cards.procedure_rigs import assessed
+from tests.demos import PROFILES
 
 FOLDER = templates_folder() / "procedures"
 CARDS, PAGES = sorted(FOLDER.glob("*.yaml")), sorted((FOLDER / "pages").iterdir())

@@ -14,7 +14,8 @@ from binder.cards.blocks import Page, Reckoning
 from binder.cards.rig_words import words_of
 from binder.cards.workings.set_points import workings
 from binder.models.load import load_profile
-from tests.cards.binder_rigs import ON, PROFILES, coach, demo, kind_of_rig, notes, rig
+from tests.cards.binder_rigs import ON, coach, demo, kind_of_rig, notes, rig
+from tests.demos import PROFILES
 from tests.paper.reckoned import Working, workings_of
 
 DEMOS = ("larkspur", "kestrel", "tamarack", "sandpiper")
