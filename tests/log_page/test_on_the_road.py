@@ -8,9 +8,8 @@ from tests.log_page.conftest import Phone, WebSpace
 from tests.log_page.sites import imported
 
 
-def test_a_reading_is_judged_kept_without_signal_handed_over_and_imported(
-    phone: Phone, space: WebSpace, tmp_path: Path
-) -> None:
+def judged_and_kept(phone: Phone, space: WebSpace) -> None:
+    """Read some tires by the scanned card, and keep them."""
     page = phone.page
     phone.opens(space.scanned("3"))
     assert page.locator("h1").inner_text() == "3 Tires"
@@ -27,24 +26,34 @@ def test_a_reading_is_judged_kept_without_signal_handed_over_and_imported(
     page.get_by_label("Air temperature").fill("-4")
     page.get_by_label("Elevation").fill("6,240")
     page.get_by_label("Who").fill("Ann")
-    said = phone.keeps()
-    assert said == (
-        "Kept: 4 entries. FLAT: coach steer left. ADD: coach steer right. OVER: coach drive right outer."
-    )
+    grave = "FLAT: coach steer left. ADD: coach steer right. OVER: coach drive right outer."
+    assert phone.keeps() == f"Kept: 4 entries. {grave}"
 
-    page.context.set_offline(True)
+
+def filled(phone: Phone, space: WebSpace, amount: str, full: str) -> str:
+    """Enter a fill by the day sheet; give what the page says."""
+    page = phone.page
     page.goto(space.scanned("5.1"))
     page.get_by_label("diesel", exact=True).check()
-    page.get_by_label("How much went in").fill("62.1")
-    page.get_by_label("To the top").check()
-    page.get_by_label("Odometer").fill("34,510")
-    assert phone.keeps() == "Kept: coach, diesel, 62.1 gal, full, odometer 34510 mi."
-    page.reload()
-    assert "5 entries on this phone, 5 not handed over yet." in page.locator("#waiting").inner_text()
+    page.get_by_label("How much went in").fill(amount)
+    page.get_by_label(full).check()
+    page.get_by_label("Odometer", exact=True).fill("34,510")
+    return phone.keeps()
+
+
+def test_a_reading_is_judged_kept_without_signal_handed_over_and_imported(
+    phone: Phone, space: WebSpace, tmp_path: Path
+) -> None:
+    judged_and_kept(phone, space)
+    phone.page.context.set_offline(True)
+    said = filled(phone, space, "62.1", "To the top")
+    assert said == "Kept: coach, diesel, 62.1 gal, full, odometer 34510 mi."
+    phone.page.reload()
+    phone.page.get_by_text("5 entries on this phone, 5 not handed over yet.").wait_for()
 
     file = phone.hands_over(tmp_path)
     entries = imported(space.rig, file, tmp_path)
-    page.get_by_text("5 entries on this phone, none not handed over yet.").wait_for()
+    phone.page.get_by_text("5 entries on this phone, none not handed over yet.").wait_for()
     assert file.name.startswith("larkspur-log-2")
     shared = {"state": "cold", "by": "gauge", "ambient": "-4 degF", "elevation": "6240 ft"}
     tire = {"position": "steer left", "vehicle": "coach", "pressure": "84 psi"} | shared
@@ -56,19 +65,14 @@ def test_a_reading_is_judged_kept_without_signal_handed_over_and_imported(
         "odometer": "34510 mi",
     }
     assert [one.kind for one in entries] == ["tire"] * 4 + ["fill"]
-    assert entries[0].written == tire
-    assert entries[-1].written == fill
-    assert {(one.who, one.card, one.code) for one in entries} == {
-        ("Ann", card, space.code(card)) for card in ("3", "5.1")
-    }
+    assert (entries[0].written, entries[-1].written) == (tire, fill)
+    marks = {(one.who, one.card, one.code) for one in entries}
+    assert marks == {("Ann", card, space.code(card)) for card in ("3", "5.1")}
     assert {one.at.isoformat()[-6:] for one in entries} <= {"-07:00", "-06:00"}
     assert not any(one.is_clock_unsure for one in entries)
 
     # Handed over again, with one more, only that one is new.
-    page.get_by_label("diesel", exact=True).check()
-    page.get_by_label("How much went in").fill("10")
-    page.get_by_label("Not full").check()
-    phone.keeps()
+    filled(phone, space, "10", "Not full")
     assert len(imported(space.rig, phone.hands_over(tmp_path), tmp_path)) == 6
 
 
