@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
+from typing import NamedTuple
 
 from binder.assessment.assess import Assessment
 from binder.assessment.conditions import is_coupled
@@ -119,13 +120,27 @@ def _if_marked(group: AxleGroup, words: Words) -> str:
     return f"to {words.text(limit, PRESSURE_LIMIT)} if {' and '.join(unknown)} so marked"
 
 
-def _row(group: AxleGroup, words: Words) -> ValueRow:
-    """Bands of one axle: what is not known of their ends is a blank, and never lets more pass as good."""
+class Limits(NamedTuple):
+    """Between what the bands of one axle lie, as printed: a blank where it is not known."""
+
+    fill: str
+    flat: str
+    leave: str
+    is_at_cap: bool
+
+
+def limits(group: AxleGroup, words: Words) -> Limits:
+    """Give the bands of one axle: what is not known of their ends never lets more pass as good."""
     pressure, leave = group.value(kinds.SET_POINT), group.value(kinds.LEAVE_UP_TO)
     value = words.fill(pressure, group.known_limit) if pressure is not None else _none(group)
     flat = words.number(group.value(kinds.RUN_FLAT_BELOW), kinds.RUN_FLAT_BELOW.measure)
     is_at_cap = None not in {pressure, leave} and words.fill(leave, leave) == value
     most = value if is_at_cap else words.number(leave, kinds.LEAVE_UP_TO.measure)
+    return Limits(value, flat, most, is_at_cap)
+
+
+def _row(group: AxleGroup, words: Words) -> ValueRow:
+    value, flat, most, is_at_cap = limits(group, words)
     others = (
         f"{flat} or\u00a0less",
         f"{next_reading(flat, 1)} to\u00a0{next_reading(value, -1)}",
@@ -142,7 +157,7 @@ def _none(group: AxleGroup) -> str:
     return "NONE" if is_forbidden else BLANK
 
 
-def _grave(group: AxleGroup) -> tuple[Finding, ...]:
+def grave(group: AxleGroup) -> tuple[Finding, ...]:
     """What forbids driving on these axles: their tires, or their loads."""
     return tuple(found for found in group.findings() if found.grade == "do not drive")
 
@@ -150,9 +165,9 @@ def _grave(group: AxleGroup) -> tuple[Finding, ...]:
 def _what_helps(groups: tuple[AxleGroup, ...]) -> str:
     """What helps the axle that must not be driven on; of several there is room on the cover alone."""
     told = [
-        (group.name, words_of(group.assessment).found(grave[0]).helps)
+        (group.name, words_of(group.assessment).found(found[0]).helps)
         for group in groups
-        if (grave := _grave(group))
+        if (found := grave(group))
     ]
     if len(told) == 1:
         name, helps = told[0]
@@ -161,9 +176,8 @@ def _what_helps(groups: tuple[AxleGroup, ...]) -> str:
 
 
 def _detail(group: AxleGroup, words: Words) -> str:
-    grave = _grave(group)
-    if grave:
-        return words.found(grave[0]).brief
+    if found := grave(group):
+        return words.found(found[0]).brief
     said = []
     load = group.value(kinds.LOAD_PER_TIRE)
     if load is not None and group.value(kinds.ROW_PRESSURE) is not None:
