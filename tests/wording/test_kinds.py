@@ -21,6 +21,7 @@ from binder.wording.sentences import known_measures, sentence
 
 UNITS = {
     "pressure": "psi",
+    "fine pressure": "psi",
     "weight": "pound",
     "room": "pound",
     "distance": "mile",
@@ -37,6 +38,9 @@ UNITS = {
     "charge": "ampere_hour",
     "percent": "percent",
     "percent as stated": "percent",
+    "fine percent": "percent",
+    "fuel use": "gallon / mile",
+    "fine volume": "gallon",
     "length": "inch",
     "size": "inch",
 }
