@@ -15,7 +15,7 @@ function say(text, isFocused = false) {
 
 // The address names a card and the code on its foot, or a card alone, or nothing.
 function route() {
-  const mark = decodeURIComponent(location.hash.slice(1));
+  const mark = location.hash.slice(1);
   const found = MARK.exec(mark);
   now.mark = found ? found[1] : null;
   now.code = (found && found[2]) || "";
