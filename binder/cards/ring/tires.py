@@ -8,6 +8,7 @@ from typing import NamedTuple
 from binder.assessment.assess import Assessment
 from binder.assessment.conditions import is_coupled
 from binder.assessment.ledger import FigureKind, Finding
+from binder.assessment.log.kinds import LOSES_MORE, LOSING
 from binder.assessment.route.kinds import COLDEST_NIGHT
 from binder.assessment.tires import kinds, register_kinds
 from binder.assessment.weights.resting import rolling_axles
@@ -19,6 +20,7 @@ from binder.cards.rig_words import AxleGroup, axle_groups, words_of
 from binder.models.tires import Wheels
 from binder.wording.measures import FILL, HIGH, LOAD, PRESSURE_LIMIT, RATING
 from binder.wording.numbers import BLANK, beside
+from binder.wording.sentences import subject_facts
 from binder.wording.words import (
     Words,
     next_reading,
@@ -50,12 +52,13 @@ _FORBIDDING = kinds.FORBIDDING | register_kinds.FORBIDDING
 def tires(assessment: Assessment) -> Card:
     """Card 3 of the ring."""
     groups = axle_groups(assessment)
+    ages = _ages(assessment)
     computed = {
         "pressures": tuple(_pressures(assessment, groups)),
         "fill table": tuple(fill_table(assessment, groups)),
         "low alarm": tuple(_low_alarm(groups)),
         "hot mates": (_hot_mates(groups),),
-        "oldest tires": (_ages(assessment),),
+        "oldest tires": (*_losing(assessment), ages),
     }
     words = card_words("tires")
     said = said_card(words, assessment, computed)
@@ -65,8 +68,12 @@ def tires(assessment: Assessment) -> Card:
         for axle in group.axle_names
         for kind in (kinds.SET_POINT, kinds.CAP)
     ]
+    *front, back = said.sides
+    # The register has the ages, too: they make room for what is lost.
+    without_ages = tuple(block for block in back.blocks if block is not ages)
     return replace(
         said,
+        sides=(*front, replace(back, shorter=(without_ages,))),
         wrong_as_soon_as=_wrong_as_soon_as(assessment, groups),
         reasons=(*said.reasons, *_reasons(assessment, groups)),
         figures=tuple(words_of(assessment).key(key) for key in keys),
@@ -265,6 +272,16 @@ def _hot_above_cold(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> It
 
 def _hot_mates(groups: tuple[AxleGroup, ...]) -> Line:
     return Line("Hot mates of one axle", f"WITHIN {_by_axle(groups, kinds.HOT_MATES_APART)}")
+
+
+def _losing(assessment: Assessment) -> Iterator[Line]:
+    """Tires that the log finds to lose more than their mates."""
+    words = words_of(assessment)
+    for found in assessment.findings:
+        if found.kind is LOSES_MORE:
+            facts = {**subject_facts(found.about), **found.facts}
+            what, lost = (words.said(phrase, facts) for phrase in LOSING)
+            yield Line(what, lost)
 
 
 def _ages(assessment: Assessment) -> Line:
