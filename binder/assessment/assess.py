@@ -92,4 +92,8 @@ def assess(profile: Profile, on: date) -> Assessment:
     assess_plausibility(profile, states, ledger)
     assess_supplies(profile, ledger)
     assess_water_question(profile, on, ledger)
+    if profile.log:
+        from binder.assessment.log.log import assess_log  # noqa: PLC0415 - many rigs have no log.
+
+        assess_log(profile, ledger)
     return Assessment(profile, on, ledger, states)

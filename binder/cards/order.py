@@ -13,6 +13,7 @@ from binder.assessment.supplies.kinds import AS_PLANNED
 from binder.assessment.tires.kinds import WARMEST_DAY
 from binder.cards.blocks import BinderDocument, Card, Page
 from binder.cards.codes import content_code
+from binder.cards.log.on_cards import with_log
 from binder.cards.pages.fluids import fluids
 from binder.cards.pages.forms import FORMS
 from binder.cards.pages.procedure_pages import (
@@ -109,7 +110,7 @@ _WITHOUT: Mapping[str, str] = MappingProxyType(
 
 def ring(assessment: Assessment) -> tuple[Card, ...]:
     """Cards of the ring in order, finished: code, address, rig and effective date."""
-    return tuple(_finished(card, assessment) for card in _cards(assessment))
+    return tuple(_finished(card, assessment) for card in with_log(_cards(assessment), assessment))
 
 
 def _cards(assessment: Assessment) -> Iterator[Card]:

@@ -9,7 +9,8 @@ from binder.models.log_entries import Entry
 def in_force(entries: Iterable[Entry]) -> list[Entry]:
     """Entries that count now, by their time; what was corrected or withdrawn is left out.
 
-    Of two corrections of one entry the later made counts, so that it is all one which phone was read first.
+    A repair names the fault as it counts now. Of two corrections of one entry the later made counts, so that
+    it is all one which phone was read first.
     """
     every = list(entries)
     corrects = {one.id: one.corrects for one in every if one.corrects}
@@ -21,8 +22,14 @@ def in_force(entries: Iterable[Entry]) -> list[Entry]:
         first = _first_of(one.id, corrects)
         if first not in last or _made(one) > _made(last[first]):
             last[first] = one
-    counting = [one for one in last.values() if one.kind != "withdrawal"]
+    counting = [_of_now(one, corrects, last) for one in last.values() if one.kind != "withdrawal"]
     return sorted(counting, key=lambda one: (one.at.timestamp(), one.id))
+
+
+def _of_now(entry: Entry, corrects: dict[str, str], last: dict[str, Entry]) -> Entry:
+    fault = entry.written.get("fault") if entry.kind == "repair" else None
+    now = last.get(_first_of(fault, corrects)) if isinstance(fault, str) else None
+    return entry._replace(written={**entry.written, "fault": now.id}) if now and now.id != fault else entry
 
 
 def rings(entries: Iterable[Entry]) -> set[str]:

@@ -32,6 +32,7 @@ def _both(us: Printed, metric: Printed) -> Mapping[System, Printed]:
 MEASURES: Mapping[str, Mapping[System, Printed]] = MappingProxyType(
     {
         "pressure": _both(Printed("psi", "psi"), Printed("kilopascal", "kPa", 5)),
+        "fine pressure": _both(Printed("psi", "psi", 0.1, 1), Printed("kilopascal", "kPa")),
         "weight": _both(Printed("pound", "lb"), Printed("kilogram", "kg")),
         "distance": _both(Printed("mile", "mi"), Printed("kilometer", "km")),
         "span": _both(Printed("foot", "ft"), Printed("meter", "m", 0.1, 1)),
@@ -55,6 +56,7 @@ MEASURES: Mapping[str, Mapping[System, Printed]] = MappingProxyType(
 )
 BAR = Printed("bar", "bar", 0.05, 2)
 """Metric pressures where a rig chooses bar: the same steps as in kilopascal."""
+_BARS: Mapping[str, Printed] = {"pressure": BAR, "fine pressure": Printed("bar", "bar", 0.01, 2)}
 DIFFERENCES = {"degree_Fahrenheit": "delta_degree_Fahrenheit", "degree_Celsius": "kelvin"}
 _HOUR = 60  # Minutes.
 
@@ -68,8 +70,8 @@ class Style(NamedTuple):
 
     def printed(self, name: str) -> Printed:
         """How a measure is printed."""
-        is_bar = name == "pressure" and self.pressure == "bar" and self.system == "metric"
-        return BAR if is_bar else MEASURES[name][self.system]
+        is_bar = name in _BARS and self.pressure == "bar" and self.system == "metric"
+        return _BARS[name] if is_bar else MEASURES[name][self.system]
 
     def amount(self, constant: ProcedureConstant) -> Amount:
         """A fixed number as this rig has it, with its unit."""

@@ -141,6 +141,11 @@ def begun(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
+def shortened(text: str, longest: int) -> str:
+    """The beginning of a text, cut between words where it is longer."""
+    return text if len(text) <= longest else f"{text[:longest].rpartition(' ')[0] or text[:longest]} ..."
+
+
 def town(place: str) -> str:
     """The name of a place without the state or country its owner wrote after a comma."""
     return place.partition(",")[0]

@@ -39,7 +39,7 @@ OWNERS_TEXT: dict[str, str] = {
     "binder/assessment/service/items.py": "what carries a date: an alarm, a paper",
     "binder/assessment/service/service.py": "what is serviced: of the coupling, or other",
     "binder/assessment/spares/stock.py": "how many of a spare are carried",
-    "binder/assessment/tires/register.py": "the position of a spare tire",
+    "binder/assessment/tires/axle.py": "the position of a spare tire",
     "binder/assessment/weights/tickets.py": "the position of a spare tire",
     "binder/cards/procedures/reading.py": "the words of procedures, whose braces name facts",
     "binder/cards/procedures/lines.py": "the words of procedures, into whose braces facts are put",

@@ -21,6 +21,7 @@ from binder.wording.sentences import known_measures, sentence
 
 UNITS = {
     "pressure": "psi",
+    "fine pressure": "psi",
     "weight": "pound",
     "room": "pound",
     "distance": "mile",

@@ -5,8 +5,7 @@ from difflib import get_close_matches
 
 from binder.assessment.entries import kinds
 from binder.assessment.spares.stock import wanted_spares
-from binder.assessment.tires.axle import tire_axles
-from binder.assessment.tires.register import positions_of
+from binder.assessment.tires.axle import positions_of, tire_axles
 from binder.models.load import Profile
 from binder.models.located_yaml import Located
 from binder.models.rig import ScaleTicket

@@ -11,8 +11,7 @@ from binder.assessment.entries.contradictions import length_apart
 from binder.assessment.entries.trip_plausibility import trip_doubts
 from binder.assessment.ledger import Fact, Finding, FindingKind, Ledger, Phrase
 from binder.assessment.tires import kinds as tires
-from binder.assessment.tires.axle import TireAxle, rolling_tire_axles
-from binder.assessment.tires.register import positions_of
+from binder.assessment.tires.axle import TireAxle, positions_of, rolling_tire_axles
 from binder.assessment.tires.register_kinds import TREAD
 from binder.assessment.weights.loads import StateLoads
 from binder.assessment.weights.resting import carrying_coupling

@@ -282,3 +282,29 @@ def rolling_tire_axles(rig: Rig, states: Iterable[StateLoads]) -> tuple[TireAxle
     """Every axle of the rig whose tires are on the road, front to rear."""
     held = tuple(states)
     return tuple(TireAxle(rig, vehicle, axle, held) for vehicle, _, axle, _ in rolling_axles(rig))
+
+
+SPARE = "spare"
+"""How the position of a spare begins in the register."""
+
+
+class Position(NamedTuple):
+    """Where a tire stands: on which axle, and where on it."""
+
+    axle: str
+    place: str
+
+    @property
+    def name(self) -> str:
+        """As the profile writes it."""
+        return f"{self.axle} {self.place}"
+
+
+def positions_of(axle: TireAxle) -> tuple[Position, ...]:
+    """The tire positions of an axle, outer before inner."""
+    return tuple(Position(axle.axle_name, place) for place in axle.axle.tire_places)
+
+
+def is_spare(position: str) -> bool:
+    """Tell whether a position of the profile is that of a spare."""
+    return position.startswith(SPARE)

@@ -1,13 +1,13 @@
 """The tire register: age, tread and matching of every tire that may roll, and doubts about tables."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from datetime import date
-from typing import Literal, NamedTuple
+from typing import TYPE_CHECKING, Literal, NamedTuple
 
-from binder.assessment.ledger import Fact, Figure, Finding, Input, Ledger
+from binder.assessment.ledger import NO_FACTS, Fact, Figure, Finding, Input, Ledger, Phrase
 from binder.assessment.route.days import last_day
 from binder.assessment.tires import register_kinds as kinds
-from binder.assessment.tires.axle import TireAxle, rolling_tire_axles
+from binder.assessment.tires.axle import TireAxle, is_spare, positions_of, rolling_tire_axles
 from binder.assessment.tires.kinds import ROW_PRESSURE
 from binder.assessment.weights.loads import StateLoads
 from binder.calculations.tires.load_tables import Stamp, TableDoubt, dual_doubts, table_doubts
@@ -29,40 +29,18 @@ from binder.models.load import Profile
 from binder.models.tires import MountedTire, Tires
 from binder.quantities import Quantity
 
-SPARE = "spare"
-"""How the position of a spare begins in the register."""
-
-
-class Position(NamedTuple):
-    """Where a tire stands: on which axle, and where on it."""
-
-    axle: str
-    place: str
-
-    @property
-    def name(self) -> str:
-        """As the profile writes it."""
-        return f"{self.axle} {self.place}"
-
-
-def positions_of(axle: TireAxle) -> tuple[Position, ...]:
-    """The tire positions of an axle, outer before inner."""
-    return tuple(Position(axle.axle_name, place) for place in axle.axle.tire_places)
-
-
-def is_spare(position: str) -> bool:
-    """Tell whether a position of the profile is that of a spare."""
-    return position.startswith(SPARE)
+if TYPE_CHECKING:
+    from binder.assessment.log.newest import Tire, TreadRead
 
 
 def assess_register(profile: Profile, on: date, states: tuple[StateLoads, ...], ledger: Ledger) -> None:
     """Enter age and tread of every tire, and the findings of the register."""
-    day = last_day(profile, on)[0]
+    day, treads = last_day(profile, on)[0], _treads(profile)
     for axle in rolling_tire_axles(profile.rig, states):
         for position in positions_of(axle):
-            _assess_mounted(axle, position.name, day, ledger)
+            _assess_mounted(axle, position.name, day, treads, ledger)
         if axle.is_dual:
-            _assess_pairs(axle, ledger)
+            _assess_pairs(axle, treads, ledger)
         ledger.find(*_table_of_another_size(axle))
         for doubt in doubts_of(axle):
             if not doubt.is_problem:
@@ -71,22 +49,61 @@ def assess_register(profile: Profile, on: date, states: tuple[StateLoads, ...], 
 
 def assess_spare_tires(profile: Profile, on: date, ledger: Ledger) -> None:
     """Enter when each spare was made, its age on the last day and its tread: one may roll tomorrow."""
-    day = last_day(profile, on)[0]
+    day, treads = last_day(profile, on)[0], _treads(profile)
     for name, tires in profile.rig.tires.items():
         for position in tires.mounted:
             if is_spare(position):
-                _assess_spare(name, position, tires, day, ledger)
+                tread = _tread(tires.mounted[position], position, treads.get((name, position)))
+                _assess_spare(name, position, tires, day, tread, ledger)
 
 
-def _assess_mounted(axle: TireAxle, position: str, day: date, ledger: Ledger) -> None:
+def _treads(profile: Profile) -> "Mapping[Tire, TreadRead]":
+    """What the log says of treads; nothing where there is none."""
+    if not profile.log:
+        return {}
+    from binder.assessment.log.newest import treads_of  # noqa: PLC0415 - many rigs have no log.
+
+    return treads_of(profile)
+
+
+class _Tread(NamedTuple):
+    """The tread that counts, and where it is from; ``case`` is empty where it is the profile's."""
+
+    value: Quantity | None
+    inputs: tuple[Input, ...]
+    case: str = ""
+    facts: Mapping[str, Fact] = NO_FACTS
+
+
+def _tread(tire: MountedTire, position: str, read: "TreadRead | None") -> _Tread:
+    """The lesser of the profile's tread and the log's newest: no reading makes a tire better than it was."""
+    written = Input(kinds.TREAD_INPUT, tire.tread, facts={"position": position})
+    worse = read.worse_than(tire.tread) if read else None
+    if worse is None:
+        return _Tread(tire.tread, (written,))
+    entry, value = worse
+    who = Phrase(kinds.BY_WHOM, {"who": entry.who}) if entry.who else ""
+    facts: dict[str, Fact] = {"read": entry.at.date(), "who": who}
+    inputs = (written, Input(kinds.TREAD_READ, value, facts=facts))
+    return _Tread(value, inputs, "unsure" if entry.is_clock_unsure else "log", facts)
+
+
+def _assess_mounted(
+    axle: TireAxle, position: str, day: date, treads: "Mapping[Tire, TreadRead]", ledger: Ledger
+) -> None:
     tire, subject = axle.tires.mounted.get(position) or MountedTire(), (*axle.subject, position)
     made, age, code = _age(tire, position, day)
     ledger.enter(Figure(kinds.MADE.of(*subject), made.week_begins, (code,), facts={"code": made.code.value}))
     ledger.enter(Figure(kinds.AGE.of(*subject), age, (code,), facts={"day": day}))
     floor = tread_floor(is_steering=axle.is_steering)
-    tread = Input(kinds.TREAD_INPUT, tire.tread, facts={"position": position})
-    ledger.enter(Figure(kinds.TREAD.of(*subject), tire.tread, (tread,), facts={"floor": floor}))
-    ledger.find(*_age_findings(axle, position, made, age), *_wear_findings(axle, position, tire, floor))
+    tread = _tread(tire, position, treads.get(subject))
+    ledger.enter(
+        Figure(
+            kinds.TREAD.of(*subject), tread.value, tread.inputs, tread.case, {"floor": floor, **tread.facts}
+        )
+    )
+    ledger.find(*_age_findings(axle, position, made, age), *_damage_findings(axle, position, tire))
+    ledger.find(*_wear_findings(axle, position, tread, floor))
 
 
 def _age(tire: MountedTire, position: str, day: date) -> tuple[Made, Quantity | None, Input]:
@@ -121,30 +138,34 @@ def _verdict(tires: Tires, age: Quantity, *, is_steering: bool) -> tuple[str, Qu
     return verdict, practice if verdict == "past its practice age" else latest_age(tires.replace_after)
 
 
-def _wear_findings(axle: TireAxle, position: str, tire: MountedTire, floor: Quantity) -> Iterator[Finding]:
+def _damage_findings(axle: TireAxle, position: str, tire: MountedTire) -> Iterator[Finding]:
     key = kinds.TREAD.of(*axle.subject, position)
     if tire.is_blank("damage"):
         yield Finding(kinds.DAMAGE_UNKNOWN, key, axle.fitted)
     elif tire.damage and tire.damage.casefold() != "none":
         yield Finding(kinds.DAMAGED, key, {"damage": tire.damage})
-    if tire.tread is None:
+
+
+def _wear_findings(axle: TireAxle, position: str, tread: _Tread, floor: Quantity) -> Iterator[Finding]:
+    key = kinds.TREAD.of(*axle.subject, position)
+    if tread.value is None:
         yield Finding(kinds.TREAD_UNKNOWN, key, axle.fitted)
-    elif is_worn_out(tire.tread, floor):
-        yield Finding(kinds.WORN_OUT, key, {"value": tire.tread, "floor": floor})
+    elif is_worn_out(tread.value, floor):
+        facts: dict[str, Fact] = {**axle.fitted, "value": tread.value, "floor": floor, **tread.facts}
+        yield Finding(kinds.WORN_OUT, key, facts, tread.case)
 
 
-def _assess_pairs(axle: TireAxle, ledger: Ledger) -> None:
+def _assess_pairs(axle: TireAxle, treads: "Mapping[Tire, TreadRead]", ledger: Ledger) -> None:
     sides: tuple[Literal["left", "right"], ...] = ("left", "right")
     for side in sides:
-        outer, inner = (
-            axle.tires.mounted.get(f"{axle.axle_name} {side} {place}", MountedTire())
-            for place in ("outer", "inner")
-        )
+        names = [f"{axle.axle_name} {side} {place}" for place in ("outer", "inner")]
+        outer, inner = (axle.tires.mounted.get(name, MountedTire()) for name in names)
         if None in {outer.circumference, inner.circumference} and None in {outer.diameter, inner.diameter}:
             ledger.find(
                 Finding(kinds.PAIR_NOT_MEASURED, kinds.PAIR_NOT_MEASURED.of(*axle.subject, side), axle.fitted)
             )
-        for mismatch in dual_mismatches(_paired(outer), _paired(inner)):
+        read = [_tread(MountedTire(), name, treads.get((*axle.subject, name))).value for name in names]
+        for mismatch in _mismatches((outer, inner), read):
             about = kinds.PAIR_UNLIKE.of(*axle.subject, side)
             ledger.find(Finding(kinds.PAIR_UNLIKE, about, {"mismatch": mismatch}))
     needed = minimum_dual_spacing(axle.tires.size) if axle.tires.size else None
@@ -158,8 +179,11 @@ def _assess_pairs(axle: TireAxle, ledger: Ledger) -> None:
         )
 
 
-def _paired(tire: MountedTire) -> PairedTire:
-    return PairedTire(tire.diameter, tire.circumference, tire.tread)
+def _mismatches(pair: tuple[MountedTire, MountedTire], read: Iterable[Quantity | None]) -> tuple[str, ...]:
+    """In what a pair differs: as the profile has it, and by what the log read of one or of both."""
+    as_written = [PairedTire(one.diameter, one.circumference, one.tread) for one in pair]
+    as_read = [one._replace(tread=tread or one.tread) for one, tread in zip(as_written, read, strict=True)]
+    return tuple(dict.fromkeys((*dual_mismatches(*as_written), *dual_mismatches(*as_read))))
 
 
 def doubts_of(axle: TireAxle) -> tuple[TableDoubt, ...]:
@@ -193,7 +217,9 @@ def _find_doubt(axle: TireAxle, doubt: TableDoubt, ledger: Ledger) -> None:
     ledger.find(Finding(kinds.TABLE_DOUBTED, about, facts, "" if row is None else "row"))
 
 
-def _assess_spare(name: str, position: str, tires: Tires, day: date, ledger: Ledger) -> None:
+def _assess_spare(  # noqa: PLR0913, PLR0917 - a row of the register.
+    name: str, position: str, tires: Tires, day: date, tread: _Tread, ledger: Ledger
+) -> None:
     """A spare that is too old is no reason to stay, but none to count on it either."""
     spare, subject = tires.mounted[position], (name, position)
     made, age, code = _age(spare, position, day)
@@ -201,7 +227,8 @@ def _assess_spare(name: str, position: str, tires: Tires, day: date, ledger: Led
     ledger.enter(Figure(kinds.SPARE_MADE.of(*subject), made.week_begins, (code,), facts=facts))
     key = kinds.SPARE_AGE.of(*subject)
     ledger.enter(Figure(key, age, (code,), facts={"day": day}))
-    ledger.enter(Figure(kinds.SPARE_TREAD.of(*subject), spare.tread))
+    inputs = tread.inputs if tread.case else ()
+    ledger.enter(Figure(kinds.SPARE_TREAD.of(*subject), tread.value, inputs, tread.case, tread.facts))
     if age is None:
         ledger.find(Finding(kinds.SPARE_AGE_UNKNOWN, key))
         return

@@ -13,13 +13,19 @@ _MADE = "First day of the week in the date code; {code}."
 _AGE = "Age on {day}, the last day this must hold."
 MADE = FigureKind(f"{_TIRE}.made", "day", sources="S36; S52", basis="stated by a maker").by_rule(_MADE)
 AGE = FigureKind(f"{_TIRE}.age", "years up", sources="S36; S50").by_rule(_AGE)
+TREAD_READ = InputKind("read on {read:date}", "{value:tread down}", "log{who}")
+_BY_LOG = "Groove depth as the log has it, for that is less than what the profile says, or all there is"
 TREAD = FigureKind(f"{_TIRE}.tread", "tread down", sources="49 CFR 393.75", basis="measured").by_rule(
-    "Groove depth; at least {floor:tread up} on this axle."
+    {
+        "": "Groove depth; at least {floor:tread up} on this axle.",
+        "log": f"{_BY_LOG}; at least {{floor:tread up}} on this axle.",
+    }
 )
+BY_WHOM = " by {who}"
 SPARE_MADE = FigureKind(f"{_SPARE}.made", "day", sources="S36; S52", basis="stated by a maker").by_rule(_MADE)
 SPARE_AGE = FigureKind(f"{_SPARE}.age", "years up", sources="S36; S50").by_rule(_AGE)
 SPARE_TREAD = FigureKind(f"{_SPARE}.tread", "tread down", sources="profile", basis="measured").by_rule(
-    "Groove depth of the spare."
+    {"": "Groove depth of the spare.", "log": f"{_BY_LOG}."}
 )
 _REGISTER = "tire_register"
 _SERVICE = "have a tire service look at it before moving"
@@ -63,10 +69,21 @@ TREAD_UNKNOWN = (
     .says("{vehicle}, {position}: tread not known", "measure it in the shallowest groove")
     .at("rig.yaml tires.{tires}.mounted.{position}.tread")
 )
-WORN_OUT = FindingKind("do not drive", 5, card=_REGISTER).says(
-    "{vehicle}, {position}: tread {value:tread down} is under {floor:tread up}",
-    "replace it",
-    brief="tread {value:tread down} is under {floor:tread up}",
+_UNDER = "tread {value:tread down} is under {floor:tread up}"
+WORN_OUT = (
+    FindingKind({"": "do not drive", "unsure": "not cleared"}, 5, card=_REGISTER)
+    .says(
+        {
+            "": f"{{vehicle}}, {{position}}: {_UNDER}",
+            "log": "{vehicle}, {position}: tread {value:tread down}, read on {read:date}{who}, is under "
+            "{floor:tread up}",
+            "unsure": "{vehicle}, {position}: tread {value:tread down}, read on {read:date}{who} by a clock "
+            "that can hardly be right, would be under {floor:tread up}",
+        },
+        {"": "replace it", "unsure": "measure it again, and enter it in the log"},
+        brief=_UNDER,
+    )
+    .at({"unsure": "rig.yaml tires.{tires}.mounted.{position}.tread", "": ""})
 )
 PAIR_UNLIKE = FindingKind("do not drive", 5, key=f"{_AXLE}.{{side}}_pair", card=_REGISTER).says(
     "{vehicle}, {axle}: the {side} pair does not match: {mismatch}",

@@ -5,9 +5,8 @@ from collections.abc import Callable
 from binder.assessment.assess import Assessment
 from binder.assessment.conditions import driven
 from binder.assessment.ledger import Key
-from binder.assessment.tires.axle import rolling_tire_axles
+from binder.assessment.tires.axle import positions_of, rolling_tire_axles
 from binder.assessment.tires.kinds import SET_POINT
-from binder.assessment.tires.register import positions_of
 from binder.cards.blocks import Form, Page
 from binder.cards.rig_words import known_limit, on_cap, words_of
 from binder.wording.measures import FILL, VOLUME, WAY

@@ -7,8 +7,14 @@ from binder.assessment.assess import Assessment
 from binder.assessment.ledger import GRADES, FigureKind, Key
 from binder.assessment.tires import kinds as tires_kinds
 from binder.assessment.tires import register_kinds as kinds
-from binder.assessment.tires.axle import TireAxle, rolling_tire_axles
-from binder.assessment.tires.register import SPARE, Position, is_spare, positions_of
+from binder.assessment.tires.axle import (
+    SPARE,
+    Position,
+    TireAxle,
+    is_spare,
+    positions_of,
+    rolling_tire_axles,
+)
 from binder.cards.blocks import Block, Heading, Note, Picture
 from binder.cards.drawings import ChartMark, ChartRow, LoadChart, MarkKind, TireBox, TireColumn, TireMap
 from binder.cards.rig_words import words_of

@@ -5,10 +5,10 @@ from collections.abc import Iterator
 from binder.assessment.assess import Assessment
 from binder.assessment.ledger import Key
 from binder.assessment.tires import kinds, register_kinds
-from binder.assessment.tires.axle import rolling_tire_axles
-from binder.assessment.tires.register import is_spare, positions_of
+from binder.assessment.tires.axle import is_spare, positions_of, rolling_tire_axles
 from binder.assessment.weights.resting import rolling_axles
 from binder.cards.blocks import Block, Note, Page, small_table
+from binder.cards.log.newest import newest_blocks
 from binder.cards.pages.tire_drawings import load_chart_blocks, tire_map_blocks
 from binder.cards.rig_words import known_limit, words_of
 from binder.models.tires import LoadTableText, MountedTire, Tires, Wheels
@@ -204,6 +204,7 @@ def tire_register(assessment: Assessment) -> Page:
         *_answers(assessment),
         *tire_map_blocks(assessment),
         *register_blocks(assessment),
+        *newest_blocks(assessment),
         *limit_blocks(assessment),
     )
     return Page("tire_register", "Tire register", _INTRO, blocks)

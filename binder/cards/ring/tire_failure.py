@@ -5,7 +5,7 @@ from itertools import groupby
 
 from binder.assessment.assess import Assessment
 from binder.assessment.tires import kinds
-from binder.assessment.tires.register import is_spare
+from binder.assessment.tires.axle import is_spare
 from binder.cards.blocks import Big, Block, Card, Line, Step, ValueRow, ValueTable
 from binder.cards.procedures.lines import said_card
 from binder.cards.procedures.reading import card_words

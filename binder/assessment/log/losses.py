@@ -1,0 +1,95 @@
+"""What each tire loses a month by the log, and which loses more than its mates."""
+
+from collections.abc import Iterator, Mapping
+
+from binder.assessment.ledger import Fact, Figure, Finding, Input, Ledger, Phrase
+from binder.assessment.log import kinds
+from binder.assessment.log.tire_entries import Reading, Subject, TireReadings, readings_of
+from binder.calculations.tires.leaks import (
+    FEWEST,
+    REFERENCE,
+    SHORTEST,
+    ColdReading,
+    TireLoss,
+    pressure_losses,
+)
+from binder.models.load import Profile
+from binder.quantities import Quantity
+
+
+def assess_losses(profile: Profile, ledger: Ledger) -> None:
+    """Enter what each tire loses, of which something was read."""
+    of_vehicles: dict[str, dict[Subject, TireReadings]] = {}
+    for tire, readings in readings_of(profile).items():
+        of_vehicles.setdefault(tire[0], {})[tire] = readings
+    for tires in of_vehicles.values():
+        cold = {tire[2]: [_cold(one) for one in read.used] for tire, read in tires.items()}
+        losses = pressure_losses(cold, {tire[2]: _side(tire) for tire in tires})
+        for tire, read in tires.items():
+            _enter(tire, read, losses[tire[2]], ledger)
+        _enter_excesses(tires, losses, ledger)
+
+
+def _cold(one: Reading) -> ColdReading:
+    return ColdReading(one.moment, one.pressure, one.state, one.level)
+
+
+def _side(tire: Subject) -> str:
+    _, axle, position = tire
+    return next((side for side in ("left", "right") if side in position[len(axle) :]), "")
+
+
+def _enter(tire: Subject, read: TireReadings, loss: TireLoss, ledger: Ledger) -> None:
+    is_assumed = any(one.is_assumed for one in read.used)
+    case = "few" if loss.loss is None else "assumed" if is_assumed else ""
+    inputs = tuple(_input(one) for one in read.used)
+    key, facts = kinds.LOSS.of(*tire), _facts(loss, loss.error)
+    value = None if case else loss.loss
+    ledger.enter(Figure(key, value, inputs, case, facts, cautions=tuple(_cautions(read))))
+
+
+def _facts(loss: TireLoss, error: Quantity | None) -> dict[str, Fact]:
+    counted: dict[str, Fact] = {"readings": loss.readings, "fewest": FEWEST, "days": SHORTEST}
+    return {**counted, "error": error, "temperature": REFERENCE.temperature}
+
+
+def _input(one: Reading) -> Input:
+    by: Fact = Phrase(kinds.BY, {"by": one.by}) if one.by else ""
+    facts: dict[str, Fact] = {
+        "moment": one.moment,
+        "reference": one.at_reference,
+        "ambient": one.ambient,
+        "elevation": one.elevation,
+        "by": by,
+        "level": one.level,
+        "is_after_air": one.is_after_air,
+    }
+    return Input(kinds.READ, one.pressure, facts=facts)
+
+
+def _cautions(read: TireReadings) -> Iterator[Phrase]:
+    assumed = sum(one.is_assumed for one in read.used)
+    if assumed:
+        yield Phrase(kinds.TAKEN_AS, {"count": assumed, "temperature": REFERENCE.temperature})
+    why = tuple(Phrase(kinds.WHY_LEFT_OUT[name], {"count": count}) for name, count in read.left_out.items())
+    if why:
+        yield Phrase(kinds.LEFT_OUT, {"why": why})
+
+
+def _enter_excesses(
+    tires: Mapping[Subject, TireReadings], losses: Mapping[str, TireLoss], ledger: Ledger
+) -> None:
+    """Enter what each loses over its mates; the loss of each, all on the same walks, is an input."""
+    for tire in tires:
+        loss = losses[tire[2]]
+        key, facts = kinds.LOSS_OVER_MATES.of(*tire), _facts(loss, loss.excess_error)
+        mates = [
+            Input(kinds.MATES_INPUT, losses[mate[2]].loss, kinds.LOSS.of(*mate), {"position": mate[2]})
+            for mate in tires
+            if mate != tire
+        ]
+        own = Input(kinds.LOSS_INPUT, loss.loss, kinds.LOSS.of(*tire))
+        case = "few" if loss.excess is None else ""
+        ledger.enter(Figure(key, loss.excess, (own, *mates), case, facts))
+        if loss.loses_more:
+            ledger.find(Finding(kinds.LOSES_MORE, key, {"value": loss.excess, **facts}))

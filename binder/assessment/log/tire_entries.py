@@ -1,0 +1,251 @@
+"""Readings of tires in the log: of which tire each is, at what temperature and elevation, on which level."""
+
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping
+from datetime import date, datetime, timedelta
+from statistics import median
+from typing import Literal, NamedTuple, TypeAlias
+
+from binder.assessment.tires.axle import positions_of, tire_axles
+from binder.calculations.tires.gas_law import TireState, pressure_after
+from binder.calculations.tires.leaks import REFERENCE
+from binder.models.load import Profile
+from binder.models.log_entries import Entry
+from binder.models.rig import Rig
+from binder.models.tires import MountedTire
+from binder.quantities import Quantity, number_in
+
+Subject: TypeAlias = tuple[str, str, str]
+"""A tire: its vehicle, axle and position."""
+
+Why: TypeAlias = Literal["cold", "clock", "odd", "alone", "between"]
+"""Why a reading is not used."""
+
+_WINDOW = timedelta(days=182)
+"""What the newest readings are of: a leak that began lately is not hidden behind a good year."""
+
+_MOST_DAYS = 60
+"""Days of which readings are taken: more say little more, and cost by their square."""
+
+_ONE_WALK = timedelta(hours=6)
+"""A walk around the rig: what was written of one tire holds of the others read on it."""
+
+_ODD = 0.5
+"""A reading that is off the middle of its tire's by over so much of it is a slip of the pen, or a flat."""
+
+
+class Reading(NamedTuple):
+    """A cold reading; ``is_assumed``: its temperature or elevation was written of no tire of the walk."""
+
+    subject: Subject
+    moment: datetime
+    pressure: Quantity
+    ambient: Quantity | None
+    elevation: Quantity | None
+    by: str
+    level: str
+    is_after_air: bool = False
+    is_assumed: bool = False
+
+    @property
+    def state(self) -> TireState:
+        """What it is taken to have been read at."""
+        ambient = REFERENCE.temperature if self.ambient is None else self.ambient
+        return TireState(ambient, REFERENCE.elevation if self.elevation is None else self.elevation)
+
+    @property
+    def at_reference(self) -> Quantity:
+        """What it would read at the reference."""
+        return pressure_after(self.pressure, self.state, REFERENCE)
+
+
+class TireReadings(NamedTuple):
+    """Readings of one tire by their time, and how many are left out for which reason."""
+
+    used: tuple[Reading, ...]
+    left_out: Mapping[Why, int]
+
+
+class _Placed(NamedTuple):
+    """What one entry says of a tire's pressure, not read yet."""
+
+    subject: Subject
+    entry: Entry
+    field: Literal["pressure", "before", "after"]
+    level: str
+
+
+def tires_of(rig: Rig) -> dict[tuple[str | None, str], Subject]:
+    """Every tire of a rig by vehicle and position, and by its position alone where only one has it."""
+    places = [(axle, position) for axle in tire_axles(rig, ()) for position in positions_of(axle)]
+    names = Counter(position.name for _, position in places)
+    found: dict[tuple[str | None, str], Subject] = {}
+    for axle, position in places:
+        subject = (*axle.subject, position.name)
+        found[axle.vehicle_name, position.name] = subject
+        if names[position.name] == 1:
+            found[None, position.name] = subject
+    return found
+
+
+def subject_of(entry: Entry, tires: Mapping[tuple[str | None, str], Subject]) -> Subject | None:
+    """The tire an entry is of; None where this rig has no such one any more."""
+    vehicle, position = entry.written.get("vehicle"), entry.written.get("position")
+    is_named = isinstance(position, str) and (vehicle is None or isinstance(vehicle, str))
+    return tires.get((vehicle, position)) if is_named else None  # type: ignore[arg-type] # They are words.
+
+
+def mounted(rig: Rig, subject: Subject) -> MountedTire:
+    """A tire as the register has it."""
+    vehicle, axle, position = subject
+    tires = rig.tires.get(rig.vehicles[vehicle].axles[axle].tires or "")
+    return (tires.mounted.get(position) if tires else None) or MountedTire()
+
+
+def readings_of(profile: Profile) -> dict[Subject, TireReadings]:
+    """Cold readings of each tire that can be set against each other, newest half year."""
+    left_out: dict[Subject, Counter[Why]] = {}
+    found = list(_placed(profile, left_out))
+    chosen = _chosen(found, left_out)
+    used: dict[Subject, list[Reading]] = {}
+    for one in _with_states([_read(one) for one in chosen]):
+        used.setdefault(one.subject, []).append(one)
+    mates = _assumed_on(one for every in used.values() for one in every)
+    told = {}
+    for subject in dict.fromkeys((*used, *left_out)):
+        out = left_out.get(subject, Counter())
+        beside = [
+            one
+            for one in used.get(subject, [])
+            if not one.is_assumed or len(mates[subject[0], one.moment.date()]) > 1
+        ]
+        out["alone"] += len(used.get(subject, [])) - len(beside)
+        kept = _without_odd(beside)
+        out["odd"] += len(beside) - len(kept)
+        told[subject] = TireReadings(tuple(kept), +out)
+    return told
+
+
+def _placed(profile: Profile, left_out: dict[Subject, Counter[Why]]) -> Iterator[_Placed]:
+    """Readings that can be used, by their time; a new level begins where air was added or let out."""
+    tires, began = tires_of(profile.rig), _began(profile)
+    newest = max(
+        (one.at for one in profile.log if _is_of_tire(one) and not one.is_clock_unsure), default=None
+    )
+    added: Counter[Subject] = Counter()
+    for entry in profile.log:
+        subject = subject_of(entry, tires) if _is_of_tire(entry) else None
+        if subject is None or newest is None:
+            continue
+        out = left_out.setdefault(subject, Counter())
+        fields: tuple[Literal["pressure", "before", "after"], ...] = (
+            ("before", "after") if entry.kind == "air" else ("pressure",)
+        )
+        if entry.is_clock_unsure:
+            out["clock"] += len(fields)
+        elif entry.at < newest - _WINDOW or not _is_of_now(entry, began.get(subject)):
+            continue
+        else:
+            for field in fields:
+                added[subject] += field == "after"
+                if entry.written.get("state") != "cold":
+                    out["cold"] += 1
+                else:
+                    level = f"{entry.written.get('by', '')} {added[subject]}"
+                    yield _Placed(subject, entry, field, level)
+
+
+def _is_of_tire(entry: Entry) -> bool:
+    return entry.kind == "air" or (entry.kind == "tire" and "pressure" in entry.written)
+
+
+def _is_of_now(entry: Entry, began: datetime | date | None) -> bool:
+    """Whether an entry is of the tire as it is now: neither changed since, nor repaired."""
+    if began is None:
+        return True
+    return entry.at > began if isinstance(began, datetime) else entry.at.date() >= began
+
+
+def _began(profile: Profile) -> dict[Subject, datetime | date]:
+    """Since when each tire is as it is: when it or its wheels were mounted, or a fault of it was repaired."""
+    tires = tires_of(profile.rig)
+    found: dict[Subject, datetime | date | None] = {}
+    for subject in tires.values():
+        vehicle, axle, _ = subject
+        wheels = profile.rig.wheels.get(profile.rig.vehicles[vehicle].axles[axle].wheels or "")
+        days = [mounted(profile.rig, subject).mounted_on, wheels.since if wheels else None]
+        found[subject] = max((day for day in days if day), default=None)
+    faults = {one.id: one for one in profile.log if one.kind == "fault" and "position" in one.written}
+    for entry in profile.log:
+        fault = faults.get(str(entry.written.get("fault"))) if entry.kind == "repair" else None
+        tire = subject_of(fault, tires) if fault else None
+        if tire and not entry.is_clock_unsure and _is_of_now(entry, found[tire]):
+            found[tire] = entry.at
+    return {subject: began for subject, began in found.items() if began}
+
+
+def _chosen(found: list[_Placed], left_out: dict[Subject, Counter[Why]]) -> list[_Placed]:
+    """The first of each day, of so many days of each vehicle, the last among them."""
+    first: dict[tuple[Subject, str, str, date], _Placed] = {}
+    for one in found:
+        key = (one.subject, one.level, one.field, one.entry.at.date())
+        if first.setdefault(key, one) is not one:
+            left_out[one.subject]["between"] += 1
+    days: dict[str, set[date]] = {}
+    for subject, _, _, day in first:
+        days.setdefault(subject[0], set()).add(day)
+    kept = {vehicle: _spread(sorted(every)) for vehicle, every in days.items()}
+    chosen = []
+    for (subject, _, _, day), one in first.items():
+        if day in kept[subject[0]]:
+            chosen.append(one)
+        else:
+            left_out[subject]["between"] += 1
+    return chosen
+
+
+def _spread(days: list[date]) -> set[date]:
+    last = len(days) - 1
+    if last < _MOST_DAYS:
+        return set(days)
+    return {days[round(step * last / (_MOST_DAYS - 1))] for step in range(_MOST_DAYS)}
+
+
+def _read(one: _Placed) -> Reading:
+    said = one.entry.said
+    ambient, elevation = (getattr(said, name) for name in ("ambient", "elevation"))
+    by = str(one.entry.written.get("by", ""))
+    pressure = getattr(said, one.field)
+    is_after = one.field == "after"
+    return Reading(one.subject, one.entry.at, pressure, ambient, elevation, by, one.level, is_after)
+
+
+def _with_states(readings: list[Reading]) -> Iterator[Reading]:
+    """Fill in what was written of another tire of the same walk."""
+    by_day: dict[date, list[Reading]] = {}
+    for one in readings:
+        by_day.setdefault(one.moment.date(), []).append(one)
+    for one in readings:
+        beside = [(abs(other.moment - one.moment), other) for other in by_day[one.moment.date()]]
+        walk = [other for apart, other in sorted(beside, key=lambda pair: pair[0]) if apart < _ONE_WALK]
+        ambient = next((other.ambient for other in walk if other.ambient is not None), None)
+        elevation = next((other.elevation for other in walk if other.elevation is not None), None)
+        is_assumed = ambient is None or elevation is None
+        yield one._replace(ambient=ambient, elevation=elevation, is_assumed=is_assumed)
+
+
+def _assumed_on(readings: Iterable[Reading]) -> dict[tuple[str, date], set[str]]:
+    """Tires of a vehicle read on each day at an assumed state."""
+    found: dict[tuple[str, date], set[str]] = {}
+    for one in readings:
+        if one.is_assumed:
+            found.setdefault((one.subject[0], one.moment.date()), set()).add(one.subject[2])
+    return found
+
+
+def _without_odd(readings: list[Reading]) -> list[Reading]:
+    if not readings:
+        return []
+    psi = [number_in(one.at_reference, "psi") for one in readings]
+    middle = median(psi)
+    return [one for one, value in zip(readings, psi, strict=True) if abs(value - middle) <= _ODD * middle]
