@@ -8,7 +8,6 @@ from binder.assessment.ledger import Finding, Phrase
 from binder.assessment.log import kinds
 from binder.cards.blocks import Block, Card, End, Heading, Note, Step
 from binder.cards.rig_words import words_of
-from binder.wording.sentences import as_sentence
 from binder.wording.words import begun, shortened
 
 _MOST, _LONGEST = 5, 140
@@ -45,7 +44,7 @@ def _blocks(found: list[Finding], assessment: Assessment) -> Iterator[Block]:
         yield Heading(kinds.OPEN)
         for one in faults[: -_MOST - 1 : -1]:
             what = shortened(words.found(one).brief, _LONGEST)
-            yield Step(as_sentence(what), detail=words.said(kinds.FAULT_FOUND, one.facts))
+            yield Step(begun(what), detail=words.said(kinds.FAULT_FOUND, one.facts))
         if len(faults) > _MOST:
             yield Note(words.said(Phrase(kinds.MORE_OPEN, {"count": len(faults) - _MOST})))
 

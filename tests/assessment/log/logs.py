@@ -9,8 +9,9 @@ from random import Random
 from binder.assessment.assess import Assessment, assess
 from binder.models.load import Profile, load_profile
 from binder.models.log_entries import Entry, Written
-from tests.assessment.edited_demos import ON, PROFILES
+from tests.assessment.edited_demos import ON
 from tests.by_key import ByKey
+from tests.demos import PROFILES
 
 START = datetime(2026, 1, 5, 7, tzinfo=UTC)
 COACH = {

@@ -6,9 +6,9 @@ import pytest
 
 from binder.models.load import load_profile
 from binder.models.log_entries import Entry
-from tests.assessment.edited_demos import PROFILES
 from tests.assessment.log.logs import START, by_key, entry, tire
 from tests.by_key import ByKey, ReadFinding
+from tests.demos import PROFILES
 
 STEER = "tires.coach.steer.steer_left"
 

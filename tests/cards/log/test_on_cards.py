@@ -40,7 +40,7 @@ def told(assessment: Assessment, heading: str = "Open faults") -> dict[str, list
 )
 def test_a_fault_stands_on_its_card(one: Entry, card: str) -> None:
     """A day sheet's day may be over, and a card may be gone: then it is told before leaving."""
-    assert told(assessed_with(one))[card][-1] == "Lamp dark."
+    assert told(assessed_with(one))[card][-1] == "Lamp dark"
 
 
 def test_a_losing_tire_stands_on_the_tires_card() -> None:
@@ -60,7 +60,7 @@ def test_of_many_faults_a_card_tells_the_newest_and_the_cover_all() -> None:
     assessment = assessed_with(*(fault(f"fault {day}", day=day) for day in range(20)))
     document = binder_document(assessment, ring(assessment))
 
-    assert told(assessment)["1"][:5] == [f"Fault {day}." for day in range(19, 14, -1)]
+    assert told(assessment)["1"][:5] == [f"Fault {day}" for day in range(19, 14, -1)]
     assert sum("Open fault" in one for one in document.attention) == 20
 
 
