@@ -63,6 +63,7 @@ class _Scale:
 
     def x(self, day: float) -> float:
         days = [point.day for one in self.chart.lines for point in one.points]
+        days += [day for day, _ in self.chart.days]
         first, last = min(days), max(days)
         return _LEFT + 6 + (day - first) / (last - first or 1.0) * (self.right - _LEFT - 12)
 
