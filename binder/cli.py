@@ -205,6 +205,8 @@ def build(  # noqa: PLR0913, PLR0917 - click hands options over like this.
     for name in report.files:
         pages = f", {report.pages[name]} pages" if name in report.pages else ""
         click.echo(f"wrote {report.out / name}{pages}")
+    if report.log_page and report.files:
+        click.echo(f"wrote {report.log_page}, the page that the codes lead to")
     sys.exit(code_of({one.grade for one in report.assessment.findings}))
 
 

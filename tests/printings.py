@@ -49,6 +49,7 @@ def hashes(rig: Path, trip: str | None) -> dict[str, str]:
         return {
             f"{rig.name}/{trip or 'no trip'}/{file.name}": hashlib.sha256(file.read_bytes()).hexdigest()
             for file in sorted(out.iterdir())
+            if file.is_file()
         }
 
 

@@ -149,16 +149,17 @@ def differences(assessment: Assessment, printed: Printed, name: str) -> Differen
         title = was.title if was else part_title(part) if part else COVER_TITLE
         found = Difference(key, title, was, one.date if one else None, now.get(key, ""), part=part)
         if one is not None and was is not None:
-            moved = tuple(_moved(one, was, figures, assessment))
+            moved = tuple(moved_figures(one, was, figures, assessment))
             found = replace(why.told(found, one, now.get(key, "")), moved=moved)
         every.append(found)
     printings = {id(one): one for one, _ in in_hand.values()}.values()
     return Differences(name, assessment.profile.trip_name, tuple(every), why.idle(printings), len(now))
 
 
-def _moved(
+def moved_figures(
     printing: Printing, was: InHand, figures: Mapping[str, Figure], assessment: Assessment
 ) -> Iterator[Moved]:
+    """Tell which figures of a part that was printed are others now."""
     words = Words(style_of(assessment))
     for key in was.figures:
         old, figure = printing.figures.get(key), figures.get(key)

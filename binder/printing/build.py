@@ -2,22 +2,28 @@
 
 import tempfile
 import traceback
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import ExitStack
 from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
-from time import perf_counter
 from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from binder.assessment.assess import Assessment
 from binder.assessment.entries.contradictions import refuse_contradictions
 from binder.models.load import LOG, Profile, load_profile
 from binder.models.located_yaml import Located, Plain
+from binder.printing.phases import Phases
 from binder.problems import InputProblems, Problem
 from binder.problems import Path as Path_
 from binder.publishing.held_folder import held
-from binder.publishing.printing import refuse_no_folder, refuse_other_rig, write_printing
+from binder.publishing.printing import (
+    refuse_no_folder,
+    refuse_obstacles,
+    refuse_other_rig,
+    write_beside,
+    write_printing,
+)
 from binder.rendering.parts.typesetter import load_typesetter
 from binder.wording.record import assessment_record
 
@@ -64,10 +70,14 @@ class BuildOptions:
 
 @dataclass
 class BuildReport:
-    """What was built: the assessment, the files written, pages of each, and seconds of each phase."""
+    """What was built: the assessment, the files written, pages of each, and seconds of each phase.
+
+    ``log_page`` is the folder of the page that the codes lead to; None where they lead elsewhere.
+    """
 
     assessment: Assessment
     out: Path
+    log_page: Path | None = None
     files: list[str] = field(default_factory=list)
     pages: dict[str, int] = field(default_factory=dict)
     phases: dict[str, float] = field(default_factory=dict)
@@ -146,23 +156,26 @@ def build(
 ) -> BuildReport:
     """Build a rig's printing: cards, sheets, binder, and every number with its origin."""
     from binder.cards.assessed import assessed  # noqa: PLC0415 - makes cards, for paper alone.
+    from binder.printing.log_page import log_page_out  # noqa: PLC0415 - as above.
     from binder.rendering.parts.cache import PartCache  # noqa: PLC0415 - only a build keeps parts.
     from binder.rendering.parts.processes import Processes  # noqa: PLC0415 - as the next.
     from binder.rendering.parts.whole import keep_whole, kept_whole  # noqa: PLC0415 - as above.
 
-    clock = _Phases(progress)
+    clock = Phases(progress)
     clock.begin("read")
     profile = read(folder, options)
     out = options.out or default_out(profile, options)
-    refuse_no_folder(out)
-    refuse_other_rig(out, profile.rig.name)
+    log_page = log_page_out(profile, options.out, options.within)
+    for place in (out, log_page) if log_page else (out,):
+        refuse_no_folder(place)
+        refuse_other_rig(place, profile.rig.name)
     clock.begin("compute")
     assessment = assessed(profile, options.on)
-    report = BuildReport(assessment, out, phases=clock.seconds)
+    report = BuildReport(assessment, out, log_page, phases=clock.seconds)
     if options.private and profile.private is None:
         report.why_not_private = _why_not_private(folder, options.set)
     kept = PartCache(options.cache, notes=report.notes) if options.cache else None
-    key = _key(profile, options)
+    key = _key(folder, profile, options)
     # What changed is found by comparing: it is never the same printing twice.
     whole = kept_whole(kept, key) if kept and not options.changed else None
     prepared = None if whole else _prepared(folder, assessment, options, clock)
@@ -179,50 +192,71 @@ def build(
                 keep_whole(kept, key, whole)
         assert whole is not None  # noqa: S101 - it was kept, or it was made just now.
         report.pages = dict(whole.pages)
-        clock.begin("write")
-        report.files = write_printing(work, whole.contents, whole.record, lambda: clock.begin("done"))
+        report.files = _placed(work, whole, report, clock)
     clock.end()
     return report
 
 
-def _key(profile: Profile, options: BuildOptions) -> str:
+def _placed(work: Path, whole: "Whole", report: BuildReport, clock: Phases) -> list[str]:
+    """Put a printing in its place, and with it the page that its codes lead to."""
+    clock.begin("write")
+    page, rig = report.log_page, report.assessment.rig.name
+    if page:
+        refuse_obstacles(page, whole.log_page)
+
+    def placed() -> None:
+        clock.begin("done")
+        if page:
+            write_beside(page, whole.log_page, {"rig": rig}, report.told)
+
+    return write_printing(work, whole.contents, whole.record, placed)
+
+
+def _key(folder: Path, profile: Profile, options: BuildOptions) -> str:
     """Name a printing by the bytes that were read for it and by how it is printed."""
-    from binder.rendering.parts.whole import whole_key  # noqa: PLC0415 - only a build keeps anything.
+    from binder.printed.record import FILE  # noqa: PLC0415 - only a build keeps anything.
+    from binder.rendering.parts.whole import whole_key  # noqa: PLC0415 - as above.
 
     texts = [(place.file.rpartition("/")[2], place.source) for place in profile.places]
+    # The log's page tells what was printed before.
+    texts += [(FILE, (folder / FILE).read_text("utf-8"))] if (folder / FILE).exists() else []
     how = replace(options, out=None, cache=None, within=Path())
     log = [(one.id, one.content, one.is_clock_unsure) for one in profile.log]
     return whole_key([texts, profile.folder, profile.trip_name, profile.unwritten_plan, vars(how), log])
 
 
 class _Prepared(NamedTuple):
-    """What is to be printed of a rig, what of it is public, and which parts in hand it takes out."""
+    """What is to be printed of a rig, what of it is public, and which parts in hand it takes out.
+
+    ``log_page`` are the files of the page that the codes lead to, the same for all sets.
+    """
 
     assessment: Assessment
     options: BuildOptions
     document: "BinderDocument"
     public: "BinderDocument"
     gone: tuple[str, ...] | None
+    log_page: Mapping[str, bytes]
 
 
-def _prepared(
-    folder: Path, assessment: Assessment, options: BuildOptions, clock: "_Phases"
-) -> _Prepared | None:
+def _prepared(folder: Path, assessment: Assessment, options: BuildOptions, clock: Phases) -> _Prepared | None:
     """Make the cards and pages; None where nothing of what is in hand changed."""
     from binder.printed.made import only_changed  # noqa: PLC0415 - makes cards, for paper alone.
     from binder.printed.record import recorded  # noqa: PLC0415 - as above.
+    from binder.printing.log_page import page_files  # noqa: PLC0415 - as above.
 
     load_typesetter()
     clock.begin("cards")
-    document, public = _documents(assessment, options.set)
+    document, public, cards = _documents(assessment, options.set)
+    page = page_files(folder, assessment, cards)
     if not options.changed:
-        return _Prepared(assessment, options, document, public, None)
+        return _Prepared(assessment, options, document, public, None, page)
     printed = recorded(folder, options.set)
     document, gone = only_changed(document, public, assessment, printed, options.set)
-    return _Prepared(assessment, options, document, public, gone) if document.slip else None
+    return _Prepared(assessment, options, document, public, gone, page) if document.slip else None
 
 
-def _typeset(what: _Prepared, submit: "Submit", clock: "_Phases", kept: "PartCache | None") -> "Whole":
+def _typeset(what: _Prepared, submit: "Submit", clock: Phases, kept: "PartCache | None") -> "Whole":
     """Lay everything out and record what it says."""
     from binder.printed.made import made  # noqa: PLC0415 - for paper alone.
     from binder.printed.record import Made  # noqa: PLC0415 - as above.
@@ -230,17 +264,19 @@ def _typeset(what: _Prepared, submit: "Submit", clock: "_Phases", kept: "PartCac
     from binder.rendering.parts.whole import Whole  # noqa: PLC0415 - as above.
     from binder.rendering.typeset import Ring, typeset  # noqa: PLC0415 - loads the typesetter, half a second.
 
-    assessment, options, document, public, gone = what
+    assessment, options, document, public, gone, log_page = what
     paper = paper_in(assessment.rig.paper, TYPE_SIZES[options.type_size])
     ring = Ring(_ring(document, assessment, options), paper)
     printing = typeset(document, ring, options.printer, submit, clock.begin, kept)
     in_hand = made(document, public, printing.pages_of_parts, assessment, options.set)
     record = _record(assessment, ring.cards, Made(printing=in_hand, gone=gone))
-    return Whole(printing.contents, printing.pages, record)
+    return Whole(printing.contents, printing.pages, record, log_page)
 
 
-def _documents(assessment: Assessment, name: str) -> "tuple[BinderDocument, BinderDocument]":
-    """A set as it is printed, and as it is without ``private.yaml``."""
+def _documents(
+    assessment: Assessment, name: str
+) -> "tuple[BinderDocument, BinderDocument, tuple[Card, ...]]":
+    """A set as it is printed, and as it is without ``private.yaml``; and all cards as they are without it."""
     from binder.cards.order import binder_document  # noqa: PLC0415 - explain makes no page.
     from binder.cards.sets import printed_in  # noqa: PLC0415 - reads the table of sets, for paper alone.
 
@@ -249,7 +285,8 @@ def _documents(assessment: Assessment, name: str) -> "tuple[BinderDocument, Bind
     if assessment.profile.private is not None:
         plain = assessment._replace(profile=replace(assessment.profile, private=None))
         public = binder_document(plain, printable_cards(plain))
-    return printed_in(name, whole, public.parts), printed_in(name, public, public.parts)
+    printed, without = (printed_in(name, one, public.parts) for one in (whole, public))
+    return printed, without, public.cards
 
 
 def _ring(document: "BinderDocument", assessment: Assessment, options: BuildOptions) -> "tuple[Card, ...]":
@@ -351,25 +388,6 @@ def _written(data: Plain, path: Path_) -> Iterator[tuple[Path_, str, bool]]:
     elif isinstance(data, list):
         for at, value in enumerate(data):
             yield from _written(value, (*path, at))
-
-
-class _Phases:
-    def __init__(self, progress: "Progress") -> None:
-        self._progress = progress
-        self._name = ""
-        self._began = perf_counter()
-        self.seconds: dict[str, float] = {}
-
-    def begin(self, name: str, done: int = 0, of: int = 0) -> None:
-        if name != self._name:
-            self.end()
-            self._name, self._began = name, perf_counter()
-        self._progress(name, done, of)
-
-    def end(self) -> None:
-        if self._name:
-            self.seconds[self._name] = perf_counter() - self._began
-        self._name = ""
 
 
 def kept_fault(fault: Exception) -> str:

@@ -6,14 +6,15 @@ import os
 import shutil
 import stat
 from collections.abc import Callable, Iterable, Mapping
-from contextlib import suppress
+from contextlib import ExitStack, suppress
 from errno import EACCES
 from pathlib import Path
 from tempfile import TemporaryDirectory
+from time import sleep
 from typing import Any
 
 from binder.problems import InputProblems, Problem
-from binder.publishing.held_folder import undisturbed
+from binder.publishing.held_folder import LOCK, held, undisturbed
 
 NUMBERS = "numbers.json"
 _EXCLUSIVE = os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_BINARY", 0)
@@ -31,7 +32,7 @@ def write_printing(
     hashes = {name: _hash(content) for name, content in sorted(contents.items())}
     text = json.dumps({**record, "files": hashes}, indent=1, ensure_ascii=False, allow_nan=False) + "\n"
     every = {**contents, NUMBERS: text.encode()}
-    _refuse_obstacles(out, every)
+    refuse_obstacles(out, every)
     for name, content in every.items():
         _write(work / name, content)
     gone = [name for name, is_whole in _listed(out).items() if is_whole and name not in every]
@@ -39,6 +40,30 @@ def write_printing(
         _put_in_place(work, contents, gone)
         placed()
     return list(every)
+
+
+def write_beside(
+    out: Path, contents: Mapping[str, bytes], record: Mapping[str, Any], notes: list[str]
+) -> None:
+    """Write what several printings share; nothing where it is there already, and no two at once."""
+    hashes = {name: _hash(content) for name, content in sorted(contents.items())}
+    is_there = _listing(out) == {**record, "files": hashes} and all(_listed(out).values())
+    if is_there and not (out / LOCK).exists():
+        return
+    with ExitStack() as stack:
+        for wait in (*[_WAIT / _TRIES] * _TRIES, None):
+            try:
+                work = stack.enter_context(held(out, notes))
+                break
+            except BlockingIOError:
+                if wait is None:
+                    raise
+                sleep(wait)  # Another printing writes the same for a moment.
+        write_printing(work, contents, record)
+
+
+_WAIT, _TRIES = 5.0, 50
+"""Seconds that another printing is waited for, and how often it is looked in them."""
 
 
 def write_whole(place: Path, content: bytes) -> None:
@@ -80,7 +105,7 @@ def mixed_files(out: Path) -> list[str]:
     return [name for name, is_whole in _listed(out).items() if not is_whole]
 
 
-def _refuse_obstacles(out: Path, names: Iterable[str]) -> None:
+def refuse_obstacles(out: Path, names: Iterable[str]) -> None:
     """Tell whatever stands in the way of a file before any is replaced."""
     problems = []
     for place in (out / name for name in names):

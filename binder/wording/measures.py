@@ -42,6 +42,7 @@ MEASURES: Mapping[str, Mapping[System, Printed]] = MappingProxyType(
             Printed("pound * inch", "lb·in", 0.1, 1), Printed("kilogram * centimeter", "kg·cm", 0.1, 1)
         ),
         "arm": _both(Printed("inch", "in", 0.1, 1), Printed("centimeter", "cm", 0.1, 1)),
+        "fine volume": _both(Printed("gallon", "gal", 0.1, 1), Printed("liter", "L", 0.1, 1)),
         "volume": _both(Printed("gallon", "gal"), Printed("liter", "L")),
         "temperature": _both(Printed("degree_Fahrenheit", "°F"), Printed("degree_Celsius", "°C")),
         "elevation": _both(Printed("foot", "ft"), Printed("meter", "m")),

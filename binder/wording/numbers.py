@@ -111,6 +111,15 @@ def _years(quantity: Quantity, rounding: Rounding) -> str:
     return f"{rounded(float(quantity.to('year').magnitude), 0.1, rounding):.1f} years"
 
 
+def _fuel_use(use: Quantity, style: Style, rounding: Rounding) -> str:
+    """Fuel a distance takes, as it is said: the more miles a gallon, the less."""
+    if style.system == "metric":
+        return f"{rounded(number_in(use, 'liter / kilometer') * 100, 0.1, rounding):g} L/100km"
+    turned: Mapping[Rounding, Rounding] = {"up": "down", "down": "up"}
+    miles = 1 / number_in(use, "gallon / mile")
+    return f"{rounded(miles, 0.05, turned.get(rounding, rounding)):.4g} mpg"
+
+
 def _months(time: Quantity, rounding: Rounding) -> str:
     return f"{rounded(number_in(time, 'month'), 1, rounding):.0f} months"
 
@@ -139,6 +148,10 @@ _OTHERS: Mapping[str, Callable[[Quantity, Style, Rounding], str]] = MappingProxy
         "years": lambda quantity, _, rounding: _years(quantity, rounding),
         "bare years": lambda quantity, _, __: f"{quantity.to('year').magnitude:g}",
         "months": lambda quantity, _, rounding: _months(quantity, rounding),
+        "fuel use": _fuel_use,
+        "fine percent": lambda quantity, _, rounding: (
+            f"{rounded(number_in(quantity, 'percent'), 0.1, rounding):.1f} %"
+        ),
         "percent as stated": lambda quantity, _, __: f"{number_in(quantity, 'percent'):g} %",
         "as written": lambda quantity, _, __: f"{quantity:g~P}",
     }
@@ -193,6 +206,8 @@ _UNITS: Mapping[str, str] = MappingProxyType(
         "kilowatt_hour": "kWh",
         "ampere_hour": "Ah",
         "percent": "%",
+        "gallon / mile": "gal/mi",
+        "liter / kilometer": "L/km",
         "second": "s",
         "minute": "min",
         "hour": "h",
@@ -207,7 +222,7 @@ _UNITS: Mapping[str, str] = MappingProxyType(
 _CODE_LETTERS = str.maketrans({"°": "deg", "·": "*"})
 
 _IN_BOTH = {"percent": "percent", "duration": "hour", "hours": "hour", "time": "second", "lasting": "day"}
-_IN_BOTH |= {"months": "month", "percent as stated": "percent"}
+_IN_BOTH |= {"months": "month", "percent as stated": "percent", "fine percent": "percent"}
 _IN_BOTH |= {"days": "day", "whole days": "day", "years": "year"}
 _IN_EACH: Mapping[str, Mapping[System, str]] = MappingProxyType(
     {
@@ -215,6 +230,7 @@ _IN_EACH: Mapping[str, Mapping[System, str]] = MappingProxyType(
         "size": {"us": "inch", "metric": "meter"},
         "tread": {"us": "inch", "metric": "millimeter"},
         "room": {"us": "pound", "metric": "kilogram"},
+        "fuel use": {"us": "gallon / mile", "metric": "liter / kilometer"},
         "volume as written": {"us": "gallon", "metric": "liter"},
     }
 )

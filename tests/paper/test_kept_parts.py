@@ -45,8 +45,11 @@ def test_where_nothing_that_was_read_changed_no_card_is_made(
     assert {name: (second.out / name).read_bytes() for name in second.files} == printing.files
 
 
-def test_another_text_option_or_date_is_another_printing() -> None:
-    profile = load_profile(PROFILES / "kestrel")
+def test_another_text_option_date_or_record_of_what_is_in_hand_is_another_printing(
+    tmp_path: Path,
+) -> None:
+    folder = PROFILES / "kestrel"
+    profile = load_profile(folder)
     options = BuildOptions(date(2026, 6, 1))
     others = [
         replace(options, on=date(2026, 6, 2)),
@@ -57,8 +60,10 @@ def test_another_text_option_or_date_is_another_printing() -> None:
         replace(options, private=True),
     ]
     rig = replace(profile.rig_places, source=profile.rig_places.source + "# a comment")
-    keys = [building._key(profile, one) for one in (options, *others)]
-    keys.append(building._key(replace(profile, rig_places=rig), options))
+    keys = [building._key(folder, profile, one) for one in (options, *others)]
+    keys.append(building._key(folder, replace(profile, rig_places=rig), options))
+    (tmp_path / "printed.yaml").write_text("version: '1'\n", encoding="utf-8")
+    keys.append(building._key(tmp_path, profile, options))
 
     assert len(set(keys)) == len(keys)
-    assert building._key(profile, replace(options, out=Path("x"), cache=Path("y"))) == keys[0]
+    assert building._key(folder, profile, replace(options, out=Path("x"), cache=Path("y"))) == keys[0]

@@ -115,7 +115,11 @@ class Workshop:
         )  # fmt: skip
 
     def _files(self) -> dict[str, bytes]:
-        return {file.name: file.read_bytes() for file in self.out.iterdir() if not file.name.startswith(".")}
+        return {
+            file.name: file.read_bytes()
+            for file in self.out.iterdir()
+            if file.is_file() and file.name[0] != "."
+        }
 
     @contextmanager
     def _over_the_old(self) -> Iterator[None]:

@@ -38,6 +38,9 @@ UNITS = {
     "charge": "ampere_hour",
     "percent": "percent",
     "percent as stated": "percent",
+    "fine percent": "percent",
+    "fuel use": "gallon / mile",
+    "fine volume": "gallon",
     "length": "inch",
     "size": "inch",
 }

@@ -1,5 +1,7 @@
 """Faults of the log that no repair names: each with who found it, and the card it is told on."""
 
+from collections.abc import Iterator
+
 from binder.assessment.ledger import Fact, Finding, Ledger, Phrase
 from binder.assessment.log import kinds
 from binder.models.load import Profile
@@ -11,10 +13,14 @@ _OF_TIRES, _BEFORE_LEAVING = "3", "1"
 
 def assess_faults(profile: Profile, ledger: Ledger) -> None:
     """Find each fault that is open."""
+    for entry in open_faults(profile):
+        ledger.find(_found(entry))
+
+
+def open_faults(profile: Profile) -> Iterator[Entry]:
+    """Give the faults that no repair names."""
     repaired = {entry.written.get("fault") for entry in profile.log if entry.kind == "repair"}
-    for entry in profile.log:
-        if entry.kind == "fault" and entry.id not in repaired:
-            ledger.find(_found(entry))
+    yield from (one for one in profile.log if one.kind == "fault" and one.id not in repaired)
 
 
 def _found(entry: Entry) -> Finding:
@@ -26,12 +32,12 @@ def _found(entry: Entry) -> Finding:
         "who": Phrase(kinds.BY_WHOM, {"who": entry.who}) if entry.who else "",
         "place": Phrase(place, {"vehicle": str(vehicle), "position": str(position)}) if place else "",
         "clock": kinds.CLOCK_UNSURE if entry.is_clock_unsure else "",
-        "card": _card(entry),
+        "card": card_of(entry),
     }
     return Finding(kinds.OPEN_FAULT, kinds.OPEN_FAULT.of(entry.id), facts)
 
 
-def _card(entry: Entry) -> str:
+def card_of(entry: Entry) -> str:
     """The card it was entered on; a day sheet is of a day that may be over."""
     if entry.card and "." not in entry.card:
         return entry.card

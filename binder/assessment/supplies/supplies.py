@@ -7,8 +7,9 @@ from binder.assessment.ledger import Figure, Input, Ledger, Phrase, all_known
 from binder.assessment.route.days import total
 from binder.assessment.supplies import kinds
 from binder.assessment.supplies.findings import assess_must_fill, find_along_trip, reserve_of
+from binder.assessment.supplies.rates import enter_rates, rates_of
 from binder.assessment.supplies.sitting_out import assess_sitting_out
-from binder.assessment.supplies.tanks import SupplyTank, find_missing_uses
+from binder.assessment.supplies.tanks import SupplyTank, find_missing_uses, supply_tanks
 from binder.assessment.supplies.walk import SupplyWalk, WalkedMoment, walked_trip
 from binder.calculations.supplies.fuel import (
     distance_on_exhaust_fluid,
@@ -27,9 +28,11 @@ def assess_supplies(profile: Profile, ledger: Ledger) -> None:
     """Enter levels along the trip, ranges, fluids and sitting it out, and the findings about them."""
     assess_fluids(profile, ledger)
     if profile.trip is None:
+        enter_rates(rates_of(profile, supply_tanks(profile)), ledger)
         return
     walk = walked_trip(profile)
-    find_missing_uses(profile, walk.tanks, ledger)
+    enter_rates(walk.rates, ledger)
+    find_missing_uses(profile, walk.tanks, walk.uses.uses.fuel, ledger)
     _enter_split(profile, walk, ledger)
     for item in walk.tanks.tanks.values():
         _enter_levels(walk, item, ledger)
@@ -175,7 +178,9 @@ def _enter_range(profile: Profile, walk: SupplyWalk, ledger: Ledger) -> None:
         return
     kept = reserve - _unusable(walk)
     found = fuel_range(usable, kept if kept.m > 0 else kept * 0, use)
-    inputs = (Input(kinds.USABLE_WHEN_FULL, usable), Input(kinds.RESERVE_OF_RANGE, reserve))
+    logged = walk.rates.fuel
+    by_log = (Input(kinds.LOGGED_USE, use, logged.key),) if logged and logged.is_of_log else ()
+    inputs = (Input(kinds.USABLE_WHEN_FULL, usable), Input(kinds.RESERVE_OF_RANGE, reserve), *by_log)
     slack = Phrase(kinds.TO_LAST_DROP, {"to_empty": found.to_empty})
     ledger.enter(Figure(key, found.to_reserve, inputs, "known", slack=slack))
 
@@ -207,7 +212,9 @@ def assess_exhaust_fluid(profile: Profile, walk: SupplyWalk, ledger: Ledger) -> 
 
 
 def _dosing(walk: SupplyWalk) -> Input:
-    dosing = walk.uses.dosing
+    dosing, logged = walk.uses.dosing, walk.rates.share
+    if logged and logged.is_of_log:
+        return Input(kinds.LOGGED_DOSING, dosing.most, logged.key)
     if dosing.least == dosing.most:
         return Input(kinds.DOSING, dosing.most)
     return Input(kinds.USUAL_DOSING, dosing.least, facts={"most": dosing.most})

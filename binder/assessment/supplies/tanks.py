@@ -273,12 +273,12 @@ def _level(text: str | None) -> LevelValue | None:
         return None
 
 
-def find_missing_uses(profile: Profile, tanks: SupplyTanks, ledger: Ledger) -> None:
-    """Find what the plan does not say of uses and of levels at the start."""
+def find_missing_uses(profile: Profile, tanks: SupplyTanks, fuel: FuelUse | None, ledger: Ledger) -> None:
+    """Find what is not known of uses and of levels at the start; ``fuel`` is the use that is known."""
     use, chains = profile.trip.use if profile.trip else Use(), tanks.chains
     lasts = profile.trip.lasts if profile.trip else Lasts()
     asked = (
-        (chains.fuel, fuel_use(use, tanks), "fuel"),
+        (chains.fuel, fuel, "fuel"),
         (chains.fresh, use.water, "water"),
         (chains.propane, use.propane, "propane"),
     )

@@ -10,6 +10,7 @@ from binder.assessment.ledger import Key, Phrase
 from binder.assessment.route.days import TripDay, is_fuel_stop, trip_days
 from binder.assessment.supplies import kinds
 from binder.assessment.supplies.kinds import AtMoments
+from binder.assessment.supplies.rates import Rates, rates_of, with_log
 from binder.assessment.supplies.tanks import SupplyTanks, SupplyUses, supply_tanks, supply_uses
 from binder.assessment.weights.states import volume_of
 from binder.calculations.supplies.stages import Drive, Stay, trip_stages
@@ -61,10 +62,11 @@ class WalkedMoment(NamedTuple):
 
 
 class SupplyWalk(NamedTuple):
-    """A trip walked once: the tanks, the uses, and every moment in order."""
+    """A trip walked once: the tanks, the uses, the log's rates, and every moment in order."""
 
     tanks: SupplyTanks
     uses: SupplyUses
+    rates: Rates
     moments: tuple[WalkedMoment, ...]
 
     def level_key(self, item: WalkedMoment, name: str) -> Key:
@@ -79,7 +81,8 @@ def walked_trip(profile: Profile, *, is_frugal: bool = False) -> SupplyWalk:
     Hookups that are not known are none, or all; fresh water that is not known lasts, or is not there.
     """
     tanks = supply_tanks(profile)
-    uses = supply_uses(profile, tanks)
+    rates = rates_of(profile, tanks)
+    uses = with_log(supply_uses(profile, tanks), rates, is_frugal=is_frugal)
     places, stores = list(_events(profile, tanks)), dict(tanks.stores)
     if is_frugal:
         places = [(day, number, stop, _with_hookups(event)) for day, number, stop, event in places]
@@ -91,6 +94,7 @@ def walked_trip(profile: Profile, *, is_frugal: bool = False) -> SupplyWalk:
     return SupplyWalk(
         tanks,
         uses,
+        rates,
         tuple(WalkedMoment(*place, moment) for place, moment in zip(places, moments, strict=True)),
     )
 

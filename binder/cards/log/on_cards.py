@@ -1,4 +1,4 @@
-"""What the log found, on the card it is of: tires that lose air, open faults in their finder's words."""
+"""Open faults of the log on the card they are of, in their finder's words."""
 
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
@@ -8,14 +8,15 @@ from binder.assessment.ledger import Finding, Phrase
 from binder.assessment.log import kinds
 from binder.cards.blocks import Block, Card, End, Heading, Note, Step
 from binder.cards.rig_words import words_of
-from binder.wording.words import begun, shortened
+from binder.wording.sentences import as_sentence
+from binder.wording.words import Words, shortened
 
 _MOST, _LONGEST = 5, 140
 """Faults that one card tells, the newest, and letters of each: all stands on the cover and in the log."""
 
 
 def with_log(cards: Iterable[Card], assessment: Assessment) -> tuple[Card, ...]:
-    """Add to each card what the log found of it; what is of a card that this rig lacks goes to the first."""
+    """Add open faults to each card; what is of a card that this rig lacks goes to the first."""
     every, found = tuple(cards), _found(assessment)
     if not found:
         return every
@@ -24,41 +25,45 @@ def with_log(cards: Iterable[Card], assessment: Assessment) -> tuple[Card, ...]:
     for one in found:
         card = str(one.facts.get("card", one.kind.card))
         by_card.setdefault(card if card in ids else ids[0], []).append(one)
-    return tuple(_with(card, tuple(_blocks(by_card.get(card.id, []), assessment))) for card in every)
+    return tuple(_with(card, by_card[card.id], assessment) if card.id in by_card else card for card in every)
 
 
 def _found(assessment: Assessment) -> list[Finding]:
-    return [one for one in assessment.ledger.findings if one.kind in {kinds.LOSES_MORE, kinds.OPEN_FAULT}]
+    return [one for one in assessment.ledger.findings if one.kind is kinds.OPEN_FAULT]
 
 
 def _blocks(found: list[Finding], assessment: Assessment) -> Iterator[Block]:
     words = words_of(assessment)
-    losing = [one for one in found if one.kind is kinds.LOSES_MORE]
-    faults = [one for one in found if one.kind is kinds.OPEN_FAULT]
-    if losing:
-        yield Heading(kinds.LOSING)
-        for one in losing:
-            told = words.found(one)
-            yield Step(begun(told.brief), detail=told.helps)
-    if faults:
-        yield Heading(kinds.OPEN)
-        for one in faults[: -_MOST - 1 : -1]:
-            what = shortened(words.found(one).brief, _LONGEST)
-            yield Step(begun(what), detail=words.said(kinds.FAULT_FOUND, one.facts))
-        if len(faults) > _MOST:
-            yield Note(words.said(Phrase(kinds.MORE_OPEN, {"count": len(faults) - _MOST})))
+    yield Heading(kinds.OPEN)
+    for one in found[: -_MOST - 1 : -1]:
+        what = shortened(words.found(one).brief, _LONGEST)
+        yield Step(as_sentence(what), detail=words.said(kinds.FAULT_FOUND, one.facts))
+    yield from _more(found, words)
 
 
-def _with(card: Card, blocks: tuple[Block, ...]) -> Card:
-    if not blocks:
-        return card
-    *others, last = card.sides
-    longer = replace(
-        last,
-        blocks=_before_end(last.blocks, blocks),
-        shorter=tuple(_before_end(one, blocks) for one in last.shorter),
+def _notes(found: list[Finding], assessment: Assessment) -> Iterator[Block]:
+    """The same in small type, for a card that would need a side more."""
+    words = words_of(assessment)
+    told = [shortened(words.found(one).brief, _LONGEST) for one in found[: -_MOST - 1 : -1]]
+    yield Note(f"{kinds.OPEN}: {'; '.join(told)}.")
+    yield from _more(found, words)
+
+
+def _more(found: list[Finding], words: Words) -> Iterator[Note]:
+    if len(found) > _MOST:
+        yield Note(words.said(Phrase(kinds.MORE_OPEN, {"count": len(found) - _MOST})))
+
+
+def _with(card: Card, found: list[Finding], assessment: Assessment) -> Card:
+    blocks, notes = (tuple(way(found, assessment)) for way in (_blocks, _notes))
+    front, *others = card.sides
+    if others and isinstance(front.blocks[-1], Note):  # What is said once a season makes room.
+        return replace(card, sides=(replace(front, blocks=(*front.blocks[:-1], *notes)), *others))
+    *first, last = card.sides
+    fullest, *shorter = (
+        _before_end(wording, said) for wording in (last.blocks, *last.shorter) for said in (blocks, notes)
     )
-    return replace(card, sides=(*others, longer))
+    return replace(card, sides=(*first, replace(last, blocks=fullest, shorter=tuple(shorter))))
 
 
 def _before_end(held: tuple[Block, ...], blocks: tuple[Block, ...]) -> tuple[Block, ...]:

@@ -8,6 +8,7 @@ from binder.assessment.ledger import Figure, FigureKind, Subject
 from binder.assessment.route.days import trip_days
 from binder.assessment.supplies import kinds
 from binder.assessment.supplies.kinds import MOVED, OF_THE_TANK, AtMoments
+from binder.assessment.supplies.rate_kinds import OF_THE_LOG, PLANNED, PLANNED_SHARE, SHARE, USE
 from binder.cards.blocks import Block, Heading, Note, Page, Picture, small_table
 from binder.cards.drawings import TankStrip, TankStrips
 from binder.cards.rig_words import reason_of, words_of
@@ -78,6 +79,12 @@ def _why(figure: Figure, words: Words) -> str:
     return f"{reason.text} {reason.source}."
 
 
+def logged_rate(assessment: Assessment, tank: Subject) -> Figure | None:
+    """Find the rate of a tank that is the log's in place of the plan's."""
+    rates = (assessment.known(kind.of(*tank)) for kind in (USE, SHARE))
+    return next((one for one in rates if one and one.case in OF_THE_LOG), None)
+
+
 _NAME = "supplies_along_trip"
 _INTRO = (
     "What is to be expected with the plan's own figures: levels down, waste up to the next whole unit. The "
@@ -123,12 +130,25 @@ def supplies_along_trip(assessment: Assessment) -> Page | None:
     if not stores or not moments:
         return None
     blocks = (
+        *_rates(assessment, stores),
         *_chart(assessment, stores, moments),
         *_levels(assessment, stores, moments),
         *_short(assessment),
         *_moved(assessment, stores, moments),
     )
     return Page(_NAME, "Supplies along the trip", _INTRO, tuple(blocks))
+
+
+def _rates(assessment: Assessment, stores: tuple[_Store, ...]) -> Iterator[Block]:
+    """Say which rates are the log's in place of the plan's."""
+    words, told = words_of(assessment), []
+    for store in stores:
+        if rate := logged_rate(assessment, store.subject):
+            planned = words.given(rate, PLANNED) or words.given(rate, PLANNED_SHARE)
+            instead = f", where the plan says {planned.text}" if planned and rate.case != "alone" else ""
+            told.append(f"{store.words} {words.value(rate)}, {words.slack(rate)}{instead}")
+    if told:
+        yield Note(f"By the log: {'; '.join(told)}.")
 
 
 def _stores(assessment: Assessment) -> tuple[_Store, ...]:

@@ -15,6 +15,7 @@ from binder.assessment.route.days import TripDay
 from binder.assessment.route.kinds import LEG_ARRIVAL
 from binder.assessment.supplies import kinds
 from binder.cards.blocks import Line, Reason, RoadLine, RoadMark
+from binder.cards.pages.supplies_along_trip import logged_rate
 from binder.cards.rig_words import on_cap, reason_of, words_of
 from binder.cards.ring.brakes_and_grades import grade_lines, held_line, posted_of
 from binder.models.rig import Rig
@@ -90,7 +91,10 @@ def _expected(assessment: Assessment, where: _Where, levels: tuple[_Named, ...])
     for name, figure in levels:
         owner, tank, *_ = map(str, figure.key.subject)
         far = words.value(assessment.known(kinds.RANGE_LEFT.of((owner, tank), *where, "arriving")), "")
-        told.append(f"{name} {words.value(figure)}" + (f" ({far} to the reserve)" if far else ""))
+        beside = f"{far} to the reserve" if far else ""
+        if where[1] == 1 and (rate := logged_rate(assessment, (owner, tank))):
+            beside += f"{' at ' if far else ''}{words.value(rate)}, {words.slack(rate)}"
+        told.append(f"{name} {words.value(figure)}" + (f" ({beside})" if beside else ""))
     return f"gauges should read {', '.join(told)}" if told else ""
 
 

@@ -3,10 +3,12 @@
 from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
+from typing import NamedTuple
 
 from binder.assessment.assess import Assessment
 from binder.assessment.conditions import is_coupled
 from binder.assessment.ledger import FigureKind, Finding
+from binder.assessment.log.kinds import LOSES_MORE, LOSING
 from binder.assessment.route.kinds import COLDEST_NIGHT
 from binder.assessment.tires import kinds, register_kinds
 from binder.assessment.weights.resting import rolling_axles
@@ -18,6 +20,7 @@ from binder.cards.rig_words import AxleGroup, axle_groups, words_of
 from binder.models.tires import Wheels
 from binder.wording.measures import FILL, HIGH, LOAD, PRESSURE_LIMIT, RATING
 from binder.wording.numbers import BLANK, beside
+from binder.wording.sentences import subject_facts
 from binder.wording.words import (
     Words,
     next_reading,
@@ -49,12 +52,13 @@ _FORBIDDING = kinds.FORBIDDING | register_kinds.FORBIDDING
 def tires(assessment: Assessment) -> Card:
     """Card 3 of the ring."""
     groups = axle_groups(assessment)
+    ages = _ages(assessment)
     computed = {
         "pressures": tuple(_pressures(assessment, groups)),
         "fill table": tuple(fill_table(assessment, groups)),
         "low alarm": tuple(_low_alarm(groups)),
         "hot mates": (_hot_mates(groups),),
-        "oldest tires": (_ages(assessment),),
+        "oldest tires": (*_losing(assessment), ages),
     }
     words = card_words("tires")
     said = said_card(words, assessment, computed)
@@ -64,8 +68,12 @@ def tires(assessment: Assessment) -> Card:
         for axle in group.axle_names
         for kind in (kinds.SET_POINT, kinds.CAP)
     ]
+    *front, back = said.sides
+    # The register has the ages, too: they make room for what is lost.
+    without_ages = tuple(block for block in back.blocks if block is not ages)
     return replace(
         said,
+        sides=(*front, replace(back, shorter=(without_ages,))),
         wrong_as_soon_as=_wrong_as_soon_as(assessment, groups),
         reasons=(*said.reasons, *_reasons(assessment, groups)),
         figures=tuple(words_of(assessment).key(key) for key in keys),
@@ -112,13 +120,27 @@ def _if_marked(group: AxleGroup, words: Words) -> str:
     return f"to {words.text(limit, PRESSURE_LIMIT)} if {' and '.join(unknown)} so marked"
 
 
-def _row(group: AxleGroup, words: Words) -> ValueRow:
-    """Bands of one axle: what is not known of their ends is a blank, and never lets more pass as good."""
+class Limits(NamedTuple):
+    """Between what the bands of one axle lie, as printed: a blank where it is not known."""
+
+    fill: str
+    flat: str
+    leave: str
+    is_at_cap: bool
+
+
+def limits(group: AxleGroup, words: Words) -> Limits:
+    """Give the bands of one axle: what is not known of their ends never lets more pass as good."""
     pressure, leave = group.value(kinds.SET_POINT), group.value(kinds.LEAVE_UP_TO)
     value = words.fill(pressure, group.known_limit) if pressure is not None else _none(group)
     flat = words.number(group.value(kinds.RUN_FLAT_BELOW), kinds.RUN_FLAT_BELOW.measure)
     is_at_cap = None not in {pressure, leave} and words.fill(leave, leave) == value
     most = value if is_at_cap else words.number(leave, kinds.LEAVE_UP_TO.measure)
+    return Limits(value, flat, most, is_at_cap)
+
+
+def _row(group: AxleGroup, words: Words) -> ValueRow:
+    value, flat, most, is_at_cap = limits(group, words)
     others = (
         f"{flat} or\u00a0less",
         f"{next_reading(flat, 1)} to\u00a0{next_reading(value, -1)}",
@@ -135,7 +157,7 @@ def _none(group: AxleGroup) -> str:
     return "NONE" if is_forbidden else BLANK
 
 
-def _grave(group: AxleGroup) -> tuple[Finding, ...]:
+def grave(group: AxleGroup) -> tuple[Finding, ...]:
     """What forbids driving on these axles: their tires, or their loads."""
     return tuple(found for found in group.findings() if found.grade == "do not drive")
 
@@ -143,9 +165,9 @@ def _grave(group: AxleGroup) -> tuple[Finding, ...]:
 def _what_helps(groups: tuple[AxleGroup, ...]) -> str:
     """What helps the axle that must not be driven on; of several there is room on the cover alone."""
     told = [
-        (group.name, words_of(group.assessment).found(grave[0]).helps)
+        (group.name, words_of(group.assessment).found(found[0]).helps)
         for group in groups
-        if (grave := _grave(group))
+        if (found := grave(group))
     ]
     if len(told) == 1:
         name, helps = told[0]
@@ -154,9 +176,8 @@ def _what_helps(groups: tuple[AxleGroup, ...]) -> str:
 
 
 def _detail(group: AxleGroup, words: Words) -> str:
-    grave = _grave(group)
-    if grave:
-        return words.found(grave[0]).brief
+    if found := grave(group):
+        return words.found(found[0]).brief
     said = []
     load = group.value(kinds.LOAD_PER_TIRE)
     if load is not None and group.value(kinds.ROW_PRESSURE) is not None:
@@ -251,6 +272,16 @@ def _hot_above_cold(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> It
 
 def _hot_mates(groups: tuple[AxleGroup, ...]) -> Line:
     return Line("Hot mates of one axle", f"WITHIN {_by_axle(groups, kinds.HOT_MATES_APART)}")
+
+
+def _losing(assessment: Assessment) -> Iterator[Line]:
+    """Tires that the log finds to lose more than their mates."""
+    words = words_of(assessment)
+    for found in assessment.findings:
+        if found.kind is LOSES_MORE:
+            facts = {**subject_facts(found.about), **found.facts}
+            what, lost = (words.said(phrase, facts) for phrase in LOSING)
+            yield Line(what, lost)
 
 
 def _ages(assessment: Assessment) -> Line:

@@ -19,11 +19,12 @@ _LENGTH = 8
 
 
 class Whole(NamedTuple):
-    """The files of a printing, pages of each, and what is recorded of it."""
+    """The files of a printing, pages of each, what is recorded of it, and the files of the log's page."""
 
     contents: Mapping[str, bytes]
     pages: Mapping[str, int]
     record: Mapping[str, Any]
+    log_page: Mapping[str, bytes]
 
 
 def whole_key(read: Iterable[object]) -> str:
@@ -39,18 +40,25 @@ def kept_whole(kept: PartCache, key: str) -> Whole | None:
         return None
     end = _LENGTH + int.from_bytes(body[:_LENGTH], "big")
     table = json.loads(body[_LENGTH:end])
-    contents = {}
-    for name, length in table["files"]:
-        contents[name] = body[end : end + length]
-        end += length
-    return Whole(contents, table["pages"], table["record"])
+    held: tuple[dict[str, bytes], dict[str, bytes]] = ({}, {})
+    for files, lengths in zip(held, table["files"], strict=True):
+        for name, length in lengths:
+            files[name] = body[end : end + length]
+            end += length
+    return Whole(held[0], table["pages"], table["record"], held[1])
 
 
 def keep_whole(kept: PartCache, key: str, whole: Whole) -> None:
     """Keep a printing."""
-    files = [(name, len(content)) for name, content in whole.contents.items()]
+    held = (whole.contents, whole.log_page)
+    files = [[(name, len(content)) for name, content in one.items()] for one in held]
     table = json.dumps({"files": files, "pages": whole.pages, "record": whole.record}).encode()
-    kept.keep(key, len(table).to_bytes(_LENGTH, "big") + table + b"".join(whole.contents.values()))
+    kept.keep(
+        key,
+        len(table).to_bytes(_LENGTH, "big")
+        + table
+        + b"".join(content for one in held for content in one.values()),
+    )
 
 
 @cache

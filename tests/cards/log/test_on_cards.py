@@ -3,7 +3,7 @@
 import pytest
 
 from binder.assessment.assess import Assessment
-from binder.cards.blocks import BinderDocument, Card, End, Heading, Step
+from binder.cards.blocks import BinderDocument, Card, End, Heading, Line, Note, Step
 from binder.cards.order import binder_document, ring
 from binder.cards.pages.tire_register import tire_register
 from binder.models.log_entries import Entry
@@ -16,15 +16,17 @@ def fault(what: str = "lamp dark", card: str = "", day: float = 3, **said: str) 
     return entry("fault", day, {"what": what, **said}, f"fault {what[:9]} {day}")._replace(card=card)
 
 
-def told(assessment: Assessment, heading: str = "Open faults") -> dict[str, list[str]]:
-    """Steps under a heading, by the card's number."""
+def told(assessment: Assessment) -> dict[str, list[str]]:
+    """Open faults, by the card's number: as steps under a heading, or as a note where room is spare."""
     found: dict[str, list[str]] = {}
     for card in ring(assessment):
         blocks = [block for side in card.sides for block in side.blocks]
         for number, block in enumerate(blocks):
-            if isinstance(block, Heading) and block.text == heading:
+            if isinstance(block, Heading) and block.text == "Open faults":
                 steps = blocks[number + 1 :]
                 found[card.id] = [one.text for one in steps if isinstance(one, Step)]
+            if isinstance(block, Note) and block.text.startswith("Open faults: "):
+                found[card.id] = block.text.removeprefix("Open faults: ").removesuffix(".").split("; ")
     return found
 
 
@@ -40,14 +42,25 @@ def told(assessment: Assessment, heading: str = "Open faults") -> dict[str, list
 )
 def test_a_fault_stands_on_its_card(one: Entry, card: str) -> None:
     """A day sheet's day may be over, and a card may be gone: then it is told before leaving."""
-    assert told(assessed_with(one))[card][-1] == "Lamp dark"
+    assert told(assessed_with(one))[card][-1] in {"Lamp dark.", "lamp dark"}
 
 
-def test_a_losing_tire_stands_on_the_tires_card() -> None:
-    steps = told(assessed_with(*walks()), "Losing air")
+def test_a_losing_tire_stands_on_the_tires_card_and_no_side_is_added_for_it() -> None:
+    sound, losing = (
+        next(card for card in printable_cards(assessed_with(*log)) if card.id == "3") for log in ([], walks())
+    )
+    lines = [block for side in losing.sides for block in side.blocks if isinstance(block, Line)]
 
-    assert list(steps) == ["3"]
-    assert steps["3"][0].startswith("Coach, drive left inner: loses ")
+    assert [one.answer for one in lines if one.challenge == "Losing air: drive left inner"] == [
+        "2 psi A MONTH"
+    ]
+    assert len(losing.sides) == len(sound.sides)
+
+
+def test_one_open_fault_needs_no_further_side() -> None:
+    (card,) = [one for one in printable_cards(assessed_with(fault())) if one.id == "1"]
+
+    assert len(card.sides) == 2
 
 
 def test_the_end_of_a_card_stays_its_end() -> None:
@@ -60,7 +73,7 @@ def test_of_many_faults_a_card_tells_the_newest_and_the_cover_all() -> None:
     assessment = assessed_with(*(fault(f"fault {day}", day=day) for day in range(20)))
     document = binder_document(assessment, ring(assessment))
 
-    assert told(assessment)["1"][:5] == [f"Fault {day}" for day in range(19, 14, -1)]
+    assert told(assessment)["1"][:5] == [f"fault {day}" for day in range(19, 14, -1)]
     assert sum("Open fault" in one for one in document.attention) == 20
 
 
