@@ -321,6 +321,7 @@ class Readings:
     days: tuple[tuple[float, str], ...]
     level: tuple[float, str] | None
     alternative: str
+    height_mm: float
     width_mm: float = 177.0
 
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from datetime import datetime, timedelta
+from itertools import groupby
 from math import ceil, floor
 
 from binder.assessment.assess import Assessment
@@ -17,27 +18,35 @@ from binder.wording.words import Words, begun
 
 _STEPS = (1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0)
 _MOST_VALUES = 6
+_HIGH, _LOW, _HIGH_ONES = 58.0, 43.5, 3
+"""Millimeters of a chart: so many high ones have room on a page, or one more of the low."""
+
 _HEADERS = ("tire", "readings", "loses a month", "over its mates", "")
 
 
 def pressure_blocks(assessment: Assessment) -> Iterator[Block]:
     """Make the charts and the table; nothing where no tire was read cold."""
     losses = [one for one in assessment.ledger.of_kind(kinds.LOSS) if one.inputs]
-    axles = dict.fromkeys(one.key.subject[:2] for one in losses)
+    axles = [list(tires) for _, tires in groupby(losses, key=lambda one: one.key.subject[:2])]
+    charted = [tires for tires in axles if _days_read(tires) > 1]
     words = words_of(assessment)
-    for vehicle, axle in axles:
-        tires = [one for one in losses if one.key.subject[:2] == (vehicle, axle)]
+    for tires in charted:
+        vehicle, axle, _ = tires[0].key.subject
         facts = {"vehicle": vehicle, "axle": axle, **tires[0].facts}
         yield Heading(begun(words.said(kinds.PRESSURES_OF, facts)))
-        yield Picture(_chart(assessment, tires, words))
-    if losses:
+        yield Picture(_chart(assessment, tires, words, _HIGH if len(charted) <= _HIGH_ONES else _LOW))
+    if charted:
         yield Note(kinds.CHART_NOTE)
     yield from small_table(
         kinds.LOSSES, _HEADERS, (_row(assessment, one, words) for one in losses), *_notes(losses, words)
     )
 
 
-def _chart(assessment: Assessment, tires: list[Figure], words: Words) -> Readings:
+def _days_read(tires: list[Figure]) -> int:
+    return len({_moment(given).date() for one in tires for given in one.inputs})
+
+
+def _chart(assessment: Assessment, tires: list[Figure], words: Words, height_mm: float) -> Readings:
     over = [assessment.ledger.figure(kinds.LOSS_OVER_MATES.of(*one.key.subject)) for one in tires]
     lines = tuple(
         _line(one, words, is_heavy=_verdict(mates) == "losing")
@@ -54,7 +63,7 @@ def _chart(assessment: Assessment, tires: list[Figure], words: Words) -> Reading
     alternative = words.said(
         kinds.CHART_SHOWS, {"axle": subject[1], "tires": tuple(_shown(one) for one in tires)}
     )
-    return Readings(lines, tuple(_values(values, words)), tuple(_days(days)), level, alternative)
+    return Readings(lines, tuple(_values(values, words)), tuple(_days(days)), level, alternative, height_mm)
 
 
 def _line(figure: Figure, words: Words, *, is_heavy: bool) -> ReadLine:

@@ -19,8 +19,8 @@ from binder.rendering.drawings.svg import (
     rectangle,
 )
 
-_LEFT, _TOP, _HIGH, _FOOT = 46.0, 10.0, 96.0, 18.0
-"""Points: room for the values at the left, over the scale, of the scale, and for the days below."""
+_LEFT, _TOP, _FOOT = 46.0, 10.0, 18.0
+"""Points: room for the values at the left, over the scale, and for the days below."""
 
 _SAMPLE, _GAP, _ROW = 26.0, 5.0, 12.0
 """Points: of a line's sample beside its name, between words and lines, and from a name to the next."""
@@ -59,7 +59,7 @@ class _Scale:
 
     @property
     def bottom(self) -> float:
-        return _TOP + _HIGH
+        return self.chart.height_mm * POINTS_PER_MM - _FOOT
 
     def x(self, day: float) -> float:
         days = [point.day for one in self.chart.lines for point in one.points]
@@ -70,7 +70,7 @@ class _Scale:
     def y(self, value: float) -> float:
         values = [at for at, _ in self.chart.values]
         least, most = min(values), max(values)
-        return self.bottom - (value - least) / (most - least or 1.0) * _HIGH
+        return self.bottom - (value - least) / (most - least or 1.0) * (self.bottom - _TOP)
 
     def at(self, point: ReadPoint) -> Point:
         return self.x(point.day), self.y(point.value)
@@ -89,9 +89,11 @@ def readings(chart: Readings) -> Drawing:
     styles = list(islice(cycle(_STYLES), len(chart.lines)))
     for one, (dash, mark) in zip(chart.lines, styles, strict=True):
         shapes += _line(one, dash, mark, scale)
+    added = [point for one in chart.lines for point in one.points if point.is_after_air]
+    shapes += [shape for point in added for shape in _plus(scale.at(point))]
     keys, texts = _names(scale, styles)
-    height = (scale.bottom + _FOOT) / POINTS_PER_MM
-    return drawing([*shapes, *keys], [*texts, *_words(scale)], (chart.width_mm, height), chart.alternative)
+    size = (chart.width_mm, chart.height_mm)
+    return drawing([*shapes, *keys], [*texts, *_words(scale)], size, chart.alternative)
 
 
 def _grid(scale: _Scale) -> Iterator[str]:
@@ -116,15 +118,14 @@ def _line(one: ReadLine, dash: str, mark: Callable[[Point], str], scale: _Scale)
     yield line(*part, width=_width(one), dash=dash)
     for point in one.points:
         yield mark(scale.at(point))
-        if point.is_after_air:
-            yield from _plus(scale.at(point))
 
 
 def _plus(at: Point) -> Iterator[str]:
-    """A plus over the reading that followed air."""
-    x, y = at[0], at[1] - 8
-    yield line((x - 3, y), (x + 3, y), width=1.4)
-    yield line((x, y - 3), (x, y + 3), width=1.4)
+    """A plus over the reading that followed air, clear of whatever is there."""
+    x, y = at[0], at[1] - 9
+    yield circle((x, y), 4.4)
+    yield line((x - 2.8, y), (x + 2.8, y), width=1.4)
+    yield line((x, y - 2.8), (x, y + 2.8), width=1.4)
 
 
 def _names(scale: _Scale, styles: list[tuple[str, Callable[[Point], str]]]) -> tuple[list[str], list[Text]]:

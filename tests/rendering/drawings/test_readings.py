@@ -15,7 +15,7 @@ def line(name: str, *values: float, breaks: tuple[int, ...] = (), air: tuple[int
 
 
 def svg(*lines: ReadLine, level: tuple[float, str] | None = None) -> str:
-    return readings(Readings(lines, VALUES, DAYS, level, "Pressures over time.")).svg
+    return readings(Readings(lines, VALUES, DAYS, level, "Pressures over time.", 44.0)).svg
 
 
 def test_each_line_has_a_dash_of_its_own() -> None:
