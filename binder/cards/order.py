@@ -14,6 +14,7 @@ from binder.assessment.tires.kinds import WARMEST_DAY
 from binder.cards.blocks import BinderDocument, Card, Page
 from binder.cards.codes import content_code
 from binder.cards.log.on_cards import with_log
+from binder.cards.log.page import log
 from binder.cards.pages.fluids import fluids
 from binder.cards.pages.forms import FORMS
 from binder.cards.pages.procedure_pages import (
@@ -77,6 +78,7 @@ _PAGES: tuple[Callable[[Assessment], Page | None], ...] = (
     fluids,
     spares_by_place,
     service_due,
+    log,
     arriving,
     leaving_the_site,
     driver_change,

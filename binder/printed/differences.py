@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from functools import cache, partial
+from typing import TypeAlias
 
 from binder.assessment.assess import Assessment
 from binder.assessment.ledger import Figure
@@ -14,13 +15,28 @@ from binder.cards.order import binder_document, ring
 from binder.cards.sets import printed_in
 from binder.models.load import Profile
 from binder.models.located_yaml import Plain
+from binder.models.log_entries import Entry
 from binder.printed.record import InHand, Printed, Printing, Shown
-from binder.printed.touched import Touched, entries, files_of, taken_back, touched, with_entries
+from binder.printed.touched import (
+    LOG,
+    Touched,
+    entries,
+    files_of,
+    is_log,
+    log_before,
+    log_touched,
+    taken_back,
+    touched,
+    with_entries,
+)
 from binder.wording.record import figure_name, plain_value, worse_side
 from binder.wording.sentences import key_text
 from binder.wording.words import Words, style_of
 
 COVER, COVER_TITLE = "cover", "Cover"
+_Said: TypeAlias = tuple[Mapping[str, Plain], tuple[Entry, ...]]
+"""What an owner's files say, and the log."""
+
 _OF_AGES = frozenset({"tire_register", "service_due"})
 """Pages that say how old things are and when they are due, which every day changes; no other may age."""
 
@@ -170,7 +186,8 @@ class _Why:
     def __init__(self, assessment: Assessment, name: str, today: dict[str, str]) -> None:
         self._assessment, self._name, self._today = assessment, name, today
         self._now = entries(files_of(assessment.profile))
-        self._coded: list[tuple[Mapping[str, Plain], dict[str, str]]] = [(self._now, today)]
+        self._log = assessment.profile.log
+        self._coded: list[tuple[_Said, dict[str, str]]] = [((self._now, self._log), today)]
         self._tried: dict[int, list[tuple[Touched, dict[str, str]]]] = {}
         self._before: dict[int, dict[str, str]] = {}
         self._on_its_day: dict[int, dict[str, str]] = {}
@@ -183,8 +200,9 @@ class _Why:
         is_same_day = printing.date == self._assessment.on
         is_moved_without = self._before[id(printing)].get(found.name, "") != was
         by_date = not is_same_day and is_moved_without
+        is_known = is_log(self._log_before(printing), printing.log)
         by_program = is_moved_without and (
-            not tried if is_same_day else self._then(printing, found.name) != was
+            not tried if is_same_day else is_known and self._then(printing, found.name) != was
         )
         # Several may make it so only together.
         every = tuple(one for one, _ in tried) if not by_date and not by_program else ()
@@ -195,7 +213,7 @@ class _Why:
     def _then(self, printing: Printing, name: str) -> str:
         """The code of a part as the files and the day of its printing would make it now."""
         if id(printing) not in self._on_its_day:
-            profile = with_entries(self._assessment.profile, entries(printing.files))
+            profile = self._profile((entries(printing.files), self._log_before(printing)))
             self._on_its_day[id(printing)] = codes_on(profile, self._name, printing.date)
         return self._on_its_day[id(printing)].get(name, "")
 
@@ -207,28 +225,40 @@ class _Why:
 
     def _try(self, printing: Printing) -> list[tuple[Touched, dict[str, str]]]:
         if id(printing) not in self._tried:
-            was = entries(printing.files)
-            changes = touched(was, self._assessment.profile)
+            profile, was, log = self._assessment.profile, entries(printing.files), self._log_before(printing)
+            changes = touched(was, profile) + log_touched(profile, printing.log)
             self._before[id(printing)] = self._today
             if changes and printing.date != self._assessment.on:
-                self._before[id(printing)] = self._codes(was)
+                self._before[id(printing)] = self._codes((was, log))
             elif len(changes) == 1:
                 # What one change made differ is what differs.
-                self._coded.append((was, {key: one.code for key, one in printing.parts.items()}))
-            back = [taken_back(was, self._now, one) for one in changes]
+                self._coded.append(((was, log), {key: one.code for key, one in printing.parts.items()}))
             self._tried[id(printing)] = [
-                (one, self._codes(files)) for one, files in zip(changes, back, strict=True)
+                (
+                    one,
+                    self._codes(
+                        (self._now, log) if one.file == LOG else (taken_back(was, self._now, one), self._log)
+                    ),
+                )
+                for one in changes
             ]
         return self._tried[id(printing)]
 
-    def _codes(self, files: Mapping[str, Plain]) -> dict[str, str]:
-        """Codes of all parts as these files would make them; nothing where they cannot be read."""
-        known = next((codes for tried, codes in self._coded if tried == files), None)
+    def _codes(self, said: _Said) -> dict[str, str]:
+        """Codes of all parts as files and log would make them; nothing where they cannot be read."""
+        known = next((codes for tried, codes in self._coded if tried == said), None)
         if known is None:
-            profile = with_entries(self._assessment.profile, files)
-            known = codes_on(profile, self._name, self._assessment.on)
-            self._coded.append((files, known))
+            known = codes_on(self._profile(said), self._name, self._assessment.on)
+            self._coded.append((said, known))
         return known
+
+    def _profile(self, said: _Said) -> Profile | None:
+        files, log = said
+        profile = with_entries(self._assessment.profile, files)
+        return replace(profile, log=log) if profile else None
+
+    def _log_before(self, printing: Printing) -> tuple[Entry, ...]:
+        return log_before(self._assessment.profile, printing.log)
 
 
 def codes_on(profile: Profile | None, name: str, on: date) -> dict[str, str]:

@@ -8,7 +8,7 @@ from binder.cards.blocks import BinderDocument, Page, Part, StayingPart
 from binder.cards.codes import content_code, cover_code, part_key, part_title
 from binder.printed.differences import COVER, COVER_TITLE, differences, figures_shown, parts_of, shown
 from binder.printed.record import InHand, Printed, Printing, shown_on
-from binder.printed.touched import files_of
+from binder.printed.touched import files_of, log_then
 from binder.printed.words import exchange_slip
 from binder.rendering.marks import lines
 from binder.rendering.paper import PAPERS
@@ -46,6 +46,7 @@ def made(
         parts=parts,
         figures=shown_on(parts.values(), shown(assessment)),
         files=files_of(profile),
+        log=log_then(profile),
     )
 
 

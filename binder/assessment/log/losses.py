@@ -6,7 +6,9 @@ from binder.assessment.ledger import Fact, Figure, Finding, Input, Ledger, Phras
 from binder.assessment.log import kinds
 from binder.assessment.log.tire_entries import Reading, Subject, TireReadings, readings_of
 from binder.calculations.tires.leaks import (
+    CLEAR,
     FEWEST,
+    NAMED_FROM,
     REFERENCE,
     SHORTEST,
     ColdReading,
@@ -49,7 +51,12 @@ def _enter(tire: Subject, read: TireReadings, loss: TireLoss, ledger: Ledger) ->
 
 
 def _facts(loss: TireLoss, error: Quantity | None) -> dict[str, Fact]:
-    counted: dict[str, Fact] = {"readings": loss.readings, "fewest": FEWEST, "days": SHORTEST}
+    counted: dict[str, Fact] = {
+        "readings": loss.readings,
+        "fewest": FEWEST,
+        "days": SHORTEST,
+        "named": NAMED_FROM,
+    }
     return {**counted, "error": error, "temperature": REFERENCE.temperature}
 
 
@@ -89,7 +96,17 @@ def _enter_excesses(
             if mate != tire
         ]
         own = Input(kinds.LOSS_INPUT, loss.loss, kinds.LOSS.of(*tire))
+        facts["verdict"] = _verdict(loss)
         case = "few" if loss.excess is None else ""
         ledger.enter(Figure(key, loss.excess, (own, *mates), case, facts))
         if loss.loses_more:
             ledger.find(Finding(kinds.LOSES_MORE, key, {"value": loss.excess, **facts}))
+
+
+def _verdict(loss: TireLoss) -> str:
+    """Whether it loses more than its mates: what is much, but not over long or surely, is not told yet."""
+    if loss.excess is None:
+        return "few"
+    if loss.loses_more:
+        return "losing"
+    return "perhaps" if loss.excess >= CLEAR else "even"

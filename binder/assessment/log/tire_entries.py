@@ -103,7 +103,7 @@ def mounted(rig: Rig, subject: Subject) -> MountedTire:
 
 
 def readings_of(profile: Profile) -> dict[Subject, TireReadings]:
-    """Cold readings of each tire that can be set against each other, newest half year."""
+    """Cold readings of each tire that was read, front to rear, which can be set against each other."""
     left_out: dict[Subject, Counter[Why]] = {}
     found = list(_placed(profile, left_out))
     chosen = _chosen(found, left_out)
@@ -112,8 +112,10 @@ def readings_of(profile: Profile) -> dict[Subject, TireReadings]:
         used.setdefault(one.subject, []).append(one)
     mates = _assumed_on(one for every in used.values() for one in every)
     told = {}
-    for subject in dict.fromkeys((*used, *left_out)):
-        out = left_out.get(subject, Counter())
+    for subject in dict.fromkeys(tires_of(profile.rig).values()):
+        if subject not in left_out:
+            continue
+        out = left_out[subject]
         beside = [
             one
             for one in used.get(subject, [])
