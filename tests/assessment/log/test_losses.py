@@ -183,7 +183,8 @@ def test_without_any_temperature_mates_are_compared_and_no_loss_is_told() -> Non
 
     assert figure.value is None
     assert figure.rule == "Not known: temperature or elevation of a reading was not written."
-    assert any("taken as 68 °F, at sea level" in one for one in figure.cautions)
+    for name in ("loss_a_month", "loss_over_mates"):
+        assert any("taken as 68 °F, at sea level" in one for one in found.figure(f"{INNER}.{name}").cautions)
     assert losing(found) == [f"{INNER}.loss_over_mates"]
 
 
