@@ -221,7 +221,8 @@ def _key(folder: Path, profile: Profile, options: BuildOptions) -> str:
     # The log's page tells what was printed before.
     texts += [(FILE, (folder / FILE).read_text("utf-8"))] if (folder / FILE).exists() else []
     how = replace(options, out=None, cache=None, within=Path())
-    log = [(one.id, one.content, one.is_clock_unsure) for one in profile.log]
+    # An entry is never altered.
+    log = " ".join(f"{one.id}?" if one.is_clock_unsure else one.id for one in profile.log)
     return whole_key([texts, profile.folder, profile.trip_name, profile.unwritten_plan, vars(how), log])
 
 
