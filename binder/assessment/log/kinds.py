@@ -25,7 +25,7 @@ TAKEN_AS = (
     "Temperature or elevation was not written of {count:count} readings and taken as "
     "{temperature:temperature nearest}, at sea level: all tires of a walk alike, so mates can be compared."
 )
-LOSING = ("Losing air: {position}", "{value:pressure nearest} A MONTH")
+LOSING = ("Losing air: {position}", "{lost:pressure up} A MONTH")
 OPEN = "Open faults"
 MORE_OPEN = "And {count:count} more: see the cover."
 HOW_READ, READ_ON = "{how:list}", "{day:date}{clock}"

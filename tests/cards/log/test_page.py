@@ -1,13 +1,16 @@
 """The page of the log: a chart of each axle, and what each tire loses a month."""
 
+from dataclasses import replace
+
 import pytest
 
-from binder.cards.blocks import Heading, Note, Page, Picture, Table
+from binder.cards.blocks import Drawing, Heading, Note, Page, Picture, Table
 from binder.cards.drawings import Readings
 from binder.cards.log.page import log
 from binder.cards.sets import sets
 from binder.models.log_entries import Entry
-from tests.assessment.log.logs import COLD, assessed_with, entry, tire, walks, without
+from binder.rendering.drawings.drawers import drawn
+from tests.assessment.log.logs import COLD, assessed_with, entry, larkspur, tire, walks, without
 
 
 def page(*entries: Entry) -> Page:
@@ -88,3 +91,22 @@ def test_the_co_drivers_set_has_no_log_and_the_mechanics_has() -> None:
     made = page(*walks())
 
     assert {name for name, one in sets().items() if one.holds(made)} == {"everything", "mechanic"}
+
+
+@pytest.mark.parametrize(
+    ("chosen", "fill", "loss"),
+    [("kPa", "cold fill 660 kPa", " kPa \u00b1 "), ("bar", "cold fill 6.60 bar", " bar \u00b1 ")],
+)
+def test_a_metric_rig_has_it_in_its_own_unit(chosen: str, fill: str, loss: str) -> None:
+    profile = larkspur()
+    rig = profile.rig.model_copy(update={"units": "metric", "pressure": chosen})
+    made = log(assessed_with(*walks(), profile=replace(profile, rig=rig)))
+    assert made is not None
+    views = [block.view for block in made.blocks if isinstance(block, Picture)]
+    (table,) = [block for block in made.blocks if isinstance(block, Table)]
+
+    assert isinstance(views[1], Readings)
+    assert views[1].level is not None
+    assert views[1].level[1] == fill
+    assert all(isinstance(drawn(Picture(one)), Drawing) for one in views)
+    assert loss in table.rows[0][2]
