@@ -128,8 +128,12 @@ class Phone(NamedTuple):
 
 
 @pytest.fixture
-def phones(browser: Browser) -> Iterator[Callable[..., Phone]]:
-    """Make phones: each a browser profile of its own; none may tell anything on its console."""
+def phones(browser: Browser, space: WebSpace) -> Iterator[Callable[..., Phone]]:
+    """Make phones: each a browser profile of its own; none may tell anything on its console.
+
+    They are put away before the web space is, which they may still ask.
+    """
+    assert space.folder.is_dir()
     made: list[Phone] = []
 
     def phone(**options: Any) -> Phone:
