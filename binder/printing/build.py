@@ -222,7 +222,7 @@ def _key(folder: Path, profile: Profile, options: BuildOptions) -> str:
 
 
 class _Prepared(NamedTuple):
-    """What is to be printed of a rig, what is public, which parts in hand it takes out; and the log's page."""
+    """What is printed of a rig, what of it is public, which parts in hand it takes out, and the log page."""
 
     assessment: Assessment
     options: BuildOptions
