@@ -8,15 +8,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from typing import Literal, TypeAlias
 
-from binder.cards.drawings import (
-    ElevationProfile,
-    LoadChart,
-    MarginBars,
-    PlanView,
-    TankStrips,
-    TireMap,
-    WarningDevices,
-)
+from binder.cards.drawings import View
 from binder.wording.record import origin_words
 
 Consequence: TypeAlias = Literal["DO NOT MOVE", "FIX FIRST", "OK TO GO", ""]
@@ -226,9 +218,6 @@ class Drawing:
     width_mm: float
     height_mm: float
     kind: str = "drawing"
-
-
-View: TypeAlias = PlanView | MarginBars | WarningDevices | LoadChart | TireMap | ElevationProfile | TankStrips
 
 
 @dataclass(frozen=True)

@@ -291,3 +291,40 @@ class ElevationProfile:
     scale: ProfileScale
     alternative: str
     width_mm: float
+
+
+@dataclass(frozen=True)
+class ReadPoint:
+    """A reading: its day, counted from any, and its value; ``begins``: no line leads to it."""
+
+    day: float
+    value: float
+    begins: bool = False
+    is_after_air: bool = False
+
+
+@dataclass(frozen=True)
+class ReadLine:
+    """What was read of one thing, in the order of its days."""
+
+    name: str
+    points: tuple[ReadPoint, ...]
+    is_heavy: bool = False
+
+
+@dataclass(frozen=True)
+class Readings:
+    """Readings over time on one scale: ``values`` and ``days`` marked with their words, a level across."""
+
+    lines: tuple[ReadLine, ...]
+    values: tuple[tuple[float, str], ...]
+    days: tuple[tuple[float, str], ...]
+    level: tuple[float, str] | None
+    alternative: str
+    height_mm: float
+    width_mm: float = 177.0
+
+
+View: TypeAlias = (
+    PlanView | MarginBars | WarningDevices | LoadChart | TireMap | ElevationProfile | TankStrips | Readings
+)

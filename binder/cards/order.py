@@ -14,6 +14,7 @@ from binder.assessment.tires.kinds import WARMEST_DAY
 from binder.cards.blocks import BinderDocument, Card, Page, Part
 from binder.cards.codes import content_code
 from binder.cards.log.on_cards import with_log
+from binder.cards.log.page import log
 from binder.cards.pages.fluids import fluids
 from binder.cards.pages.forms import faults_log, fuel_log, pressure_log
 from binder.cards.pages.procedure_pages import (
@@ -78,6 +79,7 @@ _PAGES: Mapping[str, Callable[[Assessment], Page | None]] = MappingProxyType(
         "fluids": fluids,
         "spares_by_place": spares_by_place,
         "service_due": service_due,
+        "log": log,
         "arriving": arriving,
         "leaving_the_site": leaving_the_site,
         "driver_change": driver_change,

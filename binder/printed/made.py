@@ -9,7 +9,7 @@ from binder.cards.codes import content_code, cover_code, part_key, part_title
 from binder.printed.coded import COVER, COVER_TITLE, parts_of
 from binder.printed.differences import differences, figures_shown, shown
 from binder.printed.record import InHand, Printed, Printing, shown_on
-from binder.printed.touched import files_of
+from binder.printed.touched import files_of, log_then
 from binder.printed.words import exchange_slip
 from binder.rendering.marks import lines
 from binder.rendering.paper import PAPERS
@@ -47,6 +47,7 @@ def made(
         parts=parts,
         figures=shown_on(parts.values(), shown(assessment)),
         files=files_of(profile),
+        log=log_then(profile),
     )
 
 

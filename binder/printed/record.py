@@ -1,7 +1,7 @@
 """``printed.yaml`` of a rig: what was printed, by set and part; written by ``binder printed`` alone."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from datetime import date
+from datetime import date, datetime
 from pathlib import Path
 from typing import Literal, NamedTuple
 
@@ -49,6 +49,13 @@ class InHand(_Record):
         return frozenset(self.lines.split())
 
 
+class LogThen(_Record):
+    """The log as it was: when it took the last entry that counts, and a code of all that did."""
+
+    until: datetime
+    code: str
+
+
 class Printing(_Record):
     """One printing of a set: its parts still in hand, their figures, and the texts they were made from."""
 
@@ -58,6 +65,7 @@ class Printing(_Record):
     parts: dict[str, InHand]
     figures: dict[str, Shown] = Field(default_factory=dict)
     files: dict[str, str] = Field(default_factory=dict)
+    log: LogThen | None = None
 
 
 class Superseded(_Record):

@@ -1,6 +1,6 @@
 """Entries of the owner's files that were changed, and one change at a time taken back again."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from copy import deepcopy
 from dataclasses import replace
 from datetime import date
@@ -9,22 +9,28 @@ from typing import NamedTuple, TypeVar
 
 from pydantic import BaseModel, ValidationError
 
+from binder.cards.codes import short_code
 from binder.models.load import OwnCardFile, Profile, without_blanks
 from binder.models.located_yaml import Located, Plain, located_yaml
+from binder.models.log_entries import Entry
 from binder.models.procedures import OwnCard
 from binder.models.rig import Rig
 from binder.models.trip import Trip
+from binder.printed.record import LogThen
 from binder.problems import Path as Path_
 
 _Model = TypeVar("_Model", bound=BaseModel)
 
-RIG, TRIP = "rig.yaml", "trip plan"
+RIG, TRIP, LOG = "rig.yaml", "trip plan", "log"
 _MOST = 4
 """Changes that are tried each by itself; of more, those that stand together are tried together."""
 
 
 class Touched(NamedTuple):
-    """An entry that reads otherwise than when a part was printed, or all that changed below it."""
+    """An entry that reads otherwise than when a part was printed, or all that changed below it.
+
+    Of the log it is all its entries, ``since`` the day of the first that is new.
+    """
 
     file: str
     path: Path_
@@ -62,6 +68,36 @@ def with_entries(profile: Profile, files: Mapping[str, Plain]) -> Profile | None
     plain = replace(profile, private=None, trip=trip, trip_places=trip_places if trip else None)
     cards = tuple(OwnCardFile(words, place) for words, place in own if words)
     return replace(plain, rig=rig, rig_places=rig_places, own_cards=cards)
+
+
+def log_then(profile: Profile) -> LogThen | None:
+    """What is kept of a log to tell whether it is another; nothing where there is none."""
+    taken = [one.taken for one in profile.log if one.taken]
+    return LogThen(until=max(taken), code=_log_code(profile.log)) if taken else None
+
+
+def _log_code(log: Iterable[Entry]) -> str:
+    """An entry is never altered: its id says all of it."""
+    return short_code("\n".join(one.id for one in log)) if log else ""
+
+
+def log_before(profile: Profile, then: LogThen | None) -> tuple[Entry, ...]:
+    """The log without what it took since; what was corrected or withdrawn since is not brought back."""
+    return tuple(one for one in profile.log if then and (one.taken is None or one.taken <= then.until))
+
+
+def is_log(log: Iterable[Entry], then: LogThen | None) -> bool:
+    """Tell whether a log is the one that was."""
+    return _log_code(log) == (then.code if then else "")
+
+
+def log_touched(profile: Profile, then: LogThen | None) -> list[Touched]:
+    """The log where it is another one than it was, with the day of its first new entry."""
+    if is_log(profile.log, then):
+        return []
+    old = {one.id for one in log_before(profile, then)}
+    days = [one.at.date() for one in profile.log if one.id not in old and not one.is_clock_unsure]
+    return [Touched(LOG, (), None, min(days, default=None))]
 
 
 def entries_now(profile: Profile) -> dict[str, Plain]:

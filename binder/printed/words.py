@@ -5,7 +5,7 @@ from datetime import date
 
 from binder.cards.blocks import Form, Note, Page
 from binder.printed.differences import Difference, Differences
-from binder.printed.touched import TRIP, Touched
+from binder.printed.touched import LOG, TRIP, Touched
 
 _MOST_LINES = 4
 """New lines of a part that are told; the bars on its paper show all."""
@@ -51,6 +51,8 @@ def _part(one: Difference, found: Differences, lines: dict[str, str]) -> Iterato
 
 
 def _entry(one: Touched, trip: str) -> str:
+    if one.file == LOG:
+        return f"the log: its entries since {one.since}" if one.since else "the log: what it says no more"
     file = f"trips/{trip}.yaml" if one.file == TRIP and trip else one.file
     line = f" line {one.line}" if one.line else ""
     path = ".".join(str(part) for part in one.path)

@@ -10,9 +10,10 @@ from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from binder.assessment.assess import Assessment
 from binder.assessment.entries.contradictions import refuse_contradictions
-from binder.models.load import LOG, Profile, load_profile
-from binder.models.located_yaml import Located, Plain
+from binder.models.load import Profile
+from binder.models.located_yaml import Plain
 from binder.printing.phases import Phases
+from binder.printing.reading import read_profile
 from binder.problems import InputProblems, Problem
 from binder.problems import Path as Path_
 from binder.publishing.held_folder import held, put_off
@@ -99,51 +100,9 @@ def read(folder: Path, options: BuildOptions) -> Profile:
         from binder.cards.sets import sets  # noqa: PLC0415 - reads a table that nothing else needs.
 
         asked = sets()[options.set].private
-    profile = load_profile(folder, options.trip, private=asked, words=_own_word_problems)
-    if (folder / LOG).exists():
-        from binder.log.in_force import in_force  # noqa: PLC0415 - many rigs have no log.
-        from binder.log.store import entries_in  # noqa: PLC0415 - as above.
-        from binder.printing.log_texts import printable  # noqa: PLC0415 - as above.
-
-        profile = replace(profile, log=printable(in_force(entries_in(folder))))
-    _refuse_letters(profile)
+    profile = read_profile(folder, options.trip, asked)
     refuse_contradictions(profile)
     return profile
-
-
-def _own_word_problems(files: list[Located]) -> Iterator[Problem]:
-    """What is wrong with the files of the owner's own words besides their form."""
-    if files:
-        from binder.cards.procedures.own_problems import own_problems  # noqa: PLC0415 - most rigs have none.
-
-        yield from own_problems(files)
-        yield from (one for places in files for one in _letter_problems(places, (), places.data))
-
-
-def _refuse_letters(profile: Profile) -> None:
-    """Refuse what neither bundled face can print, where it was written."""
-    problems = [problem for place in profile.places for problem in _letter_problems(place, (), place.data)]
-    if problems:
-        raise InputProblems(problems, profile.sources)
-
-
-def _letter_problems(place: Located, path: Path_, data: Plain) -> Iterator[Problem]:
-    if isinstance(data, dict):
-        for key, value in data.items():
-            yield from _letter_problems(place, (*path, key), key) if not key.isascii() else ()
-            yield from _letter_problems(place, (*path, key), value)
-    elif isinstance(data, list):
-        for number, value in enumerate(data):
-            yield from _letter_problems(place, (*path, number), value)
-    elif data and not (data.isascii() and data.isprintable()):
-        from binder.rendering.typeface import (  # noqa: PLC0415 - reads fonts, which a plain text does not need.
-            missing_letters,
-        )
-
-        for letter in missing_letters(data):
-            shown = letter if letter.isprintable() else repr(letter)[1:-1]
-            text = f"'{shown}' (U+{ord(letter):04X}) cannot be printed; leave it out"
-            yield place.problem(path, text)
 
 
 def build(
@@ -217,7 +176,8 @@ def _key(folder: Path, profile: Profile, options: BuildOptions) -> str:
     # The log's page tells what was printed before.
     texts += [(FILE, (folder / FILE).read_text("utf-8"))] if (folder / FILE).exists() else []
     how = replace(options, out=None, cache=None, within=Path())
-    log = [(one.id, one.content, one.is_clock_unsure) for one in profile.log]
+    # An entry is never altered.
+    log = " ".join(f"{one.id}?" if one.is_clock_unsure else one.id for one in profile.log)
     return whole_key([texts, profile.folder, profile.trip_name, profile.unwritten_plan, vars(how), log])
 
 

@@ -14,9 +14,8 @@ from binder.cards.blocks import (
     Table,
     ValueRow,
     ValueTable,
-    View,
 )
-from binder.cards.drawings import MarginBar, MarginBars, PlanView, Thing, Vehicle
+from binder.cards.drawings import MarginBar, MarginBars, PlanView, Thing, Vehicle, View
 from binder.rendering.drawings.drawers import DRAWERS
 from binder.rendering.paper import PAPERS
 from binder.rendering.placing import (

@@ -25,7 +25,7 @@ TAKEN_AS = (
     "Temperature or elevation was not written of {count:count} readings and taken as "
     "{temperature:temperature nearest}, at sea level: all tires of a walk alike, so mates can be compared."
 )
-LOSING = ("Losing air: {position}", "{value:pressure nearest} A MONTH")
+LOSING = ("Losing air: {position}", "{lost:pressure up} A MONTH")
 OPEN = "Open faults"
 MORE_OPEN = "And {count:count} more: see the cover."
 HOW_READ, READ_ON = "{how:list}", "{day:date}{clock}"
@@ -33,6 +33,30 @@ NEWEST_NOTE = (
     "Of two treads the lesser counts: no reading makes a tire better than the profile says it is. Enter a "
     "new tire in rig.yaml with the day it was mounted; what was read before is not told of it."
 )
+
+# The page of the log.
+PAGE_TITLE = "Log"
+PAGE_INTRO = "What was entered on the road, over time. Its figures stand with their readings in numbers.json."
+PRESSURES_OF = "{vehicle}, {axle}: pressure at {temperature:temperature nearest} and sea level"
+COLD_FILL = "cold fill {fill:pressure up}"
+CHART_NOTE = (
+    "Each cold reading is brought to one temperature and elevation by the gas law. A plus stands over a "
+    "reading after air was added; a line breaks there, and where another instrument was read."
+)
+CHART_SHOWS = "Pressures of the tires of {axle} over time. {tires:parts}."
+FROM_TO = "{position}: from {first:pressure nearest} to {last:pressure nearest}"
+LOSSES = "What each tire loses a month"
+LOSSES_NOTE = (
+    "The second number is one standard error. All tires lose a little; one is named that loses clearly more "
+    "than the middle of its mates, over {named:count} days or longer."
+)
+WITH_ITS_ERROR = "{value:fine pressure up} \u00b1 {error:fine pressure up}"
+VERDICT = {
+    "even": "as its mates",
+    "losing": "LOSES MORE",
+    "perhaps": "perhaps more: read on",
+    "few": "too few yet",
+}
 
 # What was read last.
 LAST_PRESSURE_INPUT = InputKind("read {moment:moment}", "{value:pressure nearest}", "log{by}{who}")

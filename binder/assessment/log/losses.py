@@ -6,7 +6,9 @@ from binder.assessment.ledger import Fact, Figure, Finding, Input, Ledger, Phras
 from binder.assessment.log import kinds
 from binder.assessment.log.tire_entries import Reading, Subject, TireReadings, readings_of
 from binder.calculations.tires.leaks import (
+    CLEAR,
     FEWEST,
+    NAMED_FROM,
     REFERENCE,
     SHORTEST,
     ColdReading,
@@ -45,11 +47,17 @@ def _enter(tire: Subject, read: TireReadings, loss: TireLoss, ledger: Ledger) ->
     inputs = tuple(_input(one) for one in read.used)
     key, facts = kinds.LOSS.of(*tire), _facts(loss, loss.error)
     value = None if case else loss.loss
-    ledger.enter(Figure(key, value, inputs, case, facts, cautions=tuple(_cautions(read))))
+    cautions = (*_taken_as(read), *_left_out(read))
+    ledger.enter(Figure(key, value, inputs, case, facts, cautions=cautions))
 
 
 def _facts(loss: TireLoss, error: Quantity | None) -> dict[str, Fact]:
-    counted: dict[str, Fact] = {"readings": loss.readings, "fewest": FEWEST, "days": SHORTEST}
+    counted: dict[str, Fact] = {
+        "readings": loss.readings,
+        "fewest": FEWEST,
+        "days": SHORTEST,
+        "named": NAMED_FROM,
+    }
     return {**counted, "error": error, "temperature": REFERENCE.temperature}
 
 
@@ -67,10 +75,13 @@ def _input(one: Reading) -> Input:
     return Input(kinds.READ, one.pressure, facts=facts)
 
 
-def _cautions(read: TireReadings) -> Iterator[Phrase]:
+def _taken_as(read: TireReadings) -> Iterator[Phrase]:
     assumed = sum(one.is_assumed for one in read.used)
     if assumed:
         yield Phrase(kinds.TAKEN_AS, {"count": assumed, "temperature": REFERENCE.temperature})
+
+
+def _left_out(read: TireReadings) -> Iterator[Phrase]:
     why = tuple(Phrase(kinds.WHY_LEFT_OUT[name], {"count": count}) for name, count in read.left_out.items())
     if why:
         yield Phrase(kinds.LEFT_OUT, {"why": why})
@@ -89,7 +100,20 @@ def _enter_excesses(
             if mate != tire
         ]
         own = Input(kinds.LOSS_INPUT, loss.loss, kinds.LOSS.of(*tire))
+        facts["verdict"] = _verdict(loss)
         case = "few" if loss.excess is None else ""
-        ledger.enter(Figure(key, loss.excess, (own, *mates), case, facts))
+        cautions = tuple(_taken_as(tires[tire]))
+        ledger.enter(Figure(key, loss.excess, (own, *mates), case, facts, cautions=cautions))
         if loss.loses_more:
-            ledger.find(Finding(kinds.LOSES_MORE, key, {"value": loss.excess, **facts}))
+            # Where its own loss is not known, what it loses over its mates is the least of it.
+            lost = ledger.quantity(kinds.LOSS.of(*tire)) or loss.excess
+            ledger.find(Finding(kinds.LOSES_MORE, key, {"value": loss.excess, "lost": lost, **facts}))
+
+
+def _verdict(loss: TireLoss) -> str:
+    """Whether it loses more than its mates: what is much, but not over long or surely, is not told yet."""
+    if loss.excess is None:
+        return "few"
+    if loss.loses_more:
+        return "losing"
+    return "perhaps" if loss.excess >= CLEAR else "even"

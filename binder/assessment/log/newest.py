@@ -108,16 +108,22 @@ def _by_tire(profile: Profile, fields: Mapping[str, str]) -> dict[Tire, list[Ent
     tires, spares = tires_of(profile.rig), _spares(profile)
     days: dict[Tire, date | None] = {tire: mounted(profile.rig, tire).mounted_on for tire in tires.values()}
     found: dict[Tire, list[Entry]] = {}
+    known: set[object] = set()  # Names of tires of which a newer one is known, as entries have them.
     for entry in reversed(profile.log):
         if fields.get(entry.kind) not in entry.written:
+            continue
+        named = (entry.written.get("vehicle"), entry.written["position"])
+        is_sure = not entry.is_clock_unsure
+        if is_sure and named in known:
             continue
         tire: Tire | None = subject_of(entry, tires) or spares.get(str(entry.written.get("position")))
         day = days.get(tire) if tire else None
         if tire is None or (day is not None and entry.at.date() < day):
             continue
         held = found.setdefault(tire, [])
-        if entry.is_clock_unsure or all(one.is_clock_unsure for one in held):
+        if not is_sure or all(one.is_clock_unsure for one in held):
             held.append(entry)
+        known |= {named} if is_sure else set()
     return found
 
 

@@ -71,8 +71,11 @@ class _Placed(NamedTuple):
 
     subject: Subject
     entry: Entry
-    field: Literal["pressure", "before", "after"]
+    field: str
     level: str
+
+
+_FIELDS = {"tire": ("pressure",), "air": ("before", "after")}
 
 
 def tires_of(rig: Rig) -> dict[tuple[str | None, str], Subject]:
@@ -103,7 +106,7 @@ def mounted(rig: Rig, subject: Subject) -> MountedTire:
 
 
 def readings_of(profile: Profile) -> dict[Subject, TireReadings]:
-    """Cold readings of each tire that can be set against each other, newest half year."""
+    """Cold readings of each tire that was read, front to rear, which can be set against each other."""
     left_out: dict[Subject, Counter[Why]] = {}
     found = list(_placed(profile, left_out))
     chosen = _chosen(found, left_out)
@@ -112,8 +115,10 @@ def readings_of(profile: Profile) -> dict[Subject, TireReadings]:
         used.setdefault(one.subject, []).append(one)
     mates = _assumed_on(one for every in used.values() for one in every)
     told = {}
-    for subject in dict.fromkeys((*used, *left_out)):
-        out = left_out.get(subject, Counter())
+    for subject in dict.fromkeys(tires_of(profile.rig).values()):
+        if subject not in left_out:
+            continue
+        out = left_out[subject]
         beside = [
             one
             for one in used.get(subject, [])
@@ -129,30 +134,23 @@ def readings_of(profile: Profile) -> dict[Subject, TireReadings]:
 def _placed(profile: Profile, left_out: dict[Subject, Counter[Why]]) -> Iterator[_Placed]:
     """Readings that can be used, by their time; a new level begins where air was added or let out."""
     tires, began = tires_of(profile.rig), _began(profile)
-    newest = max(
-        (one.at for one in profile.log if _is_of_tire(one) and not one.is_clock_unsure), default=None
-    )
+    entries = [one for one in profile.log if _is_of_tire(one)]
+    newest = next((one.at for one in reversed(entries) if not one.is_clock_unsure), None)
     added: Counter[Subject] = Counter()
-    for entry in profile.log:
-        subject = subject_of(entry, tires) if _is_of_tire(entry) else None
-        if subject is None or newest is None:
+    for entry in entries:
+        is_unsure = entry.is_clock_unsure
+        if newest is None or (entry.at < newest - _WINDOW and not is_unsure):
+            continue
+        subject = subject_of(entry, tires)
+        if subject is None or not (is_unsure or _is_of_now(entry, began.get(subject))):
             continue
         out = left_out.setdefault(subject, Counter())
-        fields: tuple[Literal["pressure", "before", "after"], ...] = (
-            ("before", "after") if entry.kind == "air" else ("pressure",)
-        )
-        if entry.is_clock_unsure:
-            out["clock"] += len(fields)
-        elif entry.at < newest - _WINDOW or not _is_of_now(entry, began.get(subject)):
-            continue
-        else:
-            for field in fields:
-                added[subject] += field == "after"
-                if entry.written.get("state") != "cold":
-                    out["cold"] += 1
-                else:
-                    level = f"{entry.written.get('by', '')} {added[subject]}"
-                    yield _Placed(subject, entry, field, level)
+        for field in _FIELDS[entry.kind]:
+            added[subject] += field == "after" and not is_unsure
+            if is_unsure or entry.written.get("state") != "cold":
+                out["clock" if is_unsure else "cold"] += 1
+            else:
+                yield _Placed(subject, entry, field, f"{entry.written.get('by', '')} {added[subject]}")
 
 
 def _is_of_tire(entry: Entry) -> bool:

@@ -6,19 +6,22 @@ from functools import lru_cache
 from math import inf
 from typing import Any
 
-from binder.cards.blocks import Drawing, Note, Picture, View
+from binder.cards.blocks import Drawing, Note, Picture
 from binder.cards.drawings import (
     ElevationProfile,
     LoadChart,
     MarginBars,
     PlanView,
+    Readings,
     TankStrips,
     TireMap,
+    View,
     WarningDevices,
 )
 from binder.rendering.drawings.bars import margin_bars, tank_strips
 from binder.rendering.drawings.elevation_profile import elevation_profile
 from binder.rendering.drawings.plan_view import plan_view
+from binder.rendering.drawings.readings import readings
 from binder.rendering.drawings.tires import load_chart, tire_map
 from binder.rendering.drawings.warning_devices import warning_devices
 from binder.rendering.paper import POINTS_PER_MM
@@ -31,6 +34,7 @@ DRAWERS: Mapping[type[View], Callable[[Any], Drawing]] = {
     LoadChart: load_chart,
     ElevationProfile: elevation_profile,
     TankStrips: tank_strips,
+    Readings: readings,
 }
 """Who draws what; a test holds that every view has one."""
 

@@ -1,15 +1,20 @@
 """What tires lose by the log: brought to one temperature and elevation, level by level, and never refused."""
 
+from collections.abc import Iterator
 from dataclasses import replace
 from datetime import timedelta
+from random import Random
 
 import pytest
 
+from binder.calculations.tires.leaks import pressure_losses
 from binder.models.load import Profile
 from binder.models.log_entries import Entry, Written
 from binder.models.tires import MountedTire
 from tests.assessment.log.logs import COLD, START, by_key, entry, larkspur, tire, walks, without
 from tests.by_key import ByKey
+from tests.log.leaks import COACH as TIRES
+from tests.log.leaks import SIDES, Season, season
 
 INNER = "tires.coach.drive.drive_left_inner"
 
@@ -183,7 +188,8 @@ def test_without_any_temperature_mates_are_compared_and_no_loss_is_told() -> Non
 
     assert figure.value is None
     assert figure.rule == "Not known: temperature or elevation of a reading was not written."
-    assert any("taken as 68 °F, at sea level" in one for one in figure.cautions)
+    for name in ("loss_a_month", "loss_over_mates"):
+        assert any("taken as 68 °F, at sea level" in one for one in found.figure(f"{INNER}.{name}").cautions)
     assert losing(found) == [f"{INNER}.loss_over_mates"]
 
 
@@ -213,3 +219,40 @@ def test_of_many_readings_a_day_sixty_days_are_taken() -> None:
 
     assert len(figure.inputs) == 60
     assert "of the same days, or of days between" in figure.cautions[0]
+
+
+def entries_of(simulated: Season) -> Iterator[Entry]:
+    """A season as it is entered: where air was added, what was read before and after is one entry."""
+    for position, readings in simulated.readings.items():
+        following = zip(readings, [*readings[1:], None], strict=True)
+        for one, after in following:
+            moment = (one.moment - START).total_seconds() / 86400
+            said: dict[str, Written] = {
+                **COLD,
+                "ambient": f"{one.state.temperature.m_as('degF'):.0f} degF",
+                "elevation": f"{one.state.elevation.m_as('foot'):.0f} ft",
+            }
+            if after and after.level != one.level and after.moment == one.moment:
+                air = {"before": f"{one.pressure.m} psi", "after": f"{after.pressure.m} psi"}
+                yield entry("air", moment, {"position": position, "vehicle": "coach", **said, **air})
+                next(following)
+            else:
+                yield tire(position, moment, **said, pressure=f"{one.pressure.m} psi")
+
+
+def test_simulated_seasons_are_judged_as_the_estimator_judges_them() -> None:
+    """How surely it does is told by ``python -m tests.log.leaks``; entries must not lose any of it."""
+    chance = Random(5)  # noqa: S311 - a simulation.
+    for _ in range(3):
+        simulated = season(chance, TIRES, 2.0)
+        losses = pressure_losses(simulated.readings, SIDES)
+        found = by_key(*entries_of(simulated))
+
+        for position, expected in losses.items():
+            key = f"tires.coach.{position.split()[0]}.{position.replace(' ', '_')}.loss_over_mates"
+            told = found.quantity(key)
+            assert told is not None
+            assert expected.excess is not None
+            # Of two readings of a day, as before air that was not needed after all, one is taken.
+            assert told.m_as("psi") == pytest.approx(expected.excess.m_as("psi"), abs=0.1)
+            assert (key in losing(found)) == expected.loses_more

@@ -52,7 +52,7 @@ def test_a_losing_tire_stands_on_the_tires_card_and_no_side_is_added_for_it() ->
     lines = [block for side in losing.sides for block in side.blocks if isinstance(block, Line)]
 
     assert [one.answer for one in lines if one.challenge == "Losing air: drive left inner"] == [
-        "2 psi A MONTH"
+        "3 psi A MONTH"
     ]
     assert len(losing.sides) == len(sound.sides)
 
