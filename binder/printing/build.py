@@ -182,10 +182,7 @@ def _key(folder: Path, profile: Profile, options: BuildOptions) -> str:
 
 
 class _Prepared(NamedTuple):
-    """What is to be printed of a rig, what of it is public, and which parts in hand it takes out.
-
-    ``log_page`` are the files of the page that the codes lead to, the same for all sets.
-    """
+    """What is printed of a rig, what of it is public, which parts in hand it takes out, and the log page."""
 
     assessment: Assessment
     options: BuildOptions
