@@ -241,12 +241,13 @@ def _prepared(folder: Path, assessment: Assessment, options: BuildOptions, clock
 
     clock.begin("cards")
     document, public, cards = _documents(assessment, options.set)
-    page = page_files(folder, assessment, cards)
-    if not options.changed:
-        return _Prepared(assessment, options, document, public, None, page)
-    printed = recorded(folder, options.set)
-    document, gone = only_changed(document, public, assessment, printed, options.set)
-    return _Prepared(assessment, options, document, public, gone, page) if document.slip else None
+    gone = None
+    if options.changed:
+        printed = recorded(folder, options.set)
+        document, gone = only_changed(document, public, assessment, printed, options.set)
+        if not document.slip:
+            return None
+    return _Prepared(assessment, options, document, public, gone, page_files(folder, assessment, cards))
 
 
 def _typeset(what: _Prepared, submit: "Submit", clock: Phases, kept: "PartCache | None") -> "Whole":
