@@ -177,8 +177,7 @@ def build(
         clock.begin("compute")
         assessment = assessed(profile, options.on)
         report = BuildReport(assessment, out, log_page, phases=clock.seconds, notes=notes, told=told)
-        if options.private and profile.private is None:
-            report.why_not_private = _why_not_private(folder, options.set)
+        report.why_not_private = _why_not_private(folder, options.set)
         if submit and (prepared := _prepared(folder, assessment, options, clock)):
             whole = _typeset(prepared, submit, clock, kept)
             if kept and not options.changed:
