@@ -43,8 +43,7 @@ if TYPE_CHECKING:
 class BuildOptions:
     """What to build: the trip's name (None: the only one), where to, for which date, for which printer.
 
-    ``offset`` is in millimeters, as the test sheet tells it; ``within`` is the folder of all printings, for
-    one of which no ``out`` is named.
+    ``offset`` is in millimeters, as the test sheet tells it; ``within`` has a folder for each printing.
     """
 
     on: date
@@ -126,8 +125,8 @@ def build(
     for place in (out, log_page) if log_page else (out,):
         refuse_no_folder(place)
         refuse_other_rig(place, profile.rig.name)
-    kept = PartCache(options.cache) if options.cache else None
-    key, told = _key(folder, profile, options), list[str]()
+    notes, told, key = list[str](), list[str](), _key(folder, profile, options)
+    kept = PartCache(options.cache, notes=notes) if options.cache else None
     # What changed is found by comparing: it is never the same printing twice.
     whole = kept_whole(kept, key) if kept and not options.changed else None
     # Processes live until the folder is let go: what a parent leaves that is killed is theirs to take away.
@@ -136,9 +135,8 @@ def build(
         submit = None if whole else (lay_out or processes.lay_out)(work)
         clock.begin("compute")
         assessment = assessed(profile, options.on)
-        report = BuildReport(assessment, out, log_page, phases=clock.seconds, told=told)
-        if options.private and profile.private is None:
-            report.why_not_private = _why_not_private(folder, options.set)
+        report = BuildReport(assessment, out, log_page, phases=clock.seconds, notes=notes, told=told)
+        report.why_not_private = _why_not_private(folder, options.set)
         if submit and (prepared := _prepared(folder, assessment, options, clock)):
             whole = _typeset(prepared, submit, clock, kept)
             if kept and not options.changed:
@@ -148,7 +146,6 @@ def build(
             report.files = _placed(work, whole, report, clock)
     clock.end()
     report.is_unchanged = whole is None
-    report.notes = kept.notes if kept else []
     return report
 
 
@@ -285,14 +282,14 @@ def printable_cards(assessment: Assessment, type_size: "TypeName" = "normal") ->
     from binder.cards.order import AddressUnfit, ring  # noqa: PLC0415 - explain and new print no card.
     from binder.rendering.qr import CodeTooLong, refuse_too_long  # noqa: PLC0415 - rendering, as well.
 
-    profile = assessment.profile
     try:
         handed_over = ring(assessment)
         for card in handed_over:
             refuse_too_long(card.target)
     except (AddressUnfit, CodeTooLong) as fault:
-        raise InputProblems([profile.rig_places.problem(("log",), str(fault))], profile.sources) from fault
-    return laid_out_cards(handed_over, profile, type_size)
+        places, sources = assessment.profile.rig_places, assessment.profile.sources
+        raise InputProblems([places.problem(("log",), str(fault))], sources) from fault
+    return laid_out_cards(handed_over, assessment.profile, type_size)
 
 
 def laid_out_cards(

@@ -57,7 +57,7 @@ def printed(fleet: Path) -> tuple[Result, Path]:
 
 def printing(out: Path, name: str) -> dict[str, bytes]:
     folder = out / name / "two-rivers" / "mechanic"
-    return {file.name: file.read_bytes() for file in folder.iterdir()}
+    return {file.name: file.read_bytes() for file in folder.iterdir() if file.is_file()}
 
 
 def test_a_rig_that_cannot_be_printed_stops_no_other(printed: tuple[Result, Path]) -> None:
