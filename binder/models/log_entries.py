@@ -253,6 +253,7 @@ def is_clock_unsure(at: datetime, taken: datetime) -> bool:
     return not -_BEHIND <= at - taken <= _AHEAD
 
 
+@lru_cache(maxsize=1 << 12)
 def words_of_name(text: str) -> frozenset[str]:
     """Words of a name, of one or of several, whatever stands between them: a spelling never decides."""
     return frozenset(word.removesuffix("s") for word in re.findall(r"[^\W_]+", text.casefold()))
