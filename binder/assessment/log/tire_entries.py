@@ -24,8 +24,8 @@ Why: TypeAlias = Literal["cold", "clock", "odd", "alone", "between"]
 _WINDOW = timedelta(days=182)
 """What the newest readings are of: a leak that began lately is not hidden behind a good year."""
 
-_MOST_DAYS = 60
-"""Days of which readings are taken: more say little more, and cost by their square."""
+_MOST = 60
+"""Readings of a tire that are taken, or days of them: more say little more, and cost by their square."""
 
 _ONE_WALK = timedelta(hours=6)
 """A walk around the rig: what was written of one tire holds of the others read on it."""
@@ -183,30 +183,31 @@ def _began(profile: Profile) -> dict[Subject, datetime | date]:
 
 
 def _chosen(found: list[_Placed], left_out: dict[Subject, Counter[Why]]) -> list[_Placed]:
-    """The first of each day, of so many days of each vehicle, the last among them."""
-    first: dict[tuple[Subject, str, str, date], _Placed] = {}
-    for one in found:
-        key = (one.subject, one.level, one.field, one.entry.at.date())
-        if first.setdefault(key, one) is not one:
-            left_out[one.subject]["between"] += 1
+    """All, or where a tire has many the first of each day, of so many days of its vehicle, the last too."""
+    count = Counter(one.subject for one in found)
+    many = {subject[0] for subject, readings in count.items() if readings > _MOST}
     days: dict[str, set[date]] = {}
-    for subject, _, _, day in first:
-        days.setdefault(subject[0], set()).add(day)
-    kept = {vehicle: _spread(sorted(every)) for vehicle, every in days.items()}
-    chosen = []
-    for (subject, _, _, day), one in first.items():
-        if day in kept[subject[0]]:
-            chosen.append(one)
+    for one in found:
+        days.setdefault(one.subject[0], set()).add(one.entry.at.date())
+    kept = {vehicle: _spread(sorted(every)) for vehicle, every in days.items() if vehicle in many}
+    chosen: list[_Placed] = []
+    first: set[tuple[object, ...]] = set()
+    for one in found:
+        vehicle, day = one.subject[0], one.entry.at.date()
+        key = (one.subject, one.level, one.field, day)
+        if vehicle in kept and (key in first or day not in kept[vehicle]):
+            left_out[one.subject]["between"] += 1
         else:
-            left_out[subject]["between"] += 1
+            chosen.append(one)
+        first.add(key)
     return chosen
 
 
 def _spread(days: list[date]) -> set[date]:
     last = len(days) - 1
-    if last < _MOST_DAYS:
+    if last < _MOST:
         return set(days)
-    return {days[round(step * last / (_MOST_DAYS - 1))] for step in range(_MOST_DAYS)}
+    return {days[round(step * last / (_MOST - 1))] for step in range(_MOST)}
 
 
 def _read(one: _Placed) -> Reading:
