@@ -100,14 +100,25 @@ def log_touched(profile: Profile, then: LogThen | None) -> list[Touched]:
     return [Touched(LOG, (), None, min(days, default=None))]
 
 
-def entries(files: Mapping[str, str]) -> dict[str, Plain]:
-    """What some files say."""
-    return {name: located_yaml(name, text).data for name, text in files.items()}
+def entries_now(profile: Profile) -> dict[str, Plain]:
+    """What the owner's files say."""
+    return {name: place.data for name, place in _places(profile).items()}
+
+
+def entries_then(files: Mapping[str, str], profile: Profile) -> dict[str, Plain]:
+    """What some texts say, of which those that are still the same were read already."""
+    places = _places(profile)
+    return {
+        name: places[name].data
+        if name in places and places[name].source == text
+        else located_yaml(name, text).data
+        for name, text in files.items()
+    }
 
 
 def touched(was: Mapping[str, Plain], profile: Profile) -> list[Touched]:
     """List what was changed since: an entry each, or the nearest above several where there are too many."""
-    now = entries(files_of(profile))
+    now = entries_now(profile)
     changed = [
         (name, path) for name in sorted({*was, *now}) for path in _changed(was.get(name), now.get(name))
     ]

@@ -2,8 +2,7 @@
 
 import tempfile
 import traceback
-from collections.abc import Iterator, Mapping, Sequence
-from contextlib import ExitStack
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
@@ -11,12 +10,13 @@ from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from binder.assessment.assess import Assessment
 from binder.assessment.entries.contradictions import refuse_contradictions
-from binder.models.load import LOG, Profile, load_profile
-from binder.models.located_yaml import Located, Plain
+from binder.models.load import Profile
+from binder.models.located_yaml import Plain
 from binder.printing.phases import Phases
+from binder.printing.reading import read_profile
 from binder.problems import InputProblems, Problem
 from binder.problems import Path as Path_
-from binder.publishing.held_folder import held
+from binder.publishing.held_folder import held, put_off
 from binder.publishing.printing import (
     refuse_no_folder,
     refuse_obstacles,
@@ -24,7 +24,6 @@ from binder.publishing.printing import (
     write_beside,
     write_printing,
 )
-from binder.rendering.parts.typesetter import load_typesetter
 from binder.wording.record import assessment_record
 
 if TYPE_CHECKING:
@@ -44,8 +43,7 @@ if TYPE_CHECKING:
 class BuildOptions:
     """What to build: the trip's name (None: the only one), where to, for which date, for which printer.
 
-    ``offset`` is in millimeters, as the test sheet tells it; ``within`` is the folder of all printings, for
-    one of which no ``out`` is named.
+    ``offset`` is in millimeters, as the test sheet tells it; ``within`` has a folder for each printing.
     """
 
     on: date
@@ -101,51 +99,9 @@ def read(folder: Path, options: BuildOptions) -> Profile:
         from binder.cards.sets import sets  # noqa: PLC0415 - reads a table that nothing else needs.
 
         asked = sets()[options.set].private
-    profile = load_profile(folder, options.trip, private=asked, words=_own_word_problems)
-    if (folder / LOG).exists():
-        from binder.log.in_force import in_force  # noqa: PLC0415 - many rigs have no log.
-        from binder.log.store import entries_in  # noqa: PLC0415 - as above.
-        from binder.printing.log_texts import printable  # noqa: PLC0415 - as above.
-
-        profile = replace(profile, log=printable(in_force(entries_in(folder))))
-    _refuse_letters(profile)
+    profile = read_profile(folder, options.trip, asked)
     refuse_contradictions(profile)
     return profile
-
-
-def _own_word_problems(files: list[Located]) -> Iterator[Problem]:
-    """What is wrong with the files of the owner's own words besides their form."""
-    if files:
-        from binder.cards.procedures.own_problems import own_problems  # noqa: PLC0415 - most rigs have none.
-
-        yield from own_problems(files)
-        yield from (one for places in files for one in _letter_problems(places, (), places.data))
-
-
-def _refuse_letters(profile: Profile) -> None:
-    """Refuse what neither bundled face can print, where it was written."""
-    problems = [problem for place in profile.places for problem in _letter_problems(place, (), place.data)]
-    if problems:
-        raise InputProblems(problems, profile.sources)
-
-
-def _letter_problems(place: Located, path: Path_, data: Plain) -> Iterator[Problem]:
-    if isinstance(data, dict):
-        for key, value in data.items():
-            yield from _letter_problems(place, (*path, key), key) if not key.isascii() else ()
-            yield from _letter_problems(place, (*path, key), value)
-    elif isinstance(data, list):
-        for number, value in enumerate(data):
-            yield from _letter_problems(place, (*path, number), value)
-    elif data and not (data.isascii() and data.isprintable()):
-        from binder.rendering.typeface import (  # noqa: PLC0415 - reads fonts, which a plain text does not need.
-            missing_letters,
-        )
-
-        for letter in missing_letters(data):
-            shown = letter if letter.isprintable() else repr(letter)[1:-1]
-            text = f"'{shown}' (U+{ord(letter):04X}) cannot be printed; leave it out"
-            yield place.problem(path, text)
 
 
 def build(
@@ -169,31 +125,27 @@ def build(
     for place in (out, log_page) if log_page else (out,):
         refuse_no_folder(place)
         refuse_other_rig(place, profile.rig.name)
-    clock.begin("compute")
-    assessment = assessed(profile, options.on)
-    report = BuildReport(assessment, out, log_page, phases=clock.seconds)
-    if options.private and profile.private is None:
-        report.why_not_private = _why_not_private(folder, options.set)
-    kept = PartCache(options.cache, notes=report.notes) if options.cache else None
-    key = _key(folder, profile, options)
+    notes, told, key = list[str](), list[str](), _key(folder, profile, options)
+    kept = PartCache(options.cache, notes=notes) if options.cache else None
     # What changed is found by comparing: it is never the same printing twice.
     whole = kept_whole(kept, key) if kept and not options.changed else None
-    prepared = None if whole else _prepared(folder, assessment, options, clock)
-    report.is_unchanged = not whole and not prepared
-    if report.is_unchanged:
-        return report
-    with ExitStack() as stack:
-        work = stack.enter_context(held(out, report.told))
+    # Processes live until the folder is let go: what a parent leaves that is killed is theirs to take away.
+    with Processes() as processes, held(out, told) as work, processes.ended_at_a_fault():
         refuse_other_rig(out, profile.rig.name)  # It may have come meanwhile.
-        if prepared:
-            submit = (lay_out or stack.enter_context(Processes()).lay_out)(work)
+        submit = None if whole else (lay_out or processes.lay_out)(work)
+        clock.begin("compute")
+        assessment = assessed(profile, options.on)
+        report = BuildReport(assessment, out, log_page, phases=clock.seconds, notes=notes, told=told)
+        report.why_not_private = _why_not_private(folder, options.set)
+        if submit and (prepared := _prepared(folder, assessment, options, clock)):
             whole = _typeset(prepared, submit, clock, kept)
             if kept and not options.changed:
                 keep_whole(kept, key, whole)
-        assert whole is not None  # noqa: S101 - it was kept, or it was made just now.
-        report.pages = dict(whole.pages)
-        report.files = _placed(work, whole, report, clock)
+        if whole:
+            report.pages = dict(whole.pages)
+            report.files = _placed(work, whole, report, clock)
     clock.end()
+    report.is_unchanged = whole is None
     return report
 
 
@@ -227,10 +179,7 @@ def _key(folder: Path, profile: Profile, options: BuildOptions) -> str:
 
 
 class _Prepared(NamedTuple):
-    """What is to be printed of a rig, what of it is public, and which parts in hand it takes out.
-
-    ``log_page`` are the files of the page that the codes lead to, the same for all sets.
-    """
+    """What is printed of a rig, what of it is public, which parts in hand it takes out, and the log page."""
 
     assessment: Assessment
     options: BuildOptions
@@ -246,15 +195,15 @@ def _prepared(folder: Path, assessment: Assessment, options: BuildOptions, clock
     from binder.printed.record import recorded  # noqa: PLC0415 - as above.
     from binder.printing.log_page import page_files  # noqa: PLC0415 - as above.
 
-    load_typesetter()
     clock.begin("cards")
     document, public, cards = _documents(assessment, options.set)
-    page = page_files(folder, assessment, cards)
-    if not options.changed:
-        return _Prepared(assessment, options, document, public, None, page)
-    printed = recorded(folder, options.set)
-    document, gone = only_changed(document, public, assessment, printed, options.set)
-    return _Prepared(assessment, options, document, public, gone, page) if document.slip else None
+    gone = None
+    if options.changed:
+        printed = recorded(folder, options.set)
+        document, gone = only_changed(document, public, assessment, printed, options.set)
+        if not document.slip:
+            return None
+    return _Prepared(assessment, options, document, public, gone, page_files(folder, assessment, cards))
 
 
 def _typeset(what: _Prepared, submit: "Submit", clock: Phases, kept: "PartCache | None") -> "Whole":
@@ -263,8 +212,9 @@ def _typeset(what: _Prepared, submit: "Submit", clock: Phases, kept: "PartCache 
     from binder.printed.record import Made  # noqa: PLC0415 - as above.
     from binder.rendering.paper import TYPE_SIZES, paper_in  # noqa: PLC0415 - rendering, as below.
     from binder.rendering.parts.whole import Whole  # noqa: PLC0415 - as above.
-    from binder.rendering.typeset import Ring, typeset  # noqa: PLC0415 - loads the typesetter, half a second.
 
+    with put_off():  # An interrupt in the midst of loading what joins files would end it with a dump.
+        from binder.rendering.typeset import Ring, typeset  # noqa: PLC0415 - as above.
     assessment, options, document, public, gone, log_page = what
     paper = paper_in(assessment.rig.paper, TYPE_SIZES[options.type_size])
     ring = Ring(_ring(document, assessment, options), paper)
@@ -330,28 +280,36 @@ def printable_cards(assessment: Assessment, type_size: "TypeName" = "normal") ->
     """Lay out the cards of a rig on the sides they need; refuse what no paper can hold."""
     # Cards and their layout take a tenth of a second to load, which explain and new do not need.
     from binder.cards.order import AddressUnfit, ring  # noqa: PLC0415 - explain and new print no card.
-    from binder.cards.sets import longest_title  # noqa: PLC0415 - reads the table of sets, for paper alone.
-    from binder.rendering.layout import laid_out  # noqa: PLC0415 - loads the typeface.
-    from binder.rendering.paper import TYPE_SIZES, paper_in  # noqa: PLC0415 - rendering is loaded where paper is made.
     from binder.rendering.qr import CodeTooLong, refuse_too_long  # noqa: PLC0415 - rendering, as well.
-    from binder.rendering.unfit import unfit  # noqa: PLC0415 - loads the typeface.
 
-    profile = assessment.profile
-    paper = paper_in(profile.rig.paper, TYPE_SIZES[type_size])
     try:
         handed_over = ring(assessment)
         for card in handed_over:
             refuse_too_long(card.target)
     except (AddressUnfit, CodeTooLong) as fault:
-        raise InputProblems([profile.rig_places.problem(("log",), str(fault))], profile.sources) from fault
+        places, sources = assessment.profile.rig_places, assessment.profile.sources
+        raise InputProblems([places.problem(("log",), str(fault))], sources) from fault
+    return laid_out_cards(handed_over, assessment.profile, type_size)
+
+
+def laid_out_cards(
+    cards: "Iterable[Card]", profile: Profile, type_size: "TypeName" = "normal"
+) -> "tuple[Card, ...]":
+    """Lay out some cards; refuse what no paper can hold."""
+    from binder.cards.sets import longest_title  # noqa: PLC0415 - reads the table of sets, for paper alone.
+    from binder.rendering.layout import laid_out  # noqa: PLC0415 - loads the typeface.
+    from binder.rendering.paper import TYPE_SIZES, paper_in  # noqa: PLC0415 - rendering is loaded where paper is made.
+    from binder.rendering.unfit import unfit  # noqa: PLC0415 - loads the typeface.
+
+    paper = paper_in(profile.rig.paper, TYPE_SIZES[type_size])
     # Laid out under the longest foot of any set: a card has one layout, and one code, in all of them.
-    cards = tuple(laid_out(replace(card, set_title=longest_title()), paper) for card in handed_over)
+    laid = tuple(laid_out(replace(card, set_title=longest_title()), paper) for card in cards)
     # A word is told once, where it has least room.
-    found = sorted(unfit(cards, paper), key=lambda one: one.over)
+    found = sorted(unfit(laid, paper), key=lambda one: one.over)
     problems = {one.word: _unfit_problem(profile, one) for one in found}
     if problems:
         raise InputProblems(problems.values(), profile.sources)
-    return tuple(replace(card, set_title="") for card in cards)
+    return tuple(replace(card, set_title="") for card in laid)
 
 
 def _unfit_problem(profile: Profile, found: "Unfit") -> Problem:
