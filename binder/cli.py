@@ -170,7 +170,7 @@ def build(  # noqa: PLR0913, PLR0917 - click hands options over like this.
     """
     from binder.printing.build import build as build_printing  # noqa: PLC0415 - keeps --help fast.
     from binder.printing.many import build_many, rigs_in  # noqa: PLC0415 - as above.
-    from binder.rendering.parts.typesetter import NoLibrary, load_typesetter, refuse_missing  # noqa: PLC0415 - as above.
+    from binder.rendering.parts.typesetter import NoLibrary, refuse_missing  # noqa: PLC0415 - as above.
 
     try:
         refuse_missing()
@@ -184,12 +184,10 @@ def build(  # noqa: PLR0913, PLR0917 - click hands options over like this.
     every = rigs_in(rigs)
     if len(every) > 1:
         options = replace(options, out=None, within=out or options.within)
-        with _problems_told():
-            load_typesetter()
         with _laid_out(scheduler) as lay_out:
             code = tell_many(build_many(every, options, lay_out))
         sys.exit(code)
-    # Without a cluster a single printing has processes of its own, which end before its folder is let go.
+    # Without a cluster a single printing has processes of its own.
     cluster = _laid_out(scheduler) if scheduler else contextlib.nullcontext()
     with _problems_told(), progress_shown() as progress, cluster as lay_out:
         report = build_printing(every[0], options, progress, lay_out)

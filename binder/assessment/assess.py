@@ -65,10 +65,11 @@ class Assessment(NamedTuple):
         return self.ledger.quantity(key)
 
 
-def assess(profile: Profile, on: date) -> Assessment:
-    """Assess a rig, on a trip where there is one."""
+def assess(profile: Profile, on: date, states: tuple[StateLoads, ...] | None = None) -> Assessment:
+    """Assess a rig, on a trip where there is one; ``states`` are those of any other day, where known."""
     ledger = Ledger()
-    states = loads_in_states(profile.rig, walked_states(profile))
+    if states is None:
+        states = loads_in_states(profile.rig, walked_states(profile))
     assess_tires(profile, on, states, ledger)
     assess_register(profile, on, states, ledger)
     assess_spare_tires(profile, on, ledger)

@@ -4,12 +4,13 @@ from datetime import date
 
 from binder.assessment.assess import Assessment, assess
 from binder.assessment.entries.own_words import find_own_words
+from binder.assessment.weights.loads import StateLoads
 from binder.models.load import Profile
 
 
-def assessed(profile: Profile, on: date) -> Assessment:
+def assessed(profile: Profile, on: date, states: tuple[StateLoads, ...] | None = None) -> Assessment:
     """Assess a rig, and what its owner's own words take away from its cards."""
-    assessment = assess(profile, on)
+    assessment = assess(profile, on, states)
     if profile.own_cards:
         from binder.cards.order import RING  # noqa: PLC0415 - most rigs have no words of their own.
         from binder.cards.procedures.own_changes import changes_of_weight  # noqa: PLC0415 - as above.

@@ -11,12 +11,12 @@ from binder.assessment.ledger import of_case
 from binder.assessment.route.kinds import PLANNED
 from binder.assessment.supplies.kinds import AS_PLANNED
 from binder.assessment.tires.kinds import WARMEST_DAY
-from binder.cards.blocks import BinderDocument, Card, Page
+from binder.cards.blocks import BinderDocument, Card, Page, Part
 from binder.cards.codes import content_code
-from binder.cards.log.on_cards import with_log
+from binder.cards.log.on_cards import open_faults, with_log
 from binder.cards.log.page import log
 from binder.cards.pages.fluids import fluids
-from binder.cards.pages.forms import FORMS
+from binder.cards.pages.forms import faults_log, fuel_log, pressure_log
 from binder.cards.pages.procedure_pages import (
     arriving,
     border_papers,
@@ -70,35 +70,41 @@ RING: Mapping[str, Callable[[Assessment], _Made]] = MappingProxyType(
 """Names of the cards in the order of the ring, with what makes each; a rig may lack some."""
 
 _PLANNED = PLANNED | {WARMEST_DAY}
-_PAGES: tuple[Callable[[Assessment], Page | None], ...] = (
-    rig_at_a_glance,
-    weights,
-    supplies_along_trip,
-    tire_register,
-    fluids,
-    spares_by_place,
-    service_due,
-    log,
-    arriving,
-    leaving_the_site,
-    driver_change,
-    weather,
-    questions_of_the_night,
-    contacts,
+_PAGES: Mapping[str, Callable[[Assessment], Page | None]] = MappingProxyType(
+    {
+        "rig_at_a_glance": rig_at_a_glance,
+        "weights": weights,
+        "supplies_along_trip": supplies_along_trip,
+        "tire_register": tire_register,
+        "fluids": fluids,
+        "spares_by_place": spares_by_place,
+        "service_due": service_due,
+        "log": log,
+        "arriving": arriving,
+        "leaving_the_site": leaving_the_site,
+        "driver_change": driver_change,
+        "weather": weather,
+        "questions_of_the_night": questions_of_the_night,
+        "contacts": contacts,
+    }
 )
-_DESK: tuple[Callable[[Assessment], Page | None], ...] = (
-    print_guide,
-    season_start,
-    storing,
-    border_papers,
-    scale_worksheet,
-    weights_by_state,
-    workings,
-    load_tables,
-    exhaust_fluid,
-    read_back,
-    *FORMS,
-    sources,
+_DESK: Mapping[str, Callable[[Assessment], Page | None]] = MappingProxyType(
+    {
+        "print_guide": print_guide,
+        "season_start": season_start,
+        "storing": storing,
+        "border_papers": border_papers,
+        "scale_worksheet": scale_worksheet,
+        "weights_by_state": weights_by_state,
+        "workings": workings,
+        "load_tables": load_tables,
+        "exhaust_fluid": exhaust_fluid,
+        "read_back": read_back,
+        "pressure_log": pressure_log,
+        "fuel_log": fuel_log,
+        "faults_log": faults_log,
+        "sources": sources,
+    }
 )
 
 _WITHOUT: Mapping[str, str] = MappingProxyType(
@@ -115,13 +121,31 @@ def ring(assessment: Assessment) -> tuple[Card, ...]:
     return tuple(_finished(card, assessment) for card in with_log(_cards(assessment), assessment))
 
 
+def made_again(part: Part, assessment: Assessment) -> Part | None:
+    """Make a part, and no other, from another assessment; None where there is none like it."""
+    if isinstance(part, Card):
+        made: Iterable[Card]
+        if open_faults(assessment):
+            # Which card tells of one depends on which cards there are.
+            made = with_log(_cards(assessment), assessment)
+        else:
+            made = _made(RING[part.name], assessment) if part.name in RING else _own_cards(assessment)
+        return next((_finished(card, assessment) for card in made if card.id == part.id), None)
+    return next(_pages(assessment, [_PAGES.get(part.name) or _DESK[part.name]]), None)
+
+
 def _cards(assessment: Assessment) -> Iterator[Card]:
     for make in RING.values():
-        made = make(assessment)
-        if isinstance(made, Card):
-            yield made
-        elif made is not None:
-            yield from made
+        yield from _made(make, assessment)
+    yield from _own_cards(assessment)
+
+
+def _made(make: Callable[[Assessment], _Made], assessment: Assessment) -> tuple[Card, ...]:
+    made = make(assessment)
+    return (made,) if isinstance(made, Card) else made or ()
+
+
+def _own_cards(assessment: Assessment) -> Iterator[Card]:
     for own, words in own_cards(assessment.profile):
         card = said_card(words, assessment)
         sides = tuple(side for side in card.sides if side.blocks)
@@ -139,6 +163,16 @@ def _finished(card: Card, assessment: Assessment) -> Card:
 
 def binder_document(assessment: Assessment, cards: tuple[Card, ...]) -> BinderDocument:
     """The binder: cover lists, the cards with their reasons, and the pages that are looked up."""
+    return replace(
+        cover(assessment),
+        without=tuple(why for name, why in _WITHOUT.items() if all(card.name != name for card in cards)),
+        parts=(*cards, *_pages(assessment, _PAGES.values())),
+        desk=tuple(_pages(assessment, _DESK.values())),
+    )
+
+
+def cover(assessment: Assessment) -> BinderDocument:
+    """The binder without what is in it: what its cover says."""
     rig, trip = assessment.rig, assessment.trip
     invented = rig.invented or bool(trip and trip.invented)
 
@@ -161,9 +195,6 @@ def binder_document(assessment: Assessment, cards: tuple[Card, ...]) -> BinderDo
         attention=said("attention"),
         missing=said("missing"),
         assumed=tuple(_assumed(assessment)),
-        without=tuple(why for name, why in _WITHOUT.items() if all(card.name != name for card in cards)),
-        parts=(*cards, *_pages(assessment, _PAGES)),
-        desk=tuple(_pages(assessment, _DESK)),
     )
 
 

@@ -2,29 +2,23 @@
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
-from datetime import date, timedelta
-from functools import cache, partial
-from typing import TypeAlias
+from datetime import date, datetime, timedelta
+from functools import cache
+from typing import NamedTuple, TypeAlias
 
 from binder.assessment.assess import Assessment
-from binder.assessment.ledger import Figure
+from binder.assessment.ledger import Figure, Phrase
 from binder.cards.assessed import assessed
-from binder.cards.blocks import BinderDocument, Card, Page, Part
-from binder.cards.codes import cover_code, part_key, part_title
-from binder.cards.order import binder_document, ring
-from binder.cards.sets import printed_in
-from binder.models.load import Profile
+from binder.cards.blocks import Card, Page, Part
+from binder.cards.codes import part_title
 from binder.models.located_yaml import Plain
-from binder.models.log_entries import Entry
+from binder.printed.coded import COVER_TITLE, Coded, codes_of, parts_of, public_document
 from binder.printed.record import InHand, Printed, Printing, Shown
 from binder.printed.touched import (
-    LOG,
     Touched,
-    entries,
-    files_of,
-    is_log,
-    log_before,
-    log_touched,
+    entries_now,
+    entries_then,
+    is_whole,
     taken_back,
     touched,
     with_entries,
@@ -32,10 +26,6 @@ from binder.printed.touched import (
 from binder.wording.record import figure_name, plain_value, worse_side
 from binder.wording.sentences import key_text
 from binder.wording.words import Words, style_of
-
-COVER, COVER_TITLE = "cover", "Cover"
-_Said: TypeAlias = tuple[Mapping[str, Plain], tuple[Entry, ...]]
-"""What an owner's files say, and the log."""
 
 _OF_AGES = frozenset({"tire_register", "service_due"})
 """Pages that say how old things are and when they are due, which every day changes; no other may age."""
@@ -101,23 +91,6 @@ class Differences:
         return tuple(one for one in self.every if not one.is_aged)
 
 
-def parts_of(document: BinderDocument) -> dict[str, Part]:
-    """Parts of a printing that have a code, by their keys."""
-    return {part_key(part): part for part in (*document.parts, *document.desk)}
-
-
-def codes_of(document: BinderDocument) -> dict[str, str]:
-    """Codes of all parts, the cover's too."""
-    return {COVER: cover_code(document)} | {key: part.code for key, part in parts_of(document).items()}
-
-
-def public_document(assessment: Assessment, name: str) -> BinderDocument:
-    """A set as it is without anything private, its cards not laid out."""
-    plain = assessment._replace(profile=replace(assessment.profile, private=None))
-    document = binder_document(plain, ring(plain))
-    return printed_in(name, document, document.parts)
-
-
 def figures_shown(part: Part) -> tuple[str, ...]:
     """Keys of the figures on a part."""
     return tuple(sorted(set(part.figures))) if isinstance(part, Card) else ()
@@ -134,12 +107,22 @@ def _shown(figure: Figure, words: Words) -> Shown:
     return Shown(words.value(figure, ""), str(value) if isinstance(value, float | int) else "")
 
 
-def differences(assessment: Assessment, printed: Printed, name: str) -> Differences:
+Days: TypeAlias = Callable[[date], Assessment]
+"""The same rig assessed for any day."""
+
+
+def by_day(assessment: Assessment) -> Days:
+    """Assess a rig for other days, for each once."""
+    profile, states = assessment.profile, assessment.states
+    return cache(lambda day: assessment if day == assessment.on else assessed(profile, day, states))
+
+
+def differences(assessment: Assessment, printed: Printed, name: str, days: Days | None = None) -> Differences:
     """Compare a set in hand with what would be printed of it today."""
     document = public_document(assessment, name)
     now, in_hand = codes_of(document), printed.in_hand(name)
     parts, figures = parts_of(document), {key_text(one.key): one for one in assessment.ledger.entered}
-    why = _Why(assessment, name, now)
+    why = _Why(assessment, name, parts, days or by_day(assessment))
     every = []
     for key in dict.fromkeys((*now, *in_hand)):
         one, was = in_hand.get(key, (None, None))
@@ -153,7 +136,8 @@ def differences(assessment: Assessment, printed: Printed, name: str) -> Differen
             found = replace(why.told(found, one, now.get(key, "")), moved=moved)
         every.append(found)
     printings = {id(one): one for one, _ in in_hand.values()}.values()
-    return Differences(name, assessment.profile.trip_name, tuple(every), why.idle(printings), len(now))
+    idle = why.idle(printings, {one for found in every for one in found.because}, now)
+    return Differences(name, assessment.profile.trip_name, tuple(every), idle, len(now))
 
 
 def moved_figures(
@@ -181,104 +165,121 @@ def _is_safe(old: Shown, new: Shown, figure: Figure) -> bool:
 
 
 class _Why:
-    """What moved a part: each change is taken back by itself, and the parts are coded again."""
+    """What moved a part: each change is taken back by itself, and the part is coded again."""
 
-    def __init__(self, assessment: Assessment, name: str, today: dict[str, str]) -> None:
-        self._assessment, self._name, self._today = assessment, name, today
-        self._now = entries(files_of(assessment.profile))
-        self._log = assessment.profile.log
-        self._coded: list[tuple[_Said, dict[str, str]]] = [((self._now, self._log), today)]
-        self._tried: dict[int, list[tuple[Touched, dict[str, str]]]] = {}
-        self._before: dict[int, dict[str, str]] = {}
-        self._on_its_day: dict[int, dict[str, str]] = {}
+    def __init__(self, assessment: Assessment, name: str, parts: Mapping[str, Part], days: Days) -> None:
+        self._profile, self._on, self._name, self._parts = assessment.profile, assessment.on, name, parts
+        self._days, self._now = days, entries_now(assessment.profile)
+        self._coded: list[tuple[Mapping[str, Plain], date, Coded]] = []
+        self._changes: dict[int, tuple[Mapping[str, Plain], tuple[_Change, ...]]] = {}
 
     def told(self, found: Difference, printing: Printing, now: str) -> Difference:
         """Say which entries make a part differ, and whether its day or a newer binder does without them."""
-        was = found.was.code if found.was else ""
-        tried = self._try(printing)
-        because = tuple(one for one, codes in tried if codes and codes.get(found.name, "") != now)
-        is_same_day = printing.date == self._assessment.on
-        is_moved_without = self._before[id(printing)].get(found.name, "") != was
-        by_date = not is_same_day and is_moved_without
-        is_known = is_log(self._log_before(printing), printing.log)
-        by_program = is_moved_without and (
-            not tried if is_same_day else is_known and self._then(printing, found.name) != was
+        was, name = found.was.code if found.was else "", found.name
+        then, changes = self._changed(printing)
+        is_same_day = printing.date == self._on
+        if is_same_day and len(changes) == 1:
+            # What one change made differ is what differs.
+            return replace(found, because=(changes[0].entry,))
+        back = ((one.entry, self._codes(one.taken_back)) for one in changes)
+        because = tuple(entry for entry, codes in back if codes.is_read and codes.code(name) != now)
+        before = self._codes(then).code(name) if changes and not is_same_day else now
+        by_date = before != was and not is_same_day
+        by_program = before != was and (
+            not changes
+            if is_same_day
+            else is_whole(then) and self._codes(then, printing.date).code(name) != was
         )
         # Several may make it so only together.
-        every = tuple(one for one, _ in tried) if not by_date and not by_program else ()
+        every = tuple(one.entry for one in changes) if not by_date and not by_program else ()
         return replace(
             found, because=because or every, by_date=by_date and not by_program, by_program=by_program
         )
 
-    def _then(self, printing: Printing, name: str) -> str:
-        """The code of a part as the files and the day of its printing would make it now."""
-        if id(printing) not in self._on_its_day:
-            profile = self._profile((entries(printing.files), self._log_before(printing)))
-            self._on_its_day[id(printing)] = codes_on(profile, self._name, printing.date)
-        return self._on_its_day[id(printing)].get(name, "")
-
-    def idle(self, printings: Iterable[Printing]) -> tuple[Touched, ...]:
-        """What was changed and moves no part."""
-        tried = [pair for one in printings for pair in self._try(one)]
-        moving = {one for one, codes in tried if codes != self._today}
-        return tuple(dict.fromkeys(one for one, _ in tried if one not in moving))
-
-    def _try(self, printing: Printing) -> list[tuple[Touched, dict[str, str]]]:
-        if id(printing) not in self._tried:
-            profile, was, log = self._assessment.profile, entries(printing.files), self._log_before(printing)
-            changes = touched(was, profile) + log_touched(profile, printing.log)
-            self._before[id(printing)] = self._today
-            if changes and printing.date != self._assessment.on:
-                self._before[id(printing)] = self._codes((was, log))
-            elif len(changes) == 1:
-                # What one change made differ is what differs.
-                self._coded.append(((was, log), {key: one.code for key, one in printing.parts.items()}))
-            self._tried[id(printing)] = [
-                (
-                    one,
-                    self._codes(
-                        (self._now, log) if one.file == LOG else (taken_back(was, self._now, one), self._log)
-                    ),
-                )
+    def idle(
+        self, printings: Iterable[Printing], moving: set[Touched], today: Mapping[str, str]
+    ) -> tuple[Touched, ...]:
+        """What was changed and moves no part; ``moving`` is known to."""
+        changes = (change for one in printings for change in self._changed(one)[1])
+        return tuple(
+            dict.fromkeys(
+                one.entry
                 for one in changes
-            ]
-        return self._tried[id(printing)]
+                if one.entry not in moving and self._codes(one.taken_back).every == today
+            )
+        )
 
-    def _codes(self, said: _Said) -> dict[str, str]:
-        """Codes of all parts as files and log would make them; nothing where they cannot be read."""
-        known = next((codes for tried, codes in self._coded if tried == said), None)
+    def _changed(self, printing: Printing) -> tuple[Mapping[str, Plain], tuple["_Change", ...]]:
+        if id(printing) not in self._changes:
+            then = entries_then(printing.files, printing.log, self._profile)
+            self._changes[id(printing)] = (
+                then,
+                tuple(_Change(one, taken_back(then, self._now, one)) for one in touched(then, self._profile)),
+            )
+        return self._changes[id(printing)]
+
+    def _codes(self, files: Mapping[str, Plain], on: date | None = None) -> Coded:
+        """Codes of the parts as these files would make them on a day; nothing where they cannot be read."""
+        day = on or self._on
+        known = next((codes for tried, at, codes in self._coded if at == day and tried == files), None)
         if known is None:
-            known = codes_on(self._profile(said), self._name, self._assessment.on)
-            self._coded.append((said, known))
+            known = Coded(self._assessed(files, day), self._name, self._parts)
+            self._coded.append((files, day, known))
         return known
 
-    def _profile(self, said: _Said) -> Profile | None:
-        files, log = said
-        profile = with_entries(self._assessment.profile, files)
-        return replace(profile, log=log) if profile else None
-
-    def _log_before(self, printing: Printing) -> tuple[Entry, ...]:
-        return log_before(self._assessment.profile, printing.log)
+    def _assessed(self, files: Mapping[str, Plain], day: date) -> Assessment | None:
+        if files == self._now:
+            return self._days(day)
+        profile = with_entries(self._profile, files)
+        return assessed(profile, day) if profile else None
 
 
-def codes_on(profile: Profile | None, name: str, on: date) -> dict[str, str]:
-    """Codes of all parts of a set on a day."""
-    return codes_of(public_document(assessed(profile, on), name)) if profile else {}
+class _Change(NamedTuple):
+    """An entry that was changed, and the files as they are but for it."""
+
+    entry: Touched
+    taken_back: Mapping[str, Plain]
 
 
-def codes_by_day(assessment: Assessment, name: str) -> Callable[[date], Mapping[str, str]]:
-    """Codes of all parts of a set on any day, each day made once."""
-    return cache(partial(codes_on, assessment.profile, name))
-
-
-def void_since(found: Difference, on: date, codes: Callable[[date], Mapping[str, str]]) -> date | None:
-    """The day from which a part in hand is not so any more, as far as it can be told."""
+def void_since(found: Difference, name: str, on: date, days: Days) -> date | None:
+    """The day from which a part of a set in hand is not so any more, as far as it can be told."""
     if found.because or found.printed is None or found.was is None:
         return max((one.since for one in found.because if one.since), default=None)
+    was, like = found.was.code, {found.name: found.part} if found.part else {}
+
+    def is_void(day: date) -> bool:
+        return Coded(days(day), name, like).code(found.name) != was
+
     first, last = found.printed, on
-    if codes(first).get(found.name) != found.was.code:
+    if is_void(first):
         return None
+    # What a day makes void it mostly does by a day that is told: that a thing is due, or a trip is over.
+    told = _days_told(days(first), days(on))
+    likely = sorted({day + timedelta(days=after) for day in told for after in (0, 1)})
     while last - first > timedelta(days=1):
-        middle = first + (last - first) / 2
-        first, last = (middle, last) if codes(middle).get(found.name) == found.was.code else (first, middle)
+        inside = [day for day in likely if first < day < last]
+        middle = inside[len(inside) // 2] if inside else first + (last - first) / 2
+        first, last = (first, middle) if is_void(middle) else (middle, last)
     return last
+
+
+def _days_told(then: Assessment, now: Assessment) -> Iterator[date]:
+    """Days that are named by what is told on one of two days alone."""
+    before = {one.key: one for one in then.ledger.entered}
+    for figure in now.ledger.entered:
+        if figure != before.get(figure.key):
+            yield from _days_in(figure)
+    for finding in now.findings:
+        if finding not in then.findings:
+            yield from _days_in(finding.facts)
+
+
+def _days_in(told: object) -> Iterator[date]:
+    if isinstance(told, date) and not isinstance(told, datetime):
+        yield told
+    elif isinstance(told, Figure | Phrase):
+        yield from _days_in(told.facts)
+        yield from _days_in(told.value) if isinstance(told, Figure) else ()
+    elif isinstance(told, Mapping):
+        for one in told.values():
+            yield from _days_in(one)

@@ -6,7 +6,8 @@ from dataclasses import replace
 from binder.assessment.assess import Assessment
 from binder.cards.blocks import BinderDocument, Page, Part, StayingPart
 from binder.cards.codes import content_code, cover_code, part_key, part_title
-from binder.printed.differences import COVER, COVER_TITLE, differences, figures_shown, parts_of, shown
+from binder.printed.coded import COVER, COVER_TITLE, parts_of
+from binder.printed.differences import differences, figures_shown, shown
 from binder.printed.record import InHand, Printed, Printing, shown_on
 from binder.printed.touched import files_of, log_then
 from binder.printed.words import exchange_slip

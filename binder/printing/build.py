@@ -2,8 +2,7 @@
 
 import tempfile
 import traceback
-from collections.abc import Iterator, Mapping, Sequence
-from contextlib import ExitStack
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
@@ -16,7 +15,7 @@ from binder.models.located_yaml import Located, Plain
 from binder.printing.phases import Phases
 from binder.problems import InputProblems, Problem
 from binder.problems import Path as Path_
-from binder.publishing.held_folder import held
+from binder.publishing.held_folder import held, put_off
 from binder.publishing.printing import (
     refuse_no_folder,
     refuse_obstacles,
@@ -24,7 +23,6 @@ from binder.publishing.printing import (
     write_beside,
     write_printing,
 )
-from binder.rendering.parts.typesetter import load_typesetter
 from binder.wording.record import assessment_record
 
 if TYPE_CHECKING:
@@ -169,31 +167,29 @@ def build(
     for place in (out, log_page) if log_page else (out,):
         refuse_no_folder(place)
         refuse_other_rig(place, profile.rig.name)
-    clock.begin("compute")
-    assessment = assessed(profile, options.on)
-    report = BuildReport(assessment, out, log_page, phases=clock.seconds)
-    if options.private and profile.private is None:
-        report.why_not_private = _why_not_private(folder, options.set)
-    kept = PartCache(options.cache, notes=report.notes) if options.cache else None
-    key = _key(folder, profile, options)
+    kept = PartCache(options.cache) if options.cache else None
+    key, told = _key(folder, profile, options), list[str]()
     # What changed is found by comparing: it is never the same printing twice.
     whole = kept_whole(kept, key) if kept and not options.changed else None
-    prepared = None if whole else _prepared(folder, assessment, options, clock)
-    report.is_unchanged = not whole and not prepared
-    if report.is_unchanged:
-        return report
-    with ExitStack() as stack:
-        work = stack.enter_context(held(out, report.told))
+    # Processes live until the folder is let go: what a parent leaves that is killed is theirs to take away.
+    with Processes() as processes, held(out, told) as work, processes.ended_at_a_fault():
         refuse_other_rig(out, profile.rig.name)  # It may have come meanwhile.
-        if prepared:
-            submit = (lay_out or stack.enter_context(Processes()).lay_out)(work)
+        submit = None if whole else (lay_out or processes.lay_out)(work)
+        clock.begin("compute")
+        assessment = assessed(profile, options.on)
+        report = BuildReport(assessment, out, log_page, phases=clock.seconds, told=told)
+        if options.private and profile.private is None:
+            report.why_not_private = _why_not_private(folder, options.set)
+        if submit and (prepared := _prepared(folder, assessment, options, clock)):
             whole = _typeset(prepared, submit, clock, kept)
             if kept and not options.changed:
                 keep_whole(kept, key, whole)
-        assert whole is not None  # noqa: S101 - it was kept, or it was made just now.
-        report.pages = dict(whole.pages)
-        report.files = _placed(work, whole, report, clock)
+        if whole:
+            report.pages = dict(whole.pages)
+            report.files = _placed(work, whole, report, clock)
     clock.end()
+    report.is_unchanged = whole is None
+    report.notes = kept.notes if kept else []
     return report
 
 
@@ -246,15 +242,15 @@ def _prepared(folder: Path, assessment: Assessment, options: BuildOptions, clock
     from binder.printed.record import recorded  # noqa: PLC0415 - as above.
     from binder.printing.log_page import page_files  # noqa: PLC0415 - as above.
 
-    load_typesetter()
     clock.begin("cards")
     document, public, cards = _documents(assessment, options.set)
-    page = page_files(folder, assessment, cards)
-    if not options.changed:
-        return _Prepared(assessment, options, document, public, None, page)
-    printed = recorded(folder, options.set)
-    document, gone = only_changed(document, public, assessment, printed, options.set)
-    return _Prepared(assessment, options, document, public, gone, page) if document.slip else None
+    gone = None
+    if options.changed:
+        printed = recorded(folder, options.set)
+        document, gone = only_changed(document, public, assessment, printed, options.set)
+        if not document.slip:
+            return None
+    return _Prepared(assessment, options, document, public, gone, page_files(folder, assessment, cards))
 
 
 def _typeset(what: _Prepared, submit: "Submit", clock: Phases, kept: "PartCache | None") -> "Whole":
@@ -263,8 +259,9 @@ def _typeset(what: _Prepared, submit: "Submit", clock: Phases, kept: "PartCache 
     from binder.printed.record import Made  # noqa: PLC0415 - as above.
     from binder.rendering.paper import TYPE_SIZES, paper_in  # noqa: PLC0415 - rendering, as below.
     from binder.rendering.parts.whole import Whole  # noqa: PLC0415 - as above.
-    from binder.rendering.typeset import Ring, typeset  # noqa: PLC0415 - loads the typesetter, half a second.
 
+    with put_off():  # An interrupt in the midst of loading what joins files would end it with a dump.
+        from binder.rendering.typeset import Ring, typeset  # noqa: PLC0415 - as above.
     assessment, options, document, public, gone, log_page = what
     paper = paper_in(assessment.rig.paper, TYPE_SIZES[options.type_size])
     ring = Ring(_ring(document, assessment, options), paper)
@@ -330,28 +327,36 @@ def printable_cards(assessment: Assessment, type_size: "TypeName" = "normal") ->
     """Lay out the cards of a rig on the sides they need; refuse what no paper can hold."""
     # Cards and their layout take a tenth of a second to load, which explain and new do not need.
     from binder.cards.order import AddressUnfit, ring  # noqa: PLC0415 - explain and new print no card.
-    from binder.cards.sets import longest_title  # noqa: PLC0415 - reads the table of sets, for paper alone.
-    from binder.rendering.layout import laid_out  # noqa: PLC0415 - loads the typeface.
-    from binder.rendering.paper import TYPE_SIZES, paper_in  # noqa: PLC0415 - rendering is loaded where paper is made.
     from binder.rendering.qr import CodeTooLong, refuse_too_long  # noqa: PLC0415 - rendering, as well.
-    from binder.rendering.unfit import unfit  # noqa: PLC0415 - loads the typeface.
 
     profile = assessment.profile
-    paper = paper_in(profile.rig.paper, TYPE_SIZES[type_size])
     try:
         handed_over = ring(assessment)
         for card in handed_over:
             refuse_too_long(card.target)
     except (AddressUnfit, CodeTooLong) as fault:
         raise InputProblems([profile.rig_places.problem(("log",), str(fault))], profile.sources) from fault
+    return laid_out_cards(handed_over, profile, type_size)
+
+
+def laid_out_cards(
+    cards: "Iterable[Card]", profile: Profile, type_size: "TypeName" = "normal"
+) -> "tuple[Card, ...]":
+    """Lay out some cards; refuse what no paper can hold."""
+    from binder.cards.sets import longest_title  # noqa: PLC0415 - reads the table of sets, for paper alone.
+    from binder.rendering.layout import laid_out  # noqa: PLC0415 - loads the typeface.
+    from binder.rendering.paper import TYPE_SIZES, paper_in  # noqa: PLC0415 - rendering is loaded where paper is made.
+    from binder.rendering.unfit import unfit  # noqa: PLC0415 - loads the typeface.
+
+    paper = paper_in(profile.rig.paper, TYPE_SIZES[type_size])
     # Laid out under the longest foot of any set: a card has one layout, and one code, in all of them.
-    cards = tuple(laid_out(replace(card, set_title=longest_title()), paper) for card in handed_over)
+    laid = tuple(laid_out(replace(card, set_title=longest_title()), paper) for card in cards)
     # A word is told once, where it has least room.
-    found = sorted(unfit(cards, paper), key=lambda one: one.over)
+    found = sorted(unfit(laid, paper), key=lambda one: one.over)
     problems = {one.word: _unfit_problem(profile, one) for one in found}
     if problems:
         raise InputProblems(problems.values(), profile.sources)
-    return tuple(replace(card, set_title="") for card in cards)
+    return tuple(replace(card, set_title="") for card in laid)
 
 
 def _unfit_problem(profile: Profile, found: "Unfit") -> Problem:

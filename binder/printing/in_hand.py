@@ -6,11 +6,12 @@ from dataclasses import replace
 from pathlib import Path
 
 from binder.assessment.assess import Assessment
+from binder.cards.blocks import Card
 from binder.cards.codes import part_key
-from binder.printed.differences import codes_by_day, differences, void_since
+from binder.printed.differences import by_day, differences, void_since
 from binder.printed.record import FILE, Made, Printing, printed_of, recorded, text_of, with_printing
 from binder.printed.words import told, void_told
-from binder.printing.build import BuildOptions, default_out, printable_cards, read, read_and_assess
+from binder.printing.build import BuildOptions, default_out, laid_out_cards, read, read_and_assess
 from binder.problems import InputProblems, Problem
 from binder.publishing.printing import NUMBERS, mixed_files, refuse_other_rig, write_whole
 from binder.rendering.marks import lines
@@ -24,7 +25,8 @@ def changes(folder: Path, options: BuildOptions, only: str | None = None) -> Ite
         trip = options.trip or _still_there(folder, printed.trip(name))
         assessment = read_and_assess(folder, replace(options, trip=trip))
         found = differences(assessment, printed, name)
-        laid_out = {part_key(card): card for card in printable_cards(assessment)} if found.every else {}
+        cards = [one.part for one in found.every if isinstance(one.part, Card)]
+        laid_out = {part_key(card): card for card in laid_out_cards(cards, assessment.profile)}
         paper = PAPERS[assessment.rig.paper]
         parts = {one.name: laid_out.get(one.name, one.part) for one in found.every}
         yield from told(found, {name: lines(part, paper) for name, part in parts.items() if part})
@@ -50,13 +52,12 @@ def record(folder: Path, options: BuildOptions) -> Printing:
 
 def voids(folder: Path, assessment: Assessment) -> Iterator[str]:
     """Say which parts in hand are void, and since when."""
-    printed = printed_of(folder)
+    printed, days = printed_of(folder), by_day(assessment)
     for name in printed.sets():
         if printed.trip(name) == assessment.profile.trip_name:
-            codes = codes_by_day(assessment, name)
-            for one in differences(assessment, printed, name).every:
+            for one in differences(assessment, printed, name, days).every:
                 if one.is_void:
-                    yield void_told(one, void_since(one, assessment.on, codes), name)
+                    yield void_told(one, void_since(one, name, assessment.on, days), name)
 
 
 def _still_there(folder: Path, trip: str) -> str | None:

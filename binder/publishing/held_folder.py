@@ -13,17 +13,19 @@ import secrets
 import shutil
 import signal
 import sys
-from collections.abc import Iterator
+import time
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
 from errno import EAGAIN
 from pathlib import Path
 from threading import current_thread, main_thread
+from types import FrameType
 
 LOCK = ".binder.lock"
 _WORK = re.compile(r"\.binder-[0-9a-f]{32}")
 _NOFOLLOW = getattr(os, "O_NOFOLLOW", 0)
-_TRIES = 20
-"""How often a folder is emptied that another process still writes into while it ends."""
+_TRIES, _BETWEEN_TRIES = 20, 0.05
+"""How often a folder is emptied, or its lock asked for, of a process that still ends; seconds between."""
 
 
 @contextmanager
@@ -60,9 +62,15 @@ def clear_after(work: Path) -> None:
     with suppress(OSError):
         lock = os.open(work.parent / LOCK, os.O_RDWR | _NOFOLLOW)
         try:
-            if is_locked(lock) and _left_by(lock).get("work") == work.name:
-                _clear(work.parent, {"work": work.name})
-                (work.parent / LOCK).unlink()
+            # A process that ends lets go of its files one by one, and this one may be the last of them.
+            for _ in range(_TRIES):
+                if _left_by(lock).get("work") != work.name or not _is_in_place(lock, work.parent):
+                    return
+                if is_locked(lock):
+                    _clear(work.parent, {"work": work.name})
+                    (work.parent / LOCK).unlink()
+                    return
+                time.sleep(_BETWEEN_TRIES)
         finally:
             os.close(lock)
 
@@ -70,15 +78,33 @@ def clear_after(work: Path) -> None:
 @contextmanager
 def undisturbed() -> Iterator[None]:
     """Do a few steps to their end before an interrupt is heeded; one that comes meanwhile came too late."""
+    with _interrupts_told(signal.SIG_IGN):
+        yield
+
+
+@contextmanager
+def put_off() -> Iterator[None]:
+    """Do a few steps to their end, and heed after them an interrupt that came meanwhile."""
+    came: list[int] = []
+    with _interrupts_told(lambda number, _frame: came.append(number)):
+        yield
+    for number in came[:1]:
+        signal.raise_signal(number)
+
+
+@contextmanager
+def _interrupts_told(
+    handler: "Callable[[int, FrameType | None], object] | signal.Handlers",
+) -> Iterator[None]:
     names = ("SIGINT", "SIGTERM", "SIGHUP") if current_thread() is main_thread() else ()
     before = {number: signal.getsignal(number) for name in names if (number := getattr(signal, name, None))}
     for number in before:
-        signal.signal(number, signal.SIG_IGN)
+        signal.signal(number, handler)
     try:
         yield
     finally:
-        for number, handler in before.items():
-            signal.signal(number, handler)
+        for number, handler_before in before.items():
+            signal.signal(number, handler_before)
 
 
 def _taken(out: Path) -> int:
@@ -95,10 +121,17 @@ def _taken(out: Path) -> int:
             raise BlockingIOError(
                 EAGAIN, f"{who} prints there; wait for it, or name another folder", str(out)
             )
-        with suppress(FileNotFoundError):
-            if os.path.samestat(os.fstat(lock), (out / LOCK).stat()):
-                return lock
+        if _is_in_place(lock, out):
+            return lock
         os.close(lock)  # It was taken away, by whoever had it, after it was opened.
+
+
+def _is_in_place(lock: int, out: Path) -> bool:
+    """Whether an open lock is still the one of its folder."""
+    try:
+        return os.path.samestat(os.fstat(lock), (out / LOCK).stat())
+    except FileNotFoundError:
+        return False
 
 
 def is_locked(lock: int) -> bool:

@@ -46,11 +46,17 @@ _SPARE = 0.5
 """Points by which a cell is wider than its text, lest rounding break it."""
 
 
-def column_widths(table: Table, width: float) -> tuple[float, ...]:
+Broken: TypeAlias = Literal["nowhere", "between words", "anywhere"]
+"""Where a cell may be broken: on a page within a word, too, for what is long there is an address."""
+
+
+def column_widths(table: Table, width: float, broken: Broken = "between words") -> tuple[float, ...]:
     """Give each column its longest word, and what is left over by the length of its cells."""
-    least, most = _needed(table, whole=False), _needed(table, whole=True)
+    least, most = _needed(table, broken), _needed(table, "nowhere")
     if sum(most) <= width:
         return tuple(one * width / sum(most) for one in most)
+    if broken == "anywhere" and sum(least) > width:
+        return tuple(one * width / sum(least) for one in least)
     share = (width - sum(least)) / (sum(most) - sum(least)) if sum(most) > sum(least) else 0.0
     return tuple(low + max(0.0, share) * (high - low) for low, high in zip(least, most, strict=True))
 
@@ -64,19 +70,18 @@ def kept_columns(table: Table) -> tuple[bool, ...]:
     )
 
 
-def _needed(table: Table, *, whole: bool) -> list[float]:
+def _needed(table: Table, broken: Broken) -> list[float]:
     points, bold = (SMALL, "Regular") if table.small else (ACTED_ON, "Bold")
     needed, kept = [], kept_columns(table)
     for column, header in enumerate(table.headers):
         weight: Weight = "Bold" if column and bold == "Bold" else "Regular"
-        is_whole = whole or kept[column]
-        cells = [
-            _wide(row[column], points, weight, whole=is_whole) for row in table.rows if column < len(row)
-        ]
+        at_most: Broken = "nowhere" if kept[column] else broken
+        cells = [_wide(row[column], points, weight, at_most) for row in table.rows if column < len(row)]
         if column <= 1:
             size = MARKED if column else points
-            cells += [_wide(table.rows[at][column], size, "Bold", whole=is_whole) for at in table.marked]
-        widest = max([_wide(header, SMALL, "Regular", whole=whole), *cells])
+            cells += [_wide(table.rows[at][column], size, "Bold", at_most) for at in table.marked]
+        head: Broken = "nowhere" if broken == "nowhere" else "between words"
+        widest = max([_wide(header, SMALL, "Regular", head), *cells])
         needed.append(widest + _SPARE + (CELL_GAP if column else 0.0) + banded(table, column))
     return needed
 
@@ -86,14 +91,18 @@ def banded(table: Table, column: int) -> float:
     return BAND_END if table.marked and column in {0, len(table.headers) - 1} else 0.0
 
 
-def _wide(text: str, points: float, weight: Weight, *, whole: bool) -> float:
-    parts = [text] if whole else pieces(text)
+def _wide(text: str, points: float, weight: Weight, broken: Broken) -> float:
+    parts = [text]
+    if broken == "between words":
+        parts = pieces(text)
+    elif broken == "anywhere":
+        parts = list(text)
     return max((text_width(part, points, weight) for part in parts), default=0.0)
 
 
 def narrow_tables(table: Table, width: float) -> Iterator[Table]:
     """Set the columns that have no room beside the others in a table below, each with its row heads."""
-    least = _needed(table, whole=False)
+    least = _needed(table, "between words")
     first = 1
     while first < len(least):
         last, used = first + 1, least[0] + least[first]
@@ -125,7 +134,7 @@ def value_widths(table: ValueTable, width: float, value_points: float) -> tuple[
 
 def has_room_for_names(table: ValueTable, names: float) -> bool:
     """Tell whether each word of a name has room beside the figures."""
-    return all(_wide(row.name, ACTED_ON, "Bold", whole=False) <= names for row in table.rows)
+    return all(_wide(row.name, ACTED_ON, "Bold", "between words") <= names for row in table.rows)
 
 
 def has_room_for_large(table: ValueTable, width: float) -> bool:
@@ -135,17 +144,17 @@ def has_room_for_large(table: ValueTable, width: float) -> bool:
 
 def _band_widths(bands: Bands, width: float, value_points: float) -> tuple[float, ...]:
     """Give names and bands their longest word, bands whole cells as there is room, and names the rest."""
-    names = [_wide(row.name, ACTED_ON, "Bold", whole=False) for row in bands.rows]
-    names += [_wide(row.detail, SMALL, "Regular", whole=False) for row in bands.rows]
+    names = [_wide(row.name, ACTED_ON, "Bold", "between words") for row in bands.rows]
+    names += [_wide(row.detail, SMALL, "Regular", "between words") for row in bands.rows]
     found, whole = [max([0.0, *names]) + NAME_GAP], [0.0]
     for at, (header, action) in enumerate(zip(bands.headers, bands.actions, strict=True)):
-        heads = [_wide(header, ACTED_ON, "Bold", whole=True), _wide(action, SMALL, "Regular", whole=False)]
+        heads = [_wide(header, ACTED_ON, "Bold", "nowhere"), _wide(action, SMALL, "Regular", "between words")]
         cells = [row.others[at] for row in bands.rows]
         weight: Weight = "Bold" if at == GO else "Regular"
         if at == GO:
-            heads += [_wide(row.value, value_points, "Bold", whole=True) for row in bands.rows]
-        least = max([*heads, *(_wide(cell, ACTED_ON, weight, whole=False) for cell in cells)])
-        most = max([least, *(_wide(cell, ACTED_ON, weight, whole=True) for cell in cells)])
+            heads += [_wide(row.value, value_points, "Bold", "nowhere") for row in bands.rows]
+        least = max([*heads, *(_wide(cell, ACTED_ON, weight, "between words") for cell in cells)])
+        most = max([least, *(_wide(cell, ACTED_ON, weight, "nowhere") for cell in cells)])
         found.append(least + BAND_GAP + _SPARE)
         whole.append(most - least)
     spare = max(0.0, width - sum(found))

@@ -26,8 +26,16 @@ _Said: TypeAlias = object
 
 def placed_page_blocks(page: Part, paper: Paper) -> tuple[PlacedBlock, ...]:
     """Place the blocks of a page, of a page of procedure in the width they have on a card."""
-    width = paper.card.line_width if isinstance(page, ProcedurePage) else paper.text_width
-    return tuple(placed_on_page(page.blocks, width)) if not isinstance(page, Card) else ()
+    if isinstance(page, Card):
+        return ()
+    if isinstance(page, ProcedurePage):
+        return tuple(placed_on_page(page.blocks, paper.card.line_width))
+    is_measured = page.name not in _WITH_WIDTHS
+    return tuple(placed_on_page(page.blocks, paper.text_width, is_measured=is_measured))
+
+
+_WITH_WIDTHS = {"spares_by_place", "supplies_along_trip"}
+"""Pages whose style has widths of columns."""
 
 
 def lines(part: Part, paper: Paper) -> dict[str, str]:

@@ -7,11 +7,13 @@ words would be printed over the footer or off the card.
 import gc
 import logging
 import math
+import zlib
 from collections.abc import Iterator
 from contextlib import contextmanager
+from functools import lru_cache
 from typing import Any
 
-from weasyprint import HTML
+from weasyprint import CSS, HTML
 from weasyprint.text.fonts import FontConfiguration
 from weasyprint.urls import URLFetcher, URLFetcherResponse
 
@@ -55,29 +57,81 @@ def _fetcher() -> Any:  # noqa: ANN401 - WeasyPrint has no types.
     return fetcher()
 
 
-def render(html: str, page_count: int | None = None) -> RenderedPdf:
-    """Lay out one part, its fonts whole: those of all parts are then the same."""
+def render(html: str, page_count: int | None = None, folder: str = "") -> RenderedPdf:
+    """Lay out one part, its fonts whole: those of all parts are then the same.
+
+    ``folder`` is where temporary files go meanwhile; with it what was read of styles and fonts goes.
+    """
     with _seldom_collecting(), _complaints() as messages:
-        fonts = FontConfiguration()
-        source = HTML(string=html, base_url=_BASE, url_fetcher=_fetcher())
-        document = source.render(fonts, pdf_variant=_VARIANT)
+        source: Any = HTML(string=html, base_url=_BASE, url_fetcher=_fetcher())
+        styles = _styles(folder)
+        sheets = [styles.named(name) for name in _taken_out(source)]
+        document = source.render(styles.fonts, stylesheets=sheets, pdf_variant=_VARIANT)
         too_large = list(overflows(document.pages))
         if too_large:
             raise CardsDoNotFit("\n".join(too_large))
         if page_count is not None and len(document.pages) != page_count:
             raise RenderingFault(f"{len(document.pages)} pages for {page_count} sides")
-        content = document.write_pdf(finisher=mend_bounds, pdf_variant=_VARIANT, full_fonts=True)
+        content = document.write_pdf(finisher=_finished, pdf_variant=_VARIANT, full_fonts=True)
     strange = sorted(family for font in document.fonts.values() if (family := font.family) not in _FAMILIES)
     if strange or messages:
         raise RenderingFault("\n".join([*messages, *(f"font {name} was used" for name in strange)]))
     return RenderedPdf(content, len(document.pages))
 
 
+def _finished(document: Any, pdf: Any) -> None:  # noqa: ANN401 - WeasyPrint has no types.
+    """Mend what stands in a part before it is written; a font, the same in all, is compressed once."""
+    mend_bounds(document, pdf)
+    for one in pdf.objects:
+        if getattr(one, "compress", False) and "Length1" in one.extra:
+            one.stream, one.compress = [_compressed(b"".join(one.stream))], False
+            one.extra["Filter"] = "/FlateDecode"
+
+
+@lru_cache(maxsize=8)
+def _compressed(font: bytes) -> bytes:
+    return zlib.compress(font, 9)
+
+
+def _taken_out(source: Any) -> list[str]:  # noqa: ANN401 - WeasyPrint has no types.
+    """Take the links to styles out of a part: a style is read once, not for each part again."""
+    head = source.etree_element.find("head")
+    links = [] if head is None else head.findall("link")
+    for link in links:
+        head.remove(link)
+    return [link.get("href") for link in links]
+
+
+class _Styles:
+    """Styles, each read once, and the fonts they bring, which WeasyPrint keeps as temporary files."""
+
+    def __init__(self) -> None:
+        self.fonts = FontConfiguration()
+        self._read: dict[str, CSS] = {}
+
+    def named(self, name: str) -> CSS:
+        """Read a style; one that is complained about is not kept."""
+        if name not in self._read:
+            with _complaints() as messages:
+                style = CSS(url=f"{_BASE}{name}", url_fetcher=_fetcher(), font_config=self.fonts)
+            if messages:
+                raise RenderingFault("\n".join(messages))
+            self._read[name] = style
+        return self._read[name]
+
+
+@lru_cache(maxsize=2)
+def _styles(_folder: str) -> _Styles:
+    """What is read for a folder of temporary files; parts of two printings come in turns."""
+    return _Styles()
+
+
 @contextmanager
 def _seldom_collecting() -> Iterator[None]:
     before = gc.get_threshold()
-    # What the rendering before this one left behind is let go of first: boxes point at each other.
-    gc.collect()
+    # What the rendering before this one left behind is let go of first: boxes point at each other. What was
+    # there before the first is no part of that, and looking through it each time takes a tenth of all.
+    gc.collect() if gc.get_freeze_count() else gc.freeze()
     gc.set_threshold(*_COLLECTION_THRESHOLDS)
     try:
         yield

@@ -248,13 +248,21 @@ def placed_on_card(blocks: Iterable[Block], width: float, size: TypeSize = NORMA
             yield placed
 
 
-def placed_on_page(blocks: Iterable[Block], width: float) -> Iterator[PlacedBlock]:
-    """Place blocks in the column of a page; a table that has no room there stands in parts, measured."""
+def placed_on_page(
+    blocks: Iterable[Block], width: float, *, is_measured: bool = False
+) -> Iterator[PlacedBlock]:
+    """Place blocks in the column of a page; a table that has no room there stands in parts.
+
+    Columns are measured of parts, and where asked of all that are not written in: WeasyPrint would try each
+    letter of each cell, which takes a quarter of all its time.
+    """
     made = [tuple(narrow_tables(one, width)) if isinstance(one, Table) else (one,) for one in blocks]
     parted = {id(part) for parts in made if len(parts) > 1 for part in parts}
     for placed in placed_blocks(chain.from_iterable(made), width):
         if isinstance(placed, PlacedTable) and id(placed.table) in parted:
             yield replace(placed, widths=column_widths(placed.table, width))
+        elif isinstance(placed, PlacedTable) and is_measured and not placed.table.to_fill:
+            yield replace(placed, widths=column_widths(placed.table, width, "anywhere"))
         else:
             yield placed
 

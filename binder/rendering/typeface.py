@@ -6,8 +6,9 @@ boxes as tall as the whole typeface would keep a number and its unit apart where
 """
 
 import re
-from functools import cache
+from functools import cache, lru_cache
 from math import fsum
+from struct import Struct
 from typing import Literal, TypeAlias
 from unicodedata import category
 
@@ -87,6 +88,7 @@ def unparted(text: str) -> str:
     return _NUMBER_AND_UNIT.sub("\u00a0", text)
 
 
+@lru_cache(10_000)
 def row_count(text: str, points: float, width: float, weight: Weight = "Regular") -> int:
     """Count the rows a text takes when it is broken between words, within them only where it must be."""
     rows, used, space = 1, 0.0, _set_width(" ", points, weight)
@@ -118,11 +120,16 @@ def _outlines(weight: Weight) -> dict[int, tuple[float, float]]:
     reach: dict[int, tuple[float, float]] = {}
     for name in reversed(_FACES):
         with TTFont(templates_folder() / "fonts" / f"{name}-{weight}.ttf") as font:
-            units, glyphs = font["head"].unitsPerEm, font["glyf"]
+            units, glyphs = font["head"].unitsPerEm, font["glyf"].glyphs
             for code, glyph in font.getBestCmap().items():
-                outline = glyphs[glyph]
-                reach[code] = getattr(outline, "yMin", 0) / units, getattr(outline, "yMax", 0) / units
+                head = getattr(glyphs[glyph], "data", b"").ljust(_BOUNDS.size, b"\0")
+                lowest, highest = _BOUNDS.unpack_from(head)
+                reach[code] = lowest / units, highest / units
     return reach
+
+
+_BOUNDS = Struct(">4xh2xh")
+"""Lowest and highest point in the head of a glyph (OpenType, glyf): the rest of it is not read."""
 
 
 def letter_heights(text: str, points: float, weight: Weight = "Regular") -> tuple[float, float]:

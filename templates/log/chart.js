@@ -1,7 +1,7 @@
 "use strict";
 // The history of a card drawn from the entries in the phone: pressures over time by axle, fills, meters.
 
-const HIGH = 132, LEFT = 40, RIGHT = 58, TOP = 12, BOTTOM = 24;
+const HIGH = 132, LEFT = 40, RIGHT = 72, TOP = 12, BOTTOM = 24;
 const MONTHS = "Jan Feb Mar Apr May Jun Jul Aug Sep Oct Nov Dec".split(" ");
 const DASHES = ["", "7 4", "2 4", "9 3 2 3"];
 
@@ -11,7 +11,8 @@ function day(at) {
 }
 
 function clock(at) {
-  return `${day(at)}, ${at.slice(0, 4)}, ${at.slice(11, 16)}`;
+  const year = at.slice(0, 4);
+  return `${day(at)}${year === String(new Date().getFullYear()) ? "" : ` ${year}`}, ${at.slice(11, 16)}`;
 }
 
 function numberOf(text) {

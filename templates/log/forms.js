@@ -106,8 +106,11 @@ function walk(form, what) {
     summary: () => {
       judgeAll();
       const named = (row) => (RIG.vehicles.length > 1 && row.place.vehicle ? `${row.place.vehicle} ` : "") + row.place.position;
-      const grave = readRows().filter((row) => row.word() && row.word() !== GO).map((row) => `${row.word()}: ${named(row)}.`);
-      return [...grave, ...axles.map((one) => one.apart()).filter(Boolean)].join(" ");
+      const grave = [STOP, FLAT, OVER, ADD, UNKNOWN].flatMap((word) => {
+        const told = readRows().filter((row) => row.word() === word).map(named);
+        return told.length ? [`${word}: ${told.join(", ")}.`] : [];
+      });
+      return [...grave, ...axles.map((one) => one.apart()).filter(Boolean)].join("\n");
     },
     entries: () => {
       const same = Object.assign({}, ...shared.map(said));

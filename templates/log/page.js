@@ -3,7 +3,7 @@
 
 const MARK = /^([0-9]{1,2}(?:\.[0-9]{1,3})?)(?:\.([0-9a-z]{5}))?$/;
 const at = (id) => document.getElementById(id);
-const now = { mark: null, card: null, code: "", form: "", correcting: null, asks: null, isTyped: false };
+const now = { mark: null, card: null, code: "", form: "", correcting: null, asks: null, isTyped: false, isAll: false };
 
 function say(text, isFocused = false) {
   at("said").textContent = text;
@@ -15,7 +15,7 @@ function say(text, isFocused = false) {
 
 // The address names a card and the code on its foot, or a card alone, or nothing.
 function route() {
-  const mark = decodeURIComponent(location.hash.slice(1));
+  const mark = location.hash.slice(1);
   const found = MARK.exec(mark);
   now.mark = found ? found[1] : null;
   now.code = (found && found[2]) || "";
@@ -71,7 +71,42 @@ function showKinds() {
   at("kinds").replaceChildren(el("div", { class: "keys" }, ...first.map(key), others.length ? open : null), rest);
 }
 
+const DRAFT_LASTS = 2 * 3600 * 1000; // Milliseconds: what was typed longer ago was not of this walk.
+let drafting = 0;
+
+// What is typed and not kept yet outlives a page that the phone puts away between two tires.
+function typed() {
+  const nodes = [...at("form").querySelectorAll("input, select, textarea")];
+  const sign = [...at("form").querySelectorAll("label, legend")].map((one) => one.textContent).join("|");
+  return { nodes, sign };
+}
+
+function saveDraft() {
+  const { nodes, sign } = typed(), values = nodes.map((one) => (one.type === "radio" ? one.checked : one.value));
+  set(`draft ${now.form}`, { sign, values, at: Date.now() }).catch(() => false);
+}
+
+function restoreDraft() {
+  const draft = kept.settings.get(`draft ${now.form}`), { nodes, sign } = typed();
+  if (!draft || draft.sign !== sign || Date.now() - draft.at > DRAFT_LASTS) return;
+  nodes.forEach((one, place) => {
+    if (one.type === "radio") one.checked = draft.values[place];
+    else one.value = draft.values[place];
+    if (draft.values[place]) one.dispatchEvent(new Event("change", { bubbles: true }));
+  });
+  const clear = async () => { await set(`draft ${now.form}`, null); openForm(now.form); };
+  at("keep").after(el("button", { type: "button", class: "second", onclick: clear }, "Clear"));
+  showCount();
+  now.isTyped = true;
+}
+
+function showCount() {
+  const read = now.asks.count ? now.asks.count() : 0;
+  if (read) at("keep").textContent = `Keep ${read} ${read === 1 ? "reading" : "readings"}`;
+}
+
 function openForm(name, correcting = null, given = {}) {
+  clearTimeout(drafting);
   Object.assign(now, { form: name, correcting, isTyped: false });
   showKinds();
   const form = FORMS[name], asks = form.asks({ correcting });
@@ -92,6 +127,7 @@ function openForm(name, correcting = null, given = {}) {
     asks.fields.forEach((field) => field.put(correcting[field.name] || "", correcting));
     if (asks.judge) asks.judge();
   }
+  if (!correcting) restoreDraft();
   asks.fields.forEach((field) => { if (given[field.name]) field.put(given[field.name], given); });
   showKept();
 }
@@ -112,6 +148,8 @@ async function submit(form, asks, who, moment, more) {
   const entries = made.map((fields) => entryOf(form.kind, fields, who.read(), moment.read()));
   try {
     await keep(entries);
+    clearTimeout(drafting);
+    await set(`draft ${now.form}`, null);
     if (who.read() !== (kept.settings.get("who") || "")) await set("who", who.read());
   } catch (fault) {
     say(`Not kept: this phone refused (${fault.name}). Write it down, or save the file and try again.`, true);
@@ -119,7 +157,7 @@ async function submit(form, asks, who, moment, more) {
   }
   if (navigator.storage && navigator.storage.persist) navigator.storage.persist().catch(() => false);
   const sum = entries.length === 1 ? `Kept: ${told(entries[0])}.` : `Kept: ${entries.length} entries.`;
-  const what = form.kind === "withdrawal" ? "Withdrawn." : `${sum} ${asks.summary ? asks.summary() : ""}`.trim();
+  const what = form.kind === "withdrawal" ? "Withdrawn." : `${sum}\n${asks.summary ? asks.summary() : ""}`.trim();
   openForm(form.kind === "withdrawal" ? formsOf(now.card)[0] : now.form);
   say(what, true);
 }
@@ -141,7 +179,9 @@ function showKept() {
   at("kept").hidden = !own.length;
   const width = Math.max(150, Math.min(560, at("form").clientWidth || 328));
   at("chart").replaceChildren(...charts(now.form, own, width));
-  at("entries").replaceChildren(...own.slice(-MOST_SHOWN).reverse().map(entryShown));
+  const shown = now.isAll ? [...own] : own.slice(-MOST_SHOWN);
+  const all = el("button", { type: "button", class: "second", onclick: () => { now.isAll = true; showKept(); } }, `Show all ${own.length}`);
+  at("entries").replaceChildren(...shown.reverse().map(entryShown), ...(shown.length < own.length ? [el("li", {}, all)] : []));
   at("open").replaceChildren(...openFaults().filter((one) => now.card && one.card === now.card.id).map(faultShown));
   const waiting = kept.entries.filter((one) => !kept.handed.has(one.id)).length, every = kept.entries.length;
   at("hand-over").hidden = !every;
@@ -149,7 +189,7 @@ function showKept() {
   at("waiting").className = waiting ? "due" : "";
 }
 
-const MOST_SHOWN = 30;
+const MOST_SHOWN = 5;
 
 function faultShown(fault) {
   const mend = () => { say(""); openForm("repair", null, { fault: fault.id }); };
@@ -159,7 +199,7 @@ function faultShown(fault) {
 
 function entryShown(entry) {
   const name = Object.keys(FORMS).find((one) => FORMS[one].kind === entry.kind && (one !== "tires" || entry.pressure) && one !== "withdrawal");
-  const what = told(entry), handed = kept.handed.has(entry.id) ? "handed over" : "not handed over yet";
+  const what = told(entry), handed = kept.handed.has(entry.id) ? "handed over" : "not handed over";
   const act = (label, form) => el("button", { type: "button", class: "second", "aria-label": `${label}: ${what}`, onclick: () => {
     say("");
     openForm(form, entry);
@@ -229,10 +269,11 @@ async function begin() {
   at("save").onclick = () => handOver(saved, (name) => `Saved as ${name}. Send it, or copy it to the laptop.`);
   at("form").addEventListener("input", () => {
     now.isTyped = true;
-    const read = now.asks.count ? now.asks.count() : 0;
-    if (read) at("keep").textContent = `Keep ${read} ${read === 1 ? "reading" : "readings"}`;
+    showCount();
+    clearTimeout(drafting);
+    if (!now.correcting) drafting = setTimeout(saveDraft, TYPING);
   });
-  addEventListener("beforeunload", (event) => { if (now.isTyped) event.preventDefault(); });
+  addEventListener("beforeunload", (event) => { if (now.isTyped && !kept.isLasting) event.preventDefault(); });
   addEventListener("hashchange", () => { say(""); route(); });
   document.addEventListener("visibilitychange", async () => { if (!document.hidden) { await readKept(); showKept(); } });
   route();

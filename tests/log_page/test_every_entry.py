@@ -194,3 +194,24 @@ def test_ids_are_of_version_7_and_sort_as_they_were_made(phone: Phone, space: We
 
     assert ids == sorted(set(ids))
     assert all(one[14] == "7" and one[19] in "89ab" for one in ids)
+
+
+def test_what_was_typed_and_not_kept_outlives_the_page_for_a_while(phone: Phone, space: WebSpace) -> None:
+    page = phone.page
+    phone.opens(space.scanned("3"))
+    page.get_by_label("Cold", exact=True).check()
+    phone.reads(steer_left="84", steer_right="10")
+    page.wait_for_timeout(1000)
+    page.reload()
+    assert phone.verdict("Steer left").startswith("FLAT")
+    assert page.locator("#keep").inner_text() == "Keep 2 readings"
+    page.get_by_role("button", name="Clear").click()
+    assert page.get_by_label("Steer left", exact=True).input_value() == ""
+
+    phone.reads(steer_left="84")
+    page.wait_for_timeout(1000)
+    page.clock.install()
+    page.clock.fast_forward("03:00:00")
+    page.reload()
+    page.locator("#keep").wait_for()
+    assert page.get_by_label("Steer left", exact=True).input_value() == ""

@@ -26,8 +26,8 @@ def judged_and_kept(phone: Phone, space: WebSpace) -> None:
     page.get_by_label("Air temperature").fill("-4")
     page.get_by_label("Elevation").fill("6,240")
     page.get_by_label("Who").fill("Ann")
-    grave = "FLAT: coach steer left. ADD: coach steer right. OVER: coach drive right outer."
-    assert phone.keeps() == f"Kept: 4 entries. {grave}"
+    grave = ["FLAT: coach steer left.", "OVER: coach drive right outer.", "ADD: coach steer right."]
+    assert phone.keeps().splitlines() == ["Kept: 4 entries.", *grave]
 
 
 def filled(phone: Phone, space: WebSpace, amount: str, full: str) -> str:

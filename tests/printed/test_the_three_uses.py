@@ -4,7 +4,7 @@ from datetime import date
 from pathlib import Path
 
 from binder.assessment.ledger import Finding
-from binder.printed.differences import codes_by_day, void_since
+from binder.printed.differences import by_day, void_since
 from binder.printed.record import printed_of
 from binder.printed.words import told
 from binder.printing.build import BuildOptions, read_and_assess
@@ -102,8 +102,8 @@ def test_another_car_names_every_stale_card_and_sets_its_old_ticket_aside(larksp
     assert {"12 Windshield slip", "Weights, water", "Weights in every state"} <= titles(whole)
     assert {"1 Leaving", "11 Sitting it out"}.isdisjoint(titles(whole))
     stale = [one for one in whole.every if one.is_void and one.title == "12 Windshield slip"]
-    codes = codes_by_day(assessment, "everything")
-    assert [void_since(one, on, codes) for one in stale] == [date(2026, 6, 10)]
+    days = by_day(assessment)
+    assert [void_since(one, "everything", on, days) for one in stale] == [date(2026, 6, 10)]
     assert [one for one in assessment.findings if _tells_of_ticket(one)]
 
 

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from binder.cards.blocks import Form
-from binder.printed.differences import codes_by_day, void_since
+from binder.printed.differences import by_day, void_since
 from binder.printed.record import FILE, printed_of, text_of
 from binder.printed.words import exchange_slip, told
 from binder.printing.build import BuildOptions, read_and_assess
@@ -88,7 +88,7 @@ def test_a_part_that_a_day_makes_void_tells_the_day(larkspur: Path) -> None:
     on = date(2033, 1, 1)
     assessment = read_and_assess(larkspur, BuildOptions(on))
     cover = next(one for one in found(larkspur, on=on).every if one.title == "Cover")
-    since = void_since(cover, on, codes_by_day(assessment, "everything"))
+    since = void_since(cover, "everything", on, by_day(assessment))
 
     assert since is not None
     before = found(larkspur, on=date.fromordinal(since.toordinal() - 1))

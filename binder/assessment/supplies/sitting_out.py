@@ -231,7 +231,7 @@ def _enter_moments(sitting: _Sitting, ledger: Ledger) -> None:
         elsewhere |= dict.fromkeys(one.name for one in every if not one.known)
         if found.binding is not None:
             ends.append((number_in(found.binding.time, "day"), place))
-            charged.append((_ends_after(_charged(sitting, place)), place))
+            charged.append((_ends_after(_charged(sitting, place, every)), place))
     if not ends:
         return
     place, charged_at = (
@@ -266,16 +266,16 @@ def _gallons(level: float | None) -> Quantity | None:
     return None if level is None else registry.Quantity(level, "gallon")
 
 
-def _charged(sitting: _Sitting, place: SittingPlace) -> list[Lasting]:
+def _charged(sitting: _Sitting, place: SittingPlace, every: Iterable[Lasting]) -> list[Lasting]:
     """All that lasts with the generator: it makes the battery good as long as its own fuel lasts."""
     run = generator_at(sitting.walk, place)
-    items = [item for item in sitting.resources(place) if item.name != kinds.HOUSE_BATTERY]
+    items = [item for item in every if item.name != kinds.HOUSE_BATTERY]
     return [*items, run] if run else items
 
 
 def _enter_generator(stay: Stay, sitting: _Sitting, place: SittingPlace, ledger: Ledger) -> None:
     """Enter what ends first with the generator, and how long its fuel lasts at full load."""
-    _enter_ends(stay.with_generator, _charged(sitting, place), place, ledger)
+    _enter_ends(stay.with_generator, _charged(sitting, place, sitting.resources(place)), place, ledger)
     hours, inputs = _hours(sitting, place)
     ledger.enter(Figure(stay.generator_hours.of(), hours, (*inputs, _where(place))))
 

@@ -1,7 +1,5 @@
 """Forms for the desk that are filled in by hand: pressures, fuel, faults."""
 
-from collections.abc import Callable
-
 from binder.assessment.assess import Assessment
 from binder.assessment.conditions import driven
 from binder.assessment.ledger import Key
@@ -59,7 +57,3 @@ def faults_log(_assessment: Assessment) -> Page:
 
 def _log(name: str, title: str, intro: str, headers: tuple[str, ...]) -> Page:
     return Page(name, title, intro, (Form(headers, (("",) * len(headers),) * _ROWS, small=True),))
-
-
-FORMS: tuple[Callable[[Assessment], Page | None], ...] = (pressure_log, fuel_log, faults_log)
-"""The forms in the order of the desk."""

@@ -4,6 +4,7 @@ An entry is a file named by its key. It begins with the hash of what follows, so
 one is noticed and let go. It is written beside, under a name nobody can guess, and put in place whole.
 """
 
+import ctypes
 import hashlib
 import os
 import tempfile
@@ -121,8 +122,6 @@ def _key(part: PartHtml) -> str:
 @cache
 def makers() -> str:
     """All besides a part's text that decides its bytes: styles, fonts, programs, and our own typesetter."""
-    from weasyprint.text.ffi import pango  # noqa: PLC0415 - loaded where parts are laid out.
-
     folder = templates_folder()
     files = [*sorted(folder.glob("css/**/*.css")), *sorted(folder.glob("fonts/*.ttf"))]
     here = Path(__file__).parent
@@ -131,5 +130,15 @@ def makers() -> str:
     for file in files:
         digest.update(hashlib.sha256(file.read_bytes()).digest())
     programs = [f"{name} {version(name)}" for name in _PROGRAMS]
-    libraries = [f"pango {pango.pango_version()}", f"zlib {zlib.ZLIB_RUNTIME_VERSION}"]
+    libraries = [f"pango {pango_version()}", f"zlib {zlib.ZLIB_RUNTIME_VERSION}"]
     return " ".join([digest.hexdigest(), *programs, *libraries])
+
+
+def pango_version() -> str:
+    """The version of the library that lays text out, asked for without loading all that uses it."""
+    try:
+        return str(ctypes.CDLL("libpango-1.0.so.0").pango_version())
+    except OSError:
+        from weasyprint.text.ffi import pango  # noqa: PLC0415 - half a second, where the name is another.
+
+        return str(pango.pango_version())

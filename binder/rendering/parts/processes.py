@@ -24,6 +24,7 @@ from typing import Any, NoReturn, ParamSpec, TypeAlias, TypeVar
 from binder.publishing.held_folder import clear_after
 from binder.rendering.parts.cache import makers
 from binder.rendering.parts.part import PartHtml, RenderedPdf, Submit
+from binder.rendering.parts.typesetter import load_typesetter
 
 LayOut: TypeAlias = Callable[[Path], Submit]
 """Where parts are laid out, for a printing by its work folder."""
@@ -38,21 +39,36 @@ _TRIES = 2
 
 def laid_out(work: Path, part: PartHtml) -> RenderedPdf:
     """Lay a part out, with all that is temporary in a work folder."""
-    _works.add(work)
-    # WeasyPrint leaves its fonts to a collection, which a process that is ended never comes to; and while it
-    # looks for its libraries other programs leave files where the environment says.
-    with tempfile.TemporaryDirectory(dir=work) as folder:
-        before, tempfile.tempdir = tempfile.tempdir, folder
-        said = os.environ.get("TMPDIR")
-        os.environ["TMPDIR"] = folder
-        try:
-            from binder.rendering.pdf import render  # noqa: PLC0415 - long; a process can be ended already.
+    with _temporary_in(work):
+        from binder.rendering.pdf import render  # noqa: PLC0415 - long; a process can be ended already.
 
-            return render(part.html, part.pages)
-        finally:
-            tempfile.tempdir = before
-            os.environ.pop("TMPDIR")
-            os.environ |= {"TMPDIR": said} if said is not None else {}
+        return render(part.html, part.pages, str(work))
+
+
+def made_ready(work: Path) -> None:
+    """Load what lays parts out, before there is one: what is to be printed is made meanwhile."""
+    with _temporary_in(work):
+        from binder.rendering import pdf  # noqa: F401, PLC0415 - as above.
+
+
+@contextmanager
+def _temporary_in(work: Path) -> Iterator[None]:
+    """Have what is temporary written into a work folder, which goes with all that is left in it.
+
+    WeasyPrint leaves its fonts to a collection, which a process that is ended never comes to; and while it
+    looks for its libraries other programs leave files where the environment says.
+    """
+    _works.add(work)
+    before, tempfile.tempdir = tempfile.tempdir, str(work)
+    said = os.environ.get("TMPDIR")
+    os.environ["TMPDIR"] = str(work)
+    try:
+        load_typesetter()
+        yield
+    finally:
+        tempfile.tempdir = before
+        os.environ.pop("TMPDIR")
+        os.environ |= {"TMPDIR": said} if said is not None else {}
 
 
 @contextmanager
@@ -123,8 +139,19 @@ class Processes(Executor):
         """End the processes with the work, or with the fault."""
         self.shutdown(cancel_futures=kind is not None)
 
+    @contextmanager
+    def ended_at_a_fault(self) -> Iterator[None]:
+        """End the processes before a fault is passed on: none works on in a folder that is about to go."""
+        try:
+            yield
+        except BaseException:
+            self.shutdown(cancel_futures=True)
+            raise
+
     def lay_out(self, work: Path) -> Submit:
-        """Have parts of a printing laid out by the processes."""
+        """Have parts of a printing laid out by the processes, which make ready at once."""
+        for _ in range(self._count - len(self._threads)):
+            self.submit(made_ready, work)
         return partial(self.submit, partial(laid_out, work))
 
     def _serve(self) -> None:

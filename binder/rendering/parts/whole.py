@@ -1,6 +1,5 @@
 """A whole printing kept for the next build: found by all that was read and all that makes it."""
 
-import ctypes
 import hashlib
 import json
 import sys
@@ -12,7 +11,7 @@ from typing import Any, NamedTuple
 from zoneinfo import TZPATH
 
 from binder import templates_folder
-from binder.rendering.parts.cache import PartCache
+from binder.rendering.parts.cache import PartCache, pango_version
 
 _LENGTH = 8
 """Bytes that tell how long the table before the files is."""
@@ -73,19 +72,9 @@ def _program() -> tuple[str, ...]:
     installed = sorted(file.name for folder in folders for file in folder.glob("*.dist-info"))
     zones = [Path(folder, "tzdata.zi") for folder in TZPATH]
     dated = [_first_line(file) for file in zones if file.is_file()]
-    return (digest.hexdigest(), sys.version, zlib.ZLIB_RUNTIME_VERSION, _pango(), *installed, *dated)
+    return (digest.hexdigest(), sys.version, zlib.ZLIB_RUNTIME_VERSION, pango_version(), *installed, *dated)
 
 
 def _first_line(file: Path) -> str:
     with file.open(encoding="utf-8") as opened:
         return opened.readline()
-
-
-def _pango() -> str:
-    """The version of the library that lays text out, asked for without loading all that uses it."""
-    try:
-        return str(ctypes.CDLL("libpango-1.0.so.0").pango_version())
-    except OSError:
-        from weasyprint.text.ffi import pango  # noqa: PLC0415 - half a second, where the name is another.
-
-        return str(pango.pango_version())

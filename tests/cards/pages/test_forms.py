@@ -3,7 +3,7 @@
 import pytest
 
 from binder.cards.blocks import BinderDocument, Form, Page
-from binder.cards.pages.forms import FORMS, fuel_log, pressure_log
+from binder.cards.pages.forms import faults_log, fuel_log, pressure_log
 from binder.rendering.html import desk_parts
 from binder.rendering.pdf import render
 from tests.cards.binder_rigs import coach, demo, rig
@@ -40,7 +40,7 @@ def test_the_fuel_log_asks_for_what_this_rig_burns() -> None:
 @pytest.mark.parametrize("name", ["larkspur", "kestrel", "sandpiper", "tamarack"])
 def test_each_form_is_one_sheet(name: str) -> None:
     assessment = demo(name)
-    pages = [page for make in FORMS if (page := make(assessment))]
+    pages = [page for make in (pressure_log, fuel_log, faults_log) if (page := make(assessment))]
     document = BinderDocument("Desk", assessment.rig.name, "", "2026-05-25", desk=tuple(pages))
 
     parts = desk_parts(document, assessment.rig.paper)
