@@ -1,5 +1,6 @@
 """What an entry of the log says, by kind, and the entry itself: who said it, when, on which card."""
 
+import re
 from collections.abc import Mapping
 from datetime import datetime, timedelta
 from functools import lru_cache
@@ -250,6 +251,12 @@ class Entry(NamedTuple):
 def is_clock_unsure(at: datetime, taken: datetime) -> bool:
     """Tell whether a time is over a day ahead of the clock that took the entry, or over two years behind."""
     return not -_BEHIND <= at - taken <= _AHEAD
+
+
+@lru_cache(maxsize=1 << 12)
+def words_of_name(text: str) -> frozenset[str]:
+    """Words of a name, of one or of several, whatever stands between them: a spelling never decides."""
+    return frozenset(word.removesuffix("s") for word in re.findall(r"[^\W_]+", text.casefold()))
 
 
 class FieldForm(NamedTuple):

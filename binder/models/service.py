@@ -93,6 +93,9 @@ MeterReadings: TypeAlias = Annotated[
 ]
 
 
+HourMeter: TypeAlias = Literal["engine", "generator"]
+
+
 class LastDone(Record):
     """When something was last done, and what the meters read then."""
 
@@ -109,12 +112,17 @@ class Service(Record):
     )
     last: LastDone | None = entry("when it was last done")
     vehicle: Text | None = entry("whose meters count", "", "coach", alias="in")
-    meter: Literal["engine", "generator"] | None = entry("which hour meter counts", "", "generator")
+    meter: HourMeter | None = entry("which hour meter counts", "", "generator")
 
     @property
     def intervals(self) -> list[IntervalValue]:
         """Those of its intervals that are known."""
         return [one for one in self.every if one is not None]
+
+    @property
+    def hours_meter(self) -> HourMeter:
+        """Which hour meter it is counted on."""
+        return self.meter or ("generator" if "generator" in self.what.lower() else "engine")
 
 
 class Reading(Record):

@@ -12,13 +12,17 @@ from binder.cards.assessed import assessed
 from binder.cards.blocks import Card, Page, Part
 from binder.cards.codes import part_title
 from binder.models.located_yaml import Plain
+from binder.models.log_entries import Entry
 from binder.printed.coded import COVER_TITLE, Coded, codes_of, parts_of, public_document
 from binder.printed.record import InHand, Printed, Printing, Shown
 from binder.printed.touched import (
+    LOG,
     Touched,
     entries_now,
     entries_then,
-    is_whole,
+    is_log,
+    log_before,
+    log_touched,
     taken_back,
     touched,
     with_entries,
@@ -169,9 +173,9 @@ class _Why:
 
     def __init__(self, assessment: Assessment, name: str, parts: Mapping[str, Part], days: Days) -> None:
         self._profile, self._on, self._name, self._parts = assessment.profile, assessment.on, name, parts
-        self._days, self._now = days, entries_now(assessment.profile)
-        self._coded: list[tuple[Mapping[str, Plain], date, Coded]] = []
-        self._changes: dict[int, tuple[Mapping[str, Plain], tuple[_Change, ...]]] = {}
+        self._days, self._now = days, _Said(entries_now(assessment.profile), assessment.profile.log)
+        self._coded: list[tuple[_Said, date, Coded]] = []
+        self._changes: dict[int, tuple[_Said, tuple[_Change, ...]]] = {}
 
     def told(self, found: Difference, printing: Printing, now: str) -> Difference:
         """Say which entries make a part differ, and whether its day or a newer binder does without them."""
@@ -185,10 +189,9 @@ class _Why:
         because = tuple(entry for entry, codes in back if codes.is_read and codes.code(name) != now)
         before = self._codes(then).code(name) if changes and not is_same_day else now
         by_date = before != was and not is_same_day
+        is_known = is_log(then.log, printing.log)
         by_program = before != was and (
-            not changes
-            if is_same_day
-            else is_whole(then) and self._codes(then, printing.date).code(name) != was
+            not changes if is_same_day else is_known and self._codes(then, printing.date).code(name) != was
         )
         # Several may make it so only together.
         every = tuple(one.entry for one in changes) if not by_date and not by_program else ()
@@ -209,36 +212,50 @@ class _Why:
             )
         )
 
-    def _changed(self, printing: Printing) -> tuple[Mapping[str, Plain], tuple["_Change", ...]]:
+    def _changed(self, printing: Printing) -> tuple["_Said", tuple["_Change", ...]]:
         if id(printing) not in self._changes:
-            then = entries_then(printing.files, printing.log, self._profile)
+            profile = self._profile
+            then = _Said(entries_then(printing.files, profile), log_before(profile, printing.log))
+            changes = (*touched(then.files, profile), *log_touched(profile, printing.log))
             self._changes[id(printing)] = (
                 then,
-                tuple(_Change(one, taken_back(then, self._now, one)) for one in touched(then, self._profile)),
+                tuple(_Change(one, self._taken_back(then, one)) for one in changes),
             )
         return self._changes[id(printing)]
 
-    def _codes(self, files: Mapping[str, Plain], on: date | None = None) -> Coded:
-        """Codes of the parts as these files would make them on a day; nothing where they cannot be read."""
+    def _taken_back(self, then: "_Said", one: Touched) -> "_Said":
+        if one.file == LOG:
+            return self._now._replace(log=then.log)
+        return self._now._replace(files=taken_back(then.files, self._now.files, one))
+
+    def _codes(self, said: "_Said", on: date | None = None) -> Coded:
+        """Codes of the parts as files and log would make them on a day; nothing where they cannot be read."""
         day = on or self._on
-        known = next((codes for tried, at, codes in self._coded if at == day and tried == files), None)
+        known = next((codes for tried, at, codes in self._coded if at == day and tried == said), None)
         if known is None:
-            known = Coded(self._assessed(files, day), self._name, self._parts)
-            self._coded.append((files, day, known))
+            known = Coded(self._assessed(said, day), self._name, self._parts)
+            self._coded.append((said, day, known))
         return known
 
-    def _assessed(self, files: Mapping[str, Plain], day: date) -> Assessment | None:
-        if files == self._now:
+    def _assessed(self, said: "_Said", day: date) -> Assessment | None:
+        if said == self._now:
             return self._days(day)
-        profile = with_entries(self._profile, files)
-        return assessed(profile, day) if profile else None
+        profile = with_entries(self._profile, said.files)
+        return assessed(replace(profile, log=said.log), day) if profile else None
+
+
+class _Said(NamedTuple):
+    """What an owner's files say, and the log."""
+
+    files: Mapping[str, Plain]
+    log: tuple[Entry, ...]
 
 
 class _Change(NamedTuple):
-    """An entry that was changed, and the files as they are but for it."""
+    """An entry that was changed, and all that is said but for it."""
 
     entry: Touched
-    taken_back: Mapping[str, Plain]
+    taken_back: _Said
 
 
 def void_since(found: Difference, name: str, on: date, days: Days) -> date | None:

@@ -22,9 +22,6 @@ from binder.problems import Path as Path_
 _Model = TypeVar("_Model", bound=BaseModel)
 
 RIG, TRIP, LOG = "rig.yaml", "trip plan", "log"
-_OTHERS = "others"
-"""Stands among the ids of a log that was, where some of it were corrected or withdrawn since."""
-
 _MOST = 4
 """Changes that are tried each by itself; of more, those that stand together are tried together."""
 
@@ -32,7 +29,7 @@ _MOST = 4
 class Touched(NamedTuple):
     """An entry that reads otherwise than when a part was printed, or all that changed below it.
 
-    Of the log it is all of its entries, ``since`` the day of the first that is new.
+    Of the log it is all its entries, ``since`` the day of the first that is new.
     """
 
     file: str
@@ -70,49 +67,53 @@ def with_entries(profile: Profile, files: Mapping[str, Plain]) -> Profile | None
         return None
     plain = replace(profile, private=None, trip=trip, trip_places=trip_places if trip else None)
     cards = tuple(OwnCardFile(words, place) for words, place in own if words)
-    ids = set(str(files.get(LOG, "")).split())
-    log = tuple(one for one in profile.log if one.id in ids)
-    return replace(plain, rig=rig, rig_places=rig_places, own_cards=cards, log=log)
+    return replace(plain, rig=rig, rig_places=rig_places, own_cards=cards)
+
+
+def log_then(profile: Profile) -> LogThen | None:
+    """What is kept of a log to tell whether it is another; nothing where there is none."""
+    taken = [one.taken for one in profile.log if one.taken]
+    return LogThen(until=max(taken), code=_log_code(profile.log)) if taken else None
+
+
+def _log_code(log: Iterable[Entry]) -> str:
+    """An entry is never altered: its id says all of it."""
+    return short_code("\n".join(one.id for one in log)) if log else ""
+
+
+def log_before(profile: Profile, then: LogThen | None) -> tuple[Entry, ...]:
+    """The log without what it took since; what was corrected or withdrawn since is not brought back."""
+    return tuple(one for one in profile.log if then and (one.taken is None or one.taken <= then.until))
+
+
+def is_log(log: Iterable[Entry], then: LogThen | None) -> bool:
+    """Tell whether a log is the one that was."""
+    return _log_code(log) == (then.code if then else "")
+
+
+def log_touched(profile: Profile, then: LogThen | None) -> list[Touched]:
+    """The log where it is another one than it was, with the day of its first new entry."""
+    if is_log(profile.log, then):
+        return []
+    old = {one.id for one in log_before(profile, then)}
+    days = [one.at.date() for one in profile.log if one.id not in old and not one.is_clock_unsure]
+    return [Touched(LOG, (), None, min(days, default=None))]
 
 
 def entries_now(profile: Profile) -> dict[str, Plain]:
-    """What the owner's files say, and the ids of what counts of the log, which say all of it."""
-    files = {name: place.data for name, place in _places(profile).items()}
-    return files | ({LOG: _ids(profile.log)} if profile.log else {})
+    """What the owner's files say."""
+    return {name: place.data for name, place in _places(profile).items()}
 
 
-def entries_then(files: Mapping[str, str], log: LogThen | None, profile: Profile) -> dict[str, Plain]:
-    """What some texts say, of which those that are still the same were read already; and the log that was."""
+def entries_then(files: Mapping[str, str], profile: Profile) -> dict[str, Plain]:
+    """What some texts say, of which those that are still the same were read already."""
     places = _places(profile)
-    return _log_then(log, profile) | {
+    return {
         name: places[name].data
         if name in places and places[name].source == text
         else located_yaml(name, text).data
         for name, text in files.items()
     }
-
-
-def _ids(log: Iterable[Entry]) -> str:
-    return " ".join(one.id for one in log)
-
-
-def log_then(profile: Profile) -> LogThen | None:
-    """What is recorded of a log to tell whether it is another; nothing where there is none."""
-    taken = [one.taken for one in profile.log if one.taken]
-    return LogThen(until=max(taken), code=short_code(_ids(profile.log))) if taken else None
-
-
-def _log_then(then: LogThen | None, profile: Profile) -> dict[str, Plain]:
-    """The log without what it took since; what was corrected or withdrawn since is not brought back."""
-    if then is None:
-        return {}
-    ids = _ids(one for one in profile.log if one.taken is None or one.taken <= then.until)
-    return {LOG: ids if short_code(ids) == then.code else f"{ids} {_OTHERS}"}
-
-
-def is_whole(then: Mapping[str, Plain]) -> bool:
-    """Tell whether all that was said is known: of a log what was corrected or withdrawn since is not."""
-    return not str(then.get(LOG, "")).endswith(_OTHERS)
 
 
 def touched(was: Mapping[str, Plain], profile: Profile) -> list[Touched]:
@@ -127,18 +128,8 @@ def touched(was: Mapping[str, Plain], profile: Profile) -> list[Touched]:
             break
         changed = list(dict.fromkeys((name, path[: deepest - 1]) for name, path in changed))
     return [
-        Touched(LOG, (), None, _first_new(was.get(LOG), profile))
-        if name == LOG
-        else Touched(name, path, _line(name, path, profile), _since(now.get(name), path))
-        for name, path in changed
+        Touched(name, path, _line(name, path, profile), _since(now.get(name), path)) for name, path in changed
     ]
-
-
-def _first_new(was: Plain, profile: Profile) -> date | None:
-    """The day of the first entry that a log has not had."""
-    ids = set(str(was or "").split())
-    days = (one.at.date() for one in profile.log if one.id not in ids and not one.is_clock_unsure)
-    return min(days, default=None)
 
 
 def _changed(was: Plain, now: Plain, path: Path_ = ()) -> Iterator[Path_]:

@@ -10,9 +10,10 @@ from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from binder.assessment.assess import Assessment
 from binder.assessment.entries.contradictions import refuse_contradictions
-from binder.models.load import LOG, Profile, load_profile
-from binder.models.located_yaml import Located, Plain
+from binder.models.load import Profile
+from binder.models.located_yaml import Plain
 from binder.printing.phases import Phases
+from binder.printing.reading import read_profile
 from binder.problems import InputProblems, Problem
 from binder.problems import Path as Path_
 from binder.publishing.held_folder import held, put_off
@@ -42,8 +43,7 @@ if TYPE_CHECKING:
 class BuildOptions:
     """What to build: the trip's name (None: the only one), where to, for which date, for which printer.
 
-    ``offset`` is in millimeters, as the test sheet tells it; ``within`` is the folder of all printings, for
-    one of which no ``out`` is named.
+    ``offset`` is in millimeters, as the test sheet tells it; ``within`` has a folder for each printing.
     """
 
     on: date
@@ -99,51 +99,9 @@ def read(folder: Path, options: BuildOptions) -> Profile:
         from binder.cards.sets import sets  # noqa: PLC0415 - reads a table that nothing else needs.
 
         asked = sets()[options.set].private
-    profile = load_profile(folder, options.trip, private=asked, words=_own_word_problems)
-    if (folder / LOG).exists():
-        from binder.log.in_force import in_force  # noqa: PLC0415 - many rigs have no log.
-        from binder.log.store import entries_in  # noqa: PLC0415 - as above.
-        from binder.printing.log_texts import printable  # noqa: PLC0415 - as above.
-
-        profile = replace(profile, log=printable(in_force(entries_in(folder))))
-    _refuse_letters(profile)
+    profile = read_profile(folder, options.trip, asked)
     refuse_contradictions(profile)
     return profile
-
-
-def _own_word_problems(files: list[Located]) -> Iterator[Problem]:
-    """What is wrong with the files of the owner's own words besides their form."""
-    if files:
-        from binder.cards.procedures.own_problems import own_problems  # noqa: PLC0415 - most rigs have none.
-
-        yield from own_problems(files)
-        yield from (one for places in files for one in _letter_problems(places, (), places.data))
-
-
-def _refuse_letters(profile: Profile) -> None:
-    """Refuse what neither bundled face can print, where it was written."""
-    problems = [problem for place in profile.places for problem in _letter_problems(place, (), place.data)]
-    if problems:
-        raise InputProblems(problems, profile.sources)
-
-
-def _letter_problems(place: Located, path: Path_, data: Plain) -> Iterator[Problem]:
-    if isinstance(data, dict):
-        for key, value in data.items():
-            yield from _letter_problems(place, (*path, key), key) if not key.isascii() else ()
-            yield from _letter_problems(place, (*path, key), value)
-    elif isinstance(data, list):
-        for number, value in enumerate(data):
-            yield from _letter_problems(place, (*path, number), value)
-    elif data and not (data.isascii() and data.isprintable()):
-        from binder.rendering.typeface import (  # noqa: PLC0415 - reads fonts, which a plain text does not need.
-            missing_letters,
-        )
-
-        for letter in missing_letters(data):
-            shown = letter if letter.isprintable() else repr(letter)[1:-1]
-            text = f"'{shown}' (U+{ord(letter):04X}) cannot be printed; leave it out"
-            yield place.problem(path, text)
 
 
 def build(
@@ -167,8 +125,8 @@ def build(
     for place in (out, log_page) if log_page else (out,):
         refuse_no_folder(place)
         refuse_other_rig(place, profile.rig.name)
-    kept = PartCache(options.cache) if options.cache else None
-    key, told = _key(folder, profile, options), list[str]()
+    notes, told, key = list[str](), list[str](), _key(folder, profile, options)
+    kept = PartCache(options.cache, notes=notes) if options.cache else None
     # What changed is found by comparing: it is never the same printing twice.
     whole = kept_whole(kept, key) if kept and not options.changed else None
     # Processes live until the folder is let go: what a parent leaves that is killed is theirs to take away.
@@ -177,9 +135,8 @@ def build(
         submit = None if whole else (lay_out or processes.lay_out)(work)
         clock.begin("compute")
         assessment = assessed(profile, options.on)
-        report = BuildReport(assessment, out, log_page, phases=clock.seconds, told=told)
-        if options.private and profile.private is None:
-            report.why_not_private = _why_not_private(folder, options.set)
+        report = BuildReport(assessment, out, log_page, phases=clock.seconds, notes=notes, told=told)
+        report.why_not_private = _why_not_private(folder, options.set)
         if submit and (prepared := _prepared(folder, assessment, options, clock)):
             whole = _typeset(prepared, submit, clock, kept)
             if kept and not options.changed:
@@ -189,7 +146,6 @@ def build(
             report.files = _placed(work, whole, report, clock)
     clock.end()
     report.is_unchanged = whole is None
-    report.notes = kept.notes if kept else []
     return report
 
 
@@ -223,10 +179,7 @@ def _key(folder: Path, profile: Profile, options: BuildOptions) -> str:
 
 
 class _Prepared(NamedTuple):
-    """What is to be printed of a rig, what of it is public, and which parts in hand it takes out.
-
-    ``log_page`` are the files of the page that the codes lead to, the same for all sets.
-    """
+    """What is printed of a rig, what of it is public, which parts in hand it takes out, and the log page."""
 
     assessment: Assessment
     options: BuildOptions
@@ -329,14 +282,14 @@ def printable_cards(assessment: Assessment, type_size: "TypeName" = "normal") ->
     from binder.cards.order import AddressUnfit, ring  # noqa: PLC0415 - explain and new print no card.
     from binder.rendering.qr import CodeTooLong, refuse_too_long  # noqa: PLC0415 - rendering, as well.
 
-    profile = assessment.profile
     try:
         handed_over = ring(assessment)
         for card in handed_over:
             refuse_too_long(card.target)
     except (AddressUnfit, CodeTooLong) as fault:
-        raise InputProblems([profile.rig_places.problem(("log",), str(fault))], profile.sources) from fault
-    return laid_out_cards(handed_over, profile, type_size)
+        places, sources = assessment.profile.rig_places, assessment.profile.sources
+        raise InputProblems([places.problem(("log",), str(fault))], sources) from fault
+    return laid_out_cards(handed_over, assessment.profile, type_size)
 
 
 def laid_out_cards(

@@ -63,7 +63,23 @@ def bare_number(quantity: Quantity | None, measure: str, style: Style) -> str:
 
 def unit_word(measure: str, style: Style) -> str:
     """Give the word of the unit a measure is printed in."""
-    return style.printed(named(measure)[0]).word
+    name, _ = named(measure)
+    return _WORDS[name][style.system] if name in _WORDS else style.printed(name).word
+
+
+_WORDS: Mapping[str, Mapping[System, str]] = {
+    "fuel use": {"us": "mpg", "metric": "L/100km"},
+    "fine percent": {"us": "%", "metric": "%"},
+}
+
+
+def plain_number(quantity: Quantity, measure: str, style: Style) -> float:
+    """Give a quantity as the number it is printed as, not rounded: for drawings."""
+    name, _ = named(measure)
+    if name == "fuel use":
+        use = number_in(quantity, "gallon / mile")
+        return 1 / use if style.system == "us" else number_in(quantity, "liter / kilometer") * 100
+    return number_in(quantity, "percent" if name == "fine percent" else unit_name(measure, style))
 
 
 def unit_name(measure: str, style: Style) -> str:
@@ -113,11 +129,11 @@ def _years(quantity: Quantity, rounding: Rounding) -> str:
 
 def _fuel_use(use: Quantity, style: Style, rounding: Rounding) -> str:
     """Fuel a distance takes, as it is said: the more miles a gallon, the less."""
+    number, word = plain_number(use, "fuel use", style), unit_word("fuel use", style)
     if style.system == "metric":
-        return f"{rounded(number_in(use, 'liter / kilometer') * 100, 0.1, rounding):g} L/100km"
+        return f"{rounded(number, 0.1, rounding):g} {word}"
     turned: Mapping[Rounding, Rounding] = {"up": "down", "down": "up"}
-    miles = 1 / number_in(use, "gallon / mile")
-    return f"{rounded(miles, 0.05, turned.get(rounding, rounding)):.4g} mpg"
+    return f"{rounded(number, 0.05, turned.get(rounding, rounding)):.4g} {word}"
 
 
 def _months(time: Quantity, rounding: Rounding) -> str:

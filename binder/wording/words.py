@@ -17,7 +17,7 @@ from binder.reference.constants import (
     emergency_number,
 )
 from binder.wording.measures import FILL, PRESSURE_LIMIT, Style, System
-from binder.wording.numbers import BLANK, bare_number, quantity_text, unit_name, unit_word
+from binder.wording.numbers import BLANK, bare_number, plain_number, quantity_text, unit_word
 from binder.wording.sentences import (
     Told,
     ToldFinding,
@@ -62,7 +62,7 @@ class Words(NamedTuple):
 
     def drawn(self, quantity: Quantity, meaning: str) -> float:
         """A quantity as a plain number in the unit it is printed in, for drawings."""
-        return float(quantity.to(unit_name(meaning, self.style)).magnitude)
+        return plain_number(quantity, meaning, self.style)
 
     def value(self, figure: Figure | None, unknown: str = BLANK) -> str:
         """The value of a figure with its unit, as its kind says."""

@@ -16,7 +16,7 @@ function judgedCold(axle, value) {
   if (fill === undefined) return { word: UNKNOWN, say: "No fill on the card: read the label." };
   if (flat === undefined) return { word: UNKNOWN, say: "Flat at: not on the card." };
   if (value < fill) {
-    return { word: ADD, say: `${round(fill - value)} ${RIG.unit}, to ${fill}. Read again after ${RIG.again}.` };
+    return { word: ADD, say: `${measured(fill - value)}, to ${fill}. Read again after ${together(RIG.again)}.` };
   }
   if (value === fill || (leave !== undefined && value <= leave)) return { word: GO, say: "Leave it." };
   if (leave !== undefined || (most !== undefined && value > most)) {
@@ -34,7 +34,7 @@ function judgedHot(axle, value) {
     return { word: UNKNOWN, say: "Its hot limits are not on the card. Let out nothing." };
   }
   if (value < fill) {
-    return { word: ADD, say: `Low even hot. Rest it ${RIG.rest}, read cold, add to ${fill}.` };
+    return { word: ADD, say: `Low even hot. Rest it ${together(RIG.rest)}, read cold, add to ${fill}.` };
   }
   return { word: GO, say: "Hot: let out nothing." };
 }
@@ -53,8 +53,8 @@ function judgedMates(axle, readings, state) {
   }
   const sorted = [...readings].sort((one, other) => one.value - other.value);
   const low = sorted[0], high = sorted[sorted.length - 1], apart = round(high.value - low.value);
-  if (apart <= axle.apart) return { word: GO, say: `Mates within ${axle.apart} ${RIG.unit}.` };
-  const said = `${low.name} is ${apart} ${RIG.unit} under ${high.name}, more than ${axle.apart}`;
+  if (apart <= axle.apart) return { word: GO, say: `Mates within ${measured(axle.apart)}.` };
+  const said = `${low.name} is ${measured(apart)} under ${high.name}, more than ${axle.apart}`;
   return { word: APART, say: `${begun(said)}: one leaks, or a brake drags. Find out which.` };
 }
 
@@ -67,6 +67,15 @@ function limitsTold(axle, state) {
   return state === "hot"
     ? [`FLAT ${known(axle.hotFlat)} or less`, `cold fill ${axle.fill}`, `mates within ${known(axle.apart)}`, ...alarm]
     : [`FLAT ${known(axle.flat)} or less`, `fill ${axle.fill}`, axle.leave === undefined ? "highest not known" : `GO up to ${axle.leave}`];
+}
+
+// A number keeps its unit on the same line.
+function together(text) {
+  return text.replace(/ /g, "\u00a0");
+}
+
+function measured(pressure) {
+  return together(`${round(pressure)} ${RIG.unit}`);
 }
 
 function round(value) {

@@ -1,5 +1,6 @@
 """A phone with a browser, and web space on which the page of a demo lies, as an owner would put it there."""
 
+import shutil
 import threading
 from collections.abc import Callable, Iterator
 from functools import partial
@@ -13,7 +14,7 @@ from playwright.sync_api import Browser, Page, sync_playwright
 from tests.log_page.sites import site, told, written
 from tests.printed.folders import changed, copied, put_in_hand
 
-CHROMIUM = "/usr/bin/chromium"
+CHROMIUM = shutil.which("chromium") or "/usr/bin/chromium"
 ARGUMENTS = (
     "--no-sandbox",
     "--disable-gpu",
@@ -107,7 +108,8 @@ class Phone(NamedTuple):
         """What stands beside a tire, once what was typed is meant."""
         field = self.page.get_by_label(tire, exact=True)
         field.dispatch_event("change")
-        return self.page.locator(f"output[for={field.get_attribute('id')}]").inner_text()
+        beside = self.page.locator(f"output[for={field.get_attribute('id')}]")
+        return beside.inner_text().replace("\u00a0", " ")
 
     def keeps(self) -> str:
         """Keep what was typed; give what the page says."""
@@ -126,8 +128,12 @@ class Phone(NamedTuple):
 
 
 @pytest.fixture
-def phones(browser: Browser) -> Iterator[Callable[..., Phone]]:
-    """Make phones: each a browser profile of its own; none may tell anything on its console."""
+def phones(browser: Browser, space: WebSpace) -> Iterator[Callable[..., Phone]]:
+    """Make phones: each a browser profile of its own; none may tell anything on its console.
+
+    They are put away before the web space is, which they may still ask.
+    """
+    assert space.folder.is_dir()
     made: list[Phone] = []
 
     def phone(**options: Any) -> Phone:

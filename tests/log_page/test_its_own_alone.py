@@ -57,8 +57,7 @@ def test_scripts_that_are_not_the_page_s_own_are_refused(
         route.fulfill(body=body, content_type="text/html")
 
     page.route("**/larkspur/", with_a_script)
-    page.goto(space.address)
-    page.locator("h1").wait_for()
+    phone.opens(space.address)
 
     policy = page.locator("meta[http-equiv]").get_attribute("content") or ""
     assert policy.startswith("default-src 'none';")

@@ -1,11 +1,16 @@
 """In a browser: a card is scanned, readings are judged and kept without signal, handed over and imported."""
 
+import re
+import shutil
 from pathlib import Path
 
+import pypdfium2 as pdfium
 import pytest
 
+from binder.printing.build import BuildOptions, build
 from tests.log_page.conftest import Phone, WebSpace
 from tests.log_page.sites import imported
+from tests.printed.folders import ON
 
 
 def judged_and_kept(phone: Phone, space: WebSpace) -> None:
@@ -28,6 +33,15 @@ def judged_and_kept(phone: Phone, space: WebSpace) -> None:
     page.get_by_label("Who").fill("Ann")
     grave = ["FLAT: coach steer left.", "OVER: coach drive right outer.", "ADD: coach steer right."]
     assert phone.keeps().splitlines() == ["Kept: 4 entries.", *grave]
+
+
+def printed(rig: Path, like: Path, out: Path) -> str:
+    """What a binder says that is built with the log of a rig, for the trip of another."""
+    shutil.copytree(like / "trips", rig / "trips")
+    build(rig, BuildOptions(ON, out=out))
+    with pdfium.PdfDocument(out / "binder.pdf") as pdf:
+        pages = [page.get_textpage().get_text_range() for page in pdf]
+    return " ".join(" ".join(pages).split())
 
 
 def filled(phone: Phone, space: WebSpace, amount: str, full: str) -> str:
@@ -75,6 +89,10 @@ def test_a_reading_is_judged_kept_without_signal_handed_over_and_imported(
     filled(phone, space, "10", "Not full")
     assert len(imported(space.rig, phone.hands_over(tmp_path), tmp_path)) == 6
 
+    text = printed(tmp_path / "rig", space.rig, tmp_path / "printing")
+    assert re.search(r"coach, steer left 84 psi cold, gauge", text)
+    assert re.search(r"coach, odometer .* 34,510 mi", text)
+
 
 def test_hot_tires_are_let_out_nothing_and_mates_too_far_apart_are_told(
     phone: Phone, space: WebSpace
@@ -90,7 +108,8 @@ def test_hot_tires_are_let_out_nothing_and_mates_too_far_apart_are_told(
     apart = (
         "Steer right is 14 psi under steer left, more than 10: one leaks, or a brake drags. Find out which."
     )
-    assert phone.page.locator("output.apart").inner_text() == f"APART {apart}"
+    said = phone.page.locator("output.apart").inner_text()
+    assert said.replace("\u00a0", " ") == f"APART {apart}"
 
 
 def test_a_stale_card_says_so_and_what_changed(phone: Phone, space: WebSpace) -> None:

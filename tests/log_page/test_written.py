@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from binder.printing import build as building
-from binder.printing.build import BuildOptions, build
+from binder.printing.build import BuildOptions, BuildReport, build
 from binder.problems import InputProblems
 from binder.publishing.held_folder import LOCK, held
 from binder.publishing.printing import NUMBERS, write_beside
@@ -29,6 +29,11 @@ def files(folder: Path) -> dict[str, bytes]:
 
 def page_in(folder: Path) -> dict[str, bytes]:
     return {name: content for name, content in files(folder).items() if name != NUMBERS}
+
+
+def printed(rig: Path, options: BuildOptions) -> BuildReport:
+    """Build, with nobody to lay anything out."""
+    return build(rig, options, lay_out=lambda _: lambda _: pytest.fail("laid out"))
 
 
 @pytest.fixture(autouse=True)
@@ -59,7 +64,7 @@ def test_every_set_private_or_not_kept_or_not_has_the_same_page(
     rig: Path, options: BuildOptions, tmp_path: Path
 ) -> None:
     options = replace(options, within=tmp_path)
-    first = build(rig, options)
+    first = printed(rig, options)
     page = tmp_path / "kestrel" / "log"
     assert first.log_page == page
     before = files(page)
@@ -72,7 +77,7 @@ def test_every_set_private_or_not_kept_or_not_has_the_same_page(
     ]
     for other in others:
         shutil.rmtree(page)
-        build(rig, replace(options, **other))
+        printed(rig, replace(options, **other))
         assert files(page) == before, other
     assert page_in(page) == site(rig)
     assert not [name for name, content in before.items() if b"secret" in content or b"Wilhelmina" in content]
@@ -81,7 +86,7 @@ def test_every_set_private_or_not_kept_or_not_has_the_same_page(
 def test_a_named_folder_holds_the_page_of_its_printing(
     rig: Path, options: BuildOptions, tmp_path: Path
 ) -> None:
-    report = build(rig, replace(options, out=tmp_path / "june"))
+    report = printed(rig, replace(options, out=tmp_path / "june"))
 
     assert report.log_page == tmp_path / "june" / "log"
     assert (tmp_path / "june" / "log" / "index.html").exists()
@@ -92,12 +97,12 @@ def test_what_changed_is_printed_with_a_page_that_tells_it(tmp_path: Path, optio
     folder = copied(tmp_path, "kestrel")
     put_in_hand(folder, "mechanic")
     options = replace(options, within=tmp_path / "out", changed=True, cache=None)
-    unchanged = build(folder, options)
+    unchanged = printed(folder, options)
     assert unchanged.is_unchanged
     assert not (tmp_path / "out").exists()
 
     changed(folder, ("overall_height: 134 in", "overall_height: 136 in"))
-    report = build(folder, options)
+    report = printed(folder, options)
     assert report.log_page is not None
     assert {name: content for name, content in files(report.log_page).items() if name != NUMBERS} == site(
         folder
@@ -107,7 +112,7 @@ def test_what_changed_is_printed_with_a_page_that_tells_it(tmp_path: Path, optio
 def test_a_log_that_is_no_web_address_writes_no_page(tmp_path: Path, options: BuildOptions) -> None:
     folder = copied(tmp_path, "kestrel")
     changed(folder, ("log: https://log.example.org/kestrel", "log: mailto:log@example.org"))
-    report = build(folder, replace(options, within=tmp_path / "out"))
+    report = printed(folder, replace(options, within=tmp_path / "out"))
 
     assert report.log_page is None
     assert not (tmp_path / "out" / "kestrel" / "log").exists()
@@ -119,7 +124,7 @@ def test_a_trip_named_like_the_page_is_refused(tmp_path: Path, options: BuildOpt
     trip.rename(trip.with_name("log.yaml"))
 
     with pytest.raises(InputProblems, match="among the files of the log's page"):
-        build(folder, replace(options, within=tmp_path / "out"))
+        printed(folder, replace(options, within=tmp_path / "out"))
 
 
 def test_the_page_of_another_rig_and_what_is_not_ours_stay(
@@ -128,13 +133,13 @@ def test_the_page_of_another_rig_and_what_is_not_ours_stay(
     page = tmp_path / "kestrel" / "log"
     write_beside(page, {"index.html": b"other"}, {"rig": "Wren"}, [])
     with pytest.raises(InputProblems, match="the printing of Wren is there"):
-        build(rig, replace(options, within=tmp_path))
+        printed(rig, replace(options, within=tmp_path))
     assert (page / "index.html").read_bytes() == b"other"
 
     shutil.rmtree(page)
     (page / "page.css").mkdir(parents=True)
     with pytest.raises(InputProblems, match="a folder stands where a file is to be written"):
-        build(rig, replace(options, within=tmp_path))
+        printed(rig, replace(options, within=tmp_path))
     assert not list((tmp_path / "kestrel").rglob("*.pdf"))
 
 

@@ -102,7 +102,7 @@ def test_a_build_leaves_nothing_but_its_printing(tmp_path: Path) -> None:
 
     assert list((tmp_path / "temporary").iterdir()) == []
     assert {file.name for file in (tmp_path / "out").iterdir()} == {
-        "binder.pdf", "cards.pdf", "sheets.pdf", "numbers.json",
+        "binder.pdf", "cards.pdf", "sheets.pdf", "numbers.json", "log",
     }  # fmt: skip
 
 

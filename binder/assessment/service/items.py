@@ -8,7 +8,8 @@ from typing import Literal, NamedTuple, TypeAlias, get_args
 from binder.assessment.ledger import Figure, Finding, FindingKind, Input, Ledger, Phrase
 from binder.assessment.route.days import first_day, last_day, trip_days
 from binder.assessment.service import kinds
-from binder.assessment.service.meters import MeterRun, RigMeters, hours_meter
+from binder.assessment.service.logged import Read, last_done, services_done
+from binder.assessment.service.meters import MeterRun, RigMeters
 from binder.calculations.service import Due, Meters, ServiceInterval, service_due
 from binder.models.load import Profile
 from binder.models.service import Expiry, IntervalValue, Service
@@ -37,11 +38,15 @@ class ItemDue(NamedTuple):
 
 
 class ServiceItem(NamedTuple):
-    """One item of the profile with all its intervals; ``name`` is its own, told apart from one alike."""
+    """One item of the profile with all its intervals; ``name`` is its own, told apart from one alike.
+
+    ``is_of_log``: the log says when it was last done.
+    """
 
     name: str
     entry: Service
     dues: tuple[ItemDue, ...]
+    is_of_log: bool = False
 
     @property
     def state(self) -> State:
@@ -57,13 +62,33 @@ class ServiceItem(NamedTuple):
 
 def service_items(meters: RigMeters, on: date) -> tuple[ServiceItem, ...]:
     """Find when each item of the profile is due."""
-    entries = meters.profile.rig.service
-    names = told_apart(entry.what for entry in entries)
+    noted = meters.profile.rig.service
+    names, entries = told_apart(entry.what for entry in noted), list(_with_log(meters))
     items = [
-        ServiceItem(name, entry, tuple(_dues(meters, on, entry)))
-        for name, entry in zip(names, entries, strict=True)
+        ServiceItem(name, entry, tuple(_dues(meters, on, entry)), entry is not before)
+        for name, entry, before in zip(names, entries, noted, strict=True)
     ]
     return tuple(sorted(items, key=lambda item: (STATES.index(item.state), _date_of(item))))
+
+
+def _with_log(meters: RigMeters) -> Iterator[Service]:
+    """Each item of the profile with the later of what it and the log say was done."""
+    done = services_done(meters.profile).by_item
+    for at, item in enumerate(meters.profile.rig.service):
+        found = done.get(at, [])
+        reads, hours = (_reads(meters, meters.of(item, name)) for name in ("odometer", item.hours_meter))
+        last = last_done(item, found, reads, hours) if found else None
+        yield item if last is None else item.model_copy(update={"last": last})
+
+
+def _reads(meters: RigMeters, run: MeterRun) -> list[Read]:
+    """All readings of a meter, of the profile and of the log."""
+    noted = [
+        Read(value, one.on)
+        for one in meters.profile.rig.readings
+        if one.vehicle == run.vehicle and (value := getattr(one, run.name)) is not None
+    ]
+    return [*noted, *meters.logged.get((run.vehicle, run.name), [])]
 
 
 def told_apart(names: Iterable[str]) -> list[str]:
@@ -96,7 +121,7 @@ def interval_of(every: list[IntervalValue]) -> ServiceInterval:
 
 def _dues(meters: RigMeters, on: date, entry: Service) -> Iterator[ItemDue]:
     profile = meters.profile
-    odometer, hours = meters.of(entry, "odometer"), meters.of(entry, hours_meter(entry))
+    odometer, hours = meters.of(entry, "odometer"), meters.of(entry, entry.hours_meter)
     interval, last = interval_of(entry.intervals), _last(entry)
     start, end = first_day(profile, on), last_day(profile, on)
     at_start = service_due(interval, last, Meters(start[0], odometer.reading, hours.reading))

@@ -48,7 +48,8 @@ ITEM_WHEN = "{what}, {when}"
 DATED = "{what}, {on:date}"
 
 # Meters.
-READ_ON = InputKind("read on", "{value:date}", "rig.yaml readings")
+READ_ON = InputKind("read on", "{value:date}")
+OF_READINGS, OF_SERVICE, OF_LOG = "rig.yaml readings", "rig.yaml service", "log"
 _READ, _ADDED, _AT_END = (
     "as read",
     "what the trip adds, by the plan; the day of the reading is counted whole",
@@ -98,14 +99,14 @@ def _counted(due: FigureKind, left: FigureKind, measure: str) -> Counted:
     return Counted(
         due,
         left,
-        InputKind("last done", f"{{value:{measure} down}}", "rig.yaml service"),
+        InputKind("last done", f"{{value:{measure} down}}"),
         InputKind("{ends}", f"{{value:{measure} up}}"),
         f"by {{over:{measure} up}} at {{starts}}",
         f"on day {{day}}, at {{at:{measure} down}}",
     )
 
 
-LAST_DONE_ON = InputKind("last done", "{value:date}", "rig.yaml service")
+LAST_DONE_ON = InputKind("last done", "{value:date}")
 LAST_DAY = InputKind("{ends}", "{value:date}")
 COUNTED = {
     "date": Counted(DUE_ON, DAYS_LEFT, LAST_DONE_ON, LAST_DAY, SINCE, ON_DAY),
@@ -165,6 +166,25 @@ DONE_LATER = _attention(
 )
 DONE_BEYOND = _attention(
     "Service last done at more than its meter reads: {what}.", "Read both again.", key=f"{_ITEM}.last"
+)
+_FALLEN = tuple(
+    _attention(
+        f"The {{meter}} of the {{vehicle}} reads less in the log than before: {{reads:parts}}. The highest, "
+        f"{{counts:{measure} up}}, counts.",
+        "Correct the entry that is wrong.",
+    )
+    for measure in ("hours", "distance")
+)
+FALLEN = {
+    False: (_FALLEN[0], "{read:hours nearest} on {on:date}"),
+    True: (_FALLEN[1], "{read:distance nearest} on {on:date}"),
+}
+"""What is found of a meter and how each reading is told, by whether it is an odometer."""
+NOT_LISTED = _missing(
+    "Service done by the log, and listed under no such name, or under several: {items:parts}.",
+    "Call it as it stands under service:, or list it there.",
+    key="service.not_listed",
+    path="rig.yaml service",
 )
 NONE_LISTED = _missing(
     "No service is listed. Usual for this equipment (practice): {usual:parts}.",

@@ -3,20 +3,20 @@
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from datetime import date
+from functools import cached_property
 from itertools import pairwise
 from typing import Literal, NamedTuple, TypeAlias
 
-from binder.assessment.ledger import Figure, Input, Key, Ledger
+from binder.assessment.ledger import Fact, Figure, Finding, Input, Key, Ledger, Phrase
 from binder.assessment.route.days import TripDay, total, trip_days
 from binder.assessment.service import kinds
+from binder.assessment.service.logged import OWN_ODOMETER, LoggedReads, Read, fallen, highest, reads_of
 from binder.models.load import Profile
-from binder.models.service import Reading, Service
+from binder.models.service import Service
 from binder.quantities import Quantity, registry
 
 MeterName: TypeAlias = Literal["odometer", "engine", "generator"]
 METERS: tuple[MeterName, ...] = ("odometer", "engine", "generator")
-OWN_ODOMETER = {"motorhome", "pickup", "car"}
-"""Kinds of vehicles that count their own miles; a trailer's are those of the vehicle ahead."""
 
 
 class DayEnd(NamedTuple):
@@ -27,13 +27,18 @@ class DayEnd(NamedTuple):
 
 
 class MeterRun(NamedTuple):
-    """One meter: what it read, when, and what the trip adds; ``reading`` is None where it was not noted."""
+    """One meter: what it read, when, and what the trip adds; ``reading`` is None where it was not noted.
+
+    ``fallen`` are readings of the log that are lower than one before them.
+    """
 
     name: MeterName
     vehicle: str
     reading: Quantity | None
     read_on: date | None
     days: tuple[DayEnd, ...]
+    is_of_log: bool = False
+    fallen: tuple[Read, ...] = ()
 
     @property
     def added(self) -> Quantity | None:
@@ -61,12 +66,14 @@ class MeterRun(NamedTuple):
         return None
 
 
-def _run(profile: Profile, vehicle: str, name: MeterName) -> MeterRun:
-    latest = _latest(profile, vehicle, name)
-    read_on = latest.on if latest else None
+def _run(profile: Profile, vehicle: str, name: MeterName, reads: list[Read]) -> MeterRun:
+    noted = _noted(profile, vehicle, name)
+    found = highest(reads, noted)
+    reading, read_on = found or (None, None)
     days = tuple(day for day in trip_days(profile) if read_on is None or day.plan.leave.date() >= read_on)
     ends = tuple(_running_total(days, _gains(profile, vehicle, name, days)))
-    return MeterRun(name, vehicle, getattr(latest, name) if latest else None, read_on, ends)
+    is_of_log = found is not None and (noted is None or found.value is not noted.value)
+    return MeterRun(name, vehicle, reading, read_on, ends, is_of_log, tuple(fallen(reads, noted)))
 
 
 @dataclass(frozen=True)
@@ -76,20 +83,20 @@ class RigMeters:
     profile: Profile
     runs: dict[tuple[str, MeterName], MeterRun] = field(default_factory=dict)
 
+    @cached_property
+    def logged(self) -> LoggedReads:
+        """What the log says of each meter."""
+        return reads_of(self.profile.log, self.profile.rig)
+
     def run(self, vehicle: str, name: MeterName) -> MeterRun:
         """Give one meter along the trip."""
         if (vehicle, name) not in self.runs:
-            self.runs[vehicle, name] = _run(self.profile, vehicle, name)
+            self.runs[vehicle, name] = _run(self.profile, vehicle, name, self.logged.get((vehicle, name), []))
         return self.runs[vehicle, name]
 
     def of(self, entry: Service, name: MeterName) -> MeterRun:
         """Give the meter of the vehicle that is named; of the driven one where that has none of its own."""
         return self.run(_owner(self.profile, entry, name), name)
-
-
-def hours_meter(entry: Service) -> MeterName:
-    """Tell which hour meter an item is counted on."""
-    return entry.meter or ("generator" if "generator" in entry.what.lower() else "engine")
 
 
 def _owner(profile: Profile, entry: Service, name: MeterName) -> str:
@@ -107,8 +114,13 @@ def _carrying(profile: Profile, name: MeterName) -> str:
     return next(iter([*owners, *vehicles]))
 
 
-def _latest(profile: Profile, vehicle: str, name: MeterName) -> Reading | None:
-    read = [one for one in profile.rig.readings if one.vehicle == vehicle and getattr(one, name) is not None]
+def _noted(profile: Profile, vehicle: str, name: MeterName) -> Read | None:
+    """What the profile says a meter read last."""
+    read = [
+        Read(value, one.on)
+        for one in profile.rig.readings
+        if one.vehicle == vehicle and (value := getattr(one, name)) is not None
+    ]
     return max(read, key=lambda one: one.on or date.min, default=None)
 
 
@@ -156,11 +168,17 @@ def enter_meters(meters: RigMeters, ledger: Ledger) -> None:
 
 
 def _enter_meter(run: MeterRun, ledger: Ledger) -> None:
-    read = (Input(kinds.READ_ON, run.read_on),)
+    origin = Phrase(kinds.OF_LOG if run.is_of_log else kinds.OF_READINGS)
+    read = (Input(kinds.READ_ON, run.read_on, origin),)
     reads, added, at_end = meter_keys(run.vehicle, run.name)
     ledger.enter(Figure(reads, run.reading, read))
     ledger.enter(Figure(added, run.added))
     ledger.enter(Figure(at_end, run.at_end, read))
+    if run.fallen:
+        kind, telling = kinds.FALLEN[run.name == "odometer"]
+        told = tuple(Phrase(telling, {"read": one.value, "on": one.on}) for one in run.fallen)
+        facts: dict[str, Fact] = {"vehicle": run.vehicle, "meter": run.name, "reads": told}
+        ledger.find(Finding(kind, reads, {**facts, "counts": run.reading}))
 
 
 def meter_keys(vehicle: str, name: MeterName) -> tuple[Key, Key, Key]:
@@ -183,4 +201,4 @@ def _asked(profile: Profile, name: MeterName) -> set[str]:
 def _is_counted_on(entry: Service, name: MeterName) -> bool:
     if name == "odometer":
         return any(part.distance is not None for part in entry.intervals)
-    return hours_meter(entry) == name and any(part.running is not None for part in entry.intervals)
+    return entry.hours_meter == name and any(part.running is not None for part in entry.intervals)

@@ -9,7 +9,8 @@ from binder.assessment.ledger import Fact, Figure, Finding, FindingKind, Input, 
 from binder.assessment.route.days import TripDay, first_day, last_day
 from binder.assessment.service import kinds
 from binder.assessment.service.items import ItemDue, ServiceItem, assess_expiry, service_items
-from binder.assessment.service.meters import OWN_ODOMETER, MeterRun, RigMeters, enter_meters
+from binder.assessment.service.logged import OWN_ODOMETER, services_done
+from binder.assessment.service.meters import MeterRun, RigMeters, enter_meters
 from binder.calculations.bounds import is_at_least
 from binder.models.load import Profile
 from binder.models.rig import Rig
@@ -38,6 +39,7 @@ def assess_service(profile: Profile, on: date, ledger: Ledger) -> None:
         *_missing_findings(items),
         *_doubts(profile, on, items),
         *_usual_findings(profile),
+        *_unlisted(profile),
     ):
         ledger.find(finding)
     assess_wheel_nuts(meters, on, ledger)
@@ -49,7 +51,8 @@ def _enter_item(profile: Profile, on: date, item: ServiceItem, ledger: Ledger) -
     facts = {"starts": first_day(profile, on)[1], "ends": ends}
     origin = Place("trip plan") if profile.trip else Phrase(kinds.EFFECTIVE_DATE)
     for one in item.dues:
-        last = Input(one.kinds.last_done, _last_done(item, one))
+        by = Phrase(kinds.OF_LOG if item.is_of_log else kinds.OF_SERVICE)
+        last = Input(one.kinds.last_done, _last_done(item, one), by)
         ledger.enter(Figure(one.kinds.due.of(item.name), one.due.at, (last,)))
         at_end = one.run.at_end if one.run else end
         left = Input(one.kinds.at_end, at_end, origin)
@@ -102,6 +105,13 @@ def _missing_findings(items: tuple[ServiceItem, ...]) -> Iterator[Finding]:
     for kind, found in asked:
         if found:
             yield Finding(kind, kind.of(), {"items": tuple(item.entry.what for item in found)})
+
+
+def _unlisted(profile: Profile) -> Iterator[Finding]:
+    """Service of the log that is of no item."""
+    items = services_done(profile).unlisted
+    if items:
+        yield Finding(kinds.NOT_LISTED, kinds.NOT_LISTED.of(), {"items": items})
 
 
 def _is_not_read(one: ItemDue) -> bool:

@@ -15,6 +15,7 @@ SPARE, SPARE_OF = "{spare}", "{spare} of the {vehicle}"
 NUMBER_NOT_NOTED = "number not noted"
 SHORT = "{spare} {short} short"
 OF_GROUP = "{group} {count:count}"
+UNLISTED = "{what}, {amount} {word} on {on:date}"
 SHORT_OF = "{short} short, {usual} usual"
 LACKING = "{lacking:list}"
 WITHOUT_PLACE = {"one": "{count:count} entry without a place", "": "{count:count} entries without a place"}
@@ -29,6 +30,7 @@ SPECIFICATION = "{specification}"
 # Inputs.
 NOTED = InputKind("{what}", "{noted}", "rig.yaml")
 NOTED_UNTIL = InputKind("{what}", "{noted}, until {until:date}", "rig.yaml")
+CHANGED = InputKind("{word}: {what}", "{value}", "log, {on:date}")
 BAY_RATING = InputKind("rating", "{value:weight down}", "rig.yaml")
 NOTED_IN_BAY = InputKind("noted in it", "{value:weight up}", "figure {origin}")
 
@@ -45,10 +47,10 @@ WANTED, VEHICLE_WANTED = (
     )
     for of in _OF
 )
+_ADDED_UP = "what the profile notes and is in date on the last day, added up"
+_BY_LOG = ", less what was used since and with what was bought, by the log"
 CARRIED, VEHICLE_CARRIED = (
-    FigureKind(
-        f"{of}.carried", "text", "what the profile notes and is in date on the last day, added up", "profile"
-    )
+    FigureKind(f"{of}.carried", "text", {"": _ADDED_UP, "log": f"{_ADDED_UP}{_BY_LOG}"}, "profile")
     for of in _OF
 )
 _BAY = "spares.{vehicle}.{bay}"
@@ -90,6 +92,13 @@ NOT_COUNTED = _missing(
     "Count them, and note it.",
     key="spares.not_counted",
     path="rig.yaml spares.quantity",
+)
+NOT_LISTED = _missing(
+    "By the log, and listed under no such name, or under several: {names:parts}.",
+    "List it under spares: by that name, or correct the entry.",
+    key="spares.not_listed",
+    card=_PLACES,
+    path="rig.yaml spares",
 )
 NO_PLACE = _missing(
     {

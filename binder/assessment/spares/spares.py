@@ -20,6 +20,7 @@ from binder.assessment.spares.stock import (
     stocks,
     vehicle_of,
 )
+from binder.assessment.spares.used import Change, Inventory, inventory
 from binder.assessment.weights.states import levels_ticket_of
 from binder.models.load import Profile
 from binder.models.rig import Carried, Rig, ScaleTicket
@@ -30,9 +31,10 @@ _NAMED = 8  # Own choice: so many names are still read as a list, more as counts
 def assess_spares(profile: Profile, on: date, ledger: Ledger) -> None:
     """Enter what is wanted and what is carried, the load of each bay, and find what lacks."""
     rig = profile.rig
-    found, loads = stocks(rig, last_day(profile, on)[0]), bay_loads(rig)
+    left, loads = inventory(profile), bay_loads(rig)
+    found = stocks(left.rig, last_day(profile, on)[0])
     for stock in found:
-        _enter_stock(stock, rig, ledger)
+        _enter_stock(stock, left, ledger)
     for load in loads:
         _enter_bay(load, ledger)
     for finding in (
@@ -41,19 +43,27 @@ def assess_spares(profile: Profile, on: date, ledger: Ledger) -> None:
         *_without_part_number(found),
         *_without_weight(rig),
         *_over(loads),
+        *_unlisted(left),
     ):
         ledger.find(finding)
 
 
-def _enter_stock(stock: Stock, rig: Rig, ledger: Ledger) -> None:
+def _enter_stock(stock: Stock, left: Inventory, ledger: Ledger) -> None:
     want, short = stock.want, stock.short
     key, reason = want.key(kinds.WANTED, kinds.VEHICLE_WANTED), {"reason": want.rule.reason}
-    size = size_of(want, rig, ledger)
+    size = size_of(want, left.rig, ledger)
     ledger.enter(Figure(key, amount_of(want.quantity).value, facts=reason, slack=size))
     key, value = want.key(kinds.CARRIED, kinds.VEHICLE_CARRIED), stock.carried and stock.carried.value
     slack = Phrase(kinds.SHORT_OF, {"short": short.text, "usual": want.quantity}) if short else None
-    inputs = tuple(_noted(item) for item in (*stock.items, *stock.expired))
-    ledger.enter(Figure(key, value, inputs, slack=slack))
+    items = (*stock.items, *stock.expired)
+    changes = [_changed(one) for item in items for one in left.of(item)]
+    inputs = (*(_noted(left.as_noted(item)) for item in items), *changes)
+    ledger.enter(Figure(key, value, inputs, "log" if changes else "", slack=slack))
+
+
+def _changed(change: Change) -> Input:
+    facts: dict[str, Fact] = {"what": change.what, "word": change.word, "on": change.on}
+    return Input(kinds.CHANGED, change.amount, facts=facts)
 
 
 def _noted(item: Carried) -> Input:
@@ -100,6 +110,15 @@ def _named_or_counted(missing: Sequence[Stock]) -> tuple[Phrase, ...]:
         return tuple(stock.want.words for stock in missing)
     groups = Counter(stock.want.rule.group for stock in missing)
     return tuple(Phrase(kinds.OF_GROUP, {"group": group, "count": count}) for group, count in groups.items())
+
+
+def _unlisted(left: Inventory) -> Iterator[Finding]:
+    names = tuple(
+        Phrase(kinds.UNLISTED, {"what": one.what, "amount": one.amount, "word": one.word, "on": one.on})
+        for one in left.unlisted
+    )
+    if names:
+        yield Finding(kinds.NOT_LISTED, kinds.NOT_LISTED.of(), {"names": names})
 
 
 def _without_place(rig: Rig) -> Iterator[Finding]:

@@ -207,15 +207,16 @@ def _number(text: str | None, wanted: Amount) -> float | None:
 
     An entry without a number is one piece: it is there.
     """
-    measured = _is_volume(f"1 {wanted.unit}")
+    measured = is_volume(f"1 {wanted.unit}")
     if text is None:
         return 1.0 if wanted.number == 1 and not measured else None
-    if measured and _is_volume(text):
+    if measured and is_volume(text):
         return float((VOLUME.read(text) / VOLUME.read(f"1 {wanted.unit}")).to("").magnitude)
-    return None if measured or _is_volume(text) else amount_of(text).number
+    return None if measured or is_volume(text) else amount_of(text).number
 
 
-def _is_volume(text: str) -> bool:
+def is_volume(text: str) -> bool:
+    """Tell whether an amount is one of volume."""
     try:
         VOLUME.read(text)
     except QuantityError:

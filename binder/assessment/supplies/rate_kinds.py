@@ -29,16 +29,16 @@ FROM_FILLS = {1: "from one fill", 0: "from {count:count} fills"}
 # Inputs.
 PLANNED = InputKind("the plan says", "{value:fuel use up}", "trip plan, use")
 PLANNED_SHARE = InputKind("the plan says", "{value:percent as stated}", "trip plan, use")
-_FROM = "{begins:distance nearest} to {ends:distance nearest}"
-TAKEN = InputKind(_FROM, "{amount:fine volume nearest}, {value:fuel use up}", "log, {on:date}")
-TAKEN_OF_SHARE = InputKind(_FROM, "{amount:fine volume nearest}, {value:fine percent up}", "log, {on:date}")
+FROM_TO = "{begins:distance nearest} to {ends:distance nearest}"
+TAKEN = InputKind(FROM_TO, "{amount:fine volume nearest}, {value:fuel use up}", "log, {on:date}")
+TAKEN_OF_SHARE = InputKind(FROM_TO, "{amount:fine volume nearest}, {value:fine percent up}", "log, {on:date}")
 SPREAD = InputKind("spread", "{most:fuel use up} to {value:fuel use down}", "log")
 SPREAD_OF_SHARE = InputKind("spread", "{value:fine percent down} to {most:fine percent up}", "log")
 USED = InputKind("fuel used", "{value:fuel use up}", "figure {origin}")
 
 # Figures.
 _TAKEN = "what went in from one full tank to the next over the miles between, the last six together"
-_IN_STEPS = "A new rate is taken in steps, to the safe side."
+_IN_STEPS = "It is taken in steps, to the safe side, and counts the fills that it was taken from."
 _BY_CASE = {
     "worse": f"{_TAKEN}: more than the plan says, so this is used",
     "better": f"{_TAKEN}: at least 5 % less than the plan says over three or more, so this is used",
@@ -65,6 +65,28 @@ SHARE = FigureKind(
     (_IN_STEPS,),
     unknown_makes_it="higher",
 )
+
+_INTERVAL = f"{_TANK}.full_{{number}}"
+_FROM_FULL = "what went in from one full tank to the next, over the miles between"
+WHY_LEFT_OUT = {
+    TOO_MUCH: "left out: more than the tank holds",
+    NO_ENGINE: "left out: no engine takes so much or little",
+    ONE_MISSING: "left out: far better than its like, so a fill may be missing",
+    "": "",
+}
+_OF_INTERVAL = {doubt: f"{_FROM_FULL}; {why}" if why else _FROM_FULL for doubt, why in WHY_LEFT_OUT.items()}
+FULL_TO_FULL = FigureKind(_INTERVAL, "fuel use up", _OF_INTERVAL, "profile", "measured")
+FULL_TO_FULL_SHARE = FigureKind(_INTERVAL, "fine percent up", _OF_INTERVAL, "profile", "measured")
+WENT_IN = InputKind("went in", "{amount:fine volume nearest}", "log, {on:date}")
+OVER = InputKind("odometer", FROM_TO, "log, {on:date}")
+
+# The page of the log.
+OF_TANK = "{tank:capital}, from one full tank to the next"
+OF_FLUID = "{tank:capital}, share of the fuel from one full tank to the next"
+PLAN_LINE, FULL_LINE, LEFT_OUT_LINE = "the plan: {planned}", "from full to full", "left out"
+CHART_SHOWS = "Use of {tank} over time: {uses:list}."
+ROW_AMOUNT = "{amount:fine volume nearest}"
+HEADERS = ("full on", "odometer", "went in", "took", "")
 
 _MILES, _LITERS, _SHARE = 0.25, 0.5, 0.0025
 _A_LITER = number_in(registry.Quantity(0.01, "liter / kilometer"), "gallon / mile")

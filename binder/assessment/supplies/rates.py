@@ -161,6 +161,10 @@ def with_log(uses: SupplyUses, rates: Rates, *, is_frugal: bool) -> SupplyUses:
     return uses
 
 
+_ENTERED = 60
+"""Intervals, the latest, that are told one by one."""
+
+
 def enter_rates(rates: Rates, ledger: Ledger) -> None:
     """Enter the rates that the log has something to say of."""
     if rates.fuel:
@@ -175,6 +179,7 @@ def _enter(rate: Rate, ledger: Ledger, fuel: Rate | None = None) -> None:
         if rate.is_fuel
         else (rate_kinds.PLANNED_SHARE, rate_kinds.TAKEN_OF_SHARE, rate_kinds.SPREAD_OF_SHARE)
     )
+    _enter_intervals(rate, ledger)
     inputs = [Input(planned, rate.value(rate.planned))]
     if not rate.is_fuel:
         inputs.append(Input(rate_kinds.USED, registry.Quantity(rate.of, "gallon / mile"), fuel and fuel.key))
@@ -189,10 +194,19 @@ def _enter(rate: Rate, ledger: Ledger, fuel: Rate | None = None) -> None:
     )
 
 
+def _enter_intervals(rate: Rate, ledger: Ledger) -> None:
+    kind = rate_kinds.FULL_TO_FULL if rate.is_fuel else rate_kinds.FULL_TO_FULL_SHARE
+    for number, one in enumerate(rate.fills.intervals[-_ENTERED:], 1):
+        facts = _facts(one)
+        inputs = (Input(rate_kinds.OVER, facts=facts), Input(rate_kinds.WENT_IN, facts=facts))
+        value = rate.value(one.use / rate.of)
+        ledger.enter(Figure(kind.of(*rate.tank.subject, number), value, inputs, one.doubt, facts))
+
+
 def _facts(interval: Interval) -> dict[str, Fact]:
     begins, ends = (registry.Quantity(at, "mile") for at in (interval.begins, interval.ends))
-    amount, on = registry.Quantity(interval.gallons, "gallon"), interval.entry.at.date()
-    return {"begins": begins, "ends": ends, "amount": amount, "on": on}
+    amount, at = registry.Quantity(interval.gallons, "gallon"), interval.entry.at
+    return {"begins": begins, "ends": ends, "amount": amount, "on": at.date(), "at": at}
 
 
 def _cautions(rate: Rate) -> Iterator[Phrase]:

@@ -5,6 +5,7 @@ from typing import NamedTuple
 from binder.assessment.fluids.fluids import assess_fluids
 from binder.assessment.ledger import Figure, Input, Ledger, Phrase, all_known
 from binder.assessment.route.days import total
+from binder.assessment.spares.used import inventory
 from binder.assessment.supplies import kinds
 from binder.assessment.supplies.findings import assess_must_fill, find_along_trip, reserve_of
 from binder.assessment.supplies.rates import enter_rates, rates_of
@@ -270,7 +271,7 @@ def _container(profile: Profile, item: SupplyTank) -> _Container:
     fluid = profile.rig.vehicles[item.vehicle].fluids.get("exhaust fluid")
     if fluid and fluid.top_up and fluid.top_up.quantity is not None:
         return _Container(fluid.top_up.quantity, kinds.OF_PROFILE)
-    for spare in profile.rig.spares:
+    for spare in inventory(profile).rig.spares:
         if "exhaust fluid" in spare.what and spare.quantity is not None:
             try:
                 return _Container(VOLUME.read(spare.quantity), kinds.OF_SPARES)

@@ -1,9 +1,8 @@
 """Pressures over time, an axle a chart, as the log has them; and what each tire loses a month."""
 
 from collections.abc import Iterator
-from datetime import datetime, timedelta
+from datetime import datetime
 from itertools import groupby
-from math import ceil, floor
 
 from binder.assessment.assess import Assessment
 from binder.assessment.ledger import Figure, Input, Phrase
@@ -11,13 +10,12 @@ from binder.assessment.log import kinds
 from binder.assessment.tires.kinds import SET_POINT
 from binder.cards.blocks import Block, Heading, Note, Picture, small_table
 from binder.cards.drawings import Readings, ReadLine, ReadPoint
+from binder.cards.log.axes import day_number, days_marked, values_marked
 from binder.cards.rig_words import words_of
 from binder.quantities import Quantity, is_quantity
 from binder.wording.measures import PRESSURE
 from binder.wording.words import Words, begun
 
-_STEPS = (1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0)
-_MOST_VALUES = 6
 _HIGH, _LOW, _HIGH_ONES = 58.0, 43.5, 3
 """Millimeters of a chart: so many high ones have room on a page, or one more of the low."""
 
@@ -63,7 +61,8 @@ def _chart(assessment: Assessment, tires: list[Figure], words: Words, height_mm:
     alternative = words.said(
         kinds.CHART_SHOWS, {"axle": subject[1], "tires": tuple(_shown(one) for one in tires)}
     )
-    return Readings(lines, tuple(_values(values, words)), tuple(_days(days)), level, alternative, height_mm)
+    marked = tuple(values_marked(values, words.unit(PRESSURE)))
+    return Readings(lines, marked, tuple(days_marked(days)), level, alternative, height_mm)
 
 
 def _line(figure: Figure, words: Words, *, is_heavy: bool) -> ReadLine:
@@ -79,7 +78,7 @@ def _line(figure: Figure, words: Words, *, is_heavy: bool) -> ReadLine:
 
 
 def _day(given: Input) -> float:
-    return _moment(given).timestamp() / 86400
+    return day_number(_moment(given))
 
 
 def _moment(given: Input) -> datetime:
@@ -92,31 +91,6 @@ def _reference(given: Input) -> Quantity:
     pressure = given.facts["reference"]
     assert is_quantity(pressure)  # noqa: S101 - as above.
     return pressure
-
-
-def _values(values: list[float], words: Words) -> Iterator[tuple[float, str]]:
-    """Whole steps from under the least to over the most, the last with its unit."""
-    scale = 0.01 if words.unit(PRESSURE) == "bar" else 1.0
-    least, most = min(values), max(values)
-    steps = (one * scale for one in _STEPS)
-    step = next((one for one in steps if (most - least) / one <= _MOST_VALUES - 2), most - least)
-    first, last = floor(least / step), ceil(most / step)
-    for count in range(first, max(last, first + 1) + 1):
-        number = f"{count * step:.{2 if scale < 1 else 0}f}"
-        yield count * step, f"{number} {words.unit(PRESSURE)}" if count == last else number
-
-
-def _days(moments: list[datetime]) -> Iterator[tuple[float, str]]:
-    """The first day, and each month's first."""
-    first, last = moments[0], moments[-1]
-    yield first.timestamp() / 86400, f"{first:%b} {first.day}"
-    day = first
-    while (day := _next_month(day)) <= last:
-        yield day.timestamp() / 86400, f"{day:%b} {day.day}"
-
-
-def _next_month(day: datetime) -> datetime:
-    return (day.replace(day=1, hour=0, minute=0) + timedelta(days=32)).replace(day=1)
 
 
 def _shown(figure: Figure) -> Phrase:

@@ -7,6 +7,7 @@ from binder.assessment.assess import Assessment
 from binder.assessment.route.days import last_day
 from binder.assessment.spares import kinds
 from binder.assessment.spares.stock import Stock, bay_loads, extra_items, has_expired, stocks, vehicle_of
+from binder.assessment.spares.used import Change, Inventory, inventory
 from binder.cards.blocks import Block, Heading, Line, Note, Page, Table, small_table
 from binder.cards.pages.plan import plan
 from binder.cards.rig_words import words_of
@@ -25,9 +26,11 @@ _NOTHING = "Nothing to buy: all that is usual for this equipment is noted, and i
 def _shopping(assessment: Assessment) -> tuple[Block, ...]:
     """What is to be bought."""
     last = last_day(assessment.profile, assessment.on)[0]
-    found = stocks(assessment.rig, last)
-    expired = [item for item in extra_items(assessment.rig) if has_expired(item, last)]
-    blocks = (*_wanted(assessment, found), *_replaced(assessment, expired), *_to_count(assessment, found))
+    left = inventory(assessment.profile)
+    found = stocks(left.rig, last)
+    expired = [item for item in extra_items(left.rig) if has_expired(item, last)]
+    listed = (*_wanted(assessment, found), *_replaced(assessment, expired), *_used(left, found))
+    blocks = (*listed, *_to_count(assessment, found))
     return blocks or (Note(_NOTHING),)
 
 
@@ -78,6 +81,33 @@ def _replaced(assessment: Assessment, expired: list[Carried]) -> Iterator[Block]
         yield Line(begun(item.what), item.quantity or BLANK, detail, ticks=1)
 
 
+def _used(left: Inventory, found: tuple[Stock, ...]) -> Iterator[Block]:
+    """What was used and not bought again, where it is not listed as too few."""
+    short = [item for stock in found if stock.short for item in (*stock.items, *stock.expired)]
+    lines = [
+        Line(begun(item.what), lacking, _detail(item, left.of(item)[-1]), ticks=1)
+        for item in left.rig.spares
+        if item not in short and (lacking := left.lacking(item))
+    ]
+    lines += [
+        Line(begun(one.what), one.amount, f"{_used_on(one)} · not among the spares that are noted", ticks=1)
+        for one in left.unlisted
+        if one.word == "used"
+    ]
+    if lines:
+        yield Heading("Used, by the log")
+        yield from lines
+
+
+def _detail(item: Carried, change: Change) -> str:
+    number = f"part number {item.part_number} · " if item.part_number else ""
+    return f"{number}{_used_on(change)} · {item.quantity} left"
+
+
+def _used_on(change: Change) -> str:
+    return f"{change.word} {change.on.isoformat()}"
+
+
 def _to_count(assessment: Assessment, found: tuple[Stock, ...]) -> Iterator[Block]:
     words = words_of(assessment)
     names = [words.said(stock.want.words) for stock in found if stock.status == "uncounted"]
@@ -102,7 +132,7 @@ def spares_by_place(assessment: Assessment) -> Page:
 
 
 def _tables(assessment: Assessment) -> Iterator[Table]:
-    rig = assessment.rig
+    rig = inventory(assessment.profile).rig
     found = stocks(rig, last_day(assessment.profile, assessment.on)[0])
     numbered = [item for stock in found if stock.want.rule.has_part_number for item in _all(stock)]
     listed = [*rig.spares, *rig.tools]

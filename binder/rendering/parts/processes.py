@@ -169,10 +169,10 @@ class Processes(Executor):
                 try:
                     is_done, value = child.asked(call)
                 except (EOFError, ConnectionError):
-                    child = None
-                    value = CancelledError() if self._is_stopped else _ended_from_outside()
-                    is_done = False
-                    continue
+                    child, is_done, value = None, False, _ended_from_outside()
+                    if not self._is_stopped:
+                        continue
+                    value = CancelledError()
                 except Exception as fault:  # noqa: BLE001 - what cannot be sent, or read, is told as well.
                     is_done, value = False, fault
                 break

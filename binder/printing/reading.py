@@ -1,0 +1,58 @@
+"""A rig's folder read for paper: with its log, and nothing in it that no letter prints."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+from pathlib import Path
+
+from binder.models.load import LOG, Profile, load_profile
+from binder.models.located_yaml import Located, Plain
+from binder.problems import InputProblems, Problem
+from binder.problems import Path as Path_
+
+
+def read_profile(folder: Path, trip: str | None, private: tuple[str, ...]) -> Profile:
+    """Read what an owner wrote and what the log holds; refuse letters that cannot be printed."""
+    profile = load_profile(folder, trip, private=private, words=_own_word_problems)
+    if (folder / LOG).exists():
+        from binder.log.in_force import in_force  # noqa: PLC0415 - many rigs have no log.
+        from binder.log.store import entries_in  # noqa: PLC0415 - as above.
+        from binder.printing.log_texts import printable  # noqa: PLC0415 - as above.
+
+        profile = replace(profile, log=printable(in_force(entries_in(folder))))
+    _refuse_letters(profile)
+    return profile
+
+
+def _own_word_problems(files: list[Located]) -> Iterator[Problem]:
+    """What is wrong with the files of the owner's own words besides their form."""
+    if files:
+        from binder.cards.procedures.own_problems import own_problems  # noqa: PLC0415 - most rigs have none.
+
+        yield from own_problems(files)
+        yield from (one for places in files for one in _letter_problems(places, (), places.data))
+
+
+def _refuse_letters(profile: Profile) -> None:
+    """Refuse what neither bundled face can print, where it was written."""
+    problems = [problem for place in profile.places for problem in _letter_problems(place, (), place.data)]
+    if problems:
+        raise InputProblems(problems, profile.sources)
+
+
+def _letter_problems(place: Located, path: Path_, data: Plain) -> Iterator[Problem]:
+    if isinstance(data, dict):
+        for key, value in data.items():
+            yield from _letter_problems(place, (*path, key), key) if not key.isascii() else ()
+            yield from _letter_problems(place, (*path, key), value)
+    elif isinstance(data, list):
+        for number, value in enumerate(data):
+            yield from _letter_problems(place, (*path, number), value)
+    elif data and not (data.isascii() and data.isprintable()):
+        from binder.rendering.typeface import (  # noqa: PLC0415 - reads fonts, which a plain text does not need.
+            missing_letters,
+        )
+
+        for letter in missing_letters(data):
+            shown = letter if letter.isprintable() else repr(letter)[1:-1]
+            text = f"'{shown}' (U+{ord(letter):04X}) cannot be printed; leave it out"
+            yield place.problem(path, text)
