@@ -13,7 +13,7 @@ from binder.assessment.supplies.kinds import AS_PLANNED
 from binder.assessment.tires.kinds import WARMEST_DAY
 from binder.cards.blocks import BinderDocument, Card, Page, Part
 from binder.cards.codes import content_code
-from binder.cards.log.on_cards import faults_told, with_log
+from binder.cards.log.on_cards import open_faults, with_log
 from binder.cards.log.page import log
 from binder.cards.pages.fluids import fluids
 from binder.cards.pages.forms import faults_log, fuel_log, pressure_log
@@ -124,12 +124,12 @@ def ring(assessment: Assessment) -> tuple[Card, ...]:
 def made_again(part: Part, assessment: Assessment) -> Part | None:
     """Make a part, and no other, from another assessment; None where there is none like it."""
     if isinstance(part, Card):
-        made: Iterable[Card] = _own_cards(assessment)
-        if faults_told(assessment):
-            # Which card tells of a fault is known among all.
+        made: Iterable[Card]
+        if open_faults(assessment):
+            # Which card tells of one depends on which cards there are.
             made = with_log(_cards(assessment), assessment)
-        elif part.name in RING:
-            made = _made(RING[part.name], assessment)
+        else:
+            made = _made(RING[part.name], assessment) if part.name in RING else _own_cards(assessment)
         return next((_finished(card, assessment) for card in made if card.id == part.id), None)
     return next(_pages(assessment, [_PAGES.get(part.name) or _DESK[part.name]]), None)
 

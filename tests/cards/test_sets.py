@@ -16,6 +16,7 @@ from binder.printing.build import BuildOptions, build, printable_cards, read_and
 from binder.problems import InputProblems
 from binder.rendering.html import ring_html
 from binder.rendering.pdf import render
+from tests.assessment.log.logs import assessed_with, walks
 from tests.cards.binder_rigs import demo
 from tests.demos import PROFILES
 
@@ -59,7 +60,7 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> dict[str, dict[str, str]]:
 
 
 def test_a_set_names_only_cards_and_pages_that_there_are() -> None:
-    assessment = demo("larkspur")
+    assessment = assessed_with(*walks())
     pages = {part.name for part in binder_document(assessment, ()).parts}
 
     for one in sets().values():

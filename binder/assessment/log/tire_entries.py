@@ -35,7 +35,10 @@ _ODD = 0.5
 
 
 class Reading(NamedTuple):
-    """A cold reading; ``is_assumed``: its temperature or elevation was written of no tire of the walk."""
+    """A cold reading, and what it would be at the reference.
+
+    ``is_assumed``: its temperature or elevation was written of no tire of the walk.
+    """
 
     subject: Subject
     moment: datetime
@@ -46,17 +49,13 @@ class Reading(NamedTuple):
     level: str
     is_after_air: bool = False
     is_assumed: bool = False
+    at_reference: Quantity | None = None
 
     @property
     def state(self) -> TireState:
         """What it is taken to have been read at."""
         ambient = REFERENCE.temperature if self.ambient is None else self.ambient
         return TireState(ambient, REFERENCE.elevation if self.elevation is None else self.elevation)
-
-    @property
-    def at_reference(self) -> Quantity:
-        """What it would read at the reference."""
-        return pressure_after(self.pressure, self.state, REFERENCE)
 
 
 class TireReadings(NamedTuple):
@@ -136,11 +135,12 @@ def _placed(profile: Profile, left_out: dict[Subject, Counter[Why]]) -> Iterator
     tires, began = tires_of(profile.rig), _began(profile)
     entries = [one for one in profile.log if _is_of_tire(one)]
     newest = next((one.at for one in reversed(entries) if not one.is_clock_unsure), None)
+    recent = [one for one in entries if newest and (one.at >= newest - _WINDOW or one.is_clock_unsure)]
+    # Of one minute the reading was before the air.
+    recent.sort(key=lambda one: (one.at.timestamp(), one.kind == "air"))
     added: Counter[Subject] = Counter()
-    for entry in entries:
+    for entry in recent:
         is_unsure = entry.is_clock_unsure
-        if newest is None or (entry.at < newest - _WINDOW and not is_unsure):
-            continue
         subject = subject_of(entry, tires)
         if subject is None or not (is_unsure or _is_of_now(entry, began.get(subject))):
             continue
@@ -230,7 +230,8 @@ def _with_states(readings: list[Reading]) -> Iterator[Reading]:
         ambient = next((other.ambient for other in walk if other.ambient is not None), None)
         elevation = next((other.elevation for other in walk if other.elevation is not None), None)
         is_assumed = ambient is None or elevation is None
-        yield one._replace(ambient=ambient, elevation=elevation, is_assumed=is_assumed)
+        whole = one._replace(ambient=ambient, elevation=elevation, is_assumed=is_assumed)
+        yield whole._replace(at_reference=pressure_after(whole.pressure, whole.state, REFERENCE))
 
 
 def _assumed_on(readings: Iterable[Reading]) -> dict[tuple[str, date], set[str]]:
@@ -245,6 +246,6 @@ def _assumed_on(readings: Iterable[Reading]) -> dict[tuple[str, date], set[str]]
 def _without_odd(readings: list[Reading]) -> list[Reading]:
     if not readings:
         return []
-    psi = [number_in(one.at_reference, "psi") for one in readings]
+    psi = [number_in(one.at_reference, "psi") for one in readings if one.at_reference is not None]
     middle = median(psi)
     return [one for one, value in zip(readings, psi, strict=True) if abs(value - middle) <= _ODD * middle]

@@ -17,7 +17,7 @@ _MOST, _LONGEST = 5, 140
 
 def with_log(cards: Iterable[Card], assessment: Assessment) -> tuple[Card, ...]:
     """Add open faults to each card; what is of a card that this rig lacks goes to the first."""
-    every, found = tuple(cards), faults_told(assessment)
+    every, found = tuple(cards), open_faults(assessment)
     if not found:
         return every
     ids = [card.id for card in every]
@@ -28,8 +28,8 @@ def with_log(cards: Iterable[Card], assessment: Assessment) -> tuple[Card, ...]:
     return tuple(_with(card, by_card[card.id], assessment) if card.id in by_card else card for card in every)
 
 
-def faults_told(assessment: Assessment) -> list[Finding]:
-    """Faults that the log tells of, each on its card, or where the ring lacks that, on the first."""
+def open_faults(assessment: Assessment) -> list[Finding]:
+    """Faults that no repair names."""
     return [one for one in assessment.ledger.findings if one.kind is kinds.OPEN_FAULT]
 
 
