@@ -79,7 +79,8 @@ def plain_number(quantity: Quantity, measure: str, style: Style) -> float:
     if name == "fuel use":
         use = number_in(quantity, "gallon / mile")
         return 1 / use if style.system == "us" else number_in(quantity, "liter / kilometer") * 100
-    return number_in(quantity, "percent" if name == "fine percent" else unit_name(measure, style))
+    # Not by a factor: the scales of temperature differ by more.
+    return float(quantity.m_as(unit_name(measure, style)))
 
 
 def unit_name(measure: str, style: Style) -> str:
