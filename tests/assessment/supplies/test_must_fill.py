@@ -60,7 +60,7 @@ def test_what_must_be_filled_is_not_said_twice(assessed: Assessed) -> None:
 
     assert [(line.challenge, line.answer) for line in fills] == [
         ("MUST FILL", "DIESEL"),
-        ("Fill", "EXHAUST FLUID"),
+        ("Fill", "DEF"),
     ]
 
 

@@ -123,7 +123,7 @@ def test_an_odometer_that_falls_cannot_be_right_and_the_others_hold() -> None:
 
     # Its fuel was burned all the same: fifty gallons over the four hundred miles.
     assert mpg(entries) == pytest.approx(8.0)
-    assert by_key(larkspur(entries)).figure(USE).cautions[-1].startswith("A new rate")
+    assert by_key(larkspur(entries)).figure(USE).cautions[-1].startswith("It is taken in steps")
 
 
 def test_more_than_a_tank_holds_is_left_out() -> None:
