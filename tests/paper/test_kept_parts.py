@@ -22,7 +22,7 @@ def test_a_build_with_kept_parts_has_the_same_bytes_and_lays_nothing_out(
 
     first = build(rig, options[0])
     monkeypatch.setattr(whole, "kept_whole", lambda *_: None)
-    monkeypatch.setattr(processes.Processes, "submit", lambda *_: pytest.fail("laid out"))
+    monkeypatch.setattr(processes.Processes, "lay_out", lambda *_: lambda _part: pytest.fail("laid out"))
     second = build(rig, options[1])
 
     for report in (first, second):
