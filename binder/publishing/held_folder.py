@@ -14,11 +14,12 @@ import shutil
 import signal
 import sys
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
 from errno import EAGAIN
 from pathlib import Path
 from threading import current_thread, main_thread
+from types import FrameType
 
 LOCK = ".binder.lock"
 _WORK = re.compile(r"\.binder-[0-9a-f]{32}")
@@ -93,6 +94,7 @@ def put_off() -> Iterator[None]:
 
 @contextmanager
 def _interrupts_told(
+    handler: Callable[[int, FrameType | None], object] | signal.Handlers,
 ) -> Iterator[None]:
     names = ("SIGINT", "SIGTERM", "SIGHUP") if current_thread() is main_thread() else ()
     before = {number: signal.getsignal(number) for name in names if (number := getattr(signal, name, None))}
