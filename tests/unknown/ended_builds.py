@@ -133,7 +133,7 @@ class Workshop:
         number = chance.choice([signal.SIGKILL, signal.SIGTERM, signal.SIGINT])
         is_group, is_slow = chance.random() < 0.5, chance.random() < 1 / 3
         step, most = (
-            ("write", 1.5) if is_slow else chance.choice([("read", 6), ("parts", 3), ("joining", 0.5)])
+            ("write", 1.5) if is_slow else chance.choice([("read", 2), ("parts", 1), ("joining", 0.2)])
         )
         is_kept = ["--no-cache"] if chance.random() < 0.5 else []
         wait = chance.uniform(0, most)
