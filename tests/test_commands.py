@@ -195,7 +195,7 @@ def test_an_overloaded_rig_is_printed_all_the_same(overloaded: tuple[Result, Pat
 
     assert result.exit_code == 1, result.output
     assert "DO NOT DRIVE: 1\n" in result.output
-    assert {file.name for file in out.iterdir()} == {*PDFS, NUMBERS}
+    assert {file.name for file in out.iterdir()} == {*PDFS, NUMBERS, "log"}
     cover = pdfium.PdfDocument(out / "binder.pdf")[0].get_textpage().get_text_range()
     assert "do not drive" in cover.lower()
     assert "50 lb over its gross vehicle weight rating" in " ".join(cover.split())

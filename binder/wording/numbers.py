@@ -80,7 +80,7 @@ def plain_number(quantity: Quantity, measure: str, style: Style) -> float:
         use = number_in(quantity, "gallon / mile")
         return 1 / use if style.system == "us" else number_in(quantity, "liter / kilometer") * 100
     # Not by a factor: the scales of temperature differ by more.
-    return float(quantity.m_as(unit_name(measure, style)))
+    return float(quantity.m_as("percent" if name == "fine percent" else unit_name(measure, style)))
 
 
 def unit_name(measure: str, style: Style) -> str:

@@ -18,7 +18,7 @@ from tests.demos import PROFILES
 from tests.log_page.conftest import Phone
 from tests.log_page.sites import assessed, site, told, written
 
-RIGS = [*sorted(PROFILES.iterdir()), *sorted((PROFILES.parent / "tests" / "rigs").iterdir())]
+RIGS = [*sorted(PROFILES.iterdir()), *sorted((Path(__file__).parents[1] / "rigs").iterdir())]
 
 
 class Rig(NamedTuple):
