@@ -94,7 +94,7 @@ function restoreDraft() {
     else one.value = draft.values[place];
     if (draft.values[place]) one.dispatchEvent(new Event("change", { bubbles: true }));
   });
-  const clear = async () => { await set(`draft ${now.form}`, null); openForm(now.form); };
+  const clear = async () => { clearTimeout(drafting); await set(`draft ${now.form}`, null); openForm(now.form); };
   at("keep").after(el("button", { type: "button", class: "second", onclick: clear }, "Clear"));
   showCount();
   now.isTyped = true;

@@ -5,6 +5,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from click.testing import CliRunner
+from playwright.sync_api import expect
 
 from binder.cli import main
 from binder.log.in_force import in_force
@@ -206,7 +207,7 @@ def test_what_was_typed_and_not_kept_outlives_the_page_for_a_while(phone: Phone,
     assert phone.verdict("Steer left").startswith("FLAT")
     assert page.locator("#keep").inner_text() == "Keep 2 readings"
     page.get_by_role("button", name="Clear").click()
-    assert page.get_by_label("Steer left", exact=True).input_value() == ""
+    expect(page.get_by_label("Steer left", exact=True)).to_have_value("")
 
     phone.reads(steer_left="84")
     page.wait_for_timeout(1000)
@@ -214,4 +215,4 @@ def test_what_was_typed_and_not_kept_outlives_the_page_for_a_while(phone: Phone,
     page.clock.fast_forward("03:00:00")
     page.reload()
     page.locator("#keep").wait_for()
-    assert page.get_by_label("Steer left", exact=True).input_value() == ""
+    expect(page.get_by_label("Steer left", exact=True)).to_have_value("")
