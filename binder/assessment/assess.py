@@ -10,6 +10,7 @@ from binder.assessment.coupling.equipment import assess_coupling_equipment
 from binder.assessment.coupling.loads import assess_couple_arms, assess_coupling_loads, assess_down_share
 from binder.assessment.entries.plausibility import assess_plausibility
 from binder.assessment.ledger import GRADES, Figure, Finding, Key, Ledger
+from binder.assessment.log.log import assess_log
 from binder.assessment.road.clearances import assess_clearance_needed
 from binder.assessment.road.grades import assess_grades
 from binder.assessment.route.route import assess_route
@@ -94,7 +95,5 @@ def assess(profile: Profile, on: date, states: tuple[StateLoads, ...] | None = N
     assess_supplies(profile, ledger)
     assess_water_question(profile, on, ledger)
     if profile.log:
-        from binder.assessment.log.log import assess_log  # noqa: PLC0415 - many rigs have no log.
-
         assess_log(profile, ledger)
     return Assessment(profile, on, ledger, states)

@@ -93,8 +93,9 @@ def tires_of(rig: Rig) -> dict[tuple[str | None, str], Subject]:
 def subject_of(entry: Entry, tires: Mapping[tuple[str | None, str], Subject]) -> Subject | None:
     """The tire an entry is of; None where this rig has no such one any more."""
     vehicle, position = entry.written.get("vehicle"), entry.written.get("position")
-    is_named = isinstance(position, str) and (vehicle is None or isinstance(vehicle, str))
-    return tires.get((vehicle, position)) if is_named else None  # type: ignore[arg-type] # They are words.
+    if isinstance(position, str) and (vehicle is None or isinstance(vehicle, str)):
+        return tires.get((vehicle, position))
+    return None
 
 
 def mounted(rig: Rig, subject: Subject) -> MountedTire:

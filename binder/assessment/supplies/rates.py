@@ -151,8 +151,9 @@ def with_log(uses: SupplyUses, rates: Rates, *, is_frugal: bool) -> SupplyUses:
     """Uses with the log's rates; a frugal walk, which looks for the most weight, takes the lesser use."""
 
     def used(rate: Rate) -> Quantity | None:
-        is_less = is_frugal and rate.planned is not None and rate.used is not None
-        return rate.value(min(rate.planned, rate.used) if is_less else rate.used)  # type: ignore[type-var] # Known.
+        if is_frugal and rate.planned is not None and rate.used is not None:
+            return rate.value(min(rate.planned, rate.used))
+        return rate.value(rate.used)
 
     if rates.fuel:
         uses = uses._replace(uses=uses.uses._replace(fuel=used(rates.fuel)))

@@ -2,9 +2,10 @@
 
 from collections.abc import Iterable, Iterator, Mapping
 from datetime import date
-from typing import TYPE_CHECKING, Literal, NamedTuple
+from typing import Literal, NamedTuple
 
 from binder.assessment.ledger import NO_FACTS, Fact, Figure, Finding, Input, Ledger, Phrase
+from binder.assessment.log.newest import Tire, TreadRead, treads_of
 from binder.assessment.route.days import last_day
 from binder.assessment.tires import register_kinds as kinds
 from binder.assessment.tires.axle import TireAxle, is_spare, positions_of, rolling_tire_axles
@@ -29,13 +30,10 @@ from binder.models.load import Profile
 from binder.models.tires import MountedTire, Tires
 from binder.quantities import Quantity
 
-if TYPE_CHECKING:
-    from binder.assessment.log.newest import Tire, TreadRead
-
 
 def assess_register(profile: Profile, on: date, states: tuple[StateLoads, ...], ledger: Ledger) -> None:
     """Enter age and tread of every tire, and the findings of the register."""
-    day, treads = last_day(profile, on)[0], _treads(profile)
+    day, treads = last_day(profile, on)[0], treads_of(profile)
     for axle in rolling_tire_axles(profile.rig, states):
         for position in positions_of(axle):
             _assess_mounted(axle, position.name, day, treads, ledger)
@@ -49,21 +47,12 @@ def assess_register(profile: Profile, on: date, states: tuple[StateLoads, ...], 
 
 def assess_spare_tires(profile: Profile, on: date, ledger: Ledger) -> None:
     """Enter when each spare was made, its age on the last day and its tread: one may roll tomorrow."""
-    day, treads = last_day(profile, on)[0], _treads(profile)
+    day, treads = last_day(profile, on)[0], treads_of(profile)
     for name, tires in profile.rig.tires.items():
         for position in tires.mounted:
             if is_spare(position):
                 tread = _tread(tires.mounted[position], position, treads.get((name, position)))
-                _assess_spare(name, position, tires, day, tread, ledger)
-
-
-def _treads(profile: Profile) -> "Mapping[Tire, TreadRead]":
-    """What the log says of treads; nothing where there is none."""
-    if not profile.log:
-        return {}
-    from binder.assessment.log.newest import treads_of  # noqa: PLC0415 - many rigs have no log.
-
-    return treads_of(profile)
+                _assess_spare((name, position), tires, day, tread, ledger)
 
 
 class _Tread(NamedTuple):
@@ -75,7 +64,7 @@ class _Tread(NamedTuple):
     facts: Mapping[str, Fact] = NO_FACTS
 
 
-def _tread(tire: MountedTire, position: str, read: "TreadRead | None") -> _Tread:
+def _tread(tire: MountedTire, position: str, read: TreadRead | None) -> _Tread:
     """The lesser of the profile's tread and the log's newest: no reading makes a tire better than it was."""
     written = Input(kinds.TREAD_INPUT, tire.tread, facts={"position": position})
     worse = read.worse_than(tire.tread) if read else None
@@ -89,7 +78,7 @@ def _tread(tire: MountedTire, position: str, read: "TreadRead | None") -> _Tread
 
 
 def _assess_mounted(
-    axle: TireAxle, position: str, day: date, treads: "Mapping[Tire, TreadRead]", ledger: Ledger
+    axle: TireAxle, position: str, day: date, treads: Mapping[Tire, TreadRead], ledger: Ledger
 ) -> None:
     tire, subject = axle.tires.mounted.get(position) or MountedTire(), (*axle.subject, position)
     made, age, code = _age(tire, position, day)
@@ -155,7 +144,7 @@ def _wear_findings(axle: TireAxle, position: str, tread: _Tread, floor: Quantity
         yield Finding(kinds.WORN_OUT, key, facts, tread.case)
 
 
-def _assess_pairs(axle: TireAxle, treads: "Mapping[Tire, TreadRead]", ledger: Ledger) -> None:
+def _assess_pairs(axle: TireAxle, treads: Mapping[Tire, TreadRead], ledger: Ledger) -> None:
     sides: tuple[Literal["left", "right"], ...] = ("left", "right")
     for side in sides:
         names = [f"{axle.axle_name} {side} {place}" for place in ("outer", "inner")]
@@ -217,11 +206,10 @@ def _find_doubt(axle: TireAxle, doubt: TableDoubt, ledger: Ledger) -> None:
     ledger.find(Finding(kinds.TABLE_DOUBTED, about, facts, "" if row is None else "row"))
 
 
-def _assess_spare(  # noqa: PLR0913, PLR0917 - a row of the register.
-    name: str, position: str, tires: Tires, day: date, tread: _Tread, ledger: Ledger
-) -> None:
+def _assess_spare(subject: tuple[str, str], tires: Tires, day: date, tread: _Tread, ledger: Ledger) -> None:
     """A spare that is too old is no reason to stay, but none to count on it either."""
-    spare, subject = tires.mounted[position], (name, position)
+    _, position = subject
+    spare = tires.mounted[position]
     made, age, code = _age(spare, position, day)
     facts: dict[str, Fact] = {"code": made.code.value}
     ledger.enter(Figure(kinds.SPARE_MADE.of(*subject), made.week_begins, (code,), facts=facts))

@@ -1,8 +1,10 @@
 """Marks of the two axes of a chart over time."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import datetime, timedelta
 from math import ceil, floor
+
+from binder.assessment.ledger import Fact
 
 _STEPS = (1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0)
 _MOST_VALUES = 6
@@ -33,6 +35,14 @@ def days_marked(moments: Sequence[datetime]) -> Iterator[tuple[float, str]]:
 
 def _next_month(day: datetime) -> datetime:
     return (day.replace(day=1, hour=0, minute=0) + timedelta(days=32)).replace(day=1)
+
+
+def moment_in(facts: Mapping[str, Fact], name: str) -> datetime:
+    """A moment among facts, which is entered with what is drawn."""
+    moment = facts[name]
+    if not isinstance(moment, datetime):
+        raise TypeError(f"{name} is no moment: {moment}")
+    return moment
 
 
 def day_number(moment: datetime) -> float:

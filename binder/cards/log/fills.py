@@ -9,7 +9,7 @@ from binder.assessment.ledger import Figure, Subject
 from binder.assessment.supplies import rate_kinds as kinds
 from binder.cards.blocks import Block, Heading, Picture, small_table
 from binder.cards.drawings import Readings, ReadLine, ReadPoint
-from binder.cards.log.axes import day_number, days_marked, values_marked
+from binder.cards.log.axes import day_number, days_marked, moment_in, values_marked
 from binder.cards.rig_words import words_of
 from binder.quantities import is_quantity
 from binder.wording.sentences import as_sentence
@@ -82,6 +82,4 @@ def _points(assessment: Assessment, found: list[Figure], *, is_sure: bool) -> It
 
 
 def _moment(figure: Figure) -> datetime:
-    moment = figure.facts["at"]
-    assert isinstance(moment, datetime)  # noqa: S101 - it is entered with it.
-    return moment
+    return moment_in(figure.facts, "at")

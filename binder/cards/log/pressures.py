@@ -10,7 +10,7 @@ from binder.assessment.log import kinds
 from binder.assessment.tires.kinds import SET_POINT
 from binder.cards.blocks import Block, Heading, Note, Picture, small_table
 from binder.cards.drawings import Readings, ReadLine, ReadPoint
-from binder.cards.log.axes import day_number, days_marked, values_marked
+from binder.cards.log.axes import day_number, days_marked, moment_in, values_marked
 from binder.cards.rig_words import words_of
 from binder.quantities import Quantity, is_quantity
 from binder.wording.measures import PRESSURE
@@ -82,14 +82,13 @@ def _day(given: Input) -> float:
 
 
 def _moment(given: Input) -> datetime:
-    moment = given.facts["moment"]
-    assert isinstance(moment, datetime)  # noqa: S101 - it is entered with it.
-    return moment
+    return moment_in(given.facts, "moment")
 
 
 def _reference(given: Input) -> Quantity:
     pressure = given.facts["reference"]
-    assert is_quantity(pressure)  # noqa: S101 - as above.
+    if not is_quantity(pressure):
+        raise TypeError(f"a reading at the reference is no pressure: {pressure}")
     return pressure
 
 

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from itertools import cycle, islice
+from typing import NamedTuple
 
 from binder.cards.blocks import Drawing
 from binder.cards.drawings import Readings, ReadLine, ReadPoint
@@ -27,6 +28,8 @@ _SAMPLE, _GAP, _ROW = 26.0, 5.0, 12.0
 
 _MARK = 2.4
 _GRID = "#b0b0b0"
+_HEAVY, _LEVEL = 1.9, 2.6
+"""Points: of the line that is named, and of what the readings are held against."""
 
 
 def _square(at: Point) -> str:
@@ -85,7 +88,7 @@ def readings(chart: Readings) -> Drawing:
     shapes = list(_grid(scale))
     if chart.level:
         y = scale.y(chart.level[0])
-        shapes.append(line((_LEFT, y), (scale.right, y), width=2.6))
+        shapes.append(line((_LEFT, y), (scale.right, y), width=_LEVEL))
     styles = list(islice(cycle(_STYLES), len(chart.lines)))
     for one, (dash, mark) in zip(chart.lines, styles, strict=True):
         shapes += _line(one, dash, mark, scale)
@@ -105,7 +108,7 @@ def _grid(scale: _Scale) -> Iterator[str]:
 
 
 def _width(one: ReadLine) -> float:
-    return 1.9 if one.is_heavy else 1.1
+    return _HEAVY if one.is_heavy else 1.1
 
 
 def _line(one: ReadLine, dash: str, mark: Callable[[Point], str], scale: _Scale) -> Iterator[str]:
@@ -128,31 +131,34 @@ def _plus(at: Point) -> Iterator[str]:
     yield line((x, y - 2.8), (x, y + 2.8), width=1.4)
 
 
+class _Key(NamedTuple):
+    """A name beside the end of its line, and how that is drawn."""
+
+    y: float
+    name: str
+    width: float
+    dash: str = ""
+    mark: Callable[[Point], str] | None = None
+
+
 def _names(scale: _Scale, styles: list[tuple[str, Callable[[Point], str]]]) -> tuple[list[str], list[Text]]:
     """Beside the end of each line its name, with a piece of it; the level's among them."""
     chart, shapes, texts = scale.chart, [], []
-    wanted = [
-        (scale.y(max(one.points, key=lambda point: point.day).value), number)
-        for number, one in enumerate(chart.lines)
+    keys = [
+        _Key(scale.y(max(one.points, key=lambda point: point.day).value), one.name, _width(one), dash, mark)
+        for one, (dash, mark) in zip(chart.lines, styles, strict=True)
     ]
     if chart.level:
-        wanted.append((scale.y(chart.level[0]), len(chart.lines)))
-    wanted.sort()
-    limits = [(_TOP, scale.bottom)] * len(wanted)
-    places = spread([y for y, _ in wanted], lambda i, j: _ROW * (j - i), limits)
+        value, name = chart.level
+        keys.append(_Key(scale.y(value), name, _LEVEL))
+    keys.sort(key=lambda one: one.y)
+    limits = [(_TOP, scale.bottom)] * len(keys)
+    places = spread([one.y for one in keys], lambda i, j: _ROW * (j - i), limits)
     start = scale.right + _GAP
-    for (_, number), y in zip(wanted, places, strict=True):
-        ends = (start, y), (start + _SAMPLE, y)
-        if number < len(chart.lines):
-            dash, mark = styles[number]
-            one = chart.lines[number]
-            shapes += [line(*ends, width=_width(one), dash=dash), mark((start + _SAMPLE / 2, y))]
-            name, is_heavy = one.name, one.is_heavy
-        else:
-            assert chart.level  # noqa: S101 - it was added above.
-            shapes.append(line(*ends, width=2.6))
-            name, is_heavy = chart.level[1], False
-        texts.append(Text(name, start + _SAMPLE + _GAP, y + 3, is_bold=is_heavy))
+    for one, y in zip(keys, places, strict=True):
+        shapes.append(line((start, y), (start + _SAMPLE, y), width=one.width, dash=one.dash))
+        shapes += [one.mark((start + _SAMPLE / 2, y))] if one.mark else []
+        texts.append(Text(one.name, start + _SAMPLE + _GAP, y + 3, is_bold=one.width == _HEAVY))
     return shapes, texts
 
 

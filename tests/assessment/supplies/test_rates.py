@@ -14,7 +14,7 @@ from binder.cards.order import ring
 from binder.cards.pages.supplies_along_trip import supplies_along_trip
 from binder.log.in_force import in_force
 from binder.models.log_entries import Entry
-from binder.quantities import number_in
+from binder.quantities import Quantity, number_in
 from tests.assessment.logged import by_key, larkspur, logged
 
 USE, SHARE = "supplies.coach.diesel.use", "supplies.coach.exhaust_fluid.share_of_fuel"
@@ -41,10 +41,13 @@ def full_tanks(*rates: float, apart: float = 200) -> list[Entry]:
     return [fill(0, 20), *(fill(at * apart, apart / one) for at, one in enumerate(rates, 1))]
 
 
+def gallons_a_mile(use: Quantity | None) -> float:
+    assert use is not None
+    return number_in(use, "gallon/mile")
+
+
 def mpg(entries: list[Entry]) -> float:
-    found = by_key(larkspur(entries)).quantity(USE)
-    assert found is not None
-    return 1 / number_in(found, "gallon/mile")
+    return 1 / gallons_a_mile(by_key(larkspur(entries)).quantity(USE))
 
 
 def test_a_worse_use_is_taken_from_the_first_interval_on_and_rounded_to_the_safe_side() -> None:
@@ -146,7 +149,7 @@ def test_a_fill_without_its_place_lets_nothing_be_better() -> None:
     lost = fill(None, 20, full=False, clock_off=True)
     found = by_key(larkspur([*full_tanks(9.1, 9.1, 9.1), lost])).figure(USE)
 
-    assert number_in(found.quantity or 0, "gallon/mile") == pytest.approx(1 / 8.0)  # type: ignore[arg-type]
+    assert gallons_a_mile(found.quantity) == pytest.approx(1 / 8.0)
     assert "has no odometer" in found.cautions[-1]
     # What is worse is taken all the same.
     assert mpg([*full_tanks(7.4), lost]) == pytest.approx(7.25)
@@ -159,7 +162,7 @@ def test_where_the_plan_says_nothing_three_intervals_of_the_log_do() -> None:
     without = replace(profile, trip=profile.trip.model_copy(update={"use": use}))
 
     found = by_key(without)
-    assert 1 / number_in(found.quantity(USE) or 0, "gallon/mile") == pytest.approx(9.0)  # type: ignore[arg-type]
+    assert 1 / gallons_a_mile(found.quantity(USE)) == pytest.approx(9.0)
     assert not [one for one in found.findings if "fuel a distance takes" in one.text]
     few = by_key(replace(without, log=without.log[:3]))
     assert few.figure(USE).value is None

@@ -1,6 +1,7 @@
 """The page of the log: a chart of each axle, and what each tire loses a month."""
 
 from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 
@@ -21,11 +22,10 @@ def page(*entries: Entry) -> Page:
 
 def charts(made: Page) -> dict[str, Readings]:
     """Charts by the axle in the heading above."""
-    blocks = list(made.blocks)
     return {
-        blocks[number - 1].text: one.view  # type: ignore[union-attr, misc]
-        for number, one in enumerate(blocks)
-        if isinstance(one, Picture) and isinstance(blocks[number - 1], Heading)
+        heading.text: one.view
+        for heading, one in pairwise(made.blocks)
+        if isinstance(heading, Heading) and isinstance(one, Picture) and isinstance(one.view, Readings)
     }
 
 
