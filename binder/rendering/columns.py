@@ -47,16 +47,21 @@ _SPARE = 0.5
 
 
 Broken: TypeAlias = Literal["nowhere", "between words", "anywhere"]
-"""Where a cell may be broken: on a page within a word, too, for what is long there is an address."""
+"""Where a cell may be broken."""
 
 
-def column_widths(table: Table, width: float, broken: Broken = "between words") -> tuple[float, ...]:
-    """Give each column its longest word, and what is left over by the length of its cells."""
-    least, most = _needed(table, broken), _needed(table, "nowhere")
+def column_widths(table: Table, width: float, *, may_part_words: bool = False) -> tuple[float, ...]:
+    """Give each column its longest word, and what is left over by the length of its cells.
+
+    On a page a word is parted where words have no room: what is so long there is an address.
+    """
+    least, most = _needed(table, "between words"), _needed(table, "nowhere")
     if sum(most) <= width:
         return tuple(one * width / sum(most) for one in most)
-    if broken == "anywhere" and sum(least) > width:
-        return tuple(one * width / sum(least) for one in least)
+    if may_part_words and sum(least) > width:
+        least = _needed(table, "anywhere")
+        if sum(least) > width:
+            return tuple(one * width / sum(least) for one in least)
     share = (width - sum(least)) / (sum(most) - sum(least)) if sum(most) > sum(least) else 0.0
     return tuple(low + max(0.0, share) * (high - low) for low, high in zip(least, most, strict=True))
 

@@ -262,7 +262,7 @@ def placed_on_page(
         if isinstance(placed, PlacedTable) and id(placed.table) in parted:
             yield replace(placed, widths=column_widths(placed.table, width))
         elif isinstance(placed, PlacedTable) and is_measured and not placed.table.to_fill:
-            yield replace(placed, widths=column_widths(placed.table, width, "anywhere"))
+            yield replace(placed, widths=column_widths(placed.table, width, may_part_words=True))
         else:
             yield placed
 

@@ -31,7 +31,7 @@ from binder.rendering.placing import (
     placed_on_page,
     placed_side,
 )
-from binder.rendering.typeface import row_count, text_width
+from binder.rendering.typeface import pieces, row_count, text_width
 
 WIDTH = PAPERS["letter"].card.line_width
 
@@ -196,3 +196,14 @@ def test_a_table_wider_than_its_page_stands_in_parts_each_with_its_row_heads() -
     assert [len(one.table.headers) for one in parts] == [6, 4]
     assert {one.table.rows[0][0] for one in parts} == {"reaching Žďár nad Sázavou"}
     assert all(sum(one.widths) <= 504 + 1e-6 for one in parts)
+
+
+def test_no_word_of_a_page_s_table_is_parted_where_all_have_room() -> None:
+    """A long text beside them took so much that "km/h" stood on two rows, and a page grew to two."""
+    cells = ("coach tires", "75 mph (120 km/h)", "read cold, with the engine off, on level ground " * 3)
+    table = Table(("tires", "speed", "how"), (cells,), small=True)
+    (placed,) = placed_on_page([table], 160, is_measured=True)
+    assert isinstance(placed, PlacedTable)
+
+    for cell, width in zip(cells, placed.widths, strict=True):
+        assert max(text_width(word, 9) for word in pieces(cell)) <= width
