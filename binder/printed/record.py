@@ -8,9 +8,9 @@ from typing import Literal, NamedTuple
 from pydantic import BaseModel, ConfigDict, Field
 
 from binder.models.located_yaml import own_yaml, written_yaml
+from binder.printed import FILE
 from binder.problems import InputProblems, Problem
 
-FILE = "printed.yaml"
 _HEAD = """# What is printed and in hand, written by 'binder printed'. It holds nothing private: keep it with
 # rig.yaml, under version control. 'binder changes' compares it with what would be printed today.
 """

@@ -12,6 +12,7 @@ from binder.assessment.assess import Assessment
 from binder.assessment.entries.contradictions import refuse_contradictions
 from binder.models.load import Profile
 from binder.models.located_yaml import Plain
+from binder.printed import FILE
 from binder.printing.phases import Phases
 from binder.printing.reading import read_profile
 from binder.problems import InputProblems, Problem
@@ -166,7 +167,6 @@ def _placed(work: Path, whole: "Whole", report: BuildReport, clock: Phases) -> l
 
 def _key(folder: Path, profile: Profile, options: BuildOptions) -> str:
     """Name a printing by the bytes that were read for it and by how it is printed."""
-    from binder.printed.record import FILE  # noqa: PLC0415 - only a build keeps anything.
     from binder.rendering.parts.whole import whole_key  # noqa: PLC0415 - as above.
 
     texts = [(place.file.rpartition("/")[2], place.source) for place in profile.places]

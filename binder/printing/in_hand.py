@@ -8,8 +8,9 @@ from pathlib import Path
 from binder.assessment.assess import Assessment
 from binder.cards.blocks import Card
 from binder.cards.codes import part_key
+from binder.printed import FILE
 from binder.printed.differences import by_day, differences, void_since
-from binder.printed.record import FILE, Made, Printing, printed_of, recorded, text_of, with_printing
+from binder.printed.record import Made, Printing, printed_of, recorded, text_of, with_printing
 from binder.printed.words import told, void_told
 from binder.printing.build import BuildOptions, default_out, laid_out_cards, read, read_and_assess
 from binder.problems import InputProblems, Problem

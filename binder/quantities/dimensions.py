@@ -17,14 +17,15 @@ from typing import TYPE_CHECKING, Annotated, Any, TypeAlias
 
 from typing_extensions import TypeIs
 
-if "numpy" in sys.modules:
+# Wherever they are installed pint takes numpy and dask along: a tenth of a second each of every command,
+# and no use here.
+_TAKEN_ALONG = [name for name in ("numpy", "dask") if name not in sys.modules]
+sys.modules.update(dict.fromkeys(_TAKEN_ALONG))  # type: ignore[arg-type]
+try:
     import pint
-else:
-    # pint takes numpy along wherever it is installed: a tenth of a second of every command, and no use here.
-    sys.modules["numpy"] = None  # type: ignore[assignment]
-    import pint
-
-    del sys.modules["numpy"]
+finally:
+    for _name in _TAKEN_ALONG:
+        del sys.modules[_name]
 
 if TYPE_CHECKING:
     from pydantic_core import CoreSchema

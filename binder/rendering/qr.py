@@ -1,8 +1,8 @@
 """QR codes as drawings: one path, black on white, small enough for a card and robust on gloss film."""
 
+from html import escape
 from itertools import pairwise
 from typing import Literal, TypeAlias
-from xml.sax.saxutils import escape
 
 from binder.cards.blocks import Drawing
 from binder.cards.order import log_target

@@ -5,14 +5,12 @@ answer can be placed at the right edge without ever touching its challenge. Figu
 boxes as tall as the whole typeface would keep a number and its unit apart where nothing is between them.
 """
 
+import json
 import re
 from functools import cache, lru_cache
 from math import fsum
-from struct import Struct
-from typing import Literal, TypeAlias
+from typing import Literal, NamedTuple, TypeAlias
 from unicodedata import category
-
-from fontTools.ttLib import TTFont
 
 from binder import templates_folder
 
@@ -22,23 +20,34 @@ _FACES = ("B612", "NotoSans")
 """The typeface, and the one that stands in for each letter it lacks."""
 
 
+class _Face(NamedTuple):
+    """How wide each character of a face is, and its lowest and highest point, in parts of the size."""
+
+    widths: dict[int, float]
+    reach: dict[int, tuple[float, float]]
+
+
 @cache
-def _face(weight: Weight, name: str = _FACES[0]) -> dict[int, float]:
-    """Width of each character a face has, in parts of the size."""
-    with TTFont(templates_folder() / "fonts" / f"{name}-{weight}.ttf") as font:
-        advances, units = font["hmtx"].metrics, font["head"].unitsPerEm
-        return {code: advances[glyph][0] / units for code, glyph in font.getBestCmap().items()}
+def _face(weight: Weight, name: str = _FACES[0]) -> _Face:
+    """Read what is kept beside a face, for reading the face itself takes a tenth of what `check` may take."""
+    kept = json.loads((templates_folder() / "fonts" / f"{name}-{weight}.json").read_text("utf-8"))
+    units, letters = kept["units_per_em"], kept["letters"]
+    return _Face(
+        {code: width / units for code, width, _, _ in letters},
+        {code: (lowest / units, highest / units) for code, _, lowest, highest in letters},
+    )
 
 
 @cache
 def _widths(weight: Weight) -> dict[int, float]:
-    return _face(weight, _FACES[1]) | _face(weight)
+    return _face(weight, _FACES[1]).widths | _face(weight).widths
 
 
+@lru_cache(50_000)
 def text_width(text: str, points: float, weight: Weight = "Regular") -> float:
     """Measure a text set on one row, each character in the first face that has it."""
     # Not ``sum``: from Python 3.12 on it adds otherwise, and a hundredth of a point is another byte on paper.
-    widths = _face(weight)
+    widths = _face(weight).widths
     try:
         return fsum([widths[ord(letter)] for letter in text]) * points
     except KeyError:
@@ -49,7 +58,7 @@ def text_width(text: str, points: float, weight: Weight = "Regular") -> float:
 
 def needs_second_face(text: str) -> bool:
     """Tell whether a text has letters that the typeface itself lacks."""
-    return any(ord(letter) not in _face("Regular") for letter in text)
+    return any(ord(letter) not in _face("Regular").widths for letter in text)
 
 
 _SPACES = re.compile(r"[ \t\n]++(?![/!?)\]},.:;])")
@@ -108,33 +117,17 @@ def row_count(text: str, points: float, width: float, weight: Weight = "Regular"
 
 def missing_letters(text: str) -> str:
     """Find the characters that neither face has; a line break is none."""
-    lacking = {letter for letter in text if ord(letter) not in _face("Regular")} - {"\n"}
+    lacking = {letter for letter in text if ord(letter) not in _face("Regular").widths} - {"\n"}
     # What a face has in the private range is its own affair: to an owner it means something else.
     private = {letter for letter in text if category(letter) == "Co"}
     return "".join(sorted(private | {letter for letter in lacking if ord(letter) not in _widths("Regular")}))
 
 
-@cache
-def _outlines(weight: Weight) -> dict[int, tuple[float, float]]:
-    """The lowest and the highest point of each character, in parts of the size."""
-    reach: dict[int, tuple[float, float]] = {}
-    for name in reversed(_FACES):
-        with TTFont(templates_folder() / "fonts" / f"{name}-{weight}.ttf") as font:
-            units, glyphs = font["head"].unitsPerEm, font["glyf"].glyphs
-            for code, glyph in font.getBestCmap().items():
-                head = getattr(glyphs[glyph], "data", b"").ljust(_BOUNDS.size, b"\0")
-                lowest, highest = _BOUNDS.unpack_from(head)
-                reach[code] = lowest / units, highest / units
-    return reach
-
-
-_BOUNDS = Struct(">4xh2xh")
-"""Lowest and highest point in the head of a glyph (OpenType, glyf): the rest of it is not read."""
-
-
 def letter_heights(text: str, points: float, weight: Weight = "Regular") -> tuple[float, float]:
     """Measure how far the letters of a text reach from their line."""
-    reach = _outlines(weight)
+    reach = _face(weight).reach
+    if any(ord(letter) not in reach for letter in text):
+        reach = _face(weight, _FACES[1]).reach | reach
     lowest = min((reach[ord(letter)][0] for letter in text), default=0.0)
     highest = max((reach[ord(letter)][1] for letter in text), default=0.0)
     return highest * points, max(0.0, -lowest * points)

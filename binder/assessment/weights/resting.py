@@ -63,7 +63,8 @@ class Supports:
         if self.first is None or self.second is None or places is None:
             return None
         # Both weight and share lie between two ends, so the product is greatest and least at the ends.
-        shares = [(place, share(support_shares(place, self.first, self.second))) for place in set(places)]
+        ends = places[:1] if places[0] is places[1] else places
+        shares = [(place, share(support_shares(place, self.first, self.second))) for place in ends]
         return [Part(weight, place, part) for weight in change.weights for place, part in shares]
 
 
