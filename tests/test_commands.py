@@ -124,7 +124,7 @@ def test_several_trips_ask_for_one(tmp_path: Path) -> None:
 
 
 def test_no_trip_leaves_two_states_and_no_day_sheet(tmp_path: Path) -> None:
-    from binder.cards.order import ring  # noqa: PLC0415 - only here are cards made.
+    from binder.cards.ring.order import ring  # noqa: PLC0415 - only here are cards made.
 
     rig = copied("kestrel", tmp_path)
     shutil.rmtree(rig / "trips")

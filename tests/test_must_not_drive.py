@@ -14,7 +14,8 @@ from click.testing import CliRunner, Result
 
 from binder import cli
 from binder.assessment.assess import assess
-from binder.cards.order import binder_document, ring
+from binder.cards.order import binder_document
+from binder.cards.ring.order import ring
 from binder.models.load import load_profile
 from tests.demos import PROFILES
 

@@ -298,7 +298,7 @@ class Card:
     ``id`` is its number on the ring ("3", "5.1"); ``name`` the function that makes it;
     ``family`` picks the corner that is cut; ``wrong_as_soon_as`` the computed line above the footer.
     ``code`` (five characters from the content) and ``target`` (the address its QR code holds, empty
-    where the profile gives none) are filled in by ``binder.cards.order``, ``set_title`` by
+    where the profile gives none) are filled in by ``cards.ring.order``, ``set_title`` by
     ``binder.cards.sets``, which an owner's own card names by ``sets``. ``in_hand`` are the codes of the lines
     that were printed before, beside which no bar stands; None where nothing is compared.
     """

@@ -1,10 +1,8 @@
-"""The ring and the binder in order: which cards a rig has, each with its content code and its address."""
+"""The binder and the desk in order: the cards with their reasons, then what is looked up."""
 
-import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import replace
 from types import MappingProxyType
-from typing import TypeAlias
 
 from binder.assessment.assess import Assessment
 from binder.assessment.ledger import of_case
@@ -13,7 +11,6 @@ from binder.assessment.supplies.kinds import AS_PLANNED
 from binder.assessment.tires.kinds import WARMEST_DAY
 from binder.cards.blocks import BinderDocument, Card, Page, Part
 from binder.cards.codes import content_code
-from binder.cards.log.on_cards import open_faults, with_log
 from binder.cards.log.page import log
 from binder.cards.pages.fluids import fluids
 from binder.cards.pages.forms import faults_log, fuel_log, pressure_log
@@ -36,38 +33,10 @@ from binder.cards.pages.supplies_along_trip import exhaust_fluid, supplies_along
 from binder.cards.pages.tire_register import load_tables, tire_register
 from binder.cards.pages.weights import weights, weights_by_state
 from binder.cards.pages.worksheets import contacts, read_back, scale_worksheet
-from binder.cards.procedures.lines import said_card
-from binder.cards.procedures.own_words import own_cards
 from binder.cards.rig_words import words_of
-from binder.cards.ring.brakes_and_grades import brakes_and_grades
-from binder.cards.ring.day_sheet import day_sheets
-from binder.cards.ring.fire import fire
-from binder.cards.ring.fixed_cards import breakdown, coupling, every_stop, leaving, windshield_slip
-from binder.cards.ring.sitting_out import sitting_out
-from binder.cards.ring.tire_failure import tire_failure
-from binder.cards.ring.tires import tires
-from binder.cards.ring.towing import towing
+from binder.cards.ring.order import card_again
 from binder.cards.workings.set_points import workings
 from binder.wording.record import subject_text
-
-_Made: TypeAlias = Card | tuple[Card, ...] | None
-RING: Mapping[str, Callable[[Assessment], _Made]] = MappingProxyType(
-    {
-        "leaving": leaving,
-        "every_stop": every_stop,
-        "tires": tires,
-        "coupling": coupling,
-        "day_sheet": day_sheets,
-        "breakdown": breakdown,
-        "towing": towing,
-        "tire_failure": tire_failure,
-        "fire": fire,
-        "brakes_and_grades": brakes_and_grades,
-        "sitting_out": sitting_out,
-        "windshield_slip": windshield_slip,
-    }
-)
-"""Names of the cards in the order of the ring, with what makes each; a rig may lack some."""
 
 _PLANNED = PLANNED | {WARMEST_DAY}
 _PAGES: Mapping[str, Callable[[Assessment], Page | None]] = MappingProxyType(
@@ -116,49 +85,11 @@ _WITHOUT: Mapping[str, str] = MappingProxyType(
 """Why the ring of a rig has no such card."""
 
 
-def ring(assessment: Assessment) -> tuple[Card, ...]:
-    """Cards of the ring in order, finished: code, address, rig and effective date."""
-    return tuple(_finished(card, assessment) for card in with_log(_cards(assessment), assessment))
-
-
 def made_again(part: Part, assessment: Assessment) -> Part | None:
     """Make a part, and no other, from another assessment; None where there is none like it."""
     if isinstance(part, Card):
-        made: Iterable[Card]
-        if open_faults(assessment):
-            # Which card tells of one depends on which cards there are.
-            made = with_log(_cards(assessment), assessment)
-        else:
-            made = _made(RING[part.name], assessment) if part.name in RING else _own_cards(assessment)
-        return next((_finished(card, assessment) for card in made if card.id == part.id), None)
+        return card_again(part, assessment)
     return next(_pages(assessment, [_PAGES.get(part.name) or _DESK[part.name]]), None)
-
-
-def _cards(assessment: Assessment) -> Iterator[Card]:
-    for make in RING.values():
-        yield from _made(make, assessment)
-    yield from _own_cards(assessment)
-
-
-def _made(make: Callable[[Assessment], _Made], assessment: Assessment) -> tuple[Card, ...]:
-    made = make(assessment)
-    return (made,) if isinstance(made, Card) else made or ()
-
-
-def _own_cards(assessment: Assessment) -> Iterator[Card]:
-    for own, words in own_cards(assessment.profile):
-        card = said_card(words, assessment)
-        sides = tuple(side for side in card.sides if side.blocks)
-        if sides:
-            yield replace(card, sides=sides, sets=tuple(own.sets))
-
-
-def _finished(card: Card, assessment: Assessment) -> Card:
-    named = replace(card, rig=assessment.rig.name)
-    code = content_code(named)
-    log = assessment.rig.log
-    target = log_target(log, card.id, code) if log else ""
-    return replace(named, code=code, target=target, effective=assessment.on.isoformat())
 
 
 def binder_document(assessment: Assessment, cards: tuple[Card, ...]) -> BinderDocument:
@@ -219,61 +150,3 @@ def _assumed(assessment: Assessment) -> Iterator[str]:
         if figure.basis == "assumed" and not is_plan and (rule := words.rule(figure)) not in said:
             said.add(rule)
             yield f"{subject_text(figure.key)}: {rule}"
-
-
-_PLAIN = re.compile(r"[0-9A-Za-z.]+")
-
-
-class AddressUnfit(ValueError):  # noqa: N818 - the name says what is wrong.
-    """The address cannot be marked with a card and its code."""
-
-
-def log_target(address: str, card_id: str, code: str) -> str:
-    """Give the address a card's code opens, marked with the card and its content code.
-
-    Web addresses take the mark as fragment, mail as subject; a telephone number and a place have
-    no room for one and stay as they are. Scheme and host, which mean the same in capitals, are
-    written in capitals, since a QR code holds those in fewer modules; all else keeps its case.
-    """
-    if not address.isascii() or not address.isprintable() or " " in address:
-        raise AddressUnfit(f"{address!r} has letters an address cannot hold; write them as %XX or xn--")
-    scheme, colon, rest = address.partition(":")
-    way = _WAYS.get(scheme.lower() + colon)
-    if way is None or not rest.removeprefix("//"):
-        raise AddressUnfit(f"{address!r} is no address for a code; start it with one of {', '.join(_WAYS)}")
-    mark = f"{card_id}.{code}"
-    if not _PLAIN.fullmatch(mark):
-        raise AddressUnfit(f"{mark!r} is no mark; letters, digits and points only")
-    return scheme.upper() + ":" + way(rest, mark)
-
-
-def _web(rest: str, mark: str) -> str:
-    if not rest.startswith("//") or "#" in rest:
-        raise AddressUnfit(
-            f"{rest!r} must start with // and have no # of its own; the card's mark goes there"
-        )
-    authority, path = re.fullmatch(r"//([^/?]*)(.*)", rest).groups()  # type: ignore[union-attr] # It fits any.
-    user, at, host = authority.rpartition("@")
-    if not host:
-        raise AddressUnfit(f"{rest!r} names no host")
-    slash = "" if path.startswith("/") else "/"
-    return f"//{user}{at}{host.upper()}{slash}{path}#{mark}"
-
-
-def _mail(rest: str, mark: str) -> str:
-    if "#" in rest or re.search(r"[?&]subject=", rest, re.IGNORECASE):
-        raise AddressUnfit(f"{rest!r} has a subject of its own; the card's mark goes there")
-    return f"{rest}{'&' if '?' in rest else '?'}subject={mark}"
-
-
-def _unmarked(rest: str, _mark: str) -> str:
-    return rest
-
-
-_WAYS: dict[str, Callable[[str, str], str]] = {
-    "https:": _web,
-    "http:": _web,
-    "mailto:": _mail,
-    "tel:": _unmarked,
-    "geo:": _unmarked,
-}

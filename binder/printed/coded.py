@@ -7,7 +7,8 @@ from functools import cached_property
 from binder.assessment.assess import Assessment
 from binder.cards.blocks import BinderDocument, Card, Part
 from binder.cards.codes import cover_code, part_key
-from binder.cards.order import binder_document, cover, made_again, ring
+from binder.cards.order import binder_document, cover, made_again
+from binder.cards.ring.order import ring
 from binder.cards.sets import printed_in, sets
 
 COVER, COVER_TITLE = "cover", "Cover"

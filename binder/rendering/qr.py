@@ -4,8 +4,8 @@ from html import escape
 from itertools import pairwise
 from typing import Literal, TypeAlias
 
+from binder.cards.address import log_target
 from binder.cards.blocks import Drawing
-from binder.cards.order import log_target
 
 __all__ = ["CodeTooLong", "log_target", "qr_svg"]
 

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 import pytest
 
 from binder.cards.blocks import Big, Card, Line, RoadLine
-from binder.cards.order import ring
 from binder.cards.ring.day_sheet import day_sheets
+from binder.cards.ring.order import ring
 from binder.rendering.layout import laid_out
 from binder.rendering.paper import PAPERS
 from tests.assessment.edited_demos import Assessed, assessed

@@ -7,7 +7,7 @@ import pytest
 
 from binder.assessment.assess import assess
 from binder.cards.blocks import Card, Drawing
-from binder.cards.order import RING, ring
+from binder.cards.ring.order import RING, ring
 from binder.models.load import load_profile
 from binder.rendering.html import ring_html
 from binder.rendering.layout import laid_out

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from binder.cards.blocks import Card, Line
-from binder.cards.order import ring
+from binder.cards.ring.order import ring
 from binder.rendering.typeface import unparted
 from binder.wording.measures import MEASURES
 from tests.cards.binder_rigs import demo

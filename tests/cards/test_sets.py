@@ -9,7 +9,8 @@ import click
 import pypdfium2 as pdfium
 import pytest
 
-from binder.cards.order import RING, binder_document
+from binder.cards.order import binder_document
+from binder.cards.ring.order import RING
 from binder.cards.sets import PRIVATE, longest_title, printed_in, sets
 from binder.cli import main
 from binder.printing.build import BuildOptions, build, printable_cards, read_and_assess

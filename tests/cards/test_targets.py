@@ -1,6 +1,6 @@
 import pytest
 
-from binder.cards.order import log_target
+from binder.cards.address import log_target
 
 
 @pytest.mark.parametrize(

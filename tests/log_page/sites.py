@@ -7,7 +7,7 @@ from typing import Any
 from click.testing import CliRunner
 
 from binder.assessment.assess import Assessment
-from binder.cards.order import ring
+from binder.cards.ring.order import ring
 from binder.cli import main
 from binder.log.store import entries_in
 from binder.models.log_entries import Entry

@@ -6,11 +6,12 @@ from pathlib import Path
 import pytest
 
 from binder.cards.blocks import Bands
-from binder.cards.order import ring
+from binder.cards.ring.order import ring
 from binder.cards.ring.tires import tires
 from binder.models.load import load_rig
 from binder.models.log_entries import KINDS, forms_of
-from binder.printed.record import FILE, printed_of
+from binder.printed import FILE
+from binder.printed.record import printed_of
 from binder.problems import InputProblems
 from tests.demos import PROFILES
 from tests.log_page.sites import assessed, site, told

@@ -6,10 +6,11 @@ from shutil import copytree
 
 import pytest
 
+from binder.printed import FILE
 from binder.printed.coded import parts_of, public_document
 from binder.printed.differences import Differences, differences
 from binder.printed.made import made
-from binder.printed.record import FILE, Made, printed_of, text_of, with_printing
+from binder.printed.record import Made, printed_of, text_of, with_printing
 from binder.printing.build import BuildOptions, read_and_assess
 from tests.demos import PROFILES
 

@@ -6,8 +6,9 @@ from pathlib import Path
 import pytest
 
 from binder.cards.blocks import Form
+from binder.printed import FILE
 from binder.printed.differences import by_day, void_since
-from binder.printed.record import FILE, printed_of, text_of
+from binder.printed.record import printed_of, text_of
 from binder.printed.words import exchange_slip, told
 from binder.printing.build import BuildOptions, read_and_assess
 from tests.printed.folders import ON, changed, found, larkspur

@@ -10,7 +10,8 @@ import pytest
 
 from binder.assessment.assess import assess
 from binder.assessment.tires.register_kinds import AGE
-from binder.cards.order import binder_document, ring
+from binder.cards.order import binder_document
+from binder.cards.ring.order import ring
 from binder.models.load import load_profile
 from binder.printing.build import BuildOptions, build
 from binder.rendering.html import ring_html

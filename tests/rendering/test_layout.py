@@ -25,7 +25,7 @@ from binder.cards.blocks import (
     ValueRow,
     ValueTable,
 )
-from binder.cards.order import ring
+from binder.cards.ring.order import ring
 from binder.printing.build import BuildOptions, read_and_assess
 from binder.rendering import pdf
 from binder.rendering.html import ring_html

@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from numpy.typing import NDArray
 
-from binder.cards.order import log_target
+from binder.cards.address import log_target
 from binder.rendering.qr import CodeTooLong, _bits, _matrix, qr_svg
 
 Image = NDArray[np.uint8]

@@ -6,7 +6,8 @@ from pathlib import Path
 import pytest
 
 from binder.cards.blocks import Drawing, Page, Picture
-from binder.cards.order import binder_document, ring
+from binder.cards.order import binder_document
+from binder.cards.ring.order import ring
 from binder.rendering.drawings.drawers import drawn
 from tests.cards.binder_rigs import demo
 

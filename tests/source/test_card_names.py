@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from binder.cards.order import RING
+from binder.cards.ring.order import RING
 
 PLACES = {
     "test": "tests/cards/ring/test_{}.py",

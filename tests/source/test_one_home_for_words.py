@@ -45,7 +45,7 @@ OWNERS_TEXT: dict[str, str] = {
     "binder/cards/procedures/lines.py": "the words of procedures, into whose braces facts are put",
     "binder/cards/pages/plan.py": "the size on a tire's side, which says its diameter and width",
     "binder/cards/pages/plan_places.py": "where a filler is: on the left, in the rear",
-    "binder/cards/order.py": "the address of the log, which a code marks with its card",
+    "binder/cards/address.py": "the address of the log, which a code marks with its card",
     "binder/cards/procedures/conditions.py": "the side of a filler",
     "binder/cards/pages/fluids.py": "the specification of a fluid, which may say degF or degC",
 }

@@ -11,9 +11,9 @@ from binder.assessment.supplies import kinds as supplies
 from binder.assessment.supplies.rate_kinds import FULL_TO_FULL
 from binder.assessment.supplies.sitting_out_kinds import AT_START, LEAST
 from binder.cards.log.page import log
-from binder.cards.order import ring
 from binder.cards.pages.service_due import service_due
 from binder.cards.pages.spares import spares_by_place
+from binder.cards.ring.order import ring
 from binder.log.in_force import in_force
 from binder.models.log_entries import KINDS, Entry
 from binder.quantities import number_in

@@ -8,7 +8,8 @@ import pytest
 
 from binder.assessment.ledger import FigureKind
 from binder.assessment.weights import kinds as weights
-from binder.cards.order import binder_document, ring
+from binder.cards.order import binder_document
+from binder.cards.ring.order import ring
 from binder.reference import constants
 from binder.reference.constants import PROCEDURE_CONSTANTS, Constant
 from binder.reference.sources import source, source_ids

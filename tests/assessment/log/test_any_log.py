@@ -7,7 +7,8 @@ from hypothesis import strategies as st
 
 from binder.cards.blocks import Drawing, Picture
 from binder.cards.log.page import log as log_page
-from binder.cards.order import binder_document, ring
+from binder.cards.order import binder_document
+from binder.cards.ring.order import ring
 from binder.log.in_force import in_force
 from binder.models.log_entries import Entry, Written
 from binder.printing.log_texts import printable

@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 from binder.assessment.supplies.fills import rising
 from binder.assessment.supplies.rates import rates_of
 from binder.assessment.supplies.tanks import supply_tanks
-from binder.cards.order import ring
 from binder.cards.pages.supplies_along_trip import supplies_along_trip
+from binder.cards.ring.order import ring
 from binder.log.in_force import in_force
 from binder.models.log_entries import Entry
 from binder.quantities import Quantity, number_in

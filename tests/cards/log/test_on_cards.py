@@ -4,8 +4,9 @@ import pytest
 
 from binder.assessment.assess import Assessment
 from binder.cards.blocks import BinderDocument, Card, End, Heading, Line, Note, Step
-from binder.cards.order import binder_document, ring
+from binder.cards.order import binder_document
 from binder.cards.pages.tire_register import tire_register
+from binder.cards.ring.order import ring
 from binder.models.log_entries import Entry
 from binder.printing.build import printable_cards
 from binder.printing.log_texts import printable

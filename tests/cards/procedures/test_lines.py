@@ -10,9 +10,9 @@ import pytest
 
 from binder.assessment.assess import Assessment, assess
 from binder.cards.blocks import Blank, Box, Card, End, Heading, Line, Note, Reason, Step
-from binder.cards.order import RING, ring
 from binder.cards.procedures.lines import applies, filled, said_card
 from binder.cards.procedures.reading import card_words
+from binder.cards.ring.order import RING, ring
 from binder.models.load import load_profile
 from binder.models.procedures import CardWords, Conditional
 from binder.models.rig import Rig

@@ -7,7 +7,6 @@ import pytest
 from click.testing import CliRunner
 
 from binder import cli, templates_folder
-from binder.cards.order import RING
 from binder.cards.procedures.conditions import CONDITION_NAMES
 from binder.cards.procedures.facts import FACT_NAMES
 from binder.cards.procedures.reading import (
@@ -17,6 +16,7 @@ from binder.cards.procedures.reading import (
     page_words,
     read_words,
 )
+from binder.cards.ring.order import RING
 from binder.models.load import read_record
 from binder.models.located_yaml import Located
 from binder.models.procedures import CardWords, PageWords
