@@ -180,7 +180,7 @@ def _placed_card(card: Card, paper: Paper, coder: Coder) -> PlacedCard:
 
 def _breakable(target: str) -> Markup:
     """Let an address wrap after its own marks, adding no character to it."""
-    return Markup("<wbr>").join(escape(part) for part in _BREAKS.split(target))
+    return Markup("<wbr/>").join(escape(part) for part in _BREAKS.split(target))
 
 
 @cache
