@@ -1,5 +1,6 @@
 """QR codes as drawings: one path, black on white, small enough for a card and robust on gloss film."""
 
+from functools import lru_cache
 from html import escape
 from itertools import pairwise
 from typing import Literal, TypeAlias
@@ -51,8 +52,9 @@ class CodeTooLong(ValueError):  # noqa: N818 - the name says what is wrong.
         super().__init__(f"{text!r} has {len(text)} characters; a card's code holds {fitting} of them")
 
 
+@lru_cache(maxsize=64)
 def qr_svg(text: str, module_mm: float = 0.6) -> Drawing:
-    """Draw a text as QR code at error correction level Q."""
+    """Draw a text as QR code at error correction level Q; a card has it on the ring and in the binder."""
     if module_mm < _SMALLEST_MODULE_MM:
         raise ValueError(f"modules of {module_mm} mm are too small; {_SMALLEST_MODULE_MM} mm or more")
     matrix = _matrix(text)
