@@ -20,11 +20,10 @@ _ONE_PAGE = 1
 def made(
     document: BinderDocument,
     public: BinderDocument,
-    pages: Mapping[str, int],
     assessment: Assessment,
     name: str,
 ) -> Printing:
-    """Record what a printing says; of what it says in private, only that it does."""
+    """Record what a printing says, pages not counted; of what it says in private, only that it does."""
     paper, without = PAPERS[assessment.rig.paper], parts_of(public)
     parts = {}
     if document.has_cover:
@@ -34,7 +33,6 @@ def made(
         parts[key] = InHand(
             title=part_title(part),
             code=plain.code,
-            pages=pages[key],
             says_private=plain.code != part.code,
             figures=figures_shown(plain),
             lines=" ".join(lines(plain, paper)),
@@ -49,6 +47,15 @@ def made(
         files=files_of(profile),
         log=log_then(profile),
     )
+
+
+def with_pages(printing: Printing, pages: Mapping[str, int]) -> Printing:
+    """Record how many pages each part took."""
+    parts = {
+        key: held if key == COVER else held.model_copy(update={"pages": pages[key]})
+        for key, held in printing.parts.items()
+    }
+    return printing.model_copy(update={"parts": parts})
 
 
 def only_changed(

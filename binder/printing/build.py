@@ -29,7 +29,6 @@ from binder.wording.record import assessment_record
 
 if TYPE_CHECKING:
     from binder.cards.blocks import BinderDocument, Card
-    from binder.printed.record import Made
     from binder.rendering.paper import TypeName
     from binder.rendering.parts.cache import PartCache
     from binder.rendering.parts.part import Submit
@@ -208,7 +207,7 @@ def _prepared(folder: Path, assessment: Assessment, options: BuildOptions, clock
 
 def _typeset(what: _Prepared, submit: "Submit", clock: Phases, kept: "PartCache | None") -> "Whole":
     """Lay everything out and record what it says."""
-    from binder.printed.made import made  # noqa: PLC0415 - for paper alone.
+    from binder.printed.made import made, with_pages  # noqa: PLC0415 - for paper alone.
     from binder.printed.record import Made  # noqa: PLC0415 - as above.
     from binder.rendering.paper import TYPE_SIZES, paper_in  # noqa: PLC0415 - rendering, as below.
     from binder.rendering.parts.whole import Whole  # noqa: PLC0415 - as above.
@@ -218,9 +217,13 @@ def _typeset(what: _Prepared, submit: "Submit", clock: Phases, kept: "PartCache 
     assessment, options, document, public, gone, log_page = what
     paper = paper_in(assessment.rig.paper, TYPE_SIZES[options.type_size])
     ring = Ring(_ring(document, assessment, options), paper)
-    printing = typeset(document, ring, options.printer, submit, clock.begin, kept)
-    in_hand = made(document, public, printing.pages_of_parts, assessment, options.set)
-    record = _record(assessment, ring.cards, Made(printing=in_hand, gone=gone))
+    put_together = typeset(document, ring, options.printer, submit, clock.begin, kept)
+    # Written while parts are being laid out.
+    record, in_hand = _record(assessment, ring.cards), made(document, public, assessment, options.set)
+    printing = put_together()
+    in_hand = with_pages(in_hand, printing.pages_of_parts)
+    once_printed = Made(printing=in_hand, gone=gone).model_dump(mode="json", exclude_defaults=True)
+    record |= {"in_hand_once_printed": once_printed}
     return Whole(printing.contents, printing.pages, record, log_page)
 
 
@@ -257,12 +260,11 @@ def _why_not_private(folder: Path, name: str) -> str:
     return f"there is no private.yaml in {folder}" if asks else f"the set {name} asks for nothing of it"
 
 
-def _record(assessment: Assessment, cards: "Sequence[Card]", of_parts: "Made") -> dict[str, object]:
+def _record(assessment: Assessment, cards: "Sequence[Card]") -> dict[str, object]:
     told = [
         {"id": card.id, "title": card.title, "code": card.code, "sides": len(card.sides)} for card in cards
     ]
-    once_printed = of_parts.model_dump(mode="json", exclude_defaults=True)
-    return assessment_record(assessment) | {"cards": told, "in_hand_once_printed": once_printed}
+    return assessment_record(assessment) | {"cards": told}
 
 
 def trip_out(profile: Profile, within: Path = Path("out")) -> Path:

@@ -159,6 +159,12 @@ def _styles(_folder: str) -> _Styles:
     return _Styles()
 
 
+def load_styles(folder: str) -> None:
+    """Read what all parts have in common, before the first comes."""
+    for file in sorted((templates_folder() / "css").glob("*.css")):
+        _styles(folder).named(f"css/{file.name}")
+
+
 @contextmanager
 def _seldom_collecting() -> Iterator[None]:
     before = gc.get_threshold()

@@ -1,7 +1,7 @@
 """A whole printing: every part laid out by itself, on all processors, then put together into the files."""
 
-from collections.abc import Iterable, Sequence
-from concurrent.futures import as_completed, wait
+from collections.abc import Callable, Iterable, Sequence
+from concurrent.futures import Future, as_completed, wait
 from itertools import chain, islice
 from typing import NamedTuple, Protocol
 
@@ -44,8 +44,11 @@ def typeset(  # noqa: PLR0913, PLR0917 - a document, how it is printed, and what
     submit: Submit,
     begin: Progress,
     cache: PartCache | None = None,
-) -> Typeset:
-    """Lay out every part by itself and put them together; no file is made that would have no page."""
+) -> Callable[[], Typeset]:
+    """Begin to lay out every part by itself; what is given back waits for them and puts them together.
+
+    No file is made that would have no page.
+    """
     begin("html")
     paper, size = laid.paper.name, laid.paper.card.size
     front, ring = html.slip_parts(document, paper), html.ring_parts(laid.cards, paper, size)
@@ -54,30 +57,38 @@ def typeset(  # noqa: PLR0913, PLR0917 - a document, how it is printed, and what
     tested = [html.test_sheet(document, paper, printer.flip)] if desk else []
     groups = (ring, front, binder, desk, tested)
     every = list(chain.from_iterable(groups))
-    pdfs = rendered(every, submit, cache, begin)
-    # A card stands in the ring and in the binder under one name: the binder's is counted last.
-    pages = {part.name: pdf.page_count for part, pdf in zip(every, pdfs, strict=True)}
+    begun = begun_parts(every, submit, cache)
+    begin("parts", begun.done, len(every))
 
-    def listing(title: str, parts: Iterable[Part | StayingPart]) -> PartHtml:
-        listed = [(one, one.pages if isinstance(one, StayingPart) else pages[part_key(one)]) for one in parts]
-        return html.contents_part(document, paper, title, listed)
+    def put_together() -> Typeset:
+        pdfs = rendered(begun, cache, begin)
+        # A card stands in the ring and in the binder under one name: the binder's is counted last.
+        pages = {part.name: pdf.page_count for part, pdf in zip(every, pdfs, strict=True)}
 
-    lists = [listing(html.CONTENTS, document.in_force or document.parts)]
-    lists += [listing(html.DESK, document.desk_in_force or document.desk)] if desk else []
-    begin("contents")
-    listed = _made(lists, rendered(lists, submit, cache))
-    if cache:
-        cache.shrink()
-    begin("joining")
-    made = iter(_made(every, pdfs))
-    files = _joined(document, listed, *(list(islice(made, len(group))) for group in groups))
-    contents = {name: pdf.content for name, pdf in files.items()}
-    if laid.cards:
-        begin("sheets")
-        sides = tuple(len(card.sides) for card in laid.cards)
-        corners = tuple(CORNER_OF_FAMILY[card.family] for card in laid.cards)
-        contents["sheets.pdf"] = imposed_sheets(contents["cards.pdf"], paper, printer, sides, corners)
-    return Typeset(contents, {name: pdf.page_count for name, pdf in files.items()}, pages)
+        def listing(title: str, parts: Iterable[Part | StayingPart]) -> PartHtml:
+            listed = (
+                (one, one.pages if isinstance(one, StayingPart) else pages[part_key(one)]) for one in parts
+            )
+            return html.contents_part(document, paper, title, list(listed))
+
+        lists = [listing(html.CONTENTS, document.in_force or document.parts)]
+        lists += [listing(html.DESK, document.desk_in_force or document.desk)] if desk else []
+        begin("contents")
+        listed = _made(lists, rendered(begun_parts(lists, submit, cache), cache))
+        if cache:
+            cache.shrink()
+        begin("joining")
+        made = iter(_made(every, pdfs))
+        files = _joined(document, listed, *(list(islice(made, len(group))) for group in groups))
+        contents = {name: pdf.content for name, pdf in files.items()}
+        if laid.cards:
+            begin("sheets")
+            sides = tuple(len(card.sides) for card in laid.cards)
+            corners = tuple(CORNER_OF_FAMILY[card.family] for card in laid.cards)
+            contents["sheets.pdf"] = imposed_sheets(contents["cards.pdf"], paper, printer, sides, corners)
+        return Typeset(contents, {name: pdf.page_count for name, pdf in files.items()}, pages)
+
+    return put_together
 
 
 def _joined(  # noqa: PLR0913, PLR0917 - the lists, and the groups of parts in their order.
@@ -107,27 +118,43 @@ def _made(parts: list[PartHtml], pdfs: list[RenderedPdf]) -> list[JoinedPart]:
     return [JoinedPart(part.name, part.bookmarks, pdf) for part, pdf in zip(parts, pdfs, strict=True)]
 
 
+class Begun(NamedTuple):
+    """Parts, what of them was kept, and the others, which are being laid out."""
+
+    parts: list[PartHtml]
+    kept: list[RenderedPdf | None]
+    futures: dict[Future[RenderedPdf], int]
+
+    @property
+    def done(self) -> int:
+        """How many were kept."""
+        return len(self.parts) - len(self.futures)
+
+
+def begun_parts(parts: Iterable[PartHtml], submit: Submit, cache: PartCache | None) -> Begun:
+    """Have each part laid out that is not kept; the longest begin first, so that all end together."""
+    listed = list(parts)
+    kept = [cache.get(part) if cache else None for part in listed]
+    longest_first = sorted(range(len(listed)), key=lambda at: -len(listed[at].html))
+    return Begun(listed, kept, {submit(listed[at]): at for at in longest_first if kept[at] is None})
+
+
 def rendered(
-    parts: Iterable[PartHtml],
-    submit: Submit,
+    begun: Begun,
     cache: PartCache | None,
     begin: Progress = lambda _step, _done=0, _of=0: None,
 ) -> list[RenderedPdf]:
-    """Lay out each part that is not kept; the longest begin first, so that all end together."""
-    listed = list(parts)
-    found = [cache.get(part) if cache else None for part in listed]
-    longest_first = sorted(range(len(listed)), key=lambda at: -len(listed[at].html))
-    begun = {submit(listed[at]): at for at in longest_first if found[at] is None}
-    begin("parts", len(listed) - len(begun), len(listed))
+    """Wait for all parts, and keep each for the next build."""
+    found = list(begun.kept)
     try:
-        for done, future in enumerate(as_completed(begun), len(listed) - len(begun) + 1):
-            at = begun[future]
+        for done, future in enumerate(as_completed(begun.futures), begun.done + 1):
+            at = begun.futures[future]
             found[at] = future.result()
             if cache:
-                cache.put(listed[at], future.result())
-            begin("parts", done, len(listed))
+                cache.put(begun.parts[at], future.result())
+            begin("parts", done, len(found))
     except Exception:
         # None works on in a folder that is about to go.
-        wait([future for future in begun if not future.cancel()])
+        wait([future for future in begun.futures if not future.cancel()])
         raise
     return [pdf for pdf in found if pdf]

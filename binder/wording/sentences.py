@@ -201,12 +201,27 @@ def told(figure: Figure, style: Style) -> Told:
     cautions: tuple[Phrase | str, ...] = (*of_case(kind.cautions, case), *figure.cautions)
     return Told(
         key_text(figure.key),
-        sentence(of_case(kind.rule, case), facts, style),
-        sentence(of_case(kind.sources, case), facts, style),
+        rule_text(figure, style),
+        sources_text(figure, style),
         tuple(told_input(one, facts, style) for one in figure.inputs),
         tuple(sentence(caution, facts, style) for caution in cautions),
-        "" if figure.slack is None else sentence(figure.slack, facts, style),
+        slack_text(figure, style),
     )
+
+
+def rule_text(figure: Figure, style: Style) -> str:
+    """Write how a figure is found."""
+    return sentence(of_case(figure.kind.rule, figure.case), figure_facts(figure), style)
+
+
+def sources_text(figure: Figure, style: Style) -> str:
+    """Write what a figure rests on."""
+    return sentence(of_case(figure.kind.sources, figure.case), figure_facts(figure), style)
+
+
+def slack_text(figure: Figure, style: Style) -> str:
+    """Write what is left beside a figure; nothing where it says nothing."""
+    return "" if figure.slack is None else sentence(figure.slack, figure_facts(figure), style)
 
 
 def told_finding(finding: Finding, style: Style) -> ToldFinding:

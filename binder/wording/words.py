@@ -26,7 +26,10 @@ from binder.wording.sentences import (
     fact_text,
     figure_facts,
     key_text,
+    rule_text,
     sentence,
+    slack_text,
+    sources_text,
     told,
     told_finding,
     told_input,
@@ -99,11 +102,15 @@ class Words(NamedTuple):
 
     def rule(self, figure: Figure | None) -> str:
         """The sentence of a figure's rule; nothing where there is no figure."""
-        return self.told(figure).rule if figure else ""
+        return rule_text(figure, self.style) if figure else ""
 
     def slack(self, figure: Figure | None) -> str:
         """What is left beside a figure; nothing where it says nothing."""
-        return self.told(figure).slack if figure else ""
+        return slack_text(figure, self.style) if figure else ""
+
+    def sources(self, figure: Figure) -> str:
+        """What a figure rests on."""
+        return sources_text(figure, self.style)
 
     def found(self, finding: Finding) -> ToldFinding:
         """What is so, and what to do."""

@@ -39,15 +39,15 @@ from datetime import date
 from pathlib import Path
 import binder.rendering.typeset as typeset
 folder, rig, out, day = sys.argv[1:]
-rendered, bodies = typeset.rendered, {}
+begun_parts, bodies = typeset.begun_parts, {}
 def kept(parts, *how):
     listed = list(parts)
     for part in listed:
         head, body, foot = re.fullmatch("(.*<body>)(.*)(</body>.*)", part.html, re.DOTALL).groups()
         style = re.search("css/formats/([a-z0-9_]+)", head)[1]
         bodies.setdefault(style, [head, foot]).insert(-1, body)
-    return rendered(listed, *how)
-typeset.rendered = kept
+    return begun_parts(listed, *how)
+typeset.begun_parts = kept
 from binder.printing.build import BuildOptions, build
 report = build(Path(rig), BuildOptions(date.fromisoformat(day), out=Path(out)))
 for style, parts in bodies.items():

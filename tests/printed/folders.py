@@ -9,7 +9,7 @@ import pytest
 from binder.printed import FILE
 from binder.printed.coded import parts_of, public_document
 from binder.printed.differences import Differences, differences
-from binder.printed.made import made
+from binder.printed.made import made, with_pages
 from binder.printed.record import Made, printed_of, text_of, with_printing
 from binder.printing.build import BuildOptions, read_and_assess
 from tests.demos import PROFILES
@@ -27,10 +27,10 @@ def put_in_hand(folder: Path, *sets: str, on: date = ON) -> None:
     assessment = read_and_assess(folder, BuildOptions(on))
     for name in sets:
         document = public_document(assessment, name)
-        pages = dict.fromkeys(parts_of(document), 1)
-        printed = with_printing(
-            printed_of(folder), Made(printing=made(document, document, pages, assessment, name))
+        printing = with_pages(
+            made(document, document, assessment, name), dict.fromkeys(parts_of(document), 1)
         )
+        printed = with_printing(printed_of(folder), Made(printing=printing))
         (folder / FILE).write_text(text_of(printed), encoding="utf-8")
 
 

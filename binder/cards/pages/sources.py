@@ -40,7 +40,7 @@ def sources(assessment: Assessment) -> Page:
 
 def _list(assessment: Assessment) -> Iterator[Block]:
     words = words_of(assessment)
-    named = [words.told(figure).sources for figure in assessment.ledger.entered]
+    named = [words.sources(figure) for figure in assessment.ledger.entered]
     named += [constant.source for constant, _ in all_procedure_constants(style_of(assessment))]
     named += sources_of_pages()
     found = {entry.id: entry for text in dict.fromkeys(named) for entry in sources_of(text)}

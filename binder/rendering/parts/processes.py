@@ -48,7 +48,9 @@ def laid_out(work: Path, part: PartHtml) -> RenderedPdf:
 def made_ready(work: Path) -> None:
     """Load what lays parts out, before there is one: what is to be printed is made meanwhile."""
     with _temporary_in(work):
-        from binder.rendering import pdf  # noqa: F401, PLC0415 - as above.
+        from binder.rendering.pdf import load_styles  # noqa: PLC0415 - as above.
+
+        load_styles(str(work))
 
 
 @contextmanager
