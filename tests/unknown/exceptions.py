@@ -14,7 +14,9 @@ class Allowed(NamedTuple):
 
 
 _WALKED = "left out, the level is walked from the owner's own use, and printed as walked"
-_AT_THE_LAST_STOP = "the day's use is counted whole: what no stop by day takes, the night's stop does"
+_AT_THE_LAST_STOP = (
+    "no stay is counted, and told so; by the next morning the day is counted whole, without hookups"
+)
 _ZONE_TAKEN = "the zone of the place before is taken, and printed so: an hour of a night's use"
 _SUPPLIES = ("supplies.*", "sitting_out.*", "weights.*", "tires.*", "coupling.*")
 _FILLED_TO_MOST = "80 % of a propane tank is counted, the most that may be filled, and printed so"

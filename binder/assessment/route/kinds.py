@@ -132,7 +132,8 @@ NO_POSITION = _missing(
     path="trip plan, days[{day}].legs.to.latitude, longitude",
 )
 LIGHT_UNKNOWN = _missing(
-    "Day {day}: a distance, a stay or a time zone is left blank: whether it arrives with light is not known.",
+    "Day {day}: a distance, a stay or a time zone is left blank: whether it arrives with light is not known; "
+    "with no stay, no time at its hookups is counted.",
     "Enter the distance of each leg, and stay: and time_zone: of each stop.",
     path="trip plan, days[{day}].legs",
 )

@@ -134,6 +134,8 @@ def _stay(key: str, where: tuple[TripDay, TripDay | None, int], tanks: SupplyTan
         return _served(Stay(key, _NO_TIME, _NO_TIME), leg.to, tanks)
     night = day.plan.night
     hookups, low = (night.hookups, night.low) if night else (None, None)
+    if hookups != "none" and any(before.to.is_blank("stay") for before in day.plan.legs[:-1]):
+        hookups = None  # For how long the rig stands at them is not known.
     stay = Stay(key, _less_driving(whole, day), whole, hookups, low, is_night=True)
     return _served(stay, leg.to, tanks)
 
