@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from difflib import get_close_matches
-from functools import cache
+from functools import cache, cached_property
 from pathlib import Path as FilePath
 from typing import TYPE_CHECKING, Any, Literal, TypeVar, get_args, get_origin
 
@@ -46,6 +46,19 @@ class Profile:
     private_places: Located | None = None
     own_cards: "tuple[OwnCardFile, ...]" = ()
     log: "tuple[Entry, ...]" = ()
+
+    def logged(self, *kinds: str) -> "tuple[Entry, ...]":
+        """Entries of the log of some kinds, by their time."""
+        if len(kinds) == 1:
+            return self._logged.get(kinds[0], ())
+        return tuple(one for one in self.log if one.kind in kinds)
+
+    @cached_property
+    def _logged(self) -> "dict[str, tuple[Entry, ...]]":
+        by_kind: dict[str, list[Entry]] = {}
+        for one in self.log:
+            by_kind.setdefault(one.kind, []).append(one)
+        return {kind: tuple(entries) for kind, entries in by_kind.items()}
 
     @property
     def places(self) -> list[Located]:

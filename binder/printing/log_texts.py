@@ -1,6 +1,7 @@
 """What people wrote into the log, as it can be printed: what was taken never keeps paper from anyone."""
 
 from collections.abc import Iterable
+from functools import lru_cache
 from itertools import groupby
 from unicodedata import category
 
@@ -29,6 +30,7 @@ def _printable(entry: Entry) -> Entry:
     )
 
 
+@lru_cache(maxsize=1 << 12)
 def printable_text(text: str) -> str:
     """Part long words, and say where letters cannot be printed.
 

@@ -19,8 +19,8 @@ def assess_faults(profile: Profile, ledger: Ledger) -> None:
 
 def open_faults(profile: Profile) -> Iterator[Entry]:
     """Give the faults that no repair names."""
-    repaired = {entry.written.get("fault") for entry in profile.log if entry.kind == "repair"}
-    yield from (one for one in profile.log if one.kind == "fault" and one.id not in repaired)
+    repaired = {entry.written.get("fault") for entry in profile.logged("repair")}
+    yield from (one for one in profile.logged("fault") if one.id not in repaired)
 
 
 def _found(entry: Entry) -> Finding:

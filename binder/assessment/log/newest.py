@@ -109,7 +109,7 @@ def _by_tire(profile: Profile, fields: Mapping[str, str]) -> dict[Tire, list[Ent
     days: dict[Tire, date | None] = {tire: mounted(profile.rig, tire).mounted_on for tire in tires.values()}
     found: dict[Tire, list[Entry]] = {}
     known: set[object] = set()  # Names of tires of which a newer one is known, as entries have them.
-    for entry in reversed(profile.log):
+    for entry in reversed(profile.logged(*fields)):
         if fields.get(entry.kind) not in entry.written:
             continue
         named = (entry.written.get("vehicle"), entry.written["position"])

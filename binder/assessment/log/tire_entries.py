@@ -134,7 +134,7 @@ def readings_of(profile: Profile) -> dict[Subject, TireReadings]:
 def _placed(profile: Profile, left_out: dict[Subject, Counter[Why]]) -> Iterator[_Placed]:
     """Readings that can be used, by their time; a new level begins where air was added or let out."""
     tires, began = tires_of(profile.rig), _began(profile)
-    entries = [one for one in profile.log if _is_of_tire(one)]
+    entries = [one for one in profile.logged("air", "tire") if one.kind == "air" or "pressure" in one.written]
     newest = next((one.at for one in reversed(entries) if not one.is_clock_unsure), None)
     recent = [one for one in entries if newest and (one.at >= newest - _WINDOW or one.is_clock_unsure)]
     # Of one minute the reading was before the air.
@@ -154,10 +154,6 @@ def _placed(profile: Profile, left_out: dict[Subject, Counter[Why]]) -> Iterator
                 yield _Placed(subject, entry, field, f"{entry.written.get('by', '')} {added[subject]}")
 
 
-def _is_of_tire(entry: Entry) -> bool:
-    return entry.kind == "air" or (entry.kind == "tire" and "pressure" in entry.written)
-
-
 def _is_of_now(entry: Entry, began: datetime | date | None) -> bool:
     """Whether an entry is of the tire as it is now: neither changed since, nor repaired."""
     if began is None:
@@ -174,9 +170,9 @@ def _began(profile: Profile) -> dict[Subject, datetime | date]:
         wheels = profile.rig.wheels.get(profile.rig.vehicles[vehicle].axles[axle].wheels or "")
         days = [mounted(profile.rig, subject).mounted_on, wheels.since if wheels else None]
         found[subject] = max((day for day in days if day), default=None)
-    faults = {one.id: one for one in profile.log if one.kind == "fault" and "position" in one.written}
-    for entry in profile.log:
-        fault = faults.get(str(entry.written.get("fault"))) if entry.kind == "repair" else None
+    faults = {one.id: one for one in profile.logged("fault") if "position" in one.written}
+    for entry in profile.logged("repair"):
+        fault = faults.get(str(entry.written.get("fault")))
         tire = subject_of(fault, tires) if fault else None
         if tire and not entry.is_clock_unsure and _is_of_now(entry, found[tire]):
             found[tire] = entry.at

@@ -26,7 +26,7 @@ LoggedReads = Mapping[tuple[str, str], list[Read]]
 
 
 def reads_of(log: Iterable[Entry], rig: Rig) -> LoggedReads:
-    """Gather what the log says of each meter, by time; who names no vehicle means the one that has it."""
+    """Gather what entries say of each meter, by time; who names no vehicle means the one that has it."""
     found: dict[tuple[str, str], list[Read]] = {}
     meters = {words_of_name(item.what): item.hours_meter for item in rig.service}
     first = next(iter(rig.vehicles))
@@ -42,7 +42,7 @@ def reads_of(log: Iterable[Entry], rig: Rig) -> LoggedReads:
 def _read(
     entry: Entry, meters: Mapping[frozenset[str], HourMeter]
 ) -> Iterator[tuple[str | None, str, Quantity]]:
-    said = entry.said if entry.kind in {"meter", "fill", "service"} else None
+    said = entry.said
     if isinstance(said, Meter | Fill | ServiceDone) and said.odometer is not None:
         yield said.vehicle, "odometer", said.odometer
     if isinstance(said, Meter):
@@ -109,15 +109,14 @@ def services_done(profile: Profile) -> ServicesDone:
     """Find the item of each service that the log says was done."""
     by_item: dict[int, list[Done]] = {}
     unlisted: dict[str, None] = {}
-    for entry in profile.log:
-        if entry.kind == "service":
-            on = None if entry.is_clock_unsure else entry.at.date()
-            done = Done(cast("ServiceDone", entry.said), on)
-            found = [at for at, item in enumerate(profile.rig.service) if done.is_of(item, profile.rig)]
-            if len(found) == 1:
-                by_item.setdefault(found[0], []).append(done)
-            else:
-                unlisted[done.said.what] = None
+    for entry in profile.logged("service"):
+        on = None if entry.is_clock_unsure else entry.at.date()
+        done = Done(cast("ServiceDone", entry.said), on)
+        found = [at for at, item in enumerate(profile.rig.service) if done.is_of(item, profile.rig)]
+        if len(found) == 1:
+            by_item.setdefault(found[0], []).append(done)
+        else:
+            unlisted[done.said.what] = None
     return ServicesDone(by_item, tuple(unlisted))
 
 

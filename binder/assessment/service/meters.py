@@ -86,7 +86,7 @@ class RigMeters:
     @cached_property
     def logged(self) -> LoggedReads:
         """What the log says of each meter."""
-        return reads_of(self.profile.log, self.profile.rig)
+        return reads_of(self.profile.logged("meter", "fill", "service"), self.profile.rig)
 
     def run(self, vehicle: str, name: MeterName) -> MeterRun:
         """Give one meter along the trip."""

@@ -54,7 +54,7 @@ class Inventory(NamedTuple):
 def inventory(profile: Profile) -> Inventory:
     """Take off what was used since it was noted, and add what was bought."""
     spares = list(profile.rig.spares)
-    changes = [one for entry in profile.log if entry.kind == "spare" for one in _changes(entry, spares)]
+    changes = [one for entry in profile.logged("spare") for one in _changes(entry, spares)]
     if not changes:
         return Inventory(profile.rig, profile.rig.spares)
     return Inventory(profile.rig.model_copy(update={"spares": spares}), profile.rig.spares, tuple(changes))

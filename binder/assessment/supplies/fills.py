@@ -57,16 +57,14 @@ def fills_of(
     entries: Iterable[Entry], tank: SupplyTank, span: tuple[float, float], planned: float | None
 ) -> Fills:
     """Gather what was used of a tank; ``span`` is the least and the most gallons a mile that can be."""
-    fills = [_filled(one) for one in entries if _is_of(one, tank)]
+    named = (tank.vehicle, tank.words)
+    fills = [
+        _filled(one) for one in entries if (one.written.get("vehicle"), one.written.get("tank")) == named
+    ]
     full = None if tank.tank.capacity is None else number_in(tank.tank.capacity, "gallon")
     ordered, is_whole = _in_order(fills)
     every = [_doubted(one, span, full) for one in _intervals(ordered)]
     return Fills(tuple(_without_odd(every, planned)), is_whole)
-
-
-def _is_of(entry: Entry, tank: SupplyTank) -> bool:
-    said = entry.written
-    return entry.kind == "fill" and said.get("tank") == tank.words and said.get("vehicle") == tank.vehicle
 
 
 def _filled(entry: Entry) -> _Filled:

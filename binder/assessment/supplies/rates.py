@@ -82,18 +82,17 @@ class Rates(NamedTuple):
 def rates_of(profile: Profile, tanks: SupplyTanks) -> Rates:
     """Choose the rates of an engine with one tank of each: of several the log cannot tell which was drawn."""
     names = tanks.chains.fuel
-    if not profile.log or len(names) != 1:
+    fills = profile.logged("fill")
+    if not fills or len(names) != 1:
         return Rates()
     use = profile.trip.use if profile.trip else Use()
     planned = _number(fuel_use(use, tanks), "gallon / mile")
-    fuel = _fuel_rate(profile.log, tanks.tanks[names[0]], planned, profile.rig.units)
+    fuel = _fuel_rate(fills, tanks.tanks[names[0]], planned, profile.rig.units)
     used = fuel.used if fuel else planned
     names, dosing = tanks.chains.exhaust_fluid, use.exhaust_fluid
     if len(names) != 1 or used is None:
         return Rates(fuel)
-    return Rates(
-        fuel, _share_rate(profile.log, tanks.tanks[names[0]], dosing.share if dosing else None, used)
-    )
+    return Rates(fuel, _share_rate(fills, tanks.tanks[names[0]], dosing.share if dosing else None, used))
 
 
 def _number(quantity: Quantity | None, unit: str) -> float | None:

@@ -75,13 +75,14 @@ class SupplyWalk(NamedTuple):
         return item.figure_key(store.level, store.subject)
 
 
-def walked_trip(profile: Profile, *, is_frugal: bool = False) -> SupplyWalk:
+def walked_trip(profile: Profile, *, is_frugal: bool = False, rates: Rates | None = None) -> SupplyWalk:
     """Walk along the plan of a trip; what is not known is taken to need the most, or if frugal the least.
 
     Hookups that are not known are none, or all; fresh water that is not known lasts, or is not there.
+    ``rates`` are those of the log, where they are known.
     """
     tanks = supply_tanks(profile)
-    rates = rates_of(profile, tanks)
+    rates = rates or rates_of(profile, tanks)
     uses = with_log(supply_uses(profile, tanks), rates, is_frugal=is_frugal)
     places, stores = list(_events(profile, tanks)), dict(tanks.stores)
     if is_frugal:

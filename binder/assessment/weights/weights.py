@@ -65,7 +65,7 @@ _Volumes: TypeAlias = Mapping[TankName, Quantity | None]
 def walked_states(profile: Profile) -> tuple[TripState, ...]:
     """States of the trip in order, each stop with what the tanks hold there as far as the walk knows it."""
     walk = walked_trip(profile)
-    frugal = walked_trip(profile, is_frugal=True)
+    frugal = walked_trip(profile, is_frugal=True, rates=walk.rates)
     names = {(item.vehicle, item.words): name for name, item in walk.tanks.tanks.items()}
     found = {
         most.key.replace(".", "_"): (_volumes(most, names), _volumes(least, names))
