@@ -29,7 +29,9 @@ def fill_table(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterato
             if not all(_is_capped(cells, one) for one in shown)
         )
         unit = words.unit(TEMPERATURE)
-        yield Table((f"tire at; fill, {words.unit(FILL)}", *(f"{one} {unit}" for one in shown)), tuple(rows))
+        yield Table(
+            (f"tire temp.; fill, {words.unit(FILL)}", *(f"{one} {unit}" for one in shown)), tuple(rows)
+        )
     for group, cells in every:
         capped = [one for one in temperatures if _is_capped(cells, one)]
         if capped:
@@ -68,7 +70,10 @@ def _topped_up(group: AxleGroup, cells: dict[int, Figure], capped: list[int], wo
     if not _is_full(group, cells):
         name = f"{name} from {capped[0]} {words.unit(TEMPERATURE)}"
     point = words.fill(group.value(kinds.SET_POINT), group.known_limit)
-    return Line(name, f"{_now(group, cells, words)} now; {place}: add to {point} {words.unit(FILL)}")
+    return Line(
+        name,
+        f"{_now(group, cells, words)} now; {place}: add to {point} {words.unit(FILL)}",
+    )
 
 
 def _is_full(group: AxleGroup, cells: dict[int, Figure]) -> bool:

@@ -110,7 +110,7 @@ def test_light_left_is_from_arrival_to_sunset_and_driving_is_that_of_the_legs(ri
         found = {
             block.challenge: block for side in card.sides for block in side.blocks if isinstance(block, Line)
         }
-        at, left = found["Sunset, light left"].answer.split(", ")
+        at, left = found["Sunset, light to spare"].answer.split(", ")
         end = next(line for line in road(card) if line.mark == "end")
 
         assert (clock(at) or 0) - (clock(end.answer) or 0) == minutes(left), card.id
@@ -127,7 +127,7 @@ def test_fuel_is_told_in_miles_beside_gallons_and_how_far_to_the_next_pump() -> 
 
     assert "diesel 88 gal (504 mi to the reserve)" in stop.detail
     assert [(line.challenge, line.answer, line.detail) for line in fuel] == [
-        ("No fuel until Baker City, Oregon", "250 mi", "on day 5")
+        ("No fuel planned until Baker City, Oregon", "250 mi", "on day 5")
     ]
 
 

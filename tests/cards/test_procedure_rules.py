@@ -191,7 +191,7 @@ def test_a_line_is_shown_only_with_its_equipment(of: Rig) -> None:
     assert brakes is not None
     assert ("low-air buzzer" in words) == (brakes.service == "air")
     assert ("brake pedal" in words) == (brakes.service == "hydraulic")
-    assert ("air bags" in words) == (of.vehicles["coach"].suspension == "air")
+    assert ("air springs" in words) == (of.vehicles["coach"].suspension == "air")
     assert ("towed wheels" in words) == bool(of.couplings)
     assert (coupling(assessed(of)) is None) == (not of.couplings)
 

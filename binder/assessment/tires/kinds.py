@@ -7,8 +7,8 @@ _AXLE = "tires.{vehicle}.{axle}"
 
 # Words that stand inside other sentences.
 NEXT_ROW, LABEL_LIMIT, HALF_RATING = "next row", "the label's limit", "half the axle's rating"
-HALF_RATING_BRIEF = "half its rating"
 ROOM_LEFT = "{room:room} to {limit}"
+ROOM_TO_SPARE = "{room:room} to spare"
 ROOM_OVER = "{over:weight up} over {limit}"
 SIDE_END, HEAVIER_END = "{side} end", "heavier end"
 NONE_GIVEN, NONE_KNOWN = "none given", "none known"

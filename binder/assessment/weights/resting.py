@@ -46,10 +46,9 @@ class Supports:
         """What a change puts on one axle for each weight and place it may have; None: statics cannot tell."""
         if not self.group:
             return None
-        return self._parts(
-            change,
-            lambda one: one.first if axle == self.first_axle else one.second * self.group.get(axle, 0.0),
-        )
+        if axle == self.first_axle:
+            return self._parts(change, lambda one: one.first)
+        return self._parts(change, lambda one: one.second * self.group.get(axle, 0.0))
 
     def on_coupler(self, change: "PlacedChange") -> "Bounds | None":
         """What a change puts on the coupler; nothing where the first support is an axle."""

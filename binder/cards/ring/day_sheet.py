@@ -19,7 +19,7 @@ from binder.models.trip import TravelDay
 from binder.quantities import Quantity
 from binder.wording.measures import CLEARANCE, HIGH, SIZE, SPEED_LIMIT
 from binder.wording.numbers import BLANK, beside
-from binder.wording.words import Words, begun, day, procedure_number, town
+from binder.wording.words import Words, day, procedure_number, town
 
 _HEIGHT, _GAP = body.OVERALL_HEIGHT.of(), body.GAP_FROM_40.of()
 _WIND, _GUSTS = (route.WIND[name].of() for name in ("sustained", "gusts"))
@@ -30,7 +30,7 @@ _EXPLAINED = (
     ("Lowest clearance", met.MARGIN_OF_DAY),
     ("Arrive", route.ARRIVAL),
     ("Leave by", route.LEAVE_BY),
-    ("Sunset, light left", route.SUNSET),
+    ("Sunset, light to spare", route.SUNSET),
     ("What freezes", route.FREEZES),
 )
 """Figures of a day with a rule of their own; the others are as planned, or a sum that is seen."""
@@ -194,13 +194,13 @@ def _wind(one: _Day) -> tuple[Line, ...]:
     steady, gust = (one.words.text(figure.quantity, SPEED_LIMIT) for figure in (sustained, gusts))
     is_own = sustained.case == gusts.case == "own"
     told = "your own limit" if is_own else "practice, no source: choose your own"
-    return (Line("Wind: park over", f"{steady}, GUSTS {gust}", told),)
+    return (Line("Park if wind is over", f"{steady}, GUSTS {gust}", told),)
 
 
 def _measured(one: _Day) -> str:
-    kinds = (body.MEASURED_ON, body.STATE, body.HIGHEST_THING)
-    given = (one.words.given(one.assessment.known(_HEIGHT), kind) for kind in kinds)
-    return ", ".join(told.text for told in given if told and told.text)
+    named = {body.MEASURED_ON: "", body.STATE: "", body.HIGHEST_THING: "highest: "}
+    given = {kind: one.words.given(one.assessment.known(_HEIGHT), kind) for kind in named}
+    return ", ".join(f"{named[kind]}{told.text}" for kind, told in given.items() if told and told.text)
 
 
 def _lowest(one: _Day) -> Iterator[Block]:
@@ -243,12 +243,14 @@ def _light(one: _Day) -> Line:
         return Line("Sun", str(sunset.value.facts["state"]).upper())
     at = one.words.clock(one.moment(route.SUNSET))
     if left is None or left.slack is None:
-        return Line("Sunset, light left", f"{at}, {BLANK} h")
+        return Line("Sunset, light to spare", f"{at}, {BLANK} h")
     is_dark = "late" in left.slack.facts
     told = "NONE" if is_dark else one.words.value(left)
     # The line says how much; the detail only what it counts to, where that is not sunset, or how late.
     is_said = not is_dark and left.slack.facts["event"] == "sunset"
-    return Line("Sunset, light left", f"{at}, {told}", "" if is_said else one.words.slack(left), "", is_dark)
+    return Line(
+        "Sunset, light to spare", f"{at}, {told}", "" if is_said else one.words.slack(left), "", is_dark
+    )
 
 
 def _fuel(one: _Day) -> Iterator[Line]:
@@ -257,12 +259,12 @@ def _fuel(one: _Day) -> Iterator[Line]:
     if place is None or place.value is None:
         yield Line("No fuel in the plan", "FILL FIRST", "no stop from here on takes fuel")
     else:
-        yield Line(f"No fuel until {one.words.value(place)}", far, one.words.slack(place))
+        yield Line(f"No fuel planned until {one.words.value(place)}", far, one.words.slack(place))
     over = one.range_left
     if over is not None:
         is_under = over.quantity is not None and over.quantity.magnitude < 0
         told = "UNDER RESERVE" if is_under else f"{one.words.value(over)} TO RESERVE"
-        yield Line("Left at the day's end", told)
+        yield Line("Fuel at the day's end", told)
 
 
 def _night(one: _Day) -> tuple[Block, ...]:
@@ -279,9 +281,9 @@ def _night(one: _Day) -> tuple[Block, ...]:
             "Tonight: nothing freezes" if is_nothing else "Tonight, low to high",
             f"{one.text(route.NIGHT_LOW)}{high}",
         ),
-        *((Step(begun(told)),) if told else ()),
-        Line("Gate", gate) if gate else Blank("Gate"),
-        Line("Phone", phone) if phone else Blank("Phone"),
+        *((Step(f"Cold tonight: {told}"),) if told else ()),
+        Line("Site's gate", gate) if gate else Blank("Site's gate"),
+        Line("Site's phone", phone) if phone else Blank("Site's phone"),
         *((Line("Booking", booking),) if booking else ()),
     )
 

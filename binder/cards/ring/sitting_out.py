@@ -41,7 +41,10 @@ _MOST_STEPS = 3  # Of stretching, so that the back has room for the levels.
 _SHARES = tuple(name for name, _ in SHARES)
 _PART_FULL = kinds.PART_FULL_DAYS_OF.of("fresh water")
 _FROM_HOME = kinds.AT_START.ends
-_AT_END = {"arriving": "reaching {place:town}, day {day}", "leaving": "leaving {place:town}, day {day}"}
+_AT_END = {
+    "arriving": "reaching {place:town}, day {day}",
+    "leaving": "leaving {place:town}, the stop of day {day}",
+}
 
 
 def sitting_out(assessment: Assessment) -> Card | None:
@@ -109,9 +112,9 @@ def _days_left(assessment: Assessment, stay: Stay) -> tuple[Block, ...]:
     place = _place(words, where.value if where else None) or "levels at the start"
     state = f"{place}; night {words.text(assessment.quantity(stay.night_low.of()), stay.night_low.measure)}"
     lasting = _lasting(assessment, stay)
-    named, detail = f"First: {', '.join(first) or BLANK}", state
+    named, detail = f"Ends first: {', '.join(first) or BLANK}", state
     if days.case == kinds.LACKING:
-        named = f"First of those known: {', '.join(first) or BLANK}"
+        named = f"Ends first of those known: {', '.join(first) or BLANK}"
         lacking = days.facts["lacking"]
         detail = f"{state}; not known: {', '.join(map(str, lacking if isinstance(lacking, tuple) else ()))}"
     soonest = next((one.quantity for name, one in lasting.items() if NAMES.get(name, name) in first), None)
@@ -152,7 +155,7 @@ def _by_end(assessment: Assessment, lasting: dict[str, Figure], first: tuple[str
     ordered = sorted(lasting, key=order)
     rows = tuple(_row(assessment, name, lasting[name]) for name in ordered)
     marked = tuple(at for at, name in enumerate(ordered) if NAMES.get(name, name) in first)
-    yield Ranking(("days left, by gauge", "today", *_SHARES), rows, first=marked)
+    yield Ranking(("days left, gauge at", "today", *_SHARES), rows, first=marked)
     low = kinds.AT_START.night_low
     night = words_of(assessment).text(assessment.quantity(low.of()), low.measure)
     yield Note(f"{', '.join(_SHARES).capitalize()}: of what it holds, or of the room in it; night {night}.")
@@ -183,9 +186,9 @@ def _with_generator(assessment: Assessment, stay: Stay) -> Iterator[Line]:
     where = _place(words, case.value if case else None)
     told = f"{where}; " if least and where != _place(words, least.value) else ""
     yield Line(
-        "With the generator",
+        "With the generator running",
         words.text(charged.quantity, LASTING),
-        f"{told}first to go: {first or BLANK}; its fuel lasts {runs} at full load",
+        f"{told}then ends first: {first or BLANK}; the generator's fuel: {runs} at full load",
     )
 
 
@@ -199,7 +202,7 @@ def _half_of_its_use(assessment: Assessment, stay: Stay) -> Iterator[Line]:
     if spared is not None:
         after = ", ".join(resources(assessment.known(stay.rationed.binding.of())))
         lasts = words_of(assessment).text(spared.quantity, LASTING)
-        yield Line("Use half as much", lasts, f"then first to go: {after}")
+        yield Line("Use half as much of that", lasts, f"then ends first: {after}")
 
 
 def _from_home(assessment: Assessment) -> tuple[Line, ...]:
@@ -208,7 +211,7 @@ def _from_home(assessment: Assessment) -> tuple[Line, ...]:
         return ()
     first = ", ".join(resources(assessment.known(_FROM_HOME.binding.of())))
     lasts = words_of(assessment).text(home.quantity, LASTING)
-    return (Line("With the levels you left home", lasts, f"first to go: {first or BLANK}"),)
+    return (Line("Full as on leaving home", lasts, f"ends first: {first or BLANK}"),)
 
 
 def _part_full(assessment: Assessment) -> tuple[Line, ...]:
@@ -216,7 +219,7 @@ def _part_full(assessment: Assessment) -> tuple[Line, ...]:
     if part is None:
         return ()
     fill = words.value(assessment.known(kinds.PART_FULL_HELD.of()))
-    return (Line(f"Had you left with {fill} fresh", words.text(part.quantity, LASTING)),)
+    return (Line(f"With {fill} fresh only", words.text(part.quantity, LASTING)),)
 
 
 def _told(assessment: Assessment, stay: Stay) -> Iterator[Reason]:

@@ -95,7 +95,7 @@ def _pressures(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> Iterato
     helps = _what_helps(groups)
     if helps:
         yield Note(helps)
-    yield Line("Just driven: FLAT at", f"{_by_axle(groups, kinds.HOT_FLAT)} or less")
+    yield Line("Read just driven: FLAT at", f"{_by_axle(groups, kinds.HOT_FLAT)} or less")
     yield from _hot_above_cold(assessment, groups)
     yield Box("FLAT, and it was driven?", _run_flat_lines(groups))
     if not helps:
@@ -208,9 +208,8 @@ def _room(group: AxleGroup, words: Words) -> str:
     figure = group.assessment.known(tightest)
     if figure is None or figure.slack is None:
         return ""
-    is_half = figure.slack.facts.get("limit") == kinds.HALF_RATING
-    brief = figure.slack._replace(facts={**figure.slack.facts, "limit": kinds.HALF_RATING_BRIEF})
-    return words.said(brief if is_half else figure.slack)
+    is_left = figure.slack.text == kinds.ROOM_LEFT
+    return words.said(figure.slack._replace(text=kinds.ROOM_TO_SPARE) if is_left else figure.slack)
 
 
 def _is_by_label(group: AxleGroup) -> bool:
@@ -239,7 +238,7 @@ def _run_flat_lines(groups: tuple[AxleGroup, ...]) -> tuple[str, ...]:
     names: dict[str, dict[str, None]] = {}
     for group in groups:
         is_truck = group.tires.family in {"truck", None}
-        words = "no air. Stand clear. Tire service." if is_truck else "off, and inspected inside."
+        words = "no air. Stand clear. Tire service." if is_truck else "take it off, have it inspected inside."
         names.setdefault(words, {})[group.vehicle_name] = None
     return tuple(f"{', '.join(held).capitalize()}: {words}" for words, held in names.items())
 
@@ -271,7 +270,7 @@ def _hot_above_cold(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> It
 
 
 def _hot_mates(groups: tuple[AxleGroup, ...]) -> Line:
-    return Line("Hot mates of one axle", f"WITHIN {_by_axle(groups, kinds.HOT_MATES_APART)}")
+    return Line("Hot, left and right", f"WITHIN {_by_axle(groups, kinds.HOT_MATES_APART)}")
 
 
 def _losing(assessment: Assessment) -> Iterator[Line]:

@@ -29,7 +29,7 @@ def test_air_brakes_have_the_leak_down_of_the_drivers_manual() -> None:
     found = answers(of({"service": "air"}))
 
     assert found["Build up: governor"] == "STOPS, 120 to 140 psi"
-    assert found["Fan the brake: it starts"] == "AT 100 psi OR MORE"
+    assert found["Fan the brake: governor starts"] == "AT 100 psi OR MORE"
     assert found["Engine on, 85 to 100 psi"] == "WITHIN 45 s"
     assert found["Engine off, 1 min"] == "LOSS UNDER 2 psi"
     assert found["Foot on, 1 min"] == "LOSS UNDER 3 psi"
@@ -68,7 +68,7 @@ def test_no_retarder_no_line_of_it(brakes: dict[str, str]) -> None:
 def test_snubs_are_those_of_the_drivers_manual() -> None:
     steps = [block.text for block in of({"service": "air"}).sides[0].blocks if isinstance(block, Step)]
 
-    assert steps[:2] == ["At your safe speed, brake firmly.", "5 mph under it, about 3 s: release. Repeat."]
+    assert steps[:2] == ["At your safe speed, brake firmly.", "5 mph slower, about 3 s: release. Repeat."]
 
 
 def test_the_weekly_test_can_be_done_in_its_order() -> None:
@@ -80,7 +80,7 @@ def test_the_weekly_test_can_be_done_in_its_order() -> None:
         "Chocks",
         "Parking brake",
         "Build up: governor",
-        "Fan the brake: it starts",
+        "Fan the brake: governor starts",
         "Engine off, 1 min",
         "Foot on, 1 min",
         "Key on, fan the brake: buzzer",
@@ -96,7 +96,7 @@ def test_hot_brakes_are_held_by_a_cool_axle_or_by_the_parking_brake_all_the_same
         ("1", "Stop level. Foot on the brake."),
         ("2", "Helper: chocks a COOL axle."),
         ("3", "Alone, or sloping: PARKING BRAKE ON anyway."),
-        ("4", "Keep away, no water, 1 h. DO NOT MOVE."),
+        ("4", "Then away, 1 h. No water. DO NOT MOVE."),
     ]
 
 
@@ -124,7 +124,7 @@ def test_each_grade_asks_percent_of_the_retarder_never_kilowatts(
         "test brakes: rest area at Deadman Pass; retarder at ______ rpm",
     )
     held = found["Down at 45 mph: retarder"]
-    assert held.answer == "NEEDS 93 %"
+    assert held.answer == "NEEDS 93 % OF IT"
     assert "route.day_5.leg_2.grade_1.retarder_share" in card.figures
     assert not [line for line in lines(card) if "kW" in f"{line.challenge} {line.answer} {line.detail}"]
 
@@ -133,7 +133,7 @@ def test_a_retarder_that_does_not_suffice_leaves_the_rest_to_the_brakes(assessed
     weak = brakes_and_grades(assessed("larkspur", ("retarder: 150 kW", "retarder: 120 kW")))
     held = {line.challenge: line for line in lines(weak)}["Down at 45 mph: retarder"]
 
-    assert held.answer == "NEEDS 116 %"
+    assert held.answer == "NEEDS 116 % OF IT"
     assert held.detail.startswith("more than it has: the brakes take the rest")
 
 

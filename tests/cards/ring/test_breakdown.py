@@ -45,26 +45,26 @@ def test_people_come_before_devices() -> None:
     assert [block.text if isinstance(block, Step) else block.kind for block in blocks] == [
         "Pull as far off as firm ground goes.",
         "Flashers on.",
+        "Brakes smoking? Foot on; a helper chocks first.",
         "Parking brake on.",
-        "Brakes smoking? Foot on. Chock a COOL axle.",
-        "Chocks: ______.",
         "box",
+        "Chocks: ______.",
         "Everyone out, away from traffic.",
         "Everyone behind the rail.",
         "No rail? Far off the road, never ahead of the rig.",
-        "Fuel or gas leaking? No flame, no switch.",
-        "No safe way to walk? Stay. Flashers only.",
-        "Devices: left. Face traffic.",
-        "First: traffic side. Others: in the blocked lane.",
+        "Fuel or propane leaking? No flame, no switch.",
+        "Devices: left. Walk facing traffic.",
+        "No safe way to walk? Flashers only.",
+        "First one: traffic side. Others: your lane.",
         "picture",
-        "Hill, curve within 500 ft: there 40 to 200 steps.",
+        "Hill, curve in 500 ft? That side: 40 to 200 steps.",
     ]
 
 
 def test_the_vest_is_first_with_the_gravest_word() -> None:
     box = next(block for block in breakdown(assessed()).sides[0].blocks if isinstance(block, Box))
 
-    assert (box.word, box.title) == ("DANGER", "Vests on first: left.")
+    assert (box.word, box.title) == ("DANGER", "Before the door opens, vests: left.")
 
 
 def test_steps_are_those_of_the_federal_distances() -> None:
@@ -147,8 +147,8 @@ def test_where_vests_and_devices_lie_is_said_where_they_are_needed() -> None:
     blocks = breakdown(demo("larkspur")).sides[0].blocks
     said = [block.title if isinstance(block, Box) else getattr(block, "text", "") for block in blocks]
 
-    assert "Vests on first: entry door, 2." in said
-    assert "Devices: tool bay, 3. Face traffic." in said
+    assert "Before the door opens, vests: entry door, 2." in said
+    assert "Devices: tool bay, 3. Walk facing traffic." in said
 
 
 @pytest.mark.parametrize(

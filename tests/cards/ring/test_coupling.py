@@ -27,7 +27,7 @@ def test_the_whole_card_of_a_car_on_its_wheels() -> None:
 
     assert [(getattr(block, "challenge", ""), getattr(block, "text", "")) for block in front.blocks] == [
         ("", "Connect"),
-        ("Between the vehicles", ""),
+        ("Between, while one can roll", ""),
         ("Parking brake, coach", ""),
         ("Chocks, behind", ""),
         ("Bar on base plate", ""),
@@ -36,7 +36,7 @@ def test_the_whole_card_of_a_car_on_its_wheels() -> None:
         ("", "Latch, tie, plug"),
         ("Arms, both", ""),
         ("Pins, clips", ""),
-        ("Bar, level", ""),
+        ("Bar, out of level", ""),
         ("Safety cables", ""),
         ("Cord, drip loop", ""),
         ("Breakaway cable, some slack", ""),
@@ -44,16 +44,16 @@ def test_the_whole_card_of_a_car_on_its_wheels() -> None:
     assert [(block.challenge, block.answer) for block in back.blocks if isinstance(block, Line)] == [
         ("Breakaway pin, pulled", "BRAKE ON"),
         ("Breakaway pin back", "BRAKE OFF"),
-        ("Supplemental brake", "PEDAL MOVES"),
-        ("Brake lamp in the cab", "LIT"),
+        ("Braking: the car's pedal", "MOVES"),
+        ("Braking: car's lamp in the cab", "LIT"),
         ("Lights, each one", "LIT"),
-        ("Chocks", "STOWED"),
+        ("Last, before rolling: chocks", "STOWED"),
         ("Towed wheels", "ALL TURNING"),
         ("Gentle brake", "STRAIGHT, NO CLUNK"),
         ("Chocks, behind", "UNDER THE WHEELS"),
         ("Parking brake, coach", "ON"),
         ("Parking brake, behind", "ON"),
-        ("Pedal device", "OUT"),
+        ("Brake on the car's pedal", "OUT"),
         ("Breakaway, cord, cables", "STOWED"),
         ("Arms, both", "UNLATCHED"),
         ("Bar", "STOWED"),
@@ -254,7 +254,7 @@ def test_nobody_stands_between_and_a_coupled_car_is_never_backed() -> None:
     card = made(car(), "tow bar")
     boxes = [block.title for side in card.sides for block in side.blocks if isinstance(block, Box)]
 
-    assert {"Between the vehicles", "Safety cables", "Breakaway cable, some slack"} <= killers(card)
+    assert {"Between, while one can roll", "Safety cables", "Breakaway cable, some slack"} <= killers(card)
     assert boxes == ["NEVER BACK UP COUPLED"]
 
 

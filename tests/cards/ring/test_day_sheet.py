@@ -76,8 +76,8 @@ def lines(card: Card) -> dict[str, Line]:
 @pytest.mark.parametrize(
     ("day", "told"),
     [
-        (3, ("Left at the day's end", "272 mi TO RESERVE")),
-        (4, ("Left at the day's end", "392 mi TO RESERVE")),
+        (3, ("Fuel at the day's end", "272 mi TO RESERVE")),
+        (4, ("Fuel at the day's end", "392 mi TO RESERVE")),
     ],
 )
 def test_the_last_fuel_is_told_with_how_far_the_tank_goes_on(day: int, told: tuple[str, str]) -> None:
@@ -135,7 +135,13 @@ def test_what_is_not_known_is_a_blank_and_never_a_number() -> None:
         "______ ft ______ in",
         "______",
     )
-    names = ("Driving, breaks not counted", "Drive", "Sunset, light left", "Following distance", "Ontario")
+    names = (
+        "Driving, breaks not counted",
+        "Drive",
+        "Sunset, light to spare",
+        "Following distance",
+        "Ontario",
+    )
     for name in (*names, "Tonight, low to high"):
         assert "______" in found[name].answer, name
     assert found["Clearances"].answer == "UNKNOWN"

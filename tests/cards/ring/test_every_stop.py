@@ -20,14 +20,14 @@ def test_the_walk_has_a_tick_column_for_each_of_four_stops() -> None:
 
     assert {line.ticks for line in walk} == {4}
     assert [(line.challenge, line.answer) for line in walk] == [
-        ("Tire monitor, rolling", "NO ALARM"),
+        ("Tire monitor, coming in", "NO ALARM"),
         ("Hubs, hand near", "SAME BOTH SIDES"),
         ("Tires", "NO BULGE, NO CUT"),
         ("Between duals", "NO STONE"),
         ("Pins, cables, cord", "SECURED"),
         ("Coupling welds", "NO RUST LINE"),
         ("Shove the bar", "NO CLUNK"),
-        ("Doors, steps", "CLOSED"),
+        ("Doors shut; steps", "CLOSED"),
         ("Roof, look up", "ALL DOWN"),
         ("Under the rig", "NO LEAKS"),
         ("Glass, mirrors, lamps", "CLEAN"),

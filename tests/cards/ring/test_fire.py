@@ -87,7 +87,7 @@ def test_gas_touches_no_switch_and_starts_no_engine() -> None:
         "Driving? Stop. Engine OFF.",
         "No flame, no start, no switch (battery too).",
         "Everyone out. Leave the door open.",
-        "On your way, shut: propane bay, clockwise.",
+        "On your way out, shut: propane bay, clockwise.",
         "Phone outside only, well away.",
     ]
 

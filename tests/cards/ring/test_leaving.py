@@ -21,7 +21,7 @@ def test_the_whole_card_of_a_coach_with_air_brakes_and_a_car() -> None:
         ("Refrigerator", "DRIVING MODE"),
         ("Windows, vents", "SHUT"),
         ("Antenna, dish", "DOWN"),
-        ("Generator, inverter", "CALL IT OUT"),
+        ("Generator, inverter", "CALL ON OR OFF"),
         ("Alarms: smoke, CO, gas", "TESTED OR LIGHT ON"),
         ("Cords, hoses, TV cable", "STOWED"),
         ("Chocks, counted", "4 STOWED"),
@@ -32,7 +32,7 @@ def test_the_whole_card_of_a_coach_with_air_brakes_and_a_car() -> None:
         ("Under the rig", "NO LEAKS"),
         ("Coupling, card 4", "COMPLETE"),
         ("Tires, duals with a light", "NO BULGE, NO STONE"),
-        ("Rims, nuts", "NO RUST"),
+        ("Rims, nuts", "NO RUST LINE"),
         ("Hubs", "NO OIL"),
         ("Fuel cap, DEF cap", "ON"),
         ("Wiper arms", "TIGHT"),
@@ -46,7 +46,7 @@ def test_the_whole_card_of_a_coach_with_air_brakes_and_a_car() -> None:
         ("Tug test, parking brake", "HOLDS"),
         ("Behind the rig", "NOBODY"),
         ("Towed wheels", "TURNING"),
-        ("Car's brake lamp, in the cab", "LIT"),
+        ("Braking: car's lamp in the cab", "LIT"),
         ("Brakes at 5 mph", "STOP STRAIGHT"),
     ]
 
@@ -67,7 +67,7 @@ def test_what_may_not_be_gone_without() -> None:
         "Air, both needles",
         "Low-air buzzer",
         "Towed wheels",
-        "Car's brake lamp, in the cab",
+        "Braking: car's lamp in the cab",
     ]
 
 

@@ -64,7 +64,7 @@ def test_days_are_rounded_down_to_half_ones(larkspur: Assessment) -> None:
 def test_what_ends_first_stands_first_and_is_marked(larkspur: Assessment) -> None:
     found = table(of(larkspur))
 
-    assert found.headers == ("days left, by gauge", "today", "full", "half", "quarter")
+    assert found.headers == ("days left, gauge at", "today", "full", "half", "quarter")
     assert next(iter(today(of(larkspur)))) == "house battery"
     assert found.marked == (0,)
 
@@ -73,11 +73,11 @@ def test_the_generator_is_told(larkspur: Assessment) -> None:
     found = {line.challenge: line for line in lines(of(larkspur))}
 
     # (60 - 29) gal of room at 11.2 gal a day, (59 - 25) gal of diesel at 0.9 an hour: the least of the trip.
-    assert found["With the generator"].answer == "2.5 days"
-    assert found["With the generator"].detail == (
-        "reaching Twin Falls, day 3; first to go: gray tank full; its fuel lasts 37 h at full load"
+    assert found["With the generator running"].answer == "2.5 days"
+    assert found["With the generator running"].detail == (
+        "reaching Twin Falls, day 3; ends first: gray tank full; its fuel lasts 37 h at full load"
     )
-    assert found["Use half as much"].answer == "1 day"
+    assert found["Use half as much of that"].answer == "1 day"
     assert found["Had you left with 20 gal fresh"].answer == "1 day"
 
 
@@ -92,8 +92,8 @@ def test_another_level_stands_beside_today(larkspur: Assessment) -> None:
 def test_a_metric_rig_without_a_generator_has_no_line_of_it() -> None:
     found = answers(of(demo("tamarack")))
 
-    assert "With the generator" not in found
-    assert "With the levels you left home" in found
+    assert "With the generator running" not in found
+    assert "Full as on leaving home" in found
 
 
 def test_what_is_not_known_is_a_blank_and_stands_first_for_it_may_end_first(assessed: Assessed) -> None:
@@ -127,7 +127,7 @@ def test_a_dose_is_never_stretched(assessed: Assessed) -> None:
     assert big(card).value == "12 h"
     steps = [block.text for block in card.sides[1].blocks if isinstance(block, Step)]
     assert steps[0] == "Never stretch a dose."
-    assert "Use half as much" not in answers(card)
+    assert "Use half as much of that" not in answers(card)
 
 
 def test_without_a_plan_the_days_are_blanks() -> None:

@@ -78,7 +78,7 @@ def test_the_line_under_which_no_air_is_added_stands_large_for_each_axle() -> No
 def test_a_truck_tire_is_left_to_the_tire_service_and_another_is_inspected() -> None:
     assert steps(tire_failure(demo("larkspur")))[-2:] == [
         "Coach: stand clear, tire service lifts it.",
-        "Car: OFF, inspected inside.",
+        "Car: take it off, have it inspected inside.",
     ]
 
 

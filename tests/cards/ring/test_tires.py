@@ -142,10 +142,10 @@ def test_vehicles_that_are_treated_alike_share_a_line_of_the_box() -> None:
         for name in ("tamarack", "larkspur")
     }
 
-    assert lines["tamarack"] == ("Truck, trailer: off, and inspected inside.",)
+    assert lines["tamarack"] == ("Truck, trailer: take it off, have it inspected inside.",)
     assert lines["larkspur"] == (
         "Coach: no air. Stand clear. Tire service.",
-        "Car: off, and inspected inside.",
+        "Car: take it off, have it inspected inside.",
     )
 
 
@@ -153,7 +153,7 @@ def test_what_a_flat_tire_reads_hot_stands_under_the_bands() -> None:
     lines = [block for block in tires(demo("larkspur")).sides[0].blocks if isinstance(block, Line)]
 
     assert [(line.challenge, line.answer) for line in lines[:2]] == [
-        ("Just driven: FLAT at", "99 / 91 / 33 psi or less"),
+        ("Read just driven: FLAT at", "99 / 91 / 33 psi or less"),
         ("Normal rise, coach / car", "10 to 18 / 2 to 6 psi"),
     ]
 

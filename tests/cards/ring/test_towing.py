@@ -52,7 +52,7 @@ def test_the_car_comes_off_first_and_a_line_asks_who_drives_it() -> None:
     [
         (
             "no: drive shaft out first",
-            "Wheels down? NEVER.",
+            "On its wheels? NEVER before the drive shaft is out.",
             ("First the drive shaft comes out.", "Its maker: \u201cno: drive shaft out first\u201d"),
         ),
         (
