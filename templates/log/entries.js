@@ -69,7 +69,7 @@ function blockTold(name, value) {
   if (Array.isArray(value)) return value.length ? value.map((one) => `${name}: ${blockTold("", one).join(", ")}`) : [`${name}: nothing`];
   return Object.entries(value).flatMap(([inner, one]) => {
     if (typeof one === "object") return blockTold("", one).map((text, at) => (at ? text : `${inner} ${text}`));
-    return inner === "what" ? one : `${inner.replace("_", " ")} ${{ true: "yes", false: "no" }[one] || one}`;
+    return inner === "what" ? one : `${inner.replace("_", " ")} ${one === "true" ? "yes" : one === "false" ? "no" : one}`;
   });
 }
 

@@ -60,7 +60,7 @@ def pasted(rig: Path, ticket: str, to: Path) -> Rig:
 def weighed_at_wheel_ends(phone: Phone) -> None:
     """Type all that can be said of the coach, each wheel end on its own pad."""
     page = phone.page
-    page.get_by_label("Left and right").check()
+    page.get_by_label("Wheel ends").check()
     weigh(phone, "Coach, steer", Left="5480", Right="5,240", Axle="10720")
     weigh(phone, "Coach, drive", Left="8420", Right="8060")
     weigh(phone, "Coach, total", Total="27200")
@@ -164,7 +164,7 @@ def test_what_is_over_its_rating_is_told_at_once_and_when_it_is_kept(scale: Phon
 
 def test_ends_are_added_and_count_only_while_they_are_shown(scale: Phone) -> None:
     page = scale.page
-    page.get_by_label("Left and right").check()
+    page.get_by_label("Wheel ends").check()
     steer = weigh(scale, "Coach, steer", Left="12040")
     assert heavy(steer).startswith("TOO HEAVY 40 lb")
     weigh(scale, "Coach, steer", Left="5480", Right="5240")
@@ -200,7 +200,7 @@ def test_a_wrong_weight_is_told_beside_its_field_and_nothing_is_kept(
 
 def test_weights_that_cannot_be_of_one_weighing_are_told_while_the_scale_is_there(scale: Phone) -> None:
     page = scale.page
-    page.get_by_label("Left and right").check()
+    page.get_by_label("Wheel ends").check()
     steer = weigh(scale, "Coach, steer", Left="5480", Right="5240", Axle="10740")
     assert wrong(steer, "Axle") == ""
     page.get_by_label("Smallest step of the scale").fill("10")
