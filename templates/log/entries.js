@@ -64,12 +64,17 @@ function fileName(now) {
   return `${plain}-log-${stamped(now).slice(0, 16).replace("T", "-").replace(":", "")}.txt`;
 }
 
+const STATES = {
+  "coupled true": "coupled", "coupled false": "apart", "ride_height true": "at ride height", "ride_height false": "not at ride height",
+};
+
 // What stands in a block of an entry, by the names that tell it.
 function blockTold(name, value) {
   if (Array.isArray(value)) return value.length ? value.map((one) => `${name}: ${blockTold("", one).join(", ")}`) : [`${name}: nothing`];
-  return Object.entries(value).flatMap(([inner, one]) => {
+  return Object.entries(value).flatMap(([inner, one], place) => {
     if (typeof one === "object") return blockTold("", one).map((text, at) => (at ? text : `${inner} ${text}`));
-    return inner === "what" ? one : `${inner.replace("_", " ")} ${one === "true" ? "yes" : one === "false" ? "no" : one}`;
+    const isItself = inner === "what" || inner === "weight" || (inner === "axle" && place === 0);
+    return isItself ? one : STATES[`${inner} ${one}`] || `${inner} ${one}`;
   });
 }
 

@@ -276,7 +276,7 @@ function askSpare() {
   return asking([change, what, quantity, placeField("place", "For which vehicle", { tires: false })]);
 }
 
-const ENDS = [{ value: "axles", text: "Whole axles" }, { value: "ends", text: "Wheel ends" }];
+const ENDS = [{ value: "axles", text: "Axles" }, { value: "ends", text: "Wheel ends" }];
 const STOOD = {
   coupled: ["The vehicles stood", [{ value: "true", text: "Coupled" }, { value: "false", text: "Apart" }]],
   slides: ["Slides", [{ value: "in", text: "In" }, { value: "out", text: "Out" }]],

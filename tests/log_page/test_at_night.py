@@ -206,7 +206,7 @@ def test_a_keyboard_alone_enters_a_weighing(phone: Phone, space: WebSpace) -> No
 
     tab_to(page, "Weighing")
     page.keyboard.press("Enter")
-    tab_to(page, "Whole axles")
+    tab_to(page, "Axles")
     page.keyboard.press("ArrowRight")
     tab_to(page, "Left")
     page.keyboard.type("5480")
