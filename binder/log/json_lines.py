@@ -8,7 +8,7 @@ The first line says what the file is; every other line is one entry, a flat obje
 ``id`` is a UUID of version 7 in small letters, ``at`` a time with its zone, ``kind`` one of the kinds;
 ``who``, ``card``, ``code`` and ``corrects`` (an id) may be left out. All others are the fields of the kind
 (``models/log_entries.py``), each a text with its unit, as ``rig.yaml`` has it. Numbers, true and false are
-read as their text; null and an empty text say nothing.
+read as their text; null and an empty text say nothing; an empty list of ``aboard`` says that nothing was.
 """
 
 import json
@@ -21,6 +21,8 @@ from binder.models.log_entries import Entry, Written
 FORMAT, VERSION = "rig log", 1
 _LONGEST_LINE = 64 * 1024
 _DEEPEST = 6
+_OF_NOTHING = "aboard"
+"""The field of which an empty list says something: that there was nothing."""
 
 
 class _Unfit(ValueError):  # noqa: N818 - it never leaves this module.
@@ -73,7 +75,8 @@ def _object(line: str) -> dict[str, Written]:
     held = _loaded(line)
     if not isinstance(held, dict):
         raise _Unfit('a line is one object, like {"kind": "note", ...}')
-    return {key: value for key, one in held.items() if (value := _written(one, 1)) not in ("", {}, [])}
+    said = {key: _written(one, 1) for key, one in held.items()}
+    return {key: value for key, value in said.items() if value or (value == [] and key == _OF_NOTHING)}
 
 
 def _loaded(line: str) -> object:

@@ -21,7 +21,7 @@ def ticket_yaml(entry: Entry) -> str:
 
 def _block(name: str, value: Written) -> Iterator[str]:
     """Write one entry; what holds only plain values stands on one line, as in the demo rigs."""
-    if isinstance(value, str) or _is_flat(value):
+    if isinstance(value, str) or not value or _is_flat(value):
         yield f"{_scalar(name)}: {_inline(value)}"
         return
     yield f"{_scalar(name)}:"

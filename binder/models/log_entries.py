@@ -19,8 +19,8 @@ from binder.quantities import (
     TIME,
     VOLUME,
     Dimension,
-    Mass,
     Quantity,
+    ScaleStep,
 )
 
 Written: TypeAlias = "str | dict[str, Written] | list[Written]"
@@ -173,7 +173,7 @@ class Weight(Said):
     """A weighing, as a scale ticket of the profile says it; its day is the entry's."""
 
     weights: dict[str, VehicleWeights] = needed("each vehicle by its name")
-    division: Mass | None = entry("smallest step of the scale", like="20 lb")
+    division: ScaleStep | None = entry("smallest step of the scale", like="20 lb")
     aboard: list[Aboard] | None = entry("who and what was in it that is not always in it")
     levels: dict[str, dict[str, Level]] = entry("how full each tank was", default={})
     state: TicketState = entry("the state it stood in", default=TicketState.blank())

@@ -22,7 +22,7 @@ from binder.models.base import (
 from binder.models.service import Expiry, Reading, Service
 from binder.models.tires import Tires, Wheels
 from binder.models.vehicles import Vehicle
-from binder.quantities import Length, Mass, Place, Torque
+from binder.quantities import Length, Mass, Place, ScaleStep, ScaleWeight, Torque
 
 
 def _amount(value: object) -> str:
@@ -121,16 +121,16 @@ class Coupling(Record):
 class AxleWeights(Record):
     """One axle on the scale; what was not read is left out."""
 
-    left: Mass | None = entry("weight under the left end", "the ticket", "5480 lb")
-    right: Mass | None = entry("weight under the right end", "the ticket", "5240 lb")
-    axle: Mass | None = entry("weight under the whole axle", "the ticket", "10720 lb")
+    left: ScaleWeight | None = entry("weight under the left end", "the ticket", "5480 lb")
+    right: ScaleWeight | None = entry("weight under the right end", "the ticket", "5240 lb")
+    axle: ScaleWeight | None = entry("weight under the whole axle", "the ticket", "10720 lb")
 
 
 class VehicleWeights(Record):
     """One vehicle on the scale: each axle by its name, and the total."""
 
     axles: dict[str, AxleWeights] = needed("each axle by its name")
-    total: Mass | None = entry("the whole vehicle", "the ticket", "27200 lb")
+    total: ScaleWeight | None = entry("the whole vehicle", "the ticket", "27200 lb")
 
     @model_validator(mode="before")
     @classmethod
@@ -145,7 +145,7 @@ class Aboard(Record):
     """Someone or something aboard, with its weight and place."""
 
     what: Text = needed("who or what", "", "two people")
-    weight: Mass | None = entry("its weight", "", "360 lb")
+    weight: ScaleWeight | None = entry("its weight", "", "360 lb")
     at: Place | None = entry("from the first axle to the rear", "", "4 in")
     left: Place | None = entry("from the center line to the left", "", "0 in")
     vehicle: Text = needed("the vehicle it is in", "", "coach", alias="in")
@@ -163,7 +163,7 @@ class ScaleTicket(Record):
     """One weighing, with the fill state and the people it was taken with."""
 
     on: Day = needed("the day", "the ticket", "2026-03-30")
-    division: Mass | None = entry("smallest step of the scale", "the ticket", "20 lb")
+    division: ScaleStep | None = entry("smallest step of the scale", "the ticket", "20 lb")
     weights: dict[str, VehicleWeights] = needed("each vehicle by its name")
     aboard: list[Aboard] | None = entry("who and what was in it that is not always in it; [] nothing")
     levels: dict[str, dict[str, Level]] = entry(

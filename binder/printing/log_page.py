@@ -8,6 +8,7 @@ from typing import Any
 
 from binder import templates_folder
 from binder.assessment.assess import Assessment
+from binder.assessment.entries.contradictions import ASSUMED_DIVISION
 from binder.assessment.log.faults import card_of, open_faults
 from binder.assessment.tires import kinds
 from binder.cards.blocks import Card
@@ -21,8 +22,8 @@ from binder.models.vehicles import Vehicle
 from binder.printed.differences import moved_figures
 from binder.printed.record import Printed, printed_of
 from binder.problems import InputProblems, Problem
-from binder.quantities import Quantity, number_in, registry, round_down, round_up
-from binder.wording.measures import FILL, PRESSURE_LIMIT
+from binder.quantities import SCALE_WEIGHT, Dimension, Quantity, number_in, registry, round_down, round_up
+from binder.wording.measures import FILL, LOAD, PRESSURE_LIMIT, RATING, VOLUME
 from binder.wording.sentences import key_text
 from binder.wording.words import Words, procedure_number
 
@@ -35,6 +36,7 @@ _MEASURED = {
     "gallon": ("volume", ""),
     "mile": ("distance", ""),
     "hour": ("", "h"),
+    "pound": ("weight", ""),
 }
 """How a field is asked for whose bounds are told in this unit: its measure, or a unit that all rigs have."""
 
@@ -92,6 +94,7 @@ def _told(assessment: Assessment, cards: Iterable[Card], printed: Printed) -> di
         "service": list(dict.fromkeys(one.what for one in rig.service)),
         "spares": list(dict.fromkeys(one.what for one in rig.spares)),
         "measures": {kind: _measures(kind, words) for kind in KINDS},
+        "weighing": _weighing(assessment.rig, words),
         "faults": [
             {"id": one.id, "at": one.at.isoformat(), "card": card_of(one), **one.written}
             for one in open_faults(assessment.profile)
@@ -169,20 +172,56 @@ def _meters(assessment: Assessment, name: str, vehicle: Vehicle, words: Words) -
 
 def _measures(kind: str, words: Words) -> dict[str, Any]:
     """The fields of a kind that are numbers with a unit: which, and the least and the most it can be."""
-    told = {}
-    for name, form in forms_of(kind).items():
-        if form.dimension is None or form.dimension.ends is None:
-            continue
-        least, most, unit = form.dimension.ends
-        measure, word = _MEASURED[unit]
-        own = words.style.printed(measure).unit if measure else unit
-        ends = [registry.Quantity(float(end), unit).to(own).magnitude for end in (least, most)]
-        told[name] = {
-            "unit": word or words.unit(measure),
-            "least": round(float(round_up(ends[0], 0.1)), 1),
-            "most": round(float(round_down(ends[1], 0.1)), 1),
-        }
-    return told
+    every = ((name, _bounds(form.dimension, words)) for name, form in forms_of(kind).items())
+    return {name: bounds for name, bounds in every if bounds}
+
+
+def _bounds(dimension: Dimension | None, words: Words) -> dict[str, Any]:
+    if dimension is None or dimension.ends is None:
+        return {}
+    least, most, unit = dimension.ends
+    measure, word = _MEASURED[unit]
+    own = words.style.printed(measure).unit if measure else unit
+    ends = [registry.Quantity(float(end), unit).to(own).magnitude for end in (least, most)]
+    return {
+        "unit": word or words.unit(measure),
+        "least": round(float(round_up(ends[0], 0.1)), 1),
+        "most": round(float(round_down(ends[1], 0.1)), 1),
+    }
+
+
+def _weighing(rig: Rig, words: Words) -> dict[str, Any]:
+    """What is asked at a scale: all that can stand on it with its rating, and what its tanks hold."""
+    asked = {
+        "coupled": bool(rig.couplings),
+        "slides": any(one.equipment.slide for one in rig.vehicles.values()),
+        "ride_height": any(one.suspension == "air" for one in rig.vehicles.values()),
+    }
+    return {
+        "each": _bounds(SCALE_WEIGHT, words),
+        "step": _exact(words, ASSUMED_DIVISION, LOAD),
+        "state": [name for name, is_asked in asked.items() if is_asked],
+        "vehicles": [
+            {
+                "vehicle": name,
+                "rating": _exact(words, one.label.gross_vehicle_weight_rating, RATING),
+                "axles": [
+                    {"axle": axle, "rating": _exact(words, held.rating, RATING)}
+                    for axle, held in one.axles.items()
+                ],
+                "tanks": [
+                    {"tank": tank, "holds": _exact(words, held.capacity, VOLUME)}
+                    for tank, held in one.tanks.items()
+                ],
+            }
+            for name, one in rig.vehicles.items()
+        ],
+    }
+
+
+def _exact(words: Words, quantity: Quantity | None, measure: str) -> float | None:
+    """A quantity in the unit it is printed in, not rounded: what is typed is compared with it."""
+    return None if quantity is None else round(words.drawn(quantity, measure), 6)
 
 
 def _cards(assessment: Assessment, cards: Iterable[Card], printed: Printed) -> Iterator[dict[str, Any]]:

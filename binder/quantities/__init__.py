@@ -17,6 +17,8 @@ from binder.quantities.dimensions import PLACE as PLACE
 from binder.quantities.dimensions import POWER as POWER
 from binder.quantities.dimensions import PRESSURE as PRESSURE
 from binder.quantities.dimensions import RATIO_OF_TIMES as RATIO_OF_TIMES
+from binder.quantities.dimensions import SCALE_STEP as SCALE_STEP
+from binder.quantities.dimensions import SCALE_WEIGHT as SCALE_WEIGHT
 from binder.quantities.dimensions import SHARE as SHARE
 from binder.quantities.dimensions import SPEED as SPEED
 from binder.quantities.dimensions import STORE_TIME as STORE_TIME
@@ -41,6 +43,8 @@ from binder.quantities.dimensions import Pressure as Pressure
 from binder.quantities.dimensions import Quantity as Quantity
 from binder.quantities.dimensions import QuantityError as QuantityError
 from binder.quantities.dimensions import RatioOfTimes as RatioOfTimes
+from binder.quantities.dimensions import ScaleStep as ScaleStep
+from binder.quantities.dimensions import ScaleWeight as ScaleWeight
 from binder.quantities.dimensions import Share as Share
 from binder.quantities.dimensions import Speed as Speed
 from binder.quantities.dimensions import StoreTime as StoreTime

@@ -113,6 +113,8 @@ class Dimension:
 LENGTH = Dimension("[length]", "a length", "12 ft 6 in")
 PLACE = Dimension("[length]", "a place", "252 in", signed=True)
 MASS = Dimension("[mass]", "a weight", "26000 lb")
+SCALE_WEIGHT = Dimension("[mass]", "a weight on a scale", "26000 lb", ends=(0, 200_000, "pound"))
+SCALE_STEP = Dimension("[mass]", "a step of a scale", "20 lb", ends=(0.1, 500, "pound"))
 PRESSURE = Dimension("[mass] / [length] / [time] ** 2", "a pressure", "110 psi")
 TORQUE = Dimension("[mass] * [length] ** 2 / [time] ** 2", "a torque", "475 ft*lb")
 VOLUME = Dimension("[length] ** 3", "a volume", "90 gal")
@@ -136,6 +138,8 @@ RATIO_OF_TIMES = Dimension("", "a running time a day", "2 h/day")
 Length: TypeAlias = Annotated[Quantity, LENGTH]
 Place: TypeAlias = Annotated[Quantity, PLACE]
 Mass: TypeAlias = Annotated[Quantity, MASS]
+ScaleWeight: TypeAlias = Annotated[Quantity, SCALE_WEIGHT]
+ScaleStep: TypeAlias = Annotated[Quantity, SCALE_STEP]
 Pressure: TypeAlias = Annotated[Quantity, PRESSURE]
 Torque: TypeAlias = Annotated[Quantity, TORQUE]
 Volume: TypeAlias = Annotated[Quantity, VOLUME]

@@ -64,6 +64,20 @@ function fileName(now) {
   return `${plain}-log-${stamped(now).slice(0, 16).replace("T", "-").replace(":", "")}.txt`;
 }
 
+const STATES = {
+  "coupled true": "coupled", "coupled false": "apart", "ride_height true": "at ride height", "ride_height false": "not at ride height",
+};
+
+// What stands in a block of an entry, by the names that tell it.
+function blockTold(name, value) {
+  if (Array.isArray(value)) return value.length ? value.map((one) => `${name}: ${blockTold("", one).join(", ")}`) : [`${name}: nothing`];
+  return Object.entries(value).flatMap(([inner, one], place) => {
+    if (typeof one === "object") return blockTold("", one).map((text, at) => (at ? text : `${inner} ${text}`));
+    const isItself = inner === "what" || inner === "weight" || (inner === "axle" && place === 0);
+    return isItself ? one : STATES[`${inner} ${one}`] || `${inner} ${one}`;
+  });
+}
+
 // What an entry says, in a line.
 function told(entry) {
   const where = [entry.vehicle, entry.position].filter(Boolean).join(" ");
@@ -73,6 +87,7 @@ function told(entry) {
     if (ENVELOPE.includes(name) || name === "vehicle" || name === "position") continue;
     if (name === "full") parts.push(value === "true" ? "full" : "not full");
     else if (name === "fault") parts.push("repairs a fault");
+    else if (typeof value === "object") parts.push(...blockTold(name, value));
     else parts.push(itself.has(name) ? value : `${name} ${value}`);
   }
   return parts.join(", ");

@@ -35,8 +35,9 @@ function withUnit(number, unit) {
 
 function numberWrong(text, measure) {
   const number = readNumber(text);
-  if (number === null) return `\u201c${text.trim().slice(0, 20)}\u201d is no number. Type digits only.`;
   const { unit, least, most } = measure;
+  if (/^\d[\d.,\s]*[a-z]+$/i.test(text.trim())) return `Type digits only, in ${unit.replace("/", "1/")}.`;
+  if (number === null) return `\u201c${text.trim().slice(0, 20)}\u201d is no number. Type digits only.`;
   if (unit.startsWith("/") && !/^\d+$/.test(number)) return "Type whole numbers of 1/32 in.";
   if (number < least || number > most) {
     return `${number} can hardly be right. It is between ${least} and ${most} ${unit.replace("/", "1/")}.`;
@@ -69,8 +70,8 @@ function checked(field, control, check, isNeeded) {
   return field;
 }
 
-function numberField(kind, name, label, { needed = false, note = null } = {}) {
-  const measure = RIG.measures[kind][name], id = newName();
+function numberField(kind, name, label, { needed = false, note = null, measure = RIG.measures[kind][name], agrees = () => "" } = {}) {
+  const id = newName();
   const control = el("input", {
     id, type: "text", inputmode: measure.least < 0 ? undefined : "decimal", autocomplete: "off",
     enterkeyhint: "next", maxlength: 16, "aria-describedby": `${id}-wrong`,
@@ -83,8 +84,9 @@ function numberField(kind, name, label, { needed = false, note = null } = {}) {
   return checked({
     node, told: wrong, name,
     read: () => (control.value.trim() ? withUnit(readNumber(control.value), measure.unit) : ""),
+    value: () => (control.value.trim() && !numberWrong(control.value, measure) ? Number(readNumber(control.value)) : null),
     put: (text) => { control.value = /^-?[\d.,]+/.exec(text)?.[0] || ""; },
-  }, control, (text) => numberWrong(text, measure), needed);
+  }, control, (text) => numberWrong(text, measure) || agrees(), needed);
 }
 
 const LONGEST_NAME = 200, LONGEST_WORDS = 4000, LONGEST_WHO = 100;
@@ -121,8 +123,8 @@ function selectField(name, label, options, { needed = false, empty = "" } = {}) 
 }
 
 // One of the rig's own names, or words of one's own.
-function namedField(name, label, names, options) {
-  const other = textField(name, `${label}: in words`, options);
+function namedField(name, label, names, options, inWords = `${label}: in words`) {
+  const other = textField(name, inWords, options);
   if (!names.length) return other;
   const choice = selectField(name, label, [...names.map((text) => ({ value: text, text })), { value: "\n", text: "Something else" }], options);
   const isOther = () => choice.control.value === "\n";
@@ -162,6 +164,29 @@ function choiceField(name, label, options, { needed = false, initial = "", chang
   };
   node.addEventListener("change", () => { field.wrong(); changed(); });
   return field;
+}
+
+// How full a tank is, as a profile writes it; null where it is no such level.
+function readLevel(text) {
+  const { unit } = RIG.measures.fill.amount, [, number, word] = /^([\d.,]+) ?(%|[a-z]+)$/i.exec(text) || [];
+  const [, part, whole] = /^(\d{1,3})\/(\d{1,3})$/.exec(text) || [], amount = number ? readNumber(number) : null;
+  if (LEVELS.includes(text) || (Number(whole) && Number(part) <= Number(whole))) return text;
+  if (amount === null || (word === "%" && amount > 100)) return null;
+  return word === "%" || word.toLowerCase() === unit.toLowerCase() ? `${amount} ${word === "%" ? word : unit}` : null;
+}
+
+const LEVELS = ["empty", "1/4", "1/2", "3/4", "full"];
+
+function levelField(tank) {
+  const { unit } = RIG.measures.fill.amount;
+  const check = (text) => {
+    const level = readLevel(text);
+    if (level === null) return `Type it like 2/3, 60 % or 30 ${unit}.`;
+    return tank.holds !== null && level.endsWith(unit) && parseFloat(level) > tank.holds ? `More than the tank holds, ${round(tank.holds)} ${unit}.` : "";
+  };
+  const field = namedField("levels", begun(tank.tank), LEVELS, { check }, `${begun(tank.tank)}: like 2/3, 60 % or 30 ${unit}`);
+  const { read } = field;
+  return Object.assign(field, { read: () => read() && readLevel(read()) });
 }
 
 // The moment of what is entered: now, or a time that is typed.

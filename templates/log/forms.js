@@ -5,19 +5,19 @@
 const CARD_FORMS = {
   leaving: ["meter", "tires", "fault"],
   every_stop: ["fault", "tires", "fill"],
-  tires: ["tires", "air", "fault"],
+  tires: ["tires", "air", "fault", "weighing"],
   coupling: ["fault", "note", "spare"],
   day_sheet: ["fill", "meter", "note"],
   breakdown: ["fault", "repair", "spare"],
   towing: ["meter", "fault", "note"],
   tire_failure: ["fault", "tires", "spare"],
   fire: ["fault", "spare", "note"],
-  brakes_and_grades: ["fault", "tires", "note"],
+  brakes_and_grades: ["fault", "tires", "weighing"],
   sitting_out: ["fill", "meter", "fault"],
-  windshield_slip: ["meter", "fill", "note"],
+  windshield_slip: ["meter", "fill", "weighing"],
 };
 const OTHER_CARD = ["note", "fault", "repair"];
-const EVERY_FORM = ["tires", "air", "tread", "fill", "meter", "fault", "repair", "service", "spare", "note"];
+const EVERY_FORM = ["tires", "air", "tread", "fill", "meter", "fault", "repair", "service", "spare", "weighing", "note"];
 
 const STATE = [{ value: "cold", text: "Cold" }, { value: "hot", text: "Just driven" }];
 const BY = [{ value: "gauge", text: "Gauge" }, { value: "sensor", text: "Sensor" }];
@@ -32,6 +32,7 @@ const FORMS = {
   repair: { title: "Repair", kind: "repair", asks: askRepair },
   service: { title: "Service", kind: "service", asks: askService },
   spare: { title: "Spare", kind: "spare", asks: askSpare },
+  weighing: { title: "Weighing", kind: "weight", asks: askWeighing },
   note: { title: "Note", kind: "note", asks: (form) => askWords(form, "text", "Note") },
   withdrawal: { title: "Withdraw an entry", kind: "withdrawal", keep: "Withdraw it", asks: askWithdrawal },
 };
@@ -169,11 +170,15 @@ function tireRow(axle, tire, what, state, changed) {
     },
   };
   checked(row, control, (text) => numberWrong(text, measure), false);
-  let waiting = 0;
-  const meant = () => { clearTimeout(waiting); row.wrong(); row.judge(); changed(); };
-  control.addEventListener("input", () => { clearTimeout(waiting); waiting = setTimeout(meant, TYPING); });
-  control.addEventListener("change", meant);
+  whenMeant(control, () => { row.wrong(); row.judge(); changed(); });
   return row;
+}
+
+function whenMeant(node, act) {
+  let waiting = 0;
+  const meant = () => { clearTimeout(waiting); act(); };
+  node.addEventListener("input", () => { clearTimeout(waiting); waiting = setTimeout(meant, TYPING); });
+  node.addEventListener("change", meant);
 }
 
 function askAir(form) {
@@ -269,6 +274,150 @@ function askSpare() {
   const amount = (text) => (/^[0-9]+(\.[0-9]+)?( [^\W\d].*)?$/.test(text) ? "" : "Type a number, like 2 or 1 set.");
   const quantity = textField("quantity", "How many", { longest: 40, check: amount });
   return asking([change, what, quantity, placeField("place", "For which vehicle", { tires: false })]);
+}
+
+const ENDS = [{ value: "axles", text: "Axles" }, { value: "ends", text: "Wheel ends" }];
+const STOOD = {
+  coupled: ["The vehicles stood", [{ value: "true", text: "Coupled" }, { value: "false", text: "Apart" }]],
+  slides: ["Slides", [{ value: "in", text: "In" }, { value: "out", text: "Out" }]],
+  ride_height: ["At ride height", [{ value: "true", text: "Yes" }, { value: "false", text: "No" }]],
+};
+const LIGHTER = "take weight off, or carry less water", MOVED = "take weight off, carry less water, or move it to another axle";
+
+// What stood on the scale, in one entry: whatever was weighed, and the state it was weighed in.
+function askWeighing() {
+  const isOfEnds = (entry) => Object.values(entry.weights).flatMap(Object.values).some((one) => one.left || one.right);
+  const ends = deeper(choiceField("ends", "Weighed", ENDS, { initial: "axles", changed: () => judge() }), (entry) => (isOfEnds(entry) ? "ends" : "axles"));
+  const step = numberField("weight", "division", "Smallest step of the scale");
+  const scale = { hasEnds: () => ends.read() === "ends", step: () => step.value() ?? RIG.weighing.step };
+  const vehicles = RIG.weighing.vehicles.map((one) => weighedVehicle(one, scale));
+  const levels = RIG.weighing.vehicles.filter((one) => one.tanks.length).map(levelsOf);
+  const state = RIG.weighing.state.map((name) => deeper(choiceField(name, ...STOOD[name]), (entry) => entry.state?.[name]));
+  const aboard = askAboard(), groups = [...vehicles, ...levels];
+  const judge = () => vehicles.forEach((one) => one.judge());
+  judge();
+  whenMeant(step.node, judge);
+  return {
+    main: [ends, ...vehicles, step, ...levels, ...state, aboard], more: [], judge,
+    fields: [ends, step, ...groups.flatMap((one) => one.fields), ...state, ...aboard.fields],
+    summary: () => vehicles.flatMap((one) => one.heavy()).map((name) => `${HEAVY}: ${name}.`).join("\n"),
+    entries: () => {
+      const of = (held) => block(held.map((one) => [one.vehicle, one.says()]));
+      const entry = { weights: of(vehicles), division: step.read(), aboard: aboard.says(), levels: of(levels), state: block(state.map((one) => [one.name, one.read()])) };
+      return Object.keys(entry.weights).length ? [block(Object.entries(entry))] : [];
+    },
+  };
+}
+
+// Of names and values those that say something; a list does, even of nothing.
+function block(pairs) {
+  return Object.fromEntries(pairs.filter(([, one]) => one && (typeof one === "string" || Array.isArray(one) || Object.keys(one).length)));
+}
+
+// A field of what stands deeper in an entry.
+function deeper(field, found) {
+  const { put } = field;
+  return Object.assign(field, { put: (_, entry) => put(found(entry) || "") });
+}
+
+// A field that says nothing, and has nothing wrong, while it is not shown.
+function whileShown(field, isShown) {
+  const { read, value, wrong } = field;
+  return Object.assign(field, { read: () => (isShown() ? read() : ""), value: () => (isShown() ? value() : null), wrong: () => (isShown() ? wrong() : "") });
+}
+
+function weightField(label, found, agrees) {
+  return deeper(numberField("weight", label, label, { measure: RIG.weighing.each, agrees }), found);
+}
+
+// One or several weights, with their rating, what the parts of the last make, and what is certain of it.
+function ratedWeights(name, fields, { rating, less, parts }) {
+  const sum = el("output", { class: "sum" }), shown = verdict(""), last = fields[fields.length - 1];
+  const ends = el("div", {}, ...fields.slice(0, -1).map((one) => one.node));
+  const rated = rating === null ? "rating not known" : `rating ${weighed(Math.floor(rating))}`;
+  const box = {
+    fields, heavy: () => (box.isHeavy ? [name] : []),
+    node: el("fieldset", { class: "axle rows" }, el("legend", {}, begun(name)), el("p", { class: "limits" }, rated), ends, sum, last.node, shown),
+    judge: (weight, made, isShown = true) => {
+      const judgment = judgedWeight(weight, rating, less);
+      ends.hidden = !isShown;
+      sum.textContent = made === null ? "" : `${parts}: ${weighed(made)}`;
+      box.isHeavy = Boolean(judgment);
+      shown.show(judgment);
+      if (last.value() !== null) last.wrong();
+    },
+  };
+  return box;
+}
+
+function weighedAxle(vehicle, { axle, rating }, scale) {
+  const found = (name) => (entry) => entry.weights[vehicle]?.[axle]?.[name];
+  const [left, right] = ["left", "right"].map((name) => whileShown(weightField(begun(name), found(name)), scale.hasEnds));
+  const whole = weightField("Axle", found("axle"), () => endsWrong(left.value(), right.value(), whole.value(), scale.step()));
+  const told = { rating, less: MOVED, parts: "Left and right" };
+  const box = ratedWeights(RIG.vehicles.length > 1 ? `${vehicle}, ${axle}` : axle, [left, right, whole], told);
+  const read = () => [left, right].map((one) => one.value()).filter((one) => one !== null);
+  const both = () => (read().length === 2 ? summed(read()) : null), least = () => whole.value() ?? (read().length ? summed(read()) : null);
+  const says = () => block([["left", left.read()], ["right", right.read()], ["axle", whole.read()]]);
+  return { ...box, says, least, value: () => whole.value() ?? both(), judge: () => box.judge(least(), both(), scale.hasEnds()) };
+}
+
+function weighedVehicle({ vehicle, rating, axles }, scale) {
+  const rows = axles.map((one) => weighedAxle(vehicle, one, scale)), values = () => rows.map((one) => one.value());
+  const total = weightField("Total", (entry) => entry.weights[vehicle]?.total, () => totalWrong(values(), total.value(), scale.step()));
+  const whole = ratedWeights(RIG.vehicles.length > 1 ? `${vehicle}, total` : "total", [total], { rating, less: LIGHTER, parts: "Its axles" });
+  const judge = () => {
+    rows.forEach((one) => one.judge());
+    const read = rows.map((one) => one.least()).filter((one) => one !== null), isWhole = rows.length && !values().includes(null);
+    whole.judge(Math.max(total.value(), summed(read)), isWhole ? summed(read) : null);
+  };
+  const node = el("div", {}, ...rows.map((one) => one.node), whole.node);
+  whenMeant(node, judge);
+  return {
+    vehicle, node, judge, fields: [...rows.flatMap((one) => one.fields), total],
+    heavy: () => [...rows, whole].flatMap((one) => one.heavy()),
+    says: () => block([...axles.map((one, at) => [one.axle, rows[at].says()]), ["total", total.read()]]),
+  };
+}
+
+function levelsOf({ vehicle, tanks }) {
+  const fields = tanks.map((one) => deeper(levelField(one), (entry) => entry.levels?.[vehicle]?.[one.tank]));
+  const title = RIG.vehicles.length > 1 ? `${vehicle}, how full` : "how full";
+  return {
+    vehicle, fields, says: () => block(tanks.map((one, at) => [one.tank, fields[at].read()])),
+    node: el("fieldset", { class: "axle rows" }, el("legend", {}, begun(title)), ...fields.map((one) => one.node)),
+  };
+}
+
+const MOST_ABOARD = 6;
+
+// Who and what was aboard that is not always: nothing, or some, of which a place is shown as the one before is used.
+function askAboard() {
+  const options = [{ value: "none", text: "Nothing" }, { value: "some", text: "Something" }];
+  const whether = deeper(choiceField("aboard", "Aboard that is not always in it", options, { changed: () => shown() }), ({ aboard }) => aboard && (aboard.length ? "some" : "none"));
+  const rows = Array.from({ length: MOST_ABOARD }, (_, at) => aboardRow(at, () => whether.read() === "some"));
+  const shown = () => rows.forEach((one, at) => { one.node.hidden = whether.read() !== "some" || (at > 0 && !rows[at - 1].isUsed() && !one.isUsed()); });
+  const node = el("div", {}, whether.node, ...rows.map((one) => one.node));
+  shown();
+  whenMeant(node, shown);
+  return {
+    node, fields: [whether, ...rows.flatMap((one) => one.fields)],
+    says: () => (whether.read() === "none" ? [] : whether.read() ? rows.filter((one) => one.isUsed()).map((one) => one.says()) : ""),
+  };
+}
+
+function aboardRow(at, isAsked) {
+  const found = (name) => ({ aboard }) => aboard?.[at]?.[name];
+  const weight = whileShown(weightField("Its weight", found("weight")), isAsked), isWeighed = () => Boolean(weight.read());
+  const what = whileShown(deeper(textField("what", "Who or what", { needed: true }), found("what")), () => isAsked() && (at === 0 || isWeighed() || Boolean(what.control.value)));
+  const isUsed = () => isAsked() && Boolean(what.read() || isWeighed());
+  const places = RIG.vehicles.map((one) => ({ value: one, text: one }));
+  const inside = whileShown(deeper(selectField("in", "In which", places, { needed: true }), found("in")), isUsed);
+  const fields = [what, weight, ...(places.length > 1 ? [inside] : [])];
+  return {
+    fields, isUsed, node: el("fieldset", { class: "axle rows" }, el("legend", {}, `Aboard, ${at + 1}`), ...fields.map((one) => one.node)),
+    says: () => block([["what", what.read()], ["weight", weight.read()], ["in", places.length > 1 ? inside.read() : places[0].value]]),
+  };
 }
 
 function askWithdrawal(form) {

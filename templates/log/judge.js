@@ -3,7 +3,7 @@
 // A limit that is not known never lets a reading pass as good.
 
 const FLAT = "FLAT", ADD = "ADD", GO = "GO", OVER = "OVER", APART = "APART";
-const UNKNOWN = "NOT KNOWN", STOP = "DO NOT MOVE";
+const UNKNOWN = "NOT KNOWN", STOP = "DO NOT MOVE", HEAVY = "TOO HEAVY";
 
 function judged(axle, value, state) {
   if (axle.forbidden) return { word: STOP, say: sentence(axle.forbidden) };
@@ -67,6 +67,35 @@ function limitsTold(axle, state) {
   return state === "hot"
     ? [`FLAT ${known(axle.hotFlat)} or less`, `cold fill ${axle.fill}`, `mates within ${known(axle.apart)}`, ...alarm]
     : [`FLAT ${known(axle.flat)} or less`, `fill ${axle.fill}`, axle.leave === undefined ? "highest not known" : `GO up to ${axle.leave}`];
+}
+
+// A weight over its rating. One that is not says nothing: it passes no tire, wheel or coupling.
+function judgedWeight(weight, rating, less) {
+  if (weight === null || rating === null || weight <= rating) return null;
+  return { word: HEAVY, say: `${weighed(Math.ceil(weight - rating))} over its rating. Do not drive on: ${less}.` };
+}
+
+// Ends that cannot be of their axle, within one step of the scale.
+function endsWrong(left, right, axle, step) {
+  if (axle === null) return "";
+  if (Math.max(left, right) > axle) return "One end alone weighs more. Weigh again, or leave one out.";
+  if (left === null || right === null || Math.abs(round(left + right - axle)) <= step) return "";
+  return `Left and right make ${weighed(left + right)}. Weigh again, or leave one out.`;
+}
+
+// Axles that cannot be of their vehicle, each after the first within one step of the scale; null was not weighed.
+function totalWrong(axles, total, step) {
+  const read = axles.filter((one) => one !== null), apart = round(summed(read) - total), allowed = step * Math.max(read.length - 1, 1);
+  const isApart = read.length === axles.length ? Math.abs(apart) > allowed : apart > allowed;
+  return read.length && isApart ? `The axles make ${weighed(summed(read))}. Weigh again, or leave one out.` : "";
+}
+
+function summed(numbers) {
+  return round(numbers.reduce((sum, one) => sum + one, 0));
+}
+
+function weighed(weight) {
+  return together(`${round(weight).toLocaleString("en-US")} ${RIG.weighing.each.unit}`);
 }
 
 // A number keeps its unit on the same line.

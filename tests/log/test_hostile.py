@@ -43,6 +43,8 @@ AT = datetime(2026, 6, 1, tzinfo=UTC)
         (line(TIRE, ambient="-600 degF"), "'-600 degF' can hardly be a temperature"),
         (line({"kind": "weight", "weights": {"coach": {"steer": "x"}}}), "weights"),
         (line({"kind": "weight", "weights": []}), "weights"),
+        (line({"kind": "weight", "weights": {"coach": {"total": "272000 kg"}}}), "can hardly be a weight"),
+        (line({"kind": "weight", "weights": {"coach": {}}, "division": "0 lb"}), "can hardly be a step"),
         (line({"kind": "weight", "weights": {"coach": {"middle": {"axle": "1 lb"}}}}), "'middle' is no axle"),
         (line(TIRE, id="0198A000-0000-7000-8000-000000000000"), "is no id of an entry"),
         (line(TIRE, id="'; DROP TABLE entry; --"), "is no id of an entry"),

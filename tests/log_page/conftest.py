@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 import pytest
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Locator, Page, sync_playwright
 
 from tests.log_page.sites import site, told, written
 from tests.printed.folders import changed, copied, put_in_hand
@@ -125,6 +125,15 @@ class Phone(NamedTuple):
         file = to / found.value.suggested_filename
         found.value.save_as(file)
         return file
+
+
+def weigh(phone: Phone, what: str, **weights: str) -> Locator:
+    """Type what the scale says of an axle or a whole vehicle; give its group."""
+    group = phone.page.get_by_role("group", name=what, exact=True)
+    for label, text in weights.items():
+        group.get_by_label(label, exact=True).fill(text)
+        group.get_by_label(label, exact=True).blur()
+    return group
 
 
 @pytest.fixture

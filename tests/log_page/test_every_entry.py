@@ -1,7 +1,7 @@
 """In a browser: every kind of entry is made, corrected, withdrawn and handed over as an import takes it."""
 
 import json
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from pathlib import Path
 
 from click.testing import CliRunner
@@ -10,8 +10,8 @@ from playwright.sync_api import expect
 from binder.cli import main
 from binder.log.in_force import in_force
 from binder.log.store import entries_in
-from binder.models.log_entries import KINDS
-from tests.log_page.conftest import Phone, WebSpace
+from binder.models.log_entries import KINDS, Written
+from tests.log_page.conftest import Phone, WebSpace, weigh
 from tests.log_page.sites import imported, site, written
 from tests.printed.folders import copied
 
@@ -55,11 +55,17 @@ def _spare(phone: Phone) -> None:
     phone.page.get_by_label("How many").fill("1")
 
 
+def _weighing(phone: Phone) -> None:
+    weigh(phone, "Coach, steer", Axle="10,720")
+    phone.page.get_by_label("Fresh", exact=True).select_option("3/4")
+    phone.page.get_by_label("Apart").check()
+
+
 def _note(phone: Phone) -> None:
     phone.page.get_by_label("Note", exact=True).fill("<script>alert(1)</script>\u202e\u0007 \U0001f4a7")
 
 
-KEPT: dict[str, tuple[Callable[[Phone], None], dict[str, str]]] = {
+KEPT: dict[str, tuple[Callable[[Phone], None], Mapping[str, Written]]] = {
     "Air added": (
         _air,
         {
@@ -83,6 +89,14 @@ KEPT: dict[str, tuple[Callable[[Phone], None], dict[str, str]]] = {
     "Repair": (_repair, {"what": "new lamp"}),
     "Service": (_service, {"what": "steps greased", "vehicle": "coach", "odometer": "34600 mi"}),
     "Spare": (_spare, {"change": "used", "what": "fuel filter", "quantity": "1"}),
+    "Weighing": (
+        _weighing,
+        {
+            "weights": {"coach": {"steer": {"axle": "10720 lb"}}},
+            "levels": {"coach": {"fresh": "3/4"}},
+            "state": {"coupled": "false"},
+        },
+    ),
     "Note": (_note, {"text": "<script>alert(1)</script>\u202e  \U0001f4a7"}),
 }
 
@@ -101,8 +115,8 @@ def test_every_kind_of_entry_can_be_made_and_is_taken_as_it_was_typed(
     assert repair["fault"] == entries["fault"].id
     found = [{key: value for key, value in one.written.items() if key != "fault"} for one in entries.values()]
     assert found == [said for _, said in KEPT.values()]
-    # Pressures and fills are tested above, withdrawals below; a weighing is typed at home, from its ticket.
-    assert set(entries) | {"fill", "withdrawal", "weight"} == set(KINDS)
+    # Pressures and fills are tested above, withdrawals below.
+    assert set(entries) | {"fill", "withdrawal"} == set(KINDS)
     assert phone.page.locator("script").count() == len(list(space.folder.glob("*.js"))) - 1
 
 

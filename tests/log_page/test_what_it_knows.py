@@ -4,12 +4,14 @@ import re
 from pathlib import Path
 
 import pytest
+from pydantic import ValidationError
 
 from binder.cards.blocks import Bands
 from binder.cards.ring.order import ring
 from binder.cards.ring.tires import tires
 from binder.models.load import load_rig
 from binder.models.log_entries import KINDS, forms_of
+from binder.models.rig import AxleWeights
 from binder.printed import FILE
 from binder.printed.record import printed_of
 from binder.problems import InputProblems
@@ -110,6 +112,17 @@ def test_every_number_of_an_entry_is_bounded_as_an_import_bounds_it() -> None:
             assert dimension is not None
             for end in (one["least"], one["most"]):
                 assert dimension.read(f"{end} {unit}".replace(" /32", "/32")) is not None
+
+
+def test_a_weight_is_bounded_as_an_import_bounds_it() -> None:
+    each = told(site(PROFILES / "tamarack"))["weighing"]["each"]
+    least, most, beyond = (
+        f"{number} {each['unit']}" for number in (each["least"], each["most"], each["most"] + 0.1)
+    )
+
+    assert AxleWeights.model_validate({"left": least, "right": most}).left is not None
+    with pytest.raises(ValidationError, match="can hardly be a weight"):
+        AxleWeights.model_validate({"axle": beyond})
 
 
 def test_nothing_private_is_on_the_page_whoever_asks(tmp_path: Path) -> None:

@@ -87,6 +87,7 @@ _SEEN_BY_THE_PROGRAM_ALONE = {
     "anchor",
     "axle_places",
     "axle_unknown",
+    "beyond_a_scale",
     "beyond_nature",
     "axles_over_total",
     "body",

@@ -210,7 +210,8 @@ def _not_measured(profile: Profile, number: int, coupling: Coupling) -> Iterator
             yield profile.rig_places.problem(("couplings", number, field), text, at_key=True)
 
 
-_DIVISION = registry.Quantity(20.0, "pound")
+ASSUMED_DIVISION = registry.Quantity(20.0, "pound")
+"""The step of a scale whose ticket does not tell it."""
 
 
 def refuse_contradictions(profile: Profile) -> None:
@@ -277,7 +278,7 @@ def _levels(profile: Profile) -> Iterator[Problem]:
 
 def _tickets(profile: Profile) -> Iterator[Problem]:
     for number, ticket in enumerate(profile.rig.scale_tickets):
-        division = ticket.division or _DIVISION
+        division = ticket.division or ASSUMED_DIVISION
         for vehicle, weights in ticket.weights.items():
             base: Path = ("scale_tickets", number, "weights", vehicle)
             for axle_name, reading in weights.axles.items():
