@@ -146,7 +146,7 @@ def test_without_a_retarder_a_low_gear_holds(assessed: Assessed) -> None:
 def test_a_retarder_that_is_not_known_leaves_a_blank(assessed: Assessed) -> None:
     unknown = brakes_and_grades(assessed("larkspur", ("retarder: 150 kW, ", "")))
 
-    assert answers(unknown)["Down at 45 mph: retarder"] == "NEEDS ______ %"
+    assert answers(unknown)["Down at 45 mph: retarder"] == "NEEDS ______ % OF IT"
 
 
 def test_without_a_trip_nothing_is_said_of_grades() -> None:

@@ -50,10 +50,10 @@ def test_the_whole_card_of_a_car_on_its_wheels() -> None:
         ("Last, before rolling: chocks", "STOWED"),
         ("Towed wheels", "ALL TURNING"),
         ("Gentle brake", "STRAIGHT, NO CLUNK"),
-        ("Chocks, behind", "UNDER THE WHEELS"),
         ("Parking brake, coach", "ON"),
+        ("Chocks, behind", "UNDER THE WHEELS"),
         ("Parking brake, behind", "ON"),
-        ("Brake on the car's pedal", "OUT"),
+        ("Device on the car's pedal", "OUT"),
         ("Breakaway, cord, cables", "STOWED"),
         ("Arms, both", "UNLATCHED"),
         ("Bar", "STOWED"),
@@ -134,8 +134,8 @@ def test_the_jack_takes_the_tongue_before_the_bars_come_off() -> None:
     card = made(trailer(), "ball", distribution={"couple": "26250 lb*in"})
 
     assert sequence(card, "Uncouple") == [
-        "Chocks, behind: UNDER THE WHEELS",
         "Parking brake, coach: ON",
+        "Chocks, behind: UNDER THE WHEELS",
         "Jack: DOWN, LOADED",
         "Spring bars, tongue lifted: OFF",
         "Cord: STOWED",
@@ -152,7 +152,7 @@ def test_a_fifth_wheel_is_proved_by_eye_and_by_a_pull_before_its_legs_leave_the_
     assert card is not None
 
     assert sequence(card, "Connect") == [
-        "Between the vehicles: NOBODY",
+        "Between, while one can roll: NOBODY",
         "Chocks, behind: UNDER THE WHEELS",
         "Tailgate, to back under: DOWN",
         "Jaws, before backing: OPEN",
@@ -169,8 +169,8 @@ def test_a_fifth_wheel_is_proved_by_eye_and_by_a_pull_before_its_legs_leave_the_
         "Tailgate: UP",
     ]
     assert sequence(card, "Uncouple") == [
-        "Chocks, behind: UNDER THE WHEELS",
         "Parking brake, truck: ON",
+        "Chocks, behind: UNDER THE WHEELS",
         "Tailgate, to drive out: DOWN",
         "Legs: DOWN, LOADED",
         "Cord: STOWED",
@@ -206,7 +206,7 @@ def test_a_dolly_has_straps_and_no_arms() -> None:
 
 @pytest.mark.parametrize("safety", ["supplemental_brake", "breakaway", "brake_lamp_in_cab"])
 def test_a_safety_the_car_has_not_is_not_asked_for(safety: str) -> None:
-    words = {"supplemental_brake": "Supplemental", "breakaway": "Breakaway", "brake_lamp_in_cab": "lamp in"}
+    words = {"supplemental_brake": "the car's pedal", "breakaway": "Breakaway", "brake_lamp_in_cab": "lamp"}
 
     with_it, without = answers(made(car(), "tow bar")), answers(made(car(**{safety: "false"}), "tow bar"))
 

@@ -118,7 +118,7 @@ def test_a_day_is_told_line_by_line() -> None:
     assert found["Ontario"].answer == "11:15 am MDT"
     assert bigs(card)["Lowest clearance"] == Big("Lowest clearance", "14 ft 2 in", "1 ft 6 in over us")
     assert found["Tonight, low to high"] == Line("Tonight, low to high", "24 °F")
-    assert Step("Diesel may gel; fresh water freezes") in card.sides[1].blocks
+    assert Step("Cold tonight: diesel may gel; fresh water freezes") in card.sides[1].blocks
     assert found["Old bridge"].answer == "14 ft 2 in"
     assert (found["Fill"].answer, found["Dump"].answer) == ("DIESEL", "BLACK, THEN GRAY")
     assert found["Ontario"].detail == "no hookups; gauges should read diesel 88 gal, fresh 60 gal"
@@ -145,7 +145,7 @@ def test_what_is_not_known_is_a_blank_and_never_a_number() -> None:
     for name in (*names, "Tonight, low to high"):
         assert "______" in found[name].answer, name
     assert found["Clearances"].answer == "UNKNOWN"
-    assert blanks(card)[:2] == ["Gate", "Phone"]
+    assert blanks(card)[:2] == ["Site's gate", "Site's phone"]
 
 
 def test_nothing_to_fill_or_dump_no_line_for_it() -> None:

@@ -27,7 +27,7 @@ def test_the_walk_has_a_tick_column_for_each_of_four_stops() -> None:
         ("Pins, cables, cord", "SECURED"),
         ("Coupling welds", "NO RUST LINE"),
         ("Shove the bar", "NO CLUNK"),
-        ("Doors shut; steps", "CLOSED"),
+        ("Doors shut; steps", "IN"),
         ("Roof, look up", "ALL DOWN"),
         ("Under the rig", "NO LEAKS"),
         ("Glass, mirrors, lamps", "CLEAN"),

@@ -39,13 +39,13 @@ def test_the_whole_card_of_a_coach_with_air_brakes_and_a_car() -> None:
         ("Glass, mirrors", "CLEAN"),
         ("Air, both needles", "OVER 100 psi"),
         ("Low-air buzzer", "SILENT"),
-        ("Air bags", "RIDE HEIGHT"),
+        ("Air springs", "RIDE HEIGHT"),
         ("People; pets tied in", "BELTED"),
         ("Camera, radio", "ON"),
         ("Tire monitor", "ALL REPORT"),
         ("Tug test, parking brake", "HOLDS"),
         ("Behind the rig", "NOBODY"),
-        ("Towed wheels", "TURNING"),
+        ("Towed wheels, in a mirror", "TURNING"),
         ("Braking: car's lamp in the cab", "LIT"),
         ("Brakes at 5 mph", "STOP STRAIGHT"),
     ]
@@ -66,7 +66,7 @@ def test_what_may_not_be_gone_without() -> None:
         "Coupling, card 4",
         "Air, both needles",
         "Low-air buzzer",
-        "Towed wheels",
+        "Towed wheels, in a mirror",
         "Braking: car's lamp in the cab",
     ]
 
@@ -94,7 +94,7 @@ def test_hydraulic_brakes_have_lines_of_their_own() -> None:
     found = answers(made(brakes={"service": "hydraulic"}))
 
     assert (found["Brake pedal, held"], found["Brake warning lamp"]) == ("FIRM", "OUT")
-    assert not [challenge for challenge in found if "Air" in challenge and "bags" not in challenge]
+    assert not [challenge for challenge in found if "Air" in challenge and "springs" not in challenge]
 
 
 def test_a_trailer_is_held_by_its_own_brakes() -> None:
@@ -103,7 +103,7 @@ def test_a_trailer_is_held_by_its_own_brakes() -> None:
 
     found = answers(leaving(assessed(rig({"coach": main, "trailer": trailer()}, "ball"))))
 
-    assert (found["Towed wheels"], found["Controller by hand"]) == ("TURNING", "TRAILER PULLS")
+    assert (found["Towed wheels, in a mirror"], found["Controller by hand"]) == ("TURNING", "TRAILER PULLS")
 
 
 def test_a_metric_rig_reads_metric() -> None:

@@ -43,8 +43,8 @@ def test_what_kills_in_a_parked_rig_stands_first(larkspur: Assessment) -> None:
 def test_the_first_to_end_is_named_with_its_place_and_its_night(larkspur: Assessment) -> None:
     found = big(of(larkspur))
 
-    assert (found.name, found.value) == ("First: house battery", "14 h")
-    assert found.detail == "leaving Stanley, day 2; night 24 °F"
+    assert (found.name, found.value) == ("Ends first: house battery", "14 h")
+    assert found.detail == "leaving Stanley, the stop of day 2; night 24 °F"
     assert found.points >= 24
 
 
@@ -75,10 +75,10 @@ def test_the_generator_is_told(larkspur: Assessment) -> None:
     # (60 - 29) gal of room at 11.2 gal a day, (59 - 25) gal of diesel at 0.9 an hour: the least of the trip.
     assert found["With the generator running"].answer == "2.5 days"
     assert found["With the generator running"].detail == (
-        "reaching Twin Falls, day 3; ends first: gray tank full; its fuel lasts 37 h at full load"
+        "reaching Twin Falls, day 3; then ends first: gray tank full; the generator's fuel: 37 h at full load"
     )
     assert found["Use half as much of that"].answer == "1 day"
-    assert found["Had you left with 20 gal fresh"].answer == "1 day"
+    assert found["With 20 gal fresh only"].answer == "1 day"
 
 
 def test_another_level_stands_beside_today(larkspur: Assessment) -> None:
@@ -110,7 +110,7 @@ def test_what_is_not_known_is_a_blank_and_stands_first_for_it_may_end_first(asse
 def test_the_first_of_those_known_is_no_answer_while_another_is_not_known(assessed: Assessed) -> None:
     found = big(of(assessed("larkspur", trip=(("food: 6 days, ", ""),))))
 
-    assert found.name == "First of those known: house battery"
+    assert found.name == "Ends first of those known: house battery"
     assert found.detail.endswith("; not known: food")
 
 
@@ -123,7 +123,7 @@ def test_what_is_not_used_does_not_end(assessed: Assessed) -> None:
 def test_a_dose_is_never_stretched(assessed: Assessed) -> None:
     card = of(assessed("larkspur", trip=(("medicine: 21 days", "medicine: 0.5 days"),)))
 
-    assert big(card).name == "First: medicine"
+    assert big(card).name == "Ends first: medicine"
     assert big(card).value == "12 h"
     steps = [block.text for block in card.sides[1].blocks if isinstance(block, Step)]
     assert steps[0] == "Never stretch a dose."

@@ -119,7 +119,7 @@ def test_a_trailer_becomes_wrong_over_half_its_axles_rating() -> None:
     card = tires(demo("sandpiper"))
 
     assert card.wrong_as_soon_as.count("trailer end over 1,750 lb") == 1
-    assert "to half its rating" in next(
+    assert "to spare" in next(
         row.detail for row in values(demo("sandpiper")).rows if row.name == "Trailer"
     )
 

@@ -53,7 +53,7 @@ def test_the_car_comes_off_first_and_a_line_asks_who_drives_it() -> None:
         (
             "no: drive shaft out first",
             "On its wheels? NEVER before the drive shaft is out.",
-            ("First the drive shaft comes out.", "Its maker: \u201cno: drive shaft out first\u201d"),
+            ("Its maker: \u201cno: drive shaft out first\u201d",),
         ),
         (
             "no: on a flatbed",
