@@ -243,6 +243,14 @@ def test_a_letter_that_no_typeface_has_is_refused_by_check_with_its_place(
     assert "\x1b" not in told.output
 
 
+def test_a_mark_without_ink_in_a_name_that_is_a_key_is_refused_with_its_place(tmp_path: Path) -> None:
+    rig = kestrel(tmp_path, "rear bay:       {at: 246 in", '"rear\\x01 bay": {at: 246 in')
+    told = CliRunner().invoke(cli.main, ["check", str(rig)])
+
+    assert told.exit_code == 2
+    assert "(U+0001) cannot be printed; leave it out" in told.output
+
+
 @pytest.mark.parametrize("command", [["check"], ["build", "--private"]])
 def test_a_letter_of_the_private_file_that_no_typeface_has_is_refused_with_its_place(
     tmp_path: Path, command: list[str]

@@ -42,7 +42,7 @@ def _refuse_letters(profile: Profile) -> None:
 def _letter_problems(place: Located, path: Path_, data: Plain) -> Iterator[Problem]:
     if isinstance(data, dict):
         for key, value in data.items():
-            yield from _letter_problems(place, (*path, key), key) if not key.isascii() else ()
+            yield from _letter_problems(place, (*path, key), key)
             yield from _letter_problems(place, (*path, key), value)
     elif isinstance(data, list):
         for number, value in enumerate(data):

@@ -119,9 +119,7 @@ def test_a_trailer_becomes_wrong_over_half_its_axles_rating() -> None:
     card = tires(demo("sandpiper"))
 
     assert card.wrong_as_soon_as.count("trailer end over 1,750 lb") == 1
-    assert "to spare" in next(
-        row.detail for row in values(demo("sandpiper")).rows if row.name == "Trailer"
-    )
+    assert "to spare" in next(row.detail for row in values(demo("sandpiper")).rows if row.name == "Trailer")
 
 
 def test_an_axle_filled_to_its_cap_has_a_line_and_no_row() -> None:
