@@ -1,4 +1,4 @@
-"""The same input and date give the same bytes: in another folder, on another day, for another hash seed."""
+"""The same input and date give the same bytes: elsewhere, another day, for another seed, with an empty log."""
 
 import os
 import shutil
@@ -6,6 +6,8 @@ import subprocess
 import sys
 from pathlib import Path
 
+from binder.log.store import add
+from binder.models.load import LOG
 from tests.demos import PROFILES
 from tests.paper.printings import EFFECTIVE, Printing
 
@@ -25,11 +27,13 @@ build(Path(sys.argv[1]), BuildOptions(date.fromisoformat(sys.argv[3]), out=Path(
 """A build whose clock is more than a year ahead; that nothing asks ``datetime`` is a rule of the layers."""
 
 
-def test_another_place_clock_zone_and_hash_seed_change_no_byte(
+def test_another_place_clock_zone_hash_seed_and_an_empty_log_change_no_byte(
     printing: Printing, root: Path, tmp_path: Path
 ) -> None:
     profile, out = tmp_path / "elsewhere" / printing.rig, tmp_path / "out"
     shutil.copytree(PROFILES / printing.rig, profile)
+    add(profile, [])
+    assert (profile / LOG).exists()
     changed = {"PYTHONHASHSEED": "77", "TZ": "Pacific/Kiritimati", "PYTHONPATH": str(root), "LC_ALL": "C"}
     kept = {key: value for key, value in os.environ.items() if key != "SOURCE_DATE_EPOCH"}
 
