@@ -1,4 +1,4 @@
-"""The same input and date give the same bytes: elsewhere, another day, for another seed, with an empty log."""
+"""The same input and date give the same bytes: elsewhere, on another day, by another seed, with no entry."""
 
 import os
 import shutil
