@@ -123,11 +123,11 @@ def test_light_left_is_from_arrival_to_sunset_and_driving_is_that_of_the_legs(ri
 def test_fuel_is_told_in_miles_beside_gallons_and_how_far_to_the_next_pump() -> None:
     cards = sheets("larkspur")
     stop = next(line for line in road(cards["5.1"]) if line.challenge == "Baker City")
-    fuel = [line for line in lines_of(cards["5.4"]) if line.challenge.startswith("No fuel")]
+    fuel = [line for line in lines_of(cards["5.4"]) if line.challenge.startswith("Next fuel")]
 
     assert "diesel 88 gal (504 mi to the reserve)" in stop.detail
     assert [(line.challenge, line.answer, line.detail) for line in fuel] == [
-        ("No fuel planned until Baker City, Oregon", "250 mi", "on day 5")
+        ("Next fuel: Baker City, Oregon", "250 mi", "on day 5")
     ]
 
 

@@ -67,7 +67,7 @@ def test_the_mark_of_a_code_is_its_card_and_its_content_in_the_record(printing: 
 
 def test_the_code_in_the_foot_is_the_one_in_the_address(printing: Printing) -> None:
     for (card, number, _), sheet in zip(printing.sides, printing.pages["cards.pdf"], strict=True):
-        assert f" {card.rig} \u00b7 everything code {card.code} " in f"{sheet.text} "
+        assert f" {card.rig} \u00b7 full set code {card.code} " in f"{sheet.text} "
         assert [match.groups() for match in _ADDRESS.finditer(sheet.text)] == (
             [(card.id, card.code)] if number == 1 else []
         )

@@ -60,7 +60,7 @@ TIRES = card(
             Note("Tires to 75 mph, 110 psi. Wheels 7,400 lb, 120 psi."),
             Box(
                 "Driven below “run flat”?",
-                ("Coach: no air. Stand clear. Tire service.", "Car: take it off, have it inspected inside."),
+                ("Coach: no air. Stand clear. Tire service.", "Car: off, and inspected inside."),
                 "WARNING",
             ),
             Heading("Adding air"),

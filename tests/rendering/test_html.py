@@ -21,7 +21,7 @@ def test_a_template_is_not_trusted_with_what_people_wrote() -> None:
 def test_a_target_may_wrap_and_gains_no_character() -> None:
     written = ring_html([replace(TIRES, target="HTTPS://EXAMPLE.COM/log/tires")], "letter")
 
-    assert "HTTPS://<wbr>EXAMPLE.<wbr>COM/<wbr>log/<wbr>tires" in written
+    assert "HTTPS://<wbr/>EXAMPLE.<wbr/>COM/<wbr/>log/<wbr/>tires" in written
 
 
 def test_a_card_without_target_has_no_code() -> None:

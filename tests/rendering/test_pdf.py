@@ -195,8 +195,8 @@ def test_a_wrong_count_of_sides_is_refused() -> None:
     ("wrong", "said"),
     [
         ('<p style="ink: red">x</p>', "unknown property"),
-        ('<img src="https://example.com/x.png" alt="x">', "is not one of the bundled styles and fonts"),
-        ('<img src="../../../etc/hosts.css" alt="x">', "Failed to load image"),
+        ('<img src="https://example.com/x.png" alt="x"/>', "is not one of the bundled styles and fonts"),
+        ('<img src="../../../etc/hosts.css" alt="x"/>', "Failed to load image"),
         ('<p style="font-family: serif">x</p>', "was used"),
     ],
 )

@@ -65,7 +65,7 @@ def held_line(placed: PlacedGrade, figures: dict[FigureKind, Figure], words: Wor
         return Line(f"Down at {speed}: no retarder", "LOW GEAR")
     is_over = share is not None and share.quantity is not None and share.quantity > 1
     told = "more than it has: the brakes take the rest" if is_over else ""
-    return Line(f"Down at {speed}: retarder", f"NEEDS {words.value(share, f'{BLANK} %')} OF IT", told)
+    return Line(f"Down at {speed}: retarder", f"NEEDS {words.value(share, f'{BLANK} %')}", told)
 
 
 _GRADES = "grades of the trip"

@@ -259,7 +259,7 @@ def _fuel(one: _Day) -> Iterator[Line]:
     if place is None or place.value is None:
         yield Line("No fuel in the plan", "FILL FIRST", "no stop from here on takes fuel")
     else:
-        yield Line(f"No fuel planned until {one.words.value(place)}", far, one.words.slack(place))
+        yield Line(f"Next fuel: {one.words.value(place)}", far, one.words.slack(place))
     over = one.range_left
     if over is not None:
         is_under = over.quantity is not None and over.quantity.magnitude < 0

@@ -63,9 +63,7 @@ def _off(groups: tuple[AxleGroup, ...]) -> Iterator[Step]:
     said: dict[str, dict[str, None]] = {}
     for group in groups:
         is_truck = group.tires.family in {"truck", None}
-        answer = (
-            "stand clear, tire service lifts it." if is_truck else "take it off, have it inspected inside."
-        )
+        answer = "stand clear, tire service lifts it." if is_truck else "take it off, inspect inside."
         said.setdefault(answer, {})[group.vehicle_name] = None
     for answer, names in said.items():
         yield Step(f"{begun(', '.join(names))}: {answer}", indent=True)

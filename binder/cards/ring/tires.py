@@ -238,7 +238,7 @@ def _run_flat_lines(groups: tuple[AxleGroup, ...]) -> tuple[str, ...]:
     names: dict[str, dict[str, None]] = {}
     for group in groups:
         is_truck = group.tires.family in {"truck", None}
-        words = "no air. Stand clear. Tire service." if is_truck else "take it off, have it inspected inside."
+        words = "no air. Stand clear. Tire service." if is_truck else "take it off, inspect inside."
         names.setdefault(words, {})[group.vehicle_name] = None
     return tuple(f"{', '.join(held).capitalize()}: {words}" for words, held in names.items())
 

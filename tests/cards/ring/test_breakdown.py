@@ -53,7 +53,7 @@ def test_people_come_before_devices() -> None:
         "Everyone behind the rail.",
         "No rail? Far off the road, never ahead of the rig.",
         "Fuel or propane leaking? No flame, no switch.",
-        "Devices: left. Walk facing traffic.",
+        "Devices: left. Face traffic.",
         "No safe way to walk? Flashers only.",
         "First one: traffic side. Others: your lane.",
         "picture",
@@ -148,7 +148,7 @@ def test_where_vests_and_devices_lie_is_said_where_they_are_needed() -> None:
     said = [block.title if isinstance(block, Box) else getattr(block, "text", "") for block in blocks]
 
     assert "Before the door opens, vests: entry door, 2." in said
-    assert "Devices: tool bay, 3. Walk facing traffic." in said
+    assert "Devices: tool bay, 3. Face traffic." in said
 
 
 @pytest.mark.parametrize(

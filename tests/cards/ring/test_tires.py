@@ -140,10 +140,10 @@ def test_vehicles_that_are_treated_alike_share_a_line_of_the_box() -> None:
         for name in ("tamarack", "larkspur")
     }
 
-    assert lines["tamarack"] == ("Truck, trailer: take it off, have it inspected inside.",)
+    assert lines["tamarack"] == ("Truck, trailer: take it off, inspect inside.",)
     assert lines["larkspur"] == (
         "Coach: no air. Stand clear. Tire service.",
-        "Car: take it off, have it inspected inside.",
+        "Car: take it off, inspect inside.",
     )
 
 
