@@ -110,7 +110,7 @@ def test_light_left_is_from_arrival_to_sunset_and_driving_is_that_of_the_legs(ri
         found = {
             block.challenge: block for side in card.sides for block in side.blocks if isinstance(block, Line)
         }
-        at, left = found["Sunset, light to spare"].answer.split(", ")
+        at, left = found["Sunset, to spare"].answer.split(", ")
         end = next(line for line in road(card) if line.mark == "end")
 
         assert (clock(at) or 0) - (clock(end.answer) or 0) == minutes(left), card.id

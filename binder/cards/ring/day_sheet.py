@@ -30,7 +30,7 @@ _EXPLAINED = (
     ("Lowest clearance", met.MARGIN_OF_DAY),
     ("Arrive", route.ARRIVAL),
     ("Leave by", route.LEAVE_BY),
-    ("Sunset, light to spare", route.SUNSET),
+    ("Sunset, to spare", route.SUNSET),
     ("What freezes", route.FREEZES),
 )
 """Figures of a day with a rule of their own; the others are as planned, or a sum that is seen."""
@@ -243,13 +243,13 @@ def _light(one: _Day) -> Line:
         return Line("Sun", str(sunset.value.facts["state"]).upper())
     at = one.words.clock(one.moment(route.SUNSET))
     if left is None or left.slack is None:
-        return Line("Sunset, light to spare", f"{at}, {BLANK} h")
+        return Line("Sunset, to spare", f"{at}, {BLANK} h")
     is_dark = "late" in left.slack.facts
     told = "NONE" if is_dark else one.words.value(left)
     # The line says how much; the detail only what it counts to, where that is not sunset, or how late.
     is_said = not is_dark and left.slack.facts["event"] == "sunset"
     return Line(
-        "Sunset, light to spare", f"{at}, {told}", "" if is_said else one.words.slack(left), "", is_dark
+        "Sunset, to spare", f"{at}, {told}", "" if is_said else one.words.slack(left), "", is_dark
     )
 
 

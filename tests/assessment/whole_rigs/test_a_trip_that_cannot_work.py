@@ -93,7 +93,7 @@ def lines(found: ByKey, day: int) -> Iterator[Line]:
             "Day 2: arrival at Stanley, Idaho is 2 h 28 min after sunset.",
             "Leave earlier, or stop short; arrive with light to see branches and cords.",
             2,
-            ("Sunset, light to spare", "9:17 pm MDT, NONE"),
+            ("Sunset, to spare", "9:17 pm MDT, NONE"),
             id="arrival after dark",
         ),
         pytest.param(

@@ -138,7 +138,7 @@ def test_what_is_not_known_is_a_blank_and_never_a_number() -> None:
     names = (
         "Driving, breaks not counted",
         "Drive",
-        "Sunset, light to spare",
+        "Sunset, to spare",
         "Following distance",
         "Ontario",
     )
