@@ -59,7 +59,7 @@ def inflation_of(axle: TireAxle, profile: Profile, on: date) -> Inflation:
         result = (
             SetPoint(None, "floor over cap")
             if _is_over_at_least(axle)
-            else over_by_assumption(label if binds else None, axle.cap.limit, axle.step)
+            else over_by_assumption(label if binds else None, axle.cap.limit)
         )
     return Inflation(row, row_kind, label, binds, why, margin, result)
 

@@ -117,24 +117,23 @@ def set_point(demand: Demand, cap: Pressure | None, step: Pressure) -> SetPoint:
 
 
 @checks_dimensions
-def over_by_assumption(label: Pressure | None, cap: Pressure | None, step: Pressure) -> SetPoint:
+def over_by_assumption(label: Pressure | None, cap: Pressure | None) -> SetPoint:
     """What to fill to where only an assumed share puts the load over what the tires carry: the cap.
 
     Args:
         label: where it binds [pressure].
         cap: least of tire, wheel and valve; None where none is known [pressure].
-        step: of the printed unit [pressure].
-    Returns: The cap, for never is there less air for more weight; nothing where the label is over it.
+    Returns: The cap itself, for never is there less air for more weight; nothing where the label is over it.
     Sources: practice.
 
-    >>> f"{over_by_assumption(q(65, 'psi'), q(80, 'psi'), q(1, 'psi')).pressure:.0f}"
+    >>> f"{over_by_assumption(q(65, 'psi'), q(80, 'psi')).pressure:.0f}"
     '80 psi'
     """
     if cap is None:
         return SetPoint(None, "no floor")
     if label is not None and not is_at_least(cap, label):
         return SetPoint(None, "floor over cap")
-    return SetPoint(rounded_down(cap, step), "assumed over cap")
+    return SetPoint(cap, "assumed over cap")
 
 
 @checks_dimensions

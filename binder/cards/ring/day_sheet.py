@@ -248,9 +248,7 @@ def _light(one: _Day) -> Line:
     told = "NONE" if is_dark else one.words.value(left)
     # The line says how much; the detail only what it counts to, where that is not sunset, or how late.
     is_said = not is_dark and left.slack.facts["event"] == "sunset"
-    return Line(
-        "Sunset, to spare", f"{at}, {told}", "" if is_said else one.words.slack(left), "", is_dark
-    )
+    return Line("Sunset, to spare", f"{at}, {told}", "" if is_said else one.words.slack(left), "", is_dark)
 
 
 def _fuel(one: _Day) -> Iterator[Line]:

@@ -13,6 +13,7 @@ from binder.calculations.tires.inflation import (
     SetPoint,
     cold_morning_target,
     low_alarm,
+    over_by_assumption,
     run_flat_below,
     set_point,
 )
@@ -114,6 +115,21 @@ def test_heavier_never_prints_lower(axle: Axle, one: Quantity, other: Quantity) 
 
     assert lower is not None
     assert is_at_least(higher, lower)
+
+
+@patient
+@given(axles, pounds)
+def test_what_only_an_assumption_puts_over_the_cap_is_filled_no_lower_than_what_is_under_it(
+    axle: Axle, load: Quantity
+) -> None:
+    under = axle.printed(load).pressure
+    assume(under is not None and axle.cap is not None)
+    assert under is not None
+
+    over = over_by_assumption(axle.label, axle.cap).pressure
+
+    assert over is not None
+    assert is_at_least(over, under)
 
 
 @patient
