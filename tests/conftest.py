@@ -39,9 +39,11 @@ def trees() -> dict[str, ast.Module]:
 @pytest.fixture
 def _interruptible() -> Iterator[None]:
     """Let what is started here be interrupted, even where a shell began the tests in the background."""
-    before = signal.signal(signal.SIGINT, signal.default_int_handler)
+    interrupted = signal.signal(signal.SIGINT, signal.default_int_handler)
+    hung_up = signal.signal(signal.SIGHUP, signal.SIG_DFL)
     yield
-    signal.signal(signal.SIGINT, before)
+    signal.signal(signal.SIGINT, interrupted)
+    signal.signal(signal.SIGHUP, hung_up)
 
 
 FIRST = (
