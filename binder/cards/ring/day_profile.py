@@ -23,18 +23,22 @@ def elevation_picture(assessment: Assessment, number: int) -> Picture | None:
     if profile is None:
         return None
     spans = [(_miles(one.points[-1].along), _span(one)) for one in told.values()]
+    longest = max(far for far, _ in spans) or 1.0
     rise, run = (bar.quantity for bar in profile_bars(words.style))
+    parts = [run * share for share in _SHARES]
+    run = next((part for part in parts if _miles(part) <= _ROOM * longest), parts[-1])
     bars = [
         (number_in(q, unit), words.text(q, how))
         for q, unit, how in ((rise, "foot", ELEVATION), (run, "mile", WAY))
     ]
-    scale = ProfileScale(
-        max(far for far, _ in spans) or 1.0, max(span for _, span in spans), bars[0], bars[1]
-    )
+    scale = ProfileScale(longest, max(span for _, span in spans), bars[0], bars[1])
     points = tuple(_point(point, words) for point in profile.points)
     grades = tuple(_grade(one, words) for one in profile.grades)
     return Picture(ElevationProfile(points, grades, scale, _told(profile, words), WIDTH_MM))
 
+
+_SHARES, _ROOM = (1.0, 0.5, 0.25, 0.1, 0.05), 0.15
+"""Shares of the usual bar along, and the part of the longest day that has room beside the road."""
 
 _CLIMB = 3000.0
 """Feet from the lowest to the highest place of a day from which its road is drawn: own choice."""
