@@ -101,7 +101,7 @@ _type = click.option(
 )
 def check(rig: Path, trip: str | None, type_size: Literal["normal", "large"], out: Path | None) -> None:
     """Say what must not drive, what asks for attention and what is missing; write nothing."""
-    from binder.printed import FILE  # noqa: PLC0415 - keeps --help fast.
+    from binder.printed import FILE  # noqa: PLC0415 - as all of the package here, so that --help is fast.
     from binder.printing.build import printable_cards, read_and_assess, trip_out  # noqa: PLC0415 - keeps --help fast.
     from binder.publishing.printing import mixed_files  # noqa: PLC0415 - as above.
 
@@ -117,7 +117,7 @@ def check(rig: Path, trip: str | None, type_size: Literal["normal", "large"], ou
             text = f"The printing in {folder} is mixed: {', '.join(mixed)} is not of it; build it again."
             click.echo(shown(text))
     if (rig / FILE).exists():
-        from binder.printing.in_hand import voids  # noqa: PLC0415 - takes a while to load.
+        from binder.printing.in_hand import voids  # noqa: PLC0415 - loads pages, a tenth of a check that has nothing in hand.
 
         with _problems_told():
             for line in voids(rig, assessment):

@@ -38,7 +38,7 @@ class Problem:
     hint: str = ""
 
 
-class InputProblems(Exception):  # noqa: N818 - it carries many problems and is named for them.
+class InputProblems(Exception):
     """All problems of the input at once, with the source lines they point at."""
 
     def __init__(self, problems: Iterable[Problem], sources: Mapping[str, str] | None = None) -> None:

@@ -6,7 +6,7 @@ from collections.abc import Callable
 _PLAIN = re.compile(r"[0-9A-Za-z.]+")
 
 
-class AddressUnfit(ValueError):  # noqa: N818 - the name says what is wrong.
+class AddressUnfit(ValueError):
     """The address cannot be marked with a card and its code."""
 
 
@@ -34,7 +34,8 @@ def _web(rest: str, mark: str) -> str:
         raise AddressUnfit(
             f"{rest!r} must start with // and have no # of its own; the card's mark goes there"
         )
-    authority, path = re.fullmatch(r"//([^/?]*)(.*)", rest).groups()  # type: ignore[union-attr] # It fits any.
+    authority = re.split("[/?]", rest.removeprefix("//"), maxsplit=1)[0]
+    path = rest.removeprefix(f"//{authority}")
     user, at, host = authority.rpartition("@")
     if not host:
         raise AddressUnfit(f"{rest!r} names no host")

@@ -12,8 +12,9 @@ def assessed(profile: Profile, on: date, states: tuple[StateLoads, ...] | None =
     """Assess a rig, and what its owner's own words take away from its cards."""
     assessment = assess(profile, on, states)
     if profile.own_cards:
-        from binder.cards.procedures.own_changes import changes_of_weight  # noqa: PLC0415 - as above.
-        from binder.cards.ring.order import RING  # noqa: PLC0415 - most rigs have no words of their own.
+        # Both load every card, which explain does not make, and most rigs have no words of their own.
+        from binder.cards.procedures.own_changes import changes_of_weight  # noqa: PLC0415 - loads cards.
+        from binder.cards.ring.order import RING  # noqa: PLC0415 - loads every card.
 
         named = {one.words.card for one in profile.own_cards} & set(RING)
         printed = {name for name in named if RING[name](assessment) is not None}

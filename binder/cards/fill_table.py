@@ -70,10 +70,7 @@ def _topped_up(group: AxleGroup, cells: dict[int, Figure], capped: list[int], wo
     if not _is_full(group, cells):
         name = f"{name} from {capped[0]} {words.unit(TEMPERATURE)}"
     point = words.fill(group.value(kinds.SET_POINT), group.known_limit)
-    return Line(
-        name,
-        f"{_now(group, cells, words)} now; {place}: add to {point} {words.unit(FILL)}",
-    )
+    return Line(name, f"{_now(group, cells, words)} now; {place}: add to {point} {words.unit(FILL)}")
 
 
 def _is_full(group: AxleGroup, cells: dict[int, Figure]) -> bool:

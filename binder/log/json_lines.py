@@ -25,7 +25,7 @@ _OF_NOTHING = "aboard"
 """The field of which an empty list says something: that there was nothing."""
 
 
-class _Unfit(ValueError):  # noqa: N818 - it never leaves this module.
+class _Unfit(ValueError):
     """What a line holds is no entry."""
 
 

@@ -60,7 +60,7 @@ class Located:
         return known
 
 
-class _Stop(Exception):  # noqa: N818 - it never leaves this module.
+class _Stop(Exception):
     """Reading on would only tell more of the same."""
 
 

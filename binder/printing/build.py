@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from binder.assessment.assess import Assessment
 from binder.assessment.entries.contradictions import refuse_contradictions
+from binder.cards.address import AddressUnfit
 from binder.models.load import Profile
 from binder.models.located_yaml import Plain
 from binder.printed import FILE
@@ -281,8 +282,7 @@ def default_out(profile: Profile, options: BuildOptions) -> Path:
 def printable_cards(assessment: Assessment, type_size: "TypeName" = "normal") -> "tuple[Card, ...]":
     """Lay out the cards of a rig on the sides they need; refuse what no paper can hold."""
     # Cards and their layout take a tenth of a second to load, which explain and new do not need.
-    from binder.cards.address import AddressUnfit  # noqa: PLC0415 - explain and new print no card.
-    from binder.cards.ring.order import ring  # noqa: PLC0415 - explain and new print no card.
+    from binder.cards.ring.order import ring  # noqa: PLC0415 - loads every card.
     from binder.rendering.qr import CodeTooLong, refuse_too_long  # noqa: PLC0415 - rendering, as well.
 
     try:

@@ -18,9 +18,9 @@ from typing import TYPE_CHECKING, Annotated, Any, TypeAlias
 from typing_extensions import TypeIs
 
 # Wherever they are installed pint takes numpy and dask along: a tenth of a second each of every command,
-# and no use here.
+# and no use here. A name that stands for None cannot be imported (Python's reference, import system).
 _TAKEN_ALONG = [name for name in ("numpy", "dask") if name not in sys.modules]
-sys.modules.update(dict.fromkeys(_TAKEN_ALONG))  # type: ignore[arg-type]
+sys.modules.update(dict.fromkeys(_TAKEN_ALONG))  # type: ignore[arg-type] # typeshed knows modules alone.
 try:
     import pint
 finally:

@@ -40,11 +40,11 @@ CONTENTS, DESK, TEST_SHEET = "In force", "For the desk", "Test sheet"
 """Titles of the binder's list of parts, of the desk's, its first page, and of a printer's test sheet."""
 
 
-class TemplateFault(Exception):  # noqa: N818 - a fault of a template, named so.
+class TemplateFault(Exception):
     """A template failed; the text lists every template frame, outermost first."""
 
 
-class NotInTypeface(Exception):  # noqa: N818 - the name says what is wrong.
+class NotInTypeface(Exception):
     """The typeface lacks characters that are to be printed; the text names card and characters."""
 
 

@@ -38,11 +38,11 @@ _RENDERED = count()
 _TYPES = {".css": "text/css", ".ttf": "font/ttf"}
 
 
-class CardsDoNotFit(Exception):  # noqa: N818 - the name says what is wrong.
+class CardsDoNotFit(Exception):
     """Content is larger than its card or page; the text has a line for each place."""
 
 
-class RenderingFault(Exception):  # noqa: N818 - a fault of ours in styles or templates.
+class RenderingFault(Exception):
     """WeasyPrint complained, a font other than the bundled one was used, or the page count is off."""
 
 
@@ -96,7 +96,7 @@ def render(html: str, page_count: int | None = None, folder: str = "") -> Render
     ``folder`` is where temporary files go meanwhile; with it what was read of styles and fonts goes.
     """
     with _seldom_collecting(), _complaints() as messages:
-        source: Any = _Markup(fromstring(html))  # noqa: S314 - we wrote it.
+        source: Any = _Markup(fromstring(html))  # noqa: S314 - our own templates, what owners wrote escaped.
         styles = _styles(folder)
         sheets = [styles.named(name) for name in _taken_out(source)]
         document = source.render(styles.fonts, stylesheets=sheets, pdf_variant=_VARIANT)

@@ -40,7 +40,7 @@ _LETTERS: dict[_Mode, frozenset[str]] = {
 }
 
 
-class CodeTooLong(ValueError):  # noqa: N818 - the name says what is wrong.
+class CodeTooLong(ValueError):
     """The text does not fit the largest code a card has room for.
 
     ``fitting`` is how many of its first characters would fit.

@@ -211,7 +211,7 @@ def _from_home(assessment: Assessment) -> tuple[Line, ...]:
         return ()
     first = ", ".join(resources(assessment.known(_FROM_HOME.binding.of())))
     lasts = words_of(assessment).text(home.quantity, LASTING)
-    return (Line("Full as on leaving home", lasts, f"ends first: {first or BLANK}"),)
+    return (Line("As full as on leaving home", lasts, f"ends first: {first or BLANK}"),)
 
 
 def _part_full(assessment: Assessment) -> tuple[Line, ...]:

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from binder.assessment.assess import Assessment
 from binder.assessment.conditions import is_coupled
-from binder.assessment.ledger import FigureKind, Finding
+from binder.assessment.ledger import FigureKind, Finding, Phrase
 from binder.assessment.log.kinds import LOSES_MORE, LOSING
 from binder.assessment.route.kinds import COLDEST_NIGHT
 from binder.assessment.tires import kinds, register_kinds
@@ -208,8 +208,8 @@ def _room(group: AxleGroup, words: Words) -> str:
     figure = group.assessment.known(tightest)
     if figure is None or figure.slack is None:
         return ""
-    is_left = figure.slack.text == kinds.ROOM_LEFT
-    return words.said(figure.slack._replace(text=kinds.ROOM_TO_SPARE) if is_left else figure.slack)
+    room = figure.slack.facts.get("room")
+    return words.said(figure.slack if room is None else Phrase(kinds.ROOM_TO_SPARE, {"room": room}))
 
 
 def _is_by_label(group: AxleGroup) -> bool:
@@ -270,7 +270,7 @@ def _hot_above_cold(assessment: Assessment, groups: tuple[AxleGroup, ...]) -> It
 
 
 def _hot_mates(groups: tuple[AxleGroup, ...]) -> Line:
-    return Line("Hot, left and right", f"WITHIN {_by_axle(groups, kinds.HOT_MATES_APART)}")
+    return Line("Hot tires of one axle", f"WITHIN {_by_axle(groups, kinds.HOT_MATES_APART)}")
 
 
 def _losing(assessment: Assessment) -> Iterator[Line]:

@@ -22,7 +22,7 @@ _INSTALL = {
 _ANYWHERE = "install Pango and HarfBuzz with its subset library"
 
 
-class NoLibrary(Exception):  # noqa: N818 - the name says what is wrong.
+class NoLibrary(Exception):
     """A system library is missing; the text says which, and how to get it."""
 
 

@@ -45,7 +45,7 @@ def test_people_come_before_devices() -> None:
     assert [block.text if isinstance(block, Step) else block.kind for block in blocks] == [
         "Pull as far off as firm ground goes.",
         "Flashers on.",
-        "Brakes smoking? Foot on; a helper chocks first.",
+        "Brakes smoking? Foot on. Chock a COOL axle.",
         "Parking brake on.",
         "box",
         "Chocks: ______.",
@@ -55,7 +55,7 @@ def test_people_come_before_devices() -> None:
         "Fuel or propane leaking? No flame, no switch.",
         "Devices: left. Face traffic.",
         "No safe way to walk? Flashers only.",
-        "First one: traffic side. Others: your lane.",
+        "First one: traffic side. Others: in line with it.",
         "picture",
         "Hill, curve in 500 ft? That side: 40 to 200 steps.",
     ]

@@ -93,7 +93,7 @@ def test_a_metric_rig_without_a_generator_has_no_line_of_it() -> None:
     found = answers(of(demo("tamarack")))
 
     assert "With the generator running" not in found
-    assert "Full as on leaving home" in found
+    assert "As full as on leaving home" in found
 
 
 def test_what_is_not_known_is_a_blank_and_stands_first_for_it_may_end_first(assessed: Assessed) -> None:
