@@ -66,7 +66,8 @@ def _sizes(assessment: Assessment, name: str, vehicle: Vehicle, ends: tuple[str,
     heights = all_known(_height(one.size) for one in (vehicle, *on_it.values()))
     yield Big("Height", words.text(max(heights) if heights else None, SIZE), "", 24)
     yield Big("Length", words.text(vehicle.size.overall_length, SIZE), "", 24)
-    yield Big("Weight", words.text(total.quantity if total else None, LOAD), "", 24)
+    each = "this and each axle rounded up by itself" if total and total.quantity is not None else ""
+    yield Big("Weight", words.text(total.quantity if total else None, LOAD), each, 24)
     for end in ends:
         overhang = words.text(getattr(vehicle.size, f"{end}_overhang"), SIZE)
         angle = words.value(assessment.known(OVERHANG_ANGLE.of(name, end)), f"{BLANK}\u00b0")
