@@ -283,12 +283,15 @@ class Side:
     """One side of a card: how to use it, and its blocks in reading order.
 
     What has no room flows on to a further side by groups, a heading with what stands below it.
-    ``shorter`` says it in fewer blocks, the fullest first: the first that has room is taken instead.
+    ``shorter`` says it in fewer blocks, the fullest first: the first that has room is taken instead. A side
+    that ``goes_on`` with the one before takes in what that one has no room for; how it is used is then told
+    beside its title.
     """
 
     use: str
     blocks: tuple[Block, ...]
     shorter: tuple[tuple[Block, ...], ...] = ()
+    goes_on: str = ""
 
 
 @dataclass(frozen=True)

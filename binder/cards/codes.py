@@ -29,6 +29,8 @@ def content_code(part: Part) -> str:
         said = asdict(replace(part, code="", target="", effective="", reasons=(), figures=()))
         for side in said["sides"]:
             del side["shorter"]
+            if not side["goes_on"]:
+                del side["goes_on"]
     else:
         said = asdict(replace(part, code=""))
     for name in _NOT_SAID:

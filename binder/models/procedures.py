@@ -145,7 +145,20 @@ class _SideOf(Conditional, Generic[_GroupT]):
 
 
 class SideWords(_SideOf[Group]):
-    """One side of a card: how it is used, its groups in print order, and the call that ends it."""
+    """One side of a card: how it is used, its groups in print order, and the call that ends it.
+
+    One that ``goes_on`` with the side before takes in the rest of it; how it is used stands beside its title.
+    """
+
+    goes_on: Text = ""
+
+    @model_validator(mode="after")
+    def _says_how_it_is_used(self) -> Self:
+        if bool(self.use) == bool(self.goes_on):
+            raise ValueError(
+                "say how this side is used: write 'use', or 'goes on' where it goes on with the one before"
+            )
+        return self
 
 
 class OwnSide(_SideOf[OwnGroup]):

@@ -14,7 +14,7 @@ from binder import templates_folder
 from binder.cards.blocks import BinderDocument, Card, Drawing, Page, Part, ProcedurePage, StayingPart
 from binder.cards.codes import part_key, part_title
 from binder.rendering.drawings.offset_scale import crosses, scales
-from binder.rendering.layout import foot_width, is_continued_below
+from binder.rendering.layout import beside_title, foot_width, is_told_below
 from binder.rendering.marks import marked, placed_page_blocks
 from binder.rendering.paper import NORMAL, PAPERS, Paper, PaperName, TypeSize, paper_in
 from binder.rendering.parts.part import PartHtml
@@ -58,7 +58,8 @@ class PlacedCard:
     target: Markup
     wrong: str
     footers: tuple[tuple[FooterRow, ...], ...]
-    continued_below: tuple[bool, ...]
+    beside_titles: tuple[tuple[str, bool], ...]
+    """What is told beside the title of each side, and whether it goes below for want of room."""
 
 
 @dataclass(frozen=True)
@@ -174,8 +175,9 @@ def _placed_card(card: Card, paper: Paper, coder: Coder) -> PlacedCard:
     wrong = wrong_text(card).removeprefix(WRONG).lstrip()
     wide = [foot_width(card, side.number, width) for side in sides]
     rows = tuple(footers(card, at, count, room, size) for at, room in enumerate(wide, 1))
-    below = tuple(is_continued_below(card, side.number, width) for side in sides)
-    return PlacedCard(card, sides, code, _breakable(card.target), wrong, rows, below)
+    told = [beside_title(side, at) for at, side in enumerate(card.sides, 1)]
+    beside = tuple((text, is_told_below(card, text, width)) for text in told)
+    return PlacedCard(card, sides, code, _breakable(card.target), wrong, rows, beside)
 
 
 def _breakable(target: str) -> Markup:

@@ -71,7 +71,7 @@ def laid_out(card: Card, paper: Paper) -> Card:
         first = len(sides) + 1
         blocks, asides = ruler.chosen(side, carried, first, None if following else moved)
         moved += asides
-        pages = list(ruler.flow(blocks, side.use, first))
+        pages = list(ruler.flow(blocks, side, first))
         if following and len(pages) > 1:
             rest = tuple(block for page in pages[1:] for block in page)
             if ruler.takes_in(following, rest, first + 1, len(pages) - 1):
@@ -81,7 +81,10 @@ def laid_out(card: Card, paper: Paper) -> Card:
             carried = rest
         else:
             carried = ()
-        sides += [Side(side.use, ruler.spread(page, side.use, at)) for at, page in enumerate(pages, first)]
+        sides += [
+            replace(side, blocks=ruler.spread(page, side, at), shorter=())
+            for at, page in enumerate(pages, first)
+        ]
     return replace(card, sides=tuple(sides))
 
 
@@ -100,7 +103,7 @@ class Ruler:
             return tuple(one for block in blocks for one in made.setdefault(id(block), self._made(block)))
 
         shorter = side.shorter if self.is_for_two_sides else ()
-        return Side(side.use, each(side.blocks), tuple(map(each, shorter)))
+        return replace(side, blocks=each(side.blocks), shorter=tuple(map(each, shorter)))
 
     def _made(self, block: Block) -> _Blocks:
         return tuple(narrow_tables(block, self.width)) if isinstance(block, Table) else (block,)
@@ -120,24 +123,24 @@ class Ruler:
         """Large type takes the sides it needs: it spares no words, and no side takes in another's rest."""
         return self.size is NORMAL
 
-    def fits(self, blocks: _Blocks, use: str, number: int) -> bool:
+    def fits(self, blocks: _Blocks, side: Side, number: int) -> bool:
         """Whether a side has room."""
-        return self.excess(blocks, use, number) <= 0
+        return self.excess(blocks, side, number) <= 0
 
-    def excess(self, blocks: _Blocks, use: str, number: int) -> float:
+    def excess(self, blocks: _Blocks, side: Side, number: int) -> float:
         """Points by which a side is too long."""
         foot = foot_of(self.card, number, self.width, self.size, has_killers=_has_killers(blocks))
-        side = self.paper.card
-        room = side.height - side.top - side.bottom - BETWEEN - _ROUNDING - foot.body
-        bar = bar_height(self.card, number, self.width)
-        return face_height(blocks, use, self.width, self.size, bar) - room
+        face = self.paper.card
+        room = face.height - face.top - face.bottom - BETWEEN - _ROUNDING - foot.body
+        bar = bar_height(self.card, side, number, self.width)
+        return face_height(blocks, side.use, self.width, self.size, bar) - room
 
-    def spread(self, blocks: _Blocks, use: str, number: int) -> _Blocks:
+    def spread(self, blocks: _Blocks, side: Side, number: int) -> _Blocks:
         """Set the lines of a road apart by the miles between them, as far as the side has room."""
         lines = [(at, one) for at, one in enumerate(blocks) if isinstance(one, RoadLine)]
         placed = [(at, one.along) for at, one in lines if one.along is not None]
         apart = {at: far - before for (_, before), (at, far) in pairwise(placed)}
-        room, whole = -self.excess(blocks, use, number) * _SPREAD, sum(apart.values())
+        room, whole = -self.excess(blocks, side, number) * _SPREAD, sum(apart.values())
         if room <= 0 or not whole:
             return blocks
         return tuple(
@@ -163,55 +166,53 @@ class Ruler:
             *((one, ()) for one in side.shorter),
         ]
         for blocks, gone in choices:
-            if self.fits(whole(blocks), side.use, number):
+            if self.fits(whole(blocks), side, number):
                 return whole(blocks), gone
         return whole(least), asides
 
     def takes_in(self, side: Side, rest: _Blocks, number: int, sides: int) -> bool:
         """Tell whether a side takes in what the one before it has no room for, with no side more.
 
-        A side without a use of its own goes on from the one before: its rest may stand on ``sides`` with it.
+        One that goes on with the side before it may stand with its rest on ``sides``.
         """
         if not self.is_for_two_sides:
             return False
-        together = min(
-            self._count(rest + blocks, side.use, number) for blocks in (side.blocks, *side.shorter)
-        )
-        alone = min(self._count(blocks, side.use, number) for blocks in (side.blocks, *side.shorter))
-        return together <= alone + (0 if side.use else sides)
+        together = min(self._count(rest + blocks, side, number) for blocks in (side.blocks, *side.shorter))
+        alone = min(self._count(blocks, side, number) for blocks in (side.blocks, *side.shorter))
+        return together <= alone + (sides if side.goes_on else 0)
 
-    def _count(self, blocks: _Blocks, use: str, number: int) -> int:
-        return sum(1 for _ in self.flow(blocks, use, number))
+    def _count(self, blocks: _Blocks, side: Side, number: int) -> int:
+        return sum(1 for _ in self.flow(blocks, side, number))
 
-    def flow(self, blocks: _Blocks, use: str, number: int) -> Iterator[_Blocks]:
+    def flow(self, blocks: _Blocks, side: Side, number: int) -> Iterator[_Blocks]:
         """Deal blocks to as many sides as they need."""
-        if self.fits(blocks, use, number):
+        if self.fits(blocks, side, number):
             yield blocks
             return
         page: _Blocks = ()
         for group in _groups(blocks):
-            if self.fits((*page, *group), use, number):
+            if self.fits((*page, *group), side, number):
                 page += group
-            elif page and self.fits(group, use, number + 1):
+            elif page and self.fits(group, side, number + 1):
                 yield page
                 page, number = group, number + 1
             else:
-                *full, page = self._broken(group, page, use, number)
+                *full, page = self._broken(group, page, side, number)
                 yield from full
                 number += len(full)
         yield page
 
-    def _broken(self, group: _Blocks, page: _Blocks, use: str, number: int) -> Iterator[_Blocks]:
+    def _broken(self, group: _Blocks, page: _Blocks, side: Side, number: int) -> Iterator[_Blocks]:
         """Break a group that is longer than a side."""
         again: _Blocks = (Continued(group[0].text),) if isinstance(group[0], Heading) else ()
         waiting = list(_runs(group))
         while waiting:
             run = waiting.pop(0)
-            if self.fits((*page, *run), use, number):
+            if self.fits((*page, *run), side, number):
                 page += run
                 continue
             is_bare = page in {(), again}
-            begun, rest = self._cut(run, page, use, number, must=is_bare)
+            begun, rest = self._cut(run, page, side, number, must=is_bare)
             page += begun
             if rest:
                 yield page
@@ -220,17 +221,19 @@ class Ruler:
         yield page
 
     def _cut(
-        self, run: _Blocks, page: _Blocks, use: str, number: int, *, must: bool
+        self, run: _Blocks, page: _Blocks, side: Side, number: int, *, must: bool
     ) -> tuple[_Blocks, _Blocks]:
         """Split what stays together into what has room on a side and what has none."""
-        whole = next((at for at in range(len(run)) if not self.fits((*page, *run[: at + 1]), use, number)), 0)
+        whole = next(
+            (at for at in range(len(run)) if not self.fits((*page, *run[: at + 1]), side, number)), 0
+        )
         block, before = run[whole], run[:whole]
         parts = _parts(block)
         if parts is not None:
             count, cut = parts
             most = bisect_left(
                 range(1, count), x=True,
-                key=lambda kept: not self.fits((*page, *before, *cut(kept)[0]), use, number),
+                key=lambda kept: not self.fits((*page, *before, *cut(kept)[0]), side, number),
             )  # fmt: skip
             if most or (must and count > 1 and not before):
                 head, tail = cut(max(most, 1))
@@ -333,16 +336,23 @@ def _has_killers(blocks: _Blocks) -> bool:
     return any(isinstance(block, Line | Step) and block.killer for block in blocks)
 
 
-def is_continued_below(card: Card, number: int, width: float) -> bool:
-    """Tell whether the title of a further side leaves no room beside it for saying that it is one."""
-    told = text_width(f"{card.title} ", TITLE, "Bold") + 4 + text_width("continued", SMALL)
-    return number > 1 and told > width - NUMBER
+def beside_title(side: Side, number: int) -> str:
+    """Say of a further side that it is one, and how it is used where it goes on with the one before."""
+    told = f"continued: {side.goes_on}" if side.goes_on else "continued"
+    return told if number > 1 else side.goes_on
 
 
-def bar_height(card: Card, number: int, width: float) -> float:
+def is_told_below(card: Card, told: str, width: float) -> bool:
+    """Tell whether a title leaves no room for what is told beside it."""
+    used = text_width(f"{card.title} ", TITLE, "Bold") + 4 + text_width(told, SMALL)
+    return bool(told) and used > width - NUMBER
+
+
+def bar_height(card: Card, side: Side, number: int, width: float) -> float:
     """Points of a title with its rule."""
     rows = row_count(card.title, TITLE, width - NUMBER, "Bold")
-    return _BAR + _TITLE_ROW * rows + (12 if is_continued_below(card, number, width) else 0)
+    below = is_told_below(card, beside_title(side, number), width)
+    return _BAR + _TITLE_ROW * rows + (12 if below else 0)
 
 
 def face_height(

@@ -37,7 +37,7 @@ def unfit(cards: Sequence[Card], paper: Paper) -> Iterator[Unfit]:
                 for word in pieces(text.text):
                     if over := _over(word, text):
                         yield Unfit(card, number, word, over)
-            excess = ruler.excess(side.blocks, side.use, number)
+            excess = ruler.excess(side.blocks, side, number)
             if excess > 0:
                 longest = max(texts, key=lambda text: text.rows * text.points)
                 row = longest.points * 4 / 3

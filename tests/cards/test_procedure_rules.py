@@ -161,6 +161,7 @@ def test_each_card_says_how_it_is_used_ends_with_its_call_and_says_when_it_is_wr
     for card in cards(of):
         blocks = card.sides[-1].blocks
         assert card.sides[0].use.startswith(("Do, then confirm.", "Read, then do."))
+        assert all(side.use or side.goes_on in {"do, then confirm", "read, then do"} for side in card.sides)
         assert isinstance(blocks[-1], End)
         assert blocks[-1].text.endswith(": complete")
         assert card.wrong_as_soon_as.endswith("changed.")

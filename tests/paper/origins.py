@@ -57,7 +57,7 @@ def said_by(value: object) -> Iterator[Said]:
         blocks = value.blocks if isinstance(value, Page) else ()
         sides = value.sides if isinstance(value, Card) else ()
         yield from (one for block in blocks for one in _said_by_block(block))
-        yield from (Said(side.use) for side in sides)
+        yield from (Said(text) for side in sides for text in (side.use, side.goes_on))
         yield from (one for side in sides for block in side.blocks for one in _said_by_block(block))
         yield Said(value.title)
         if isinstance(value, Page):

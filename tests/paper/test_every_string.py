@@ -28,6 +28,13 @@ def test_every_string_of_a_side_is_on_that_side(printing: Printing) -> None:
         assert [text for text in said if unspaced(text) not in unspaced(sheet.text)] == []
 
 
+def test_every_side_says_how_it_is_used(printing: Printing) -> None:
+    for (card, number, _), sheet in zip(printing.sides, printing.pages["cards.pdf"], strict=True):
+        said = [text for text in (card.sides[number - 1].use, card.sides[number - 1].goes_on) if text]
+        assert said, f"side {number} of card {card.id}"
+        assert [text for text in said if unspaced(text) not in unspaced(sheet.text)] == []
+
+
 def test_every_string_of_a_part_of_the_binder_is_on_its_own_pages(printing: Printing) -> None:
     for part, sheets in printing.parts:
         printed = unspaced(" ".join(sheet.text for sheet in sheets))

@@ -114,7 +114,9 @@ def test_every_word_of_the_normal_card_stands_on_the_large_one(rings: dict[str, 
         assert words(one) - words(more) == Counter(), one.title
         # A drawing that has no room on the normal card stands on the large one all the same.
         assert labels(one, 340) - labels(more, 340 / LARGE.scale) == Counter(), one.title
-        assert {side.use for side in one.sides} == {side.use for side in more.sides}
+        assert {(side.use, side.goes_on) for side in one.sides} == {
+            (side.use, side.goes_on) for side in more.sides
+        }
 
 
 def test_every_string_of_a_large_side_is_on_its_page(rings: dict[str, Printed]) -> None:
@@ -122,7 +124,7 @@ def test_every_string_of_a_large_side_is_on_its_page(rings: dict[str, Printed]) 
         for side, page in zip(card.sides, pages, strict=True):
             said = "".join(paper.text(page).split())
             blocks = [block for block in side.blocks if not isinstance(block, Picture)]
-            texts = [side.use, *(text for block in blocks for text in strings(block))]
+            texts = [side.use, side.goes_on, *(text for block in blocks for text in strings(block))]
             assert [text for text in texts if "".join(text.split()) not in said] == []
 
 

@@ -29,7 +29,7 @@ from binder.cards.ring.order import ring
 from binder.printing.build import BuildOptions, read_and_assess
 from binder.rendering import pdf
 from binder.rendering.html import ring_html
-from binder.rendering.layout import bar_height, face_height, foot_of, laid_out
+from binder.rendering.layout import bar_height, beside_title, face_height, foot_of, laid_out
 from binder.rendering.paper import NORMAL, PAPERS, PaperName, TypeSize, paper_in
 from binder.rendering.placing import PlacedBands, placed_on_card
 from binder.rendering.unfit import unfit
@@ -87,7 +87,10 @@ def measured(cards: tuple[Card, ...], paper: PaperName, size: TypeSize = NORMAL)
     for one in cards:
         for number, side in enumerate(one.sides, 1):
             killers = any(isinstance(block, Line | Step) and block.killer for block in side.blocks)
-            foot, bar = foot_of(one, number, width, size, has_killers=killers), bar_height(one, number, width)
+            foot, bar = (
+                foot_of(one, number, width, size, has_killers=killers),
+                bar_height(one, side, number, width),
+            )
             found.append((face_height(side.blocks, side.use, width, size, bar), foot.body))
     return found
 
@@ -178,6 +181,29 @@ def test_what_the_front_has_no_room_for_begins_the_back_where_it_has_room() -> N
 
     assert isinstance(back.blocks[0], Heading)
     assert (*front.blocks, *back.blocks) == (*groups(6), Line("Last", "IN"))
+
+
+def test_a_side_that_goes_on_takes_in_a_rest_that_fills_a_side_of_its_own() -> None:
+    sides = laid_out(card(Side("", groups(9)), Side("", groups(1), goes_on="read, then do")), LETTER).sides
+    apart = laid_out(card(Side("", groups(9)), Side("Read this aloud.", groups(1))), LETTER).sides
+
+    assert [side.goes_on for side in sides] == ["", "read, then do", "read, then do"]
+    assert [side.use for side in apart] == ["", "", "", "Read this aloud."]
+
+
+@pytest.mark.parametrize(
+    ("number", "goes_on", "told"),
+    [
+        (1, "", ""),
+        (2, "", "continued"),
+        (1, "do, then confirm", "do, then confirm"),
+        (2, "do, then confirm", "continued: do, then confirm"),
+    ],
+)
+def test_beside_its_title_a_side_says_that_it_goes_on_and_how_it_is_used(
+    number: int, goes_on: str, told: str
+) -> None:
+    assert beside_title(Side("", (), goes_on=goes_on), number) == told
 
 
 def test_a_shorter_wording_is_taken_ahead_of_a_further_side() -> None:

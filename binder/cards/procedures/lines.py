@@ -70,7 +70,7 @@ def said_card(
             parts = list(_side_parts(side, assessment, computed))
             blocks = tuple(part for part in parts if not isinstance(part, Reason))
             use = (chosen(side.use, assessment), LEGEND if _has_own(side, assessment) else "")
-            sides.append(Side(" ".join(filter(None, use)), blocks))
+            sides.append(Side(" ".join(filter(None, use)), blocks, goes_on=side.goes_on))
             reasons += [part for part in parts if isinstance(part, Reason)]
     for why in words.reasons:
         if applies(why, assessment):

@@ -41,6 +41,7 @@ def conditional(words: CardWords) -> Iterator[tuple[str, Conditional, list[str]]
     """Each part of a card that has conditions of its own, with all it may print."""
     for side in words.sides:
         yield from (("use", one, [one.text]) for one in side.use)
+        yield "goes on", side, [side.goes_on]
         for group in side.groups:
             yield from ((group.name, one, [one.text]) for one in group.heading)
             for entry in group.lines:
@@ -60,7 +61,7 @@ def said(*lines: dict[str, Any], **group: Any) -> Card:
         "card": "made",
         "number": "0",
         "title": "Card",
-        "sides": [{"groups": [{"name": "g", "lines": list(lines), **group}]}],
+        "sides": [{"use": "Read, then do.", "groups": [{"name": "g", "lines": list(lines), **group}]}],
     }
     computed = {"made": (Heading("Made"), Reason("Made", "Why.", "practice"))}
     return said_card(CardWords.model_validate(words), assessed(), computed)
@@ -204,7 +205,7 @@ def test_a_side_has_its_use_and_its_end_or_is_left_out() -> None:
     groups = [{"name": "g", "lines": [line("a")]}]
     sides = [
         {"use": "Do.", "groups": groups, "end": "Card: complete"},
-        {"when": "tag axle", "groups": groups},
+        {"use": "Do.", "when": "tag axle", "groups": groups},
     ]
     found = said_card(
         CardWords.model_validate({"card": "made", "number": "0", "title": "Card", "sides": sides}), assessed()

@@ -34,7 +34,8 @@ CARD = """card: made
 number: 0
 title: Card
 sides:
-  - groups:
+  - use: Read, then do.
+    groups:
       - name: walk
         heading: Walk
         lines:
@@ -94,7 +95,7 @@ def test_a_source_that_does_not_is_told_with_its_place(tmp_path: Path) -> None:
     file = tmp_path / "card.yaml"
     file.write_text(f"{CARD}            source: W39; S9999\n", encoding="utf-8")
 
-    assert list(unknown_sources(located(file))) == [f"{file}:12: S9999"]
+    assert list(unknown_sources(located(file))) == [f"{file}:13: S9999"]
 
 
 def test_every_condition_and_every_fact_is_used_by_some_line() -> None:
@@ -130,32 +131,32 @@ def test_what_makes_no_card_reads_no_words(words: list[str]) -> None:
 @pytest.mark.parametrize(
     ("added", "told"),
     [
-        ("            when: air brake\n", "12: there is no condition 'air brake'"),
-        ("            unless: [duals, towd]\n", "12: there is no condition 'towd'"),
-        ('            detail: "{chock}"\n', "12: there is no fact 'chock'"),
-        ('            detail: "{}"\n', "12: there is no fact ''"),
+        ("            when: air brake\n", "13: there is no condition 'air brake'"),
+        ("            unless: [duals, towd]\n", "13: there is no condition 'towd'"),
+        ('            detail: "{chock}"\n', "13: there is no fact 'chock'"),
+        ('            detail: "{}"\n', "13: there is no fact ''"),
         (
             '          - name: box\n            box: Stop?\n            below: [Now, "{chock}"]\n',
-            "14: there is no fact 'chock'",
+            "15: there is no fact 'chock'",
         ),
-        ("            if not: wait\n", "12: 'wait' is not one of"),
-        ("            kilelr: yes\n", "12: 'kilelr' is not a field here"),
-        ("            killer: perhaps\n", "12: 'perhaps' is neither 'true' nor 'false'"),
+        ("            if not: wait\n", "13: 'wait' is not one of"),
+        ("            kilelr: yes\n", "13: 'kilelr' is not a field here"),
+        ("            killer: perhaps\n", "13: 'perhaps' is neither 'true' nor 'false'"),
         (
             "            step: Chocks in.\n",
-            "9: a line is one of: challenge, step, box, ruled, note, computed",
+            "10: a line is one of: challenge, step, box, ruled, note, computed",
         ),
-        ("          - challenge: Steps\n            answer: IN\n", "12: a line needs a name of its own"),
-        ("          - name: steps\n            challenge: Steps\n", "12: a challenge and its answer belong"),
+        ("          - challenge: Steps\n            answer: IN\n", "13: a line needs a name of its own"),
+        ("          - name: steps\n            challenge: Steps\n", "13: a challenge and its answer belong"),
         (
             "          - name: chocks\n            step: Chocks in.\n",
-            "12: 'chocks' is named twice; first in line 9",
+            "13: 'chocks' is named twice; first in line 10",
         ),
         (
             "      - name: walk\n        lines:\n          - computed: fillers\n",
-            "12: 'walk' is named twice; first in line 6",
+            "13: 'walk' is named twice; first in line 7",
         ),
-        ("reasons:\n  - name: Chocks\n", "13: 'reason' is needed and not there (or empty)"),
+        ("reasons:\n  - name: Chocks\n", "14: 'reason' is needed and not there (or empty)"),
     ],
 )
 def test_what_is_wrong_is_told_with_its_line(tmp_path: Path, added: str, told: str) -> None:
@@ -165,10 +166,18 @@ def test_what_is_wrong_is_told_with_its_line(tmp_path: Path, added: str, told: s
     assert found[0].startswith(told)
 
 
+@pytest.mark.parametrize("use", ["", "use: Do.\n    goes on: do"])
+def test_a_side_says_once_how_it_is_used(tmp_path: Path, use: str) -> None:
+    found = problems(tmp_path, CARD.replace("use: Read, then do.\n    ", f"{use}\n    " if use else ""))
+
+    assert len(found) == 1
+    assert found[0].startswith("5: say how this side is used: write 'use', or 'goes on'")
+
+
 def test_all_problems_are_told_at_once(tmp_path: Path) -> None:
     text = CARD.replace("{chocks}", "{chock}") + "            when: [towd]\n"
 
     assert problems(tmp_path, text) == [
-        "11: there is no fact 'chock'",
-        "12: there is no condition 'towd'",
+        "12: there is no fact 'chock'",
+        "13: there is no condition 'towd'",
     ]
