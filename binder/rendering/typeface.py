@@ -20,6 +20,10 @@ _FACES = ("B612", "NotoSans")
 """The typeface, and the one that stands in for each letter it lacks."""
 
 
+_JOINER = "\u2060"
+"""Between two letters it says that no row may break there; it is not seen, and has no width."""
+
+
 class _Face(NamedTuple):
     """How wide each character of a face is, and its lowest and highest point, in parts of the size."""
 
@@ -33,7 +37,7 @@ def _face(weight: Weight, name: str = _FACES[0]) -> _Face:
     kept = json.loads((templates_folder() / "fonts" / f"{name}-{weight}.json").read_text("utf-8"))
     units, letters = kept["units_per_em"], kept["letters"]
     return _Face(
-        {code: width / units for code, width, _, _ in letters},
+        {code: width / units for code, width, _, _ in letters} | {ord(_JOINER): 0.0},
         {code: (lowest / units, highest / units) for code, _, lowest, highest in letters},
     )
 
@@ -89,12 +93,14 @@ _NUMBER_AND_UNIT = re.compile(rf"(?<=\d) (?=(?:{_UNITS})(?![\w/\u00b7]))")
 
 
 def unparted(text: str) -> str:
-    """Keep each number on one row with its unit, by a space that is no place to break.
+    """Keep each number on one row with its unit, by a space that is no place to break, and the unit whole.
 
     >>> unparted("fresh 75 gal, 1 ft 6 in").replace("\u00a0", "_")
     'fresh 75_gal, 1_ft 6_in'
+    >>> len(unparted("km/h"))
+    5
     """
-    return _NUMBER_AND_UNIT.sub("\u00a0", text)
+    return _NUMBER_AND_UNIT.sub("\u00a0", text).replace("km/h", f"km/{_JOINER}h")
 
 
 @lru_cache(10_000)

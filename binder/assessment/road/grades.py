@@ -266,10 +266,8 @@ def _find_weakness(placed: PlacedGrade, held: HoldingPower | None, rig: _Rig, le
         facts = {"what": grade.what, "speed": grade.posted_truck_speed, "need": held.left}
         case = "" if retarder.magnitude > 0 else "none"
         ledger.find(Finding(kinds.RETARDER_WEAK, key, {**facts, "retarder": retarder}, case))
-    elif retarder is not None and retarder_share(held, retarder) > RETARDER_USED_ATTENTION.quantity:
-        facts = {
-            "what": grade.what,
-            "speed": grade.posted_truck_speed,
-            "share": retarder_share(held, retarder),
-        }
-        ledger.find(Finding(kinds.RETARDER_FULL, key, facts))
+    elif retarder is not None and retarder.magnitude > 0:
+        share = retarder_share(held, retarder)
+        if share > RETARDER_USED_ATTENTION.quantity:
+            facts = {"what": grade.what, "speed": grade.posted_truck_speed, "share": share}
+            ledger.find(Finding(kinds.RETARDER_FULL, key, facts))

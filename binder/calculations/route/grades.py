@@ -241,7 +241,7 @@ def retarder_share(held: HoldingPower, retarder: Power) -> Share:
     Args:
         held: power on the grade.
         retarder: what it takes at that speed [power].
-    Returns: The share [dimensionless]; over one: the brakes take the rest.
+    Returns: The share [dimensionless]; over one: the brakes take the rest; zero: air and tires hold the rig.
     Raises: ValueError: there is no retarder.
     Sources: practice (the comparison).
 
@@ -252,4 +252,4 @@ def retarder_share(held: HoldingPower, retarder: Power) -> Share:
     if retarder.magnitude <= 0:
         raise ValueError("no share of a retarder that takes nothing")
     share: Quantity = (held.left / retarder).to("")
-    return share
+    return max(share, 0 * share)

@@ -231,6 +231,6 @@ def _held_on_grade(told: _Told, worst: Figure) -> Iterator[Block]:
     retarder = words.text(given, POWER)
     yield Reckoning("", f"{retarder} of the retarder - {words.value(worst)} =", words.value(margin, unknown))
     share = told.figure(road_kinds.RETARDER_SHARE.of(*subject))
-    if given is not None and worst.quantity is not None and share is not None and share.quantity is not None:
+    if given is not None and worst.quantity is not None and share is not None and share.quantity:
         held, whole = share_told(worst.quantity, given, POWER_NEEDED, style_of(told.assessment))
         yield Reckoning("", f"held more finely, {held} ÷ {whole} of the retarder × 100 =", words.value(share))

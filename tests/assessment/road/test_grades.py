@@ -86,6 +86,20 @@ def test_no_retarder_is_told_as_such(assessed: Assessed) -> None:
     assert all("against no retarder" in text for text in texts)
 
 
+@pytest.mark.parametrize("retarder", ["0 kW", "150 kW"])
+def test_a_grade_that_air_and_tires_hold_asks_nothing_of_any_retarder(
+    assessed: Assessed, retarder: str
+) -> None:
+    posted = "slope: {}\n            posted_truck_speed: 45 mph"
+    trip = ((posted.format("6 %"), posted.format("0.3 %")),)
+    gentle = assessed("larkspur", ("retarder: 150 kW", f"retarder: {retarder}"), trip=trip)
+
+    assert kilowatts(gentle, f"{CABBAGE}.holding_power") < 0
+    assert not [text for _, text in found(gentle) if "Cabbage" in text]
+    share = gentle.figure(f"{CABBAGE}.retarder_share").quantity
+    assert share is None if retarder == "0 kW" else share == 0
+
+
 def test_a_retarder_that_is_not_known_leaves_the_margin_blank(assessed: Assessed) -> None:
     unknown = assessed("larkspur", ("retarder: 150 kW, ", ""))
 

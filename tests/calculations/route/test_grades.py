@@ -58,6 +58,13 @@ def test_a_retarder_that_takes_nothing_has_no_share() -> None:
         retarder_share(holding_power(motion(), q(6, "percent"), LINE_HAUL), q(0, "kW"))
 
 
+def test_a_grade_that_air_and_tires_hold_takes_nothing_of_a_retarder() -> None:
+    held = holding_power(motion(), q(0.1, "percent"), LINE_HAUL)
+
+    assert held.left.magnitude < 0
+    assert retarder_share(held, q(150, "kW")).m == 0
+
+
 def test_gravity_is_weight_times_height_lost_in_the_time() -> None:
     length, slope = q(6, "mile"), q(6, "percent")
     height = grade_height(length, slope)
