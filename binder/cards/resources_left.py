@@ -4,6 +4,7 @@ from binder.assessment.assess import Assessment
 from binder.assessment.conditions import driven, towed
 from binder.assessment.ledger import Figure, Phrase
 from binder.assessment.supplies.sitting_out_kinds import AT_START, LEAST, Stay
+from binder.cards.rig_words import words_of
 
 NAMES = {"gray water": "gray tank full", "black water": "black tank full"}
 
@@ -11,6 +12,15 @@ NAMES = {"gray water": "gray tank full", "black water": "black tank full"}
 def stay_of(assessment: Assessment) -> Stay:
     """What the card is for: the night's place where supplies end soonest, else the levels at the start."""
     return LEAST if assessment.known(LEAST.ends.days.of()) else AT_START
+
+
+def colder_night(assessment: Assessment) -> str:
+    """Say which night makes the card wrong; no number does where the plan has a colder one elsewhere."""
+    low = assessment.known(stay_of(assessment).night_low.of())
+    here, coldest = (assessment.quantity(stay.night_low.of()) for stay in (stay_of(assessment), AT_START))
+    if here is not None and coldest is not None and coldest < here:
+        return "a night colder than planned"
+    return f"colder than {words_of(assessment).value(low)}" if low else ""
 
 
 def resources(figure: Figure | None) -> tuple[str, ...]:

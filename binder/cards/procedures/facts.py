@@ -22,7 +22,7 @@ from binder.cards.procedures.conditions import (
     towing_forbidden,
     worth_of_can,
 )
-from binder.cards.resources_left import charger, stay_of
+from binder.cards.resources_left import charger, colder_night
 from binder.cards.rig_words import length_of_all, overall_height, weight_of_all, words_of
 from binder.models.rig import Rig
 from binder.models.vehicles import Vehicle
@@ -327,11 +327,6 @@ def _than(how: str, quantity: Quantity | None, meaning: str, assessment: Assessm
     return "" if quantity is None else f"{how} than {words_of(assessment).text(quantity, meaning)}"
 
 
-def _colder(assessment: Assessment) -> str:
-    cold = words_of(assessment).value(assessment.known(stay_of(assessment).night_low.of()), "")
-    return f"colder than {cold}" if cold else ""
-
-
 def _emergency_call(assessment: Assessment) -> str:
     """The number of the countries that the trip goes through; a blank where one of them is not known."""
     known, style = dict[str, str](), style_of(assessment)
@@ -376,7 +371,7 @@ _OF_ASSESSMENT: Mapping[str, Callable[[Assessment], str]] = MappingProxyType(
         "higher": lambda assessment: _than("higher", overall_height(assessment), SIZE, assessment),
         "longer": lambda assessment: _than("longer", length_of_all(assessment), SIZE, assessment),
         "heavier": lambda assessment: _than("heavier", weight_of_all(assessment), LOAD, assessment),
-        "colder": _colder,
+        "colder": colder_night,
         "how steps are counted": lambda assessment: procedure_reason("steps far", assessment.rig.units),
     }
 )

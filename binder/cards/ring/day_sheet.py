@@ -26,6 +26,12 @@ _WIND, _GUSTS = (route.WIND[name].of() for name in ("sustained", "gusts"))
 _OF_RIG = (("Overall height", _HEIGHT), ("Gap ahead", _GAP), ("Wind", _WIND), ("Gusts", _GUSTS))
 """Figures that are the same on every day: the first sheet alone gives their reasons."""
 
+_ORDER = {
+    "us": "In driving order; miles from the start.",
+    "metric": "In driving order; km from the start.",
+}
+"""How a road is read."""
+
 _EXPLAINED = (
     ("Lowest clearance", met.MARGIN_OF_DAY),
     ("Arrive", route.ARRIVAL),
@@ -119,7 +125,7 @@ def _day_sheet(one: _Day) -> Card:
         title=f"Day {one.number}, {day(plan.leave.date())}",
         sides=(
             Side(
-                f"To {plan.legs[-1].to.place}. In driving order; miles from the start.",
+                f"To {plan.legs[-1].to.place}. {_ORDER[one.words.style.system]}",
                 (*above, *fullest.blocks),
                 tuple((*above, *road.blocks) for road in others),
             ),

@@ -1,5 +1,6 @@
 """Files of cards are read whole, and what is not known in them is told with its place."""
 
+import re
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -29,6 +30,10 @@ from tests.demos import PROFILES
 FOLDER = templates_folder() / "procedures"
 CARDS, PAGES = sorted(FOLDER.glob("*.yaml")), sorted((FOLDER / "pages").iterdir())
 FILES = [*CARDS, *PAGES]
+_UNITS_OF_ONE_COUNTRY = re.compile(
+    r"\b(miles?|inch(es)?|pounds?|gallons?|quarts?|yards?|kilomet\w+|liters?|meters?|kilograms?)\b",
+    re.IGNORECASE,
+)
 
 CARD = """card: made
 number: 0
@@ -109,6 +114,14 @@ def test_every_condition_and_every_fact_is_used_by_some_line() -> None:
 
     assert CONDITION_NAMES - conditions == set()
     assert FACT_NAMES - facts == set()
+
+
+@pytest.mark.parametrize("file", FILES, ids=lambda file: file.stem)
+def test_no_words_count_in_units_of_one_country(file: Path) -> None:
+    written = file.read_text("utf-8")
+    texts = [line for line in written.splitlines() if not re.match(r" *(#|- name:)", line)]
+
+    assert [text for text in texts if _UNITS_OF_ONE_COUNTRY.search(text)] == []
 
 
 def test_a_file_is_read_once() -> None:

@@ -205,3 +205,9 @@ def test_a_day_of_many_stops_with_a_bridge_each_takes_the_sides_it_needs() -> No
     assert list(unfit([laid], PAPERS["letter"])) == []
     said = [block.challenge for side in laid.sides for block in side.blocks if isinstance(block, Line)]
     assert said.count("Bridge") == 14
+
+
+@pytest.mark.parametrize(("name", "unit"), [("larkspur", "miles"), ("tamarack", "km")])
+def test_a_road_says_in_which_unit_it_is_counted(name: str, unit: str) -> None:
+    for card in day_sheets(demo(name)):
+        assert card.sides[0].use.endswith(f". In driving order; {unit} from the start.")

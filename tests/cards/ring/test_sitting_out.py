@@ -156,3 +156,7 @@ def test_the_battery_of_the_other_vehicle_is_a_resource(name: str, charger: str)
 
 def test_the_card_is_wrong_when_it_is_colder(larkspur: Assessment) -> None:
     assert of(larkspur).wrong_as_soon_as.startswith("colder than 24 °F")
+
+
+def test_where_supplies_end_on_a_milder_night_no_number_says_when_the_card_is_wrong() -> None:
+    assert of(demo("tamarack")).wrong_as_soon_as.startswith("a night colder than planned")
