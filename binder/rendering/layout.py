@@ -139,7 +139,7 @@ class Ruler:
         """Set the lines of a road apart by the miles between them, as far as the side has room."""
         lines = [(at, one) for at, one in enumerate(blocks) if isinstance(one, RoadLine)]
         placed = [(at, one.along) for at, one in lines if one.along is not None]
-        apart = {at: far - before for (_, before), (at, far) in pairwise(placed)}
+        apart = {at: max(far - before, 0.0) for (_, before), (at, far) in pairwise(placed)}
         room, whole = -self.excess(blocks, side, number) * _SPREAD, sum(apart.values())
         if room <= 0 or not whole:
             return blocks

@@ -19,6 +19,7 @@ from binder.cards.blocks import (
     Line,
     Note,
     Ranking,
+    RoadLine,
     Side,
     Step,
     Table,
@@ -204,6 +205,16 @@ def test_beside_its_title_a_side_says_that_it_goes_on_and_how_it_is_used(
     number: int, goes_on: str, told: str
 ) -> None:
     assert beside_title(Side("", (), goes_on=goes_on), number) == told
+
+
+def test_lines_of_a_road_are_never_set_over_each_other() -> None:
+    places = [0.0, 329.0, 334.0, 332.0, 357.0]
+    road = tuple(RoadLine("Break", "15 min", mile=f"{mile:.0f} mi", along=mile) for mile in places)
+    (side,) = laid_out(card(Side("", road)), LETTER).sides
+    gaps = [block.gap for block in side.blocks if isinstance(block, RoadLine)]
+
+    assert min(gaps) == 0
+    assert max(gaps) > 0
 
 
 def test_a_shorter_wording_is_taken_ahead_of_a_further_side() -> None:

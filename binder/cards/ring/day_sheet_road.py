@@ -297,9 +297,16 @@ class _Strip:
         yield self.below(Line("Test brakes", grade.test_brakes_at or BLANK), "before")
         yield self.below(Line("Downshift", "BEFORE THE TOP"), "before")
         yield self.at(met.along, name, "grade")
-        held = held_line(placed, figures, self.words)
-        foot = self.at(met.end, held, "grade")
-        yield foot if met.end is not None else replace(foot, mile="")
+        # Where something else is met on the way down, the foot lies beyond it: no place is said for it then.
+        end = None if met.end is None or _is_met_before(met.end, met, one) else met.end
+        foot = self.at(end, held_line(placed, figures, self.words), "grade")
+        yield foot if end is not None else replace(foot, mile="")
+
+
+def _is_met_before(end: Quantity, grade: Met, leg: LegInOrder) -> bool:
+    """Tell whether something of a leg comes after a grade's top and before its end."""
+    following = leg.met[leg.met.index(grade) + 1 :]
+    return any(met.along is not None and met.along < end for met in following)
 
 
 def _kept(leg: Leg, lines: dict[int, Line]) -> dict[int, Line]:

@@ -6,7 +6,7 @@ import pytest
 from binder.assessment.body.dimensions import assess_dimensions
 from binder.assessment.route.route import assess_route
 from binder.assessment.supplies.supplies import assess_supplies
-from binder.cards.blocks import Big, Blank, Card, Line, Step, Table
+from binder.cards.blocks import Big, Blank, Card, Line, RoadLine, Step, Table
 from binder.cards.ring.day_sheet import day_sheets
 from binder.models.load import Profile
 from binder.models.located_yaml import Located
@@ -211,3 +211,16 @@ def test_a_day_of_many_stops_with_a_bridge_each_takes_the_sides_it_needs() -> No
 def test_a_road_says_in_which_unit_it_is_counted(name: str, unit: str) -> None:
     for card in day_sheets(demo(name)):
         assert card.sides[0].use.endswith(f". In driving order; {unit} from the start.")
+
+
+@pytest.mark.parametrize("bridge", [11, 13, 17])
+def test_a_road_never_goes_back_even_where_a_bridge_stands_on_a_grade(bridge: int) -> None:
+    grade = {"what": "long hill", "begins_after": "12 mi", "length": "5 mi", "slope": "6 %"}
+    low = {"what": "bridge", "posted": "14 ft", "after": f"{bridge} mi"}
+    (card,) = sheets(LEG | {"grades": [grade], "clearances": [low]})
+    road = [block for side in card.sides for block in side.blocks if isinstance(block, RoadLine)]
+    placed = [line.along for line in road if line.along is not None]
+
+    assert placed == sorted(placed)
+    assert {12, bridge} <= {round(along) for along in placed}
+    assert (17 in {round(along) for along in placed}) == (bridge != 13)
