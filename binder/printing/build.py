@@ -2,7 +2,7 @@
 
 import tempfile
 import traceback
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
@@ -139,7 +139,7 @@ def build(
         report = BuildReport(assessment, out, log_page, phases=clock.seconds, notes=notes, told=told)
         report.why_not_private = _why_not_private(folder, options.set)
         if submit and (prepared := _prepared(folder, assessment, options, clock)):
-            whole = _typeset(prepared, submit, clock, kept)
+            whole = _typeset(folder, prepared, submit, clock, kept)
             if kept and not options.changed:
                 keep_whole(kept, key, whole)
         if whole:
@@ -179,21 +179,20 @@ def _key(folder: Path, profile: Profile, options: BuildOptions) -> str:
 
 
 class _Prepared(NamedTuple):
-    """What is printed of a rig, what of it is public, which parts in hand it takes out, and the log page."""
+    """What is printed of a rig, what of it is public, which parts in hand it takes out, its public cards."""
 
     assessment: Assessment
     options: BuildOptions
     document: "BinderDocument"
     public: "BinderDocument"
     gone: tuple[str, ...] | None
-    log_page: Mapping[str, bytes]
+    cards: "tuple[Card, ...]"
 
 
 def _prepared(folder: Path, assessment: Assessment, options: BuildOptions, clock: Phases) -> _Prepared | None:
     """Make the cards and pages; None where nothing of what is in hand changed."""
     from binder.printed.made import only_changed  # noqa: PLC0415 - makes cards, for paper alone.
     from binder.printed.record import recorded  # noqa: PLC0415 - as above.
-    from binder.printing.log_page import page_files  # noqa: PLC0415 - as above.
 
     clock.begin("cards")
     document, public, cards = _documents(assessment, options.set)
@@ -203,24 +202,28 @@ def _prepared(folder: Path, assessment: Assessment, options: BuildOptions, clock
         document, gone = only_changed(document, public, assessment, printed, options.set)
         if not document.slip:
             return None
-    return _Prepared(assessment, options, document, public, gone, page_files(folder, assessment, cards))
+    return _Prepared(assessment, options, document, public, gone, cards)
 
 
-def _typeset(what: _Prepared, submit: "Submit", clock: Phases, kept: "PartCache | None") -> "Whole":
+def _typeset(
+    folder: Path, what: _Prepared, submit: "Submit", clock: Phases, kept: "PartCache | None"
+) -> "Whole":
     """Lay everything out and record what it says."""
     from binder.printed.made import made, with_pages  # noqa: PLC0415 - for paper alone.
     from binder.printed.record import Made  # noqa: PLC0415 - as above.
+    from binder.printing.log_page import page_files  # noqa: PLC0415 - as above.
     from binder.rendering.paper import TYPE_SIZES, paper_in  # noqa: PLC0415 - rendering, as below.
     from binder.rendering.parts.whole import Whole  # noqa: PLC0415 - as above.
 
     with put_off():  # An interrupt in the midst of loading what joins files would end it with a dump.
         from binder.rendering.typeset import Ring, typeset  # noqa: PLC0415 - as above.
-    assessment, options, document, public, gone, log_page = what
+    assessment, options, document, public, gone, cards = what
     paper = paper_in(assessment.rig.paper, TYPE_SIZES[options.type_size])
     ring = Ring(_ring(document, assessment, options), paper)
     put_together = typeset(document, ring, options.printer, submit, clock.begin, kept)
     # Written while parts are being laid out.
     record, in_hand = _record(assessment, ring.cards), made(document, public, assessment, options.set)
+    log_page = page_files(folder, assessment, cards)
     printing = put_together()
     in_hand = with_pages(in_hand, printing.pages_of_parts)
     once_printed = Made(printing=in_hand, gone=gone).model_dump(mode="json", exclude_defaults=True)

@@ -10,6 +10,7 @@ import pytest
 
 from binder.printing import build as building
 from binder.printing.build import BuildOptions, BuildReport, build
+from binder.printing.log_page import page_files
 from binder.problems import InputProblems
 from binder.publishing.held_folder import LOCK, held
 from binder.publishing.printing import NUMBERS, write_beside
@@ -40,10 +41,9 @@ def printed(rig: Path, options: BuildOptions) -> BuildReport:
 def _nothing_laid_out(monkeypatch: pytest.MonkeyPatch) -> None:
     """Paper is no matter here: a printing is made in a second, and says only whose it is."""
 
-    def typeset(what: building._Prepared, *_: object) -> Whole:
-        return Whole(
-            {"cards.pdf": b"paper"}, {"cards.pdf": 1}, {"rig": what.assessment.rig.name}, what.log_page
-        )
+    def typeset(folder: Path, what: building._Prepared, *_: object) -> Whole:
+        page = page_files(folder, what.assessment, what.cards)
+        return Whole({"cards.pdf": b"paper"}, {"cards.pdf": 1}, {"rig": what.assessment.rig.name}, page)
 
     monkeypatch.setattr(building, "_typeset", typeset)
 
