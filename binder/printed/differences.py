@@ -9,7 +9,7 @@ from typing import NamedTuple, TypeAlias
 from binder.assessment.assess import Assessment
 from binder.assessment.ledger import Figure, Phrase
 from binder.cards.assessed import assessed
-from binder.cards.blocks import Card, Page, Part
+from binder.cards.blocks import BinderDocument, Card, Page, Part
 from binder.cards.codes import part_title
 from binder.models.located_yaml import Plain
 from binder.models.log_entries import Entry
@@ -121,9 +121,15 @@ def by_day(assessment: Assessment) -> Days:
     return cache(lambda day: assessment if day == assessment.on else assessed(profile, day, states))
 
 
-def differences(assessment: Assessment, printed: Printed, name: str, days: Days | None = None) -> Differences:
-    """Compare a set in hand with what would be printed of it today."""
-    document = public_document(assessment, name)
+def differences(
+    assessment: Assessment,
+    printed: Printed,
+    name: str,
+    days: Days | None = None,
+    public: BinderDocument | None = None,
+) -> Differences:
+    """Compare a set in hand with what would be printed of it today; ``public`` is that where it is made."""
+    document = public or public_document(assessment, name)
     now, in_hand = codes_of(document), printed.in_hand(name)
     parts, figures = parts_of(document), {key_text(one.key): one for one in assessment.ledger.entered}
     why = _Why(assessment, name, parts, days or by_day(assessment))

@@ -65,7 +65,8 @@ def only_changed(
 
     Without a slip there is nothing to print.
     """
-    found, paper = differences(assessment, printed, name), PAPERS[assessment.rig.paper]
+    found = differences(assessment, printed, name, public=public)
+    paper = PAPERS[assessment.rig.paper]
     if not found.due:
         return document, ()
     in_hand, without = printed.in_hand(name), parts_of(public)
