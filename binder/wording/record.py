@@ -123,8 +123,16 @@ def _begins(word: str, key: str) -> bool:
     return any(part.startswith((word, *told)) for part in parts)
 
 
-_SAID_FOR = {"pressure": ("set",), "height": ("overall",), "hitch": ("coupling",), "bridge": ("clearance",)}
-"""What people say, and how the word of the key begins."""
+_SAID_FOR = {
+    "pressure": ("set",),
+    "cold": ("set", "add"),
+    "fill": ("set", "add"),
+    "over": ("leave",),
+    "height": ("overall",),
+    "hitch": ("coupling",),
+    "bridge": ("clearance",),
+}
+"""What people and cards say, and how the words of the key begin."""
 
 
 def _lines(figure: Figure, assessment: Assessment, words: Words) -> Iterator[str]:

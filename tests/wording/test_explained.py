@@ -16,7 +16,7 @@ def larkspur() -> object:
     return read_and_assess(_LARKSPUR, BuildOptions(date(2026, 6, 1)))
 
 
-@pytest.mark.parametrize("asked", ["steer pressure", "Steer set point", "pressure steer"])
+@pytest.mark.parametrize("asked", ["steer pressure", "Steer set point", "pressure steer", "steer cold fill"])
 def test_a_number_is_found_by_words(larkspur: object, asked: str) -> None:
     assert "tires.coach.steer.set_point = 105 psi" in explanation(larkspur, asked)  # type: ignore[arg-type] # It is an assessment.
 
