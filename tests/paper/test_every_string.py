@@ -7,7 +7,7 @@ from collections.abc import Iterator
 import pikepdf
 import pytest
 
-from binder.cards.blocks import Block, Drawing, Line, Picture, Step
+from binder.cards.blocks import Block, Drawing, Line, Page, Picture, Step
 from binder.cards.codes import part_title
 from binder.rendering.html import CONTENTS, DESK
 from binder.rendering.paper import PAPERS
@@ -39,6 +39,20 @@ def test_every_string_of_a_part_of_the_binder_is_on_its_own_pages(printing: Prin
     for part, sheets in printing.parts:
         printed = unspaced(" ".join(sheet.text for sheet in sheets))
         assert [text for text in strings(part) if unspaced(text) not in printed] == []
+
+
+def test_a_line_of_a_page_stands_on_one_page_with_what_is_said_beside_it(printing: Printing) -> None:
+    parted = []
+    for part, sheets in printing.parts:
+        lines = [block for block in part.blocks if isinstance(block, Line)] if isinstance(part, Page) else []
+        texts = [unspaced(sheet.text) for sheet in sheets]
+        parted += [
+            line.challenge
+            for line in lines
+            if not any(unspaced(line.challenge) in one and unspaced(line.detail) in one for one in texts)
+        ]
+
+    assert parted == []
 
 
 def test_the_cover_says_what_is_bad_and_what_is_missing(printing: Printing) -> None:
