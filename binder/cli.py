@@ -171,14 +171,14 @@ def build(  # noqa: PLR0913, PLR0917 - click hands options over like this.
 
     RIG may be several, or a folder of rigs; then a table tells what became of each.
     """
-    from binder.printing.build import build as build_printing  # noqa: PLC0415 - keeps --help fast.
-    from binder.printing.many import build_many, rigs_in  # noqa: PLC0415 - as above.
-    from binder.rendering.parts.typesetter import NoLibrary, refuse_missing  # noqa: PLC0415 - as above.
+    from binder.rendering.parts.typesetter import NoLibrary, refuse_missing  # noqa: PLC0415 - keeps --help fast.
 
     try:
         refuse_missing()
     except NoLibrary as fault:
         raise _refused(str(fault)) from fault
+    from binder.printing.build import build as build_printing  # noqa: PLC0415 - as above.
+    from binder.printing.many import build_many, rigs_in  # noqa: PLC0415 - as above.
     from binder.terminal.progress import progress_shown  # noqa: PLC0415 - as above.
 
     kept = None if no_cache else _cache()
