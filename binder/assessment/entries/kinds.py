@@ -123,6 +123,7 @@ def _leg(order: int, text: str) -> FindingKind:
 
 MEAN_SPEED = _leg(10, "{speed:speed up} on average is unlikely")
 SLOPE = _leg(7, "{what}: a slope over {steepest:percent nearest} is unlikely")
+GENTLE = _leg(7, "{what}: a grade under {gentlest:percent nearest} is unlikely")
 LONGER_THAN_LEG = _leg(7, "{what}: it is longer than the leg")
 BEYOND_LEG = _leg(7, "{what}: it lies beyond the leg")
 POSTED = _leg(3, "{what}: posted {posted:length down} is unlikely")

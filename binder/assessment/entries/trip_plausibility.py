@@ -13,7 +13,7 @@ from binder.quantities import number_in, registry
 
 # Bands that hold every public road and every inhabited place on it.
 _MEAN_SPEEDS = (12.0, 70.0)  # Miles an hour.
-_STEEPEST = registry.Quantity(15.0, "percent")
+_STEEPEST, _GENTLEST = registry.Quantity(15.0, "percent"), registry.Quantity(2.0, "percent")
 _POSTED = (registry.Quantity(8.0, "foot"), registry.Quantity(20.0, "foot"))
 _ELEVATIONS = (registry.Quantity(-300.0, "foot"), registry.Quantity(14_300.0, "foot"))
 _DEGREES = (-80.0, 130.0)
@@ -83,6 +83,8 @@ def _grades(leg: _PlannedLeg) -> Iterator[Finding]:
     for grade in leg.plan.grades:
         if grade.slope is not None and grade.slope > _STEEPEST:
             yield leg.doubt(kinds.SLOPE, what=grade.what, steepest=_STEEPEST)
+        if grade.slope is not None and grade.slope < _GENTLEST:
+            yield leg.doubt(kinds.GENTLE, what=grade.what, gentlest=_GENTLEST)
         if grade.length is not None and distance is not None:
             if grade.length > distance:
                 yield leg.doubt(kinds.LONGER_THAN_LEG, what=grade.what)

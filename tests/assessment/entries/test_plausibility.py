@@ -81,6 +81,11 @@ def test_a_slip_in_the_profile_is_told(assessed: Assessed, change: Change, order
             7,
             "a slope over",
         ),
+        (
+            ("length: 5 mi\n            slope: 6 %", "length: 5 mi\n            slope: 0.6 %"),
+            7,
+            "a grade under 2 % is unlikely",
+        ),
         (("length: 5 mi\n            slope: 6 %", "length: 95 mi\n            slope: 6 %"), 7, "longer than"),
         (("begins_after: 30 mi", "begins_after: 57 mi"), 7, "it lies beyond the leg"),
         (("posted: 14 ft 2 in", "posted: 142 ft"), 3, "posted 142 ft 0 in"),
