@@ -68,7 +68,7 @@ def main() -> None:
 )
 def new(folder: Path, kind: str) -> None:
     """Write a commented profile with named blanks into a new folder DIR."""
-    from binder.printing.starter import write_starter  # noqa: PLC0415 - keeps --help fast.
+    from binder.printing.starter import write_starter
 
     try:
         written = write_starter(folder, kind)
@@ -101,9 +101,9 @@ _type = click.option(
 )
 def check(rig: Path, trip: str | None, type_size: Literal["normal", "large"], out: Path | None) -> None:
     """Say what must not drive, what asks for attention and what is missing; write nothing."""
-    from binder.printed import FILE  # noqa: PLC0415 - as all of the package here, so that --help is fast.
-    from binder.printing.build import printable_cards, read_and_assess, trip_out  # noqa: PLC0415 - keeps --help fast.
-    from binder.publishing.printing import mixed_files  # noqa: PLC0415 - as above.
+    from binder.printed import FILE
+    from binder.printing.build import printable_cards, read_and_assess, trip_out
+    from binder.publishing.printing import mixed_files
 
     # What a private set would refuse is told here too.
     options = _options(trip, None, private=True)
@@ -117,7 +117,7 @@ def check(rig: Path, trip: str | None, type_size: Literal["normal", "large"], ou
             text = f"The printing in {folder} is mixed: {', '.join(mixed)} is not of it; build it again."
             click.echo(shown(text))
     if (rig / FILE).exists():
-        from binder.printing.in_hand import voids  # noqa: PLC0415 - loads pages, a tenth of a check that has nothing in hand.
+        from binder.printing.in_hand import voids
 
         with _problems_told():
             for line in voids(rig, assessment):
@@ -171,15 +171,16 @@ def build(  # noqa: PLR0913, PLR0917 - click hands options over like this.
 
     RIG may be several, or a folder of rigs; then a table tells what became of each.
     """
-    from binder.rendering.parts.typesetter import NoLibrary, refuse_missing  # noqa: PLC0415 - keeps --help fast.
+    from binder.rendering.parts.typesetter import NoLibrary, refuse_missing
 
+    # A missing library is told before anything is loaded.
     try:
         refuse_missing()
     except NoLibrary as fault:
         raise _refused(str(fault)) from fault
-    from binder.printing.build import build as build_printing  # noqa: PLC0415 - as above.
-    from binder.printing.many import build_many, rigs_in  # noqa: PLC0415 - as above.
-    from binder.terminal.progress import progress_shown  # noqa: PLC0415 - as above.
+    from binder.printing.build import build as build_printing
+    from binder.printing.many import build_many, rigs_in
+    from binder.terminal.progress import progress_shown
 
     kept = None if no_cache else _cache()
     asked = {"out": out, "private": private, "set": chosen, "type_size": type_size, "changed": changed}
@@ -220,7 +221,7 @@ def build(  # noqa: PLR0913, PLR0917 - click hands options over like this.
 )
 def changes(rig: Path, trip: str | None, chosen: str | None, on: str | None) -> None:
     """Say which cards and pages in hand are not so any more, what moved and why; write nothing."""
-    from binder.printing.in_hand import changes as changes_of  # noqa: PLC0415 - keeps --help fast.
+    from binder.printing.in_hand import changes as changes_of
 
     with _problems_told():
         lines = list(changes_of(rig, _options(trip, on), chosen))
@@ -243,7 +244,7 @@ def printed(  # noqa: PLR0913, PLR0917 - click hands options over like this.
     out: Path | None,
 ) -> None:
     """Record in RIG/printed.yaml that what was built last is printed and in hand."""
-    from binder.printing.in_hand import record  # noqa: PLC0415 - keeps --help fast.
+    from binder.printing.in_hand import record
 
     with _problems_told():
         options = _options(trip, None, out=out, set=chosen, type_size=type_size, changed=changed)
@@ -258,8 +259,8 @@ def printed(  # noqa: PLR0913, PLR0917 - click hands options over like this.
 @_trip
 def explain(rig: Path, words: tuple[str, ...], trip: str | None) -> None:
     """Say how a number was found: inputs, rule, limit, source. KEY: one, its start, or words of it."""
-    from binder.printing.build import read_and_assess  # noqa: PLC0415 - keeps --help fast.
-    from binder.wording.record import explanation  # noqa: PLC0415 - keeps --help fast.
+    from binder.printing.build import read_and_assess
+    from binder.wording.record import explanation
 
     with _problems_told():
         assessment = read_and_assess(rig, _options(trip, None))
@@ -274,8 +275,8 @@ def explain(rig: Path, words: tuple[str, ...], trip: str | None) -> None:
 @click.argument("words", nargs=-1, metavar="[WORD]...")
 def list_fields(words: tuple[str, ...]) -> None:
     """List every field of the files: what it is, where to read it, an example. With WORD, those with it."""
-    from binder.cards.procedures.own_words import what_may_be_named  # noqa: PLC0415 - keeps --help fast.
-    from binder.models.fields import fields, told_with  # noqa: PLC0415 - keeps --help fast.
+    from binder.cards.procedures.own_words import what_may_be_named
+    from binder.models.fields import fields, told_with
 
     wanted = " ".join(words)
     found = [*fields(wanted), *told_with(wanted, what_may_be_named())]
@@ -295,7 +296,7 @@ def list_fields(words: tuple[str, ...]) -> None:
 @click.argument("words", nargs=-1, type=click.UNPROCESSED)
 def run_log(words: tuple[str, ...]) -> None:
     """Keep the rig's log: readings, fills, faults, service; see 'binder log --help'."""
-    from binder.log.commands import log  # noqa: PLC0415 - keeps --help fast.
+    from binder.log.commands import log
 
     with log.make_context("binder log", list(words)) as context:
         log.invoke(context)
@@ -304,14 +305,14 @@ def run_log(words: tuple[str, ...]) -> None:
 @contextlib.contextmanager
 def _laid_out(scheduler: str | None) -> "Iterator[LayOut]":
     """Lay parts out in processes here, or on a cluster's machines where its scheduler is named."""
-    from binder.rendering.parts.processes import Processes, on_cluster  # noqa: PLC0415 - keeps --help fast.
+    from binder.rendering.parts.processes import Processes, on_cluster
 
     if not scheduler:
         with Processes() as processes:
             yield processes.lay_out
         return
     try:
-        import distributed  # noqa: F401, PLC0415 - an extra that few install.
+        import distributed  # noqa: F401 - an extra that few install.
     except ImportError as error:
         raise _refused("--scheduler needs what comes with: pip install 'road-binder[cluster]'") from error
     with on_cluster(scheduler) as lay_out:
@@ -319,7 +320,7 @@ def _laid_out(scheduler: str | None) -> "Iterator[LayOut]":
 
 
 def _options(trip: str | None, on: str | None, **chosen: Any) -> "BuildOptions":  # noqa: ANN401 - as there.
-    from binder.printing.build import BuildOptions  # noqa: PLC0415 - keeps --help fast.
+    from binder.printing.build import BuildOptions
 
     return BuildOptions(_effective(on), trip, **chosen)
 
@@ -334,7 +335,7 @@ def _offset(told: str) -> tuple[float, float]:
 
 
 def _cache() -> Path:
-    from platformdirs import user_cache_path  # noqa: PLC0415 - only a build keeps anything.
+    from platformdirs import user_cache_path
 
     return user_cache_path("road-binder", appauthor=False) / "parts"
 
@@ -350,8 +351,8 @@ def _effective(on: str | None) -> date:
 
 @contextlib.contextmanager
 def _problems_told():  # type: ignore[no-untyped-def] # noqa: ANN202 - a context manager of nothing.
-    from binder.problems import InputProblems  # noqa: PLC0415 - keeps --help fast.
-    from binder.rendering.parts.typesetter import NoLibrary  # noqa: PLC0415 - as above.
+    from binder.problems import InputProblems
+    from binder.rendering.parts.typesetter import NoLibrary
 
     try:
         yield
@@ -363,8 +364,8 @@ def _problems_told():  # type: ignore[no-untyped-def] # noqa: ANN202 - a context
 
 
 def _tell(assessment: "Assessment") -> None:
-    from binder.assessment.ledger import GRADES  # noqa: PLC0415 - keeps --help fast.
-    from binder.wording.words import Words, style_of  # noqa: PLC0415 - keeps --help fast.
+    from binder.assessment.ledger import GRADES
+    from binder.wording.words import Words, style_of
 
     words = Words(style_of(assessment))
     for grade in GRADES:

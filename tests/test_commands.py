@@ -136,6 +136,23 @@ def test_no_trip_leaves_two_states_and_no_day_sheet(tmp_path: Path) -> None:
     assert run("check", rig).exit_code == 0
 
 
+@pytest.mark.parametrize(
+    ("words", "spared"),
+    [
+        (["--help"], {"binder.models", "binder.printing.build", "pint", "pydantic", "yaml"}),
+        (["explain", "kestrel"], {"binder.cards.ring.order", "binder.rendering.layout", "jinja2"}),
+    ],
+    ids=["help", "explain"],
+)
+def test_a_command_loads_nothing_that_it_does_not_need(words: list[str], spared: set[str]) -> None:
+    command = [sys.executable, "-X", "importtime", "-c", "from binder.cli import main; main()", *words]
+    ran = subprocess.run(command, capture_output=True, text=True, check=True, cwd=PROFILES)
+
+    loaded = {line.rpartition("|")[2].strip() for line in ran.stderr.splitlines()}
+    assert "binder.cli" in loaded
+    assert loaded & spared == set()
+
+
 def test_explain_says_how_one_number_was_found() -> None:
     told = run("explain", PROFILES / "larkspur", "tires.coach.drive.row_pressure")
 

@@ -62,7 +62,7 @@ class BuildOptions:
     @property
     def printer(self) -> "Printer":
         """How the printer turns sheets, and where it lays backs."""
-        from binder.rendering.sheets import Printer  # noqa: PLC0415 - loads what sets pages together.
+        from binder.rendering.sheets import Printer
 
         return Printer(self.flip, self.offset)
 
@@ -88,7 +88,7 @@ class BuildReport:
 
 def read_and_assess(folder: Path, options: BuildOptions) -> Assessment:
     """Read a rig's folder and assess it; nothing is written."""
-    from binder.cards.assessed import assessed  # noqa: PLC0415 - keeps explain fast.
+    from binder.cards.assessed import assessed
 
     return assessed(read(folder, options), options.on)
 
@@ -97,7 +97,7 @@ def read(folder: Path, options: BuildOptions) -> Profile:
     """Read a rig's folder, its plan and what of ``private.yaml`` a set asks for."""
     asked: tuple[str, ...] = ()
     if options.private:
-        from binder.cards.sets import sets  # noqa: PLC0415 - reads a table that nothing else needs.
+        from binder.cards.sets import sets
 
         asked = sets()[options.set].private
     profile = read_profile(folder, options.trip, asked)
@@ -112,11 +112,11 @@ def build(
     lay_out: "LayOut | None" = None,
 ) -> BuildReport:
     """Build a rig's printing: cards, sheets, binder, and every number with its origin."""
-    from binder.cards.assessed import assessed  # noqa: PLC0415 - makes cards, for paper alone.
-    from binder.printing.log_page import log_page_out  # noqa: PLC0415 - as above.
-    from binder.rendering.parts.cache import PartCache  # noqa: PLC0415 - only a build keeps parts.
-    from binder.rendering.parts.processes import Processes  # noqa: PLC0415 - as the next.
-    from binder.rendering.parts.whole import keep_whole, kept_whole  # noqa: PLC0415 - as above.
+    from binder.cards.assessed import assessed
+    from binder.printing.log_page import log_page_out
+    from binder.rendering.parts.cache import PartCache
+    from binder.rendering.parts.processes import Processes
+    from binder.rendering.parts.whole import keep_whole, kept_whole
 
     clock = Phases(progress)
     clock.begin("read")
@@ -167,7 +167,7 @@ def _placed(work: Path, whole: "Whole", report: BuildReport, clock: Phases) -> l
 
 def _key(folder: Path, profile: Profile, options: BuildOptions) -> str:
     """Name a printing by the bytes that were read for it and by how it is printed."""
-    from binder.rendering.parts.whole import whole_key  # noqa: PLC0415 - as above.
+    from binder.rendering.parts.whole import whole_key
 
     texts = [(place.file.rpartition("/")[2], place.source) for place in profile.places]
     # The log's page tells what was printed before.
@@ -191,8 +191,8 @@ class _Prepared(NamedTuple):
 
 def _prepared(folder: Path, assessment: Assessment, options: BuildOptions, clock: Phases) -> _Prepared | None:
     """Make the cards and pages; None where nothing of what is in hand changed."""
-    from binder.printed.made import only_changed  # noqa: PLC0415 - makes cards, for paper alone.
-    from binder.printed.record import recorded  # noqa: PLC0415 - as above.
+    from binder.printed.made import only_changed
+    from binder.printed.record import recorded
 
     clock.begin("cards")
     document, public, cards = _documents(assessment, options.set)
@@ -209,14 +209,14 @@ def _typeset(
     folder: Path, what: _Prepared, submit: "Submit", clock: Phases, kept: "PartCache | None"
 ) -> "Whole":
     """Lay everything out and record what it says."""
-    from binder.printed.made import made, with_pages  # noqa: PLC0415 - for paper alone.
-    from binder.printed.record import Made  # noqa: PLC0415 - as above.
-    from binder.printing.log_page import page_files  # noqa: PLC0415 - as above.
-    from binder.rendering.paper import TYPE_SIZES, paper_in  # noqa: PLC0415 - rendering, as below.
-    from binder.rendering.parts.whole import Whole  # noqa: PLC0415 - as above.
+    from binder.printed.made import made, with_pages
+    from binder.printed.record import Made
+    from binder.printing.log_page import page_files
+    from binder.rendering.paper import TYPE_SIZES, paper_in
+    from binder.rendering.parts.whole import Whole
 
     with put_off():  # An interrupt in the midst of loading what joins files would end it with a dump.
-        from binder.rendering.typeset import Ring, typeset  # noqa: PLC0415 - as above.
+        from binder.rendering.typeset import Ring, typeset
     assessment, options, document, public, gone, cards = what
     paper = paper_in(assessment.rig.paper, TYPE_SIZES[options.type_size])
     ring = Ring(_ring(document, assessment, options), paper)
@@ -235,8 +235,8 @@ def _documents(
     assessment: Assessment, name: str
 ) -> "tuple[BinderDocument, BinderDocument, tuple[Card, ...]]":
     """A set as it is printed, and as it is without ``private.yaml``; and all cards as they are without it."""
-    from binder.cards.order import binder_document  # noqa: PLC0415 - explain makes no page.
-    from binder.cards.sets import printed_in  # noqa: PLC0415 - reads the table of sets, for paper alone.
+    from binder.cards.order import binder_document
+    from binder.cards.sets import printed_in
 
     whole = binder_document(assessment, printable_cards(assessment))
     public = whole
@@ -258,7 +258,7 @@ def _ring(document: "BinderDocument", assessment: Assessment, options: BuildOpti
 
 
 def _why_not_private(folder: Path, name: str) -> str:
-    from binder.cards.sets import sets  # noqa: PLC0415 - reads the table of sets, for paper alone.
+    from binder.cards.sets import sets
 
     asks = bool(sets()[name].private)
     return f"there is no private.yaml in {folder}" if asks else f"the set {name} asks for nothing of it"
@@ -285,8 +285,8 @@ def default_out(profile: Profile, options: BuildOptions) -> Path:
 def printable_cards(assessment: Assessment, type_size: "TypeName" = "normal") -> "tuple[Card, ...]":
     """Lay out the cards of a rig on the sides they need; refuse what no paper can hold."""
     # Cards and their layout take a tenth of a second to load, which explain and new do not need.
-    from binder.cards.ring.order import ring  # noqa: PLC0415 - loads every card.
-    from binder.rendering.qr import CodeTooLong, refuse_too_long  # noqa: PLC0415 - rendering, as well.
+    from binder.cards.ring.order import ring
+    from binder.rendering.qr import CodeTooLong, refuse_too_long
 
     try:
         handed_over = ring(assessment)
@@ -302,10 +302,10 @@ def laid_out_cards(
     cards: "Iterable[Card]", profile: Profile, type_size: "TypeName" = "normal"
 ) -> "tuple[Card, ...]":
     """Lay out some cards; refuse what no paper can hold."""
-    from binder.cards.sets import longest_title  # noqa: PLC0415 - reads the table of sets, for paper alone.
-    from binder.rendering.layout import laid_out  # noqa: PLC0415 - loads the typeface.
-    from binder.rendering.paper import TYPE_SIZES, paper_in  # noqa: PLC0415 - rendering is loaded where paper is made.
-    from binder.rendering.unfit import unfit  # noqa: PLC0415 - loads the typeface.
+    from binder.cards.sets import longest_title
+    from binder.rendering.layout import laid_out
+    from binder.rendering.paper import TYPE_SIZES, paper_in
+    from binder.rendering.unfit import unfit
 
     paper = paper_in(profile.rig.paper, TYPE_SIZES[type_size])
     # Laid out under the longest foot of any set: a card has one layout, and one code, in all of them.
