@@ -3,7 +3,6 @@
 import itertools
 import json
 import os
-import time
 from datetime import UTC, datetime
 from pathlib import Path
 
@@ -56,13 +55,11 @@ AT = datetime(2026, 6, 1, tzinfo=UTC)
 def test_a_hostile_entry_is_refused_with_its_line(
     rig: Path, reader: Reader, tmp_path: Path, entry: str, told: str
 ) -> None:
-    start = time.perf_counter()
     text = refused(rig, handed(tmp_path, line(TIRE), entry), reader)
 
     assert told in text
     assert "phone.jsonl:3:" in text
     assert max(map(len, text.splitlines())) < 700
-    assert time.perf_counter() - start < 5
 
 
 @pytest.mark.parametrize(
@@ -82,14 +79,15 @@ def test_a_file_of_another_rig_or_kind_is_refused(
     assert told in refused(rig, handed(tmp_path, line(TIRE), head=head), reader)
 
 
-def test_a_file_of_100_mb_is_refused_unread(rig: Path, reader: Reader, tmp_path: Path) -> None:
+def test_a_file_of_100_mb_is_refused_unread(
+    rig: Path, reader: Reader, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     file = tmp_path / "large.jsonl"
     with file.open("wb") as out:
         out.truncate(100 * 1024 * 1024)
-    start = time.perf_counter()
+    monkeypatch.setattr(Path, "read_bytes", lambda file: pytest.fail(f"{file} was read"))
 
     assert "this file has 100 MB; 64 MB are the most" in refused(rig, file, reader)
-    assert time.perf_counter() - start < 0.2
 
 
 @pytest.mark.parametrize(
