@@ -16,11 +16,13 @@ def stay_of(assessment: Assessment) -> Stay:
 
 def colder_night(assessment: Assessment) -> str:
     """Say which night makes the card wrong; no number does where the plan has a colder one elsewhere."""
-    low = assessment.known(stay_of(assessment).night_low.of())
-    here, coldest = (assessment.quantity(stay.night_low.of()) for stay in (stay_of(assessment), AT_START))
-    if here is not None and coldest is not None and coldest < here:
+    night = stay_of(assessment).night_low
+    here, coldest = (assessment.quantity(kind.of()) for kind in (night, AT_START.night_low))
+    if here is None:
+        return ""
+    if coldest is not None and coldest < here:
         return "a night colder than planned"
-    return f"colder than {words_of(assessment).value(low)}" if low else ""
+    return f"colder than {words_of(assessment).text(here, night.measure)}"
 
 
 def resources(figure: Figure | None) -> tuple[str, ...]:
