@@ -28,12 +28,17 @@ from binder.rendering.placing import (
     wrong_text,
 )
 from binder.rendering.qr import qr_svg
-from binder.rendering.typeface import missing_letters, unparted
+from binder.rendering.typeface import cut_to, missing_letters, text_width, unparted
 
 Coder: TypeAlias = Callable[[str], Drawing]
 
 _BREAKS = re.compile(r"(?<=[/#?&=.:@;,+-])(?=[^/#?&=.:@;,+-])")
 _DATE = re.compile(r"^\d{4}-\d{2}-\d{2}$")
+
+_DOT = " \u00b7 "
+_NUMBERED = ", page 99 of 99"
+_FOOT_POINTS, _FOOT_ROWS = 8.0, 1.7
+"""Two rows stand in a page's foot, less what is lost where one ends; a name that takes more is cut."""
 
 COVER = "cover"
 CONTENTS, DESK, TEST_SHEET = "In force", "For the desk", "Test sheet"
@@ -102,7 +107,7 @@ def binder_parts(document: BinderDocument, paper: PaperName, coder: Coder = qr_s
     parts = [_part(part, document, paper, coder) for part in document.parts]
     if not document.has_cover:
         return parts
-    framed = _framed(document, document.title, "", document.set_title)
+    framed = _framed(document, paper, document.title, "", document.set_title)
     cover = _filled("layouts/cover.html", paper, document.effective, framed)
     return [PartHtml(COVER, (document.title,), cover), *parts]
 
@@ -120,7 +125,7 @@ def desk_parts(document: BinderDocument, paper: PaperName) -> list[PartHtml]:
 def _part(part: Part, document: BinderDocument, paper: PaperName, coder: Coder) -> PartHtml:
     _refuse_missing_letters([part])
     format_, title = PAPERS[paper], part_title(part)
-    values = _framed(document, title, part.code, part.set_title)
+    values = _framed(document, paper, title, part.code, part.set_title)
     if isinstance(part, Card):
         values |= {"placed": _placed_card(part, format_, coder)}
         html = _filled("layouts/binder_card.html", paper, document.effective, values)
@@ -140,7 +145,8 @@ def contents_part(
         else (part_key(part), part_title(part), pages, part.code, document.effective)
         for part, pages in listed
     ]
-    values = _framed(document, title, "", document.set_title) | {"rows": rows, "is_first": title == DESK}
+    framed = _framed(document, paper, title, "", document.set_title)
+    values = framed | {"rows": rows, "is_first": title == DESK}
     return PartHtml("contents", (title,), _filled("layouts/contents.html", paper, document.effective, values))
 
 
@@ -152,13 +158,18 @@ def test_sheet(document: BinderDocument, paper: PaperName, flip: str) -> PartHtm
     return PartHtml("test_sheet", (TEST_SHEET,), written, 2)
 
 
-def _framed(document: BinderDocument, part: str, code: str, set_title: str = "") -> dict[str, Any]:
-    named = [document.rig, set_title, f"code {code}" if code else "", f"effective {document.effective}"]
+def _framed(
+    document: BinderDocument, paper: PaperName, part: str, code: str, set_title: str = ""
+) -> dict[str, Any]:
+    rest = [set_title, f"code {code}" if code else "", f"effective\u00a0{document.effective}"]
+    said = _DOT.join(text for text in rest if text)
+    taken = text_width(f"{_DOT}{said}{part}{_NUMBERED}", _FOOT_POINTS)
+    rig = cut_to(document.rig, _FOOT_ROWS * PAPERS[paper].text_width - taken, _FOOT_POINTS)
     return {
         "title": f"{document.rig}, {document.title}",
         "document": document,
         "part": part,
-        "foot": " \u00b7 ".join(text for text in named if text),
+        "foot": f"{rig}{_DOT}{said}",
     }
 
 

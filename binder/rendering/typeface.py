@@ -60,6 +60,13 @@ def text_width(text: str, points: float, weight: Weight = "Regular") -> float:
         return fsum([widths[ord(letter)] for letter in text]) * points
 
 
+def cut_to(text: str, width: float, points: float, weight: Weight = "Regular") -> str:
+    """Give a text whole, or with an ellipsis where it is longer than a width."""
+    while text_width(text, points, weight) > width and len(text) > 1:
+        text = text.removesuffix("\u2026")[:-1].rstrip() + "\u2026"
+    return text
+
+
 def needs_second_face(text: str) -> bool:
     """Tell whether a text has letters that the typeface itself lacks."""
     return any(ord(letter) not in _face("Regular").widths for letter in text)

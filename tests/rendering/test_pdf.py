@@ -14,7 +14,7 @@ from hypothesis import strategies as some
 from pypdfium2 import PdfPage
 
 from binder.cards.blocks import Block, Card, Drawing, Heading, Line, Side, Table
-from binder.rendering.html import ring_html
+from binder.rendering.html import binder_parts, ring_html
 from binder.rendering.paper import PAPERS, SAFE_AREA, PaperName
 from binder.rendering.pdf import CardsDoNotFit, RenderingFault, render
 from tests import paper_checks as paper
@@ -92,6 +92,21 @@ def test_every_string_of_the_binder_is_in_it(bound: bytes) -> None:
 
 def test_nothing_is_outside_the_safe_area(ring: bytes) -> None:
     assert [paper.outside_safe_area(page, SAFE_AREA) for page in paper.pages(ring)] == [[]] * len(SIDES)
+
+
+@pytest.mark.parametrize("rig", ["Grandmother's summer house on ten wheels", "word " * 80, "x" * 300])
+def test_a_foot_of_the_binder_stays_in_the_safe_area_whatever_the_rig_is_called(
+    rig: str, name: PaperName
+) -> None:
+    parts = binder_parts(replace(BINDER, rig=rig, parts=RING[:3]), name)[1:]
+
+    for part in parts:
+        for page in paper.pages(render(part.html).content):
+            assert paper.outside_safe_area(page, SAFE_AREA) == []
+            printed = paper.text(page)
+            assert printed.count("\u2026") == (len(rig) > 100)
+            assert BINDER.effective in printed
+            assert "page 1 of" in printed
 
 
 def test_nothing_is_printed_over_anything(ring: bytes, bound: bytes) -> None:

@@ -9,7 +9,14 @@ from html import escape
 from typing import Literal, TypeAlias
 
 from binder.cards.blocks import Drawing
-from binder.rendering.typeface import letter_heights, missing_letters, needs_second_face, text_width
+from binder.rendering.typeface import (
+    Weight,
+    cut_to,
+    letter_heights,
+    missing_letters,
+    needs_second_face,
+    text_width,
+)
 
 FAMILY = "Binder Sans"
 """Private name of the bundled typeface, as the styles declare it."""
@@ -69,15 +76,19 @@ class Text:
             raise ValueError(f"{self.text!r} has letters the typeface lacks: {missing!r}")
 
     @property
+    def _weight(self) -> Weight:
+        return "Bold" if self.is_bold else "Regular"
+
+    @property
     def width(self) -> float:
         """Width in points."""
-        return text_width(self.text, self.size, "Bold" if self.is_bold else "Regular")
+        return text_width(self.text, self.size, self._weight)
 
     @property
     def box(self) -> Box:
         """The rectangle no other text may enter: advance widths across, outlines up and down."""
         left = self.x - self.width * {"start": 0.0, "middle": 0.5, "end": 1.0}[self.anchor]
-        above, below = letter_heights(self.text, self.size, "Bold" if self.is_bold else "Regular")
+        above, below = letter_heights(self.text, self.size, self._weight)
         return Box(left, self.y - above, left + self.width, self.y + below)
 
     def moved(self, right: float = 0, down: float = 0) -> "Text":
@@ -86,10 +97,7 @@ class Text:
 
     def fitted(self, width: float) -> "Text":
         """The same text, cut to a width with an ellipsis where it is longer."""
-        cut = self
-        while cut.width > width and len(cut.text) > 1:
-            cut = replace(cut, text=cut.text.removesuffix("\u2026")[:-1].rstrip() + "\u2026")
-        return cut
+        return replace(self, text=cut_to(self.text, width, self.size, self._weight))
 
     @property
     def svg(self) -> str:
