@@ -19,7 +19,6 @@ from binder.problems import InputProblems, Problem
 _IS_LOG = 0x524C4F47
 """Application id in the file's head, by which another database is told: the letters RLOG."""
 
-_DECODER = json.JSONDecoder()
 _WAIT = 20.0  # Seconds: a long import by another window ends in five.
 _COLUMNS = "id, at, taken, kind, who, card, code, corrects, written"
 
@@ -74,7 +73,7 @@ def _read(file: Path) -> list[Entry]:
         _refuse_other(connection, file)
         if _version(connection) == 0:
             return []
-        return list(_entries(connection))
+        return _entries(connection)
 
 
 def add(folder: Path, entries: Iterable[Entry]) -> int:
@@ -183,11 +182,14 @@ def _row(entry: Entry) -> tuple[float | str, ...]:
     return (entry.at.timestamp(), *named)
 
 
-def _entries(connection: sqlite3.Connection) -> Iterator[Entry]:
-    for row in connection.execute(f"SELECT {_COLUMNS} FROM entry ORDER BY number"):  # noqa: S608 - our own names.
-        own_id, at, taken, kind, who, card, code, corrects, written = row
-        said, moment = _DECODER.raw_decode(written)[0], datetime.fromisoformat(at)
-        yield Entry(own_id, moment, kind, said, who, card, code, corrects, _taken(taken))
+def _entries(connection: sqlite3.Connection) -> list[Entry]:
+    rows = connection.execute(f"SELECT {_COLUMNS} FROM entry ORDER BY number").fetchall()  # noqa: S608 - our own names.
+    # Read as one text: fifty thousand small ones take twice as long.
+    every = json.loads(f"[{','.join(row[-1] for row in rows)}]")
+    return [
+        Entry(own_id, datetime.fromisoformat(at), kind, said, who, card, code, corrects, _taken(taken))
+        for (own_id, at, taken, kind, who, card, code, corrects, _), said in zip(rows, every, strict=True)
+    ]
 
 
 _taken = lru_cache(datetime.fromisoformat)

@@ -1,12 +1,10 @@
 """A weighing of the log as a scale ticket of ``rig.yaml``, in its owner's form: offered, never written."""
 
-import json
-import re
 from collections.abc import Iterator
 
+from binder.models.located_yaml import as_scalar
 from binder.models.log_entries import Entry, Written
 
-_PLAIN = re.compile(r"[A-Za-z0-9](?:[A-Za-z0-9 ./%_'-]*[A-Za-z0-9./%_'-])?")
 _ORDER = ("division", "weights", "aboard", "levels", "state", "tires")
 
 
@@ -22,9 +20,9 @@ def ticket_yaml(entry: Entry) -> str:
 def _block(name: str, value: Written) -> Iterator[str]:
     """Write one entry; what holds only plain values stands on one line, as in the demo rigs."""
     if isinstance(value, str) or not value or _is_flat(value):
-        yield f"{_scalar(name)}: {_inline(value)}"
+        yield f"{as_scalar(name)}: {_inline(value)}"
         return
-    yield f"{_scalar(name)}:"
+    yield f"{as_scalar(name)}:"
     if isinstance(value, dict):
         for key, one in value.items():
             yield from (f"  {line}" for line in _block(key, one))
@@ -38,12 +36,7 @@ def _is_flat(value: Written) -> bool:
 
 def _inline(value: Written) -> str:
     if isinstance(value, dict):
-        return f"{{{', '.join(f'{_scalar(key)}: {_inline(one)}' for key, one in value.items())}}}"
+        return f"{{{', '.join(f'{as_scalar(key)}: {_inline(one)}' for key, one in value.items())}}}"
     if isinstance(value, list):
         return f"[{', '.join(map(_inline, value))}]"
-    return _scalar(value)
-
-
-def _scalar(text: str) -> str:
-    is_plain = _PLAIN.fullmatch(text) and text.lower() != "null"
-    return text if is_plain else json.dumps(text)
+    return as_scalar(value)

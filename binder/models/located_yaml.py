@@ -4,6 +4,7 @@ Every scalar stays the text a person wrote; the models give it meaning. Why: YAM
 ``12:30`` as 750 and ``no`` as false, keeps the last of a doubled key, and expands anchors.
 """
 
+import json
 import re
 import unicodedata
 from collections.abc import Iterator
@@ -26,6 +27,8 @@ _NOTHING = re.compile(
     "[\\u00ad\\u180e\\u200b-\\u200f\\u202a-\\u202e\\u2060-\\u2064\\u2066-\\u2069\\ufe0e\\ufe0f]"
 )
 _GROUPED_NUMBER = re.compile(r"[0-9]{1,3}(?:,[0-9]{3})+(?![0-9])")
+
+_BARE = re.compile(r"[A-Za-z0-9](?:[A-Za-z0-9 ./%_'-]*[A-Za-z0-9./%_'-])?")
 
 Plain: TypeAlias = "str | dict[str, Plain] | list[Plain] | None"
 
@@ -297,3 +300,13 @@ def _text_node(dumper: _Dumper, text: str) -> yaml.ScalarNode:
 
 
 _Dumper.add_representer(str, _text_node)
+
+
+def as_scalar(text: str) -> str:
+    """Write a text as it may stand in an owner's file: in quotes where YAML could read something else.
+
+    >>> as_scalar("steer left"), as_scalar("car #2")
+    ('steer left', '"car #2"')
+    """
+    is_bare = _BARE.fullmatch(text) and text.lower() != "null"
+    return text if is_bare else json.dumps(text, ensure_ascii=False)

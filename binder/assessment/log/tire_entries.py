@@ -1,6 +1,6 @@
 """Readings of tires in the log: of which tire each is, at what temperature and elevation, on which level."""
 
-from collections import Counter
+from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator, Mapping
 from datetime import date, datetime, timedelta
 from statistics import median
@@ -107,7 +107,7 @@ def mounted(rig: Rig, subject: Subject) -> MountedTire:
 
 def readings_of(profile: Profile) -> dict[Subject, TireReadings]:
     """Cold readings of each tire that was read, front to rear, which can be set against each other."""
-    left_out: dict[Subject, Counter[Why]] = {}
+    left_out: dict[Subject, Counter[Why]] = defaultdict(Counter)
     found = list(_placed(profile, left_out))
     chosen = _chosen(found, left_out)
     used: dict[Subject, list[Reading]] = {}
@@ -145,7 +145,7 @@ def _placed(profile: Profile, left_out: dict[Subject, Counter[Why]]) -> Iterator
         subject = subject_of(entry, tires)
         if subject is None or not (is_unsure or _is_of_now(entry, began.get(subject))):
             continue
-        out = left_out.setdefault(subject, Counter())
+        out = left_out[subject]
         for field in _FIELDS[entry.kind]:
             added[subject] += field == "after" and not is_unsure
             if is_unsure or entry.written.get("state") != "cold":

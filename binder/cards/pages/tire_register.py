@@ -30,8 +30,9 @@ def load_table_blocks(assessment: Assessment) -> Iterator[Block]:
         if tires.table is None:
             continue
         table = tires.table
+        size = " ".join(part for part in (tires.size, tires.load_range) if part)
         yield from small_table(
-            f"Load table of the {name}, {tires.size or ''} {tires.load_range or ''}, as typed",
+            ", ".join(part for part in (f"Load table of the {name}", size, "as typed") if part),
             ("cold pressure", *_headers(table), "row used for", "read"),
             _rows(assessment, name, table),
             f"From: {table.origin}. Loads are {table.basis}, as typed. Read every row against the maker's "

@@ -8,6 +8,7 @@ from binder.assessment.weights.resting import CARRIED, CARRYING, ON_A_DOLLY
 from binder.cards.blocks import Blank, Block, Form, Heading, Line, Listing, Note, Page, Step, Table
 from binder.cards.procedures.own_words import said_of
 from binder.cards.rig_words import words_of
+from binder.models.located_yaml import as_scalar
 from binder.models.rig import Coupling, Rig
 from binder.models.trip import Leg, Private
 from binder.models.vehicles import Tank, Vehicle
@@ -189,14 +190,38 @@ def _ends(assessment: Assessment, weighed: dict[str, Vehicle]) -> Iterator[Block
 
 def entry_lines(name: str, vehicle: Vehicle) -> tuple[str, ...]:
     """Entry of one vehicle under ``scale_tickets`` with its own names, every figure a blank."""
-    axles = [f"      {axle}: {{left: ____, right: ____, axle: ____}}" for axle in vehicle.axles]
-    tanks = ", ".join(f"{tank}: ____" for tank in vehicle.tanks)
-    lines = ["- on: ____", "  division: ____", "  weights:", f"    {name}:", *axles, "      total: ____"]
-    lines += ["  aboard:", f"    - {{what: ____, weight: ____, at: ____, left: ____, in: {name}}}"]
-    if tanks:
-        lines += ["  levels:", f"    {name}: {{{tanks}}}"]
+    own = as_scalar(name)
+    lines = ["- on: ____", "  division: ____", "  weights:", f"    {own}:"]
+    for axle in vehicle.axles:
+        lines += _in_braces(f"      {as_scalar(axle)}: ", ("left: ____", "right: ____", "axle: ____"))
+    aboard = (*(f"{blank}: ____" for blank in ("what", "weight", "at", "left")), f"in: {own}")
+    lines += ["      total: ____", "  aboard:", *_in_braces("    - ", aboard)]
+    if vehicle.tanks:
+        levels = tuple(f"{as_scalar(tank)}: ____" for tank in vehicle.tanks)
+        lines += ["  levels:", *_in_braces(f"    {own}: ", levels)]
     return (*lines, "  state: {slides: ____, ride_height: ____, coupled: false}")
 
+
+def _in_braces(head: str, items: tuple[str, ...]) -> list[str]:
+    """A mapping in braces on as many lines as keep its items whole."""
+    whole = f"{head}{{{', '.join(items)}}}"
+    if len(whole) <= _ROW:
+        return [whole]
+    indent = " " * (len(head) - len(head.lstrip()) + 2)
+    begun = [head.rstrip()] if head.rstrip().endswith(":") else []
+    first = f"{indent}{{" if begun else f"{head}{{"
+    lines = [first + items[0]]
+    for item in items[1:]:
+        if len(f"{lines[-1]}, {item}") < _ROW:
+            lines[-1] += f", {item}"
+        else:
+            lines[-1] += ","
+            lines.append(f"{indent} {item}")
+    return [*begun, *lines[:-1], f"{lines[-1]}}}"]
+
+
+_ROW = 84
+"""Letters of a row of the entry: of the text sizes there are, so many have room on either paper."""
 
 _READ_BACK_INTRO = (
     "A wrong digit, side or unit that still looks likely is found by no check. Read each figure where it "

@@ -1,5 +1,6 @@
 """A load table as stairs, with an axle's load and pressures upon it; and the mounted tires from above."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -7,8 +8,8 @@ from binder.cards.blocks import Drawing
 from binder.cards.drawings import ChartMark, LoadChart, TireBox, TireMap
 from binder.rendering.drawings.svg import GRAY, POINTS_PER_MM, Box, Text, circle, drawing, line, rectangle
 
-_LEFT, _RIGHT, _ROW, _LEAST = 44.0, 34.0, 12.0, 104.0
-"""Points: room at the left, at the right, a row of words, and the least height of the stairs."""
+_LEFT, _RIGHT, _ROW, _LEAST, _MOST = 44.0, 34.0, 12.0, 104.0, 300.0
+"""Points: room at the left, at the right, a row of words, the least and the most height of the stairs."""
 
 _APART = 9.5
 """Points from one load to the next, so that every one is written beside the stairs."""
@@ -37,12 +38,12 @@ class _Scale:
 
     @property
     def _height(self) -> float:
-        """High enough for the two loads that lie nearest to one another."""
+        """High enough for the two loads that lie nearest to one another, if that is not too high."""
         loads = sorted(row.load for row in self.chart.rows)
         steps = [above - below for below, above in pairwise(loads) if above > below]
         if not steps:
             return _LEAST
-        return max(_LEAST, 12 + _APART * self._range / min(steps))
+        return min(max(_LEAST, 12 + _APART * self._range / min(steps)), _MOST)
 
     @property
     def _range(self) -> float:
@@ -127,14 +128,25 @@ def _rings(chart: LoadChart, scale: _Scale) -> list[str]:
 
 def _axis_words(chart: LoadChart, scale: _Scale) -> list[Text]:
     pressures, loads = chart.axis_words
-    below = [
+    below = _apart(
         Text(row.pressure_text, scale.x(row.pressure), scale.bottom + _ROW, anchor="middle")
         for row in chart.rows
-    ]
+    )
     last = scale.bottom + 2 * _ROW + 4
     ends = [Text(pressures, _LEFT, last), Text(chart.load_words, scale.right, last, anchor="end")]
-    beside = [Text(row.load_text, _LEFT - 4, scale.y(row.load) + 3, anchor="end") for row in chart.rows]
+    beside = _apart(
+        Text(row.load_text, _LEFT - 4, scale.y(row.load) + 3, anchor="end") for row in reversed(chart.rows)
+    )
     return [*below, *beside, *ends, Text(loads, _LEFT - 4, scale.top - 4, anchor="end")]
+
+
+def _apart(texts: Iterable[Text]) -> list[Text]:
+    """Those that have room: the others are in the table, which stands below."""
+    kept: list[Text] = []
+    for text in texts:
+        if not any(text.box.overlaps(other.box, gap=1) for other in kept):
+            kept.append(text)
+    return kept
 
 
 _WIDEST, _HIGH, _WORD_ROW = 92.0, 40.0, 11.5

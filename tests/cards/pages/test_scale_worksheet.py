@@ -12,6 +12,7 @@ from binder.models.rig import ScaleTicket
 from tests.cards.binder_rigs import coach, demo, kind_of_rig, notes, rig, table
 
 DEMOS = ("larkspur", "kestrel", "tamarack", "sandpiper")
+ODD = ("Grandmother's summer house on ten wheels", "car #2: the red one", "no", "Z\u00fcrich " * 7 + "bus")
 FILLED = {
     "on": "2026-05-01",
     "division": "20 lb",
@@ -34,8 +35,12 @@ def steps(page: Page) -> list[str]:
     "found", [*map(demo, DEMOS), kind_of_rig("slide_in_camper")], ids=[*DEMOS, "slide_in_camper"]
 )
 def test_the_entry_with_its_blanks_filled_is_a_ticket_of_the_profile(found: Assessment) -> None:
-    for vehicle_name, vehicle in found.rig.vehicles.items():
-        text = "\n".join(entry_lines(vehicle_name, vehicle))
+    names = found.rig.vehicles.keys()
+    named = [*found.rig.vehicles.items(), *((name, found.rig.vehicles[one]) for name in ODD for one in names)]
+    for vehicle_name, vehicle in named:
+        lines = entry_lines(vehicle_name, vehicle)
+        assert max(map(len, lines)) <= 84
+        text = "\n".join(lines)
         text = text.replace("at: ____, left: ____", "at: 40 in, left: 0 in")
         filled = re.sub(r"(\w+): ____", lambda blank: f"{blank[1]}: {FILLED.get(blank[1], '3/4')}", text)
         entries = located_yaml("rig.yaml", filled).data

@@ -44,6 +44,17 @@ def test_the_higher_load_stands_higher() -> None:
     assert heights == sorted(heights, reverse=True)
 
 
+@pytest.mark.parametrize("load", [5400, 60_000])
+def test_rows_that_lie_close_together_do_not_stretch_the_chart_off_its_page(load: float) -> None:
+    near = ChartRow(112, ROWS[-1].load + 1, "112", f"{ROWS[-1].load + 1:,.0f}")
+    drawn = load_chart(LoadChart((*ROWS, near), MARKS, load, "load", ("psi", "lb"), "Steer axle"))
+
+    assert drawn.height_mm < 140
+    # The highest row is told of those that have no room beside one another.
+    assert f">{near.load_text}</text>" in drawn.svg
+    assert f">{ROWS[-1].load_text}</text>" not in drawn.svg
+
+
 def test_words_that_find_no_room_are_refused() -> None:
     long = LoadChart(ROWS, MARKS, 5400, "load " * 60, ("psi", "lb"), "Steer axle")
 
