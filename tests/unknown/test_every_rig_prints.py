@@ -6,8 +6,9 @@ from tests.unknown.every_rig_prints import outcome
 from tests.unknown.made_up_rigs import KINDS
 
 CARDS = range(1000, 1020)
-BOUND = (*range(1020, 1024), 4004)
-"""Seeds of rigs whose binder is printed too, which takes five times as long; 4004 has a table too wide."""
+BOUND = (1020, 1021, 4004, 7050, 7246)
+"""Seeds of rigs whose binder is printed too, which takes five times as long: one has a table too wide, one
+a tire loaded far beyond its table, one a name too long for the rows of its worksheet."""
 
 
 def test_the_seeds_give_every_kind() -> None:
