@@ -13,7 +13,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as some
 from pypdfium2 import PdfPage
 
-from binder.cards.blocks import Block, Card, Drawing, Heading, Line, Side, Table
+from binder.cards.blocks import Block, Card, Drawing, Heading, Line, Listing, Page, Side, Table
 from binder.rendering.html import binder_parts, ring_html
 from binder.rendering.paper import PAPERS, SAFE_AREA, PaperName
 from binder.rendering.pdf import CardsDoNotFit, RenderingFault, render
@@ -107,6 +107,17 @@ def test_a_foot_of_the_binder_stays_in_the_safe_area_whatever_the_rig_is_called(
             assert printed.count("\u2026") == (len(rig) > 100)
             assert BINDER.effective in printed
             assert "page 1 of" in printed
+
+
+@pytest.mark.parametrize("letters", range(1, 12))
+def test_a_row_of_a_listing_that_is_too_long_goes_on_in_the_next(letters: int, name: PaperName) -> None:
+    row = "    " + " ".join(["n" * letters] * 60) + ":"
+    page = Page("listed", "Listed", "", (Listing(("- on: ____", row)),))
+    (part,) = binder_parts(replace(BINDER, parts=(page,)), name)[1:]
+
+    assert "".join(row.split()) in "".join(
+        paper.text(one) for one in paper.pages(render(part.html).content)
+    ).replace(" ", "")
 
 
 def test_nothing_is_printed_over_anything(ring: bytes, bound: bytes) -> None:
