@@ -244,15 +244,15 @@ class TireMap:
 
 @dataclass(frozen=True)
 class ProfilePoint:
-    """A place on a day's road from the side: ``along`` in miles, ``height`` in feet, and its words.
+    """A place on a day's road from the side: ``along`` in miles, ``height`` in feet, the stop and its height.
 
     A point that is no stop is an end of a grade, and has no words.
     """
 
     along: float
     height: float
-    label: str
-    is_stop: bool
+    stop: str = ""
+    told: str = ""
 
 
 @dataclass(frozen=True)

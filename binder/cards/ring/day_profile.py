@@ -79,9 +79,9 @@ def _grade(one: RoadGrade, words: Words) -> ProfileGrade:
 
 def _point(point: RoadPoint, words: Words) -> ProfilePoint:
     along, height = _miles(point.along), float(point.elevation.to("foot").m)
-    told = words.text(point.elevation, HEIGHT)
-    label = f"{town(point.stop)} {told}" if point.stop else ""
-    return ProfilePoint(along, height, label, is_stop=bool(point.stop))
+    if not point.stop:
+        return ProfilePoint(along, height)
+    return ProfilePoint(along, height, town(point.stop), words.text(point.elevation, HEIGHT))
 
 
 def _told(profile: DayProfile, words: Words) -> str:

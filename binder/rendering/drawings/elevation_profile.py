@@ -81,7 +81,7 @@ def elevation_profile(view: ElevationProfile) -> Drawing:
         # A mark whose words have no room stands without them: the lines of the leg say them.
         if not grade.is_placed and not any(label.box.overlaps(other.box, 0) for other in texts):
             texts.append(label)
-    under = _least_crossed([_label(point, scale, width) for point in view.points if point.is_stop])
+    under = _least_crossed([_label(point, scale, width) for point in view.points if point.stop])
     stops = [text.moved(down=scale.floor + _TIER * (tier + 1) - 2) for text, tier in under]
     high = scale.floor + _TIER * (1 + max((tier for _, tier in under), default=-1)) + 2
     bars, words = _bars(view.scale, scale)
@@ -108,7 +108,7 @@ def _shapes(view: ElevationProfile, scale: _Scale, labels: list[Text]) -> list[s
         ends = scale.at(before.along, before.height), scale.at(after.along, after.height)
         shapes.append(line(*ends, width=3.2) if is_grade else line(*ends, width=1.0, dash="4 2.5"))
     shapes += [_wedge(scale, one, view.points) for one in view.grades if not one.is_placed]
-    stops = [scale.at(point.along, point.height) for point in view.points if point.is_stop]
+    stops = [scale.at(point.along, point.height) for point in view.points if point.stop]
     return [*shapes, *(circle(stop, 3.4, width=1.4) for stop in stops)]
 
 
@@ -118,7 +118,7 @@ def _is_within(before: ProfilePoint, after: ProfilePoint, grade: ProfileGrade) -
 
 def _stems(view: ElevationProfile, scale: _Scale, labels: list[Text]) -> list[str]:
     """Hairlines from each stop down to its label, behind the labels of other stops."""
-    stops = [scale.at(point.along, point.height) for point in view.points if point.is_stop]
+    stops = [scale.at(point.along, point.height) for point in view.points if point.stop]
     stems = [line((x, y), (x, label.box.top), width=0.6) for (x, y), label in zip(stops, labels, strict=True)]
     # White under a label keeps the stem of another stop out of its letters.
     return [*stems, *(rectangle(label.box, "#fff", 0) for label in labels)]
@@ -157,7 +157,9 @@ def _height_at(along: float, points: tuple[ProfilePoint, ...]) -> float:
 
 def _label(point: ProfilePoint, scale: _Scale, width: float) -> Text:
     x, _ = scale.at(point.along, point.height)
-    return _inside(Text(point.label, x, 0, anchor="middle"), width)
+    # A long name is cut, and never its height.
+    name = Text(point.stop, x, 0, anchor="middle").fitted(width - Text(f" {point.told}", x, 0).width)
+    return _inside(replace(name, text=f"{name.text} {point.told}"), width)
 
 
 def _inside(text: Text, width: float) -> Text:

@@ -8,17 +8,17 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from binder.cards.blocks import Note, Picture
+from binder.cards.blocks import Drawing, Note, Picture
 from binder.cards.drawings import ElevationProfile, ProfileGrade, ProfilePoint, ProfileScale
 from binder.rendering.drawings.drawers import drawn
 from binder.rendering.drawings.elevation_profile import elevation_profile
 
 SVG = "{http://www.w3.org/2000/svg}"
 ROAD = (
-    ProfilePoint(0, 6240, "Stanley 6,240 ft", is_stop=True),
-    ProfilePoint(30, 8700, "", is_stop=False),
-    ProfilePoint(35, 7118, "", is_stop=False),
-    ProfilePoint(61, 5850, "Ketchum 5,850 ft", is_stop=True),
+    ProfilePoint(0, 6240, "Stanley", "6,240 ft"),
+    ProfilePoint(30, 8700),
+    ProfilePoint(35, 7118),
+    ProfilePoint(61, 5850, "Ketchum", "5,850 ft"),
 )
 SCALE = ProfileScale(150, 4000, (1000, "1,000 ft"), (20, "20 mi"))
 GRADE = ProfileGrade(30, 35, "8,700 ft, 6 %", is_placed=True, crest=30)
@@ -55,8 +55,8 @@ def test_higher_places_stand_higher_and_farther_ones_to_the_right() -> None:
 
 def test_two_days_of_a_trip_are_drawn_to_one_scale_and_its_bars_say_to_which() -> None:
     """The long day is 150 miles and climbs 4,000 ft; half of both is half as wide and half as high."""
-    half = (ProfilePoint(0, 0, "A", is_stop=True), ProfilePoint(75, 2000, "B", is_stop=True))
-    whole = (ProfilePoint(0, 0, "A", is_stop=True), ProfilePoint(150, 4000, "B", is_stop=True))
+    half = (ProfilePoint(0, 0, "A"), ProfilePoint(75, 2000, "B"))
+    whole = (ProfilePoint(0, 0, "A"), ProfilePoint(150, 4000, "B"))
     spans = []
     for points in (half, whole):
         shown = ElevationProfile(points, (), SCALE, "a road", 117.6)
@@ -69,7 +69,7 @@ def test_two_days_of_a_trip_are_drawn_to_one_scale_and_its_bars_say_to_which() -
 
 
 def test_a_level_day_is_drawn_level() -> None:
-    flat = (ProfilePoint(0, 500, "A 500 ft", is_stop=True), ProfilePoint(90, 505, "B 505 ft", is_stop=True))
+    flat = (ProfilePoint(0, 500, "A", "500 ft"), ProfilePoint(90, 505, "B", "505 ft"))
     heights = [float(stop["cy"]) for stop in elements(view(points=flat), "circle")]
 
     assert abs(heights[0] - heights[1]) < 1
@@ -102,8 +102,16 @@ def test_the_drawing_says_in_words_what_it_shows() -> None:
     assert elevation_profile(view(GRADE)).svg.count("<title>a road</title>") == 1
 
 
-def test_labels_that_find_no_room_leave_a_note() -> None:
-    wide = (ProfilePoint(0, 1, "W" * 90, is_stop=True), ProfilePoint(9, 2, "B", is_stop=True))
+def test_a_long_name_is_cut_and_never_its_height() -> None:
+    wide = (ProfilePoint(0, 1, "W" * 90, "1,200 ft"), ProfilePoint(9, 2, "B", "1,300 ft"))
+    found = drawn(Picture(view(points=wide)))
+
+    assert isinstance(found, Drawing)
+    assert re.search(">W+\u2026 1,200 ft</text>", found.svg)
+
+
+def test_words_that_find_no_room_leave_a_note() -> None:
+    wide = (ProfilePoint(0, 1, "A", "9" * 90), ProfilePoint(9, 2, "B"))
 
     assert isinstance(drawn(Picture(view(points=wide))), Note)
 
@@ -119,7 +127,7 @@ def test_any_day_is_drawn_inside_its_frame(miles: list[float], feet: list[float]
     for one in miles:
         along.append(along[-1] + one)
     points = tuple(
-        ProfilePoint(x, feet[number], f"Place {number} {feet[number]:,.0f} ft", is_stop=True)
+        ProfilePoint(x, feet[number], f"Place {number}", f"{feet[number]:,.0f} ft")
         for number, x in enumerate(along)
     )
     grades = tuple(
