@@ -1,5 +1,6 @@
 """What an entry of the log says, by kind, and the entry itself: who said it, when, on which card."""
 
+import json
 import re
 from collections.abc import Mapping
 from datetime import datetime, timedelta
@@ -235,7 +236,7 @@ class Entry(NamedTuple):
     @property
     def said(self) -> Said:
         """What it says, as quantities."""
-        return KINDS[self.kind].model_validate(self.written)
+        return _said(self.kind, json.dumps(self.written))
 
     @property
     def is_clock_unsure(self) -> bool:
@@ -246,6 +247,12 @@ class Entry(NamedTuple):
     def content(self) -> tuple[object, ...]:
         """All that two entries of one id must agree in."""
         return self.at, self.kind, dict(self.written), self.who, self.card, self.code, self.corrects
+
+
+@lru_cache(maxsize=1 << 12)
+def _said(kind: str, written: str) -> Said:
+    """Read once what several ask: a fill tells of fuel, of exhaust fluid and of the odometer."""
+    return KINDS[kind].model_validate(json.loads(written))
 
 
 def is_clock_unsure(at: datetime, taken: datetime) -> bool:

@@ -5,17 +5,18 @@ import traceback
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
+from hashlib import sha256
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from binder.assessment.assess import Assessment
 from binder.assessment.entries.contradictions import refuse_contradictions
 from binder.cards.address import AddressUnfit
-from binder.models.load import Profile
+from binder.models.load import LOG, Profile
 from binder.models.located_yaml import Plain
 from binder.printed import FILE
 from binder.printing.phases import Phases
-from binder.printing.reading import read_profile
+from binder.printing.reading import read_files, with_log
 from binder.problems import InputProblems, Problem
 from binder.problems import Path as Path_
 from binder.publishing.held_folder import held, put_off
@@ -94,13 +95,17 @@ def read_and_assess(folder: Path, options: BuildOptions) -> Assessment:
 
 
 def read(folder: Path, options: BuildOptions) -> Profile:
-    """Read a rig's folder, its plan and what of ``private.yaml`` a set asks for."""
+    """Read a rig's folder, its plan, what of ``private.yaml`` a set asks for, and its log."""
+    return with_log(_files(folder, options), folder)
+
+
+def _files(folder: Path, options: BuildOptions) -> Profile:
     asked: tuple[str, ...] = ()
     if options.private:
         from binder.cards.sets import sets
 
         asked = sets()[options.set].private
-    profile = read_profile(folder, options.trip, asked)
+    profile = read_files(folder, options.trip, asked)
     refuse_contradictions(profile)
     return profile
 
@@ -120,7 +125,7 @@ def build(
 
     clock = Phases(progress)
     clock.begin("read")
-    profile = read(folder, options)
+    profile = _files(folder, options)
     out = options.out or default_out(profile, options)
     log_page = log_page_out(profile, options.out, options.within)
     for place in (out, log_page) if log_page else (out,):
@@ -135,12 +140,13 @@ def build(
         refuse_other_rig(out, profile.rig.name)  # It may have come meanwhile.
         submit = None if whole else (lay_out or processes.lay_out)(work)
         clock.begin("compute")
-        assessment = assessed(profile, options.on)
+        assessment = assessed(with_log(profile, folder), options.on)
         report = BuildReport(assessment, out, log_page, phases=clock.seconds, notes=notes, told=told)
         report.why_not_private = _why_not_private(folder, options.set)
         if submit and (prepared := _prepared(folder, assessment, options, clock)):
             whole = _typeset(folder, prepared, submit, clock, kept)
-            if kept and not options.changed:
+            # An entry may have come between.
+            if kept and not options.changed and key == _key(folder, profile, options):
                 keep_whole(kept, key, whole)
         if whole:
             report.pages = dict(whole.pages)
@@ -173,8 +179,7 @@ def _key(folder: Path, profile: Profile, options: BuildOptions) -> str:
     # The log's page tells what was printed before.
     texts += [(FILE, (folder / FILE).read_text("utf-8"))] if (folder / FILE).exists() else []
     how = replace(options, out=None, cache=None, within=Path())
-    # An entry is never altered.
-    log = " ".join(f"{one.id}?" if one.is_clock_unsure else one.id for one in profile.log)
+    log = sha256((folder / LOG).read_bytes()).hexdigest() if (folder / LOG).exists() else ""
     return whole_key([texts, profile.folder, profile.trip_name, profile.unwritten_plan, vars(how), log])
 
 

@@ -1,4 +1,4 @@
-"""A rig's folder read for paper: with its log, and nothing in it that no letter prints."""
+"""A rig's folder read for paper, and its log: nothing in either that no letter prints."""
 
 from collections.abc import Iterator
 from dataclasses import replace
@@ -10,17 +10,22 @@ from binder.problems import InputProblems, Problem
 from binder.problems import Path as Path_
 
 
-def read_profile(folder: Path, trip: str | None, private: tuple[str, ...]) -> Profile:
-    """Read what an owner wrote and what the log holds; refuse letters that cannot be printed."""
+def read_files(folder: Path, trip: str | None, private: tuple[str, ...]) -> Profile:
+    """Read what an owner wrote, without the log; refuse letters that cannot be printed."""
     profile = load_profile(folder, trip, private=private, words=_own_word_problems)
-    if (folder / LOG).exists():
-        from binder.log.in_force import in_force  # noqa: PLC0415 - many rigs have no log.
-        from binder.log.store import entries_in  # noqa: PLC0415 - as above.
-        from binder.printing.log_texts import printable  # noqa: PLC0415 - as above.
-
-        profile = replace(profile, log=printable(in_force(entries_in(folder))))
     _refuse_letters(profile)
     return profile
+
+
+def with_log(profile: Profile, folder: Path) -> Profile:
+    """Read what of the log counts: in a log of years it takes longer than all that an owner wrote."""
+    if not (folder / LOG).exists():
+        return profile
+    from binder.log.in_force import in_force  # noqa: PLC0415 - many rigs have no log.
+    from binder.log.store import entries_in  # noqa: PLC0415 - as above.
+    from binder.printing.log_texts import printable  # noqa: PLC0415 - as above.
+
+    return replace(profile, log=printable(in_force(entries_in(folder))))
 
 
 def _own_word_problems(files: list[Located]) -> Iterator[Problem]:
