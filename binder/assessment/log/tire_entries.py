@@ -136,7 +136,8 @@ def _placed(profile: Profile, left_out: dict[Subject, Counter[Why]]) -> Iterator
     tires, began = tires_of(profile.rig), _began(profile)
     entries = [one for one in profile.logged("air", "tire") if one.kind == "air" or "pressure" in one.written]
     newest = next((one.at for one in reversed(entries) if not one.is_clock_unsure), None)
-    recent = [one for one in entries if newest and (one.at >= newest - _WINDOW or one.is_clock_unsure)]
+    since = newest - _WINDOW if newest else None
+    recent = [one for one in entries if since and (one.at >= since or one.is_clock_unsure)]
     # Of one minute the reading was before the air.
     recent.sort(key=lambda one: (one.at.timestamp(), one.kind == "air"))
     added: Counter[Subject] = Counter()
