@@ -221,7 +221,7 @@ def _in_braces(head: str, items: tuple[str, ...]) -> list[str]:
 
 
 _ROW = 84
-"""Letters of a row of the entry: of the text sizes there are, so many have room on either paper."""
+"""Letters of a row of the entry: at 9 points so many have room on either paper; wider ones wrap."""
 
 _READ_BACK_INTRO = (
     "A wrong digit, side or unit that still looks likely is found by no check. Read each figure where it "
