@@ -220,8 +220,8 @@ def _in_braces(head: str, items: tuple[str, ...]) -> list[str]:
     return [*begun, *lines[:-1], f"{lines[-1]}}}"]
 
 
-_ROW = 84
-"""Letters of a row of the entry: at 9 points so many have room on either paper; wider ones wrap."""
+_ROW = 100
+"""Letters of a row of the entry: at 9 points so many mostly have room on either paper; wider ones wrap."""
 
 _READ_BACK_INTRO = (
     "A wrong digit, side or unit that still looks likely is found by no check. Read each figure where it "
