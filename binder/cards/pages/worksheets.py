@@ -193,31 +193,31 @@ def entry_lines(name: str, vehicle: Vehicle) -> tuple[str, ...]:
     own = as_scalar(name)
     lines = ["- on: ____", "  division: ____", "  weights:", f"    {own}:"]
     for axle in vehicle.axles:
-        lines += _in_braces(f"      {as_scalar(axle)}: ", ("left: ____", "right: ____", "axle: ____"))
+        lines += _under(as_scalar(axle), ("left: ____", "right: ____", "axle: ____"), " " * 6)
     aboard = (*(f"{blank}: ____" for blank in ("what", "weight", "at", "left")), f"in: {own}")
     lines += ["      total: ____", "  aboard:", *_in_braces("    - ", aboard)]
     if vehicle.tanks:
         levels = tuple(f"{as_scalar(tank)}: ____" for tank in vehicle.tanks)
-        lines += ["  levels:", *_in_braces(f"    {own}: ", levels)]
+        lines += ["  levels:", *_under(own, levels, " " * 4)]
     return (*lines, "  state: {slides: ____, ride_height: ____, coupled: false}")
 
 
+def _under(key: str, items: tuple[str, ...], indent: str) -> list[str]:
+    """A mapping in braces beside its key, or below it where it is longer than a row."""
+    beside = _in_braces(f"{indent}{key}: ", items)
+    return beside if len(beside) == 1 else [f"{indent}{key}:", *_in_braces(f"{indent}  ", items)]
+
+
 def _in_braces(head: str, items: tuple[str, ...]) -> list[str]:
-    """A mapping in braces on as many lines as keep its items whole."""
-    whole = f"{head}{{{', '.join(items)}}}"
-    if len(whole) <= _ROW:
-        return [whole]
-    indent = " " * (len(head) - len(head.lstrip()) + 2)
-    begun = [head.rstrip()] if head.rstrip().endswith(":") else []
-    first = f"{indent}{{" if begun else f"{head}{{"
-    lines = [first + items[0]]
+    """A mapping in braces on as many rows as keep its items whole."""
+    rows = [f"{head}{{{items[0]}"]
     for item in items[1:]:
-        if len(f"{lines[-1]}, {item}") < _ROW:
-            lines[-1] += f", {item}"
+        if len(rows[-1]) + len(item) + len(", }") <= _ROW:
+            rows[-1] += f", {item}"
         else:
-            lines[-1] += ","
-            lines.append(f"{indent} {item}")
-    return [*begun, *lines[:-1], f"{lines[-1]}}}"]
+            rows[-1] += ","
+            rows.append(f"{' ' * len(head)} {item}")
+    return [*rows[:-1], f"{rows[-1]}}}"]
 
 
 _ROW = 100
