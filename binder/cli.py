@@ -8,6 +8,7 @@ import sys
 from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date, datetime
+from importlib.util import find_spec
 from math import inf
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
@@ -311,10 +312,8 @@ def _laid_out(scheduler: str | None) -> "Iterator[LayOut]":
         with Processes() as processes:
             yield processes.lay_out
         return
-    try:
-        import distributed  # noqa: F401 - an extra that few install.
-    except ImportError as error:
-        raise _refused("--scheduler needs what comes with: pip install 'road-binder[cluster]'") from error
+    if find_spec("distributed") is None:
+        raise _refused("--scheduler needs what comes with: pip install 'road-binder[cluster]'")
     with on_cluster(scheduler) as lay_out:
         yield lay_out
 

@@ -20,7 +20,9 @@ _IS_LOG = 0x524C4F47
 """Application id in the file's head, by which another database is told: the letters RLOG."""
 
 _WAIT = 20.0  # Seconds: a long import by another window ends in five.
-_COLUMNS = "id, at, taken, kind, who, card, code, corrects, written"
+_ADDED = """INSERT INTO entry (moment, id, at, taken, kind, who, card, code, corrects, written)
+            VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)"""
+_READ = "SELECT id, at, taken, kind, who, card, code, corrects, written FROM entry ORDER BY number"
 
 VERSIONS: tuple[tuple[str, ...], ...] = (
     (
@@ -89,8 +91,7 @@ def add(folder: Path, entries: Iterable[Entry]) -> int:
             before = connection.total_changes
             held = {one for (one,) in connection.execute("SELECT id FROM entry")}
             rows = (_row(one) for one in entries if one.id not in held)
-            marks = ", ".join("?" * 10)
-            connection.executemany(f"INSERT INTO entry (moment, {_COLUMNS}) VALUES ({marks})", rows)  # noqa: S608 - our own names.
+            connection.executemany(_ADDED, rows)
             return connection.total_changes - before
 
 
@@ -183,7 +184,7 @@ def _row(entry: Entry) -> tuple[float | str, ...]:
 
 
 def _entries(connection: sqlite3.Connection) -> list[Entry]:
-    rows = connection.execute(f"SELECT {_COLUMNS} FROM entry ORDER BY number").fetchall()  # noqa: S608 - our own names.
+    rows = connection.execute(_READ).fetchall()
     # Read as one text: fifty thousand small ones take twice as long.
     every = json.loads(f"[{','.join(row[-1] for row in rows)}]")
     return [

@@ -4,10 +4,14 @@ from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
 
+from binder.log.in_force import in_force
+from binder.log.store import entries_in
 from binder.models.load import LOG, Profile, load_profile
 from binder.models.located_yaml import Located, Plain
+from binder.printing.log_texts import printable
 from binder.problems import InputProblems, Problem
 from binder.problems import Path as Path_
+from binder.rendering.typeface import missing_letters
 
 
 def read_files(folder: Path, trip: str | None, private: tuple[str, ...]) -> Profile:
@@ -21,17 +25,13 @@ def with_log(profile: Profile, folder: Path) -> Profile:
     """Read what of the log counts: in a log of years it takes longer than all that an owner wrote."""
     if not (folder / LOG).exists():
         return profile
-    from binder.log.in_force import in_force  # noqa: PLC0415 - many rigs have no log.
-    from binder.log.store import entries_in  # noqa: PLC0415 - as above.
-    from binder.printing.log_texts import printable  # noqa: PLC0415 - as above.
-
     return replace(profile, log=printable(in_force(entries_in(folder))))
 
 
 def _own_word_problems(files: list[Located]) -> Iterator[Problem]:
     """What is wrong with the files of the owner's own words besides their form."""
     if files:
-        from binder.cards.procedures.own_problems import own_problems  # noqa: PLC0415 - most rigs have none.
+        from binder.cards.procedures.own_problems import own_problems  # noqa: PLC0415 - a tenth of a second, and most rigs have none.
 
         yield from own_problems(files)
         yield from (one for places in files for one in _letter_problems(places, (), places.data))
@@ -53,10 +53,6 @@ def _letter_problems(place: Located, path: Path_, data: Plain) -> Iterator[Probl
         for number, value in enumerate(data):
             yield from _letter_problems(place, (*path, number), value)
     elif data and not (data.isascii() and data.isprintable()):
-        from binder.rendering.typeface import (  # noqa: PLC0415 - reads fonts, which a plain text does not need.
-            missing_letters,
-        )
-
         for letter in missing_letters(data):
             shown = letter if letter.isprintable() else repr(letter)[1:-1]
             text = f"'{shown}' (U+{ord(letter):04X}) cannot be printed; leave it out"
