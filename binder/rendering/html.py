@@ -11,8 +11,9 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup, escape
 
 from binder import templates_folder
-from binder.cards.blocks import BinderDocument, Card, Drawing, Page, Part, ProcedurePage, StayingPart
+from binder.cards.blocks import BinderDocument, Card, Drawing, Page, Part, ProcedurePage, StayingPart, Table
 from binder.cards.codes import part_key, part_title
+from binder.rendering.columns import column_widths
 from binder.rendering.drawings.offset_scale import crosses, scales
 from binder.rendering.layout import beside_title, foot_width, is_told_below
 from binder.rendering.marks import marked, placed_page_blocks
@@ -39,6 +40,9 @@ _DOT = " \u00b7 "
 _NUMBERED = ", page 99 of 99"
 _FOOT_POINTS, _FOOT_ROWS = 8.0, 1.7
 """Two rows stand in a page's foot, less what is lost where one ends; a name that takes more is cut."""
+
+_LISTED = ("part", "pages", "code", "from", "replaced on")
+"""Heads of the columns of a list of parts."""
 
 COVER = "cover"
 CONTENTS, DESK, TEST_SHEET = "In force", "For the desk", "Test sheet"
@@ -145,8 +149,10 @@ def contents_part(
         else (part_key(part), part_title(part), pages, part.code, document.effective)
         for part, pages in listed
     ]
+    cells = tuple((part, str(pages), code, day, "") for _, part, pages, code, day in rows)
+    widths = column_widths(Table(_LISTED, cells, small=True), PAPERS[paper].text_width, may_part_words=True)
     framed = _framed(document, paper, title, "", document.set_title)
-    values = framed | {"rows": rows, "is_first": title == DESK}
+    values = framed | {"rows": rows, "headers": _LISTED, "widths": widths, "is_first": title == DESK}
     return PartHtml("contents", (title,), _filled("layouts/contents.html", paper, document.effective, values))
 
 

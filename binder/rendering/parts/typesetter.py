@@ -2,8 +2,10 @@
 
 import contextlib
 import ctypes
+import ctypes.util
 import io
 import sys
+from collections.abc import Iterator
 from pathlib import Path
 
 _LIBRARIES = (
@@ -44,10 +46,30 @@ def load_typesetter() -> None:
         return  # What follows takes the output of every thread.
     said = io.StringIO()
     try:
-        with contextlib.redirect_stdout(said), contextlib.redirect_stderr(said):
-            import weasyprint  # noqa: F401, PLC0415 - loading it takes half a second.
+        with contextlib.redirect_stdout(said), contextlib.redirect_stderr(said), _by_exact_name():
+            import weasyprint  # noqa: F401, PLC0415 - loading it takes a third of a second.
     except OSError as error:
         raise NoLibrary(_told("Pango")) from error
+
+
+@contextlib.contextmanager
+def _by_exact_name() -> Iterator[None]:
+    """Load libraries under the names they have on Linux alone.
+
+    Before those, WeasyPrint tries names of other systems, and for each a compiler and a linker are run, which
+    takes as long as all else that is loaded.
+    """
+    search = ctypes.util.find_library
+    if sys.platform == "linux":
+        ctypes.util.find_library = _exact_name
+    try:
+        yield
+    finally:
+        ctypes.util.find_library = search
+
+
+def _exact_name(name: str) -> str | None:
+    return name if ".so." in name else None
 
 
 def _told(name: str) -> str:
