@@ -4,8 +4,10 @@ Our processes end with the one that began them. Why not those of the library: th
 parent is killed, and leave semaphores behind.
 """
 
+import gc
 import os
 import signal
+import sys
 import tempfile
 import time
 from collections.abc import Callable, Iterator
@@ -13,8 +15,10 @@ from concurrent.futures import CancelledError, Executor, Future
 from contextlib import contextmanager, suppress
 from errno import ECHILD, ENOEXEC
 from functools import partial
+from importlib import import_module
 from multiprocessing import get_context, parent_process, resource_tracker
-from multiprocessing.connection import Connection
+from multiprocessing.connection import Connection, wait
+from multiprocessing.process import BaseProcess
 from pathlib import Path
 from queue import SimpleQueue
 from threading import Lock, Thread
@@ -108,6 +112,7 @@ class Processes(Executor):
         self._tasks: SimpleQueue[tuple[Future[Any], Callable[[], Any]] | None] = SimpleQueue()
         self._threads: list[Thread] = []
         self._children: list[_Child] = []
+        self._spare: list[_Child] = []
         self._lock = Lock()
         self._is_stopped = False
 
@@ -134,8 +139,13 @@ class Processes(Executor):
                     child.process.kill()
         for _ in self._threads:
             self._tasks.put(None)
-        for thread in self._threads if wait else ():
-            thread.join()
+        if wait:
+            for thread in self._threads:
+                thread.join()
+            for child in self._children:
+                child.end()
+            for child in self._children:
+                child.process.join()
 
     def __exit__(self, kind: type[BaseException] | None, *_fault: object) -> None:
         """End the processes with the work, or with the fault."""
@@ -179,18 +189,17 @@ class Processes(Executor):
                     is_done, value = False, fault
                 break
             (future.set_result if is_done else future.set_exception)(value)
-        if child:
-            # One that was ended meanwhile hears nothing.
-            with suppress(ConnectionError):
-                child.connection.send(None)
-            child.process.join()
 
     def _begun(self) -> "_Child":
         with self._lock:
-            self._children.append(_Child())
+            if not self._spare:
+                # What is begun again for one that was ended is begun alone.
+                self._spare = _begun_together(1 if self._children else self._count)
+                self._children += self._spare
+            child = self._spare.pop()
             if self._is_stopped:
-                self._children[-1].process.kill()
-            return self._children[-1]
+                child.process.kill()
+            return child
 
 
 def _hear_nothing() -> set[int]:
@@ -209,17 +218,38 @@ def _begin_tracker() -> None:
 
 
 class _Child:
-    def __init__(self) -> None:
-        self.connection, other = _SPAWN.Pipe()
-        self.process = _SPAWN.Process(target=_answer, args=(other,), daemon=True)
-        self.process.start()
-        other.close()
+    """A process, by the pipe to it; those that parted from one that was started end with that."""
+
+    def __init__(self, connection: Connection, process: BaseProcess) -> None:
+        self.connection, self.process = connection, process
+
+    def end(self) -> None:
+        """Have it end after its work; one that was ended meanwhile hears nothing."""
+        with suppress(OSError):
+            self.connection.send(None)
+        self.connection.close()
 
     def asked(self, call: Callable[[], Any]) -> tuple[bool, Any]:
         """Send a call and wait: whether it was done, and its result or its fault."""
         self.connection.send(call)
         answer: tuple[bool, Any] = self.connection.recv()
         return answer
+
+
+def _begun_together(count: int) -> list[_Child]:
+    """Begin processes: one is started, and parts into as many where the system has that."""
+    if count > 1 and not _IS_PARTED:
+        return [child for _ in range(count) for child in _begun_together(1)]
+    pipes = [_SPAWN.Pipe() for _ in range(count)]
+    process = _SPAWN.Process(target=_answer, args=([other for _, other in pipes],), daemon=True)
+    process.start()
+    for _, other in pipes:
+        other.close()
+    return [_Child(own, process) for own, _ in pipes]
+
+
+_IS_PARTED = sys.platform == "linux"
+"""Whether a process parts safely; libraries of other systems begin threads of their own."""
 
 
 def _ended_from_outside() -> OSError:
@@ -231,17 +261,18 @@ _works: set[Path] = set()
 """Work folders this process was told of."""
 
 
-def _answer(connection: Connection) -> None:
-    """Do what is asked for, one call after the other, until nobody asks any more."""
+def _answer(connections: list[Connection]) -> None:
+    """Do what is asked for through each pipe, one call after the other, until nobody asks any more."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # Where it cannot be blocked.
-    Thread(target=_end_with_parent, daemon=True).start()
+    connection, ends_with, parted = _parted(connections)
+    Thread(target=_end_with_parent, args=ends_with, daemon=True).start()
     while True:
         try:
             call = connection.recv()
         except EOFError:
-            _end_with_parent()
+            _end_with_parent(*ends_with)
         if call is None:
-            return
+            break
         try:
             answer = (True, call())
         except Exception as fault:  # noqa: BLE001 - whatever it is, it is told where it was asked for.
@@ -250,14 +281,45 @@ def _answer(connection: Connection) -> None:
         try:
             connection.send(answer)
         except OSError:
-            return  # Nobody waits for it any more.
+            break  # Nobody waits for it any more.
+    for process in parted:
+        os.waitpid(process, 0)
+    os._exit(0)  # Nothing is left to be written, and taking all apart that was loaded takes a while.
 
 
-def _end_with_parent() -> NoReturn:
+def _parted(connections: list[Connection]) -> tuple[Connection, list[int], list[int]]:
+    """Part into a process for each pipe, once what all need is loaded.
+
+    Gives the pipe of this one; what can be read, if it parted from another, as soon as that has ended; and
+    those that parted from it.
+    """
+    if len(connections) == 1:
+        return connections[0], [], []
+    with suppress(Exception):  # It is told where it is asked for.
+        load_typesetter()
+        import_module("binder.rendering.pdf")
+    gc.freeze()  # What is shared stays shared: looking through it would copy it.
+    ended, held = os.pipe()
+    parted: list[int] = []
+    own, ends_with = connections[0], list[int]()
+    for connection in connections[1:]:
+        process = os.fork()
+        if process == 0:
+            own, ends_with, parted = connection, [ended], []
+            os.close(held)
+            break
+        parted.append(process)
+    for connection in connections:
+        if connection is not own:
+            connection.close()
+    return own, ends_with, parted
+
+
+def _end_with_parent(*others: int) -> NoReturn:
     """End as soon as the process is gone that waits for the work, and take away what it could not."""
     parent = parent_process()
-    if parent:
-        parent.join()
+    if parent and parent.sentinel not in wait([parent.sentinel, *others]):
+        os._exit(1)  # What this one parted from was ended; who waits for the work goes on.
     if not _works:
         time.sleep(1)  # What it had asked for before is on its way, and names the folder.
     with _ENDING:
