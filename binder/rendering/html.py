@@ -91,13 +91,11 @@ def ring_html(cards: Sequence[Card], paper: PaperName, coder: Coder = qr_svg, si
     return _filled("layouts/ring.html", format_.card.name, date, values)
 
 
-def ring_parts(cards: Iterable[Card], paper: PaperName, size: TypeSize = NORMAL) -> list[PartHtml]:
+def ring_parts(cards: Iterable[Card], paper: PaperName, size: TypeSize = NORMAL) -> Iterator[PartHtml]:
     """The ring, a part for each card."""
-    written = ((card, ring_html([card], paper, size=size)) for card in cards)
-    return [
-        PartHtml(f"card-{card.id}", tuple(_sides_named(card)), html, len(card.sides))
-        for card, html in written
-    ]
+    for card in cards:
+        html = ring_html([card], paper, size=size)
+        yield PartHtml(f"card-{card.id}", tuple(_sides_named(card)), html, len(card.sides))
 
 
 def _sides_named(card: Card) -> Iterator[str]:
@@ -105,25 +103,25 @@ def _sides_named(card: Card) -> Iterator[str]:
     yield from (f"{card.id} {card.title}, continued" for _ in card.sides[1:])
 
 
-def binder_parts(document: BinderDocument, paper: PaperName, coder: Coder = qr_svg) -> list[PartHtml]:
+def binder_parts(document: BinderDocument, paper: PaperName, coder: Coder = qr_svg) -> Iterator[PartHtml]:
     """The binder without its list of parts, which is written when it is known how many pages each takes."""
     _refuse_missing_letters([document])
-    parts = [_part(part, document, paper, coder) for part in document.parts]
-    if not document.has_cover:
-        return parts
-    framed = _framed(document, paper, document.title, "", document.set_title)
-    cover = _filled("layouts/cover.html", paper, document.effective, framed)
-    return [PartHtml(COVER, (document.title,), cover), *parts]
+    if document.has_cover:
+        framed = _framed(document, paper, document.title, "", document.set_title)
+        cover = _filled("layouts/cover.html", paper, document.effective, framed)
+        yield PartHtml(COVER, (document.title,), cover)
+    yield from (_part(part, document, paper, coder) for part in document.parts)
 
 
-def slip_parts(document: BinderDocument, paper: PaperName) -> list[PartHtml]:
+def slip_parts(document: BinderDocument, paper: PaperName) -> Iterator[PartHtml]:
     """What takes the place of what, where only that is printed which changed."""
-    return [_part(document.slip, document, paper, qr_svg)] if document.slip else []
+    if document.slip:
+        yield _part(document.slip, document, paper, qr_svg)
 
 
-def desk_parts(document: BinderDocument, paper: PaperName) -> list[PartHtml]:
+def desk_parts(document: BinderDocument, paper: PaperName) -> Iterator[PartHtml]:
     """What stays on the desk, without its list of parts."""
-    return [_part(page, document, paper, qr_svg) for page in document.desk]
+    yield from (_part(page, document, paper, qr_svg) for page in document.desk)
 
 
 def _part(part: Part, document: BinderDocument, paper: PaperName, coder: Coder) -> PartHtml:

@@ -1,8 +1,10 @@
 """A whole printing: every part laid out by itself, on all processors, then put together into the files."""
 
+from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from concurrent.futures import Future, as_completed, wait
-from itertools import islice
+from contextlib import contextmanager
+from types import MappingProxyType
 from typing import NamedTuple, Protocol
 
 from binder.cards.blocks import BinderDocument, Card, Part, StayingPart
@@ -52,38 +54,50 @@ def typeset(  # noqa: PLR0913, PLR0917 - a document, how it is printed, and what
     begin("html")
     paper, size = laid.paper.name, laid.paper.card.size
 
-    def start(parts: list[PartHtml]) -> "Begun":
-        return begun_parts(parts, submit, cache)
-
-    # The binder's parts are the longest: they are being laid out while the others are written.
-    binder, desk = start(html.binder_parts(document, paper)), start(html.desk_parts(document, paper))
-    slip, ring = start(html.slip_parts(document, paper)), start(html.ring_parts(laid.cards, paper, size))
-    # A printer is measured where the desk is.
-    tested = start([html.test_sheet(document, paper, printer.flip)] if desk.parts else [])
-    every = (binder, desk, slip, ring, tested)
-    begin("parts", sum(one.done for one in every), sum(len(one.parts) for one in every))
+    # The binder's parts are the longest: they begin, and each is being laid out while others are written.
+    written: dict[str, Iterable[PartHtml]] = {
+        _BINDER: html.binder_parts(document, paper),
+        _DESK: html.desk_parts(document, paper),
+        _SLIP: html.slip_parts(document, paper),
+        _RING: html.ring_parts(laid.cards, paper, size),
+        # A printer is measured where the desk is.
+        _TESTED: [html.test_sheet(document, paper, printer.flip)] if document.desk else [],
+    }
+    every = begun_parts(written, submit, cache)
+    begin("parts", sum(one.done for one in every.values()), sum(len(one.parts) for one in every.values()))
 
     def put_together() -> Typeset:
-        bound, of_desk, front, cards, test = _made(every, rendered(every, cache, begin))
+        made: dict[str, list[JoinedPart]] = {}
+        sheets: dict[str, bytes] = {}
+        files: dict[str, RenderedPdf] = {}
+        for name, parts in rendered(every, cache, begin):
+            made[name] = parts
+            # What has no list is put together while others are being laid out.
+            files |= _joined(document, {_WITHOUT_LIST[name]: parts} if name in _WITHOUT_LIST else {})
+            if name == _RING and parts:
+                sheets = _sheets(laid, files["cards.pdf"], printer)
         # A card stands in the ring and in the binder under one name: the binder's is counted.
-        pages = {part.name: part.pdf.page_count for part in (*test, *cards, *front, *of_desk, *bound)}
+        in_order = (part for name in (_TESTED, _RING, _SLIP, _DESK, _BINDER) for part in made[name])
+        pages = {part.name: part.pdf.page_count for part in in_order}
         begin("contents")
-        lists = start(_lists(document, paper, pages))
-        # What has no list is put together while the lists are being laid out.
-        files = _joined(document, {"cards.pdf": cards, "test_sheet.pdf": test})
-        sheets = _sheets(laid, files["cards.pdf"], printer) if cards else {}
-        ((contents, *of_desk_first),) = _made((lists,), rendered((lists,), cache))
+        lists = begun_parts({_LISTS: _lists(document, paper, pages)}, submit, cache)
+        ((_, (contents, *of_desk_first)),) = rendered(lists, cache)
         if cache:
             cache.shrink()
         begin("joining")
-        cover = bound[: document.has_cover]
-        listed = {"binder.pdf": [*front, *cover, contents, *bound[document.has_cover :]]}
-        files |= _joined(document, listed | {"desk.pdf": [*of_desk_first, *of_desk]})
-        made = {name: files[name] for name in _titles(document) if name in files}
-        whole = {name: pdf.content for name, pdf in made.items()} | sheets
-        return Typeset(whole, {name: pdf.page_count for name, pdf in made.items()}, pages)
+        cover, bound = made[_BINDER][: document.has_cover], made[_BINDER][document.has_cover :]
+        listed = {"binder.pdf": [*made[_SLIP], *cover, contents, *bound]}
+        files |= _joined(document, listed | {"desk.pdf": [*of_desk_first, *made[_DESK]]})
+        ordered = {name: files[name] for name in _titles(document) if name in files}
+        whole = {name: pdf.content for name, pdf in ordered.items()} | sheets
+        return Typeset(whole, {name: pdf.page_count for name, pdf in ordered.items()}, pages)
 
     return put_together
+
+
+_BINDER, _DESK, _SLIP, _RING, _TESTED, _LISTS = "binder", "desk", "slip", "ring", "tested", "lists"
+"""Groups of parts."""
+_WITHOUT_LIST: Mapping[str, str] = MappingProxyType({_RING: "cards.pdf", _TESTED: "test_sheet.pdf"})
 
 
 def _lists(document: BinderDocument, paper: PaperName, pages: Mapping[str, int]) -> list[PartHtml]:
@@ -123,14 +137,6 @@ def _sheets(laid: Ring, cards: RenderedPdf, printer: Printer) -> dict[str, bytes
     return {"sheets.pdf": imposed_sheets(cards.content, laid.paper.name, printer, sides, corners)}
 
 
-def _made(every: Sequence["Begun"], pdfs: Iterable[RenderedPdf]) -> Iterator[list[JoinedPart]]:
-    """Give each group of parts what was laid out of it."""
-    following = iter(pdfs)
-    for group in every:
-        laid_out = zip(group.parts, islice(following, len(group.parts)), strict=True)
-        yield [JoinedPart(part.name, part.bookmarks, pdf) for part, pdf in laid_out]
-
-
 class Begun(NamedTuple):
     """Parts, what of them was kept, and the others, which are being laid out."""
 
@@ -143,33 +149,55 @@ class Begun(NamedTuple):
         """How many were kept."""
         return len(self.parts) - len(self.futures)
 
+    def joinable(self, pdfs: Iterable[RenderedPdf | None]) -> list[JoinedPart]:
+        """Name what was laid out of each part."""
+        laid_out = zip(self.parts, pdfs, strict=True)
+        return [JoinedPart(part.name, part.bookmarks, pdf) for part, pdf in laid_out if pdf]
 
-def begun_parts(parts: Iterable[PartHtml], submit: Submit, cache: PartCache | None) -> Begun:
-    """Have each part laid out that is not kept; the longest begin first, so that all end together."""
-    listed = list(parts)
-    kept = [cache.get(part) if cache else None for part in listed]
-    longest_first = sorted(range(len(listed)), key=lambda at: -len(listed[at].html))
-    return Begun(listed, kept, {submit(listed[at]): at for at in longest_first if kept[at] is None})
+
+def begun_parts(
+    groups: Mapping[str, Iterable[PartHtml]], submit: Submit, cache: PartCache | None
+) -> dict[str, Begun]:
+    """Have each part laid out that is not kept, as soon as it is written."""
+    every = {name: Begun([], [], {}) for name in groups}
+    with _given_up_at_a_fault(every):
+        for name, parts in groups.items():
+            for at, part in enumerate(parts):
+                every[name].parts.append(part)
+                every[name].kept.append(cache.get(part) if cache else None)
+                if every[name].kept[at] is None:
+                    every[name].futures[submit(part)] = at
+    return every
 
 
 def rendered(
-    every: Sequence[Begun],
+    every: Mapping[str, Begun],
     cache: PartCache | None,
     begin: Progress = lambda _step, _done=0, _of=0: None,
-) -> list[RenderedPdf]:
-    """Wait for all parts, and keep each for the next build."""
-    found = [list(group.kept) for group in every]
-    waiting = {future: (group, at) for group, one in enumerate(every) for future, at in one.futures.items()}
-    count = sum(map(len, found))
-    try:
+) -> Iterator[tuple[str, list[JoinedPart]]]:
+    """Give each group of parts as soon as all of it is laid out, and keep each part for the next build."""
+    found = {name: list(group.kept) for name, group in every.items()}
+    waiting = {future: (name, at) for name, group in every.items() for future, at in group.futures.items()}
+    left = Counter(name for name, _ in waiting.values())
+    count = sum(map(len, found.values()))
+    yield from ((name, group.joinable(found[name])) for name, group in every.items() if not left[name])
+    with _given_up_at_a_fault(every):
         for done, future in enumerate(as_completed(waiting), count - len(waiting) + 1):
-            group, at = waiting[future]
-            found[group][at] = future.result()
+            name, at = waiting[future]
+            found[name][at] = future.result()
             if cache:
-                cache.put(every[group].parts[at], future.result())
+                cache.put(every[name].parts[at], future.result())
             begin("parts", done, count)
+            left[name] -= 1
+            if not left[name]:
+                yield name, every[name].joinable(found[name])
+
+
+@contextmanager
+def _given_up_at_a_fault(every: Mapping[str, Begun]) -> Iterator[None]:
+    """Wait for what was begun before a fault is passed on: none works on in a folder that is about to go."""
+    try:
+        yield
     except Exception:
-        # None works on in a folder that is about to go.
-        wait([future for future in waiting if not future.cancel()])
+        wait([future for group in every.values() for future in group.futures if not future.cancel()])
         raise
-    return [pdf for group in found for pdf in group if pdf]

@@ -40,9 +40,9 @@ from pathlib import Path
 import binder.rendering.typeset as typeset
 folder, rig, out, day = sys.argv[1:]
 begun_parts, bodies = typeset.begun_parts, {}
-def kept(parts, *how):
-    listed = list(parts)
-    for part in listed:
+def kept(groups, *how):
+    listed = {name: list(parts) for name, parts in groups.items()}
+    for part in (part for parts in listed.values() for part in parts):
         head, body, foot = re.fullmatch("(.*<body>)(.*)(</body>.*)", part.html, re.DOTALL).groups()
         style = re.search("css/formats/([a-z0-9_]+)", head)[1]
         bodies.setdefault(style, [head, foot]).insert(-1, body)

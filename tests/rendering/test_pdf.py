@@ -98,7 +98,7 @@ def test_nothing_is_outside_the_safe_area(ring: bytes) -> None:
 def test_a_foot_of_the_binder_stays_in_the_safe_area_whatever_the_rig_is_called(
     rig: str, name: PaperName
 ) -> None:
-    parts = binder_parts(replace(BINDER, rig=rig, parts=RING[:3]), name)[1:]
+    _, *parts = binder_parts(replace(BINDER, rig=rig, parts=RING[:3]), name)
 
     for part in parts:
         for page in paper.pages(render(part.html).content):
@@ -113,7 +113,7 @@ def test_a_foot_of_the_binder_stays_in_the_safe_area_whatever_the_rig_is_called(
 def test_a_row_of_a_listing_that_is_too_long_goes_on_in_the_next(letters: int, name: PaperName) -> None:
     row = "    " + " ".join(["n" * letters] * 60) + ":"
     page = Page("listed", "Listed", "", (Listing(("- on: ____", row)),))
-    (part,) = binder_parts(replace(BINDER, parts=(page,)), name)[1:]
+    _, part = binder_parts(replace(BINDER, parts=(page,)), name)
 
     assert "".join(row.split()) in "".join(
         paper.text(one) for one in paper.pages(render(part.html).content)

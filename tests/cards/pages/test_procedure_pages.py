@@ -81,7 +81,7 @@ def test_each_page_is_one_sheet_but_the_questions_of_the_night(name: str) -> Non
     made = pages(assessment)
     document = BinderDocument("Binder", assessment.rig.name, "", "2026-05-25", parts=tuple(made))
 
-    parts = binder_parts(document, assessment.rig.paper)[1:]  # After the cover.
+    _cover, *parts = binder_parts(document, assessment.rig.paper)
 
     sheets = {part.name.removeprefix("page-"): render(part.html).page_count for part in parts}
     assert sheets.pop("questions_of_the_night") <= 2
