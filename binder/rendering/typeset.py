@@ -52,18 +52,7 @@ def typeset(  # noqa: PLR0913, PLR0917 - a document, how it is printed, and what
     No file is made that would have no page.
     """
     begin("html")
-    paper, size = laid.paper.name, laid.paper.card.size
-
-    # The binder's parts are the longest: they begin, and each is being laid out while others are written.
-    written: dict[str, Iterable[PartHtml]] = {
-        _BINDER: html.binder_parts(document, paper),
-        _DESK: html.desk_parts(document, paper),
-        _SLIP: html.slip_parts(document, paper),
-        _RING: html.ring_parts(laid.cards, paper, size),
-        # A printer is measured where the desk is.
-        _TESTED: [html.test_sheet(document, paper, printer.flip)] if document.desk else [],
-    }
-    every = begun_parts(written, submit, cache)
+    every = begun_parts(_written(document, laid, printer), submit, cache)
     begin("parts", sum(one.done for one in every.values()), sum(len(one.parts) for one in every.values()))
 
     def put_together() -> Typeset:
@@ -80,7 +69,7 @@ def typeset(  # noqa: PLR0913, PLR0917 - a document, how it is printed, and what
         in_order = (part for name in (_TESTED, _RING, _SLIP, _DESK, _BINDER) for part in made[name])
         pages = {part.name: part.pdf.page_count for part in in_order}
         begin("contents")
-        lists = begun_parts({_LISTS: _lists(document, paper, pages)}, submit, cache)
+        lists = begun_parts({_LISTS: _lists(document, laid.paper.name, pages)}, submit, cache)
         ((_, (contents, *of_desk_first)),) = rendered(lists, cache)
         if cache:
             cache.shrink()
@@ -98,6 +87,19 @@ def typeset(  # noqa: PLR0913, PLR0917 - a document, how it is printed, and what
 _BINDER, _DESK, _SLIP, _RING, _TESTED, _LISTS = "binder", "desk", "slip", "ring", "tested", "lists"
 """Groups of parts."""
 _WITHOUT_LIST: Mapping[str, str] = MappingProxyType({_RING: "cards.pdf", _TESTED: "test_sheet.pdf"})
+
+
+def _written(document: BinderDocument, laid: Ring, printer: Printer) -> dict[str, Iterable[PartHtml]]:
+    """Write the parts, each when it is asked for: the binder's, which are the longest, first."""
+    paper, size = laid.paper.name, laid.paper.card.size
+    return {
+        _BINDER: html.binder_parts(document, paper),
+        _DESK: html.desk_parts(document, paper),
+        _SLIP: html.slip_parts(document, paper),
+        _RING: html.ring_parts(laid.cards, paper, size),
+        # A printer is measured where the desk is.
+        _TESTED: [html.test_sheet(document, paper, printer.flip)] if document.desk else [],
+    }
 
 
 def _lists(document: BinderDocument, paper: PaperName, pages: Mapping[str, int]) -> list[PartHtml]:
