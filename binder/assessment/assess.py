@@ -17,6 +17,7 @@ from binder.assessment.route.route import assess_route
 from binder.assessment.service.service import assess_service
 from binder.assessment.spares.spares import assess_spares
 from binder.assessment.supplies.supplies import assess_supplies
+from binder.assessment.supplies.walk import walked_trip
 from binder.assessment.supplies.water_question import assess_water_question
 from binder.assessment.tires.pressures import assess_tires
 from binder.assessment.tires.register import assess_register, assess_spare_tires
@@ -69,8 +70,9 @@ class Assessment(NamedTuple):
 def assess(profile: Profile, on: date, states: tuple[StateLoads, ...] | None = None) -> Assessment:
     """Assess a rig, on a trip where there is one; ``states`` are those of any other day, where known."""
     ledger = Ledger()
+    walk = walked_trip(profile)
     if states is None:
-        states = loads_in_states(profile.rig, walked_states(profile))
+        states = loads_in_states(profile.rig, walked_states(profile, walk))
     assess_tires(profile, on, states, ledger)
     assess_register(profile, on, states, ledger)
     assess_spare_tires(profile, on, ledger)
@@ -92,7 +94,7 @@ def assess(profile: Profile, on: date, states: tuple[StateLoads, ...] | None = N
     assess_service(profile, on, ledger)
     assess_spares(profile, on, ledger)
     assess_plausibility(profile, states, ledger)
-    assess_supplies(profile, ledger)
+    assess_supplies(profile, walk, ledger)
     assess_water_question(profile, on, ledger)
     if profile.log:
         assess_log(profile, ledger)

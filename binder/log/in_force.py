@@ -15,19 +15,24 @@ def in_force(entries: Iterable[Entry]) -> list[Entry]:
     every = list(entries)
     corrects = {one.id: one.corrects for one in every if one.corrects}
     corrected = set(corrects.values())
-    last: dict[str, Entry] = {}
-    for one in every:
-        if one.id in corrected:
+    last = {one.id: one for one in every if one.id not in corrected and one.id not in corrects}
+    for one in every if corrects else ():
+        if one.id in corrected or one.id not in corrects:
             continue
         first = _first_of(one.id, corrects)
         if first not in last or _made(one) > _made(last[first]):
             last[first] = one
-    counting = [_of_now(one, corrects, last) for one in last.values() if one.kind != "withdrawal"]
+    counting = [
+        _of_now(one, corrects, last) if one.kind == "repair" else one
+        for one in last.values()
+        if one.kind != "withdrawal"
+    ]
     return sorted(counting, key=lambda one: (one.at.timestamp(), one.id))
 
 
 def _of_now(entry: Entry, corrects: dict[str, str], last: dict[str, Entry]) -> Entry:
-    fault = entry.written.get("fault") if entry.kind == "repair" else None
+    """Name the fault of a repair as it counts now."""
+    fault = entry.written.get("fault")
     now = last.get(_first_of(fault, corrects)) if isinstance(fault, str) else None
     return entry._replace(written={**entry.written, "fault": now.id}) if now and now.id != fault else entry
 

@@ -1,6 +1,6 @@
 """A folder read into models: the only place that reads YAML, and all its problems at once."""
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from difflib import get_close_matches
 from functools import cache, cached_property
@@ -16,7 +16,7 @@ from binder.problems import InputProblems, Path, Position, Problem
 from binder.quantities import Dimension
 
 if TYPE_CHECKING:
-    from binder.models.log_entries import Entry
+    from binder.models.log_entries import Entry, OfTire
     from binder.models.procedures import OwnCard
 
 LOG = "log.sqlite"
@@ -49,16 +49,22 @@ class Profile:
 
     def logged(self, *kinds: str) -> "tuple[Entry, ...]":
         """Entries of the log of some kinds, by their time."""
-        if len(kinds) == 1:
-            return self._logged.get(kinds[0], ())
-        return tuple(one for one in self.log if one.kind in kinds)
+        wanted = frozenset(kinds)
+        if wanted not in self._logged:
+            self._logged[wanted] = tuple(one for one in self.log if one.kind in wanted)
+        return self._logged[wanted]
 
     @cached_property
-    def _logged(self) -> "dict[str, tuple[Entry, ...]]":
-        by_kind: dict[str, list[Entry]] = {}
-        for one in self.log:
-            by_kind.setdefault(one.kind, []).append(one)
-        return {kind: tuple(entries) for kind, entries in by_kind.items()}
+    def _logged(self) -> "dict[frozenset[str], tuple[Entry, ...]]":
+        """What was asked for: a long log is looked through once for each."""
+        return {}
+
+    @cached_property
+    def logged_of_tires(self) -> "Mapping[tuple[str | None, str], OfTire]":
+        """Entries of tires by the vehicle, where they name one, and the position."""
+        from binder.models.log_entries import of_tires  # noqa: PLC0415 - most rigs have no log.
+
+        return of_tires(self.logged("tire", "air"))
 
     @property
     def places(self) -> list[Located]:

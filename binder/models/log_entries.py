@@ -2,7 +2,8 @@
 
 import json
 import re
-from collections.abc import Mapping
+from collections import defaultdict
+from collections.abc import Iterable, Mapping
 from datetime import datetime, timedelta
 from functools import lru_cache
 from types import MappingProxyType
@@ -257,7 +258,14 @@ def _said(kind: str, written: str) -> Said:
 
 def is_clock_unsure(at: datetime, taken: datetime) -> bool:
     """Tell whether a time is over a day ahead of the clock that took the entry, or over two years behind."""
-    return not -_BEHIND <= at - taken <= _AHEAD
+    earliest, latest = _plausible(taken)
+    return not earliest <= at <= latest
+
+
+@lru_cache(maxsize=1 << 10)
+def _plausible(taken: datetime) -> tuple[datetime, datetime]:
+    """A file is taken in one moment, which its entries have in common."""
+    return taken - _BEHIND, taken + _AHEAD
 
 
 @lru_cache(maxsize=1 << 12)
@@ -290,3 +298,21 @@ def _form(annotation: object, metadata: list[object]) -> FieldForm:
         one in {dict, list} or (isinstance(one, type) and issubclass(one, Record)) for one in plain
     )
     return FieldForm(measures, choices, bool in plain, is_block)
+
+
+class OfTire(NamedTuple):
+    """What the log has of a tire, by its time: of a clock that can be right, and of one that cannot."""
+
+    sure: list[Entry]
+    unsure: list[Entry]
+
+
+def of_tires(entries: Iterable[Entry]) -> Mapping[tuple[str | None, str], OfTire]:
+    """Entries of tires by the vehicle, where they name one, and the position."""
+    found: defaultdict[tuple[str | None, str], OfTire] = defaultdict(lambda: OfTire([], []))
+    for one in entries:
+        vehicle, position = one.written.get("vehicle"), one.written["position"]
+        if isinstance(position, str) and (vehicle is None or isinstance(vehicle, str)):
+            held = found[vehicle, position]
+            (held.unsure if one.is_clock_unsure else held.sure).append(one)
+    return found

@@ -57,7 +57,7 @@ def main() -> int:
     walk = walked_trip(profile)
     stops = sum(len(day.legs) for day in profile.trip.days) if profile.trip else 0
     walking = seconds(lambda: walked_trip(profile))
-    assessing = seconds(lambda: assess_supplies(profile, Ledger()))
+    assessing = seconds(lambda: assess_supplies(profile, walked_trip(profile), Ledger()))
     print(f"{DAYS} days, {stops} stops, {len(walk.moments)} moments, {len(walk.tanks.stores)} stores")
     print(f"the walk:                            {walking:.3f} s (limit {LIMIT} s)")
     print(f"with every figure and every finding: {assessing:.3f} s")

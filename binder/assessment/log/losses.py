@@ -11,7 +11,6 @@ from binder.calculations.tires.leaks import (
     NAMED_FROM,
     REFERENCE,
     SHORTEST,
-    ColdReading,
     TireLoss,
     pressure_losses,
 )
@@ -25,15 +24,11 @@ def assess_losses(profile: Profile, ledger: Ledger) -> None:
     for tire, readings in readings_of(profile).items():
         of_vehicles.setdefault(tire[0], {})[tire] = readings
     for tires in of_vehicles.values():
-        cold = {tire[2]: [_cold(one) for one in read.used] for tire, read in tires.items()}
+        cold = {tire[2]: [one.cold for one in read.used] for tire, read in tires.items()}
         losses = pressure_losses(cold, {tire[2]: _side(tire) for tire in tires})
         for tire, read in tires.items():
             _enter(tire, read, losses[tire[2]], ledger)
         _enter_excesses(tires, losses, ledger)
-
-
-def _cold(one: Reading) -> ColdReading:
-    return ColdReading(one.moment, one.pressure, one.state, one.level)
 
 
 def _side(tire: Subject) -> str:
@@ -65,11 +60,11 @@ def _input(one: Reading) -> Input:
     by: Fact = Phrase(kinds.BY, {"by": one.by}) if one.by else ""
     facts: dict[str, Fact] = {
         "moment": one.moment,
-        "reference": one.at_reference,
+        "reference": one.cold.at_reference,
         "ambient": one.ambient,
         "elevation": one.elevation,
         "by": by,
-        "level": one.level,
+        "level": one.cold.level,
         "is_after_air": one.is_after_air,
     }
     return Input(kinds.READ, one.pressure, facts=facts)

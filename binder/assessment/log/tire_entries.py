@@ -1,14 +1,17 @@
 """Readings of tires in the log: of which tire each is, at what temperature and elevation, on which level."""
 
+from bisect import bisect_left
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
 from datetime import date, datetime, timedelta
+from itertools import groupby
 from statistics import median
-from typing import Literal, NamedTuple, TypeAlias
+from typing import Literal, NamedTuple, TypeAlias, get_args
 
 from binder.assessment.tires.axle import positions_of, tire_axles
-from binder.calculations.tires.gas_law import TireState, pressure_after
-from binder.calculations.tires.leaks import REFERENCE
+from binder.calculations.tires.gas_law import TireState
+from binder.calculations.tires.leaks import REFERENCE, ColdReading
 from binder.models.load import Profile
 from binder.models.log_entries import Entry
 from binder.models.rig import Rig
@@ -46,16 +49,9 @@ class Reading(NamedTuple):
     ambient: Quantity | None
     elevation: Quantity | None
     by: str
-    level: str
+    cold: ColdReading
     is_after_air: bool = False
     is_assumed: bool = False
-    at_reference: Quantity | None = None
-
-    @property
-    def state(self) -> TireState:
-        """What it is taken to have been read at."""
-        ambient = REFERENCE.temperature if self.ambient is None else self.ambient
-        return TireState(ambient, REFERENCE.elevation if self.elevation is None else self.elevation)
 
 
 class TireReadings(NamedTuple):
@@ -70,6 +66,7 @@ class _Placed(NamedTuple):
 
     subject: Subject
     entry: Entry
+    day: date
     field: str
     level: str
 
@@ -108,8 +105,7 @@ def mounted(rig: Rig, subject: Subject) -> MountedTire:
 def readings_of(profile: Profile) -> dict[Subject, TireReadings]:
     """Cold readings of each tire that was read, front to rear, which can be set against each other."""
     left_out: dict[Subject, Counter[Why]] = defaultdict(Counter)
-    found = list(_placed(profile, left_out))
-    chosen = _chosen(found, left_out)
+    chosen = _chosen(_placed(profile, left_out), left_out)
     used: dict[Subject, list[Reading]] = {}
     for one in _with_states([_read(one) for one in chosen]):
         used.setdefault(one.subject, []).append(one)
@@ -127,32 +123,53 @@ def readings_of(profile: Profile) -> dict[Subject, TireReadings]:
         out["alone"] += len(used.get(subject, [])) - len(beside)
         kept = _without_odd(beside)
         out["odd"] += len(beside) - len(kept)
-        told[subject] = TireReadings(tuple(kept), +out)
+        told[subject] = TireReadings(tuple(kept), {why: out[why] for why in get_args(Why) if out[why]})
     return told
 
 
 def _placed(profile: Profile, left_out: dict[Subject, Counter[Why]]) -> Iterator[_Placed]:
-    """Readings that can be used, by their time; a new level begins where air was added or let out."""
-    tires, began = tires_of(profile.rig), _began(profile)
-    entries = [one for one in profile.logged("air", "tire") if one.kind == "air" or "pressure" in one.written]
-    newest = next((one.at for one in reversed(entries) if not one.is_clock_unsure), None)
-    since = newest - _WINDOW if newest else None
-    recent = [one for one in entries if since and (one.at >= since or one.is_clock_unsure)]
-    # Of one minute the reading was before the air.
-    recent.sort(key=lambda one: (one.at.timestamp(), one.kind == "air"))
-    added: Counter[Subject] = Counter()
-    for entry in recent:
-        is_unsure = entry.is_clock_unsure
-        subject = subject_of(entry, tires)
-        if subject is None or not (is_unsure or _is_of_now(entry, began.get(subject))):
+    """Readings that can be used, of each tire by their time; air added or let out begins a new level."""
+    for subject, entries in _recent(profile, left_out).items():
+        out, added = left_out[subject], 0
+        for entry in entries:
+            written = entry.written
+            is_cold, by, day = written.get("state") == "cold", written.get("by", ""), entry.at.date()
+            for field in _FIELDS[entry.kind]:
+                added += field == "after"
+                if is_cold:
+                    yield _Placed(subject, entry, day, field, f"{by} {added}")
+                else:
+                    out["cold"] += 1
+
+
+def _recent(profile: Profile, left_out: dict[Subject, Counter[Why]]) -> dict[Subject, list[Entry]]:
+    """Entries of the newest months of each tire as it is now, those of a sure clock, by their time."""
+    tires, began, every = tires_of(profile.rig), _began(profile), profile.logged_of_tires
+    newest = [next(filter(_is_reading, reversed(held.sure)), None) for held in every.values()]
+    moments = [one.at for one in newest if one]
+    found: dict[Subject, list[Entry]] = {}
+    for named, held in every.items() if moments else ():
+        subject = tires.get(named)
+        if subject is None:
             continue
-        out = left_out[subject]
-        for field in _FIELDS[entry.kind]:
-            added[subject] += field == "after" and not is_unsure
-            if is_unsure or entry.written.get("state") != "cold":
-                out["clock" if is_unsure else "cold"] += 1
-            else:
-                yield _Placed(subject, entry, field, f"{entry.written.get('by', '')} {added[subject]}")
+        recent = held.sure[bisect_left(held.sure, max(moments) - _WINDOW, key=lambda one: one.at) :]
+        counting = [one for one in recent if _is_reading(one) and _is_of_now(one, began.get(subject))]
+        unsure = sum(len(_FIELDS[one.kind]) for one in held.unsure if _is_reading(one))
+        if counting or unsure:
+            found.setdefault(subject, []).extend(counting)
+            left_out[subject]["clock"] += unsure
+    for entries in found.values():
+        entries.sort(key=_in_order)
+    return found
+
+
+def _is_reading(entry: Entry) -> bool:
+    return entry.kind == "air" or "pressure" in entry.written
+
+
+def _in_order(entry: Entry) -> tuple[float, bool, str]:
+    """Of one minute the reading was before the air."""
+    return entry.at.timestamp(), entry.kind == "air", entry.id
 
 
 def _is_of_now(entry: Entry, began: datetime | date | None) -> bool:
@@ -180,25 +197,24 @@ def _began(profile: Profile) -> dict[Subject, datetime | date]:
     return {subject: began for subject, began in found.items() if began}
 
 
-def _chosen(found: list[_Placed], left_out: dict[Subject, Counter[Why]]) -> list[_Placed]:
+def _chosen(placed: Iterable[_Placed], left_out: dict[Subject, Counter[Why]]) -> list[_Placed]:
     """All, or where a tire has many the first of each day, of so many days of its vehicle, the last too."""
-    count = Counter(one.subject for one in found)
-    many = {subject[0] for subject, readings in count.items() if readings > _MOST}
+    of_tires = {subject: list(readings) for subject, readings in groupby(placed, lambda one: one.subject)}
     days: dict[str, set[date]] = {}
-    for one in found:
-        days.setdefault(one.subject[0], set()).add(one.entry.at.date())
-    kept = {vehicle: _spread(sorted(every)) for vehicle, every in days.items() if vehicle in many}
+    for (vehicle, *_), readings in of_tires.items():
+        days.setdefault(vehicle, set()).update(one.day for one in readings)
+    many = {subject[0] for subject, readings in of_tires.items() if len(readings) > _MOST}
+    kept = {vehicle: _spread(sorted(days[vehicle])) for vehicle in many}
     chosen: list[_Placed] = []
-    first: set[tuple[object, ...]] = set()
-    for one in found:
-        vehicle, day = one.subject[0], one.entry.at.date()
-        key = (one.subject, one.level, one.field, day)
-        if vehicle in kept and (key in first or day not in kept[vehicle]):
-            left_out[one.subject]["between"] += 1
-        else:
-            chosen.append(one)
-        first.add(key)
-    return chosen
+    for subject, readings in of_tires.items():
+        if subject[0] not in kept:
+            chosen.extend(readings)
+            continue
+        in_days = [one for one in readings if one.day in kept[subject[0]]]
+        first = {(one.day, one.field, one.level): one for one in reversed(in_days)}
+        left_out[subject]["between"] += len(readings) - len(first)
+        chosen.extend(first.values())
+    return sorted(chosen, key=lambda one: _in_order(one.entry))
 
 
 def _spread(days: list[date]) -> set[date]:
@@ -214,7 +230,14 @@ def _read(one: _Placed) -> Reading:
     by = str(one.entry.written.get("by", ""))
     pressure = getattr(said, one.field)
     is_after = one.field == "after"
-    return Reading(one.subject, one.entry.at, pressure, ambient, elevation, by, one.level, is_after)
+    cold = ColdReading(one.entry.at, pressure, _state(ambient, elevation), one.level)
+    return Reading(one.subject, one.entry.at, pressure, ambient, elevation, by, cold, is_after)
+
+
+def _state(ambient: Quantity | None, elevation: Quantity | None) -> TireState:
+    """What a tire is taken to have been read at."""
+    temperature = REFERENCE.temperature if ambient is None else ambient
+    return TireState(temperature, REFERENCE.elevation if elevation is None else elevation)
 
 
 def _with_states(readings: list[Reading]) -> Iterator[Reading]:
@@ -228,8 +251,8 @@ def _with_states(readings: list[Reading]) -> Iterator[Reading]:
         ambient = next((other.ambient for other in walk if other.ambient is not None), None)
         elevation = next((other.elevation for other in walk if other.elevation is not None), None)
         is_assumed = ambient is None or elevation is None
-        whole = one._replace(ambient=ambient, elevation=elevation, is_assumed=is_assumed)
-        yield whole._replace(at_reference=pressure_after(whole.pressure, whole.state, REFERENCE))
+        cold = replace(one.cold, state=_state(ambient, elevation))
+        yield one._replace(ambient=ambient, elevation=elevation, is_assumed=is_assumed, cold=cold)
 
 
 def _assumed_on(readings: Iterable[Reading]) -> dict[tuple[str, date], set[str]]:
@@ -244,6 +267,6 @@ def _assumed_on(readings: Iterable[Reading]) -> dict[tuple[str, date], set[str]]
 def _without_odd(readings: list[Reading]) -> list[Reading]:
     if not readings:
         return []
-    psi = [number_in(one.at_reference, "psi") for one in readings if one.at_reference is not None]
+    psi = [number_in(one.cold.at_reference, "psi") for one in readings]
     middle = median(psi)
     return [one for one, value in zip(readings, psi, strict=True) if abs(value - middle) <= _ODD * middle]

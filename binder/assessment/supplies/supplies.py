@@ -8,10 +8,10 @@ from binder.assessment.route.days import total
 from binder.assessment.spares.used import inventory
 from binder.assessment.supplies import kinds
 from binder.assessment.supplies.findings import assess_must_fill, find_along_trip, reserve_of
-from binder.assessment.supplies.rates import enter_rates, rates_of
+from binder.assessment.supplies.rates import enter_rates
 from binder.assessment.supplies.sitting_out import assess_sitting_out
-from binder.assessment.supplies.tanks import SupplyTank, find_missing_uses, supply_tanks
-from binder.assessment.supplies.walk import SupplyWalk, WalkedMoment, walked_trip
+from binder.assessment.supplies.tanks import SupplyTank, find_missing_uses
+from binder.assessment.supplies.walk import SupplyWalk, WalkedMoment
 from binder.calculations.supplies.fuel import (
     distance_on_exhaust_fluid,
     exhaust_fluid_use_band,
@@ -25,14 +25,12 @@ _NOTICED = 0.05  # Of a gallon: less is not told.
 _DIFFERS = 0.5  # Of a gallon: less than a level stated in whole gallons can tell.
 
 
-def assess_supplies(profile: Profile, ledger: Ledger) -> None:
+def assess_supplies(profile: Profile, walk: SupplyWalk, ledger: Ledger) -> None:
     """Enter levels along the trip, ranges, fluids and sitting it out, and the findings about them."""
     assess_fluids(profile, ledger)
-    if profile.trip is None:
-        enter_rates(rates_of(profile, supply_tanks(profile)), ledger)
-        return
-    walk = walked_trip(profile)
     enter_rates(walk.rates, ledger)
+    if profile.trip is None:
+        return
     find_missing_uses(profile, walk.tanks, walk.uses.uses.fuel, ledger)
     _enter_split(profile, walk, ledger)
     for item in walk.tanks.tanks.values():

@@ -17,7 +17,7 @@ from binder.assessment.ledger import (
     all_known,
     room_or_over,
 )
-from binder.assessment.supplies.walk import WalkedMoment, walked_trip
+from binder.assessment.supplies.walk import SupplyWalk, WalkedMoment, walked_trip
 from binder.assessment.weights import kinds
 from binder.assessment.weights.at_the_hose import assess_hose
 from binder.assessment.weights.kinds import RatedKinds
@@ -62,9 +62,8 @@ class _Weighed(NamedTuple):
 _Volumes: TypeAlias = Mapping[TankName, Quantity | None]
 
 
-def walked_states(profile: Profile) -> tuple[TripState, ...]:
+def walked_states(profile: Profile, walk: SupplyWalk) -> tuple[TripState, ...]:
     """States of the trip in order, each stop with what the tanks hold there as far as the walk knows it."""
-    walk = walked_trip(profile)
     frugal = walked_trip(profile, is_frugal=True, rates=walk.rates)
     names = {(item.vehicle, item.words): name for name, item in walk.tanks.tanks.items()}
     found = {

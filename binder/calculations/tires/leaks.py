@@ -10,7 +10,9 @@ walk did to all, and to each side as far as they clearly differ, is taken off be
 """
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from datetime import datetime
+from functools import cached_property
 from itertools import combinations
 from math import sqrt
 from statistics import fmean, median
@@ -25,7 +27,8 @@ REFERENCE = TireState(registry.Quantity(68.0, "degree_Fahrenheit"), registry.Qua
 """Temperature and elevation that readings are brought to; any other would do, since only falls are told."""
 
 
-class ColdReading(NamedTuple):
+@dataclass(frozen=True)
+class ColdReading:
     """A cold reading of one tire; ``level``: readings of another are not set against it.
 
     ``state`` is as near to the tire's own temperature and elevation as is known.
@@ -35,6 +38,11 @@ class ColdReading(NamedTuple):
     pressure: Pressure
     state: TireState
     level: str = ""
+
+    @cached_property
+    def at_reference(self) -> Pressure:
+        """What the tire would read at the reference."""
+        return pressure_after(self.pressure, self.state, REFERENCE)
 
 
 class TireLoss(NamedTuple):
@@ -128,7 +136,7 @@ def pressure_losses(
 
 
 def _at_reference(reading: ColdReading) -> _Point:
-    psi = number_in(pressure_after(reading.pressure, reading.state, REFERENCE), "psi")
+    psi = number_in(reading.at_reference, "psi")
     return _Point(reading.moment.timestamp() / 86400, psi, reading.level)
 
 

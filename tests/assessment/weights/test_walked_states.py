@@ -2,6 +2,7 @@
 
 import pytest
 
+from binder.assessment.supplies.walk import walked_trip
 from binder.assessment.weights.states import trip_states
 from binder.assessment.weights.weights import walked_states
 from tests.assessment.conftest import Assessed
@@ -10,7 +11,7 @@ from tests.assessment.conftest import Assessed
 @pytest.mark.parametrize("name", ["larkspur", "kestrel", "sandpiper", "tamarack"])
 def test_what_does_not_depend_on_the_walk_stays(assessed: Assessed, name: str) -> None:
     profile = assessed(name).profile
-    before, after = trip_states(profile), walked_states(profile)
+    before, after = trip_states(profile), walked_states(profile, walked_trip(profile))
 
     assert [state.key for state in after] == [state.key for state in before]
     for one, other in zip(before, after, strict=True):
@@ -20,7 +21,7 @@ def test_what_does_not_depend_on_the_walk_stays(assessed: Assessed, name: str) -
 
 def test_water_that_is_used_stays_aboard_as_waste(assessed: Assessed) -> None:
     profile = assessed("larkspur").profile
-    states = {state.key: state.volumes for state in walked_states(profile)}
+    states = {state.key: state.volumes for state in walked_states(profile, walked_trip(profile))}
     aboard = {
         key: sum(
             float(value.to("gallon").m)
@@ -41,4 +42,4 @@ def test_a_rig_without_a_trip_is_not_walked(assessed: Assessed) -> None:
     profile = assessed("larkspur").profile
     parked = type(profile)(profile.folder, profile.rig, profile.rig_places)
 
-    assert walked_states(parked) == trip_states(parked)
+    assert walked_states(parked, walked_trip(parked)) == trip_states(parked)

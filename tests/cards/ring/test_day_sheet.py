@@ -6,6 +6,7 @@ import pytest
 from binder.assessment.body.dimensions import assess_dimensions
 from binder.assessment.route.route import assess_route
 from binder.assessment.supplies.supplies import assess_supplies
+from binder.assessment.supplies.walk import walked_trip
 from binder.cards.blocks import Big, Blank, Card, Line, RoadLine, Step, Table
 from binder.cards.ring.day_sheet import day_sheets
 from binder.models.load import Profile
@@ -64,7 +65,11 @@ def sheets(
         trip=Trip.model_validate({"name": "west", "days": days}),
     )
     found = entered_by(
-        profile, ON, assess_dimensions, assess_route, lambda of, _, ledger: assess_supplies(of, ledger)
+        profile,
+        ON,
+        assess_dimensions,
+        assess_route,
+        lambda of, _, ledger: assess_supplies(of, walked_trip(of), ledger),
     )
     return list(day_sheets(found.assessment))
 
