@@ -2,7 +2,8 @@
 
 import hashlib
 import json
-from dataclasses import asdict, replace
+from dataclasses import is_dataclass, replace
+from typing import Any
 
 from binder.cards.blocks import BinderDocument, Card, Part
 
@@ -26,16 +27,25 @@ def short_code(text: str) -> str:
 def content_code(part: Part) -> str:
     """The code of a part, from what it says and not from its date."""
     if isinstance(part, Card):
-        said = asdict(replace(part, code="", target="", effective="", reasons=(), figures=()))
+        said = plain(replace(part, code="", target="", effective="", reasons=(), figures=()))
         for side in said["sides"]:
             del side["shorter"]
             if not side["goes_on"]:
                 del side["goes_on"]
     else:
-        said = asdict(replace(part, code=""))
+        said = plain(replace(part, code=""))
     for name in _NOT_SAID:
         said.pop(name, None)
     return short_code(json.dumps(said, sort_keys=True, ensure_ascii=False))
+
+
+def plain(said: Any) -> Any:  # noqa: ANN401 - whatever a part is made of.
+    """Lists and mappings in the place of tuples and blocks, as JSON has them."""
+    if isinstance(said, str):
+        return said
+    if isinstance(said, tuple):
+        return [plain(one) for one in said]
+    return {name: plain(one) for name, one in vars(said).items()} if is_dataclass(said) else said
 
 
 def cover_code(document: BinderDocument) -> str:

@@ -131,10 +131,11 @@ def build(
     for place in (out, log_page) if log_page else (out,):
         refuse_no_folder(place)
         refuse_other_rig(place, profile.rig.name)
-    notes, told, key = list[str](), list[str](), _key(folder, profile, options)
+    notes, told = list[str](), list[str]()
     kept = PartCache(options.cache, notes=notes) if options.cache else None
     # What changed is found by comparing: it is never the same printing twice.
-    whole = kept_whole(kept, key) if kept and not options.changed else None
+    key = _key(folder, profile, options) if kept and not options.changed else ""
+    whole = kept_whole(kept, key) if kept and key else None
     # Processes live until the folder is let go: what a parent leaves that is killed is theirs to take away.
     with Processes() as processes, held(out, told) as work, processes.ended_at_a_fault():
         refuse_other_rig(out, profile.rig.name)  # It may have come meanwhile.
@@ -146,7 +147,7 @@ def build(
         if submit and (prepared := _prepared(folder, assessment, options, clock)):
             whole = _typeset(folder, prepared, submit, clock, kept)
             # An entry may have come between.
-            if kept and not options.changed and key == _key(folder, profile, options):
+            if kept and key and key == _key(folder, profile, options):
                 keep_whole(kept, key, whole)
         if whole:
             report.pages = dict(whole.pages)

@@ -2,11 +2,11 @@
 
 import json
 from collections.abc import Iterable, Iterator
-from dataclasses import asdict, is_dataclass, replace
+from dataclasses import replace
 from typing import TypeAlias
 
 from binder.cards.blocks import Card, Drawing, Part, ProcedurePage, ValueRow
-from binder.cards.codes import short_code
+from binder.cards.codes import plain, short_code
 from binder.rendering.paper import Paper
 from binder.rendering.placing import (
     Marked,
@@ -95,13 +95,7 @@ def _is_new(said: _Said, in_hand: frozenset[str]) -> bool:
 
 
 def _code(said: _Said) -> str:
-    return short_code(json.dumps(_plain(said), ensure_ascii=False, sort_keys=True))
-
-
-def _plain(said: _Said) -> object:
-    if isinstance(said, tuple):
-        return [_plain(one) for one in said]
-    return asdict(said) if is_dataclass(said) and not isinstance(said, type) else said
+    return short_code(json.dumps(plain(said), ensure_ascii=False, sort_keys=True))
 
 
 def _words(said: _Said) -> Iterator[str]:

@@ -160,9 +160,11 @@ def _styles(_folder: str) -> _Styles:
 
 
 def load_styles(folder: str) -> None:
-    """Read what all parts have in common, before the first comes."""
-    for file in sorted((templates_folder() / "css").glob("*.css")):
-        _styles(folder).named(f"css/{file.name}")
+    """Read what all parts have in common, before the first comes, and set a word in each weight."""
+    files = [f"css/{file.name}" for file in sorted((templates_folder() / "css").glob("*.css"))]
+    links = "".join(f'<link rel="stylesheet" href="{file}"/>' for file in files)
+    title = "<title>one</title>"
+    render(f'<html lang="en"><head>{title}{links}</head><body><p>one <b>two</b></p></body></html>', 1, folder)
 
 
 @contextmanager

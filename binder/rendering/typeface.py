@@ -130,9 +130,10 @@ def row_count(text: str, points: float, width: float, weight: Weight = "Regular"
 
 def missing_letters(text: str) -> str:
     """Find the characters that neither face has; a line break is none."""
-    lacking = {letter for letter in text if ord(letter) not in _face("Regular").widths} - {"\n"}
+    letters = set(text) - {"\n"}
+    lacking = {letter for letter in letters if ord(letter) not in _face("Regular").widths}
     # What a face has in the private range is its own affair: to an owner it means something else.
-    private = {letter for letter in text if category(letter) == "Co"}
+    private = {letter for letter in letters if category(letter) == "Co"}
     return "".join(sorted(private | {letter for letter in lacking if ord(letter) not in _widths("Regular")}))
 
 
