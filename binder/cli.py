@@ -53,7 +53,7 @@ def main() -> None:
     """
     # One short run makes many objects and lets go of few: seldom looking for rings saves a fifth of it,
     # and not looking at all that is left at its end another tenth.
-    gc.set_threshold(300_000, 50, 50)
+    gc.set_threshold(1_000_000, 50, 50)
     atexit.register(gc.freeze)
 
 

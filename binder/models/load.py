@@ -1,6 +1,6 @@
 """A folder read into models: the only place that reads YAML, and all its problems at once."""
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from difflib import get_close_matches
 from functools import cache, cached_property
@@ -16,7 +16,7 @@ from binder.problems import InputProblems, Path, Position, Problem
 from binder.quantities import Dimension
 
 if TYPE_CHECKING:
-    from binder.models.log_entries import Entry, OfTire
+    from binder.models.log_entries import Entry
     from binder.models.procedures import OwnCard
 
 LOG = "log.sqlite"
@@ -58,13 +58,6 @@ class Profile:
     def _logged(self) -> "dict[frozenset[str], tuple[Entry, ...]]":
         """What was asked for: a long log is looked through once for each."""
         return {}
-
-    @cached_property
-    def logged_of_tires(self) -> "Mapping[tuple[str | None, str], OfTire]":
-        """Entries of tires by the vehicle, where they name one, and the position."""
-        from binder.models.log_entries import of_tires  # noqa: PLC0415 - most rigs have no log.
-
-        return of_tires(self.logged("tire", "air"))
 
     @property
     def places(self) -> list[Located]:

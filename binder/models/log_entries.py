@@ -2,8 +2,7 @@
 
 import json
 import re
-from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from datetime import datetime, timedelta
 from functools import lru_cache
 from types import MappingProxyType
@@ -298,21 +297,3 @@ def _form(annotation: object, metadata: list[object]) -> FieldForm:
         one in {dict, list} or (isinstance(one, type) and issubclass(one, Record)) for one in plain
     )
     return FieldForm(measures, choices, bool in plain, is_block)
-
-
-class OfTire(NamedTuple):
-    """What the log has of a tire, by its time: of a clock that can be right, and of one that cannot."""
-
-    sure: list[Entry]
-    unsure: list[Entry]
-
-
-def of_tires(entries: Iterable[Entry]) -> Mapping[tuple[str | None, str], OfTire]:
-    """Entries of tires by the vehicle, where they name one, and the position."""
-    found: defaultdict[tuple[str | None, str], OfTire] = defaultdict(lambda: OfTire([], []))
-    for one in entries:
-        vehicle, position = one.written.get("vehicle"), one.written["position"]
-        if isinstance(position, str) and (vehicle is None or isinstance(vehicle, str)):
-            held = found[vehicle, position]
-            (held.unsure if one.is_clock_unsure else held.sure).append(one)
-    return found

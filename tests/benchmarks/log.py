@@ -3,8 +3,9 @@
 Run ``.venv/bin/python tests/benchmarks/log.py``. Each command is a fresh process; ``show`` is told beyond one
 that only loads the same modules. The least of three counts, in seconds of the clock and of the processor; the
 latter, which other work does not slow, is held against the limit. With ``--build`` the same rig is built in
-turns without a log and with one; told is the median of five of how much longer the latter takes. The entries
-are invented.
+turns without a log, with the demo's season, which prints the same pages as many years do, and with 50,000
+entries; told are medians of five, and of how much longer the last takes than each other. The entries are
+invented.
 """
 
 import json
@@ -115,29 +116,33 @@ def measured(folder: Path) -> dict[str, Taken]:
     }
 
 
-def built(folder: Path) -> tuple[list[float], list[float]]:
-    """Seconds of five builds of a rig without a log and of five with one, taking turns."""
-    lines, rigs = folder / "season.jsonl", (folder / "without", folder / "with")
-    write_entries(lines)
-    for rig in rigs:
-        shutil.copytree(ROOT / "profiles" / "larkspur", rig)
-    seconds("log", "import", str(rigs[1]), str(lines))
-    taken: tuple[list[float], list[float]] = ([], [])
+def built(folder: Path) -> dict[str, list[float]]:
+    """Seconds of five builds of a rig with each log, taking turns."""
+    larkspur, many = ROOT / "profiles" / "larkspur", folder / "many.jsonl"
+    write_entries(many)
+    logs = {"no log": None, "the season": larkspur / "season.jsonl", "50,000 entries": many}
+    for name, lines in logs.items():
+        shutil.copytree(larkspur, folder / name)
+        if lines:
+            seconds("log", "import", str(folder / name), str(lines))
+    taken: dict[str, list[float]] = {name: [] for name in logs}
     for _ in range(6):
-        for rig, held in zip(rigs, taken, strict=True):
-            words = ("build", str(rig), "--no-cache", "--date", "2026-06-01", "--out", str(folder / "out"))
-            held.append(seconds(*words, is_built=True).clock)
+        for name, held in taken.items():
+            words = ("--no-cache", "--date", "2026-06-01", "--out", str(folder / "out"))
+            held.append(seconds("build", str(folder / name), *words, is_built=True).clock)
             shutil.rmtree(folder / "out")
-    return taken[0][1:], taken[1][1:]  # The first of each loads the disk.
+    return {name: held[1:] for name, held in taken.items()}  # The first of each loads the disk.
 
 
 def main() -> int:
     """Measure, print, and tell whether every command kept its limit."""
     if "--build" in sys.argv:
         with TemporaryDirectory() as name:
-            without, with_log = built(Path(name))
-        more = median(one / other for one, other in zip(with_log, without, strict=True)) - 1
-        print(f"build without a log {median(without):.2f} s, with one {median(with_log):.2f} s: {more:+.1%}")
+            taken_by_log = built(Path(name))
+        *_, most = taken_by_log.values()
+        for log, taken_each in taken_by_log.items():
+            more = median(one / other for one, other in zip(most, taken_each, strict=True)) - 1
+            print(f"build with {log:14} {median(taken_each):5.2f} s; with 50,000 entries {more:+.1%}")
         return 0
     with TemporaryDirectory() as name:
         taken = measured(Path(name))

@@ -2,13 +2,12 @@
 
 from collections.abc import Iterator, Mapping
 from datetime import date
-from itertools import islice
 from types import MappingProxyType
 from typing import NamedTuple, TypeAlias
 
 from binder.assessment.ledger import Fact, Figure, FigureKind, Input, InputKind, Key, Ledger, Phrase
 from binder.assessment.log import kinds
-from binder.assessment.log.tire_entries import Subject, mounted, tires_of
+from binder.assessment.log.tire_entries import Subject, mounted, subject_of, tires_of
 from binder.assessment.tires.axle import is_spare
 from binder.models.load import Profile
 from binder.models.log_entries import Entry
@@ -109,23 +108,22 @@ def _by_tire(profile: Profile, fields: Mapping[str, str]) -> dict[Tire, list[Ent
     tires, spares = tires_of(profile.rig), _spares(profile)
     days: dict[Tire, date | None] = {tire: mounted(profile.rig, tire).mounted_on for tire in tires.values()}
     found: dict[Tire, list[Entry]] = {}
-    for named, held in profile.logged_of_tires.items():
-        tire: Tire | None = tires.get(named) or spares.get(named[1])
-        if tire:
-            first = days.get(tire) or date.min
-            sure, unsure = (
-                (one for one in entries if fields.get(one.kind) in one.written and one.at.date() >= first)
-                for entries in (reversed(held.sure), held.unsure)
-            )
-            found.setdefault(tire, []).extend((*islice(sure, 1), *unsure))
-    # One tire may have two names.
-    every = sorted((one.at.timestamp(), one.id, tire, one) for tire, held in found.items() for one in held)
-    newest: dict[Tire, list[Entry]] = {}
-    for _, _, tire, one in reversed(every):
-        told_of = newest.setdefault(tire, [])
-        if one.is_clock_unsure or all(other.is_clock_unsure for other in told_of):
-            told_of.append(one)
-    return newest
+    known: set[object] = set()  # Names of tires of which a newer one is known, as entries have them.
+    logged = reversed(profile.logged(*fields))
+    for entry in [one for one in logged if fields[one.kind] in one.written]:
+        named = (entry.written.get("vehicle"), entry.written["position"])
+        is_sure = not entry.is_clock_unsure
+        if is_sure and named in known:
+            continue
+        tire: Tire | None = subject_of(entry, tires) or spares.get(str(entry.written.get("position")))
+        day = days.get(tire) if tire else None
+        if tire is None or (day is not None and entry.at.date() < day):
+            continue
+        held = found.setdefault(tire, [])
+        if not is_sure or all(one.is_clock_unsure for one in held):
+            held.append(entry)
+        known |= {named} if is_sure else set()
+    return found
 
 
 def _spares(profile: Profile) -> dict[str, tuple[str, str]]:

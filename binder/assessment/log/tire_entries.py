@@ -144,27 +144,23 @@ def _placed(profile: Profile, left_out: dict[Subject, Counter[Why]]) -> Iterator
 
 def _recent(profile: Profile, left_out: dict[Subject, Counter[Why]]) -> dict[Subject, list[Entry]]:
     """Entries of the newest months of each tire as it is now, those of a sure clock, by their time."""
-    tires, began, every = tires_of(profile.rig), _began(profile), profile.logged_of_tires
-    newest = [next(filter(_is_reading, reversed(held.sure)), None) for held in every.values()]
-    moments = [one.at for one in newest if one]
+    tires, began = tires_of(profile.rig), _began(profile)
+    entries = [one for one in profile.logged("air", "tire") if one.kind == "air" or "pressure" in one.written]
+    unsure = {one.id: one for one in entries if one.is_clock_unsure}
+    newest = next((one.at for one in reversed(entries) if one.id not in unsure), None)
+    if newest is None:
+        return {}
+    for entry in unsure.values():
+        if subject := subject_of(entry, tires):
+            left_out[subject]["clock"] += len(_FIELDS[entry.kind])
     found: dict[Subject, list[Entry]] = {}
-    for named, held in every.items() if moments else ():
-        subject = tires.get(named)
-        if subject is None:
-            continue
-        recent = held.sure[bisect_left(held.sure, max(moments) - _WINDOW, key=lambda one: one.at) :]
-        counting = [one for one in recent if _is_reading(one) and _is_of_now(one, began.get(subject))]
-        unsure = sum(len(_FIELDS[one.kind]) for one in held.unsure if _is_reading(one))
-        if counting or unsure:
-            found.setdefault(subject, []).extend(counting)
-            left_out[subject]["clock"] += unsure
-    for entries in found.values():
-        entries.sort(key=_in_order)
+    for entry in entries[bisect_left(entries, newest - _WINDOW, key=lambda one: one.at) :]:
+        subject = subject_of(entry, tires)
+        if subject and entry.id not in unsure and _is_of_now(entry, began.get(subject)):
+            found.setdefault(subject, []).append(entry)
+    for readings in found.values():
+        readings.sort(key=_in_order)
     return found
-
-
-def _is_reading(entry: Entry) -> bool:
-    return entry.kind == "air" or "pressure" in entry.written
 
 
 def _in_order(entry: Entry) -> tuple[float, bool, str]:
