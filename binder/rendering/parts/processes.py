@@ -1,7 +1,8 @@
 """Where parts are laid out: in a process for each processor, or on the machines of a cluster.
 
 Our processes end with the one that began them. Why not those of the library: theirs live on when their
-parent is killed, and leave semaphores behind.
+parent is killed, and leave semaphores behind. One is started, loads what lays parts out, and parts into the
+others: what is loaded is loaded once.
 """
 
 import gc
@@ -281,7 +282,7 @@ def _answer(connections: list[Connection]) -> None:
         try:
             connection.send(answer)
         except OSError:
-            break  # Nobody waits for it any more.
+            _end_with_parent(*ends_with)  # Nobody waits for it any more.
     for process in parted:
         os.waitpid(process, 0)
     os._exit(0)  # Nothing is left to be written, and taking all apart that was loaded takes a while.
