@@ -1,0 +1,24 @@
+"""What lays parts out is loaded by itself: no other program is asked where its libraries are."""
+
+import subprocess
+import sys
+
+import pytest
+
+LOADED = """
+import subprocess
+def refused(*_words, **_how):
+    raise AssertionError("another program is run")
+subprocess.Popen = refused
+from binder.rendering.parts.typesetter import load_typesetter
+load_typesetter()
+import ctypes.util, weasyprint
+print(ctypes.util.find_library.__module__, weasyprint.HTML(string="one").render().pages != [])
+"""
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="libraries of other systems have other names")
+def test_no_program_is_run_where_the_typesetter_is_loaded() -> None:
+    run = subprocess.run([sys.executable, "-c", LOADED], capture_output=True, text=True, check=False)
+
+    assert (run.stdout, run.stderr) == ("ctypes.util True\n", "")
