@@ -270,7 +270,7 @@ def _answer(connections: list[Connection]) -> None:
     while True:
         try:
             call = connection.recv()
-        except EOFError:
+        except (EOFError, ConnectionError):  # Reset where an answer was not read any more.
             _end_with_parent(*ends_with)
         if call is None:
             break
