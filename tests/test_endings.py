@@ -120,6 +120,23 @@ def test_an_interrupt_counts_before_what_cannot_be_written_and_that_before_a_fau
     assert CliRunner().invoke(cli.main, ["check", str(KESTREL)]).exit_code == code
 
 
+LATE = """
+import atexit, signal
+atexit.register(signal.raise_signal, signal.SIGINT)
+from binder.cli import main
+main()
+"""
+
+
+@pytest.mark.usefixtures("_interruptible")
+def test_an_interrupt_while_python_itself_ends_says_nothing() -> None:
+    run = subprocess.run(
+        [sys.executable, "-c", LATE, "--version"], capture_output=True, text=True, check=False
+    )
+
+    assert (run.returncode, run.stderr) == (0, "")
+
+
 def test_a_fault_of_ours_counts_before_a_wrong_input(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("tempfile.tempdir", str(tmp_path))
     monkeypatch.setattr("binder.problems.InputProblems.__str__", raised(KeyError(9)))

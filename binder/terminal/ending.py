@@ -87,7 +87,10 @@ class Ending(click.Group):
         extra.pop("standalone_mode", None)
         given = list(sys.argv[1:] if args is None else args)
         try:
-            sys.exit(self._ended(given, prog_name or "binder", extra))
+            code = self._ended(given, prog_name or "binder", extra)
+            if args is None and current_thread() is main_thread():
+                signal.signal(signal.SIGINT, signal.SIG_IGN)  # While Python itself ends it comes too late.
+            sys.exit(code)
         except KeyboardInterrupt:
             sys.exit(SIGNALED + signal.SIGINT)
 
