@@ -1,4 +1,4 @@
-"""What lays parts out is loaded by itself: no other program is asked where its libraries are."""
+"""What lays parts out is loaded by itself: no program is asked where its libraries are, no thread begun."""
 
 import subprocess
 import sys
@@ -15,10 +15,25 @@ load_typesetter()
 import ctypes.util, weasyprint
 print(ctypes.util.find_library.__module__, weasyprint.HTML(string="one").render().pages != [])
 """
+THREADS = """
+import os
+from binder.rendering.parts.typesetter import load_typesetter
+load_typesetter()
+import binder.rendering.pdf
+print(len(os.listdir("/proc/self/task")))
+"""
+of_linux = pytest.mark.skipif(sys.platform != "linux", reason="libraries of other systems have other names")
 
 
-@pytest.mark.skipif(sys.platform != "linux", reason="libraries of other systems have other names")
+@of_linux
 def test_no_program_is_run_where_the_typesetter_is_loaded() -> None:
     run = subprocess.run([sys.executable, "-c", LOADED], capture_output=True, text=True, check=False)
 
     assert (run.stdout, run.stderr) == ("ctypes.util True\n", "")
+
+
+@of_linux
+def test_one_thread_runs_where_a_process_parts_into_several() -> None:
+    run = subprocess.run([sys.executable, "-c", THREADS], capture_output=True, text=True, check=True)
+
+    assert run.stdout == "1\n"
