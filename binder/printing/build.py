@@ -337,10 +337,17 @@ def _unfit_problem(profile: Profile, found: "Unfit") -> Problem:
         [places for places in profile.places if places is not profile.rig_places],
     )
     sought = [(rig, {True}), *((places, {True, False}) for places in others), (rig, {False})]
-    for places, keys in sought:
-        for path, written, is_key in _written(places.data, ()):
-            if is_key in keys and wanted in written.casefold():
-                return places.problem(path, text, at_key=is_key, hint=hint)
+    entries = [
+        (written.casefold(), places, path, is_key)
+        for places, keys in sought
+        for path, written, is_key in _written(places.data, ())
+        if is_key in keys
+    ]
+    # A sentence of ours is long by what it names: the longest entry in it.
+    in_it = [one for one in entries if one[0] and one[0] in wanted]
+    holds = [one for one in entries if wanted in one[0]] or sorted(in_it, key=lambda one: -len(one[0]))
+    for _, places, path, is_key in holds[:1]:
+        return places.problem(path, text, at_key=is_key, hint=hint)
     return Problem(profile.rig_places.file, None, "", text, hint)
 
 

@@ -234,6 +234,21 @@ def test_a_word_that_is_too_wide_for_large_type_alone_is_told_as_one_that_is_for
     )
 
 
+def test_a_sentence_that_names_make_too_long_is_told_at_a_name(tmp_path: Path) -> None:
+    folder = Path(copytree(PROFILES / "larkspur", tmp_path / "rig"))
+    (folder / "printed.yaml").unlink(missing_ok=True)
+    long = " of grandmother with everything in it" * 3
+    text = (folder / "rig.yaml").read_text("utf-8")
+    axles = re.sub(r"\b(steer|drive)(?=:| (left|right))", rf"\1{long}", text)
+    (folder / "rig.yaml").write_text(axles, "utf-8")
+
+    told = CliRunner().invoke(cli.main, ["check", str(folder), "--type", "large"])
+
+    assert told.exit_code == 2
+    line = text.splitlines().index("      steer:") + 1
+    assert f"rig.yaml:{line}:7: error: vehicles.coach.axles.steer{long}: 'Reprint if steer of" in told.output
+
+
 def test_large_type_is_written_beside_the_normal_set_and_changes_the_ring_alone(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
