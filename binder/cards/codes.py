@@ -2,8 +2,8 @@
 
 import hashlib
 import json
-from dataclasses import is_dataclass, replace
-from typing import Any
+from dataclasses import fields, is_dataclass, replace
+from typing import Any, cast
 
 from binder.cards.blocks import BinderDocument, Card, Part
 
@@ -27,25 +27,29 @@ def short_code(text: str) -> str:
 def content_code(part: Part) -> str:
     """The code of a part, from what it says and not from its date."""
     if isinstance(part, Card):
-        said = plain(replace(part, code="", target="", effective="", reasons=(), figures=()))
+        bare: Part = replace(part, code="", target="", effective="", reasons=(), figures=())
+    else:
+        bare = replace(part, code="")
+    said = cast("dict[str, Any]", as_json(bare))
+    if isinstance(part, Card):
         for side in said["sides"]:
             del side["shorter"]
             if not side["goes_on"]:
                 del side["goes_on"]
-    else:
-        said = plain(replace(part, code=""))
     for name in _NOT_SAID:
         said.pop(name, None)
     return short_code(json.dumps(said, sort_keys=True, ensure_ascii=False))
 
 
-def plain(said: Any) -> Any:  # noqa: ANN401 - whatever a part is made of.
-    """Lists and mappings in the place of tuples and blocks, as JSON has them."""
+def as_json(said: object) -> object:
+    """Lists and mappings in the place of tuples and blocks: asking the library copies every word besides."""
     if isinstance(said, str):
         return said
     if isinstance(said, tuple):
-        return [plain(one) for one in said]
-    return {name: plain(one) for name, one in vars(said).items()} if is_dataclass(said) else said
+        return [as_json(one) for one in said]
+    if is_dataclass(said):
+        return {field.name: as_json(getattr(said, field.name)) for field in fields(said)}
+    return said
 
 
 def cover_code(document: BinderDocument) -> str:

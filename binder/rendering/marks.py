@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import TypeAlias
 
 from binder.cards.blocks import Card, Drawing, Part, ProcedurePage, ValueRow
-from binder.cards.codes import plain, short_code
+from binder.cards.codes import as_json, short_code
 from binder.rendering.paper import Paper
 from binder.rendering.placing import (
     Marked,
@@ -95,7 +95,7 @@ def _is_new(said: _Said, in_hand: frozenset[str]) -> bool:
 
 
 def _code(said: _Said) -> str:
-    return short_code(json.dumps(plain(said), ensure_ascii=False, sort_keys=True))
+    return short_code(json.dumps(as_json(said), ensure_ascii=False, sort_keys=True))
 
 
 def _words(said: _Said) -> Iterator[str]:

@@ -22,7 +22,9 @@ load_typesetter()
 import binder.rendering.pdf
 print(len(os.listdir("/proc/self/task")))
 """
-of_linux = pytest.mark.skipif(sys.platform != "linux", reason="libraries of other systems have other names")
+of_linux = pytest.mark.skipif(
+    sys.platform != "linux", reason="other systems have libraries searched for, and no process parts there"
+)
 
 
 @of_linux

@@ -6,6 +6,7 @@ import ctypes.util
 import io
 import sys
 from collections.abc import Iterator
+from importlib import import_module
 from pathlib import Path
 
 _LIBRARIES = (
@@ -47,7 +48,7 @@ def load_typesetter() -> None:
     said = io.StringIO()
     try:
         with contextlib.redirect_stdout(said), contextlib.redirect_stderr(said), _by_exact_name():
-            import weasyprint  # noqa: F401, PLC0415 - loading it takes a third of a second.
+            import_module("weasyprint")  # Here, for it takes a third of a second.
     except OSError as error:
         raise NoLibrary(_told("Pango")) from error
 
