@@ -3,7 +3,7 @@
 import re
 import traceback
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass, fields, is_dataclass, replace
+from dataclasses import dataclass, fields, is_dataclass
 from functools import cache, partial
 from typing import Any, TypeAlias
 
@@ -16,7 +16,7 @@ from binder.cards.codes import part_key, part_title
 from binder.rendering.columns import column_widths
 from binder.rendering.drawings.offset_scale import crosses, scales
 from binder.rendering.layout import beside_title, foot_width, is_told_below
-from binder.rendering.marks import marked, placed_page_blocks
+from binder.rendering.marks import new_lines, placed_page_blocks
 from binder.rendering.paper import NORMAL, PAPERS, Paper, PaperName, TypeSize, paper_in
 from binder.rendering.parts.part import PartHtml
 from binder.rendering.placing import (
@@ -70,6 +70,11 @@ class PlacedCard:
     beside_titles: tuple[tuple[str, bool], ...]
     """What is told beside the title of each side, and whether it goes below for want of room."""
 
+    @property
+    def blocks(self) -> tuple[PlacedBlock, ...]:
+        """What stands on all its sides."""
+        return tuple(block for side in self.sides for block in side.blocks)
+
 
 @dataclass(frozen=True)
 class PlacedPage:
@@ -84,7 +89,11 @@ def ring_html(cards: Sequence[Card], paper: PaperName, coder: Coder = qr_svg, si
     """Write cards of the ring: each side one page at true size."""
     _refuse_missing_letters(cards)
     format_ = paper_in(paper, size)
-    placed = [_placed_card(card, format_, coder) for card in cards]
+    return _ring_filled([_placed_card(card, format_, coder) for card in cards], format_)
+
+
+def _ring_filled(placed: Sequence[PlacedCard], format_: Paper) -> str:
+    cards = [one.card for one in placed]
     rig = next((card.rig for card in cards if card.rig), "")
     values = {"title": f"Cards of {rig}" if rig else "Cards", "cards": placed}
     date = max((card.effective for card in cards), default="")
@@ -93,9 +102,12 @@ def ring_html(cards: Sequence[Card], paper: PaperName, coder: Coder = qr_svg, si
 
 def ring_parts(cards: Iterable[Card], paper: PaperName, size: TypeSize = NORMAL) -> Iterator[PartHtml]:
     """The ring, a part for each card."""
+    format_ = paper_in(paper, size)
     for card in cards:
-        html = ring_html([card], paper, size=size)
-        yield PartHtml(f"card-{card.id}", tuple(_sides_named(card)), html, len(card.sides))
+        _refuse_missing_letters([card])
+        placed = _placed_card(card, format_, qr_svg)
+        new, html = new_lines(placed.blocks, card.in_hand), _ring_filled([placed], format_)
+        yield PartHtml(f"card-{card.id}", tuple(_sides_named(card)), html, len(card.sides), new)
 
 
 def _sides_named(card: Card) -> Iterator[str]:
@@ -128,13 +140,13 @@ def _part(part: Part, document: BinderDocument, paper: PaperName, coder: Coder) 
     _refuse_missing_letters([part])
     format_, title = PAPERS[paper], part_title(part)
     values = _framed(document, paper, title, part.code, part.set_title)
+    placed: PlacedCard | PlacedPage
     if isinstance(part, Card):
-        values |= {"placed": _placed_card(part, format_, coder)}
-        html = _filled("layouts/binder_card.html", paper, document.effective, values)
+        layout, placed = "layouts/binder_card.html", _placed_card(part, format_, coder)
     else:
-        values |= {"placed": _placed_page(part, format_)}
-        html = _filled("layouts/binder_page.html", paper, document.effective, values)
-    return PartHtml(part_key(part), (title,), html)
+        layout, placed = "layouts/binder_page.html", _placed_page(part, format_)
+    html = _filled(layout, paper, document.effective, values | {"placed": placed})
+    return PartHtml(part_key(part), (title,), html, new_lines=new_lines(placed.blocks, part.in_hand))
 
 
 def contents_part(
@@ -178,14 +190,12 @@ def _framed(
 
 
 def _placed_page(page: Page, paper: Paper) -> PlacedPage:
-    blocks = marked(placed_page_blocks(page, paper), page.in_hand)
-    return PlacedPage(page, tuple(blocks), isinstance(page, ProcedurePage))
+    return PlacedPage(page, placed_page_blocks(page, paper), isinstance(page, ProcedurePage))
 
 
 def _placed_card(card: Card, paper: Paper, coder: Coder) -> PlacedCard:
     count, width, size = len(card.sides), paper.card.line_width, paper.card.size
-    placed = (placed_side(side, at, count, width, size) for at, side in enumerate(card.sides, 1))
-    sides = tuple(replace(side, blocks=tuple(marked(side.blocks, card.in_hand))) for side in placed)
+    sides = tuple(placed_side(side, at, count, width, size) for at, side in enumerate(card.sides, 1))
     code = coder(card.target) if card.target else None
     wrong = wrong_text(card).removeprefix(WRONG).lstrip()
     wide = [foot_width(card, side.number, width) for side in sides]

@@ -2,14 +2,12 @@
 
 import json
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 from typing import TypeAlias
 
 from binder.cards.blocks import Card, Drawing, Part, ProcedurePage, ValueRow
 from binder.cards.codes import as_json, short_code
 from binder.rendering.paper import Paper
 from binder.rendering.placing import (
-    Marked,
     PlacedBig,
     PlacedBlock,
     PlacedHeading,
@@ -48,24 +46,14 @@ def lines(part: Part, paper: Paper) -> dict[str, str]:
     return {_code(one): " ".join(_words(one)) for one in said if one}
 
 
-def marked(blocks: Iterable[PlacedBlock], in_hand: frozenset[str] | None) -> Iterator[PlacedBlock]:
-    """Mark what is not among the lines in hand; nothing where nothing is compared."""
-    for block in blocks:
-        if in_hand is None or isinstance(block, PlacedHeading):
-            yield block
-        elif isinstance(block, TickGrid):
-            yield replace(
-                block, lines=tuple(replace(one, is_new=_is_new(one.line, in_hand)) for one in block.lines)
-            )
-        elif isinstance(block, PlacedLine):
-            yield replace(block, is_new=_is_new(block.line, in_hand))
-        elif isinstance(block, PlacedTable | PlacedValues):
-            new = (at for at, row in enumerate(_rows(block)) if _is_new(row, in_hand))
-            yield replace(block, new_rows=frozenset(new))
-        elif _is_new(_of_one(block), in_hand):
-            yield Marked(block)
-        else:
-            yield block
+def new_lines(blocks: Iterable[PlacedBlock], in_hand: frozenset[str] | None) -> frozenset[int]:
+    """Number the lines that are not among those in hand, as they stand; none where nothing is compared.
+
+    In the HTML each of them bears ``data-line``, in this order.
+    """
+    if in_hand is None:
+        return frozenset()
+    return frozenset(at for at, said in enumerate(_said(blocks)) if _code(said) not in in_hand)
 
 
 def _said(blocks: Iterable[PlacedBlock]) -> Iterator[_Said]:
@@ -88,10 +76,6 @@ def _rows(placed: PlacedTable | PlacedValues) -> Iterator[_Said]:
     """Each row with the heads of its columns: under another head it says something else."""
     table = placed.table
     yield from ((row, table.headers) for row in table.rows)
-
-
-def _is_new(said: _Said, in_hand: frozenset[str]) -> bool:
-    return _code(said) not in in_hand
 
 
 def _code(said: _Said) -> str:

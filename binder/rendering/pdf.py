@@ -10,7 +10,7 @@ import math
 import zlib
 from collections.abc import Iterator
 from contextlib import contextmanager
-from functools import lru_cache
+from functools import lru_cache, partial
 from importlib import import_module
 from io import BytesIO
 from itertools import count
@@ -23,7 +23,7 @@ from weasyprint.text.fonts import FontConfiguration
 from weasyprint.urls import URLFetcher, URLFetcherResponse
 
 from binder import templates_folder
-from binder.rendering.parts.figure_bounds import mend_bounds
+from binder.rendering.parts.laid_out_boxes import LaidOutBox, bars_beside, laid_out_boxes, mend_bounds
 from binder.rendering.parts.part import RenderedPdf
 
 _BASE = "https://templates.invalid/"
@@ -105,16 +105,19 @@ def render(html: str, page_count: int | None = None, folder: str = "") -> Render
             raise CardsDoNotFit("\n".join(too_large))
         if page_count is not None and len(document.pages) != page_count:
             raise RenderingFault(f"{len(document.pages)} pages for {page_count} sides")
-        content = document.write_pdf(finisher=_finished, pdf_variant=_VARIANT, full_fonts=True)
+        boxes = [list(laid_out_boxes(page)) for page in document.pages]
+        bars = tuple(bars_beside(boxes, source.etree_element))
+        finisher = partial(_finished, boxes)
+        content = document.write_pdf(finisher=finisher, pdf_variant=_VARIANT, full_fonts=True)
     strange = sorted(family for font in document.fonts.values() if (family := font.family) not in _FAMILIES)
     if strange or messages:
         raise RenderingFault("\n".join([*messages, *(f"font {name} was used" for name in strange)]))
-    return RenderedPdf(content, len(document.pages))
+    return RenderedPdf(content, len(document.pages), bars)
 
 
-def _finished(document: Any, pdf: Any) -> None:  # noqa: ANN401 - WeasyPrint has no types.
+def _finished(boxes: list[list[LaidOutBox]], _document: object, pdf: Any) -> None:  # noqa: ANN401 - WeasyPrint has no types.
     """Mend what stands in a part before it is written; a font, the same in all, is compressed once."""
-    mend_bounds(document, pdf)
+    mend_bounds(boxes, pdf)
     for one in pdf.objects:
         if getattr(one, "compress", False) and "Length1" in one.extra:
             one.stream, one.compress = [_compressed(b"".join(one.stream))], False

@@ -78,14 +78,13 @@ class PlacedLine:
 
     ``two_rows``: the answer goes below its challenge. ``consequence`` is led in and final, empty
     where the heading above says it for the whole group; ``aside``: it has room beside the
-    challenge, else it goes below with the detail. ``is_new``: it stands beside a bar.
+    challenge, else it goes below with the detail.
     """
 
     line: Line
     two_rows: bool
     consequence: str
     aside: bool
-    is_new: bool = False
     kind: str = "line"
 
 
@@ -136,8 +135,7 @@ class PlacedTable:
     """A table with the alignment of each column.
 
     ``classes`` adds to it whether a column's short cells stay on one row; ``is_whole``: a page break
-    goes before the table, not through it. ``widths`` of its columns where it stands on a card;
-    ``new_rows`` stand beside a bar.
+    goes before the table, not through it. ``widths`` of its columns where they are measured.
     """
 
     table: Table
@@ -145,7 +143,6 @@ class PlacedTable:
     classes: tuple[str, ...]
     is_whole: bool
     widths: tuple[float, ...] = ()
-    new_rows: frozenset[int] = frozenset()
     kind: str = "table"
 
 
@@ -160,7 +157,6 @@ class PlacedValues:
     large: bool
     widths: tuple[float, ...]
     is_name_above: bool
-    new_rows: frozenset[int] = frozenset()
     kind: str = "value_table"
 
 
@@ -172,16 +168,8 @@ class PlacedBands(PlacedValues):
     kind: str = "bands"
 
 
-@dataclass(frozen=True)
-class Marked:
-    """A block that stands beside a bar."""
-
-    block: "PlacedBlock"
-    kind: str = "marked"
-
-
 PlacedBlock: TypeAlias = (
-    Block | PlacedHeading | PlacedLine | PlacedBig | TickGrid | PlacedTable | PlacedValues | Marked
+    Block | PlacedHeading | PlacedLine | PlacedBig | TickGrid | PlacedTable | PlacedValues
 )
 
 

@@ -154,7 +154,7 @@ class Begun(NamedTuple):
     def joinable(self, pdfs: Iterable[RenderedPdf | None]) -> list[JoinedPart]:
         """Name what was laid out of each part."""
         laid_out = zip(self.parts, pdfs, strict=True)
-        return [JoinedPart(part.name, part.bookmarks, pdf) for part, pdf in laid_out if pdf]
+        return [JoinedPart(part.name, part.bookmarks, pdf, part.new_lines) for part, pdf in laid_out if pdf]
 
 
 def begun_parts(

@@ -48,7 +48,7 @@ def test_a_thousand_damages_are_all_noticed(kept: PartCache) -> None:
 
 
 def test_what_was_used_longest_ago_goes_first(tmp_path: Path) -> None:
-    cache = PartCache(tmp_path / "parts", most=3 * (len(PDF.content) + 40))
+    cache = PartCache(tmp_path / "parts", most=3 * (len(PDF.content) + 60))
     parts = [PART._replace(html=f"<p>{number}</p>") for number in range(5)]
     for age, part in enumerate(parts):
         before = set(cache.folder.glob("*"))

@@ -6,6 +6,7 @@ one is noticed and let go. It is written beside, under a name nobody can guess, 
 
 import ctypes
 import hashlib
+import json
 import os
 import tempfile
 import zlib
@@ -17,12 +18,12 @@ from pathlib import Path
 
 from binder import templates_folder
 from binder.publishing.held_folder import is_locked
-from binder.rendering.parts.part import PartHtml, RenderedPdf
+from binder.rendering.parts.part import Bar, PartHtml, RenderedPdf
 
 MOST = 300_000_000
 """Bytes that are kept, about 40 printings: own choice. The entries used longest ago go first."""
 
-_HASH, _PAGES = 32, 4
+_HASH, _LENGTH = 32, 4
 _PROGRAMS = ("weasyprint", "pydyf", "tinycss2", "tinyhtml5", "cssselect2", "pyphen", "fonttools")
 
 
@@ -37,11 +38,11 @@ class PartCache:
     def get(self, part: PartHtml) -> RenderedPdf | None:
         """Find a part that was laid out before."""
         body = self.found(_key(part))
-        return RenderedPdf(body[_PAGES:], int.from_bytes(body[:_PAGES], "big")) if body else None
+        return _unpacked(body) if body else None
 
     def put(self, part: PartHtml, pdf: RenderedPdf) -> None:
         """Keep a part; where that cannot be, it is made again next time."""
-        self.keep(_key(part), pdf.page_count.to_bytes(_PAGES, "big") + pdf.content)
+        self.keep(_key(part), _packed(pdf))
 
     def found(self, key: str) -> bytes | None:
         """Find what was kept under a key."""
@@ -54,7 +55,7 @@ class PartCache:
             self.notes.append(f"cache: {file.name} cannot be read ({fault.strerror})")
             return None
         body = kept[_HASH:]
-        if len(body) <= _PAGES or hashlib.sha256(body).digest() != kept[:_HASH]:
+        if len(body) <= _LENGTH or hashlib.sha256(body).digest() != kept[:_HASH]:
             self.notes.append(f"cache: {file.name} is damaged and let go")
             _let_go(file)
             return None
@@ -114,6 +115,17 @@ def _touch(file: Path) -> None:
         return  # A folder that cannot be written is read all the same.
 
 
+def _packed(pdf: RenderedPdf) -> bytes:
+    table = json.dumps([pdf.page_count, pdf.bars]).encode("ascii")
+    return len(table).to_bytes(_LENGTH, "big") + table + pdf.content
+
+
+def _unpacked(body: bytes) -> RenderedPdf:
+    end = _LENGTH + int.from_bytes(body[:_LENGTH], "big")
+    page_count, bars = json.loads(body[_LENGTH:end])
+    return RenderedPdf(body[end:], page_count, tuple(Bar(*bar) for bar in bars))
+
+
 def _key(part: PartHtml) -> str:
     text = "\0".join((makers(), part.html, str(part.pages)))
     return hashlib.sha256(text.encode("utf-8")).hexdigest()
@@ -125,7 +137,7 @@ def makers() -> str:
     folder = templates_folder()
     files = [*sorted(folder.glob("css/**/*.css")), *sorted(folder.glob("fonts/*.ttf"))]
     here = Path(__file__).parent
-    files += [here.with_name("pdf.py"), here / "figure_bounds.py"]
+    files += [here.with_name("pdf.py"), here / "laid_out_boxes.py"]
     digest = hashlib.sha256()
     for file in files:
         digest.update(hashlib.sha256(file.read_bytes()).digest())

@@ -21,11 +21,15 @@ SCHEME = "part:"
 
 
 class JoinedPart(NamedTuple):
-    """A part laid out: the name that links lead to, the bookmark of each page that has one, its pages."""
+    """A part laid out: the name that links lead to, the bookmark of each page that has one, its pages.
+
+    A bar stands beside each of the ``new_lines``.
+    """
 
     name: str
     bookmarks: tuple[str, ...]
     pdf: RenderedPdf
+    new_lines: frozenset[int] = frozenset()
 
 
 def joined(title: str, parts: Sequence[JoinedPart]) -> RenderedPdf:
@@ -41,6 +45,7 @@ def joined(title: str, parts: Sequence[JoinedPart]) -> RenderedPdf:
             first_pages[part.name] = len(whole.pages)
             with pikepdf.open(io.BytesIO(part.pdf.content)) as source:
                 _append(whole, source, document, tree)
+                _draw_bars(whole, first_pages[part.name], part)
                 if len(first_pages) == 1:
                     _take_over(whole, source, title)
         whole.Root.StructTreeRoot = tree
@@ -73,6 +78,20 @@ def _append(whole: pikepdf.Pdf, source: pikepdf.Pdf, document: pikepdf.Object, t
     for at in range(0, len(nums), 2):
         numbers.append(int(nums[at]) + moved_by)
         numbers.append(nums[at + 1])
+
+
+def _draw_bars(whole: pikepdf.Pdf, first_page: int, part: JoinedPart) -> None:
+    """Draw the bars over finished pages: with them and without, a part is laid out once."""
+    drawn: dict[int, list[str]] = {}
+    for bar in part.pdf.bars:
+        if bar.line in part.new_lines:
+            size = (bar.left, bar.bottom, bar.right - bar.left, bar.top - bar.bottom)
+            drawn.setdefault(bar.page, []).append(f"{' '.join(f'{edge:.3f}' for edge in size)} re")
+    for page, bars in drawn.items():
+        # Whatever the page set for itself ends before them; no reader reads them out.
+        whole.pages[first_page + page].contents_add(b"q", prepend=True)
+        text = " ".join(["Q /Artifact BMC 0 g", *bars, "f EMC"])
+        whole.pages[first_page + page].contents_add(text.encode("ascii"))
 
 
 def _next_number(numbers: pikepdf.Object) -> int:
