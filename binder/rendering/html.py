@@ -70,11 +70,6 @@ class PlacedCard:
     beside_titles: tuple[tuple[str, bool], ...]
     """What is told beside the title of each side, and whether it goes below for want of room."""
 
-    @property
-    def blocks(self) -> tuple[PlacedBlock, ...]:
-        """What stands on all its sides."""
-        return tuple(block for side in self.sides for block in side.blocks)
-
 
 @dataclass(frozen=True)
 class PlacedPage:
@@ -89,11 +84,7 @@ def ring_html(cards: Sequence[Card], paper: PaperName, coder: Coder = qr_svg, si
     """Write cards of the ring: each side one page at true size."""
     _refuse_missing_letters(cards)
     format_ = paper_in(paper, size)
-    return _ring_filled([_placed_card(card, format_, coder) for card in cards], format_)
-
-
-def _ring_filled(placed: Sequence[PlacedCard], format_: Paper) -> str:
-    cards = [one.card for one in placed]
+    placed = [_placed_card(card, format_, coder) for card in cards]
     rig = next((card.rig for card in cards if card.rig), "")
     values = {"title": f"Cards of {rig}" if rig else "Cards", "cards": placed}
     date = max((card.effective for card in cards), default="")
@@ -102,11 +93,8 @@ def _ring_filled(placed: Sequence[PlacedCard], format_: Paper) -> str:
 
 def ring_parts(cards: Iterable[Card], paper: PaperName, size: TypeSize = NORMAL) -> Iterator[PartHtml]:
     """The ring, a part for each card."""
-    format_ = paper_in(paper, size)
     for card in cards:
-        _refuse_missing_letters([card])
-        placed = _placed_card(card, format_, qr_svg)
-        new, html = new_lines(placed.blocks, card.in_hand), _ring_filled([placed], format_)
+        html, new = ring_html([card], paper, size=size), new_lines(card, PAPERS[paper])
         yield PartHtml(f"card-{card.id}", tuple(_sides_named(card)), html, len(card.sides), new)
 
 
@@ -140,13 +128,13 @@ def _part(part: Part, document: BinderDocument, paper: PaperName, coder: Coder) 
     _refuse_missing_letters([part])
     format_, title = PAPERS[paper], part_title(part)
     values = _framed(document, paper, title, part.code, part.set_title)
-    placed: PlacedCard | PlacedPage
     if isinstance(part, Card):
-        layout, placed = "layouts/binder_card.html", _placed_card(part, format_, coder)
+        values |= {"placed": _placed_card(part, format_, coder)}
+        html = _filled("layouts/binder_card.html", paper, document.effective, values)
     else:
-        layout, placed = "layouts/binder_page.html", _placed_page(part, format_)
-    html = _filled(layout, paper, document.effective, values | {"placed": placed})
-    return PartHtml(part_key(part), (title,), html, new_lines=new_lines(placed.blocks, part.in_hand))
+        values |= {"placed": _placed_page(part, format_)}
+        html = _filled("layouts/binder_page.html", paper, document.effective, values)
+    return PartHtml(part_key(part), (title,), html, new_lines=new_lines(part, format_))
 
 
 def contents_part(

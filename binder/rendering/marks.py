@@ -38,22 +38,26 @@ _WITH_WIDTHS = {"spares_by_place", "supplies_along_trip"}
 
 def lines(part: Part, paper: Paper) -> dict[str, str]:
     """Say what every line of a part says, by its code; a heading is no line."""
-    if isinstance(part, Card):
-        sides = [placed_on_card(side.blocks, paper.card.line_width) for side in part.sides]
-        said: list[_Said] = [part.wrong_as_soon_as, *(one for side in sides for one in _said(side))]
-    else:
-        said = [part.intro, *_said(placed_page_blocks(part, paper))]
-    return {_code(one): " ".join(_words(one)) for one in said if one}
+    first = part.wrong_as_soon_as if isinstance(part, Card) else part.intro
+    return {_code(one): " ".join(_words(one)) for one in (first, *_said_by(part, paper)) if one}
 
 
-def new_lines(blocks: Iterable[PlacedBlock], in_hand: frozenset[str] | None) -> frozenset[int]:
+def new_lines(part: Part, paper: Paper) -> frozenset[int]:
     """Number the lines that are not among those in hand, as they stand; none where nothing is compared.
 
-    In the HTML each of them bears ``data-line``, in this order.
+    In the HTML each line bears ``data-line``, in the same order.
     """
+    in_hand = part.in_hand
     if in_hand is None:
         return frozenset()
-    return frozenset(at for at, said in enumerate(_said(blocks)) if _code(said) not in in_hand)
+    return frozenset(at for at, said in enumerate(_said_by(part, paper)) if _code(said) not in in_hand)
+
+
+def _said_by(part: Part, paper: Paper) -> Iterator[_Said]:
+    if not isinstance(part, Card):
+        return _said(placed_page_blocks(part, paper))
+    width = paper.card.line_width
+    return (said for side in part.sides for said in _said(placed_on_card(side.blocks, width)))
 
 
 def _said(blocks: Iterable[PlacedBlock]) -> Iterator[_Said]:
