@@ -14,20 +14,25 @@ def in_force(entries: Iterable[Entry]) -> list[Entry]:
     """
     every = list(entries)
     corrects = {one.id: one.corrects for one in every if one.corrects}
+    if not corrects:
+        return _by_time(one for one in every if one.kind != "withdrawal")
     corrected = set(corrects.values())
     last = {one.id: one for one in every if one.id not in corrected and one.id not in corrects}
-    for one in every if corrects else ():
+    for one in every:
         if one.id in corrected or one.id not in corrects:
             continue
         first = _first_of(one.id, corrects)
         if first not in last or _made(one) > _made(last[first]):
             last[first] = one
-    counting = [
+    return _by_time(
         _of_now(one, corrects, last) if one.kind == "repair" else one
         for one in last.values()
         if one.kind != "withdrawal"
-    ]
-    return sorted(counting, key=lambda one: (one.at.timestamp(), one.id))
+    )
+
+
+def _by_time(entries: Iterable[Entry]) -> list[Entry]:
+    return sorted(entries, key=lambda one: (one.at.timestamp(), one.id))
 
 
 def _of_now(entry: Entry, corrects: dict[str, str], last: dict[str, Entry]) -> Entry:

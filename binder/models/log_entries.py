@@ -2,9 +2,10 @@
 
 import json
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from datetime import datetime, timedelta
 from functools import lru_cache
+from itertools import groupby
 from types import MappingProxyType
 from typing import Annotated, ClassVar, Literal, NamedTuple, TypeAlias, get_args, get_origin
 
@@ -259,6 +260,14 @@ def is_clock_unsure(at: datetime, taken: datetime) -> bool:
     """Tell whether a time is over a day ahead of the clock that took the entry, or over two years behind."""
     earliest, latest = _plausible(taken)
     return not earliest <= at <= latest
+
+
+def of_unsure_clock(entries: Iterable[Entry]) -> Iterator[Entry]:
+    """Those whose time can hardly be right; fast where many were taken at once."""
+    for taken, together in groupby(entries, key=lambda one: one.taken):
+        if taken is not None:
+            earliest, latest = _plausible(taken)
+            yield from (one for one in together if not earliest <= one.at <= latest)
 
 
 @lru_cache(maxsize=1 << 10)

@@ -17,7 +17,11 @@ _LONGEST_WORD = 16
 
 def printable(entries: Iterable[Entry]) -> tuple[Entry, ...]:
     """The same entries, the texts that are printed of them made printable."""
-    return tuple(map(_printable, entries))
+    every = tuple(entries)
+    printed = {who: printable_text(who) for who in {one.who for one in every}}
+    if all(who == text for who, text in printed.items()):
+        return tuple(_printable(one) if one.kind == "fault" else one for one in every)
+    return tuple(map(_printable, every))
 
 
 def _printable(entry: Entry) -> Entry:

@@ -2,10 +2,9 @@
 
 from bisect import bisect_left
 from collections import Counter, defaultdict
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from datetime import date, datetime, timedelta
-from itertools import groupby
 from statistics import median
 from typing import Literal, NamedTuple, TypeAlias, get_args
 
@@ -13,7 +12,7 @@ from binder.assessment.tires.axle import positions_of, tire_axles
 from binder.calculations.tires.gas_law import TireState
 from binder.calculations.tires.leaks import REFERENCE, ColdReading
 from binder.models.load import Profile
-from binder.models.log_entries import Entry
+from binder.models.log_entries import Entry, of_unsure_clock
 from binder.models.rig import Rig
 from binder.models.tires import MountedTire
 from binder.quantities import Quantity, number_in
@@ -105,7 +104,7 @@ def mounted(rig: Rig, subject: Subject) -> MountedTire:
 def readings_of(profile: Profile) -> dict[Subject, TireReadings]:
     """Cold readings of each tire that was read, front to rear, which can be set against each other."""
     left_out: dict[Subject, Counter[Why]] = defaultdict(Counter)
-    chosen = _chosen(_placed(profile, left_out), left_out)
+    chosen = _chosen(_recent(profile, left_out), left_out)
     used: dict[Subject, list[Reading]] = {}
     for one in _with_states([_read(one) for one in chosen]):
         used.setdefault(one.subject, []).append(one)
@@ -127,40 +126,45 @@ def readings_of(profile: Profile) -> dict[Subject, TireReadings]:
     return told
 
 
-def _placed(profile: Profile, left_out: dict[Subject, Counter[Why]]) -> Iterator[_Placed]:
-    """Readings that can be used, of each tire by their time; air added or let out begins a new level."""
-    for subject, entries in _recent(profile, left_out).items():
-        out, added = left_out[subject], 0
-        for entry in entries:
-            written = entry.written
-            is_cold, by, day = written.get("state") == "cold", written.get("by", ""), entry.at.date()
-            for field in _FIELDS[entry.kind]:
-                added += field == "after"
-                if is_cold:
-                    yield _Placed(subject, entry, day, field, f"{by} {added}")
-                else:
-                    out["cold"] += 1
+def _placed(subject: Subject, entries: Iterable[Entry], kept: set[date] | None) -> Iterator[_Placed]:
+    """Readings of a tire that can be used, of some days; air added or let out begins a new level."""
+    added = 0
+    for entry in entries:
+        fields, day = _FIELDS[entry.kind], entry.at.date()
+        if (kept is None or day in kept) and entry.written.get("state") == "cold":
+            for field in fields:
+                level = f"{entry.written.get('by', '')} {added + (field == 'after')}"
+                yield _Placed(subject, entry, day, field, level)
+        added += "after" in fields
+
+
+def _count(entries: Iterable[Entry]) -> int:
+    """How many readings some entries have."""
+    return sum(len(_FIELDS[one.kind]) for one in entries)
 
 
 def _recent(profile: Profile, left_out: dict[Subject, Counter[Why]]) -> dict[Subject, list[Entry]]:
     """Entries of the newest months of each tire as it is now, those of a sure clock, by their time."""
     tires, began = tires_of(profile.rig), _began(profile)
     entries = [one for one in profile.logged("air", "tire") if one.kind == "air" or "pressure" in one.written]
-    unsure = {one.id: one for one in entries if one.is_clock_unsure}
+    unsure = {one.id: one for one in of_unsure_clock(entries)}
     newest = next((one.at for one in reversed(entries) if one.id not in unsure), None)
     if newest is None:
         return {}
     for entry in unsure.values():
         if subject := subject_of(entry, tires):
             left_out[subject]["clock"] += len(_FIELDS[entry.kind])
-    found: dict[Subject, list[Entry]] = {}
+    by_name: dict[object, list[Entry]] = {}
     for entry in entries[bisect_left(entries, newest - _WINDOW, key=lambda one: one.at) :]:
-        subject = subject_of(entry, tires)
-        if subject and entry.id not in unsure and _is_of_now(entry, began.get(subject)):
-            found.setdefault(subject, []).append(entry)
-    for readings in found.values():
-        readings.sort(key=_in_order)
-    return found
+        written = entry.written
+        by_name.setdefault((written.get("vehicle"), written.get("position")), []).append(entry)
+    found: dict[Subject, list[Entry]] = {}
+    for named in by_name.values():
+        if subject := subject_of(named[0], tires):
+            since = began.get(subject)
+            of_now = [one for one in named if one.id not in unsure and _is_of_now(one, since)]
+            found[subject] = sorted([*found.get(subject, []), *of_now], key=_in_order)
+    return {subject: own for subject, own in found.items() if own}
 
 
 def _in_order(entry: Entry) -> tuple[float, bool, str]:
@@ -193,23 +197,27 @@ def _began(profile: Profile) -> dict[Subject, datetime | date]:
     return {subject: began for subject, began in found.items() if began}
 
 
-def _chosen(placed: Iterable[_Placed], left_out: dict[Subject, Counter[Why]]) -> list[_Placed]:
+def _chosen(
+    of_tires: Mapping[Subject, Sequence[Entry]], left_out: dict[Subject, Counter[Why]]
+) -> list[_Placed]:
     """All, or where a tire has many the first of each day, of so many days of its vehicle, the last too."""
-    of_tires = {subject: list(readings) for subject, readings in groupby(placed, lambda one: one.subject)}
     days: dict[str, set[date]] = {}
-    for (vehicle, *_), readings in of_tires.items():
-        days.setdefault(vehicle, set()).update(one.day for one in readings)
-    many = {subject[0] for subject, readings in of_tires.items() if len(readings) > _MOST}
+    counts: dict[Subject, int] = {}
+    for subject, entries in of_tires.items():
+        cold = [one for one in entries if one.written.get("state") == "cold"]
+        counts[subject] = _count(cold)
+        left_out[subject]["cold"] += _count(entries) - counts[subject]
+        days.setdefault(subject[0], set()).update(one.at.date() for one in cold)
+    many = {subject[0] for subject, count in counts.items() if count > _MOST}
     kept = {vehicle: _spread(sorted(days[vehicle])) for vehicle in many}
     chosen: list[_Placed] = []
-    for subject, readings in of_tires.items():
-        if subject[0] not in kept:
-            chosen.extend(readings)
-            continue
-        in_days = [one for one in readings if one.day in kept[subject[0]]]
-        first = {(one.day, one.field, one.level): one for one in reversed(in_days)}
-        left_out[subject]["between"] += len(readings) - len(first)
-        chosen.extend(first.values())
+    for subject, entries in of_tires.items():
+        readings = list(_placed(subject, entries, kept.get(subject[0])))
+        if subject[0] in kept:
+            first = {(one.day, one.field, one.level): one for one in reversed(readings)}
+            left_out[subject]["between"] += counts[subject] - len(first)
+            readings = list(first.values())
+        chosen.extend(readings)
     return sorted(chosen, key=lambda one: _in_order(one.entry))
 
 
