@@ -60,6 +60,13 @@ def _is_of(unit_items: Iterable[tuple[str, float]], formula: str) -> bool:
     return bool(registry.get_dimensionality(dict(unit_items)) == _dimensionality(formula))
 
 
+@cache
+def _ends_in(unit: pint.Unit, ends: tuple[float, float, str]) -> tuple[float, float]:
+    """The least and the most that can be, in another unit."""
+    least, most = (registry.Quantity(end, ends[2]).m_as(unit) for end in ends[:2])
+    return least, most
+
+
 @dataclass(frozen=True)
 class Dimension:
     """What a quantity must measure, in pint's words and in a person's; ``ends``: least, most, their unit."""
@@ -92,7 +99,8 @@ class Dimension:
         quantity = read_quantity(text, self)
         if quantity.magnitude < 0 and not self.signed:
             raise QuantityError(f"'{text}' is below zero; {self.words} here is not, like '{self.example}'")
-        if self.ends and not self.ends[0] <= quantity.to(self.ends[2]).magnitude <= self.ends[1]:
+        least, most = _ends_in(quantity.units, self.ends) if self.ends else (-math.inf, math.inf)
+        if not least <= quantity.magnitude <= most:
             raise QuantityError(f"'{text}' can hardly be {self.words}; write it like '{self.example}'")
         return quantity
 

@@ -162,8 +162,10 @@ def _recent(profile: Profile, left_out: dict[Subject, Counter[Why]]) -> dict[Sub
     for named in by_name.values():
         if subject := subject_of(named[0], tires):
             since = began.get(subject)
-            of_now = [one for one in named if one.id not in unsure and _is_of_now(one, since)]
-            found[subject] = sorted([*found.get(subject, []), *of_now], key=_in_order)
+            of_now = [one for one in named if one.id not in unsure and (not since or _is_of_now(one, since))]
+            # They come by their time; where there are others of the same minute, their kind decides.
+            is_apart = subject not in found and all(one.kind == "tire" for one in of_now)
+            found[subject] = of_now if is_apart else sorted([*found.get(subject, []), *of_now], key=_in_order)
     return {subject: own for subject, own in found.items() if own}
 
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import cycle, islice
 from typing import NamedTuple
 
@@ -64,10 +65,15 @@ class _Scale:
     def bottom(self) -> float:
         return self.chart.height_mm * POINTS_PER_MM - _FOOT
 
-    def x(self, day: float) -> float:
+    @cached_property
+    def span(self) -> tuple[float, float]:
+        """The first and the last day."""
         days = [point.day for one in self.chart.lines for point in one.points]
         days += [day for day, _ in self.chart.days]
-        first, last = min(days), max(days)
+        return min(days), max(days)
+
+    def x(self, day: float) -> float:
+        first, last = self.span
         return _LEFT + 6 + (day - first) / (last - first or 1.0) * (self.right - _LEFT - 12)
 
     def y(self, value: float) -> float:
