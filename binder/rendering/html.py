@@ -2,10 +2,10 @@
 
 import re
 import traceback
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, fields, is_dataclass
 from functools import cache, partial
-from typing import Any, TypeAlias
+from typing import Any
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup, escape
@@ -28,10 +28,7 @@ from binder.rendering.placing import (
     placed_side,
     wrong_text,
 )
-from binder.rendering.qr import qr_svg
 from binder.rendering.typeface import cut_to, missing_letters, text_width, unparted
-
-Coder: TypeAlias = Callable[[str], Drawing]
 
 _BREAKS = re.compile(r"(?<=[/#?&=.:@;,+-])(?=[^/#?&=.:@;,+-])")
 _DATE = re.compile(r"^\d{4}-\d{2}-\d{2}$")
@@ -63,7 +60,6 @@ class PlacedCard:
 
     card: Card
     sides: tuple[PlacedSide, ...]
-    code: Drawing | None
     target: Markup
     wrong: str
     footers: tuple[tuple[FooterRow, ...], ...]
@@ -80,11 +76,11 @@ class PlacedPage:
     is_procedure: bool
 
 
-def ring_html(cards: Sequence[Card], paper: PaperName, coder: Coder = qr_svg, size: TypeSize = NORMAL) -> str:
+def ring_html(cards: Sequence[Card], paper: PaperName, size: TypeSize = NORMAL) -> str:
     """Write cards of the ring: each side one page at true size."""
     _refuse_missing_letters(cards)
     format_ = paper_in(paper, size)
-    placed = [_placed_card(card, format_, coder) for card in cards]
+    placed = [_placed_card(card, format_) for card in cards]
     rig = next((card.rig for card in cards if card.rig), "")
     values = {"title": f"Cards of {rig}" if rig else "Cards", "cards": placed}
     date = max((card.effective for card in cards), default="")
@@ -103,33 +99,33 @@ def _sides_named(card: Card) -> Iterator[str]:
     yield from (f"{card.id} {card.title}, continued" for _ in card.sides[1:])
 
 
-def binder_parts(document: BinderDocument, paper: PaperName, coder: Coder = qr_svg) -> Iterator[PartHtml]:
+def binder_parts(document: BinderDocument, paper: PaperName) -> Iterator[PartHtml]:
     """The binder without its list of parts, which is written when it is known how many pages each takes."""
     _refuse_missing_letters([document])
     if document.has_cover:
         framed = _framed(document, paper, document.title, "", document.set_title)
         cover = _filled("layouts/cover.html", paper, document.effective, framed)
         yield PartHtml(COVER, (document.title,), cover)
-    yield from (_part(part, document, paper, coder) for part in document.parts)
+    yield from (_part(part, document, paper) for part in document.parts)
 
 
 def slip_parts(document: BinderDocument, paper: PaperName) -> Iterator[PartHtml]:
     """What takes the place of what, where only that is printed which changed."""
     if document.slip:
-        yield _part(document.slip, document, paper, qr_svg)
+        yield _part(document.slip, document, paper)
 
 
 def desk_parts(document: BinderDocument, paper: PaperName) -> Iterator[PartHtml]:
     """What stays on the desk, without its list of parts."""
-    yield from (_part(page, document, paper, qr_svg) for page in document.desk)
+    yield from (_part(page, document, paper) for page in document.desk)
 
 
-def _part(part: Part, document: BinderDocument, paper: PaperName, coder: Coder) -> PartHtml:
+def _part(part: Part, document: BinderDocument, paper: PaperName) -> PartHtml:
     _refuse_missing_letters([part])
     format_, title = PAPERS[paper], part_title(part)
     values = _framed(document, paper, title, part.code, part.set_title)
     if isinstance(part, Card):
-        values |= {"placed": _placed_card(part, format_, coder)}
+        values |= {"placed": _placed_card(part, format_)}
         html = _filled("layouts/binder_card.html", paper, document.effective, values)
     else:
         values |= {"placed": _placed_page(part, format_)}
@@ -181,16 +177,15 @@ def _placed_page(page: Page, paper: Paper) -> PlacedPage:
     return PlacedPage(page, placed_page_blocks(page, paper), isinstance(page, ProcedurePage))
 
 
-def _placed_card(card: Card, paper: Paper, coder: Coder) -> PlacedCard:
+def _placed_card(card: Card, paper: Paper) -> PlacedCard:
     count, width, size = len(card.sides), paper.card.line_width, paper.card.size
     sides = tuple(placed_side(side, at, count, width, size) for at, side in enumerate(card.sides, 1))
-    code = coder(card.target) if card.target else None
     wrong = wrong_text(card).removeprefix(WRONG).lstrip()
     wide = [foot_width(card, side.number, width) for side in sides]
     rows = tuple(footers(card, at, count, room, size) for at, room in enumerate(wide, 1))
     told = [beside_title(side, at) for at, side in enumerate(card.sides, 1)]
     beside = tuple((text, is_told_below(card, text, width)) for text in told)
-    return PlacedCard(card, sides, code, _breakable(card.target), wrong, rows, beside)
+    return PlacedCard(card, sides, _breakable(card.target), wrong, rows, beside)
 
 
 def _breakable(target: str) -> Markup:

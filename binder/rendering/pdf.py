@@ -25,6 +25,7 @@ from weasyprint.urls import URLFetcher, URLFetcherResponse
 from binder import templates_folder
 from binder.rendering.parts.laid_out_boxes import LaidOutBox, bars_beside, laid_out_boxes, mend_bounds
 from binder.rendering.parts.part import RenderedPdf
+from binder.rendering.qr import qr_svg
 
 _BASE = "https://templates.invalid/"
 """An address that can never be one: RFC 6761, section 6.4."""
@@ -96,7 +97,9 @@ def render(html: str, page_count: int | None = None, folder: str = "") -> Render
     ``folder`` is where temporary files go meanwhile; with it what was read of styles and fonts goes.
     """
     with _seldom_collecting(), _complaints() as messages:
-        source: Any = _Markup(fromstring(html))  # noqa: S314 - our own templates, what owners wrote escaped.
+        root = fromstring(html)  # noqa: S314 - our own templates, what owners wrote escaped.
+        _draw_codes(root)
+        source: Any = _Markup(root)
         styles = _styles(folder)
         sheets = [styles.named(name) for name in _taken_out(source)]
         document = source.render(styles.fonts, stylesheets=sheets, pdf_variant=_VARIANT)
@@ -113,6 +116,13 @@ def render(html: str, page_count: int | None = None, folder: str = "") -> Render
     if strange or messages:
         raise RenderingFault("\n".join([*messages, *(f"font {name} was used" for name in strange)]))
     return RenderedPdf(content, len(document.pages), bars)
+
+
+def _draw_codes(root: Element) -> None:
+    """Draw each QR code in its place: only what is laid out is coded."""
+    for place in root.iter("div"):
+        if text := place.get("data-qr"):
+            place.append(fromstring(qr_svg(text)))  # noqa: S314 - our own drawing, its text escaped.
 
 
 def _finished(boxes: list[list[LaidOutBox]], _document: object, pdf: Any) -> None:  # noqa: ANN401 - WeasyPrint has no types.

@@ -5,11 +5,6 @@ from html import escape
 from itertools import pairwise
 from typing import Literal, TypeAlias
 
-from binder.cards.address import log_target
-from binder.cards.blocks import Drawing
-
-__all__ = ["CodeTooLong", "log_target", "qr_svg"]
-
 _Mode: TypeAlias = Literal[1, 2, 4]
 """Mode indicators of digits, of alphanumerics and of bytes: ISO/IEC 18004."""
 
@@ -53,19 +48,18 @@ class CodeTooLong(ValueError):
 
 
 @lru_cache(maxsize=64)
-def qr_svg(text: str, module_mm: float = 0.6) -> Drawing:
+def qr_svg(text: str, module_mm: float = 0.6) -> str:
     """Draw a text as QR code at error correction level Q; a card has it on the ring and in the binder."""
     if module_mm < _SMALLEST_MODULE_MM:
         raise ValueError(f"modules of {module_mm} mm are too small; {_SMALLEST_MODULE_MM} mm or more")
     matrix = _matrix(text)
     count, side = len(matrix), len(matrix) * module_mm
-    alternative = f"QR code: {text}"
-    svg = (
+    title = f"<title>{escape(f'QR code: {text}')}</title>"
+    return (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{side:g}mm" height="{side:g}mm"'
-        f' viewBox="0 0 {count} {count}" shape-rendering="crispEdges"><title>{escape(alternative)}</title>'
+        f' viewBox="0 0 {count} {count}" shape-rendering="crispEdges">{title}'
         f'<rect width="{count}" height="{count}" fill="#fff"/><path fill="#000" d="{_path(matrix)}"/></svg>'
     )
-    return Drawing(svg, alternative, side, side)
 
 
 def _matrix(text: str) -> list[list[bool]]:

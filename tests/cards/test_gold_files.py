@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from binder.assessment.assess import assess
-from binder.cards.blocks import Card, Drawing
+from binder.cards.blocks import Card
 from binder.cards.ring.order import RING, ring
 from binder.models.load import load_profile
 from binder.rendering.html import ring_html
@@ -19,11 +19,6 @@ from tests.demos import PROFILES
 def cards() -> tuple[Card, ...]:
     handed_over = ring(assess(load_profile(PROFILES / "larkspur"), date(2026, 5, 25)))
     return tuple(laid_out(card, PAPERS["letter"]) for card in handed_over)
-
-
-def named(text: str) -> Drawing:
-    """Stand for a QR code by its text: its modules are tested where they are made."""
-    return Drawing(f"<svg><title>QR code: {text}</title></svg>", text, 20, 20)
 
 
 def differs(said: str, gold: Path) -> str:
@@ -42,7 +37,7 @@ def differs(said: str, gold: Path) -> str:
 @pytest.mark.parametrize("name", RING)
 def test_a_card_is_what_somebody_looked_at(name: str, cards: tuple[Card, ...], root: Path) -> None:
     of_name = [card for card in cards if card.name == name]
-    written = ring_html(of_name, "letter", named)
+    written = ring_html(of_name, "letter")
     body = written[written.index("<body>") :].removesuffix("</html>\n").removesuffix("</html>")
 
     assert of_name

@@ -24,7 +24,7 @@ MOST = 300_000_000
 """Bytes that are kept, about 40 printings: own choice. The entries used longest ago go first."""
 
 _HASH, _LENGTH = 32, 4
-_PROGRAMS = ("weasyprint", "pydyf", "tinycss2", "tinyhtml5", "cssselect2", "pyphen", "fonttools")
+_PROGRAMS = ("weasyprint", "pydyf", "tinycss2", "tinyhtml5", "cssselect2", "pyphen", "fonttools", "qrcode")
 
 
 @dataclass
@@ -137,7 +137,7 @@ def makers() -> str:
     folder = templates_folder()
     files = [*sorted(folder.glob("css/**/*.css")), *sorted(folder.glob("fonts/*.ttf"))]
     here = Path(__file__).parent
-    files += [here.with_name("pdf.py"), here / "laid_out_boxes.py"]
+    files += [here.with_name("pdf.py"), here.with_name("qr.py"), here / "laid_out_boxes.py"]
     digest = hashlib.sha256()
     for file in files:
         digest.update(hashlib.sha256(file.read_bytes()).digest())
