@@ -1,9 +1,11 @@
 """QR codes as drawings: one path, black on white, small enough for a card and robust on gloss film."""
 
 from functools import lru_cache
-from html import escape
 from itertools import pairwise
 from typing import Literal, TypeAlias
+from xml.etree.ElementTree import Element, SubElement
+
+_SVG = "{http://www.w3.org/2000/svg}"
 
 _Mode: TypeAlias = Literal[1, 2, 4]
 """Mode indicators of digits, of alphanumerics and of bytes: ISO/IEC 18004."""
@@ -47,19 +49,25 @@ class CodeTooLong(ValueError):
         super().__init__(f"{text!r} has {len(text)} characters; a card's code holds {fitting} of them")
 
 
-@lru_cache(maxsize=64)
-def qr_svg(text: str, module_mm: float = 0.6) -> str:
-    """Draw a text as QR code at error correction level Q; a card has it on the ring and in the binder."""
+def qr_svg(text: str, module_mm: float = 0.6) -> Element:
+    """Draw a text as QR code at error correction level Q."""
     if module_mm < _SMALLEST_MODULE_MM:
         raise ValueError(f"modules of {module_mm} mm are too small; {_SMALLEST_MODULE_MM} mm or more")
+    count, path = _drawn(text)
+    side, area = f"{count * module_mm:g}mm", {"width": str(count), "height": str(count)}
+    size = {"width": side, "height": side, "viewBox": f"0 0 {count} {count}"}
+    svg = Element(f"{_SVG}svg", size | {"shape-rendering": "crispEdges"})
+    SubElement(svg, f"{_SVG}title").text = f"QR code: {text}"
+    SubElement(svg, f"{_SVG}rect", area | {"fill": "#fff"})
+    SubElement(svg, f"{_SVG}path", {"fill": "#000", "d": path})
+    return svg
+
+
+@lru_cache(maxsize=64)
+def _drawn(text: str) -> tuple[int, str]:
+    """Modules of a side and the path of the dark ones; a card has its code on the ring and in the binder."""
     matrix = _matrix(text)
-    count, side = len(matrix), len(matrix) * module_mm
-    title = f"<title>{escape(f'QR code: {text}')}</title>"
-    return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" width="{side:g}mm" height="{side:g}mm"'
-        f' viewBox="0 0 {count} {count}" shape-rendering="crispEdges">{title}'
-        f'<rect width="{count}" height="{count}" fill="#fff"/><path fill="#000" d="{_path(matrix)}"/></svg>'
-    )
+    return len(matrix), _path(matrix)
 
 
 def _matrix(text: str) -> list[list[bool]]:

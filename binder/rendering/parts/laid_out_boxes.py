@@ -6,6 +6,7 @@ reduced side as if it were not reduced; and where bars would stand beside the li
 
 from collections.abc import Iterator
 from typing import Any, NamedTuple, TypeAlias
+from xml.etree.ElementTree import Element
 
 from binder.rendering.parts.part import Bar
 
@@ -62,7 +63,7 @@ def mend_bounds(pages: list[list[LaidOutBox]], pdf: Any) -> None:  # noqa: ANN40
                 figure["A"]["BBox"][:] = drawn.in_points(left, top, right, bottom)
 
 
-def bars_beside(pages: list[list[LaidOutBox]], root: Any) -> Iterator[Bar]:  # noqa: ANN401 - as above.
+def bars_beside(pages: list[list[LaidOutBox]], root: Element) -> Iterator[Bar]:
     """Tell where a bar would stand beside each line of a part; one broken over pages has one on each."""
     lines = (element for element in root.iter() if element.get("data-line") is not None)
     numbers = {element: number for number, element in enumerate(lines)}
