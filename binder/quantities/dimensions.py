@@ -62,9 +62,9 @@ def _is_of(unit_items: Iterable[tuple[str, float]], formula: str) -> bool:
 
 @cache
 def _ends_in(unit: pint.Unit, ends: tuple[float, float, str]) -> tuple[float, float]:
-    """The least and the most that can be, in another unit."""
+    """The least and the most that can be, in another unit; a trillionth beyond them is only rounding."""
     least, most = (registry.Quantity(end, ends[2]).m_as(unit) for end in ends[:2])
-    return least, most
+    return least - abs(least) * 1e-12, most + abs(most) * 1e-12
 
 
 @dataclass(frozen=True)
