@@ -4,6 +4,7 @@ What does not fit is read from the boxes WeasyPrint laid out. Why: an overflow r
 words would be printed over the footer or off the card.
 """
 
+import atexit
 import gc
 import logging
 import math
@@ -179,6 +180,9 @@ def _release(font_map: object) -> None:
 def _styles(_folder: str) -> _Styles:
     """What is read for a folder of temporary files; parts of two printings come in turns."""
     return _Styles()
+
+
+atexit.register(_styles.cache_clear)  # While Python ends, WeasyPrint cannot remove its fonts any more.
 
 
 def load_styles(folder: str) -> None:
