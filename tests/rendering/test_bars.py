@@ -11,7 +11,7 @@ from binder.cards.order import binder_document
 from binder.printing.build import BuildOptions, printable_cards, read_and_assess
 from binder.rendering.html import binder_parts, desk_parts, ring_parts
 from binder.rendering.marks import lines
-from binder.rendering.paper import PAPERS
+from binder.rendering.paper import PAPERS, TYPE_SIZES
 from binder.rendering.parts.joining import JoinedPart, joined
 from binder.rendering.parts.part import Bar, PartHtml, RenderedPdf
 from binder.rendering.pdf import render
@@ -102,7 +102,13 @@ def test_every_line_of_a_printing_can_have_a_bar(rig: str) -> None:
     desk = tuple(replace(page, in_hand=NOTHING_IN_HAND) for page in whole.desk)
     document, name = replace(whole, parts=parts, desk=desk), assessment.rig.paper
     cards = [part for part in parts if isinstance(part, Card)]
-    written = [*binder_parts(document, name), *desk_parts(document, name), *ring_parts(cards, name)]
+    large = [replace(card, in_hand=NOTHING_IN_HAND) for card in printable_cards(assessment, "large")]
+    written = [
+        *binder_parts(document, name),
+        *desk_parts(document, name),
+        *ring_parts(cards, name),
+        *ring_parts(large, name, TYPE_SIZES["large"]),
+    ]
 
     assert len(written) > 40
     for part in written:
