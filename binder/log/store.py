@@ -6,12 +6,13 @@ SQLite's rollback journal, so that reading leaves no file and works in a folder 
 import errno
 import json
 import sqlite3
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import closing, contextmanager
 from datetime import UTC, datetime
 from functools import lru_cache
 from pathlib import Path
 
+from binder.log.dense_days import Alike, dense, with_unread
 from binder.models.load import LOG
 from binder.models.log_entries import Entry
 from binder.problems import InputProblems, Problem
@@ -22,7 +23,16 @@ _IS_LOG = 0x524C4F47
 _WAIT = 20.0  # Seconds: a long import by another window ends in five.
 _ADDED = """INSERT INTO entry (moment, id, at, taken, kind, who, card, code, corrects, written)
             VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)"""
-_READ = "SELECT id, at, taken, kind, who, card, code, corrects, written FROM entry ORDER BY number"
+_READ = "SELECT id, at, taken, kind, who, card, code, corrects, written FROM entry"
+_ALIKE = """SELECT alike, json_extract(alike, '$[0]'), json_extract(alike, '$[1]'), count(*),
+              substr(min(ordered), 21), substr(max(ordered), 21),
+              CAST(substr(min(ordered), 1, 19) AS REAL) - 1e11,
+              CAST(substr(max(ordered), 1, 19) AS REAL) - 1e11,
+              min(taken), max(taken)
+            FROM entry WHERE alike IS NOT NULL GROUP BY alike"""
+_CORRECTED = """SELECT DISTINCT alike FROM entry
+                WHERE id IN (SELECT corrects FROM entry WHERE corrects <> '') AND alike IS NOT NULL"""
+_LISTED = "IN (SELECT value FROM json_each(?))"
 
 VERSIONS: tuple[tuple[str, ...], ...] = (
     (
@@ -49,33 +59,84 @@ VERSIONS: tuple[tuple[str, ...], ...] = (
            WHEN EXISTS (SELECT 1 FROM entry WHERE id = NEW.id OR number = NEW.number)
            BEGIN SELECT RAISE(ABORT, 'an entry is not replaced; a later one corrects it'); END""",
     ),
+    (
+        # What readings have in common that need not all be read, and their order.
+        """ALTER TABLE entry ADD COLUMN alike TEXT AS (
+             CASE WHEN kind = 'tire' AND corrects = '' THEN json_array(
+               substr(at, 1, 10),
+               json_extract(written, '$.position'),
+               json_extract(written, '$.vehicle'),
+               json_extract(written, '$.state'),
+               json_extract(written, '$.by'),
+               json_extract(written, '$.pressure') IS NULL,
+               json_extract(written, '$.tread') IS NULL
+             ) END
+           ) VIRTUAL""",
+        # The moment in seconds, above zero from the year 1 on, and the id.
+        """ALTER TABLE entry ADD COLUMN ordered TEXT AS (
+             printf('%019.6f %s', moment + 1e11, id)
+           ) VIRTUAL""",
+        "CREATE INDEX entry_alike ON entry (alike, ordered, taken) WHERE alike IS NOT NULL",
+    ),
 )
 """Statements that lead from one version of the tables to the next; ``user_version`` counts them."""
 
 
 def entries_in(folder: Path) -> list[Entry]:
     """Read every entry of a rig's log in the order it took them; none where there is no log."""
+    return _read(folder, lambda log: _entries(log.execute(f"{_READ} ORDER BY number")))
+
+
+def entries_to_print(folder: Path) -> list[Entry]:
+    """Read what a printing needs of a rig's log: of a day full of readings of a tire its ends.
+
+    They come in no order. A log of years is read as fast as one of months.
+    """
+    return _read(folder, _to_print)
+
+
+def _read(folder: Path, read: Callable[[sqlite3.Connection], list[Entry]]) -> list[Entry]:
     file = folder / LOG
     if not file.exists():
         return []
     with _told(file):
         try:
-            return _read(file)
+            return _read_only(file, read)
         except sqlite3.OperationalError as error:
             # Somebody was stopped in writing: whoever may write puts the file back first.
             if error.sqlite_errorcode not in {sqlite3.SQLITE_READONLY_ROLLBACK, sqlite3.SQLITE_CANTOPEN}:
                 raise
             with closing(_connected(file, "rw")) as connection:
                 connection.execute("SELECT count(*) FROM sqlite_schema").fetchone()
-            return _read(file)
+            return _read_only(file, read)
 
 
-def _read(file: Path) -> list[Entry]:
+def _read_only(file: Path, read: Callable[[sqlite3.Connection], list[Entry]]) -> list[Entry]:
     with closing(_connected(file, "ro")) as connection:
+        # All that is read is of one moment, whatever another window adds meanwhile.
+        connection.execute("BEGIN")
         _refuse_other(connection, file)
-        if _version(connection) == 0:
-            return []
-        return _entries(connection)
+        version = _version(connection)
+        if version in {0, len(VERSIONS)}:
+            return read(connection) if version else []
+        # An earlier version is led to this one beside the file, which stays as it is.
+        with closing(sqlite3.connect(":memory:", isolation_level=None)) as beside:
+            connection.backup(beside)
+            _migrate(beside)
+            return read(beside)
+
+
+def _to_print(log: sqlite3.Connection) -> list[Entry]:
+    others = _entries(log.execute(f"{_READ} WHERE kind <> 'tire' OR corrects <> ''"))
+    groups = [Alike(*row) for row in log.execute(_ALIKE)]
+    full = dense(groups, others, {name for (name,) in log.execute(_CORRECTED)})
+    whole = {one.name for one in groups} - {one.name for one in full}
+    ends = {own_id for one in full for own_id in (one.first, one.last)}
+    readings = [
+        *_entries(log.execute(f"{_READ} WHERE alike {_LISTED}", [json.dumps(sorted(whole))])),
+        *_entries(log.execute(f"{_READ} WHERE id {_LISTED}", [json.dumps(sorted(ends))])),
+    ]
+    return [*others, *with_unread(readings, full)]
 
 
 def add(folder: Path, entries: Iterable[Entry]) -> int:
@@ -183,8 +244,8 @@ def _row(entry: Entry) -> tuple[float | str, ...]:
     return (entry.at.timestamp(), *named)
 
 
-def _entries(connection: sqlite3.Connection) -> list[Entry]:
-    rows = connection.execute(_READ).fetchall()
+def _entries(found: sqlite3.Cursor) -> list[Entry]:
+    rows = found.fetchall()
     # Read as one text: fifty thousand small ones take twice as long.
     every = json.loads(f"[{','.join(row[-1] for row in rows)}]")
     return [

@@ -221,7 +221,8 @@ _AHEAD, _BEHIND = timedelta(days=1), timedelta(days=2 * 365)
 class Entry(NamedTuple):
     """One entry as it is kept: ``written`` is what it says, in the words and units it was written in.
 
-    ``taken`` is the moment this log took it, by the clock of the computer that did.
+    ``taken`` is the moment this log took it, by the clock of the computer that did; ``unread`` counts
+    readings of the same tire, day, state and instrument between it and the last of them, left unread.
     """
 
     id: str
@@ -233,6 +234,7 @@ class Entry(NamedTuple):
     code: str = ""
     corrects: str = ""
     taken: datetime | None = None
+    unread: int = 0
 
     @property
     def said(self) -> Said:
@@ -258,7 +260,7 @@ def _said(kind: str, written: str) -> Said:
 
 def is_clock_unsure(at: datetime, taken: datetime) -> bool:
     """Tell whether a time is over a day ahead of the clock that took the entry, or over two years behind."""
-    earliest, latest = _plausible(taken)
+    earliest, latest = plausible(taken)
     return not earliest <= at <= latest
 
 
@@ -266,13 +268,13 @@ def of_unsure_clock(entries: Iterable[Entry]) -> Iterator[Entry]:
     """Those whose time can hardly be right; fast where many were taken at once."""
     for taken, together in groupby(entries, key=lambda one: one.taken):
         if taken is not None:
-            earliest, latest = _plausible(taken)
+            earliest, latest = plausible(taken)
             yield from (one for one in together if not earliest <= one.at <= latest)
 
 
 @lru_cache(maxsize=1 << 10)
-def _plausible(taken: datetime) -> tuple[datetime, datetime]:
-    """A file is taken in one moment, which its entries have in common."""
+def plausible(taken: datetime) -> tuple[datetime, datetime]:
+    """Give the earliest and the latest time that a clock can have told; a file is taken in one moment."""
     return taken - _BEHIND, taken + _AHEAD
 
 

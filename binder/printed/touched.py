@@ -77,8 +77,9 @@ def log_then(profile: Profile) -> LogThen | None:
 
 
 def _log_code(log: Iterable[Entry]) -> str:
-    """An entry is never altered: its id says all of it."""
-    return short_code("\n".join(one.id for one in log)) if log else ""
+    """An entry is never altered: its id says all of it, and how many beside it are not read."""
+    told = [f"{one.id} {one.unread}" if one.unread else one.id for one in log]
+    return short_code("\n".join(told)) if told else ""
 
 
 def log_before(profile: Profile, then: LogThen | None) -> tuple[Entry, ...]:

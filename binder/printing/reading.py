@@ -5,7 +5,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from binder.log.in_force import in_force
-from binder.log.store import entries_in
+from binder.log.store import entries_to_print
 from binder.models.load import LOG, Profile, load_profile
 from binder.models.located_yaml import Located, Plain
 from binder.printing.log_texts import printable
@@ -25,7 +25,7 @@ def with_log(profile: Profile, folder: Path) -> Profile:
     """Read what of the log counts: in a log of years it takes longer than all that an owner wrote."""
     if not (folder / LOG).exists():
         return profile
-    return replace(profile, log=printable(in_force(entries_in(folder))))
+    return replace(profile, log=printable(in_force(entries_to_print(folder))))
 
 
 def _own_word_problems(files: list[Located]) -> Iterator[Problem]:

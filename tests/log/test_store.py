@@ -53,7 +53,10 @@ def test_an_entry_that_is_there_is_added_once(tmp_path: Path) -> None:
     [
         ("UPDATE entry SET written = '{}'", "is not altered"),
         ("DELETE FROM entry", "is not removed"),
-        ("INSERT OR REPLACE INTO entry SELECT * FROM entry", "is not replaced"),
+        (
+            "REPLACE INTO entry SELECT number, id, at, moment, taken, kind, 'x', '', '', '', '{}' FROM entry",
+            "is not replaced",
+        ),
         (
             "REPLACE INTO entry SELECT 9, id, at, moment, taken, kind, 'x', '', '', '', '{}' FROM entry",
             "is not replaced",

@@ -1,6 +1,6 @@
 """The log as a reason why a part differs: its new entries are taken away again, and the parts coded anew."""
 
-from datetime import UTC, date, datetime
+from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 
 import pytest
@@ -67,3 +67,20 @@ def test_an_entry_that_no_part_shows_is_told_as_such(rig: Path) -> None:
 
     assert whole.every == ()
     assert list(told(whole, {}))[-1] == "  the log: its entries since 2026-06-03"
+
+
+def test_more_readings_of_a_full_day_are_the_log_and_no_newer_binder(rig: Path) -> None:
+    def reading(minute: int, taken: datetime) -> Entry:
+        at = datetime(2026, 5, 20, 8, minute, tzinfo=UTC)
+        said: dict[str, Written] = {"position": "steer left", "vehicle": "coach", "state": "cold"}
+        said["pressure"] = f"{105 - minute / 10:.1f} psi"
+        return Entry(new_id(at), at, "tire", said, "Ann", taken=taken)
+
+    add(rig, [reading(minute, MAY + timedelta(days=20)) for minute in range(20, 30)])
+    put_in_hand(rig, "everything")
+
+    assert found(rig).every == ()
+    for minute in (10, 25, 40):  # Before, among and after those that were taken.
+        add(rig, [reading(minute, LATER)])
+        assert not any(one.by_program for one in found(rig).every)
+    assert {cause.file for one in found(rig).every for cause in one.because} == {"log"}

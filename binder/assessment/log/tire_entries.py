@@ -1,6 +1,5 @@
 """Readings of tires in the log: of which tire each is, at what temperature and elevation, on which level."""
 
-from bisect import bisect_left
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
@@ -139,8 +138,8 @@ def _placed(subject: Subject, entries: Iterable[Entry], kept: set[date] | None) 
 
 
 def _count(entries: Iterable[Entry]) -> int:
-    """How many readings some entries have."""
-    return sum(len(_FIELDS[one.kind]) for one in entries)
+    """How many readings some entries have, those that were not read with them."""
+    return sum(len(_FIELDS[one.kind]) + one.unread for one in entries)
 
 
 def _recent(profile: Profile, left_out: dict[Subject, Counter[Why]]) -> dict[Subject, list[Entry]]:
@@ -151,22 +150,23 @@ def _recent(profile: Profile, left_out: dict[Subject, Counter[Why]]) -> dict[Sub
     newest = next((one.at for one in reversed(entries) if one.id not in unsure), None)
     if newest is None:
         return {}
+    first = (newest - _WINDOW).date()
     for entry in unsure.values():
         if subject := subject_of(entry, tires):
             left_out[subject]["clock"] += len(_FIELDS[entry.kind])
     by_name: dict[object, list[Entry]] = {}
-    for entry in entries[bisect_left(entries, newest - _WINDOW, key=lambda one: one.at) :]:
-        written = entry.written
-        by_name.setdefault((written.get("vehicle"), written.get("position")), []).append(entry)
+    for entry in entries:
+        # Whole days: of one that is full of readings only the first and the last are read.
+        if entry.at.date() >= first:
+            written = entry.written
+            by_name.setdefault((written.get("vehicle"), written.get("position")), []).append(entry)
     found: dict[Subject, list[Entry]] = {}
     for named in by_name.values():
         if subject := subject_of(named[0], tires):
             since = began.get(subject)
             of_now = [one for one in named if one.id not in unsure and (not since or _is_of_now(one, since))]
-            # They come by their time; where there are others of the same minute, their kind decides.
-            is_apart = subject not in found and all(one.kind == "tire" for one in of_now)
-            found[subject] = of_now if is_apart else sorted([*found.get(subject, []), *of_now], key=_in_order)
-    return {subject: own for subject, own in found.items() if own}
+            found.setdefault(subject, []).extend(of_now)
+    return {subject: sorted(own, key=_in_order) for subject, own in found.items() if own}
 
 
 def _in_order(entry: Entry) -> tuple[float, bool, str]:
@@ -217,8 +217,8 @@ def _chosen(
         readings = list(_placed(subject, entries, kept.get(subject[0])))
         if subject[0] in kept:
             first = {(one.day, one.field, one.level): one for one in reversed(readings)}
-            left_out[subject]["between"] += counts[subject] - len(first)
             readings = list(first.values())
+        left_out[subject]["between"] += counts[subject] - len(readings)
         chosen.extend(readings)
     return sorted(chosen, key=lambda one: _in_order(one.entry))
 
