@@ -12,7 +12,7 @@ from datetime import UTC, datetime
 from functools import lru_cache
 from pathlib import Path
 
-from binder.log.dense_days import Alike, dense, with_unread
+from binder.log.needed_readings import Alike, needed
 from binder.models.load import LOG
 from binder.models.log_entries import Entry
 from binder.problems import InputProblems, Problem
@@ -24,7 +24,9 @@ _WAIT = 20.0  # Seconds: a long import by another window ends in five.
 _ADDED = """INSERT INTO entry (moment, id, at, taken, kind, who, card, code, corrects, written)
             VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)"""
 _READ = "SELECT id, at, taken, kind, who, card, code, corrects, written FROM entry"
-_ALIKE = """SELECT alike, json_extract(alike, '$[0]'), json_extract(alike, '$[1]'), count(*),
+_ALIKE = """SELECT alike,
+              json_extract(alike, '$[0]'), json_extract(alike, '$[1]'), json_extract(alike, '$[2]'),
+              json_extract(alike, '$[3]'), json_extract(alike, '$[4]'), count(*),
               substr(min(ordered), 21), substr(max(ordered), 21),
               CAST(substr(min(ordered), 1, 19) AS REAL) - 1e11,
               CAST(substr(max(ordered), 1, 19) AS REAL) - 1e11,
@@ -66,10 +68,10 @@ VERSIONS: tuple[tuple[str, ...], ...] = (
                substr(at, 1, 10),
                json_extract(written, '$.position'),
                json_extract(written, '$.vehicle'),
+               json_extract(written, '$.pressure') IS NOT NULL,
+               json_extract(written, '$.tread') IS NOT NULL,
                json_extract(written, '$.state'),
-               json_extract(written, '$.by'),
-               json_extract(written, '$.pressure') IS NULL,
-               json_extract(written, '$.tread') IS NULL
+               json_extract(written, '$.by')
              ) END
            ) VIRTUAL""",
         # The moment in seconds, above zero from the year 1 on, and the id.
@@ -88,10 +90,7 @@ def entries_in(folder: Path) -> list[Entry]:
 
 
 def entries_to_print(folder: Path) -> list[Entry]:
-    """Read what a printing needs of a rig's log: of a day full of readings of a tire its ends.
-
-    They come in no order. A log of years is read as fast as one of months.
-    """
+    """Read what a printing needs of a rig's log, in no order: one of years takes as long as one of months."""
     return _read(folder, _to_print)
 
 
@@ -129,14 +128,10 @@ def _read_only(file: Path, read: Callable[[sqlite3.Connection], list[Entry]]) ->
 def _to_print(log: sqlite3.Connection) -> list[Entry]:
     others = _entries(log.execute(f"{_READ} WHERE kind <> 'tire' OR corrects <> ''"))
     groups = [Alike(*row) for row in log.execute(_ALIKE)]
-    full = dense(groups, others, {name for (name,) in log.execute(_CORRECTED)})
-    whole = {one.name for one in groups} - {one.name for one in full}
-    ends = {own_id for one in full for own_id in (one.first, one.last)}
-    readings = [
-        *_entries(log.execute(f"{_READ} WHERE alike {_LISTED}", [json.dumps(sorted(whole))])),
-        *_entries(log.execute(f"{_READ} WHERE id {_LISTED}", [json.dumps(sorted(ends))])),
-    ]
-    return [*others, *with_unread(readings, full)]
+    chosen = needed(groups, others, {name for (name,) in log.execute(_CORRECTED)})
+    ends = _entries(log.execute(f"{_READ} WHERE id {_LISTED}", [json.dumps(chosen.ids)]))
+    whole = _entries(log.execute(f"{_READ} WHERE alike {_LISTED}", [json.dumps(chosen.whole)]))
+    return [*others, *chosen.with_unread(ends), *whole]
 
 
 def add(folder: Path, entries: Iterable[Entry]) -> int:

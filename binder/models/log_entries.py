@@ -217,6 +217,9 @@ KINDS: Mapping[str, type[Said]] = MappingProxyType(
 
 _AHEAD, _BEHIND = timedelta(days=1), timedelta(days=2 * 365)
 
+LOOKED_BACK = timedelta(days=182)
+"""What is told of tires' readings is of the newest: a leak that began lately is not hidden by a good year."""
+
 
 class Entry(NamedTuple):
     """One entry as it is kept: ``written`` is what it says, in the words and units it was written in.

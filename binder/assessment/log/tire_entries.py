@@ -11,7 +11,7 @@ from binder.assessment.tires.axle import positions_of, tire_axles
 from binder.calculations.tires.gas_law import TireState
 from binder.calculations.tires.leaks import REFERENCE, ColdReading
 from binder.models.load import Profile
-from binder.models.log_entries import Entry, of_unsure_clock
+from binder.models.log_entries import LOOKED_BACK, Entry, of_unsure_clock
 from binder.models.rig import Rig
 from binder.models.tires import MountedTire
 from binder.quantities import Quantity, number_in
@@ -21,9 +21,6 @@ Subject: TypeAlias = tuple[str, str, str]
 
 Why: TypeAlias = Literal["cold", "clock", "odd", "alone", "between"]
 """Why a reading is not used."""
-
-_WINDOW = timedelta(days=182)
-"""What the newest readings are of: a leak that began lately is not hidden behind a good year."""
 
 _MOST = 60
 """Readings of a tire that are taken, or days of them: more say little more, and cost by their square."""
@@ -150,7 +147,7 @@ def _recent(profile: Profile, left_out: dict[Subject, Counter[Why]]) -> dict[Sub
     newest = next((one.at for one in reversed(entries) if one.id not in unsure), None)
     if newest is None:
         return {}
-    first = (newest - _WINDOW).date()
+    first = (newest - LOOKED_BACK).date()
     for entry in unsure.values():
         if subject := subject_of(entry, tires):
             left_out[subject]["clock"] += len(_FIELDS[entry.kind])
