@@ -3,7 +3,7 @@
 import json
 import re
 from collections.abc import Iterable, Iterator, Mapping
-from datetime import datetime, timedelta
+from datetime import UTC, datetime, timedelta
 from functools import lru_cache
 from itertools import groupby
 from types import MappingProxyType
@@ -216,6 +216,8 @@ KINDS: Mapping[str, type[Said]] = MappingProxyType(
 """Every kind of entry by its word."""
 
 _AHEAD, _BEHIND = timedelta(days=1), timedelta(days=2 * 365)
+_FIRST, _LAST = datetime.min.replace(tzinfo=UTC), datetime.max.replace(tzinfo=UTC)
+"""Ends of the calendar: an export may say that it was taken then."""
 
 LOOKED_BACK = timedelta(days=182)
 """What is told of tires' readings is of the newest: a leak that began lately is not hidden by a good year."""
@@ -278,7 +280,8 @@ def of_unsure_clock(entries: Iterable[Entry]) -> Iterator[Entry]:
 @lru_cache(maxsize=1 << 10)
 def plausible(taken: datetime) -> tuple[datetime, datetime]:
     """Give the earliest and the latest time that a clock can have told; a file is taken in one moment."""
-    return taken - _BEHIND, taken + _AHEAD
+    at = taken.astimezone(UTC)
+    return at - min(_BEHIND, at - _FIRST), at + min(_AHEAD, _LAST - at)
 
 
 @lru_cache(maxsize=1 << 12)

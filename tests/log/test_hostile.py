@@ -143,3 +143,33 @@ def test_a_first_line_of_another_file_names_no_path(rig: Path, reader: Reader, t
 
     assert "this is the log of '../../../../etc/x'" in refused(rig, handed(tmp_path, head=head), reader)
     assert sorted(file.name for file in rig.iterdir()) == ["rig.yaml"]
+
+
+SAID_OF_EVERY_KIND = [
+    {"kind": "tire", "position": "steer left", "pressure": "100 psi", "state": "cold", "tread": "9/32 in"},
+    {"kind": "air", "position": "steer left", "before": "90 psi", "after": "95 psi", "state": "cold"},
+    {"kind": "fill", "tank": "diesel", "amount": "50 gal", "full": "true", "odometer": "1000 mi"},
+    {"kind": "fill", "tank": "diesel", "amount": "50 gal", "full": "true", "odometer": "1500 mi"},
+    {"kind": "meter", "vehicle": "coach", "odometer": "34000 mi", "engine": "3 h"},
+    {"kind": "fault", "what": "a lamp", "position": "steer left"},
+    {"kind": "service", "what": "engine oil and filter", "odometer": "30000 mi"},
+    {"kind": "spare", "change": "used", "what": "fuel filter"},
+]
+ENDS = ["0001-01-01T00:00Z", "0002-06-01T00:00-12:00", "1969-12-31T00:00Z", "9999-12-31T23:59Z"]
+"""Times at the ends of the calendar, and before computers count."""
+
+
+def test_moments_at_the_ends_of_the_calendar_are_taken_and_the_log_is_read_on(rig: Path) -> None:
+    moments = itertools.product([*ENDS, "2026-05-01T07:00Z"], repeat=2)
+    lines = [
+        json.dumps({"at": at, "taken": taken, "id": f"{number:08x}-0000-7000-8000-000000000000", **said})
+        for number, ((at, taken), said) in enumerate(itertools.product(moments, SAID_OF_EVERY_KIND))
+    ]
+    file = handed(rig, *lines)
+    taken = CliRunner().invoke(main, ["log", "import", str(rig), str(file)])
+    assert f"{len(lines)} entries added" in taken.output
+
+    for command in (["log", "show"], ["log", "export"], ["check"]):
+        read = CliRunner().invoke(main, [*command, str(rig)])
+        assert not read.exception or isinstance(read.exception, SystemExit), command
+        assert read.exit_code in {0, 3}, command

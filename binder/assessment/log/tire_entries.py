@@ -147,14 +147,14 @@ def _recent(profile: Profile, left_out: dict[Subject, Counter[Why]]) -> dict[Sub
     newest = next((one.at for one in reversed(entries) if one.id not in unsure), None)
     if newest is None:
         return {}
-    first = (newest - LOOKED_BACK).date()
+    first = newest.toordinal() - LOOKED_BACK.days
     for entry in unsure.values():
         if subject := subject_of(entry, tires):
             left_out[subject]["clock"] += len(_FIELDS[entry.kind])
     by_name: dict[object, list[Entry]] = {}
     for entry in entries:
         # Whole days: of one that is full of readings only the first and the last are read.
-        if entry.at.date() >= first:
+        if entry.at.toordinal() >= first:
             written = entry.written
             by_name.setdefault((written.get("vehicle"), written.get("position")), []).append(entry)
     found: dict[Subject, list[Entry]] = {}
