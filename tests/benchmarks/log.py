@@ -143,10 +143,10 @@ def main() -> int:
         *_, most = taken_by_log.values()
         for log, each in taken_by_log.items():
             more = median(one / other for one, other in zip(most, each, strict=True)) - 1
-            least = min(most) / min(each) - 1
+            beside = min(most) / min(each) - 1
             print(
                 f"build with {log:14} {median(each):5.2f} s, least {min(each):5.2f};"
-                f" with 50,000 entries {more:+.1%}, least {least:+.1%}"
+                f" with 50,000 entries {more:+.1%}, least {beside:+.1%}"
             )
         return 0
     with TemporaryDirectory() as name:

@@ -86,6 +86,7 @@ OF_FLUID = "{tank:capital}, share of the fuel from one full tank to the next"
 PLAN_LINE, FULL_LINE, LEFT_OUT_LINE = "the plan: {planned}", "from full to full", "left out"
 CHART_SHOWS = "Use of {tank} over time: {uses:list}."
 ROW_AMOUNT = "{amount:fine volume nearest}"
+NEWEST_LISTED = "Drawn are the newest {drawn:count}, listed {listed:count} of them."
 HEADERS = ("full on", "odometer", "went in", "took", "")
 
 _MILES, _LITERS, _SHARE = 0.25, 0.5, 0.0025

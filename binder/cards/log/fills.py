@@ -16,6 +16,8 @@ from binder.wording.sentences import as_sentence
 
 _HIGH = 43.5
 """Millimeters of a chart."""
+_LISTED = 24
+"""The newest are listed, with those that the rate rests on: the chart has the others."""
 _RATES = (
     (kinds.FULL_TO_FULL, kinds.USE, kinds.PLANNED),
     (kinds.FULL_TO_FULL_SHARE, kinds.SHARE, kinds.PLANNED_SHARE),
@@ -36,6 +38,10 @@ def _blocks(assessment: Assessment, tank: Subject, found: list[Figure]) -> Itera
     yield Heading(words.said(heading, {"tank": tank[1]}))
     if len(found) > 1:
         yield Picture(_chart(assessment, tank, found))
+    rate = next(one for _, kind, _ in _RATES if (one := assessment.known(kind.of(*tank))))
+    rests_on = {given.facts.get("at") for given in rate.inputs}
+    older, newest = found[:-_LISTED], found[-_LISTED:]
+    listed = [one for one in older if one.facts["at"] in rests_on] + newest
     rows = (
         (
             _moment(one).date().isoformat(),
@@ -44,11 +50,12 @@ def _blocks(assessment: Assessment, tank: Subject, found: list[Figure]) -> Itera
             words.value(one),
             kinds.WHY_LEFT_OUT[one.case],
         )
-        for one in found
+        for one in listed
     )
-    rate = next(one for _, kind, _ in _RATES if (one := assessment.known(kind.of(*tank))))
-    said = as_sentence(f"{words.value(rate)}, {words.slack(rate)}: {words.rule(rate)}")
-    yield from small_table("", kinds.HEADERS, rows, " ".join((said, *words.told(rate).cautions)))
+    said = [as_sentence(f"{words.value(rate)}, {words.slack(rate)}: {words.rule(rate)}")]
+    if len(listed) < len(found):
+        said.append(words.said(kinds.NEWEST_LISTED, {"listed": len(listed), "drawn": len(found)}))
+    yield from small_table("", kinds.HEADERS, rows, " ".join((*said, *words.told(rate).cautions)))
 
 
 def _chart(assessment: Assessment, tank: Subject, found: list[Figure]) -> Readings:

@@ -48,6 +48,15 @@ def test_what_was_left_out_is_marked_alone_and_the_table_says_why() -> None:
     assert [row[-1] for row in table.rows[:-1]] == [""] * 3
 
 
+def test_of_many_intervals_the_newest_are_listed_with_those_that_the_rate_rests_on() -> None:
+    made = page(*full_tanks(*[6.0] * 6, *[6.2] * 30))
+    (table,) = [one for one in made.blocks if isinstance(one, Table)]
+
+    assert len(charts(made)[0].lines[0].points) == 36
+    assert [row[3] for row in table.rows] == ["6 mpg"] * 6 + ["6.15 mpg"] * 24
+    assert any("Drawn are the newest 36, listed 30 of them." in str(one) for one in made.blocks)
+
+
 def test_the_exhaust_fluid_is_told_as_a_share_of_the_fuel() -> None:
     fluid = [fill(at * 400, 1.6, tank="exhaust fluid") for at in range(4)]
     made = page(*full_tanks(*[8.0] * 6), *fluid)
