@@ -79,6 +79,7 @@ VERSIONS: tuple[tuple[str, ...], ...] = (
              printf('%019.6f %s', moment + 1e11, id)
            ) VIRTUAL""",
         "CREATE INDEX entry_alike ON entry (alike, ordered, taken) WHERE alike IS NOT NULL",
+        "CREATE INDEX entry_other ON entry (corrects) WHERE kind <> 'tire' OR corrects <> ''",
     ),
 )
 """Statements that lead from one version of the tables to the next; ``user_version`` counts them."""
