@@ -196,15 +196,13 @@ class ToldFinding(NamedTuple):
 
 def told(figure: Figure, style: Style) -> Told:
     """Write every text of a figure."""
-    kind, case = figure.kind, figure.case
     facts = figure_facts(figure)
-    cautions: tuple[Phrase | str, ...] = (*of_case(kind.cautions, case), *figure.cautions)
     return Told(
         key_text(figure.key),
         rule_text(figure, style),
         sources_text(figure, style),
         tuple(told_input(one, facts, style) for one in figure.inputs),
-        tuple(sentence(caution, facts, style) for caution in cautions),
+        caution_texts(figure, style),
         slack_text(figure, style),
     )
 
@@ -217,6 +215,13 @@ def rule_text(figure: Figure, style: Style) -> str:
 def sources_text(figure: Figure, style: Style) -> str:
     """Write what a figure rests on."""
     return sentence(of_case(figure.kind.sources, figure.case), figure_facts(figure), style)
+
+
+def caution_texts(figure: Figure, style: Style) -> tuple[str, ...]:
+    """Write what to mind of a figure."""
+    cautions: tuple[Phrase | str, ...] = (*of_case(figure.kind.cautions, figure.case), *figure.cautions)
+    facts = figure_facts(figure)
+    return tuple(sentence(caution, facts, style) for caution in cautions)
 
 
 def slack_text(figure: Figure, style: Style) -> str:

@@ -22,6 +22,7 @@ from binder.wording.sentences import (
     Told,
     ToldFinding,
     ToldInput,
+    caution_texts,
     clock_text,
     fact_text,
     figure_facts,
@@ -107,6 +108,10 @@ class Words(NamedTuple):
     def slack(self, figure: Figure | None) -> str:
         """What is left beside a figure; nothing where it says nothing."""
         return slack_text(figure, self.style) if figure else ""
+
+    def cautions(self, figure: Figure) -> tuple[str, ...]:
+        """What to mind of a figure."""
+        return caution_texts(figure, self.style)
 
     def sources(self, figure: Figure) -> str:
         """What a figure rests on."""

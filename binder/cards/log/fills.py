@@ -55,7 +55,7 @@ def _blocks(assessment: Assessment, tank: Subject, found: list[Figure]) -> Itera
     said = [as_sentence(f"{words.value(rate)}, {words.slack(rate)}: {words.rule(rate)}")]
     if len(listed) < len(found):
         said.append(words.said(kinds.NEWEST_LISTED, {"listed": len(listed), "drawn": len(found)}))
-    yield from small_table("", kinds.HEADERS, rows, " ".join((*said, *words.told(rate).cautions)))
+    yield from small_table("", kinds.HEADERS, rows, " ".join((*said, *words.cautions(rate))))
 
 
 def _chart(assessment: Assessment, tank: Subject, found: list[Figure]) -> Readings:

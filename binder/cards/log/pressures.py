@@ -119,6 +119,6 @@ def _notes(losses: list[Figure], words: Words) -> Iterator[str]:
     yield words.said(kinds.LOSSES_NOTE, losses[0].facts) if losses else ""
     said: dict[str, list[str]] = {}
     for one in losses:
-        for caution in words.told(one).cautions:
+        for caution in words.cautions(one):
             said.setdefault(caution, []).append(f"{one.key.subject[0]}, {one.key.subject[2]}")
     yield from (f"{'; '.join(names)}: {caution}" for caution, names in said.items())

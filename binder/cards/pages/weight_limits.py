@@ -95,7 +95,7 @@ def _chain(assessment: Assessment, coupling: Coupling) -> Iterator[Block]:
         "The combination rating counts as a part: what it leaves for the towed vehicle behind the loaded "
         "towing one. Repairs and welds of a coupling belong to qualified people."
     )
-    cautions = words.told(share).cautions if share else ()
+    cautions = words.cautions(share) if share else ()
     yield from small_table(caption, ("part", "may tow", "which"), rows, note, *cautions)
 
 

@@ -165,7 +165,7 @@ def _sitting_out(told: _Told) -> Iterator[Block]:
     ]
     headers = ("what", "there, or room", "÷ a day", "lasts", "yours")
     yield Table(headers, tuple(rows), small=True, caption="What ends first")
-    yield from map(Note, words.told(days).cautions)
+    yield from map(Note, words.cautions(days))
     first = told.figure(ends.binding.of())
     yield Reckoning("", f"the least, {words.value(first)} =", words.value(days))
 
