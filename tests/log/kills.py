@@ -1,8 +1,9 @@
 """Commands of the log killed at random moments: ``python -m tests.log.kills [--times 1000] [--seed 13]``.
 
-Each time ``log add`` or ``log import`` is started and killed after a random while, 50 on one log. Then the
-file must open, ``PRAGMA integrity_check`` must be ok, and each entry told as taken must be there once;
-of a file that was not told, all or nothing.
+Each time ``log add`` or ``log import`` is started and killed after a random while, 20 on one log, a new one or
+one with the tables of the first version, which whoever writes leads to today's. Then the file must open,
+``PRAGMA integrity_check`` must be ok, and each entry told as taken must be there once; of a file that was not
+told, all or nothing.
 """
 
 import json
@@ -19,15 +20,18 @@ from pathlib import Path
 from random import Random
 from tempfile import TemporaryDirectory
 from typing import NamedTuple
+from unittest.mock import patch
 
+from binder.log import store
 from binder.log.identity import new_id
 from binder.log.store import entries_in
 from binder.models.load import LOG
+from binder.models.log_entries import Entry
 from tests.demos import PROFILES
 
 ROOT = Path(__file__).resolve().parents[2]
 AT = datetime(2026, 6, 1, 7, tzinfo=UTC)
-ON_ONE_LOG, SIZE = 50, 2000
+ON_ONE_LOG, SIZE, BEFORE = 20, 2000, 8000
 LONGEST = 0.8
 """Seconds after loading within which a command is killed: about what an import takes."""
 
@@ -103,19 +107,36 @@ class Commands:
 
 
 def _lines(texts: frozenset[str]) -> list[str]:
+    """Notes and readings of tires, which are indexed; of a reading the text is who read it."""
     head = {"format": "rig log", "version": 1, "rig": "Larkspur"}
+    reading = {"kind": "tire", "position": "steer left", "pressure": "100 psi"}
     entries = (
-        {"id": new_id(AT + timedelta(minutes=at)), "at": AT.isoformat(), "kind": "note", "text": text}
+        {"id": new_id(AT + timedelta(minutes=at)), "at": AT.isoformat()}
+        | ({"kind": "note", "text": text} if at % 2 else {"who": text, **reading})
         for at, text in enumerate(sorted(texts))
     )
     return [json.dumps(one) for one in (head, *entries)]
+
+
+def _text(entry: Entry) -> str:
+    return str(entry.written.get("text", entry.who))
+
+
+def of_first_version(rig: Path) -> Outcome:
+    """Make a log as the first version did, with readings enough that leading it on takes a while."""
+    texts = [f"before {number}" for number in range(BEFORE)]
+    said = {"position": "steer left", "pressure": "100 psi"}
+    entries = (Entry(new_id(AT), AT, "tire", said, text, taken=AT) for text in texts)
+    with patch.object(store, "VERSIONS", store.VERSIONS[:1]):
+        store.add(rig, entries)
+    return Outcome(killed=False, told=True, texts=frozenset(texts))
 
 
 def faults(rig: Path, outcomes: list[Outcome]) -> list[str]:
     """What is wrong with a log after commands on it were killed; the entries read are counted."""
     found: list[str] = []
     # As the next command would: whoever reads first puts back what was half written.
-    counted = Counter(str(one.written["text"]) for one in entries_in(rig))
+    counted = Counter(map(_text, entries_in(rig)))
     if (rig / LOG).exists():
         with closing(sqlite3.connect(rig / LOG)) as connection:
             checked = connection.execute("PRAGMA integrity_check").fetchone()[0]
@@ -135,14 +156,15 @@ def killed_log(folder: Path, times: int, chance: Random) -> tuple[list[Outcome],
     rig = folder / "larkspur"
     rig.mkdir()
     shutil.copy(PROFILES / "larkspur" / "rig.yaml", rig)
+    before = [of_first_version(rig)] if chance.random() < 0.5 else []
     outcomes: list[Outcome] = []
     wrong: list[str] = []
     commands = Commands(rig, chance)
     for number in range(times):
         outcomes.append(commands.killed(number))
-        wrong += faults(rig, outcomes[-1:])
+        wrong += faults(rig, [*before, outcomes[-1]])
     commands.end()
-    return outcomes, wrong + faults(rig, outcomes)
+    return outcomes, wrong + faults(rig, [*before, *outcomes])
 
 
 def main() -> int:
