@@ -83,7 +83,7 @@ def _loaded(line: str) -> object:
     if len(line) > _LONGEST_LINE:
         raise _Unfit(f"this line has {len(line)} characters; an entry has {_LONGEST_LINE} at most")
     try:
-        return json.loads(line, object_pairs_hook=_block, parse_int=str, parse_float=str, parse_constant=str)
+        return _DECODER.decode(line)
     except json.JSONDecodeError as error:
         raise _Unfit(f"this is no JSON ({error.msg}, character {error.pos + 1})") from error
     except RecursionError as error:
@@ -99,8 +99,13 @@ def _block(pairs: list[tuple[str, object]]) -> dict[str, object]:
     return held
 
 
+_DECODER = json.JSONDecoder(object_pairs_hook=_block, parse_int=str, parse_float=str, parse_constant=str)
+
+
 def _written(value: object, depth: int) -> Written:
     """Take a value as text; a number keeps the digits it was written with."""
+    if isinstance(value, str):
+        return _text(value)
     if depth > _DEEPEST:
         raise _Unfit("this is nested too deep for an entry")
     if isinstance(value, bool):
@@ -109,12 +114,12 @@ def _written(value: object, depth: int) -> Written:
         return {_text(key): _written(one, depth + 1) for key, one in value.items() if one is not None}
     if isinstance(value, list):
         return [_written(one, depth + 1) for one in value]
-    return "" if value is None else _text(str(value))
+    return ""
 
 
 def _text(text: str) -> str:
     # As a table's cell has it: both forms of an export say the same.
-    text = text.replace("\r\n", "\n").replace("\r", "\n").strip()
+    text = (text.replace("\r\n", "\n").replace("\r", "\n") if "\r" in text else text).strip()
     if text.isascii() or not any("\ud800" <= letter <= "\udfff" for letter in text):
         return text
     raise _Unfit("this has half a letter (\\ud800 to \\udfff), which no file can hold")

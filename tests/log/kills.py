@@ -1,9 +1,9 @@
 """Commands of the log killed at random moments: ``python -m tests.log.kills [--times 1000] [--seed 13]``.
 
-Each time ``log add`` or ``log import`` is started and killed after a random while, 20 on one log: a new one, or
-one of the first version, which whoever writes leads to today's. Then the file must open, ``PRAGMA
-integrity_check`` must be ok, and each entry told as taken must be there once; of a file that was not told, all
-or nothing.
+Each time ``log add`` or ``log import`` is started and killed after a random while, 20 on one log: a new one,
+or one of the first version, which whoever writes leads to today's. Then the file must open, ``PRAGMA
+integrity_check`` must be ok, and each entry told as taken must be there once; of a file that was not told,
+all or nothing.
 """
 
 import json
