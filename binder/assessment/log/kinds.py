@@ -14,12 +14,13 @@ PLACES = {
 }
 CLOCK_UNSURE = " (by a clock that can hardly be right)"
 LEFT_OUT = "Left out of the readings: {why:parts}."
+COUNTED = "{count:count} {why}"
 WHY_LEFT_OUT = {
-    "cold": "{count:count} not said to be cold",
-    "clock": "{count:count} by a clock that can hardly be right",
-    "odd": "{count:count} far from the others",
-    "alone": "{count:count} of unknown temperature or elevation, with no other tire read beside",
-    "between": "{count:count} of the same days, or of days between, for there are more than it takes",
+    "cold": "not said to be cold",
+    "clock": "by a clock that can hardly be right",
+    "odd": "far from the others",
+    "alone": "of unknown temperature or elevation, with no other tire read beside",
+    "between": "of the same days, or of days between, for there are more than it takes",
 }
 TAKEN_AS = (
     "Temperature or elevation was not written of {count:count} readings and taken as "
@@ -50,6 +51,8 @@ LOSSES_NOTE = (
     "The second number is one standard error. All tires lose a little; one is named that loses clearly more "
     "than the middle of its mates, over {named:count} days or longer."
 )
+LEFT_OUT_OF_TIRES = "Readings left out, {why}: {tires:parts}."
+OF_TIRE = "{vehicle}, {position} {count:count}"
 WITH_ITS_ERROR = "{value:fine pressure up} \u00b1 {error:fine pressure up}"
 VERDICT = {
     "even": "as its mates",

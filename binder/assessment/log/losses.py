@@ -41,6 +41,7 @@ def _enter(tire: Subject, read: TireReadings, loss: TireLoss, ledger: Ledger) ->
     case = "few" if loss.loss is None else "assumed" if is_assumed else ""
     inputs = tuple(_input(one) for one in read.used)
     key, facts = kinds.LOSS.of(*tire), _facts(loss, loss.error)
+    facts.update(read.left_out.items())
     value = None if case else loss.loss
     cautions = (*_taken_as(read), *_left_out(read))
     ledger.enter(Figure(key, value, inputs, case, facts, cautions=cautions))
@@ -77,7 +78,10 @@ def _taken_as(read: TireReadings) -> Iterator[Phrase]:
 
 
 def _left_out(read: TireReadings) -> Iterator[Phrase]:
-    why = tuple(Phrase(kinds.WHY_LEFT_OUT[name], {"count": count}) for name, count in read.left_out.items())
+    why = tuple(
+        Phrase(kinds.COUNTED, {"count": count, "why": kinds.WHY_LEFT_OUT[name]})
+        for name, count in read.left_out.items()
+    )
     if why:
         yield Phrase(kinds.LEFT_OUT, {"why": why})
 

@@ -117,8 +117,18 @@ def _spread(figure: Figure, words: Words) -> str:
 def _notes(losses: list[Figure], words: Words) -> Iterator[str]:
     """How it is told, and what was left out of which tires."""
     yield words.said(kinds.LOSSES_NOTE, losses[0].facts) if losses else ""
+    for name, why in kinds.WHY_LEFT_OUT.items():
+        tires = tuple(
+            Phrase(kinds.OF_TIRE, {"vehicle": vehicle, "position": position, "count": one.facts[name]})
+            for one in losses
+            for vehicle, _, position in [one.key.subject]
+            if name in one.facts
+        )
+        if tires:
+            yield words.said(kinds.LEFT_OUT_OF_TIRES, {"why": why, "tires": tires})
     said: dict[str, list[str]] = {}
     for one in losses:
-        for caution in words.cautions(one):
-            said.setdefault(caution, []).append(f"{one.key.subject[0]}, {one.key.subject[2]}")
+        for caution in one.cautions:
+            if not isinstance(caution, Phrase) or caution.text != kinds.LEFT_OUT:
+                said.setdefault(words.said(caution), []).append(f"{one.key.subject[0]}, {one.key.subject[2]}")
     yield from (f"{'; '.join(names)}: {caution}" for caution, names in said.items())

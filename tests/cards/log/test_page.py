@@ -87,6 +87,18 @@ def test_what_was_left_out_or_assumed_is_told_below() -> None:
     assert any("taken as 68 °F" in one and "coach, steer left" in one for one in notes)
 
 
+def test_what_was_left_out_of_several_tires_for_one_reason_is_told_together() -> None:
+    hot = {**COLD, "state": "hot", "pressure": "110 psi"}
+    warm = [
+        tire(name, day, **hot) for name, day in (("steer left", 3), ("steer left", 4), ("steer right", 5))
+    ]
+    notes = [one.text for one in page(*walks(), *warm).blocks if isinstance(one, Note)]
+
+    assert [one for one in notes if "left out" in one.lower()] == [
+        "Readings left out, not said to be cold: coach, steer left 2; coach, steer right 1."
+    ]
+
+
 def test_the_co_drivers_set_has_no_log_and_the_mechanics_has() -> None:
     made = page(*walks())
 
