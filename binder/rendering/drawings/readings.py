@@ -114,19 +114,20 @@ def _grid(scale: _Scale) -> Iterator[str]:
 
 
 def _width(one: ReadLine) -> float:
+    """Width of a line; none where its marks stand alone."""
+    if all(point.begins for point in one.points):
+        return 0.0
     return _HEAVY if one.is_heavy else 1.1
 
 
 def _line(one: ReadLine, dash: str, mark: Callable[[Point], str], scale: _Scale) -> Iterator[str]:
-    part: list[Point] = []
+    parts: list[list[Point]] = []
     for point in one.points:
-        if point.begins and part:
-            yield line(*part, width=_width(one), dash=dash)
-            part = []
-        part.append(scale.at(point))
-    yield line(*part, width=_width(one), dash=dash)
-    for point in one.points:
-        yield mark(scale.at(point))
+        if point.begins or not parts:
+            parts.append([])
+        parts[-1].append(scale.at(point))
+    yield from (line(*part, width=_width(one), dash=dash) for part in parts if len(part) > 1)
+    yield from (mark(at) for part in parts for at in part)
 
 
 def _plus(at: Point) -> Iterator[str]:
@@ -162,7 +163,8 @@ def _names(scale: _Scale, styles: list[tuple[str, Callable[[Point], str]]]) -> t
     places = spread([one.y for one in keys], lambda i, j: _ROW * (j - i), limits)
     start = scale.right + _GAP
     for one, y in zip(keys, places, strict=True):
-        shapes.append(line((start, y), (start + _SAMPLE, y), width=one.width, dash=one.dash))
+        if one.width:
+            shapes.append(line((start, y), (start + _SAMPLE, y), width=one.width, dash=one.dash))
         shapes += [one.mark((start + _SAMPLE / 2, y))] if one.mark else []
         texts.append(Text(one.name, start + _SAMPLE + _GAP, y + 3, is_bold=one.width == _HEAVY))
     return shapes, texts

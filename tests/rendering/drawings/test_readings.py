@@ -34,6 +34,13 @@ def test_a_break_leaves_a_gap_and_air_a_plus() -> None:
     assert with_air.count("<polyline") == broken.count("<polyline") + 2
 
 
+def test_marks_that_stand_alone_have_no_line_and_none_beside_their_name() -> None:
+    alone, joined = svg(line("left out", 99, 98, 97, breaks=(1, 2))), svg(line("left out", 99, 98, 97))
+
+    assert joined.count("<polyline") == alone.count("<polyline") + 2
+    assert joined.count("<circle") == alone.count("<circle") == 4
+
+
 def test_names_of_lines_that_end_at_one_height_stand_apart() -> None:
     """The drawing itself refuses texts that run into each other."""
     drawn = svg(*(line(name, 95.0, 95.0) for name in ("a", "b", "c", "d")), level=(95.0, "cold fill 95 psi"))
