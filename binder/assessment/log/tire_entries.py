@@ -22,7 +22,7 @@ Subject: TypeAlias = tuple[str, str, str]
 Why: TypeAlias = Literal["cold", "clock", "odd", "alone", "between"]
 """Why a reading is not used."""
 
-_MOST = 60
+_MOST = 40
 """Readings of a tire that are taken, or days of them: more say little more, and cost by their square."""
 
 _ONE_WALK = timedelta(hours=6)

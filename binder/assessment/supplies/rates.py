@@ -161,7 +161,7 @@ def with_log(uses: SupplyUses, rates: Rates, *, is_frugal: bool) -> SupplyUses:
     return uses
 
 
-_ENTERED = 60
+_ENTERED = 40
 """Intervals, the latest, that are told one by one."""
 
 

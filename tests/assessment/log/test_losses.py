@@ -210,7 +210,7 @@ def test_positions_of_a_former_rig_are_passed_over() -> None:
     assert [one for one in by_key(*gone, *other).keys if "loss" in one] == []
 
 
-def test_of_many_readings_a_day_sixty_days_are_taken() -> None:
+def test_of_many_readings_a_day_forty_days_are_taken() -> None:
     often = [
         one._replace(id=f"{one.id} {hours}", at=at, taken=at)
         for one in walks()
@@ -219,7 +219,7 @@ def test_of_many_readings_a_day_sixty_days_are_taken() -> None:
     ]
     figure = by_key(*often).figure(f"{INNER}.loss_a_month")
 
-    assert len(figure.inputs) == 60
+    assert len(figure.inputs) == 40
     assert "of the same days, or of days between" in figure.cautions[0]
 
 
