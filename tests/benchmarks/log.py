@@ -3,10 +3,10 @@
 Run ``.venv/bin/python tests/benchmarks/log.py``. Each command is a fresh process; ``show`` is told beyond one
 that only loads the same modules. The least of three counts, in seconds of the clock and of the processor; the
 latter, which other work does not slow, is held against the limit. With ``--build`` the same rig is built in
-turns without a log, with the demo's season, which prints as many pages, and with 50,000 entries; told are the
-median and the least of ten of each, and how much longer many entries take than each other: the median of what is
-told turn by turn, which a machine that changes its speed disturbs least, and the least against the least. The
-entries are invented.
+turns without a log, with 50,000 entries, and with the demo's season, which prints as many pages; told are the
+median and the least of ten of each, and how much longer many entries take than each other: the median of what
+is told turn by turn, which a machine that changes its speed disturbs least, and the least against the least.
+The entries are invented.
 """
 
 import json
