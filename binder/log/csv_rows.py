@@ -24,6 +24,9 @@ _FORMULA = re.compile(r"'*[=+@\t\r-]")
 """How a cell begins that a spreadsheet would work out, not show; an apostrophe ahead of it stops that."""
 
 
+_told = json.JSONEncoder(sort_keys=True).encode
+
+
 def read_rows(name: str, text: str, constant: Mapping[str, str]) -> Handed:
     """Read the rows of a table whose first row names its columns."""
     dialect = _delimiter(text)
@@ -93,8 +96,7 @@ def _take(  # noqa: PLR0913, PLR0917 - what a row depends on.
             except ValueError as error:
                 wrong.append((line, WrongField(field, str(error))))
     if "id" not in fields:
-        content = (json.dumps([field, fields[field]], sort_keys=True) for field in sorted(fields))
-        fields["id"] = id_of_content(content)
+        fields["id"] = id_of_content(f"[{_told(field)}, {_told(fields[field])}]" for field in sorted(fields))
     drafts.append(Draft(line, fields))
 
 

@@ -234,10 +234,17 @@ def _refusal(file: Path, text: str) -> InputProblems:
 def _row(entry: Entry) -> tuple[float | str, ...]:
     if entry.taken is None:
         raise ValueError(f"{entry.id} does not say when it was taken")
-    written = json.dumps(entry.written, ensure_ascii=False, separators=(",", ":"))
-    at, taken = entry.at.isoformat(), entry.taken.astimezone(UTC).isoformat(timespec="seconds")
+    at, taken, written = entry.at.isoformat(), _taken_text(entry.taken), _written_text(entry.written)
     named = (entry.id, at, taken, entry.kind, entry.who, entry.card, entry.code, entry.corrects, written)
     return (entry.at.timestamp(), *named)
+
+
+_written_text = json.JSONEncoder(ensure_ascii=False, separators=(",", ":")).encode
+
+
+@lru_cache
+def _taken_text(taken: datetime) -> str:
+    return taken.astimezone(UTC).isoformat(timespec="seconds")
 
 
 def _entries(found: sqlite3.Cursor) -> list[Entry]:
