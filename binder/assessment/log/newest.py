@@ -1,6 +1,6 @@
 """The newest pressure and tread of each tire, spares among them, as the log has them."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from datetime import date
 from types import MappingProxyType
 from typing import NamedTuple, TypeAlias
@@ -10,7 +10,7 @@ from binder.assessment.log import kinds
 from binder.assessment.log.tire_entries import Subject, mounted, subject_of, tires_of
 from binder.assessment.tires.axle import is_spare
 from binder.models.load import Profile
-from binder.models.log_entries import Entry, of_unsure_clock
+from binder.models.log_entries import Entry
 from binder.quantities import Quantity
 
 Tire: TypeAlias = Subject | tuple[str, str]
@@ -108,7 +108,7 @@ def _by_tire(profile: Profile, fields: Mapping[str, str]) -> dict[Tire, list[Ent
     tires, spares = tires_of(profile.rig), _spares(profile)
     days: dict[Tire, date | None] = {tire: mounted(profile.rig, tire).mounted_on for tire in tires.values()}
     found: dict[Tire, list[Entry]] = {}
-    for entry in _newest_first([one for one in profile.logged(*fields) if fields[one.kind] in one.written]):
+    for entry in reversed([one for one in profile.logged(*fields) if fields[one.kind] in one.written]):
         is_sure = not entry.is_clock_unsure
         tire: Tire | None = subject_of(entry, tires) or spares.get(str(entry.written.get("position")))
         day = days.get(tire) if tire else None
@@ -118,18 +118,6 @@ def _by_tire(profile: Profile, fields: Mapping[str, str]) -> dict[Tire, list[Ent
         if not is_sure or all(one.is_clock_unsure for one in held):
             held.append(entry)
     return found
-
-
-def _newest_first(entries: Sequence[Entry]) -> list[Entry]:
-    """Of each tire, as entries name it, the last by a sure clock; and all whose clock is off."""
-    unsure = {one.id for one in of_unsure_clock(entries)}
-    last = {
-        (one.written.get("vehicle"), one.written["position"]): at
-        for at, one in enumerate(entries)
-        if one.id not in unsure
-    }
-    kept = {*last.values(), *(at for at, one in enumerate(entries) if unsure and one.id in unsure)}
-    return [entries[at] for at in sorted(kept, reverse=True)]
 
 
 def _spares(profile: Profile) -> dict[str, tuple[str, str]]:

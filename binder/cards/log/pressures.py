@@ -24,7 +24,8 @@ _HEADERS = ("tire", "readings", "loses a month", "over its mates", "")
 
 def pressure_blocks(assessment: Assessment) -> Iterator[Block]:
     """Make the charts and the table; nothing where no tire was read cold."""
-    losses = [one for one in assessment.ledger.of_kind(kinds.LOSS) if one.inputs]
+    every = list(assessment.ledger.of_kind(kinds.LOSS))
+    losses = [one for one in every if one.inputs]
     axles = [list(tires) for _, tires in groupby(losses, key=lambda one: one.key.subject[:2])]
     charted = [tires for tires in axles if _days_read(tires) > 1]
     words = words_of(assessment)
@@ -36,7 +37,7 @@ def pressure_blocks(assessment: Assessment) -> Iterator[Block]:
     if charted:
         yield Note(kinds.CHART_NOTE)
     yield from small_table(
-        kinds.LOSSES, _HEADERS, (_row(assessment, one, words) for one in losses), *_notes(losses, words)
+        kinds.LOSSES, _HEADERS, (_row(assessment, one, words) for one in losses), *_notes(every, words)
     )
 
 

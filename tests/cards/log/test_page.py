@@ -92,11 +92,14 @@ def test_what_was_left_out_of_several_tires_for_one_reason_is_told_together() ->
     warm = [
         tire(name, day, **hot) for name, day in (("steer left", 3), ("steer left", 4), ("steer right", 5))
     ]
+    warm.append(entry("tire", 6, {"position": "front left", "vehicle": "car", **hot}))
     notes = [one.text for one in page(*walks(), *warm).blocks if isinstance(one, Note)]
 
-    assert [one for one in notes if "left out" in one.lower()] == [
-        "Readings left out, not said to be cold: coach, steer left 2; coach, steer right 1."
-    ]
+    (told,) = [one for one in notes if "left out" in one.lower()]
+    assert told == (
+        "Readings left out, not said to be cold: "
+        "coach, steer left 2; coach, steer right 1; car, front left 1."
+    )
 
 
 def test_the_co_drivers_set_has_no_log_and_the_mechanics_has() -> None:
